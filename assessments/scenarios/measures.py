@@ -1,0 +1,62 @@
+"""Numbers with a unit as people write them in an answer: "5/32" and "in", "5.5" and "mm". Exact."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from functools import lru_cache
+
+# Factor to the unit in which answers are compared. Inch and pound-force: international definitions.
+UNITS: dict[str, tuple[str, Fraction]] = {
+    "in": ("length", Fraction("25.4")),
+    "mm": ("length", Fraction(1)),
+    "psi": ("pressure", Fraction("6.894757293")),
+    "kPa": ("pressure", Fraction(1)),
+    "rpm": ("speed", Fraction(1)),
+    "deg": ("angle", Fraction(1)),
+    "min": ("time", Fraction(1)),
+    "miles": ("distance", Fraction("1.609344")),
+    "km": ("distance", Fraction(1)),
+    "years": ("age", Fraction(1)),
+    "weeks": ("weeks", Fraction(1)),
+    "times": ("count", Fraction(1)),
+}
+
+_NUMBER = re.compile(r"(?:(\d{1,6}) +)?(\d{1,6})/(\d{1,4})|(\d{1,9}(?:\.\d{0,6})?|\.\d{1,6})")
+
+
+class NotANumber(ValueError):
+    """The text is not a number as one writes it on a job ticket; the message says how to write it."""
+
+
+def parse_number(text: str) -> Fraction:
+    """A plain number, a fraction or a whole and a fraction: "5.5", "7/32", "1 1/2". Not negative.
+
+    >>> parse_number("1 1/2")
+    Fraction(3, 2)
+    """
+    text = " ".join(text.split())
+    found = _NUMBER.fullmatch(text)
+    if found is None:
+        if re.fullmatch(r"\d+,\d+", text):
+            raise NotANumber(f'"{text}" is not accepted; write {text.replace(",", ".")} with a point')
+        raise NotANumber(f'"{text[:40]}" is not a number; write for example 5.5 or 7/32')
+    whole, above, below, plain = found.groups()
+    if plain is not None:
+        return Fraction(plain)
+    if int(below) == 0:
+        raise NotANumber(f'"{text}" divides by zero; write for example 5.5 or 7/32')
+    return Fraction(int(above), int(below)) + int(whole or 0)
+
+
+@lru_cache(maxsize=4096)
+def parse_measure(text: str) -> tuple[str, Fraction]:
+    """What is measured and its exact value in the compared unit: "1/4 in" is ("length", 6.35 mm).
+
+    Raises NotANumber for the number, ValueError naming the accepted units for the unit.
+    """
+    number, _, unit = text.rpartition(" ")
+    if unit not in UNITS:
+        raise ValueError(f'unit: "{unit}" is not accepted; choose {", ".join(UNITS)}')
+    kind, factor = UNITS[unit]
+    return kind, parse_number(number) * factor

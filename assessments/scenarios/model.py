@@ -1,0 +1,192 @@
+"""What a question is: the item with its key, the open item without it, and their JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+FORMATS = ("one", "several", "number")
+
+SKILLS: Mapping[str, str] = {
+    "rejecting-conditions": "Rejecting conditions",
+    "size-limits": "Size limits",
+    "position": "Position",
+    "angle-and-method": "Angle and method",
+    "measuring": "Measuring",
+    "preparation": "Preparation",
+    "installation": "Installation",
+    "return-to-service": "Return to service",
+    "markings": "Markings",
+    "safety": "Safety",
+}
+
+Json = Mapping[str, object]
+Key = str | tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing as it is shown: the SVG text, and the same measurements in words."""
+
+    svg: str
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One offered answer. The id is its place in the drawn order and says nothing else."""
+
+    id: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class OpenItem:
+    """A question as it may leave the server: nothing in it depends on which answer is right."""
+
+    format: str
+    stem: str
+    figure: Picture | None
+    options: tuple[Option, ...]
+    units: tuple[str, ...]
+
+    @property
+    def question(self) -> str:
+        """The last paragraph of the stem: what is asked."""
+        return self.stem.rsplit("\n", 1)[-1]
+
+    @property
+    def situation(self) -> tuple[str, ...]:
+        """The paragraphs before the question, in order; may be empty."""
+        return tuple(self.stem.split("\n")[:-1])
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One drawn question with everything needed to mark and explain it years later.
+
+    `key` is an option id (`one`), the ids in drawn order (`several`) or a quantity as text (`number`).
+    `distractors` maps an option id, or for `number` a wrong quantity, to the misconceptions that compute it.
+    `unsafe` lists option ids, or for `number` "above <quantity>" and "below <quantity>".
+    """
+
+    family: str
+    skill: str
+    edition: str
+    version: str
+    seed: str
+    format: str
+    stem: str
+    figure: Picture | None
+    options: tuple[Option, ...]
+    key: Key
+    tolerance: str | None
+    units: tuple[str, ...]
+    distractors: Mapping[str, tuple[str, ...]]
+    unsafe: tuple[str, ...]
+    explanation: tuple[Json, ...]
+    sources: tuple[str, ...]
+    case: Json | None
+    lesson: str
+    features: Json = field(default_factory=dict)
+
+    def open(self) -> OpenItem:
+        """The question without its key, built field by field so that nothing new can slip through."""
+        return OpenItem(self.format, self.stem, self.figure, self.options, self.units)
+
+    def option(self, option_id: str) -> Option:
+        """The option with this id. KeyError if the question offers none."""
+        for option in self.options:
+            if option.id == option_id:
+                return option
+        raise KeyError(option_id)
+
+    @property
+    def key_text(self) -> str:
+        """The right answer in words, for explanations: "1/4 in (6 mm)"; several are joined by "; "."""
+        if self.format == "number":
+            return str(self.key)
+        ids = (self.key,) if isinstance(self.key, str) else self.key
+        return "; ".join(self.option(i).text for i in ids)
+
+    @property
+    def content(self) -> tuple[object, ...]:
+        """What makes two draws the same question: family, stem, picture and the set of options."""
+        return (self.family, self.stem, self.figure, tuple(sorted(o.text for o in self.options)), self.units)
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values, in a fixed order of keys."""
+        return {
+            "family": self.family,
+            "skill": self.skill,
+            "edition": self.edition,
+            "version": self.version,
+            "seed": self.seed,
+            "format": self.format,
+            "stem": self.stem,
+            "figure": None
+            if self.figure is None
+            else {"svg": self.figure.svg, "description": self.figure.description},
+            "options": [{"id": option.id, "text": option.text} for option in self.options],
+            "key": self.key if isinstance(self.key, str) else list(self.key),
+            "tolerance": self.tolerance,
+            "units": list(self.units),
+            "distractors": {answer: list(names) for answer, names in self.distractors.items()},
+            "unsafe": list(self.unsafe),
+            "explanation": [dict(line) for line in self.explanation],
+            "sources": list(self.sources),
+            "case": self.case,
+            "lesson": self.lesson,
+            "features": dict(self.features),
+        }
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, object]) -> Item:
+        """The item that `to_json` wrote. Raises KeyError for a missing field, ValueError for an unknown format."""
+        if data["format"] not in FORMATS:
+            raise ValueError(f"format: {data['format']!r} is not accepted; choose {', '.join(FORMATS)}")
+        figure, key, tolerance, case = data["figure"], data["key"], data["tolerance"], data["case"]
+        return cls(
+            family=str(data["family"]),
+            skill=str(data["skill"]),
+            edition=str(data["edition"]),
+            version=str(data["version"]),
+            seed=str(data["seed"]),
+            format=str(data["format"]),
+            stem=str(data["stem"]),
+            figure=Picture(**figure) if isinstance(figure, dict) else None,
+            options=tuple(Option(**option) for option in _list(data["options"])),
+            key=key if isinstance(key, str) else tuple(_list(key)),
+            tolerance=None if tolerance is None else str(tolerance),
+            units=tuple(_list(data["units"])),
+            distractors={answer: tuple(names) for answer, names in _dict(data["distractors"]).items()},
+            unsafe=tuple(_list(data["unsafe"])),
+            explanation=tuple(_list(data["explanation"])),
+            sources=tuple(_list(data["sources"])),
+            case=None if case is None else _dict(case),
+            lesson=str(data["lesson"]),
+            features=_dict(data["features"]),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """How an answer was marked. `unsafe`: it would release a tire that the rulebook takes out of service."""
+
+    right: bool
+    unsafe: bool
+    misconceptions: tuple[str, ...]
+
+
+# A snapshot of the wrong shape is a damaged store: it stops here rather than in a page.
+def _list(value: object) -> list[Any]:
+    if not isinstance(value, list):
+        raise ValueError(f"{value!r} is not a list")
+    return value
+
+
+def _dict(value: object) -> dict[str, Any]:
+    if not isinstance(value, dict):
+        raise ValueError(f"{value!r} is not an object")
+    return value

@@ -1,0 +1,78 @@
+"""The families: each registers itself from its own file in `families/`, found without a list to keep."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from .model import FORMATS, SKILLS, Item
+
+if TYPE_CHECKING:
+    from .draft import Draft
+
+Build = Callable[["Draft"], Item]
+
+
+class UnknownFamily(KeyError):
+    """No family of this name; the message names the known ones."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """A generator of items on one skill. `lesson` is where to read again: "module/lesson"."""
+
+    name: str
+    title: str
+    skill: str
+    formats: tuple[str, ...]
+    lesson: str
+    build: Build
+
+
+_families: dict[str, Family] = {}
+
+
+def item_family(name: str, *, title: str, skill: str, formats: tuple[str, ...], lesson: str) -> Callable[[Build], Build]:
+    """Register the decorated function as the family `name`. Raises ValueError for an unknown skill or format."""
+    if skill not in SKILLS:
+        raise ValueError(f'family "{name}", skill: "{skill}" is not accepted; choose {", ".join(SKILLS)}')
+    unknown = [one for one in formats if one not in FORMATS]
+    if unknown or not formats:
+        raise ValueError(f'family "{name}", formats: {unknown} is not accepted; choose {", ".join(FORMATS)}')
+
+    def register(build: Build) -> Build:
+        if name in _families:
+            raise ValueError(f'family "{name}" is registered twice; give each family its own name')
+        _families[name] = Family(name, title, skill, formats, lesson, build)
+        return build
+
+    return register
+
+
+@lru_cache(maxsize=1)
+def _discovered() -> dict[str, Family]:
+    from . import families
+
+    for module in sorted(pkgutil.iter_modules(families.__path__), key=lambda found: found.name):
+        importlib.import_module(f"{families.__name__}.{module.name}")
+    return dict(sorted(_families.items()))
+
+
+def family_names() -> tuple[str, ...]:
+    """The names of all families, sorted."""
+    return tuple(_discovered())
+
+
+def family(name: str) -> Family:
+    """The family of this name. Raises UnknownFamily."""
+    try:
+        return _discovered()[name]
+    except KeyError:
+        raise UnknownFamily(f'family: "{name}" is not known; choose {", ".join(family_names())}') from None
