@@ -1,0 +1,7 @@
+"""The assessments app."""
+
+from django.apps import AppConfig
+
+
+class AssessmentsConfig(AppConfig):
+    name = "assessments"

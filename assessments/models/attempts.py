@@ -1,0 +1,79 @@
+"""Attempts at a form, the responses in them, and extra rounds that a trainer gives."""
+
+from typing import ClassVar
+
+from django.db import models
+
+from assessments.models.forms import Blueprint, Form
+from training.models import Shop, User
+
+
+class Outcome(models.TextChoices):
+    """How an assessment ended. Practice ends without one."""
+
+    PASSED = "passed", "Passed"
+    NOT_PASSED = "not-passed", "Not passed"
+
+
+class Attempt(models.Model):
+    """A person works through a form. The clock is the server's: `closes_at` is fixed when the attempt starts."""
+
+    form = models.OneToOneField(Form, on_delete=models.PROTECT, related_name="attempt")
+    started_at = models.DateTimeField()
+    closes_at = models.DateTimeField(null=True, blank=True)  # none for practice
+    handed_in_at = models.DateTimeField(null=True, blank=True)
+    right_count = models.PositiveSmallIntegerField(null=True, blank=True)
+    unsafe_count = models.PositiveSmallIntegerField(null=True, blank=True)
+    by_skill = models.JSONField(default=dict, blank=True)  # skill -> [right, asked]
+    outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=models.Q(handed_in_at=None, outcome="", right_count=None) | models.Q(handed_in_at__isnull=False),
+                name="attempt_marked_only_when_handed_in",
+            ),
+            models.CheckConstraint(condition=models.Q(outcome__in=["", *Outcome.values]), name="attempt_outcome_known"),
+        ]
+
+    def __str__(self) -> str:
+        return f"attempt at {self.form}"
+
+
+class Response(models.Model):
+    """The latest answer to one position; `answer` is canonical JSON text, empty while the item is only flagged."""
+
+    attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="responses")
+    position = models.PositiveSmallIntegerField()
+    answer = models.TextField(blank=True)
+    is_flagged = models.BooleanField(default=False)
+    revision = models.PositiveIntegerField(default=1)
+    saved_at = models.DateTimeField()
+    is_right = models.BooleanField(null=True, blank=True)
+    is_unsafe = models.BooleanField(null=True, blank=True)
+    misconceptions = models.JSONField(default=list, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["attempt", "position"], name="response_position_once"),
+        ]
+
+    def __str__(self) -> str:
+        return f"response {self.position} in {self.attempt}"
+
+
+class ExtraRound(models.Model):
+    """A trainer gives a learner a new round of attempts after the allowed ones were used up."""
+
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="+")
+    learner = models.ForeignKey(User, on_delete=models.PROTECT, related_name="extra_rounds")
+    blueprint = models.ForeignKey(Blueprint, on_delete=models.PROTECT, related_name="+")
+    given_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
+    given_at = models.DateTimeField()
+    reason = models.CharField(max_length=300)
+
+    class Meta:
+        constraints: ClassVar = [models.CheckConstraint(condition=~models.Q(reason=""), name="extra_round_has_a_reason")]
+
+    def __str__(self) -> str:
+        return f"extra round for {self.learner}"

@@ -1,0 +1,97 @@
+"""Blueprints, and the forms drawn from them: the snapshot of every item is what an attempt is marked by, years later too."""
+
+import uuid
+from typing import ClassVar
+
+from django.db import models
+
+from training.models import Shop, User
+
+
+class Blueprint(models.Model):
+    """What a form is made of and what passes it. A changed blueprint is a new version; without a shop it is built in."""
+
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, null=True, blank=True, related_name="blueprints")
+    slug = models.SlugField(max_length=60)
+    version = models.CharField(max_length=20)
+    title = models.CharField(max_length=120)
+    scope = models.SlugField(max_length=60)
+    edition = models.CharField(max_length=40)
+    cells = models.JSONField()  # [{"family": ..., "count": ...}, ...]
+    minutes = models.PositiveSmallIntegerField()
+    pass_percent = models.PositiveSmallIntegerField()
+    unsafe_allowed = models.PositiveSmallIntegerField()
+    attempts_allowed = models.PositiveSmallIntegerField()
+    wait_hours = models.PositiveSmallIntegerField()
+    standing = models.CharField(max_length=300)  # how the pass mark was set; printed with every pass
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["slug", "version"], condition=models.Q(shop=None), name="blueprint_built_in_version_once"
+            ),
+            models.UniqueConstraint(
+                fields=["shop", "slug", "version"], condition=~models.Q(shop=None), name="blueprint_shop_version_once"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(pass_percent__gte=1, pass_percent__lte=100), name="blueprint_pass_percent_1_to_100"
+            ),
+            models.CheckConstraint(condition=models.Q(minutes__gte=1), name="blueprint_has_time"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.title} {self.version}"
+
+
+class Purpose(models.TextChoices):
+    """Why a form was drawn."""
+
+    PRACTICE = "practice", "Practice"
+    ASSESSMENT = "assessment", "Assessment"
+
+
+class Form(models.Model):
+    """Items drawn for one person. Practice has no blueprint: its items are of one skill."""
+
+    reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="forms")
+    learner = models.ForeignKey(User, on_delete=models.PROTECT, related_name="forms")
+    purpose = models.CharField(max_length=12, choices=Purpose)
+    blueprint = models.ForeignKey(Blueprint, on_delete=models.PROTECT, null=True, blank=True, related_name="forms")
+    skill = models.SlugField(max_length=40, blank=True)
+    edition = models.CharField(max_length=40)
+    edition_version = models.CharField(max_length=20)
+    units = models.CharField(max_length=2)
+    drawn_at = models.DateTimeField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=models.Q(purpose="practice", blueprint=None) | models.Q(purpose="assessment", blueprint__isnull=False),
+                name="form_assessment_has_blueprint",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.purpose} of {self.learner}"
+
+
+class FormItem(models.Model):
+    """One item of a form as it was drawn, key included: `open` is all a browser may see before hand-in."""
+
+    form = models.ForeignKey(Form, on_delete=models.PROTECT, related_name="items")
+    position = models.PositiveSmallIntegerField()
+    family = models.SlugField(max_length=60)
+    skill = models.SlugField(max_length=40)
+    open = models.JSONField()  # OpenItem.to_json(): what may be shown
+    snapshot = models.JSONField()  # Item.to_json(): with key, distractors, explanation
+
+    class Meta:
+        ordering: ClassVar = ["form", "position"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["form", "position"], name="form_item_position_once"),
+            models.CheckConstraint(condition=models.Q(position__gte=1), name="form_item_position_from_1"),
+        ]
+
+    def __str__(self) -> str:
+        return f"item {self.position} of {self.form}"

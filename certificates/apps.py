@@ -1,0 +1,7 @@
+"""The certificates app."""
+
+from django.apps import AppConfig
+
+
+class CertificatesConfig(AppConfig):
+    name = "certificates"

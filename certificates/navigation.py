@@ -1,0 +1,40 @@
+"""The links at the top of every page. It stands in the topmost app, since it names pages of all three."""
+
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import reverse
+
+from training.access import Place
+from training.models import Role
+
+# (label, page, roles that see it)
+PAGES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+    ("Bay", "certificates:bay", (Role.APPRENTICE,)),
+    ("Floor", "certificates:floor", (Role.TRAINER,)),
+    ("Roster", "certificates:roster", (Role.OWNER, Role.TRAINER)),
+    ("Course", "training:course", tuple(Role.values)),
+    ("Practice", "assessments:practice", tuple(Role.values)),
+    ("Check a tire", "training:check", tuple(Role.values)),
+    ("People", "training:people", (Role.OWNER,)),
+    ("Shop", "training:shop_settings", (Role.OWNER,)),
+)
+
+
+def navigation(request: HttpRequest) -> dict[str, Any]:
+    """Context of every page: the shop, the person, and the pages open to them."""
+    place: Place | None = getattr(request, "place", None)
+    if place is None:
+        return {"nav_items": []}
+    items = []
+    for label, page, roles in PAGES:
+        if place.has(*roles):
+            url = reverse(page, args=[place.shop.slug])
+            items.append({"label": label, "url": url, "current": request.path.startswith(url)})
+    return {
+        "nav_items": items,
+        "place": place,
+        "shop_name": place.shop.name,
+        "person_name": place.person.name,
+        "home_url": reverse("certificates:home"),
+    }

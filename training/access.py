@@ -1,0 +1,86 @@
+"""The one place that decides who may open a page of a shop.
+
+A page that a person may not see does not exist for them: 404 from the query that looks for their roles.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import wraps
+from typing import Any, Concatenate, ParamSpec
+from zoneinfo import ZoneInfo
+
+from django.contrib.auth.decorators import login_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.utils import timezone
+
+from training.models import Membership, Role, Shop, User
+from training.rulebook import Edition, load_edition
+
+P = ParamSpec("P")
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a request stands: a shop, the person asking, and that person's roles there."""
+
+    shop: Shop
+    person: User
+    roles: frozenset[str]
+
+    @property
+    def edition(self) -> Edition:
+        """The rulebook of the shop."""
+        return load_edition(self.shop.edition)
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The shop's time zone."""
+        return ZoneInfo(self.shop.time_zone)
+
+    def day(self, at: datetime) -> date:
+        """The shop's calendar day at an instant."""
+        return at.astimezone(self.zone).date()
+
+    def has(self, *roles: str) -> bool:
+        """Whether the person holds one of the roles here."""
+        return not self.roles.isdisjoint(roles)
+
+
+def place_of(user: User, shop_slug: str, *, roles: tuple[str, ...] = tuple(Role.values)) -> Place:
+    """Find the person's place in a shop, one query. Raises Http404 when they hold none of `roles` there."""
+    memberships = list(
+        Membership.objects.filter(user=user, shop__slug=shop_slug, ended_at=None).select_related("shop").order_by("pk")
+    )
+    held = frozenset(membership.role for membership in memberships)
+    if held.isdisjoint(roles):
+        raise Http404
+    return Place(shop=memberships[0].shop, person=user, roles=held)
+
+
+View = Callable[Concatenate[HttpRequest, P], HttpResponse]
+PlaceView = Callable[Concatenate[HttpRequest, Place, P], HttpResponse]
+
+
+def shop_page(*roles: str) -> Callable[[PlaceView[P]], Callable[..., HttpResponse]]:
+    """Open a view to people of the shop who hold one of `roles` (all three when none is named).
+
+    The view receives the `Place` instead of the shop's slug; times on the page are the shop's.
+    """
+    allowed = roles or tuple(Role.values)
+
+    def decorate(view: PlaceView[P]) -> Callable[..., HttpResponse]:
+        @login_required
+        @wraps(view)
+        def inner(request: HttpRequest, shop: str, *args: Any, **kwargs: Any) -> HttpResponse:
+            assert isinstance(request.user, User)
+            place = place_of(request.user, shop, roles=allowed)
+            request.place = place  # type: ignore[attr-defined]
+            with timezone.override(place.zone):
+                response = view(request, place, *args, **kwargs)
+            response.headers.setdefault("Cache-Control", "private, no-store")
+            return response
+
+        return inner
+
+    return decorate

@@ -1,0 +1,7 @@
+"""The training app."""
+
+from django.apps import AppConfig
+
+
+class TrainingConfig(AppConfig):
+    name = "training"

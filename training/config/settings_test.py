@@ -1,0 +1,14 @@
+"""Settings of the tests: the site's own, with a throw-away database, quick password hashes and mail kept in memory."""
+
+import os
+
+os.environ.setdefault("SOUND_CASING_SECRET_KEY", "only-for-tests-" + "x" * 50)
+
+from training.config.settings import *  # noqa: E402, F403
+
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+}

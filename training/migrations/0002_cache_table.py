@@ -1,0 +1,13 @@
+"""The cache is a table, so that login limits hold across processes without another service."""
+
+from django.core.management import call_command
+from django.db import migrations
+
+
+def create(apps, schema_editor):
+    call_command("createcachetable", database=schema_editor.connection.alias, verbosity=0)
+
+
+class Migration(migrations.Migration):
+    dependencies = [("training", "0001_initial")]
+    operations = [migrations.RunPython(create, migrations.RunPython.noop)]

@@ -1,0 +1,101 @@
+"""Shops, who belongs to them in which role, and invitations to join."""
+
+import uuid
+from typing import ClassVar
+
+from django.db import models
+from django.db.models.functions import Lower
+
+from training.models.people import User
+
+
+class Role(models.TextChoices):
+    """What a person does in a shop; one person can hold several."""
+
+    APPRENTICE = "apprentice", "Apprentice"
+    TRAINER = "trainer", "Trainer"
+    OWNER = "owner", "Owner"
+
+
+class Units(models.TextChoices):
+    """The unit printed first; the other follows in brackets."""
+
+    INCH = "in", "Inches and pounds first"
+    METRIC = "mm", "Millimeters and kilograms first"
+
+
+class Shop(models.Model):
+    """One tire shop: the border that no page crosses."""
+
+    slug = models.SlugField(unique=True, max_length=60)
+    name = models.CharField(max_length=120)
+    edition = models.CharField(max_length=40, default="north-america")
+    units = models.CharField(max_length=2, choices=Units, default=Units.INCH)
+    time_zone = models.CharField(max_length=60, default="UTC")
+    certificate_months = models.PositiveSmallIntegerField(default=24)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=models.Q(units__in=Units.values), name="shop_units_known"),
+            models.CheckConstraint(
+                condition=models.Q(certificate_months__gte=1, certificate_months__lte=60), name="shop_certificate_months_1_to_60"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Membership(models.Model):
+    """A person's role in a shop, from a moment on; ended, never deleted."""
+
+    user = models.ForeignKey(User, on_delete=models.PROTECT, related_name="memberships")
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="memberships")
+    role = models.CharField(max_length=12, choices=Role)
+    since_at = models.DateTimeField()
+    ended_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["user", "shop", "role"], condition=models.Q(ended_at=None), name="membership_role_held_once"
+            ),
+            models.CheckConstraint(condition=models.Q(role__in=Role.values), name="membership_role_known"),
+        ]
+        indexes: ClassVar = [models.Index(fields=["shop", "role"])]
+
+    def __str__(self) -> str:
+        return f"{self.user} as {self.role} of {self.shop}"
+
+
+class Invitation(models.Model):
+    """An address asked to join a shop in one role. Only a digest of the link's secret is kept."""
+
+    reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="invitations")
+    email = models.EmailField()
+    name = models.CharField(max_length=120)
+    role = models.CharField(max_length=12, choices=Role)
+    secret_digest = models.CharField(max_length=64, unique=True)
+    invited_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    sent_at = models.DateTimeField()
+    expires_at = models.DateTimeField()
+    accepted_at = models.DateTimeField(null=True, blank=True)
+    withdrawn_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                Lower("email"),
+                "shop",
+                "role",
+                condition=models.Q(accepted_at=None, withdrawn_at=None),
+                name="invitation_open_once_per_role",
+            ),
+            models.CheckConstraint(condition=models.Q(role__in=Role.values), name="invitation_role_known"),
+            models.CheckConstraint(condition=models.Q(expires_at__gt=models.F("sent_at")), name="invitation_expires_later"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.email} as {self.role} of {self.shop}"
