@@ -1,5 +1,6 @@
 """Attempts at a form, the responses in them, and extra rounds that a trainer gives."""
 
+from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -26,11 +27,24 @@ class Attempt(models.Model):
     unsafe_count = models.PositiveSmallIntegerField(null=True, blank=True)
     by_skill = models.JSONField(default=dict, blank=True)  # skill -> [right, asked]
     outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
+    open_for = models.CharField(max_length=60, blank=True)  # `seat` while an assessment is open, else empty
 
     class Meta:
         constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["open_for"], condition=~models.Q(open_for=""), name="attempt_open_once_per_person"
+            ),
             models.CheckConstraint(
-                condition=models.Q(handed_in_at=None, outcome="", right_count=None) | models.Q(handed_in_at__isnull=False),
+                condition=models.Q(open_for="") | models.Q(handed_in_at=None, closes_at__isnull=False),
+                name="attempt_open_for_only_while_open",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(closes_at=None) | models.Q(closes_at__gt=models.F("started_at")),
+                name="attempt_closes_later",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(handed_in_at=None, outcome="", right_count=None)
+                | models.Q(handed_in_at__isnull=False),
                 name="attempt_marked_only_when_handed_in",
             ),
             models.CheckConstraint(condition=models.Q(outcome__in=["", *Outcome.values]), name="attempt_outcome_known"),
@@ -38,6 +52,15 @@ class Attempt(models.Model):
 
     def __str__(self) -> str:
         return f"attempt at {self.form}"
+
+    @staticmethod
+    def seat(shop: Shop, learner: User) -> str:
+        """What `open_for` says of one person in one shop; unique, so they have one assessment open at a time."""
+        return f"{shop.pk}/{learner.pk}"
+
+    def is_open(self, at: datetime) -> bool:
+        """Whether answers are still taken at this instant."""
+        return self.handed_in_at is None and (self.closes_at is None or at <= self.closes_at)
 
 
 class Response(models.Model):
@@ -73,7 +96,9 @@ class ExtraRound(models.Model):
     reason = models.CharField(max_length=300)
 
     class Meta:
-        constraints: ClassVar = [models.CheckConstraint(condition=~models.Q(reason=""), name="extra_round_has_a_reason")]
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~models.Q(reason=""), name="extra_round_has_a_reason")
+        ]
 
     def __str__(self) -> str:
         return f"extra round for {self.learner}"

@@ -67,7 +67,8 @@ class Form(models.Model):
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(
-                condition=models.Q(purpose="practice", blueprint=None) | models.Q(purpose="assessment", blueprint__isnull=False),
+                condition=models.Q(purpose="practice", blueprint=None)
+                | models.Q(purpose="assessment", blueprint__isnull=False),
                 name="form_assessment_has_blueprint",
             ),
         ]

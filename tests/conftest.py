@@ -1,0 +1,88 @@
+"""What all tests share: two shops that must not see each other, their people by role, and visits as one of them."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from django.http import HttpResponse
+from django.test import Client
+
+from tests.factories import MembershipFactory, ShopFactory, UserFactory
+from training.models import Shop, User
+
+ROLES = ("apprentice", "trainer", "owner")
+
+
+@pytest.fixture
+def own_shop(db: None) -> Shop:
+    """The shop whose pages a test opens."""
+    return ShopFactory(slug="quarry-road", name="Quarry Road Tire")
+
+
+@pytest.fixture
+def other_shop(db: None) -> Shop:
+    """A shop that must not see any of the first one's."""
+    return ShopFactory(slug="mill-street", name="Mill Street Tire")
+
+
+@pytest.fixture
+def person(own_shop: Shop, other_shop: Shop) -> Callable[[str], User]:
+    """`person("trainer")` is the trainer of the own shop, `person("owner_of_other_shop")` one of the other; made once."""
+    made: dict[str, User] = {}
+
+    def find(role: str) -> User:
+        if role not in made:
+            name, _, elsewhere = role.partition("_of_other_shop")
+            del elsewhere
+            if name not in ROLES:
+                raise ValueError(f"role: {role!r} is not accepted; give one of {ROLES}, or with _of_other_shop")
+            shop = other_shop if role.endswith("_of_other_shop") else own_shop
+            user = UserFactory(name=f"The {role.replace('_', ' ')}", email=f"{role}@shop.example")
+            made[role] = MembershipFactory(user=user, shop=shop, role=name).user
+        return made[role]
+
+    return find
+
+
+@pytest.fixture
+def apprentice(person: Callable[[str], User]) -> User:
+    """The apprentice of the own shop."""
+    return person("apprentice")
+
+
+@pytest.fixture
+def trainer(person: Callable[[str], User]) -> User:
+    """The trainer of the own shop."""
+    return person("trainer")
+
+
+@pytest.fixture
+def owner(person: Callable[[str], User]) -> User:
+    """The owner of the own shop."""
+    return person("owner")
+
+
+@pytest.fixture
+def client_as(person: Callable[[str], User]) -> Callable[[str | User], Client]:
+    """`client_as("trainer")` or `client_as(user)`: a browser logged in as that person; "anonymous" is not."""
+
+    def log_in(who: str | User) -> Client:
+        client = Client()
+        if who != "anonymous":
+            client.force_login(person(who) if isinstance(who, str) else who)
+        return client
+
+    return log_in
+
+
+@pytest.fixture
+def visit(client_as: Callable[[str | User], Client]) -> Callable[..., HttpResponse]:
+    """`visit(url, as_role="trainer")`, or `visit(url, as_role=user, post={...})`: the answer of one page."""
+
+    def go(
+        url: str, *, as_role: str | User = "apprentice", post: dict[str, Any] | None = None, **headers: str
+    ) -> HttpResponse:
+        client = client_as(as_role)
+        return client.get(url, headers=headers) if post is None else client.post(url, post, headers=headers)
+
+    return go

@@ -1,0 +1,281 @@
+"""Factories: every default a test does not care about is filled here; a test spells out what it does care about.
+
+An item made by `an_item` is written by hand, not drawn, so that tests of forms and attempts do not lean on the families.
+"""
+
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import factory
+from django.contrib.auth.hashers import make_password
+from factory.django import DjangoModelFactory
+
+from assessments.models import Attempt, Blueprint, ExtraRound, Form, FormItem, Purpose, Response
+from assessments.scenarios.model import Item, Option, Picture
+from training.models import Assignment, Invitation, Membership, Notice, Progress, Role, Shop, User
+
+# An ordinary working morning, a Wednesday.
+NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
+PASSWORD = "a-quiet-valve-core"
+
+
+class UserFactory(DjangoModelFactory):
+    """A person with an invented name; `with_password=True` can log in with PASSWORD."""
+
+    class Meta:
+        model = User
+
+    email = factory.Sequence(lambda n: f"person{n}@shop.example")
+    name = factory.Sequence(lambda n: f"Person {n}")
+    password = "!"
+
+    class Params:
+        with_password = factory.Trait(password=factory.LazyFunction(lambda: make_password(PASSWORD)))
+
+
+class ShopFactory(DjangoModelFactory):
+    """A shop on the North American rulebook, inches first."""
+
+    class Meta:
+        model = Shop
+
+    slug = factory.Sequence(lambda n: f"shop-{n}")
+    name = factory.Sequence(lambda n: f"Shop {n}")
+    time_zone = "America/Denver"
+
+
+class MembershipFactory(DjangoModelFactory):
+    """A person in a shop: an apprentice, or with the trait `trainer`, `owner` or `ended`."""
+
+    class Meta:
+        model = Membership
+
+    user = factory.SubFactory(UserFactory)
+    shop = factory.SubFactory(ShopFactory)
+    role = Role.APPRENTICE
+    since_at = NOW - timedelta(days=30)
+
+    class Params:
+        trainer = factory.Trait(role=Role.TRAINER)
+        owner = factory.Trait(role=Role.OWNER)
+        ended = factory.Trait(ended_at=NOW - timedelta(days=1))
+
+
+class InvitationFactory(DjangoModelFactory):
+    """An open invitation sent an hour ago; traits `expired`, `accepted`, `withdrawn`."""
+
+    class Meta:
+        model = Invitation
+
+    shop = factory.SubFactory(ShopFactory)
+    email = factory.Sequence(lambda n: f"invited{n}@shop.example")
+    name = factory.Sequence(lambda n: f"Invited {n}")
+    role = Role.APPRENTICE
+    secret_digest = factory.Sequence(lambda n: f"{n:064x}")
+    invited_by = factory.SubFactory(UserFactory)
+    sent_at = NOW - timedelta(hours=1)
+    expires_at = factory.LazyAttribute(lambda made: made.sent_at + timedelta(days=14))
+
+    class Params:
+        expired = factory.Trait(sent_at=NOW - timedelta(days=15))
+        accepted = factory.Trait(accepted_at=NOW)
+        withdrawn = factory.Trait(withdrawn_at=NOW)
+
+
+class AssignmentFactory(DjangoModelFactory):
+    """A module due in a week."""
+
+    class Meta:
+        model = Assignment
+
+    shop = factory.SubFactory(ShopFactory)
+    learner = factory.SubFactory(UserFactory)
+    module = "inspect-and-reject"
+    due_date = (NOW + timedelta(days=7)).date()
+    assigned_by = factory.SubFactory(UserFactory)
+    assigned_at = NOW - timedelta(days=1)
+
+
+class ProgressFactory(DjangoModelFactory):
+    """A lesson read today."""
+
+    class Meta:
+        model = Progress
+
+    shop = factory.SubFactory(ShopFactory)
+    learner = factory.SubFactory(UserFactory)
+    module = "inspect-and-reject"
+    lesson = "off-the-wheel"
+    content_version = "v1"
+    read_at = NOW
+
+
+class NoticeFactory(DjangoModelFactory):
+    """A line on somebody's start page."""
+
+    class Meta:
+        model = Notice
+
+    shop = factory.SubFactory(ShopFactory)
+    person = factory.SubFactory(UserFactory)
+    text = "Read the limits again."
+    written_at = NOW
+
+
+OPTIONS = ("Repair it with a one-piece unit", "Take it out of service", "Repair it with a stem and a patch")
+
+
+def an_item(**facts: Any) -> Item:
+    """One hand-written item: three options, "2" is right, "1" would release a rejected tire."""
+    number = facts.get("format") == "number"
+    given: dict[str, Any] = {
+        "family": "by-hand",
+        "skill": "size-limits",
+        "edition": "north-america",
+        "version": "2026.1",
+        "seed": "by hand",
+        "format": "one",
+        "stem": "A passenger tire, off the wheel. The injury is 9 mm across.\nWhat do you do with this tire?",
+        "figure": Picture(
+            '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 40"><path d="M5 20h90" stroke="#211f1d"/></svg>',
+            "A line across the crown.",
+        ),
+        "options": () if number else tuple(Option(str(n), text) for n, text in enumerate(OPTIONS, 1)),
+        "key": "9 mm" if number else "2",
+        "tolerance": "0.5 mm" if number else None,
+        "units": ("in", "mm") if number else (),
+        "distractors": {"12 mm": ("crown-is-all-tread",)}
+        if number
+        else {"1": ("any-nail-hole",), "3": ("two-piece-saves",)},
+        "unsafe": ("below 6 mm",) if number else ("1",),
+        "explanation": (
+            {
+                "clause": "injury-size",
+                "subject": "A",
+                "holds": False,
+                "found": "9 mm",
+                "limit": "at most 1/4 in (6 mm)",
+                "because": "After damage removal the injury may be at most 1/4 in (6 mm) across.",
+                "kind": "guidance",
+                "source": "US association, puncture repair procedures (wall chart)",
+            },
+        ),
+        "sources": ("US association, puncture repair procedures (wall chart)",),
+        "case": None,
+        "lesson": "measure-and-choose/measure-the-injury",
+        "features": {},
+    }
+    return Item(**(given | facts))
+
+
+class BlueprintFactory(DjangoModelFactory):
+    """A built-in blueprint with the terms of DESIGN.md, "Pass mark"."""
+
+    class Meta:
+        model = Blueprint
+
+    slug = factory.Sequence(lambda n: f"blueprint-{n}")
+    version = "1"
+    title = "Puncture repair, passenger and light truck"
+    scope = "puncture-light"
+    edition = "north-america"
+    cells = factory.LazyFunction(lambda: [{"family": "by-hand", "count": 40}])
+    minutes = 60
+    pass_percent = 80
+    unsafe_allowed = 1
+    attempts_allowed = 3
+    wait_hours = 24
+    standing = "Provisional: set by judgment, not yet by measurement."
+
+
+class FormFactory(DjangoModelFactory):
+    """A form with `count` hand-written items (give `items` to choose them); practice with the trait `practice`."""
+
+    class Meta:
+        model = Form
+        skip_postgeneration_save = True
+
+    shop = factory.SubFactory(ShopFactory)
+    learner = factory.SubFactory(UserFactory)
+    purpose = Purpose.ASSESSMENT
+    blueprint = factory.SubFactory(BlueprintFactory)
+    edition = "north-america"
+    edition_version = "2026.1"
+    units = "in"
+    drawn_at = NOW - timedelta(minutes=10)
+
+    class Params:
+        practice = factory.Trait(purpose=Purpose.PRACTICE, blueprint=None, skill="size-limits")
+
+    @factory.post_generation
+    def items(form: Form, create: bool, extracted: list[Item] | None, count: int = 3, **kwargs: Any) -> None:
+        drawn = [an_item() for _ in range(count)] if extracted is None else extracted
+        FormItem.objects.bulk_create(
+            FormItem(
+                form=form,
+                position=position,
+                family=item.family,
+                skill=item.skill,
+                open=item.open().to_json(),
+                snapshot=item.to_json(),
+            )
+            for position, item in enumerate(drawn, 1)
+        )
+
+
+class AttemptFactory(DjangoModelFactory):
+    """An open assessment started ten minutes ago; traits `practice`, `overdue`, `passed`, `not_passed`."""
+
+    class Meta:
+        model = Attempt
+
+    form = factory.SubFactory(FormFactory)
+    started_at = NOW - timedelta(minutes=10)
+    closes_at = factory.LazyAttribute(lambda made: made.started_at + timedelta(minutes=60))
+    open_for = factory.LazyAttribute(lambda made: f"{made.form.shop_id}/{made.form.learner_id}")
+
+    class Params:
+        practice = factory.Trait(form=factory.SubFactory(FormFactory, practice=True), closes_at=None, open_for="")
+        overdue = factory.Trait(started_at=NOW - timedelta(minutes=61))
+        passed = factory.Trait(
+            handed_in_at=NOW,
+            right_count=3,
+            unsafe_count=0,
+            by_skill={"size-limits": [3, 3]},
+            outcome="passed",
+            open_for="",
+        )
+        not_passed = factory.Trait(
+            handed_in_at=NOW,
+            right_count=0,
+            unsafe_count=2,
+            by_skill={"size-limits": [0, 3]},
+            outcome="not-passed",
+            open_for="",
+        )
+
+
+class ResponseFactory(DjangoModelFactory):
+    """The right answer to the first item of `an_item`."""
+
+    class Meta:
+        model = Response
+
+    attempt = factory.SubFactory(AttemptFactory)
+    position = 1
+    answer = '"2"'
+    saved_at = NOW
+
+
+class ExtraRoundFactory(DjangoModelFactory):
+    """A new round given by a trainer now."""
+
+    class Meta:
+        model = ExtraRound
+
+    shop = factory.SubFactory(ShopFactory)
+    learner = factory.SubFactory(UserFactory)
+    blueprint = factory.SubFactory(BlueprintFactory)
+    given_by = factory.SubFactory(UserFactory)
+    given_at = NOW
+    reason = "We went through the position lesson together."
