@@ -27,7 +27,7 @@ def other_shop(db: None) -> Shop:
 
 @pytest.fixture
 def person(own_shop: Shop, other_shop: Shop) -> Callable[[str], User]:
-    """`person("trainer")` is the trainer of the own shop, `person("owner_of_other_shop")` one of the other; made once."""
+    """`person("trainer")` is the own shop's trainer, `person("owner_of_other_shop")` the other's owner; made once."""
     made: dict[str, User] = {}
 
     def find(role: str) -> User:

@@ -1,6 +1,6 @@
 """Factories: every default a test does not care about is filled here; a test spells out what it does care about.
 
-An item made by `an_item` is written by hand, not drawn, so that tests of forms and attempts do not lean on the families.
+An item made by `an_item` is written by hand, not drawn: tests of forms and attempts do not lean on the families.
 """
 
 from datetime import UTC, datetime, timedelta

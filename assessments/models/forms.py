@@ -1,4 +1,4 @@
-"""Blueprints, and the forms drawn from them: the snapshot of every item is what an attempt is marked by, years later too."""
+"""Blueprints, and the forms drawn from them: an attempt is marked by the snapshot of its items, years later too."""
 
 import uuid
 from typing import ClassVar
@@ -9,7 +9,7 @@ from training.models import Shop, User
 
 
 class Blueprint(models.Model):
-    """What a form is made of and what passes it. A changed blueprint is a new version; without a shop it is built in."""
+    """What a form is made of and what passes it. A changed one is a new version; without a shop it is built in."""
 
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT, null=True, blank=True, related_name="blueprints")
     slug = models.SlugField(max_length=60)
