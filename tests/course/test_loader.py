@@ -1,0 +1,95 @@
+"""A lesson file that is wrong is refused with file, line, and what is accepted."""
+
+import pytest
+
+from training.course.loader import CourseError, UnknownLesson, lesson, load_course, modules, parse_lesson
+
+HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
+
+
+def read(text):
+    return parse_lesson(text, module="some-module", slug="some-lesson")
+
+
+def test_a_lesson_is_read_into_blocks_with_their_lines():
+    found = read(HEAD + "Some words.\n\n::limit injury-size\n\n::stop\n- cord shows\n::end\n\nMore words.\n")
+
+    assert [(block.kind, block.line) for block in found.blocks] == [("text", 7), ("limit", 9), ("stop", 11), ("text", 14)]
+    assert found.blocks[1].argument == "injury-size"
+    assert found.blocks[2].body == "- cord shows"
+    assert (found.title, found.minutes, found.skill, found.key) == ("A title", 5, "position", "some-module/some-lesson")
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("Some words.", r"some-module/some-lesson\.md, line 1: a lesson opens with TOML between two lines of \+\+\+"),
+        ("+++\ntitle = \n+++\n", r"some-lesson\.md: the TOML at the top cannot be read"),
+        (HEAD.replace("minutes = 5", "minutes = 0"), r"minutes: 0 is not accepted; give a whole number from 1 to 30"),
+        (HEAD.replace("minutes = 5", "minutes = true"), r"minutes: True is not accepted"),
+        (HEAD.replace("position", "driving"), r"skill 'driving' is not known; choose rejecting-conditions, size-limits,"),
+        (HEAD.replace("summary =", "teaser ="), r"teaser is not accepted; give title, minutes, skill, also, summary"),
+        (HEAD.replace('"A title"', '" "'), r"title: ' ' is not accepted; give a text"),
+        (HEAD + "\n# A heading\n", r"line 8: the page has its heading; start headings with ##"),
+        (HEAD + "::limt injury-size\n", r"line 7: ::limt is not known; choose ::limit, ::figure"),
+        (HEAD + "::Limit injury-size\n", r"line 7: '::Limit injury-size' is not a directive; choose ::limit, ::figure"),
+        (HEAD + "::limit\n", r"line 7: ::limit needs a name after it"),
+        (HEAD + "::stop\n- a\n", r"line 7: ::stop has no ::end"),
+        (HEAD + "::stop\n::end\n", r"line 7: ::stop is empty"),
+        (HEAD + "::stop\n- a\n::limit injury-size\n::end\n", r"line 9: no directive may stand inside ::stop"),
+        (HEAD + "::end\n", r"line 7: ::end is not known"),
+        (HEAD + "Holes of {limt:injury-size}.\n", r"from line 7: \{limt:\.\.\.\} is not known; choose limit or lesson"),
+    ],
+)
+def test_a_mistake_in_a_lesson_is_named(text, message):
+    with pytest.raises(CourseError, match=message):
+        read(text)
+
+
+def write_course(folder, *, module_toml, lessons):
+    (folder / "course.toml").write_text('modules = ["one"]\n')
+    (folder / "one").mkdir()
+    (folder / "one" / "module.toml").write_text(module_toml)
+    for slug, text in lessons.items():
+        (folder / "one" / f"{slug}.md").write_text(text)
+
+
+MODULE = 'title = "One"\nsummary = "It."\nskills = ["position"]\nlessons = ["first"]\n'
+
+
+def test_a_course_folder_is_read_in_its_own_order(tmp_path):
+    listed = MODULE.replace('["first"]', '["zebra", "apple"]')
+    write_course(tmp_path, module_toml=listed, lessons={"apple": HEAD + "Words.", "zebra": HEAD + "Words."})
+
+    (only,) = load_course(tmp_path)
+
+    assert [found.slug for found in only.lessons] == ["zebra", "apple"]
+    assert only.minutes == 10
+
+
+@pytest.mark.parametrize(
+    ("module_toml", "lessons", "message"),
+    [
+        (MODULE, {}, r"one/first\.md: there is no such file; write it, or take it out of module\.toml"),
+        (MODULE, {"first": HEAD, "second": HEAD}, r"one/module\.toml: lessons: second\.md is not listed"),
+        (MODULE.replace("position", "safety"), {"first": HEAD}, r"skills: position must be listed here and taught"),
+        (MODULE.replace('"first"', '"../first"'), {}, r"lessons: '\.\./first' is not accepted; give a name of small"),
+        (MODULE.replace('["first"]', '"first"'), {}, r"lessons: 'first' is not accepted; give a list of names"),
+        (MODULE, {"first": HEAD + "See {lesson:second}."}, r"one/first\.md, from line 7: lesson 'second' is not known"),
+    ],
+)
+def test_a_mistake_in_a_module_is_named(tmp_path, module_toml, lessons, message):
+    write_course(tmp_path, module_toml=module_toml, lessons=lessons)
+
+    with pytest.raises(CourseError, match=message):
+        load_course(tmp_path)
+
+
+def test_a_lesson_is_found_by_its_names_and_another_name_is_refused():
+    first = modules()[0]
+
+    assert lesson(first.slug, first.lessons[0].slug) is first.lessons[0]
+    with pytest.raises(UnknownLesson, match=r"'no-such' is not in inspect-and-reject; choose off-the-wheel,"):
+        lesson(first.slug, "no-such")
+    with pytest.raises(UnknownLesson, match=r"module: 'no-such' is not known; choose inspect-and-reject,"):
+        lesson("no-such", "off-the-wheel")

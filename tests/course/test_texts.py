@@ -1,0 +1,96 @@
+"""What the words of the lessons promise: no number of the trade typed by hand, cautions, and deference in every lesson."""
+
+import re
+
+import pytest
+
+from training.course.loader import SKILLS, modules
+
+LESSONS = [lesson for module in modules() for lesson in module.lessons]
+NAMES = [lesson.key for lesson in LESSONS]
+UNITS = (
+    r"inch(?:es)?|in\.?|mm|millimet(?:er|re)s?|cm|deg(?:rees?)?|°|psi|kpa|bar|rpm|turns? a minute|min(?:ute)?s?|seconds?"
+    r"|hours?|days?|years?|percent|%|miles?|km|kilomet(?:er|re)s?|n·m|newton|foot-pounds?|ft|lb|pounds?|times|passes"
+)
+NUMBER_WORDS = (
+    r"one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty|sixty|hundred|thousand"
+    r"|half|quarter|third|eighth|sixteenth|thirty-second"
+)
+
+
+def typed_words(lesson):
+    """The words a writer typed: no directives, no worked cases, no numbers of a list."""
+    typed = [block.body for block in lesson.blocks if block.kind not in ("worked",)]
+    typed += [block.argument for block in lesson.blocks if block.kind == "caution"]
+    text = "\n".join(typed)
+    text = re.sub(r"\{(?:limit|lesson):[a-z0-9-]+\}", "", text)
+    return re.sub(r"(?m)^\d+\. ", "", text)
+
+
+def typed_numbers(text):
+    """Every digit, and every number word that carries a unit."""
+    digits = re.findall(r".{0,20}\d.{0,20}", text)
+    spelled = re.findall(
+        rf"(?i)\b(?:{NUMBER_WORDS})(?:[ -](?:and|of|to|a|an|or|{NUMBER_WORDS}))*[ -](?:{UNITS})(?![a-z])", text
+    )
+    return digits + spelled
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    ["at most 6 mm", "a quarter of an inch", "three to five minutes", "half an inch", "twenty-five degrees", "40 psi"],
+)
+def test_the_search_for_typed_numbers_finds_them(sentence):
+    assert typed_numbers(sentence)
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_no_number_of_the_trade_is_typed_into_a_lesson(lesson):
+    assert typed_numbers(typed_words(lesson)) == []
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_a_lesson_can_be_read_in_the_time_it_tells(lesson):
+    words = len(typed_words(lesson).split())
+
+    assert 450 <= words <= 1000
+    # Technical text with tables and drawings, 90 to 180 words a minute: common practice, no published source.
+    assert 90 <= words / lesson.minutes <= 180
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_a_lesson_warns_stops_asks_and_defers(lesson):
+    kinds = [block.kind for block in lesson.blocks]
+    text = typed_words(lesson)
+
+    assert "caution" in kinds
+    assert "stop" in kinds
+    assert kinds[-1] == "self-check"
+    assert 2 <= len(re.findall(r"(?m)^- .*\?$", lesson.blocks[-1].body)) <= 4
+    assert re.search(r"local (?:codes?|rules|inspection)|\bcodes?\b", text)
+    assert re.search(r"maker", text)
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_a_lesson_shows_a_drawing(lesson):
+    assert any(block.kind == "figure" or (block.kind == "worked" and '"none"' not in block.body) for block in lesson.blocks)
+
+
+def test_the_course_teaches_every_skill():
+    taught = {skill for lesson in LESSONS for skill in lesson.skills}
+
+    assert taught == set(SKILLS)
+
+
+def test_the_course_has_the_modules_in_the_order_of_the_work():
+    assert {module.slug: [lesson.slug for lesson in module.lessons] for module in modules()} == {
+        "inspect-and-reject": ["off-the-wheel", "reject-on-sight", "tread-and-wear", "read-the-sidewall"],
+        "measure-and-choose": ["measure-the-injury", "where-it-may-be", "angle-and-method", "two-injuries"],
+        "prepare-install-return": [
+            "clean-and-cut",
+            "outline-and-buff",
+            "cement-and-dry",
+            "install-and-stitch",
+            "return-to-service",
+        ],
+    }

@@ -1,0 +1,29 @@
+"""The course: modules of lessons whose limits, steps and drawings come from the rulebook."""
+
+from training.course.loader import (
+    SKILLS,
+    CourseError,
+    Lesson,
+    Module,
+    UnknownLesson,
+    lesson,
+    lesson_by_key,
+    module,
+    modules,
+)
+from training.course.render import RenderedLesson, check, render
+
+__all__ = [
+    "SKILLS",
+    "CourseError",
+    "Lesson",
+    "Module",
+    "RenderedLesson",
+    "UnknownLesson",
+    "check",
+    "lesson",
+    "lesson_by_key",
+    "module",
+    "modules",
+    "render",
+]

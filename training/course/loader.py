@@ -1,0 +1,334 @@
+"""Reading the course from its folder: modules, lessons, and the blocks a lesson is made of.
+
+One folder is a module, one Markdown file is a lesson. `course.toml` gives the order of the modules, `<module>/module.toml`
+the title, summary, skills and order of its lessons. A lesson opens with TOML between two lines of `+++`:
+
+    +++
+    title = "Where it may be"
+    minutes = 7
+    skill = "position"            # the skill it teaches first; `also` may list further ones
+    summary = "One sentence for the list of lessons."
+    +++
+
+The text is Markdown without HTML, headings from level 2 on, and these directives of ours, so that no number of the trade
+is ever typed into a lesson:
+
+    {limit:injury-size}           inside a sentence: the limit as the clause states it, tied to its source
+    {lesson:where-it-may-be}      inside a sentence: the title of another lesson
+    ::limit injury-size           a card: limit, reason, source, and whether the source was read or quoted from memory
+    ::figure where-it-may-be      a drawing to scale, with its description
+    ::findings reject             a table of the findings whose consequence is named, with reasons and sources
+    ::findings ozone-cracking weather-checking      the same for single clauses
+    ::steps two-piece: clean-liner remove-damage    a job card from the procedure; all steps of the method without a list
+
+and boxes, which run to a line `::end`:
+
+    ::caution Eyes and wire       what can hurt, in plain words
+    ::stop                        "Stop here if": what ends the work
+    ::self-check                  "Before you go on": questions for the hands
+    ::worked                      TOML: a case that the rulebook decides on the page, with the verdict the text counts on
+
+Errors name the file, the line and what is accepted.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+SKILLS: tuple[str, ...] = (
+    "rejecting-conditions",
+    "size-limits",
+    "position",
+    "angle-and-method",
+    "measuring",
+    "preparation",
+    "installation",
+    "return-to-service",
+    "markings",
+    "safety",
+)
+LINES = ("limit", "figure", "findings", "steps")
+BOXES = ("caution", "stop", "self-check", "worked")
+HERE = Path(__file__).parent
+
+_DIRECTIVE = re.compile(r"::([a-z-]*)(?: +(.*\S))? *$")
+_SLUG = re.compile(r"[a-z][a-z0-9-]*\Z")
+_INLINE = re.compile(r"\{([a-z]+):([a-z0-9-]+)\}")
+
+
+class CourseError(Exception):
+    """A lesson, a module or the rulebook under them does not fit: where, what was found, what is accepted."""
+
+
+class UnknownLesson(CourseError, LookupError):
+    """No such module or lesson."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One piece of a lesson: `kind` is "text", one of LINES or one of BOXES; `line` is its place in the file."""
+
+    kind: str
+    line: int
+    argument: str = ""
+    body: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """One lesson. `minutes` is the reading time told to the learner; `source` the whole text of the file."""
+
+    module: str
+    slug: str
+    title: str
+    summary: str
+    minutes: int
+    skills: tuple[str, ...]
+    blocks: tuple[Block, ...]
+    source: str
+
+    @property
+    def skill(self) -> str:
+        """The skill this lesson teaches first."""
+        return self.skills[0]
+
+    @property
+    def key(self) -> str:
+        """"module/lesson", as questions and misconceptions name it."""
+        return f"{self.module}/{self.slug}"
+
+    @property
+    def file(self) -> str:
+        """The file's name inside the course, for messages."""
+        return f"{self.module}/{self.slug}.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Module:
+    """Lessons that belong together, in the order of the work."""
+
+    slug: str
+    title: str
+    summary: str
+    skills: tuple[str, ...]
+    lessons: tuple[Lesson, ...]
+
+    @property
+    def minutes(self) -> int:
+        """Reading time of all its lessons."""
+        return sum(lesson.minutes for lesson in self.lessons)
+
+
+def load_course(folder: Path) -> tuple[Module, ...]:
+    """Every module under `folder`, in order. Raises CourseError for the first thing that is wrong."""
+    head = _toml(folder / "course.toml", "course.toml")
+    slugs = _texts(head, "modules", "course.toml")
+    modules = tuple(_load_module(folder / slug, slug) for slug in slugs)
+    known = [lesson.slug for module in modules for lesson in module.lessons]
+    if repeated := sorted({slug for slug in known if known.count(slug) > 1}):
+        raise CourseError(f"course.toml: lesson {repeated[0]} stands twice; give each lesson a name of its own")
+    for module in modules:
+        for lesson in module.lessons:
+            _check_lesson_names(lesson, known)
+    return modules
+
+
+def load_lesson(path: Path, module: str) -> Lesson:
+    """Read one lesson file. Raises CourseError naming file and line."""
+    slug, name = path.stem, f"{module}/{path.name}"
+    try:
+        source = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        raise CourseError(f"{name}: there is no such file; write it, or take it out of module.toml") from None
+    return parse_lesson(source, module=module, slug=slug)
+
+
+def parse_lesson(source: str, *, module: str, slug: str) -> Lesson:
+    """A lesson from its text. Raises CourseError naming file and line."""
+    name = f"{module}/{slug}.md"
+    lines = source.split("\n")
+    if lines[0].strip() != "+++" or "+++" not in (line.strip() for line in lines[1:]):
+        raise CourseError(f"{name}, line 1: a lesson opens with TOML between two lines of +++")
+    end = next(at for at, line in enumerate(lines[1:], start=1) if line.strip() == "+++")
+    try:
+        head = tomllib.loads("\n".join(lines[1:end]))
+    except tomllib.TOMLDecodeError as error:
+        raise CourseError(f"{name}: the TOML at the top cannot be read: {error}") from error
+    _only(head, ("title", "minutes", "skill", "also", "summary"), name)
+    minutes = head.get("minutes")
+    if not isinstance(minutes, int) or isinstance(minutes, bool) or not 1 <= minutes <= 30:
+        raise CourseError(f"{name}: minutes: {minutes!r} is not accepted; give a whole number from 1 to 30")
+    skills = (_text(head, "skill", name), *(_texts(head, "also", name) if "also" in head else ()))
+    _known_skills(skills, name)
+    return Lesson(
+        module=module,
+        slug=slug,
+        title=_text(head, "title", name),
+        summary=_text(head, "summary", name),
+        minutes=minutes,
+        skills=skills,
+        blocks=tuple(_blocks(lines, start=end + 1, name=name)),
+        source=source,
+    )
+
+
+def inline_names(text: str) -> Iterator[tuple[str, str]]:
+    """The inline directives of a text: ("limit", clause) or ("lesson", slug)."""
+    for found in _INLINE.finditer(text):
+        yield found.group(1), found.group(2)
+
+
+@lru_cache(maxsize=1)
+def modules() -> tuple[Module, ...]:
+    """The course, in order."""
+    return load_course(HERE)
+
+
+def module(slug: str) -> Module:
+    """One module. Raises UnknownLesson."""
+    for candidate in modules():
+        if candidate.slug == slug:
+            return candidate
+    raise UnknownLesson(f"module: {slug!r} is not known; choose {', '.join(m.slug for m in modules())}")
+
+
+def lesson(module_slug: str, lesson_slug: str) -> Lesson:
+    """One lesson of one module. Raises UnknownLesson."""
+    found = module(module_slug)
+    for candidate in found.lessons:
+        if candidate.slug == lesson_slug:
+            return candidate
+    accepted = ", ".join(lesson.slug for lesson in found.lessons)
+    raise UnknownLesson(f"lesson: {lesson_slug!r} is not in {module_slug}; choose {accepted}")
+
+
+def lesson_by_key(key: str) -> Lesson:
+    """One lesson by "module/lesson". Raises UnknownLesson."""
+    module_slug, _, lesson_slug = key.partition("/")
+    return lesson(module_slug, lesson_slug)
+
+
+def _load_module(folder: Path, slug: str) -> Module:
+    name = f"{slug}/module.toml"
+    head = _toml(folder / "module.toml", name)
+    _only(head, ("title", "summary", "skills", "lessons"), name)
+    wanted = _texts(head, "lessons", name)
+    skills = _texts(head, "skills", name)
+    _known_skills(skills, name)
+    if forgotten := sorted({path.stem for path in folder.glob("*.md")} - set(wanted)):
+        raise CourseError(f"{name}: lessons: {forgotten[0]}.md is not listed; list every lesson file, in order")
+    lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug) for lesson_slug in wanted)
+    taught = {skill for lesson in lessons for skill in lesson.skills}
+    if taught != set(skills):
+        odd = sorted(taught ^ set(skills))[0]
+        raise CourseError(f"{name}: skills: {odd} must be listed here and taught by a lesson, or neither")
+    return Module(slug, _text(head, "title", name), _text(head, "summary", name), skills, lessons)
+
+
+def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
+    text: list[str] = []
+    text_at = start + 1
+    at = start
+    while at < len(lines):
+        where = f"{name}, line {at + 1}"
+        if lines[at].startswith("# "):
+            raise CourseError(f"{where}: the page has its heading; start headings with ##")
+        found = _DIRECTIVE.match(lines[at])
+        if lines[at].startswith("::") and found is None:
+            raise CourseError(f"{where}: {lines[at]!r} is not a directive; choose {_choices()}")
+        if found is None:
+            text.append(lines[at])
+            at += 1
+            continue
+        if any(line.strip() for line in text):
+            yield Block("text", text_at, body=_checked("\n".join(text), name, text_at))
+        kind, argument = found.group(1), found.group(2) or ""
+        if kind not in LINES + BOXES:
+            raise CourseError(f"{where}: ::{kind} is not known; choose {_choices()}")
+        if not argument and kind in (*LINES, "caution"):
+            raise CourseError(f"{where}: ::{kind} needs a name after it")
+        body = ""
+        if kind in BOXES:
+            inner = at + 1
+            while inner < len(lines) and lines[inner].strip() != "::end":
+                if lines[inner].startswith("::"):
+                    raise CourseError(f"{name}, line {inner + 1}: no directive may stand inside ::{kind}")
+                inner += 1
+            if inner == len(lines):
+                raise CourseError(f"{where}: ::{kind} has no ::end")
+            body = "\n".join(lines[at + 1 : inner])
+            if not body.strip():
+                raise CourseError(f"{where}: ::{kind} is empty")
+            if kind != "worked":
+                _checked(body, name, at + 2)
+            yield Block(kind, at + 1, argument, body)
+            at = inner + 1
+        else:
+            yield Block(kind, at + 1, argument)
+            at += 1
+        text, text_at = [], at + 1
+    if any(line.strip() for line in text):
+        yield Block("text", text_at, body=_checked("\n".join(text), name, text_at))
+
+
+def _checked(text: str, name: str, line: int) -> str:
+    for directive, _ in inline_names(text):
+        if directive not in ("limit", "lesson"):
+            raise CourseError(f"{name}, from line {line}: {{{directive}:...}} is not known; choose limit or lesson")
+    return text
+
+
+def _check_lesson_names(lesson: Lesson, known: list[str]) -> None:
+    for block in lesson.blocks:
+        for directive, target in inline_names(block.body):
+            if directive == "lesson" and target not in known:
+                raise CourseError(
+                    f"{lesson.file}, from line {block.line}: lesson {target!r} is not known; choose {', '.join(known)}"
+                )
+
+
+def _choices() -> str:
+    return ", ".join(f"::{kind}" for kind in LINES + BOXES)
+
+
+def _toml(path: Path, name: str) -> dict[str, object]:
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise CourseError(f"{name}: there is no such file") from None
+    except tomllib.TOMLDecodeError as error:
+        raise CourseError(f"{name}: cannot be read: {error}") from error
+
+
+def _only(data: Mapping[str, object], accepted: tuple[str, ...], name: str) -> None:
+    for field in data:
+        if field not in accepted:
+            raise CourseError(f"{name}: {field} is not accepted; give {', '.join(accepted)}")
+
+
+def _text(data: Mapping[str, object], field: str, name: str) -> str:
+    value = data.get(field)
+    if not isinstance(value, str) or not value.strip():
+        raise CourseError(f"{name}: {field}: {value!r} is not accepted; give a text")
+    return value.strip()
+
+
+def _texts(data: Mapping[str, object], field: str, name: str) -> tuple[str, ...]:
+    value = data.get(field)
+    if not isinstance(value, list) or not value:
+        raise CourseError(f"{name}: {field}: {value!r} is not accepted; give a list of names")
+    for entry in value:
+        if not isinstance(entry, str) or not _SLUG.match(entry):
+            raise CourseError(f"{name}: {field}: {entry!r} is not accepted; give a name of small letters and dashes")
+    return tuple(value)
+
+
+def _known_skills(skills: tuple[str, ...], name: str) -> None:
+    for skill in skills:
+        if skill not in SKILLS:
+            raise CourseError(f"{name}: skill {skill!r} is not known; choose {', '.join(SKILLS)}")

@@ -1,0 +1,162 @@
+"""Worked examples: a case in a lesson that the rulebook decides while the page is made.
+
+The TOML of a `::worked` box:
+
+    title = "Still small after the last pass"
+    figure = "cross-section"              # or "crown-plan", or "none"
+    show_liner_exit = true                # cross-section only; show_units = true for a crown-plan
+    expect = "repair"                     # what the text around it counts on; a different decision fails the course check
+    [case]                                # a case as `manage.py decide` takes it, without its edition
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from training.course.blocks import Page, figure_html, title_of
+from training.course.loader import Block, CourseError
+from training.course.prose import words
+from training.drawings import Figure, cross_section, crown_plan
+from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case
+
+VERDICT_WORDS = {
+    "accept": "Run it",
+    "advise": "Run it, and tell the customer",
+    "repair": "Repair it by the plan",
+    "inspect": "Off the wheel, and look inside before anything else",
+    "refer": "To a full-service repair plant, or by the tire maker's word",
+    "reject": "Out of service",
+}
+_FIGURES = ("cross-section", "crown-plan", "none")
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One worked example, read."""
+
+    title: str
+    figure: str
+    flags: frozenset[str]
+    expect: str
+    case: Case
+
+
+def read_worked(block: Block, edition: Edition) -> Worked:
+    """The example in a box. Raises CourseError saying which field is wrong."""
+    try:
+        data = tomllib.loads(block.body)
+    except tomllib.TOMLDecodeError as error:
+        raise CourseError(f"worked example cannot be read: {error}") from error
+    accepted = {"title", "figure", "show_liner_exit", "show_units", "expect", "case"}
+    if unknown := sorted(data.keys() - accepted):
+        raise CourseError(f"worked example: {unknown[0]} is not accepted; give {', '.join(sorted(accepted))}")
+    title, figure, expect, case = (data.get(name) for name in ("title", "figure", "expect", "case"))
+    if not isinstance(title, str) or not title:
+        raise CourseError(f"worked example: title: {title!r} is not accepted; give a text")
+    if figure not in _FIGURES:
+        raise CourseError(f"worked example: figure: {figure!r} is not accepted; choose {', '.join(_FIGURES)}")
+    if expect not in VERDICTS:
+        raise CourseError(f"worked example: expect: {expect!r} is not accepted; choose {', '.join(VERDICTS)}")
+    if not isinstance(case, dict):
+        raise CourseError("worked example: [case] is missing")
+    try:
+        parsed = parse_case({**case, "edition": edition.name})
+    except CaseError as error:
+        raise CourseError(f"worked example: {'; '.join(error.problems)}") from error
+    flags = frozenset(name for name in ("show_liner_exit", "show_units") if data.get(name) is True)
+    return Worked(title, figure, flags, expect, parsed)
+
+
+def check_worked(block: Block, *, edition: Edition, where: str) -> None:
+    """Let the edition decide. Raises CourseError where the verdict is not the one the text counts on."""
+    try:
+        worked = read_worked(block, edition)
+    except CourseError as error:
+        raise CourseError(f"{where}: {error}") from error
+    verdict = decide(worked.case, edition=edition).verdict
+    if verdict != worked.expect:
+        raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {worked.expect}")
+
+
+def worked_html(block: Block, page: Page) -> str:
+    """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
+    worked = read_worked(block, page.edition)
+    decision = decide(worked.case, edition=page.edition)
+    name = page.box_id("worked")
+    parts = [
+        f'<section class="card worked" aria-labelledby="{name}">',
+        f'<h3 id="{name}">{words(worked.title)}</h3>',
+        *_facts(worked.case),
+    ]
+    if drawn := _draw(worked, page.prefer):
+        parts.append(figure_html(drawn))
+    parts.extend(_answer(decision, page))
+    if decision.verdict != worked.expect:
+        parts.append("<p>Under the rules of this shop the answer differs from the one in the text around it.</p>")
+    parts.append("</section>")
+    return "\n".join(parts)
+
+
+def _draw(worked: Worked, prefer: str) -> Figure | None:
+    if worked.figure == "cross-section":
+        return cross_section(worked.case, prefer=prefer, show_liner_exit="show_liner_exit" in worked.flags)
+    if worked.figure == "crown-plan":
+        return crown_plan(worked.case, prefer=prefer, show_units="show_units" in worked.flags)
+    return None
+
+
+def _answer(decision: Decision, page: Page) -> Iterator[str]:
+    yield (
+        f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
+        f'{words(decision.verdict.capitalize())}</span> <span class="verdict-meaning">'
+        f"{words(VERDICT_WORDS[decision.verdict])}</span></span></p>"
+    )
+    if decision.verdict in ("repair", "accept", "advise"):
+        if methods := [entry["method"] for entry in decision.to_json()["plan"] or ()]:
+            yield f"<p>Method: {words(' and '.join(str(method) for method in methods))}.</p>"
+    rows = []
+    for ruling in decision.deciding:
+        subject = f"{ruling.subject}: " if ruling.subject in _injury_ids(decision) else ""
+        found = f"{words(subject)}found {words(ruling.found)}; limit {words(ruling.limit)}. " if ruling.limit else ""
+        rows.append(f"<li>{found}{words(ruling.because)}</li>")
+    if rows and decision.verdict not in ("repair", "accept"):
+        yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
+    if decision.unexamined:
+        names = [title_of(page.edition.clause(name)).lower() for name in decision.unexamined]
+        yield f"<p>Provided that nothing speaks against it in what was not examined here: {words(', '.join(names))}.</p>"
+
+
+def _injury_ids(decision: Decision) -> frozenset[str]:
+    return frozenset(ruling.subject for ruling in decision.rulings)
+
+
+def _facts(case: Case) -> Iterator[str]:
+    rows: list[tuple[str, str]] = []
+    data = case.to_json()
+    tire = data.get("tire", {})
+    rows.append(("Casing", str(tire.get("casing", "")).replace("-", " ")))
+    for name, label in (("outer_groove", "Centerline to outer groove"), ("crown_thickness", "Crown thickness")):
+        if tire.get(name):
+            rows.append((label, str(tire[name])))
+    for injury in data.get("injuries", ()):
+        mark = f"Injury {injury['id']}"
+        told = [
+            f"{label} {injury[name]}"
+            for name, label in (
+                ("before_removal", "before damage removal"),
+                ("diameter", "after damage removal"),
+                ("angle", "lean"),
+                ("lateral", "from the centerline"),
+                ("station", "around the tire"),
+            )
+            if injury.get(name)
+        ]
+        rows.append((mark, ", ".join(told)))
+    if data.get("proposed"):
+        rows.append(("Proposed", str(data["proposed"])))
+    yield '<dl class="facts">'
+    for label, value in rows:
+        yield f"<dt>{words(label)}</dt><dd>{words(value)}</dd>"
+    yield "</dl>"
