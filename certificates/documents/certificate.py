@@ -1,0 +1,184 @@
+"""The certificate as one printed page. Lengths in points; plain values come in, never a model."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from io import BytesIO
+
+from reportlab.lib.colors import white
+from reportlab.lib.pagesizes import A4, letter
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+
+from certificates.documents import fonts
+from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw_line
+from certificates.documents.qr import Code, address_to_scan
+
+PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
+MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
+SCALES = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6)  # a page with unusually long names is set smaller, never cut
+
+
+@dataclass(frozen=True)
+class CertificateRecord:
+    """What a certificate says; `number` as shown to people, `site` scheme and host, `path` that of the check page."""
+
+    number: str
+    holder_name: str
+    scope_title: str
+    casings: Sequence[str]  # in words
+    shop_name: str
+    issued_date: date
+    expires_date: date
+    edition_title: str
+    edition_version: str
+    assessed_date: date
+    right_count: int
+    asked_count: int
+    unsafe_count: int
+    pass_mark: str
+    hands_on_date: date
+    trainer_name: str
+    issuer_name: str
+    site: str
+    path: str
+
+    @property
+    def address(self) -> str:
+        """The check page's address, written out."""
+        return self.site.rstrip("/") + self.path
+
+
+def day_text(day: date) -> str:
+    """A day that reads the same in every country: 4 Dec 2026."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
+    """The certificate as a PDF file of one page; the same record gives the same bytes.
+
+    `paper` is "a4" or "letter". Raises ValueError for another paper, and for text that our fonts cannot draw.
+    """
+    if paper not in PAPERS:
+        raise ValueError(f'paper: "{paper}" is not accepted; choose {" or ".join(PAPERS)}')
+    for field in ("holder_name", "shop_name", "trainer_name", "issuer_name", "scope_title"):
+        if missing := fonts.missing_glyphs(getattr(record, field)):
+            raise ValueError(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
+    out = BytesIO()
+    page_width, page_height = PAPERS[paper]
+    canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang="en-US", initialFontName=fonts.TEXT)
+    canvas.setTitle(f"Certificate {record.number}: {fonts.composed(record.holder_name)}")
+    canvas.setAuthor(fonts.composed(record.shop_name))
+    canvas.setSubject(f"{record.scope_title}, valid through {day_text(record.expires_date)}")
+    canvas.setCreator("Sound Casing")
+    _band(canvas, record, page_width, page_height)
+    foot = _check(canvas, record, page_width - 2 * MARGIN)
+    top = page_height - BAND - 14 * mm
+    for scale in SCALES:
+        width = (page_width - 2 * MARGIN) / scale
+        if _body(Column(None, width), record).y * scale + top > foot:
+            break
+    canvas.translate(MARGIN, top)
+    canvas.scale(scale, scale)
+    _body(Column(canvas, width), record)
+    canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _band(canvas: Canvas, record: CertificateRecord, page_width: float, page_height: float) -> None:
+    """The dark of rubber across the top, ending in a row of tread blocks."""
+    canvas.setFillColor(RUBBER)
+    canvas.rect(0, page_height - BAND, page_width, BAND, stroke=0, fill=1)
+    blocks, gap, height = 34, 1.1 * mm, 3.2 * mm
+    step = page_width / blocks
+    for index in range(blocks):
+        canvas.rect(index * step + gap / 2, page_height - BAND - gap - height, step - gap, height, stroke=0, fill=1)
+    canvas.setFillColor(white)
+    base, number = page_height - BAND / 2 - 5.5, f"No. {record.number}"
+    draw_line(canvas, "Sound Casing", fonts.HEAD, 17, x=MARGIN, y=base)
+    draw_line(canvas, number, fonts.HEAD, 15, x=page_width - MARGIN - fonts.width(number, fonts.HEAD, 15), y=base)
+
+
+def _body(column: Column, record: CertificateRecord) -> Column:
+    """Who may do what, until when, and on the strength of what."""
+    column.text("Certificate of training and evaluation", fonts.HEAD, 15, is_quiet=True)
+    _name(column, record.holder_name)
+    column.text("passed the theory assessment and the hands-on evaluation for", size=12, before=12)
+    column.text(record.scope_title, fonts.HEAD, 21, before=3)
+    column.text("For " + " and ".join(record.casings) + ".", size=12, before=3)
+    column.facts(
+        [
+            ("Issued", day_text(record.issued_date)),
+            ("Valid through", day_text(record.expires_date)),
+            ("Shop", record.shop_name),
+            ("Rulebook", f"{record.edition_title}, version {record.edition_version}"),
+        ],
+        before=16,
+    )
+    trainer = record.trainer_name
+    score = f"{record.right_count} of {record.asked_count} right, {record.unsafe_count or 'no'} unsafe release"
+    score += "s" if record.unsafe_count > 1 else ""
+    column.text("What it rests on", fonts.HEAD, 14, before=16)
+    column.rows(
+        [
+            ("Theory", f"{day_text(record.assessed_date)}: {score}."),
+            ("Pass mark", record.pass_mark),
+            ("Hands-on", f"{day_text(record.hands_on_date)}: every critical step seen done right by {trainer}."),
+        ],
+        caption_width=26 * mm,
+        before=3,
+    )
+    column.signatures([f"For the shop: {record.issuer_name}", f"Holder: {record.holder_name}"], before=19 * mm)
+    return column
+
+
+def _name(column: Column, name: str) -> None:
+    """The holder's name as large as fits, marked once in crayon."""
+    size = NAME_SIZE
+    while size > 24 and fonts.width(name, fonts.HEAD, size) > column.width:
+        size -= 1
+    column.text(name, fonts.HEAD, size, before=4, leading=1.12)
+    length = min(column.width, max(30 * mm, fonts.width(name, fonts.HEAD, size)))
+    y = column.skip(7)
+    if column.canvas:
+        column.canvas.saveState()
+        column.canvas.setStrokeColor(CRAYON)
+        column.canvas.setLineWidth(4.2)
+        column.canvas.setLineCap(1)
+        column.canvas.bezier(2, y - 1.5, length * 0.3, y + 1.6, length * 0.6, y - 2.4, length, y + 1.2)
+        column.canvas.restoreState()
+
+
+def _check(canvas: Canvas, record: CertificateRecord, width: float) -> float:
+    """At the foot: the code to scan, the address to type, and what the paper is not. Returns the upper edge."""
+    canvas.saveState()
+    scanned = address_to_scan(record.site, record.path)
+    code = Code.of(scanned)
+    quiet = code.quiet(CODE_SIDE)
+    canvas.translate(MARGIN, 30 * mm)
+    canvas.setFillColor(RUBBER)
+    code.draw(canvas, x=0, y=0, side=CODE_SIDE)
+    canvas.setStrokeColor(HAIRLINE)
+    canvas.setLineWidth(0.6)
+    canvas.line(0, CODE_SIDE + quiet, width, CODE_SIDE + quiet)
+    canvas.saveState()
+    canvas.translate(CODE_SIDE + quiet + 2 * mm, CODE_SIDE)
+    beside = Column(canvas, width - CODE_SIDE - quiet - 2 * mm)
+    beside.text("Check it before you rely on it", fonts.HEAD, 14)
+    beside.text(
+        "This paper was true on the day of issue. The page below says what is true now: "
+        "valid, expired, suspended or revoked."
+    )
+    beside.text(record.address, fonts.STRONG, 10.5, before=4)
+    canvas.restoreState()
+    canvas.translate(0, -quiet - 1 * mm)
+    Column(canvas, width).text(
+        "This is the shop's own record of training. It is no license and no accreditation. Local codes and the "
+        "instructions of the tire maker and the material maker come first; repair only what you are trained and "
+        "allowed to repair.",
+        size=9,
+        is_quiet=True,
+    )
+    canvas.restoreState()
+    return float(30 * mm + CODE_SIDE + quiet)
