@@ -97,7 +97,10 @@ class ExtraRound(models.Model):
 
     class Meta:
         constraints: ClassVar = [
-            models.CheckConstraint(condition=~models.Q(reason=""), name="extra_round_has_a_reason")
+            models.CheckConstraint(condition=~models.Q(reason=""), name="extra_round_has_a_reason"),
+            models.CheckConstraint(
+                condition=~models.Q(learner=models.F("given_by")), name="extra_round_not_given_to_oneself"
+            ),
         ]
 
     def __str__(self) -> str:
