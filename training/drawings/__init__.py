@@ -1,0 +1,7 @@
+"""Workshop drawings in SVG, to scale, with the same measurements in words. Pure: a case in, a Figure out."""
+
+from training.drawings.gauges import KINDS, gauge
+from training.drawings.ink import Figure
+from training.drawings.section import cross_section
+
+__all__ = ["KINDS", "Figure", "cross_section", "gauge"]

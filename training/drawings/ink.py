@@ -1,0 +1,339 @@
+"""Line and letter of our drawings: a small SVG writer with dimension lines, hatching, break lines and the crayon ring.
+
+Coordinates are user units, y downward. Only plain elements and presentation attributes are written (no ids, classes,
+style sheets, patterns or clips), so that a drawing prints, rasterises and is inlined twice on one page as it stands.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+LINE = "#211f1d"
+RUBBER = "#d8d6d1"
+PAPER = "#ffffff"
+CRAYON = "#f5c400"
+FONT = "'Barlow Condensed', sans-serif"
+TEXT_PART = 0.041  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
+CHAR_PART = 0.55  # of the text size: a letter in the widest font we may fall back to
+
+Point = tuple[float, float]
+Box = tuple[float, float, float, float]  # left, top, right, bottom
+Segment = tuple[float, float, float, float]
+
+_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"})
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing and its words. `scale` is the millimetres one user unit stands for, None where lengths mean nothing."""
+
+    svg: str
+    description: str
+    scale: float | None = 1.0
+
+
+def escape(text: str) -> str:
+    """Text made safe for element and attribute; characters XML cannot carry become a blank."""
+    return "".join(
+        c if c >= " " and c not in "\x7f\ufffe\uffff" and not "\ud800" <= c <= "\udfff" else " " for c in text
+    ).translate(_ESCAPES)
+
+
+def num(value: float) -> str:
+    """A coordinate with at most two decimals, written the shortest way."""
+    text = f"{value:.2f}"
+    if text.endswith("00"):
+        text = text[:-3]
+    elif text.endswith("0"):
+        text = text[:-1]
+    return "0" if text == "-0" else text
+
+
+def pairs(points: Iterable[Point]) -> str:
+    """Points as the `points` attribute wants them."""
+    return " ".join([f"{num(x)},{num(y)}" for x, y in points])
+
+
+def text_width(text: str, size: float) -> float:
+    """A safe upper estimate of how wide a label runs, in user units."""
+    return len(text) * size * CHAR_PART
+
+
+def boxes_meet(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def segment_meets(box: Box, line: Segment) -> bool:
+    """True where a straight line passes through a box (Liang-Barsky clipping)."""
+    x1, y1, x2, y2 = line
+    dx, dy = x2 - x1, y2 - y1
+    enter, leave = 0.0, 1.0
+    for step, room in ((-dx, x1 - box[0]), (dx, box[2] - x1), (-dy, y1 - box[1]), (dy, box[3] - y1)):
+        if step == 0:
+            if room <= 0:
+                return False
+            continue
+        at = room / step
+        if step < 0:
+            enter = max(enter, at)
+        else:
+            leave = min(leave, at)
+        if enter >= leave:
+            return False
+    return True
+
+
+class Sheet:
+    """One drawing under the pen. Its width fixes text size and line weights; its height follows from what is drawn."""
+
+    __slots__ = ("bottom", "boxes", "hair", "left", "line", "parts", "right", "segments", "size", "top", "unit")
+
+    def __init__(self, left: float, right: float, *, text_part: float = TEXT_PART) -> None:
+        self.left, self.right = left, right
+        self.top, self.bottom = 0.0, 0.0
+        width = right - left
+        self.unit = width / 100
+        self.size = width * text_part
+        self.line = width * 0.0052
+        self.hair = width * 0.0028
+        self.parts: list[str] = []
+        self.boxes: list[Box] = []
+        self.segments: list[Segment] = []
+
+    # -- extent and what labels must keep clear of
+
+    def reach(self, top: float, bottom: float) -> None:
+        self.top = min(self.top, top)
+        self.bottom = max(self.bottom, bottom)
+
+    def keep_clear(self, *lines: Segment) -> None:
+        """Lines no later label may touch."""
+        self.segments.extend(lines)
+
+    def is_free(self, box: Box) -> bool:
+        return not any(boxes_meet(box, other) for other in self.boxes) and not any(
+            segment_meets(box, line) for line in self.segments
+        )
+
+    # -- shapes
+
+    def raw(self, part: str) -> None:
+        self.parts.append(part)
+
+    def path(
+        self,
+        d: str,
+        *,
+        width: float | None = None,
+        fill: str = "none",
+        dash: str = "",
+        stroke: str = LINE,
+        cap: str = "",
+    ) -> None:
+        extra = (f' stroke-dasharray="{dash}"' if dash else "") + (f' stroke-linecap="{cap}"' if cap else "")
+        self.parts.append(
+            f'<path d="{d}" fill="{fill}" stroke="{stroke}" '
+            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
+        )
+
+    def polygon(
+        self, points: Iterable[Point], *, fill: str = "none", width: float | None = None, stroke: str = LINE
+    ) -> None:
+        edge = (
+            ""
+            if stroke == "none"
+            else f' stroke="{stroke}" stroke-width="{num(self.line if width is None else width)}"'
+        )
+        self.parts.append(f'<polygon points="{pairs(points)}" fill="{fill}"{edge}/>')
+
+    def polyline(self, points: Iterable[Point], *, width: float | None = None, dash: str = "") -> None:
+        extra = f' stroke-dasharray="{dash}"' if dash else ""
+        self.parts.append(
+            f'<polyline points="{pairs(points)}" fill="none" stroke="{LINE}" '
+            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
+        )
+
+    def rule(self, x1: float, y1: float, x2: float, y2: float, *, width: float | None = None, dash: str = "") -> None:
+        extra = f' stroke-dasharray="{dash}"' if dash else ""
+        self.parts.append(
+            f'<line x1="{num(x1)}" y1="{num(y1)}" x2="{num(x2)}" y2="{num(y2)}" stroke="{LINE}" '
+            f'stroke-width="{num(self.hair if width is None else width)}"{extra}/>'
+        )
+
+    def circle(
+        self, x: float, y: float, r: float, *, fill: str = "none", width: float | None = None, dash: str = ""
+    ) -> None:
+        extra = f' stroke-dasharray="{dash}"' if dash else ""
+        self.parts.append(
+            f'<circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}" fill="{fill}" stroke="{LINE}" '
+            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
+        )
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        w: float,
+        h: float,
+        *,
+        fill: str = "none",
+        width: float | None = None,
+        dash: str = "",
+        corner: float = 0,
+    ) -> None:
+        extra = (f' stroke-dasharray="{dash}"' if dash else "") + (f' rx="{num(corner)}"' if corner else "")
+        self.parts.append(
+            f'<rect x="{num(x)}" y="{num(y)}" width="{num(w)}" height="{num(h)}" fill="{fill}" '
+            f'stroke="{LINE}" stroke-width="{num(self.line if width is None else width)}"{extra}/>'
+        )
+
+    # -- the line kinds of a workshop drawing
+
+    @property
+    def chain(self) -> str:
+        """Long dash, dot: axes and centerlines."""
+        return f"{num(self.unit * 3)} {num(self.unit * 0.9)} {num(self.unit * 0.6)} {num(self.unit * 0.9)}"
+
+    @property
+    def dashes(self) -> str:
+        """Short dashes: edges behind, outlines still to be drawn."""
+        return f"{num(self.unit * 1.6)} {num(self.unit * 1.1)}"
+
+    def arrow(
+        self,
+        x1: float,
+        y1: float,
+        x2: float,
+        y2: float,
+        *,
+        width: float | None = None,
+        head: float = 1.6,
+        both: bool = False,
+    ) -> None:
+        """A straight line with an open arrowhead at its end, or at both ends."""
+        size = self.unit * head
+        d = f"M{num(x1)} {num(y1)}L{num(x2)} {num(y2)}" + _head(x1, y1, x2, y2, size)
+        if both:
+            d += _head(x2, y2, x1, y1, size)
+        self.path(d, width=self.hair if width is None else width)
+
+    def hatch(self, points: Sequence[Point], *, step: float, width: float | None = None, slope: float = 1.0) -> None:
+        """Slanting lines clipped to a convex polygon by hand, so that no clip or pattern needs a name."""
+        offsets = [y + slope * x for x, y in points]
+        d = []
+        at = math.floor(min(offsets) / step) * step + step
+        while at < max(offsets):
+            cut = []
+            for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True):
+                a, b = y1 + slope * x1 - at, y2 + slope * x2 - at
+                if (a < 0) != (b < 0):
+                    part = a / (a - b)
+                    cut.append((x1 + part * (x2 - x1), y1 + part * (y2 - y1)))
+            if len(cut) == 2:
+                d.append(f"M{num(cut[0][0])} {num(cut[0][1])}L{num(cut[1][0])} {num(cut[1][1])}")
+            at += step
+        if d:
+            self.path("".join(d), width=self.hair if width is None else width)
+
+    def ring(self, x: float, y: float, rx: float, ry: float, *, width: float | None = None) -> None:
+        """The inspector's crayon ring: drawn by hand, its end running past its beginning."""
+        w = self.unit * 1.25 if width is None else width
+        points = [(x + rx * a, y + ry * b) for a, b in _RING]
+        d = f"M{num(points[0][0])} {num(points[0][1])}C" + " ".join([f"{num(a)} {num(b)}" for a, b in points[1:]])
+        self.parts.append(
+            f'<path d="{d}" fill="none" stroke="{CRAYON}" stroke-width="{num(w)}" stroke-linecap="round"/>'
+        )
+
+    # -- letters
+
+    def text(
+        self, x: float, y: float, text: str, *, anchor: str = "middle", size: float | None = None, turn: float = 0
+    ) -> None:
+        """A label on its baseline; it claims its place, so that later labels keep away."""
+        size = self.size if size is None else size
+        self.boxes.append(text_box(x, y, text, size, anchor))
+        where = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        big = "" if size == self.size else f' font-size="{num(size)}"'
+        turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
+        self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}{turned}>{escape(text)}</text>')
+
+    def label(self, spots: Sequence[tuple[float, float, str]], text: str, *, size: float | None = None) -> Box:
+        """Write a label at the first spot (x, baseline, anchor) that touches nothing and stays on the sheet.
+
+        Where every spot is taken the label goes below or above the last one, step by step, until it is free.
+        """
+        size = self.size if size is None else size
+        for x, y, anchor in spots:
+            box = text_box(x, y, text, size, anchor)
+            if box[0] >= self.left and box[2] <= self.right and self.is_free(box):
+                self.text(x, y, text, anchor=anchor, size=size)
+                return self.boxes[-1]
+        x, y, anchor = spots[-1]
+        down = 1 if len(spots) < 2 or spots[-1][1] >= spots[0][1] else -1
+        box = text_box(x, y, text, size, anchor)
+        x += max(0.0, self.left - box[0]) - max(0.0, box[2] - self.right)
+        for _ in range(40):
+            if self.is_free(text_box(x, y, text, size, anchor)):
+                break
+            y += down * size * 0.4
+        self.text(x, y, text, anchor=anchor, size=size)
+        return self.boxes[-1]
+
+    def scale_bar(self, x: float, y: float, length: float, text: str) -> None:
+        """A heavy bar as long as its caption says, caption at its right."""
+        h = self.unit * 0.9
+        self.parts.append(f'<path d="M{num(x)} {num(y)}H{num(x + length)}V{num(y - h)}H{num(x)}Z" fill="{LINE}"/>')
+        self.text(x + length + self.unit, y, text, anchor="start")
+
+    # -- the finished drawing
+
+    def svg(self, description: str) -> str:
+        """The drawing as one SVG element whose spoken name is its description."""
+        pad = self.unit
+        left, top = self.left - pad, self.top - pad
+        width, height = self.right - self.left + 2 * pad, self.bottom - self.top + 2 * pad
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{num(left)} {num(top)} {num(width)} {num(height)}" '
+            f'role="img" aria-label="{escape(description)}" font-family="{FONT}" font-weight="600" '
+            f'font-size="{num(self.size)}" fill="{LINE}" stroke-linejoin="round">'
+            f"{''.join(self.parts)}</svg>"
+        )
+
+
+def text_box(x: float, y: float, text: str, size: float, anchor: str) -> Box:
+    """The room a label takes, a little air included."""
+    width = text_width(text, size)
+    left = x if anchor == "start" else x - width if anchor == "end" else x - width / 2
+    return (left - size * 0.12, y - size * 0.78, left + width + size * 0.12, y + size * 0.24)
+
+
+def _head(x1: float, y1: float, x2: float, y2: float, size: float) -> str:
+    """The open arrowhead at the end of a line."""
+    length = math.hypot(x2 - x1, y2 - y1) or 1.0
+    ux, uy = (x2 - x1) / length * size, (y2 - y1) / length * size
+    return (
+        f"M{num(x2 - ux - uy * 0.4)} {num(y2 - uy + ux * 0.4)}L{num(x2)} {num(y2)}"
+        f"L{num(x2 - ux + uy * 0.4)} {num(y2 - uy - ux * 0.4)}"
+    )
+
+
+def _ring_points() -> tuple[Point, ...]:
+    """The hand-drawn ring on the unit circle: Bezier points through a circle that wobbles and overshoots its start."""
+    radii = (1.02, 0.96, 1.03, 1.0, 0.95, 1.04, 1.01, 0.97, 1.05, 1.12)
+    turns = (-100, -58, -14, 30, 72, 116, 160, 205, 250, 286)
+    through = [
+        (r * math.cos(math.radians(a)), r * math.sin(math.radians(a))) for r, a in zip(radii, turns, strict=True)
+    ]
+    points = [through[0]]
+    for i in range(len(through) - 1):
+        before, here = through[max(i - 1, 0)], through[i]
+        there, after = through[i + 1], through[min(i + 2, len(through) - 1)]
+        points.append((here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6))
+        points.append((there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6))
+        points.append(there)
+    return tuple(points)
+
+
+_RING = _ring_points()

@@ -1,0 +1,45 @@
+"""Measurements as a drawing prints them and as its description says them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from training.rulebook.quantity import Quantity, quantity, show
+
+
+def length_label(
+    length: Quantity | None, *, unsigned: bool = False, mm: float | None = None, unit_like: Quantity | None = None
+) -> str:
+    """A length as printed on the drawing: as it was measured, never converted.
+
+    A computed length comes as `mm` and is written in the unit of `unit_like`, to 1/32 in or 1/2 mm.
+    """
+    if length is None:
+        if mm is None:
+            return ""
+        if unit_like is not None and unit_like.unit == "in":
+            return quantity(Fraction(round(abs(mm) / 25.4 * 32), 32), "in").text
+        return quantity(Fraction(round(abs(mm) * 2), 2), "mm").text
+    return length.text.lstrip("-") if unsigned else length.text
+
+
+def said(length: Quantity, prefer: str, *, unsigned: bool = False) -> str:
+    """A length in words, the preferred unit first."""
+    text = show(length, prefer=prefer)
+    return text.replace("-", "") if unsigned else text
+
+
+def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_known: bool) -> str:
+    """An angle as printed: what the section shows, and that the direction is missing where it is."""
+    if angle is None:
+        return ""
+    if seen_deg is not None and is_direction_known:
+        return f"{round(abs(seen_deg))}° seen here"
+    text = angle.text.replace(" deg", "°")
+    return text if is_direction_known or not angle.number else f"{text} (which way?)"
+
+
+def join(facts: Sequence[str]) -> str:
+    """Facts as the end of one sentence."""
+    return facts[0] if len(facts) == 1 else f"{', '.join(facts[:-1])} and {facts[-1]}"
