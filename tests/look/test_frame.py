@@ -1,5 +1,7 @@
 """The frame of every page, the pages for when something went wrong, and the small parts."""
 
+import json
+
 import pytest
 from django import forms
 from django.contrib.auth.models import AnonymousUser
@@ -174,3 +176,11 @@ def test_a_mailed_link_that_was_cut_short_says_what_to_do(client):
 
     assert page.one("h1").text == "This link no longer works"
     assert page.one("a", href="/accounts/password/forgotten/").text == "Ask for a new link"
+
+
+def test_the_script_comes_from_us_and_writes_no_style_and_runs_no_text():
+    page = Page(render_to_string("_htmx.html"))
+
+    config = json.loads(page.one("meta", name="htmx-config").attrs["content"])
+    assert (config["includeIndicatorStyles"], config["allowEval"]) == (False, False)
+    assert page.one("script").attrs["src"].startswith("/static/")
