@@ -2,6 +2,7 @@
 
 from training.drawings.gauges import KINDS, gauge
 from training.drawings.ink import Figure
+from training.drawings.plan import crown_plan
 from training.drawings.section import cross_section
 
-__all__ = ["KINDS", "Figure", "cross_section", "gauge"]
+__all__ = ["KINDS", "Figure", "cross_section", "crown_plan", "gauge"]
