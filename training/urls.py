@@ -1,6 +1,26 @@
-"""Addresses of accounts, people, the course and Check a tire."""
+"""Addresses of people, the course and Check a tire."""
 
-from django.urls import URLPattern
+from django.urls import path
+
+from training.views import check, join, learning, people, shop
 
 app_name = "training"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [
+    path("join/<str:secret>/", join.join, name="join"),
+    path("shop/<slug:shop>/people/", people.people, name="people"),
+    path("shop/<slug:shop>/people/invite/", people.invite, name="invite"),
+    path("shop/<slug:shop>/invitations/<uuid:reference>/again/", people.again, name="invitation_again"),
+    path("shop/<slug:shop>/invitations/<uuid:reference>/withdraw/", people.withdraw, name="invitation_withdraw"),
+    path("shop/<slug:shop>/people/<uuid:person>/roles/", people.roles, name="roles"),
+    path("shop/<slug:shop>/people/<uuid:person>/roles/give/", people.role_give, name="role_give"),
+    path("shop/<slug:shop>/people/<uuid:person>/roles/end/", people.role_end, name="role_end"),
+    path("shop/<slug:shop>/assign/", learning.assign, name="assign"),
+    path("shop/<slug:shop>/assignments/<uuid:reference>/withdraw/", learning.withdraw, name="assignment_withdraw"),
+    path("shop/<slug:shop>/notices/<uuid:reference>/put-away/", learning.put_away, name="notice_put_away"),
+    path("shop/<slug:shop>/course/", learning.course_page, name="course"),
+    path("shop/<slug:shop>/course/<slug:module>/", learning.module_page, name="module"),
+    path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
+    path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
+    path("shop/<slug:shop>/check/", check.check, name="check"),
+    path("shop/<slug:shop>/settings/", shop.settings, name="shop_settings"),
+]

@@ -1,0 +1,42 @@
+"""Every write of the training app: one function an act, keyword-only, one transaction, harmless when called twice."""
+
+from training.acts.invitations import (
+    InvitationClosed,
+    InvitationRefused,
+    Invited,
+    accept_invitation,
+    invite,
+    withdraw_invitation,
+)
+from training.acts.learning import (
+    Assigned,
+    AssignmentRefused,
+    assign,
+    mark_lesson_read,
+    put_away_notice,
+    withdraw_assignment,
+)
+from training.acts.roles import RoleRefused, end_role, give_role
+from training.acts.shops import OpenedShop, ShopRefused, change_shop, open_shop
+
+__all__ = [
+    "Assigned",
+    "AssignmentRefused",
+    "InvitationClosed",
+    "InvitationRefused",
+    "Invited",
+    "OpenedShop",
+    "RoleRefused",
+    "ShopRefused",
+    "accept_invitation",
+    "assign",
+    "change_shop",
+    "end_role",
+    "give_role",
+    "invite",
+    "mark_lesson_read",
+    "open_shop",
+    "put_away_notice",
+    "withdraw_assignment",
+    "withdraw_invitation",
+]

@@ -1,0 +1,175 @@
+"""Asking people into a shop, and their coming in."""
+
+import hashlib
+import logging
+import secrets
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from smtplib import SMTPException
+from zoneinfo import ZoneInfo
+
+from allauth.account.models import EmailAddress
+from django.conf import settings
+from django.core.exceptions import ValidationError
+from django.core.mail import send_mail
+from django.db import transaction
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from training.models import Invitation, Membership, Notice, Role, Shop, User
+
+log = logging.getLogger(__name__)
+
+# whom a person may ask in, by the roles they hold themselves
+MAY_INVITE: dict[str, tuple[str, ...]] = {Role.OWNER: tuple(Role.values), Role.TRAINER: (Role.APPRENTICE,)}
+
+
+class InvitationRefused(Exception):
+    """This person may not be invited so: the words say why."""
+
+
+class InvitationClosed(Exception):
+    """The invitation was used, withdrawn, or is past its day: the words say which."""
+
+
+@dataclass
+class Invited:
+    """An invitation that stands. `link` is known only now, since the database keeps a digest of its secret.
+
+    `problem` is filled after the transaction when the mail could not be handed to the mail server.
+    """
+
+    invitation: Invitation
+    link: str
+    is_repeat: bool
+    problem: str = ""
+
+
+def roles_to_invite(held: frozenset[str]) -> tuple[str, ...]:
+    """The roles that a person holding `held` may invite to, in the order of Role."""
+    allowed = {role for own in held for role in MAY_INVITE.get(own, ())}
+    return tuple(role for role in Role.values if role in allowed)
+
+
+def digest_of(secret: str) -> str:
+    """What is kept of a link's secret: SHA-256, since the secret itself is 256 random bits."""
+    return hashlib.sha256(secret.encode()).hexdigest()
+
+
+@transaction.atomic
+def invite(*, shop: Shop, invited_by: User | None, email: str, name: str, role: str, at: datetime) -> Invited:
+    """Send an address a link to join `shop` as `role`; asking again sends a new link, and the one before stops working.
+
+    `invited_by` is None only when the shop is being opened. Raises InvitationRefused.
+    """
+    email, name = email.strip().lower(), name.strip()
+    Shop.objects.select_for_update().get(pk=shop.pk)  # two presses at once must find one invitation
+    if invited_by is not None:
+        held = Membership.objects.filter(shop=shop, user=invited_by, ended_at=None).values_list("role", flat=True)
+        if role not in roles_to_invite(frozenset(held)):
+            raise InvitationRefused(f"{invited_by.name} may not invite a person as {role}; the owner can.")
+    if Membership.objects.filter(shop=shop, user__email=email, role=role, ended_at=None).exists():
+        raise InvitationRefused(f"{email} already belongs to {shop.name} as {role}. Nothing was sent.")
+    secret = secrets.token_urlsafe(32)
+    fields = {
+        "name": name,
+        "secret_digest": digest_of(secret),
+        "invited_by": invited_by,
+        "sent_at": at,
+        "expires_at": at + timedelta(days=settings.INVITATION_DAYS),
+    }
+    opened = Invitation.objects.select_for_update().filter(
+        shop=shop, email=email, role=role, accepted_at=None, withdrawn_at=None
+    )
+    is_repeat = bool(opened.update(**fields))
+    if not is_repeat:
+        Invitation(shop=shop, email=email, role=role, **fields).save()
+    invitation = Invitation.objects.select_related("shop", "invited_by").get(secret_digest=fields["secret_digest"])
+    invited = Invited(invitation, settings.ADDRESS + reverse("training:join", args=[secret]), is_repeat)
+    transaction.on_commit(lambda: _send(invited))
+    return invited
+
+
+@transaction.atomic
+def withdraw_invitation(*, invitation: Invitation, at: datetime) -> Invitation:
+    """Make the link stop working. Once more changes nothing. Raises InvitationRefused when it was used already."""
+    invitation = Invitation.objects.select_for_update().get(pk=invitation.pk)
+    if invitation.accepted_at:
+        raise InvitationRefused(
+            f"{invitation.name} has joined already, so there is nothing to withdraw; end the role on the People page."
+        )
+    if invitation.withdrawn_at is None:
+        invitation.withdrawn_at = at
+        invitation.save(update_fields=["withdrawn_at"])
+    return invitation
+
+
+@transaction.atomic
+def accept_invitation(
+    *, invitation: Invitation, person: User | None, at: datetime, name: str = "", password: str = ""
+) -> Membership:
+    """Let the invited person in. Without `person`, an account is made with `name` and `password`.
+
+    The same person once more changes nothing. Raises InvitationClosed, or InvitationRefused for somebody else.
+    """
+    invitation = Invitation.objects.select_for_update().select_related("shop", "invited_by").get(pk=invitation.pk)
+    if person is not None and person.email != invitation.email:
+        raise InvitationRefused(f"This link was sent to {invitation.email}, and you are logged in as {person.email}.")
+    if person is not None and invitation.accepted_at:
+        held = Membership.objects.filter(shop=invitation.shop, user=person, role=invitation.role, ended_at=None).first()
+        if held:
+            return held
+    if closed := why_closed(invitation, at=at):
+        raise InvitationClosed(closed)
+    if person is None:
+        if User.objects.filter(email=invitation.email).exists():
+            raise InvitationRefused(f"{invitation.email} has an account already; log in, then open the link again.")
+        person = _make_person(email=invitation.email, name=name, password=password)
+    membership, _ = Membership.objects.get_or_create(
+        shop=invitation.shop, user=person, role=invitation.role, ended_at=None, defaults={"since_at": at}
+    )
+    invitation.accepted_at = at
+    invitation.save(update_fields=["accepted_at"])
+    if invitation.invited_by:
+        Notice.objects.create(
+            shop=invitation.shop,
+            person=invitation.invited_by,
+            text=f"{person.name} has joined as {invitation.role}.",
+            written_at=at,
+        )
+    return membership
+
+
+def why_closed(invitation: Invitation, *, at: datetime) -> str:
+    """Why the link works no more, in words; empty while it works."""
+    if invitation.accepted_at:
+        return "This link was used already. Log in with the address it was sent to."
+    if invitation.withdrawn_at:
+        return "The shop withdrew this invitation. Ask the person who invited you."
+    if at >= invitation.expires_at:
+        day = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone)).date()
+        until = f"{day:%B} {day.day}, {day.year}"
+        return f"This link worked until {until}. Ask the person who invited you to send it again."
+    return ""
+
+
+def _make_person(*, email: str, name: str, password: str) -> User:
+    if not name.strip() or not password:
+        raise ValidationError("Give your name and a password.")
+    person = User.objects.create_user(email=email, password=password, name=name.strip())
+    # the link came by mail to this address, so it is theirs: password reset needs this row
+    EmailAddress.objects.create(user=person, email=email, verified=True, primary=True)
+    return person
+
+
+def _send(invited: Invited) -> None:
+    invitation = invited.invitation
+    until = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
+    role = Role(invitation.role).label.lower()
+    context = {"invitation": invitation, "link": invited.link, "until": until, "role": role}
+    subject = " ".join(render_to_string("training/mail/invitation_subject.txt", context).split())
+    try:
+        send_mail(subject, render_to_string("training/mail/invitation.txt", context), None, [invitation.email])
+    except (OSError, SMTPException) as error:
+        log.warning("invitation %s: the mail was not taken: %s", invitation.reference, error)
+        invited.problem = "The invitation stands, but the mail server did not take the mail. Press Send again later."

@@ -1,0 +1,68 @@
+"""Opening a shop and changing its settings."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import available_timezones
+
+from django.core.exceptions import ValidationError
+from django.core.validators import validate_email
+from django.db import transaction
+from django.utils.text import slugify
+
+from training.acts.invitations import Invited, invite
+from training.models import Membership, Role, Shop, Units
+
+
+class ShopRefused(Exception):
+    """The shop may not be opened so: the words name the field, the value and what is accepted."""
+
+
+@dataclass
+class OpenedShop:
+    """A shop that stands; `invited` is None once it has an owner."""
+
+    shop: Shop
+    is_new: bool
+    invited: Invited | None
+
+
+@transaction.atomic
+def change_shop(*, shop: Shop, name: str, units: str, time_zone: str, certificate_months: int) -> Shop:
+    """Store a shop's settings. Certificates issued before keep the dates printed on them."""
+    shop = Shop.objects.select_for_update().get(pk=shop.pk)
+    shop.name, shop.units, shop.time_zone, shop.certificate_months = name, units, time_zone, certificate_months
+    shop.full_clean()
+    shop.save(update_fields=["name", "units", "time_zone", "certificate_months"])
+    return shop
+
+
+@transaction.atomic
+def open_shop(
+    *, name: str, owner_email: str, owner_name: str, at: datetime, units: str = Units.INCH, time_zone: str = "UTC"
+) -> OpenedShop:
+    """Make a shop and invite its owner. Run again, it invites again until there is an owner, then changes nothing.
+
+    Raises ShopRefused.
+    """
+    slug = slugify(name)[:60]
+    if not slug:
+        raise ShopRefused(f'name: "{name}" is not accepted; give a name with letters or digits')
+    if time_zone not in available_timezones():
+        raise ShopRefused(f'time zone: "{time_zone}" is not known; give a name such as America/Denver')
+    if units not in Units.values:
+        raise ShopRefused(f'units: "{units}" is not accepted; choose {" or ".join(Units.values)}')
+    if not owner_name.strip():
+        raise ShopRefused("owner name: it is empty; give the owner's name")
+    try:
+        validate_email(owner_email)
+    except ValidationError:
+        raise ShopRefused(f'owner email: "{owner_email}" is not a mail address') from None
+    shop, is_new = Shop.objects.select_for_update().get_or_create(
+        slug=slug, defaults={"name": name, "units": units, "time_zone": time_zone}
+    )
+    if shop.name != name:
+        raise ShopRefused(f'name: "{name}" would share its address with "{shop.name}"; give another name')
+    if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():
+        return OpenedShop(shop, False, None)
+    invited = invite(shop=shop, invited_by=None, email=owner_email, name=owner_name, role=Role.OWNER, at=at)
+    return OpenedShop(shop, is_new, invited)

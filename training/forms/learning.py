@@ -1,0 +1,63 @@
+"""Assigning modules."""
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Any, cast
+
+from django import forms
+
+from training import course
+from training.forms.base import PlainForm
+from training.models import User
+
+
+class AssignForm(PlainForm):
+    """Who shall finish what by when. Learners and modules are only those of the shop and of the course."""
+
+    learners = forms.MultipleChoiceField(
+        label="Who",
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "required": "Who: nobody is chosen; choose one or several learners.",
+            "invalid_choice": 'Who: "%(value)s" is no learner of this shop; choose from those listed.',
+        },
+    )
+    modules = forms.MultipleChoiceField(
+        label="What",
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "required": "What: nothing is chosen; choose one or several modules.",
+            "invalid_choice": 'What: "%(value)s" is no module of the course; choose from those listed.',
+        },
+    )
+    due_date = forms.DateField(
+        label="Finish by",
+        help_text="The day counts to its end in the shop's time zone.",
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        error_messages={
+            "required": "Finish by: no day is given; give one.",
+            "invalid": "Finish by: this is not a day; give year, month and day, for example 2026-11-25.",
+        },
+    )
+
+    def __init__(self, *args: Any, people: Iterable[User], today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.people = {str(person.reference): person for person in people}
+        self.today = today
+        who = cast(forms.MultipleChoiceField, self.fields["learners"])
+        what = cast(forms.MultipleChoiceField, self.fields["modules"])
+        who.choices = [(reference, person.name) for reference, person in self.people.items()]
+        what.choices = [
+            (module.slug, f"{module.title} ({len(module.lessons)} lessons, {module.minutes} min)")
+            for module in course.modules()
+        ]
+        self.fields["due_date"].widget.attrs["min"] = today.isoformat()
+
+    def clean_learners(self) -> list[User]:
+        return [self.people[reference] for reference in self.cleaned_data["learners"]]
+
+    def clean_due_date(self) -> date:
+        day: date = self.cleaned_data["due_date"]
+        if day < self.today:
+            raise forms.ValidationError(f"Finish by: {day} has gone by; choose {self.today} or a later day.")
+        return day

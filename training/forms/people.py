@@ -1,0 +1,109 @@
+"""Inviting, joining, and roles."""
+
+from typing import Any, cast
+
+from django import forms
+from django.contrib.auth.password_validation import password_validators_help_texts, validate_password
+from django.core.exceptions import ValidationError
+
+from training.forms.base import PlainForm
+from training.models import Invitation, Role, User
+
+NAME_LENGTH = 120
+
+
+class InviteForm(PlainForm):
+    """Whom to ask in, and as what. Only the roles the inviter may give are offered."""
+
+    name = forms.CharField(
+        max_length=NAME_LENGTH,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={
+            "required": "Name: it is empty; give the person's name.",
+            "max_length": f"Name: %(show_value)d characters are too many; give at most {NAME_LENGTH}.",
+        },
+    )
+    email = forms.EmailField(
+        label="Email address",
+        help_text="The link goes to this address and works for nobody else.",
+        widget=forms.EmailInput(attrs={"autocomplete": "off"}),
+        error_messages={
+            "required": "Email address: it is empty; give one such as dana@example.org.",
+            "invalid": "Email address: this is not an address; give one such as dana@example.org.",
+        },
+    )
+    role = forms.ChoiceField(
+        widget=forms.RadioSelect,
+        error_messages={
+            "required": "Role: nothing is chosen; choose one.",
+            "invalid_choice": 'Role: "%(value)s" is not open to you; choose one of those listed.',
+        },
+    )
+
+    def __init__(self, *args: Any, roles: tuple[str, ...], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        words = {
+            Role.APPRENTICE: "Apprentice: learns, practices, takes the assessment",
+            Role.TRAINER: "Trainer: assigns, evaluates hands-on work",
+            Role.OWNER: "Owner: everything, and who belongs to the shop",
+        }
+        role = cast(forms.ChoiceField, self.fields["role"])
+        role.choices = [(value, words[Role(value)]) for value in roles]
+        role.initial = roles[0]
+
+
+class JoinForm(PlainForm):
+    """A new person's name and password."""
+
+    name = forms.CharField(
+        label="Your name",
+        help_text="As it shall stand on your certificate.",
+        max_length=NAME_LENGTH,
+        widget=forms.TextInput(attrs={"autocomplete": "name"}),
+        error_messages={
+            "required": "Your name: it is empty; give your name.",
+            "max_length": f"Your name: %(show_value)d characters are too many; give at most {NAME_LENGTH}.",
+        },
+    )
+    password = forms.CharField(
+        label="Choose a password",
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+        error_messages={"required": "Choose a password: it is empty; give one."},
+    )
+    again = forms.CharField(
+        label="The same password again",
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+        error_messages={"required": "The same password again: it is empty; type the password once more."},
+    )
+
+    def __init__(self, *args: Any, invitation: Invitation, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"name": invitation.name}, **kwargs)
+        self.invitation = invitation
+        self.fields["password"].help_text = " ".join(password_validators_help_texts())
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        password, again = data.get("password"), data.get("again")
+        if password and again and password != again:
+            self.add_error("again", "The same password again: the two differ; type the same password in both.")
+        if password:
+            person = User(email=self.invitation.email, name=data.get("name", ""))
+            try:
+                validate_password(password, person)
+            except ValidationError as refused:
+                self.add_error("password", [f"Choose a password: {words}" for words in refused.messages])
+        return data
+
+
+class RoleForm(PlainForm):
+    """One role to give or to end."""
+
+    role = forms.ChoiceField(
+        choices=Role.choices,
+        error_messages={
+            "required": "Role: nothing is chosen; choose apprentice, trainer or owner.",
+            "invalid_choice": 'Role: "%(value)s" is not a role; choose apprentice, trainer or owner.',
+        },
+    )

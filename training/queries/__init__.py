@@ -1,0 +1,41 @@
+"""Every read that a page of the training app needs, in a constant number of queries, always from the shop."""
+
+from training.queries.learning import (
+    LearnerProgress,
+    LessonRead,
+    ModuleProgress,
+    NextLesson,
+    assignments_in,
+    assignments_of,
+    course_of,
+    learners,
+    next_lesson,
+    next_lesson_in,
+    notices_of,
+    open_assignments,
+    own_notices,
+    progress_of_shop,
+)
+from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in
+
+__all__ = [
+    "LearnerProgress",
+    "LessonRead",
+    "Member",
+    "ModuleProgress",
+    "NextLesson",
+    "assignments_in",
+    "assignments_of",
+    "course_of",
+    "invitation_of_secret",
+    "learners",
+    "members",
+    "next_lesson",
+    "next_lesson_in",
+    "notices_of",
+    "open_assignments",
+    "open_invitations",
+    "own_notices",
+    "person_in",
+    "progress_of_shop",
+]

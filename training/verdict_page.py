@@ -1,0 +1,126 @@
+"""A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from training.drawings import Figure, cross_section, crown_plan
+from training.rulebook import MEASURES, Case, Decision, Edition, Ruling, Step, decide, procedure
+
+KIND_WORDS = {
+    "law": "law",
+    "standard": "standard",
+    "guidance": "guidance of the trade",
+    "common-practice": "common practice, no published source",
+    "from-memory": "from memory, the text was not read",
+}
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A figure with its caption."""
+
+    caption: str
+    figure: Figure
+
+
+@dataclass(frozen=True)
+class JobLine:
+    """One numbered line of a job card, with the limits it carries."""
+
+    title: str
+    instruction: str
+    limits: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class JobCard:
+    """The work on one injury: what to take, then the lines in order."""
+
+    injury: str
+    method: str
+    facts: tuple[tuple[str, str], ...]
+    lines: tuple[JobLine, ...]
+
+
+@dataclass(frozen=True)
+class Result:
+    """Everything the page prints. `deciding`, `failing` and `holding` together are all rulings, each once."""
+
+    decision: Decision
+    deciding: tuple[Ruling, ...]
+    failing: tuple[Ruling, ...]
+    holding: tuple[Ruling, ...]
+    missing: tuple[str, ...]
+    drawings: tuple[Drawing, ...]
+    cards: tuple[JobCard, ...]
+
+
+def examine(case: Case, *, edition: Edition, prefer: str) -> Result:
+    """Decide a case under an edition and lay the decision out, the preferred unit first in drawings."""
+    decision = decide(case, edition=edition)
+    deciding = tuple(decision.deciding)
+    return Result(
+        decision=decision,
+        deciding=deciding,
+        failing=tuple(one for one in decision.rulings if not one.holds and one not in deciding),
+        holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
+        missing=tuple(dict.fromkeys(_missing_words(name, edition) for name in decision.unexamined)),
+        drawings=tuple(_drawings(case, prefer=prefer)),
+        cards=tuple(_job_card(entry, edition) for entry in decision.to_json()["plan"] or ()),
+    )
+
+
+def _missing_words(name: str, edition: Edition) -> str:
+    clause = edition.clauses.get(name)
+    if clause is None:
+        return name
+    measure = MEASURES.get(clause.quantity)
+    words = measure.meaning if measure else clause.because
+    return words[:1].upper() + words[1:]
+
+
+def _drawings(case: Case, *, prefer: str) -> Iterator[Drawing]:
+    placed = [injury for injury in case.injuries or () if injury.lateral is not None]
+    for injury in placed:
+        figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
+        yield Drawing(f"Injury {injury.id}, the crown in cross-section", figure)
+    repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
+    if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):
+        yield Drawing("The liner, unrolled", crown_plan(case, prefer=prefer, show_units=True, show_outline=True))
+
+
+def _job_card(entry: Mapping[str, Any], edition: Edition) -> JobCard:
+    method = entry["method"]
+    steps = {step.id: step for step in procedure(edition)}
+    lines = tuple(_job_line(steps[name], edition) for name in entry["steps"] if name in steps)
+    return JobCard(str(entry["injury"]), method, tuple(_work_facts(entry)), lines)
+
+
+def _job_line(step: Step, edition: Edition) -> JobLine:
+    limits = tuple(edition.clause(name).limit_text() for name in step.clauses)
+    return JobLine(step.title, step.instruction, limits)
+
+
+def _work_facts(entry: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    others = [name for name in entry["methods_allowed"] if name != entry["method"]]
+    if others:
+        yield "Also allowed", ", ".join(others)
+    for key, label in _WORK:
+        value = entry.get(key)
+        if isinstance(value, Mapping):
+            value = f"{value['length']} toward the beads, {value['width']} around the tire"
+        if value:
+            yield label, str(value)
+
+
+_WORK = (
+    ("unit", "Unit, arrows to the beads"),
+    ("buff", "Outline to buff"),
+    ("passes_each_way", "Passes each way"),
+    ("cutter_speed", "Cutter speed"),
+    ("buffer_speed", "Buffer speed"),
+    ("buff_texture", "Texture"),
+    ("stem_stands", "Stem stands above the liner"),
+    ("drying", "Drying"),
+)

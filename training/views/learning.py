@@ -1,0 +1,140 @@
+"""The course: what there is, what was asked, what is read."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from training import acts, course, queries
+from training.access import Place, shop_page
+from training.course import UnknownLesson
+from training.forms import AssignForm
+from training.models import Role
+
+
+@require_GET
+@shop_page()
+def course_page(request: HttpRequest, place: Place) -> HttpResponse:
+    """All modules and lessons, and where to go on."""
+    modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
+    return render(request, "training/course.html", {"modules": modules, "onward": queries.next_lesson_in(modules)})
+
+
+@require_GET
+@shop_page()
+def module_page(request: HttpRequest, place: Place, module: str) -> HttpResponse:
+    """One module with its lessons."""
+    modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
+    found = next((one for one in modules if one.module.slug == module), None)
+    if found is None:
+        raise Http404
+    return render(request, "training/module.html", {"progress": found})
+
+
+@require_GET
+@shop_page()
+def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) -> HttpResponse:
+    """One lesson, its limits printed from the shop's rulebook."""
+    shown = _lesson(module, lesson)
+    modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
+    flat = [(one.module, read) for one in modules for read in one.lessons]
+    at = next(i for i, (part, read) in enumerate(flat) if part.slug == module and read.lesson.slug == lesson)
+    context = {
+        "module": flat[at][0],
+        "lesson": shown,
+        "read": flat[at][1],
+        "number": [one.slug for one in flat[at][0].lessons].index(lesson) + 1,
+        "before": flat[at - 1] if at else None,
+        "after": flat[at + 1] if at + 1 < len(flat) else None,
+        "rendered": course.render(shown, edition=place.edition, prefer=place.shop.units),
+        "edition": place.edition,
+    }
+    return render(request, "training/lesson.html", context)
+
+
+@require_POST
+@shop_page()
+def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) -> HttpResponse:
+    """Keep that the lesson was read, and go on to the next one."""
+    shown = _lesson(module, lesson)
+    acts.mark_lesson_read(
+        shop=place.shop,
+        learner=place.person,
+        module=module,
+        lesson=lesson,
+        content_version=course.render(shown, edition=place.edition, prefer=place.shop.units).content_version,
+        at=timezone.now(),
+    )
+    messages.success(request, f"Marked as read: {shown.title}.")
+    lessons = course.module(module).lessons
+    place_in = [one.slug for one in lessons].index(lesson)
+    if place_in + 1 < len(lessons):
+        return redirect("training:lesson", place.shop.slug, module, lessons[place_in + 1].slug)
+    return redirect("training:module", place.shop.slug, module)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.TRAINER, Role.OWNER)
+def assign(request: HttpRequest, place: Place) -> HttpResponse:
+    """Ask learners to finish modules by a day, and see what stands asked."""
+    now = timezone.now()
+    today = place.day(now)
+    progress = queries.progress_of_shop(place.shop, today)
+    chosen = {"learners": request.GET.getlist("learner"), "modules": request.GET.getlist("module")}
+    form = AssignForm(request.POST or None, people=[one.person for one in progress], today=today, initial=chosen)
+    if form.is_valid():
+        try:
+            assigned = acts.assign(shop=place.shop, assigned_by=place.person, at=now, **form.cleaned_data)
+        except acts.AssignmentRefused as refusal:  # the day ended between the page and the press
+            form.add_error("due_date", f"Finish by: {refusal}")
+        else:
+            for change, words in _WHAT_HAPPENED:
+                lines = [f"{one.assignment.learner.name}: {one.title}" for one in assigned if one.change == change]
+                if lines:
+                    messages.success(request, f"{words} {'; '.join(lines)}.")
+            return redirect("training:assign", place.shop.slug)
+    context = {"form": form, "progress": [one for one in progress if one.assigned], "has_learners": bool(progress)}
+    return render(request, "training/assign.html", context)
+
+
+@require_POST
+@shop_page(Role.TRAINER, Role.OWNER)
+def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Take back what was asked."""
+    asked = get_object_or_404(queries.assignments_in(place.shop), reference=reference)
+    acts.withdraw_assignment(assignment=asked, at=timezone.now())
+    messages.success(request, f"Assignment withdrawn: {_title(asked.module)}, {asked.learner.name}.")
+    return redirect("training:assign", place.shop.slug)
+
+
+@require_POST
+@shop_page()
+def put_away(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Take a line off one's own start page."""
+    notice = get_object_or_404(queries.own_notices(place.shop, place.person), reference=reference)
+    acts.put_away_notice(notice=notice, at=timezone.now())
+    return redirect("/")
+
+
+_WHAT_HAPPENED = (
+    ("new", "Assigned."),
+    ("moved", "Assigned before, now with the new day."),
+    ("same", "Assigned before with this very day, nothing changed."),
+)
+
+
+def _lesson(module: str, lesson: str) -> course.Lesson:
+    try:
+        return course.lesson(module, lesson)
+    except UnknownLesson:
+        raise Http404 from None
+
+
+def _title(module: str) -> str:
+    try:
+        return course.module(module).title
+    except UnknownLesson:  # an old assignment of a module that the course has no more
+        return module

@@ -1,0 +1,24 @@
+"""The shop's settings."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods
+
+from training import acts
+from training.access import Place, shop_page
+from training.forms import ShopForm
+from training.models import Role
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.OWNER)
+def settings(request: HttpRequest, place: Place) -> HttpResponse:
+    """Name, units, time zone, certificate months."""
+    stored = {name: getattr(place.shop, name) for name in ("name", "units", "time_zone", "certificate_months")}
+    form = ShopForm(request.POST or None, initial=stored)
+    if form.is_valid():
+        acts.change_shop(shop=place.shop, **form.cleaned_data)
+        messages.success(request, "Settings stored.")
+        return redirect("training:shop_settings", place.shop.slug)
+    return render(request, "training/shop_settings.html", {"form": form, "edition": place.edition})
