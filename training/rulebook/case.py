@@ -1,0 +1,152 @@
+"""What a case is: one tire in hand, as typed values. Reading and refusing input is in `reading`."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from datetime import date
+
+from training.rulebook.quantity import Quantity
+
+Finding = bool | str
+"""True (found), False (looked for, not there) or "doubt"."""
+
+
+class CaseError(ValueError):
+    """The input is not a case. `problems` has one line for each: the field, the value, what is accepted."""
+
+    def __init__(self, problems: tuple[str, ...]) -> None:
+        super().__init__("\n".join(problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Tire:
+    """The tire and its markings. `outer_groove`: from the crown centerline to the inner edge of the outermost groove."""
+
+    casing: str
+    designation: str | None = None
+    date_code: str | None = None
+    retreaded: bool | None = None
+    retreaded_on: str | None = None
+    tread_width: Quantity | None = None
+    outer_groove: Quantity | None = None
+    crown_thickness: Quantity | None = None
+    build: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """Where the tire runs."""
+
+    vehicle: str | None = None
+    axle: str | None = None
+    gross_mass: Quantity | None = None
+    dual: bool | None = None
+    wheel: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pressure:
+    """Recommended pressure and the pressure as found."""
+
+    recommended: Quantity | None = None
+    found: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TreadReading:
+    """One tread depth; without a groove it belongs to the one groove that was measured."""
+
+    depth: Quantity
+    groove: int | None = None
+    station: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Injury:
+    """One injury. `lateral` is signed from the crown centerline, `angle` from the perpendicular to the tread."""
+
+    id: str
+    kind: str = "puncture"
+    diameter: Quantity | None = None
+    before_removal: Quantity | None = None
+    angle: Quantity | None = None
+    azimuth: Quantity | None = None
+    lateral: Quantity | None = None
+    station: Quantity | None = None
+    zone: str | None = None
+    length: Quantity | None = None
+    reaches: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class UnitSize:
+    """Size of a repair unit on the liner: `length` toward the beads, `width` around the tire."""
+
+    length: Quantity
+    width: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class EarlierRepair:
+    """A repair that was already in the tire."""
+
+    id: str
+    kind: str | None = None
+    zone: str | None = None
+    injury: Quantity | None = None
+    sound: Finding | None = None
+    lateral: Quantity | None = None
+    station: Quantity | None = None
+    unit: UnitSize | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DualMate:
+    """Outer diameters of the two tires of a dual pair."""
+
+    diameter: Quantity
+    own_diameter: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One tire in hand. None means not examined or not stated; an empty tuple means looked for, none there."""
+
+    tire: Tire
+    edition: str = "north-america"
+    jurisdiction: str | None = None
+    on: date | None = None
+    purpose: str = "repair"
+    position: Position = field(default_factory=Position)
+    on_wheel: bool | None = None
+    pressure: Pressure = field(default_factory=Pressure)
+    tread_depths: tuple[TreadReading, ...] = ()
+    injuries: tuple[Injury, ...] | None = None
+    findings: Mapping[str, Finding] = field(default_factory=dict)
+    earlier_repairs: tuple[EarlierRepair, ...] | None = None
+    proposed: str | None = None
+    dual_mate: DualMate | None = None
+
+    def to_json(self) -> dict[str, object]:
+        """The case as JSON data; `parse_case` reads it back to an equal case."""
+        data = _plain(self)
+        assert isinstance(data, dict)
+        for name in ("position", "pressure", "tread_depths", "findings"):
+            if not data.get(name):
+                data.pop(name, None)
+        return data
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Quantity):
+        return value.text
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(entry) for entry in value]
+    if isinstance(value, Mapping):
+        return dict(value)
+    if hasattr(value, "__dataclass_fields__"):
+        pairs = ((entry.name, getattr(value, entry.name)) for entry in fields(value))  # type: ignore[arg-type]
+        return {name: _plain(found) for name, found in pairs if found is not None}
+    return value

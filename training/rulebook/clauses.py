@@ -1,0 +1,197 @@
+"""What an edition is made of: clauses with their statements, and the steps of the procedure."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from training.rulebook.quantity import Quantity
+
+KINDS = ("law", "standard", "guidance", "common-practice", "from-memory")
+QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", "exactly")
+WORD_BOUNDS = ("must_be", "must_not_be")
+BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
+_IN_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at least", "above": "more than", "about": "about",
+             "exactly": ""}  # fmt: skip
+
+
+class UnknownClause(KeyError):
+    """The edition has no such clause."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """What one source says: a bound, in each unit the source prints it in, or words.
+
+    `upper` is the other end of "between". `otherwise` is what follows when it does not hold.
+    """
+
+    bound: str
+    quantities: tuple[Quantity, ...]
+    upper: tuple[Quantity, ...]
+    words: tuple[str, ...]
+    otherwise: str
+    kind: str
+    source: str
+    jurisdictions: tuple[str, ...]
+    stated: str = ""
+
+    @property
+    def quantity(self) -> Quantity | None:
+        """The limit in the unit the source states first; None for words."""
+        return self.quantities[0] if self.quantities else None
+
+    @property
+    def jurisdiction(self) -> str:
+        """Whose law it is, or "" for everyone's."""
+        return ", ".join(self.jurisdictions)
+
+    @property
+    def text(self) -> str:
+        """The limit as the source states it: "at most 1/4 in (6 mm)"."""
+        if self.stated:
+            return self.stated
+        if self.bound == "must_be":
+            return " or ".join(self.words)
+        if self.bound == "must_not_be":
+            return "not " + " or ".join(self.words)
+        if self.bound == "between":
+            first = f"{_number(self.quantities[0])} to {self.upper[0]}"
+            others = [f"{_number(low)} to {high}" for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)]
+        else:
+            first, others = self.quantities[0].text, [entry.text for entry in self.quantities[1:]]
+        text = f"{_IN_WORDS.get(self.bound, '')} {first}".strip()
+        return f"{text} ({', '.join(others)})" if others else text
+
+    def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
+        """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""
+        if len(self.quantities) == 1:
+            return (0,)
+        for attribute in ("unit", "system"):
+            taken = getattr(measured, attribute)
+            same = tuple(place for place, limit in enumerate(self.quantities) if getattr(limit, attribute) == taken)
+            if same and taken:
+                return same
+        return tuple(range(len(self.quantities)))
+
+    def holds(self, value: Fraction | float, place: int) -> bool:
+        """Does a value in the base unit keep to the limit printed at `place`?"""
+        bound, limit = self.bound, self.quantities[place].value
+        if bound == "at_most":
+            return value <= limit
+        if bound == "at_least":
+            return value >= limit
+        if bound == "above":
+            return value > limit
+        if bound == "below":
+            return value < limit
+        if bound == "between":
+            return limit <= value <= self.upper[place].value
+        return value == limit
+
+    def permits(self, measured: Quantity) -> bool:
+        """Does a measurement keep to this statement, compared in the unit it was taken in?"""
+        return all(self.holds(measured.value, place) for place in self.in_unit_of(measured))
+
+
+def _number(quantity: Quantity) -> str:
+    return quantity.text.removesuffix(quantity.unit).strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A clause applies only when a quantity has one of these words, or keeps to this statement."""
+
+    quantity: str
+    words: tuple[str, ...] = ()
+    statement: Statement | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One rule: what is measured, the limit, to which tires it applies, what follows, and what stands behind it."""
+
+    id: str
+    quantity: str
+    casings: tuple[str, ...]
+    purposes: tuple[str, ...]
+    statements: tuple[Statement, ...]
+    because: str
+    checked_on: date
+    when: tuple[Condition, ...] = ()
+    if_unknown: str = "unexamined"
+    condition: str = ""
+    usually: str = ""
+    in_force_from: date | None = None
+    passes: tuple[Mapping[str, object], ...] = ()
+    fails: tuple[Mapping[str, object], ...] = ()
+    file: str = ""
+
+    @property
+    def strictest(self) -> Statement:
+        """The statement that decides where no jurisdiction is named."""
+        return min(self.statements, key=_looseness)
+
+    @property
+    def bound(self) -> str:
+        return self.strictest.bound
+
+    @property
+    def otherwise(self) -> str:
+        return self.strictest.otherwise
+
+    @property
+    def kind(self) -> str:
+        return self.strictest.kind
+
+    @property
+    def source(self) -> str:
+        return self.strictest.source
+
+    def limit_text(self) -> str:
+        """The limit as its source states it, with the usual range where the source gives one."""
+        text = self.strictest.text
+        return f"{text} (usually {self.usually})" if self.usually else text
+
+    def is_for_job(self) -> bool:
+        """Is this a limit of the work, such as a cutter speed, and not of the tire?"""
+        return self.quantity.startswith("job.")
+
+
+def _looseness(statement: Statement) -> tuple[Fraction, int, int]:
+    from training.rulebook.vocabulary import severity
+
+    hardness = -severity(statement.otherwise) if statement.otherwise != "fault" else 0
+    if not statement.quantities:
+        return (Fraction(0), 0, hardness)
+    limit = min(entry.value for entry in statement.quantities)
+    lower = statement.bound in ("at_least", "above", "between")
+    strict = statement.bound in ("above", "below")
+    return (-limit if lower else limit, 0 if strict else 1, hardness)
+
+
+@dataclass(frozen=True, slots=True)
+class Criterion:
+    """One line of the hands-on sheet; failing a critical one fails the evaluation."""
+
+    id: str
+    text: str
+    critical: bool
+    kind: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work, for which repairs, with the clauses whose limits it carries."""
+
+    id: str
+    title: str
+    instruction: str
+    clauses: tuple[str, ...]
+    tools: tuple[str, ...]
+    criteria: tuple[Criterion, ...]
+    methods: tuple[str, ...]

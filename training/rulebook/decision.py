@@ -1,0 +1,127 @@
+"""What a decision is: the verdict with every ruling it rests on, as values and in words."""
+
+from dataclasses import dataclass
+
+from training.rulebook.case import Case
+from training.rulebook.vocabulary import severity
+
+_OPENING = {
+    "accept": "ACCEPT: the tire may run",
+    "advise": "ADVISE: the tire may run; tell the customer",
+    "repair": "REPAIR: by the plan below",
+    "inspect": "INSPECT: take the tire off the wheel and look inside before anything else",
+    "refer": "REFER: not a job for this shop; ask the tire maker or a full-service repair plant",
+    "reject": "REJECT: the tire is out of service",
+}
+CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
+
+
+@dataclass(frozen=True, slots=True)
+class Ruling:
+    """One clause applied to one subject. `consequence` is "accept" where the clause holds: nothing follows from it."""
+
+    clause: str
+    subject: str
+    holds: bool
+    found: str
+    limit: str
+    consequence: str
+    because: str
+    kind: str
+    source: str
+    between_statements: bool
+
+    def to_json(self) -> dict[str, object]:
+        """The ruling as JSON data."""
+        return {"clause": self.clause, "subject": self.subject, "holds": self.holds, "found": self.found, "limit": self.limit,
+                "consequence": self.consequence, "because": self.because, "kind": self.kind, "source": self.source,
+                "between_statements": self.between_statements}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class PlanEntry:
+    """The plan of work for one injury; texts carry their units."""
+
+    injury: str
+    methods_allowed: tuple[str, ...]
+    method: str
+    unit: dict[str, object] | None
+    buff: dict[str, str] | None
+    passes_each_way: str | None
+    cutter_speed: str | None
+    buffer_speed: str | None
+    buff_texture: str | None
+    stem_stands: str | None
+    drying: str | None
+    steps: tuple[str, ...]
+
+    def to_json(self) -> dict[str, object]:
+        """The entry as JSON data."""
+        return {"injury": self.injury, "methods_allowed": list(self.methods_allowed), "method": self.method, "unit": self.unit,
+                "buff": self.buff, "passes_each_way": self.passes_each_way, "cutter_speed": self.cutter_speed,
+                "buffer_speed": self.buffer_speed, "buff_texture": self.buff_texture, "stem_stands": self.stem_stands,
+                "drying": self.drying, "steps": list(self.steps)}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """Verdict, rulings, what was not examined, and the plan where the verdict is to repair."""
+
+    verdict: str
+    edition: str
+    version: str
+    rulings: tuple[Ruling, ...]
+    unexamined: tuple[str, ...]
+    provisional: bool
+    conditions: tuple[str, ...]
+    plan: tuple[PlanEntry, ...] | None
+
+    @property
+    def deciding(self) -> tuple[Ruling, ...]:
+        """The failing rulings whose consequence is the verdict."""
+        return tuple(ruling for ruling in self.rulings if not ruling.holds and ruling.consequence == self.verdict)
+
+    def to_json(self) -> dict[str, object]:
+        """The decision as JSON data."""
+        return {"verdict": self.verdict, "edition": self.edition, "version": self.version,
+                "rulings": [ruling.to_json() for ruling in self.rulings], "unexamined": list(self.unexamined),
+                "provisional": self.provisional, "conditions": list(self.conditions),
+                "plan": None if self.plan is None else [entry.to_json() for entry in self.plan]}  # fmt: skip
+
+
+def decision_text(decision: Decision, case: Case) -> str:
+    """The decision for a person to read: what it rests on comes first, then why, then the plan."""
+    lines = []
+    size = f", {case.tire.designation}" if case.tire.designation else ""
+    lines.append(f"{case.tire.casing}{size}: {case.purpose}; rulebook {decision.edition} {decision.version}")
+    if decision.provisional:
+        lines.append(f"Provided that these were looked at and hold: {', '.join(decision.unexamined)}.")
+    lines.append(_OPENING[decision.verdict])
+    failing = sorted((one for one in decision.rulings if not one.holds), key=lambda one: -severity(one.consequence))
+    for ruling in failing:
+        lines.append(f"  - {ruling.subject}: found {ruling.found}; accepted: {ruling.limit} -> {ruling.consequence}")
+        lines.append(f"    {ruling.because} [{ruling.clause}; {ruling.kind}: {ruling.source}]")
+        if ruling.between_statements:
+            lines.append("    Sources disagree here; another one would decide otherwise.")
+    held = [ruling for ruling in decision.rulings if ruling.holds]
+    if held:
+        lines.append("Looked at and in order:")
+        lines += [f"  - {one.subject}: {one.clause}, found {one.found}; accepted: {one.limit}" for one in held]
+    lines += [f"Also: {condition}" for condition in decision.conditions]
+    for entry in decision.plan or ():
+        lines += _plan_lines(entry)
+    lines.append(CAUTION)
+    return "\n".join(lines)
+
+
+def _plan_lines(entry: PlanEntry) -> list[str]:
+    lines = [f"Plan for {entry.injury}: {entry.method} (allowed: {', '.join(entry.methods_allowed)})"]
+    if entry.unit and entry.buff:
+        lines.append(f"  unit {entry.unit['name']}, {entry.unit['length']} x {entry.unit['width']}, arrows {entry.unit['arrows']}")
+        lines.append(f"  buff {entry.buff['length']} x {entry.buff['width']}")
+    for name, value in (("passes each way", entry.passes_each_way), ("cutter", entry.cutter_speed), ("buffer", entry.buffer_speed),
+                        ("texture", entry.buff_texture), ("stem stands", entry.stem_stands), ("drying", entry.drying)):  # fmt: skip
+        if value:
+            lines.append(f"  {name}: {value}")
+    lines.append(f"  steps: {', '.join(entry.steps)}")
+    return lines

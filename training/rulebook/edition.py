@@ -1,0 +1,176 @@
+"""An edition: one jurisdiction's rulebook in one version, and the same rulebook as a misconception or a shop alters it."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from functools import lru_cache
+from pathlib import Path
+
+from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
+from training.rulebook.geometry import CrownRule
+from training.rulebook.loader import RulebookError, read_clauses, read_header, read_procedure, read_toml
+from training.rulebook.measures import MEASURES
+from training.rulebook.quantity import parse_quantity
+from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
+
+_EDITIONS = Path(__file__).with_name("editions")
+_HEADER = "edition.toml"
+_PROCEDURE = "procedure.toml"
+
+
+@dataclass(frozen=True, eq=False)
+class Edition:
+    """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the essential clauses for."""
+
+    name: str
+    version: str
+    title: str
+    in_force_from: date
+    units: str
+    clauses: Mapping[str, Clause]
+    procedure: tuple[Step, ...]
+    orders: Mapping[str, tuple[str, ...]]
+    crowns: Mapping[str, CrownRule]
+    covered: frozenset[tuple[str, str]]
+    prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
+
+    def clause(self, id: str) -> Clause:
+        """The clause of this id. Raises UnknownClause naming the edition and the ids it has."""
+        try:
+            return self.clauses[id]
+        except KeyError:
+            known = ", ".join(sorted(self.clauses))
+            raise UnknownClause(f'{self.name} {self.version} has no clause "{id}"; it has {known}') from None
+
+    def limit(self, quantity: str, casing: str) -> Clause | None:
+        """The clause that limits a quantity of the work, such as "job.cutter_speed", for a casing."""
+        return next((clause for clause in self.clauses.values() if clause.quantity == quantity and casing in clause.casings), None)
+
+    def altered(self, *, without: Iterable[str] = (), limits: Mapping[str, Sequence[str]] | None = None,
+                measures: Mapping[str, str] | None = None, consequences: Mapping[str, str] | None = None) -> "Edition":  # fmt: skip
+        """This rulebook with clauses dropped, limits replaced, measured quantities swapped or consequences changed.
+
+        What it covers stays as it was, so that a dropped clause is not noticed, as by a person who has forgotten it.
+        Raises UnknownClause, or ValueError naming clause and value.
+        """
+        clauses = dict(self.clauses)
+        for id in without:
+            self.clause(id)
+            del clauses[id]
+        for id, texts in (limits or {}).items():
+            clauses[id] = _limited(self._kept(clauses, id), tuple(texts))
+        for id, name in (measures or {}).items():
+            clauses[id] = _measuring(self._kept(clauses, id), name)
+        for id, verdict in (consequences or {}).items():
+            if verdict not in VERDICTS:
+                raise ValueError(f'{id}: "{verdict}" is not a verdict; choose {", ".join(VERDICTS)}')
+            clause = self._kept(clauses, id)
+            clauses[id] = replace(clause, statements=tuple(replace(one, otherwise=verdict) for one in clause.statements))
+        return replace(self, clauses=clauses, prepared={})
+
+    def _kept(self, clauses: Mapping[str, Clause], id: str) -> Clause:
+        return clauses[id] if id in clauses else self.clause(id)
+
+
+def _limited(clause: Clause, texts: tuple[str, ...]) -> Clause:
+    stated = clause.strictest
+    measure = MEASURES[clause.quantity]
+    changed: Statement
+    if not measure.dimension:
+        unknown = set(texts) - set(measure.words) if measure.words else set()
+        if unknown or not texts:
+            raise ValueError(f"{clause.id}: {sorted(unknown)} is not accepted; choose from {', '.join(measure.words)}")
+        changed = replace(stated, words=texts, stated="")
+    elif stated.bound == "between":
+        low, high = (parse_quantity(text, measure.dimension) for text in texts)
+        changed = replace(stated, quantities=(low,), upper=(high,), stated="")
+    else:
+        changed = replace(stated, quantities=tuple(parse_quantity(text, measure.dimension) for text in texts), stated="")
+    return replace(clause, statements=(changed,))
+
+
+def _measuring(clause: Clause, name: str) -> Clause:
+    old, new = MEASURES[clause.quantity], MEASURES.get(name)
+    if new is None or (new.about, new.dimension) != (old.about, old.dimension):
+        same = ", ".join(one.name for one in MEASURES.values() if (one.about, one.dimension) == (old.about, old.dimension))
+        raise ValueError(f'{clause.id}: "{name}" cannot stand for {clause.quantity}; choose from {same}')
+    return replace(clause, quantity=name)
+
+
+def read_edition(folder: Path) -> Edition:
+    """Read one version of an edition from its folder of TOML files. Raises RulebookError."""
+    if not (folder / _HEADER).is_file():
+        raise RulebookError(f"{folder.name}: has no {_HEADER}; every edition opens with one")
+    header = read_header(read_toml(folder / _HEADER), _HEADER)
+    clauses: dict[str, Clause] = {}
+    for path in sorted(folder.glob("*.toml")):
+        if path.name in (_HEADER, _PROCEDURE):
+            continue
+        for clause in read_clauses(read_toml(path), path.name):
+            if clause.id in clauses:
+                raise RulebookError(f'{path.name}: clause "{clause.id}", id: is used twice, also in {clauses[clause.id].file}')
+            clauses[clause.id] = clause
+    steps: tuple[Step, ...] = ()
+    orders: dict[str, tuple[str, ...]] = {}
+    if (folder / _PROCEDURE).is_file():
+        steps, orders = read_procedure(read_toml(folder / _PROCEDURE), clauses, _PROCEDURE)
+    essential = header.pop("essential")
+    assert isinstance(essential, dict)
+    return Edition(clauses=clauses, procedure=steps, orders=orders, covered=_covered(clauses, essential), **header)  # type: ignore[arg-type]
+
+
+def _covered(clauses: Mapping[str, Clause], essential: Mapping[str, Sequence[Sequence[str]]]) -> frozenset[tuple[str, str]]:
+    """Pairs for which every essential quantity of the purpose is limited by some clause."""
+    limited = {(clause.quantity, casing, purpose)
+               for clause in clauses.values() for casing in clause.casings for purpose in clause.purposes}  # fmt: skip
+    return frozenset(
+        (casing, purpose)
+        for casing in CASINGS
+        for purpose in PURPOSES
+        if essential.get(purpose) and all(any((name, casing, purpose) in limited for name in group) for group in essential[purpose])
+    )
+
+
+@lru_cache(maxsize=64)
+def _versions(name: str) -> tuple[Edition, ...]:
+    folder = _EDITIONS / name
+    kept = sorted(path for path in folder.iterdir() if path.is_dir())
+    versions = [read_edition(path) for path in [*kept, folder]]
+    return tuple(sorted(versions, key=lambda edition: (edition.in_force_from, edition.version)))
+
+
+@lru_cache(maxsize=1)
+def edition_names() -> tuple[str, ...]:
+    """Names of the editions that have clauses."""
+    folders = sorted(path.name for path in _EDITIONS.iterdir() if (path / _HEADER).is_file())
+    return tuple(name for name in folders if any(version.clauses for version in _versions(name)))
+
+
+@lru_cache(maxsize=4096)
+def load_edition(name: str, *, on: date | None = None, version: str | None = None) -> Edition:
+    """An edition by name: the version asked for, else the one in force on a day, else the newest.
+
+    A day before the first version gets the first. Raises RulebookError naming what there is.
+    """
+    if "/" in name or not (_EDITIONS / name / _HEADER).is_file():
+        raise RulebookError(f'edition: "{name}" is not an edition; choose {", ".join(edition_names())}')
+    versions = _versions(name)
+    if version is not None:
+        for edition in versions:
+            if edition.version == version:
+                return edition
+        raise RulebookError(f'{name}: has no version "{version}"; it has {", ".join(one.version for one in versions)}')
+    if on is not None:
+        in_force = [edition for edition in versions if edition.in_force_from <= on]
+        return in_force[-1] if in_force else versions[0]
+    return versions[-1]
+
+
+def procedure(edition: Edition, *, method: str | None = None) -> tuple[Step, ...]:
+    """The steps of a repair in order; without a method all steps, in the order the edition lists them."""
+    if method is None:
+        return edition.procedure
+    if method not in edition.orders:
+        raise ValueError(f'method: "{method}" is not accepted; choose {", ".join(edition.orders)}')
+    steps = {step.id: step for step in edition.procedure}
+    return tuple(steps[name] for name in edition.orders[method])

@@ -1,0 +1,272 @@
+"""Deciding: every clause that covers a tire is applied to each of its subjects; the worst consequence is the verdict."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from training.rulebook.case import Case, EarlierRepair, Injury
+from training.rulebook.clauses import Clause, Condition, Statement
+from training.rulebook.decision import Decision, Ruling
+from training.rulebook.edition import Edition, load_edition
+from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read
+from training.rulebook.planning import outline_margin, plan_work
+from training.rulebook.reading import parse_case
+from training.rulebook.units import RepairUnit, default_units
+from training.rulebook.vocabulary import DOUBT, severity
+
+NOT_COVERED = "not-covered"
+_UPPER = ("at_most", "below")
+_LOWER = ("at_least", "above")
+_MILDEST = "accept"
+
+
+@dataclass(slots=True)
+class _Rule:
+    """A clause made ready: its reader, and the rulings on the whole tire that were met before."""
+
+    clause: Clause
+    read: Read
+    met: dict[tuple[str, str | None], Ruling]
+
+
+@dataclass(slots=True)
+class _Prepared:
+    """All clauses for one casing and purpose, by what they are about."""
+
+    is_covered: bool
+    margin_mm: float
+    tire: list[_Rule]
+    findings: list[tuple[str, _Rule]]
+    doubt: list[_Rule]
+    injury: list[_Rule]
+    pair: list[_Rule]
+    repair: list[_Rule]
+    proposal: list[_Rule]
+    injury_kinds: frozenset[str]
+    if_no_injuries_stated: tuple[str, ...]
+    if_no_repairs_stated: tuple[str, ...]
+
+
+def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
+           units: Sequence[RepairUnit] | None = None) -> Decision:  # fmt: skip
+    """Decide a case under an edition (its own, unless one is given), with these repair units (or the ordinary ones).
+
+    Raises CaseError for input that is not a case.
+
+    >>> decide({"tire": {"casing": "passenger"}, "injuries": [{"diameter": "10 mm"}]}).verdict
+    'reject'
+    """
+    if not isinstance(case, Case):
+        case = parse_case(case)
+    if edition is None:
+        edition = load_edition(case.edition, on=case.on)
+    units = default_units() if units is None else units
+    casing, purpose = case.tire.casing, case.purpose
+    prepared = edition.prepared.get((casing, purpose))
+    if not isinstance(prepared, _Prepared):
+        prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
+    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm))
+    session.walk(prepared, edition)
+    verdict = _MILDEST
+    worst = 0
+    for ruling in session.rulings:
+        if not ruling.holds and severity(ruling.consequence) > worst:
+            verdict, worst = ruling.consequence, severity(ruling.consequence)
+    unexamined = tuple(dict.fromkeys(session.unexamined))
+    plan = plan_work(case, edition, session.rulings, units) if verdict == "repair" else None
+    conditions = dict.fromkeys(session.conditions)
+    if plan and any(entry.unit is None and entry.method != "surface-fill" for entry in plan):
+        conditions["No repair unit on the shelf fits this injury: get one before the work begins."] = None
+    return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
+                    tuple(conditions), plan)  # fmt: skip
+
+
+class _Session:
+    """One case being decided."""
+
+    __slots__ = ("case", "conditions", "facts", "rulings", "unexamined")
+
+    def __init__(self, case: Case, facts: Facts) -> None:
+        self.case, self.facts = case, facts
+        self.rulings: list[Ruling] = []
+        self.unexamined: list[str] = []
+        self.conditions: list[str] = []
+
+    def walk(self, prepared: _Prepared, edition: Edition) -> None:
+        """Apply every clause to its subjects, in the order a shop looks at them."""
+        case = self.case
+        if not prepared.is_covered:
+            self.rulings.append(_not_covered(edition, "tire", f"{case.tire.casing}, {case.purpose}"))
+        findings = case.findings
+        for slug, rule in prepared.findings:
+            state = findings.get(slug)
+            if state is None:
+                self._not_looked_at(rule, None)
+            elif state == DOUBT:
+                for doubt in prepared.doubt:
+                    self._apply(doubt, None, slug)
+            else:
+                self._apply(rule, None, "tire")
+        for rule in prepared.tire:
+            self._apply(rule, None, "tire")
+        if case.injuries is None:
+            self.unexamined += prepared.if_no_injuries_stated
+        else:
+            for injury in case.injuries:
+                if injury.kind not in prepared.injury_kinds:
+                    self.rulings.append(_not_covered(edition, injury.id, f"{case.tire.casing}, {injury.kind}"))
+                for rule in prepared.injury:
+                    self._apply(rule, injury, injury.id)
+        if case.earlier_repairs is None:
+            self.unexamined += prepared.if_no_repairs_stated
+        else:
+            for repair in case.earlier_repairs:
+                for rule in prepared.repair:
+                    self._apply(rule, repair, repair.id)
+        if prepared.pair:
+            for apart in _pairs(case):
+                for rule in prepared.pair:
+                    self._apply(rule, apart, f"{apart.first.id}+{apart.second.id}")
+        if case.proposed is not None:
+            if not prepared.proposal:
+                self.rulings.append(_not_covered(edition, "proposal", f"{case.tire.casing}, {case.proposed}"))
+            for rule in prepared.proposal:
+                self._apply(rule, None, "proposal")
+
+    def _not_looked_at(self, rule: _Rule, subject: object) -> None:
+        if not rule.clause.when or self._applies(rule.clause.when, subject) is not False:
+            self.unexamined.append(rule.clause.id)
+
+    def _apply(self, rule: _Rule, subject: object, name: str) -> None:
+        clause = rule.clause
+        applies: bool | None = True
+        if clause.when:
+            applies = self._applies(clause.when, subject)
+            if applies is None and clause.if_unknown != "unexamined":
+                applies = clause.if_unknown == "applies"
+            if applies is False:
+                return
+        found = rule.read(self.facts, subject)
+        if not isinstance(found, Found):
+            if found != NOT_HERE:
+                self.unexamined.append(clause.id)
+            return
+        jurisdiction = self.case.jurisdiction
+        ruling: Ruling | None
+        if found.word is not None and name == "tire":
+            ruling = rule.met.get((found.word, jurisdiction))
+            if ruling is None:
+                ruling = rule.met[found.word, jurisdiction] = _rule(clause, found, jurisdiction, name)
+        else:
+            ruling = _rule(clause, found, jurisdiction, name)
+        if ruling is None or (applies is None and not ruling.holds):
+            self.unexamined.append(clause.id)
+            return
+        self.rulings.append(ruling)
+        if clause.condition and not ruling.holds:
+            self.conditions.append(clause.condition)
+
+    def _applies(self, conditions: Sequence[Condition], subject: object) -> bool | None:
+        """True, False, or None where what the condition asks was not stated."""
+        sure: bool | None = True
+        for condition in conditions:
+            read = MEASURES[condition.quantity].read
+            found = read(self.facts, subject) if read is not None else None
+            if not isinstance(found, Found):
+                sure = None
+            elif condition.statement is not None:
+                if not _holds(condition.statement, found)[0]:
+                    return False
+            elif found.word not in condition.words:
+                return False
+        return sure
+
+
+def _rule(clause: Clause, found: Found, jurisdiction: str | None, subject: str) -> Ruling | None:
+    """One clause on what was found; None where what is known does not decide."""
+    statements = clause.statements
+    deciding = statements[0]
+    if len(statements) == 1:
+        holds, between = _holds(deciding, found)
+        consequence = _MILDEST if holds else deciding.otherwise
+    else:
+        eligible = [one for one in statements if jurisdiction is not None and jurisdiction in one.jurisdictions] or statements
+        consequence, between, seen = "", False, set()
+        for one in statements:
+            holds, within = _holds(one, found)
+            follows = _MILDEST if holds else one.otherwise
+            seen.add(follows)
+            between = between or within
+            if one in eligible and (not consequence or severity(follows) > severity(consequence)):
+                deciding, consequence = one, follows
+        holds, between = consequence == _MILDEST, between or len(seen) > 1
+        if holds:
+            deciding = clause.strictest if clause.strictest in eligible else eligible[0]
+    if found.sense != "exact":
+        sure = (deciding.bound in _LOWER) == ((found.sense == "at_least") == holds)
+        if not sure or deciding.bound not in _LOWER + _UPPER:
+            return None
+    return Ruling(clause.id, subject, holds, found.text, deciding.text, consequence, clause.because, deciding.kind,
+                  deciding.source, between)  # fmt: skip
+
+
+def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:
+    """Does the statement hold, compared in the unit taken; and would its other printed limit decide otherwise?"""
+    if found.word is not None:
+        return (found.word in statement.words) == (statement.bound == "must_be"), False
+    measured, limits = found.measured, statement.quantities
+    value = found.value if measured is None else measured.value
+    assert value is not None
+    if len(limits) == 1:
+        return statement.holds(value, 0), False
+    outcomes = [statement.holds(value, place) for place in range(len(limits))]
+    places = range(len(limits)) if measured is None else statement.in_unit_of(measured)
+    return all(outcomes[place] for place in places), len(set(outcomes)) > 1
+
+
+def _pairs(case: Case) -> Iterator[Apart]:
+    injuries = [injury for injury in case.injuries or () if injury.kind == "puncture"]
+    repairs: tuple[EarlierRepair, ...] = case.earlier_repairs or ()
+    for place, first in enumerate(injuries):
+        others: list[Injury | EarlierRepair] = [*injuries[place + 1 :], *repairs]
+        for second in others:
+            yield Apart(first, second)
+
+
+def _not_covered(edition: Edition, subject: str, found: str) -> Ruling:
+    return Ruling(
+        clause=NOT_COVERED,
+        subject=subject,
+        holds=False,
+        found=found,
+        limit="a clause of this rulebook that covers it",
+        consequence="refer",
+        because="This rulebook has no clause for this tire and purpose, and nothing is released that no clause covers.",
+        kind="common-practice",
+        source=f"{edition.title}: nothing is released without a clause",
+        between_statements=False,
+    )
+
+
+def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
+    groups: dict[str, list[_Rule]] = {name: [] for name in ("tire", "doubt", "injury", "pair", "repair", "proposal")}
+    findings: list[tuple[str, _Rule]] = []
+    for clause in edition.clauses.values():
+        measure = MEASURES[clause.quantity]
+        if casing not in clause.casings or purpose not in clause.purposes or measure.read is None:
+            continue
+        rule = _Rule(clause, measure.read, {})
+        if measure.about == "tire" and clause.quantity.startswith("finding."):
+            findings.append((clause.quantity.removeprefix("finding."), rule))
+        else:
+            groups[measure.about].append(rule)
+    margin = outline_margin(edition, casing)
+    kinds = [rule.clause for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
+    return _Prepared(
+        is_covered=(casing, purpose) in edition.covered,
+        margin_mm=margin.number if margin is not None else 0.0,
+        findings=findings,
+        injury_kinds=frozenset(word for clause in kinds for one in clause.statements for word in one.words),
+        if_no_injuries_stated=tuple(clause.id for clause in kinds),
+        if_no_repairs_stated=tuple(rule.clause.id for rule in groups["repair"] if rule.clause.quantity == "repair.kind"),
+        **groups,
+    )

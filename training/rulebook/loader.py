@@ -1,0 +1,325 @@
+"""Reading an edition's TOML files; every mistake is refused with file, clause, field, value and what is accepted."""
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from typing import NoReturn
+
+from training.rulebook.clauses import (
+    BOUNDS, KINDS, QUANTITY_BOUNDS, WORD_BOUNDS, Clause, Condition, Criterion, Statement, Step,
+)  # fmt: skip
+from training.rulebook.geometry import CrownRule
+from training.rulebook.measures import MEASURES, Measure
+from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
+
+METHODS = ("one-piece", "two-piece", "surface-fill")
+_UNKNOWN = ("unexamined", "applies", "skip")
+_CLAUSE = frozenset({"id", "quantity", "casings", "purposes", "otherwise", "because", "kind", "source", "checked_on",
+                     "in_force_from", "when", "if_unknown", "condition", "usually", "statement", "passes", "fails",
+                     "jurisdictions", "stated", *BOUNDS})  # fmt: skip
+_STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", *BOUNDS})
+_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential"})
+_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
+_STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
+_CRITERION = frozenset({"id", "text", "critical", "kind", "source"})
+_FAULT = "fault"
+
+
+class RulebookError(Exception):
+    """An edition file is wrong: the message names the file, the clause, the field, the value and what is accepted."""
+
+
+class Place:
+    """Where in the files a value stands, for messages."""
+
+    def __init__(self, file: str, what: str = "") -> None:
+        self.file, self.what = file, what
+
+    def refuse(self, field: str, problem: str) -> NoReturn:
+        """Stop with one message."""
+        inside = f" {self.what}," if self.what else ""
+        raise RulebookError(f"{self.file}:{inside} {field}: {problem}")
+
+    def keys(self, table: Mapping[str, object], accepted: frozenset[str]) -> None:
+        for key in table:
+            if key not in accepted:
+                self.refuse(printable(key), f"is not a field; the fields here are {', '.join(sorted(accepted))}")
+
+    def text(self, table: Mapping[str, object], field: str, *, default: str | None = None) -> str:
+        value = table.get(field, default)
+        if not isinstance(value, str) or (default is None and not value.strip()):
+            self.refuse(field, f"{_shown(value)} is not accepted; give a text")
+        return value
+
+    def word(self, table: Mapping[str, object], field: str, accepted: Sequence[str], *, default: str | None = None) -> str:
+        value = table.get(field, default)
+        if not isinstance(value, str) or value not in accepted:
+            self.refuse(field, f"{_shown(value)} is not accepted; choose {_or(accepted)}")
+        return value
+
+    def words(self, table: Mapping[str, object], field: str, accepted: Sequence[str] | None, *,
+              default: Sequence[str] | None = None) -> tuple[str, ...]:  # fmt: skip
+        value = table.get(field, default)
+        if not isinstance(value, list | tuple) or (not value and default is None):
+            self.refuse(field, f"{_shown(value)} is not accepted; give a list of texts")
+        for entry in value:
+            if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
+                choice = "give texts" if accepted is None else f"choose {_or(accepted)}"
+                self.refuse(field, f"{_shown(entry)} is not accepted; {choice}")
+        if len(set(value)) != len(value):
+            self.refuse(field, f"{_shown(value)} is not accepted; name each once")
+        return tuple(value)
+
+    def day(self, table: Mapping[str, object], field: str) -> date:
+        value = table.get(field)
+        if type(value) is not date:
+            self.refuse(field, f"{_shown(value)} is not accepted; give a day, for example 2026-11-20")
+        return value
+
+
+def read_toml(path: Path) -> dict[str, object]:
+    """A TOML file's data; RulebookError names the file when it is not TOML."""
+    try:
+        return tomllib.loads(path.read_text("utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as failure:
+        raise RulebookError(f"{path.name}: is not TOML: {failure}") from failure
+
+
+def read_header(data: Mapping[str, object], file: str) -> dict[str, object]:
+    """Name, version, title, first day in force, units, crown rules and essentials of an edition."""
+    place = Place(file)
+    place.keys(data, _EDITION)
+    crowns: dict[str, CrownRule] = {}
+    tables = data.get("crown", [])
+    if not isinstance(tables, list):
+        place.refuse("crown", "is not accepted; give [[crown]] tables")
+    for table in tables:
+        rule = _crown(table, Place(file, "crown"))
+        for casing in Place(file, "crown").words(table, "casings", CASINGS):
+            crowns[casing] = rule
+    essential = data.get("essential", {})
+    if not isinstance(essential, Mapping):
+        place.refuse("essential", "is not accepted; give a table from purpose to quantities")
+    for purpose in essential:
+        if purpose not in PURPOSES:
+            place.refuse("essential", f"{_shown(purpose)} is not accepted; choose {_or(PURPOSES)}")
+    return {
+        "name": place.text(data, "name"),
+        "version": place.text(data, "version"),
+        "title": place.text(data, "title"),
+        "in_force_from": place.day(data, "in_force_from"),
+        "units": place.word(data, "units", ("in", "mm")),
+        "crowns": crowns,
+        "essential": {purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
+    }
+
+
+def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
+    if not isinstance(groups, list) or not groups:
+        place.refuse("essential", f"{_shown(groups)} is not accepted; give a list of quantities, or of groups of them")
+    listed = [group if isinstance(group, list) else [group] for group in groups]
+    return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in listed)
+
+
+def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
+    place.keys(table, _CROWN)
+    place.word(table, "kind", KINDS)
+    place.text(table, "source")
+    basis = place.word(table, "basis", ("outer-groove", "shoulder", "section-width"))
+    inset = _quantity(place, "inset", table.get("inset", "0 mm"), "length")
+    shares = table.get("shares", [])
+    printed = table.get("printed", {})
+    if not isinstance(shares, list) or not isinstance(printed, Mapping):
+        place.refuse("shares", 'is not accepted; give rows such as {up_to = "155 mm", percent = "60 %"}')
+    rows = tuple(
+        (_quantity(place, "shares", row.get("up_to", "10000 mm"), "length").number,
+         _quantity(place, "shares", row.get("percent"), "percent").number)
+        for row in shares
+    )  # fmt: skip
+    printed_mm = tuple((int(width), _quantity(place, "printed", mark, "length").number) for width, mark in printed.items())
+    return CrownRule(basis, inset.number, rows, printed_mm)
+
+
+def read_clauses(data: Mapping[str, object], file: str) -> list[Clause]:
+    """All clauses of one file."""
+    tables = data.get("clause", [])
+    if not isinstance(tables, list) or set(data) - {"clause"}:
+        Place(file).refuse(", ".join(sorted(set(data) - {"clause"})) or "clause", "is not accepted; give [[clause]] tables")
+    return [_clause(table, file, number) for number, table in enumerate(tables, start=1)]
+
+
+def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
+    name = table.get("id")
+    if not isinstance(name, str) or not name:
+        Place(file, f"clause number {number}").refuse("id", f"{_shown(name)} is not accepted; give a short name")
+    place = Place(file, f'clause "{name}"')
+    place.keys(table, _CLAUSE)
+    measure = MEASURES[place.word(table, "quantity", tuple(MEASURES))]
+    for field in ("because", "kind", "source"):
+        if field == "because" or "statement" not in table:
+            place.text(table, field)
+    clause = Clause(
+        id=name,
+        quantity=measure.name,
+        casings=place.words(table, "casings", CASINGS),
+        purposes=place.words(table, "purposes", PURPOSES, default=PURPOSES),
+        statements=_statements(table, measure, place),
+        because=place.text(table, "because"),
+        checked_on=place.day(table, "checked_on"),
+        when=_conditions(table, measure, place),
+        if_unknown=place.word(table, "if_unknown", _UNKNOWN, default="unexamined"),
+        condition=place.text(table, "condition", default=""),
+        usually=place.text(table, "usually", default=""),
+        in_force_from=place.day(table, "in_force_from") if "in_force_from" in table else None,
+        passes=_examples(table, "passes", measure, place),
+        fails=_examples(table, "fails", measure, place),
+        file=file,
+    )
+    return clause
+
+
+def _statements(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Statement, ...]:
+    tables = table.get("statement")
+    if tables is None:
+        return (_statement(table, {}, measure, place),)
+    if not isinstance(tables, list) or not tables:
+        place.refuse("statement", "is not accepted; give [[clause.statement]] tables")
+    stated = [bound for bound in BOUNDS if bound in table]
+    if stated:
+        place.refuse(stated[0], "is not accepted beside statements; give the limit in each [[clause.statement]]")
+    for entry in tables:
+        place.keys(entry, _STATEMENT)
+    return tuple(_statement(entry, table, measure, place) for entry in tables)
+
+
+def _statement(table: Mapping[str, object], above: Mapping[str, object], measure: Measure, place: Place) -> Statement:
+    merged = {**{field: above[field] for field in ("otherwise", "kind", "source") if field in above}, **table}
+    stated = [bound for bound in BOUNDS if bound in table]
+    accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
+    if len(stated) != 1:
+        place.refuse("limit", f"{_shown(stated)} is not accepted; give exactly one of {_or(accepted)}")
+    bound = stated[0]
+    if bound not in accepted:
+        place.refuse(bound, f"is not accepted for {measure.name}; give one of {_or(accepted)}")
+    quantities: tuple[Quantity, ...] = ()
+    upper: tuple[Quantity, ...] = ()
+    words: tuple[str, ...] = ()
+    if bound in WORD_BOUNDS:
+        words = place.words(table, bound, measure.words or None)
+    elif bound == "between":
+        ends = table[bound]
+        if not isinstance(ends, list) or len(ends) != 2:
+            place.refuse(bound, f'{_shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]')
+        low, high = (entry if isinstance(entry, list) else [entry] for entry in ends)
+        quantities, upper = (tuple(_quantity(place, bound, text, measure.dimension) for text in end) for end in (low, high))
+        if len(quantities) != len(upper) or any(a.value > b.value for a, b in zip(quantities, upper, strict=True)):
+            place.refuse(bound, f"{_shown(ends)} is not accepted; give as many lower as upper limits, the lower first")
+    else:
+        texts = table[bound]
+        if not isinstance(texts, list) or not texts:
+            place.refuse(bound, f'{_shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]')
+        quantities = tuple(_quantity(place, bound, text, measure.dimension) for text in texts)
+    about_job = measure.about == "job"
+    return Statement(
+        bound=bound,
+        quantities=quantities,
+        upper=upper,
+        words=words,
+        otherwise=place.word(merged, "otherwise", (_FAULT,) if about_job else VERDICTS, default=_FAULT if about_job else None),
+        kind=place.word(merged, "kind", KINDS),
+        source=place.text(merged, "source"),
+        jurisdictions=place.words(table, "jurisdictions", None, default=()),
+        stated=place.text(table, "stated", default=""),
+    )
+
+
+def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Condition, ...]:
+    when = table.get("when", {})
+    if not isinstance(when, Mapping):
+        place.refuse("when", f"{_shown(when)} is not accepted; give a table from quantity to words or to a limit")
+    conditions = []
+    for name, wanted in when.items():
+        other = MEASURES.get(name)
+        if other is None or other.about not in ("tire", measure.about):
+            place.refuse("when", f"{_shown(name)} is not accepted; name a quantity of the tire or of the same subject")
+        if isinstance(wanted, Mapping):
+            inner = {**wanted, "otherwise": "accept", "kind": "common-practice", "source": "when"}
+            conditions.append(Condition(name, statement=_statement(inner, {}, other, place)))
+        else:
+            conditions.append(Condition(name, place.words({name: wanted}, name, other.words or None)))
+    return tuple(conditions)
+
+
+def _examples(table: Mapping[str, object], field: str, measure: Measure, place: Place) -> tuple[Mapping[str, object], ...]:
+    given = table.get(field)
+    entries = given if isinstance(given, list) else [given]
+    if measure.about == "job":
+        entries = [{"value": entry} if isinstance(entry, str) else entry for entry in entries]
+    if not entries or not all(isinstance(entry, Mapping) for entry in entries):
+        place.refuse(field, f"{_shown(given)} is not accepted; give a case that {field}, on its side of the limit")
+    return tuple(entry for entry in entries if isinstance(entry, Mapping))
+
+
+def read_procedure(data: Mapping[str, object], clauses: Mapping[str, Clause], file: str) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
+    """All steps of the procedure, and their order for each method."""
+    place = Place(file)
+    place.keys(data, frozenset({"order", "step"}))
+    tables, order = data.get("step", []), data.get("order", {})
+    if not isinstance(tables, list) or not isinstance(order, Mapping):
+        place.refuse("step", "is not accepted; give [[step]] tables and one [order] table")
+    names = tuple(str(table.get("id")) for table in tables)
+    if len(set(names)) != len(names):
+        place.refuse("id", f"{_shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps")
+    orders: dict[str, tuple[str, ...]] = {}
+    for method in order:
+        if method not in METHODS:
+            place.refuse("order", f"{_shown(method)} is not accepted; choose {_or(METHODS)}")
+        orders[method] = place.words(order, method, names)
+    return tuple(_step(table, clauses, orders, file) for table in tables), orders
+
+
+def _step(table: Mapping[str, object], clauses: Mapping[str, Clause], orders: Mapping[str, Sequence[str]], file: str) -> Step:
+    name = Place(file, "step").text(table, "id")
+    place = Place(file, f'step "{name}"')
+    place.keys(table, _STEP)
+    criteria = table.get("criterion", [])
+    if not isinstance(criteria, list):
+        place.refuse("criterion", "is not accepted; give [[step.criterion]] tables")
+    methods = tuple(method for method in METHODS if name in orders.get(method, ()))
+    if not methods:
+        place.refuse("id", "is in no order; name the step in [order]")
+    return Step(
+        id=name,
+        title=place.text(table, "title"),
+        instruction=place.text(table, "instruction"),
+        clauses=place.words(table, "clauses", tuple(clauses), default=()),
+        tools=place.words(table, "tools", None, default=()),
+        criteria=tuple(_criterion(entry, place) for entry in criteria),
+        methods=methods,
+    )
+
+
+def _criterion(table: Mapping[str, object], place: Place) -> Criterion:
+    place.keys(table, _CRITERION)
+    critical = table.get("critical", False)
+    if not isinstance(critical, bool):
+        place.refuse("critical", f"{_shown(critical)} is not accepted; give true or false")
+    return Criterion(place.text(table, "id"), place.text(table, "text"), critical, place.word(table, "kind", KINDS),
+                     place.text(table, "source"))  # fmt: skip
+
+
+def _quantity(place: Place, field: str, text: object, dimension: str) -> Quantity:
+    try:
+        return parse_quantity(text, dimension)
+    except ValueError as refused:
+        place.refuse(field, str(refused))
+
+
+def _shown(value: object) -> str:
+    return "nothing" if value is None else f'"{printable(value)}"' if isinstance(value, str) else printable(value)
+
+
+def _or(words: Sequence[str]) -> str:
+    return ", ".join(words[:-1]) + f" or {words[-1]}" if len(words) > 1 else words[0]

@@ -1,0 +1,86 @@
+"""The plan of work for a tire that may be repaired: method, unit, outline, tools and steps for each injury."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from training.rulebook.case import Case, Injury
+from training.rulebook.decision import PlanEntry, Ruling
+from training.rulebook.edition import Edition, load_edition
+from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury
+from training.rulebook.quantity import UNITS, Quantity, quantity
+from training.rulebook.spacing import UNIT_FOR, planned_unit
+from training.rulebook.units import RepairUnit, default_units, smallest_unit
+
+_ANGLE = "injury.angle"
+
+
+def plan_work(case: Case, edition: Edition, rulings: Sequence[Ruling], units: Sequence[RepairUnit]) -> tuple[PlanEntry, ...]:
+    """One entry for each injury."""
+    return tuple(_entry(case, edition, injury, rulings, units) for injury in case.injuries or ())
+
+
+def _entry(case: Case, edition: Edition, injury: Injury, rulings: Sequence[Ruling], units: Sequence[RepairUnit]) -> PlanEntry:
+    if injury.kind != "puncture":
+        steps = edition.orders.get("surface-fill", ())
+        return PlanEntry(injury.id, ("surface-fill",), "surface-fill", None, None, None, None, None, None, None, None, steps)
+    allowed = methods_allowed(edition, injury, rulings)
+    method = "one-piece" if case.proposed == "one-piece" and "one-piece" in allowed else "two-piece"
+    unit = smallest_unit(units, kind=UNIT_FOR[method], casing=case.tire.casing, diameter=injury.diameter or injury.before_removal)
+    limit = {name: _text(edition, f"job.{name}", case.tire.casing) for name in
+             ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")}  # fmt: skip
+    if method == "one-piece":
+        limit["stem_stands"] = None
+    return PlanEntry(
+        injury=injury.id,
+        methods_allowed=allowed,
+        method=method,
+        unit=None if unit is None else unit.to_json(),
+        buff=None if unit is None else buff_size(edition, case.tire.casing, unit),
+        steps=edition.orders.get(method, ()),
+        **limit,
+    )
+
+
+def methods_allowed(edition: Edition, injury: Injury, rulings: Sequence[Ruling]) -> tuple[str, ...]:
+    """A two-piece repair always; a one-piece unit where the angle was measured and every clause on it holds."""
+    on_angle = [one for one in rulings if one.subject == injury.id and edition.clauses[one.clause].quantity == _ANGLE]
+    return ("one-piece", "two-piece") if on_angle and all(one.holds for one in on_angle) else ("two-piece",)
+
+
+def outline_margin(edition: Edition, casing: str) -> Quantity | None:
+    """How far the outline to buff lies beyond the unit on each side."""
+    clause = edition.limit("job.outline_margin", casing)
+    return None if clause is None else clause.strictest.quantity
+
+
+def buff_size(edition: Edition, casing: str, unit: RepairUnit) -> dict[str, str] | None:
+    """Length and width of the outline to buff: the unit and the margin on each side, in the unit's own units."""
+    margin = outline_margin(edition, casing)
+    if margin is None:
+        return None
+    return {name: _grown(side, margin).text for name, side in (("length", unit.length), ("width", unit.width))}
+
+
+def _grown(side: Quantity, margin: Quantity) -> Quantity:
+    return quantity((side.value + 2 * margin.value) / UNITS["length"][side.unit], side.unit)
+
+
+def _text(edition: Edition, name: str, casing: str) -> str | None:
+    clause = edition.limit(name, casing)
+    return None if clause is None else clause.limit_text()
+
+
+def injury_geometry(case: Case, injury: Injury, *, edition: Edition | None = None,
+                    units: Sequence[RepairUnit] | None = None) -> InjuryGeometry:  # fmt: skip
+    """Where an injury starts, leaves, and which unit and outline lie around its exit; None where not measured."""
+    edition = edition or load_edition(case.edition, on=case.on)
+    placed = place_injury(case, injury, edition.crowns.get(case.tire.casing))
+    unit = planned_unit(case, injury, default_units() if units is None else units)
+    if unit is None or injury.kind != "puncture" or placed.exit_lateral_mm is None or placed.exit_offset_around_mm is None:
+        return placed
+    lateral, around = placed.exit_lateral_mm, placed.exit_offset_around_mm
+    rectangle = Rectangle(lateral, around, unit.length.number, unit.width.number)
+    margin = outline_margin(edition, case.tire.casing)
+    grown = 2 * margin.number if margin is not None else None
+    outline = None if grown is None else Rectangle(lateral, around, unit.length.number + grown, unit.width.number + grown)
+    return replace(placed, unit=rectangle, outline=outline)

@@ -1,0 +1,245 @@
+"""Quantities with their unit, exact: text in, a Fraction in the base unit inside, both systems on paper."""
+
+import re
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import lru_cache
+
+_POUND_KG = Fraction("0.45359237")
+_POUND_FORCE_N = _POUND_KG * Fraction("9.80665")
+_INCH_MM = Fraction("25.4")
+
+# Base unit first. Conversions are exact by definition (international yard and pound agreement; NIST SP 811, App. B).
+UNITS: dict[str, dict[str, Fraction]] = {
+    "length": {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": _INCH_MM},
+    "angle": {"deg": Fraction(1)},
+    "speed": {"rpm": Fraction(1)},
+    "pressure": {
+        "kPa": Fraction(1),
+        "bar": Fraction(100),
+        "psi": _POUND_FORCE_N / (_INCH_MM / 1000) ** 2 / 1000,
+    },
+    "time": {"min": Fraction(1), "s": Fraction(1, 60), "h": Fraction(60)},
+    "temperature": {"C": Fraction(1), "F": Fraction(5, 9)},
+    "mass": {"kg": Fraction(1), "lb": _POUND_KG, "t": Fraction(1000)},
+    "torque": {"N.m": Fraction(1), "lbf.ft": _POUND_FORCE_N * Fraction("0.3048")},
+    "distance": {"km": Fraction(1), "mi": Fraction("1.609344")},
+    "percent": {"%": Fraction(1)},
+    "years": {"years": Fraction(1)},
+    "count": {"times": Fraction(1), "passes": Fraction(1), "coats": Fraction(1)},
+}
+_CUSTOMARY = frozenset({"in", "psi", "F", "lb", "lbf.ft", "mi"})
+_METRIC = frozenset({"mm", "cm", "m", "kPa", "bar", "C", "kg", "t", "N.m", "km"})
+_PAIRS = {"length": ("in", "mm"), "pressure": ("psi", "kPa"), "temperature": ("F", "C"), "mass": ("lb", "kg"),
+          "torque": ("lbf.ft", "N.m"), "distance": ("mi", "km")}  # fmt: skip
+_SPELLINGS = {
+    "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "millimeter": "mm", "millimeters": "mm",
+    "millimetre": "mm", "millimetres": "mm", "degree": "deg", "degrees": "deg", "°": "deg", "r/min": "rpm",
+    "minute": "min", "minutes": "min", "sec": "s", "second": "s", "seconds": "s", "hour": "h", "hours": "h",
+    "°c": "C", "degc": "C", "°f": "F", "degf": "F", "lbs": "lb", "kgs": "kg", "nm": "N.m", "n·m": "N.m", "n m": "N.m",
+    "n-m": "N.m", "lbf·ft": "lbf.ft", "lbf-ft": "lbf.ft", "lb-ft": "lbf.ft", "lb·ft": "lbf.ft", "ft-lb": "lbf.ft",
+    "ft·lb": "lbf.ft", "ft-lbf": "lbf.ft", "ft·lbf": "lbf.ft", "percent": "%", "mile": "mi", "miles": "mi",
+    "pass": "passes", "time": "times", "coat": "coats", "year": "years",
+}  # fmt: skip
+_NAMES = {
+    "length": ("a length", '"7.5 mm" or "1/4 in"'),
+    "angle": ("an angle", '"12 deg"'),
+    "speed": ("a turning speed", '"1200 rpm"'),
+    "pressure": ("a pressure", '"220 kPa" or "32 psi"'),
+    "time": ("a time", '"4 min"'),
+    "temperature": ("a temperature", '"21 C" or "70 F"'),
+    "mass": ("a mass", '"1800 kg" or "4000 lb"'),
+    "torque": ("a torque", '"610 N.m" or "450 lbf.ft"'),
+    "distance": ("a driving distance", '"50 mi" or "80 km"'),
+    "percent": ("a percentage", '"80 %"'),
+    "years": ("a number of years", '"10 years"'),
+    "count": ("a count", '"3 times"'),
+}
+_FRACTIONS = {
+    "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
+    "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
+}  # fmt: skip
+_CHARACTERS = {ord(sign): f" {text}" for sign, text in _FRACTIONS.items()} | {
+    0x2212: "-", 0x2044: "/", 0xA0: " ", 0x202F: " ", 0x2009: " "}  # fmt: skip
+_PATTERN = re.compile(
+    r"(?P<sign>[+-]?) ?(?:(?:(?P<whole>[0-9]{1,9})[ -])?(?P<top>[0-9]{1,9})/(?P<bottom>[0-9]{1,9})"
+    r"|(?P<decimal>[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})) ?(?P<unit>\D.{0,19})"
+)
+_FREEZING_F = 32
+_NINE_PLACES = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One measured or stated value: `text` as stated, `value` exact in the base unit of its `dimension`.
+
+    Base units: mm, deg, rpm, kPa, min, C, kg, N.m, km, %. `number` is the same value as a float, for drawing.
+    """
+
+    text: str
+    value: Fraction
+    unit: str
+    dimension: str
+    number: float = field(init=False, repr=False, compare=False)
+    system: str = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "number", float(self.value))
+        system = "customary" if self.unit in _CUSTOMARY else "metric" if self.unit in _METRIC else ""
+        object.__setattr__(self, "system", system)
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def accepted_form(dimension: str) -> str:
+    """What a person may write for this dimension, as the end of an error sentence.
+
+    >>> accepted_form("angle")
+    'give a number and a unit, for example "12 deg"'
+    """
+    return f"give a number and a unit, for example {_NAMES[dimension][1]}"
+
+
+def refusal(text: object, *dimensions: str) -> str:
+    """The sentence that refuses `text`, naming what is accepted instead.
+
+    >>> print(refusal("7,5", "length"))
+    "7,5" is not a length; give a number and a unit, for example "7.5 mm" or "1/4 in"
+    """
+    shown = f'"{printable(text)}"' if isinstance(text, str) else printable(repr(text))
+    named = " or ".join(_NAMES[dimension][0] for dimension in dimensions)
+    examples = " or ".join(_NAMES[dimension][1] for dimension in dimensions)
+    return f"{shown} is not {named}; give a number and a unit, for example {examples}"
+
+
+def printable(text: object, *, most: int = 60) -> str:
+    """Text safe to print anywhere: one line, no control characters or lone surrogates, shortened."""
+    shown = str(text)
+    if len(shown) > most:
+        shown = shown[: most - 3] + "..."
+    return "".join(mark if mark.isprintable() else mark.encode("unicode_escape").decode("ascii") for mark in shown)
+
+
+def parse_quantity(text: object, dimension: str) -> Quantity:
+    """Read `text` as a quantity of `dimension`; a bare number is refused.
+
+    Raises ValueError with a sentence naming the value and what is accepted.
+
+    >>> parse_quantity("1 1/2 in", "length").value
+    Fraction(381, 10)
+    >>> parse_quantity("6mm", "length").text
+    '6 mm'
+    """
+    if type(text) is str and len(text) <= 48:
+        return _parse(text, dimension)
+    raise ValueError(refusal(text, dimension))
+
+
+@lru_cache(maxsize=16384)
+def _parse(text: str, dimension: str) -> Quantity:
+    match = _PATTERN.fullmatch(" ".join(text.translate(_CHARACTERS).split()))
+    if match is None:
+        raise ValueError(refusal(text, dimension))
+    spelled = match["unit"].strip()
+    unit = _SPELLINGS.get(spelled.lower(), spelled)
+    if unit not in UNITS[dimension]:
+        unit = next((name for name in UNITS[dimension] if name.lower() == unit.lower()), "")
+    if not unit or (match["bottom"] and not int(match["bottom"])):
+        raise ValueError(refusal(text, dimension))
+    if match["top"]:
+        number = Fraction(int(match["top"]), int(match["bottom"])) + int(match["whole"] or 0)
+        written = f"{match['whole']} {match['top']}/{match['bottom']}" if match["whole"] else f"{match['top']}/{match['bottom']}"
+    else:
+        number = Fraction(match["decimal"])
+        written = "0" + match["decimal"] if match["decimal"].startswith(".") else match["decimal"]
+    if match["sign"] == "-" and number:
+        number, written = -number, "-" + written
+    return Quantity(f"{written} {unit}", _to_base(number, unit, dimension), unit, dimension)
+
+
+def _to_base(number: Fraction, unit: str, dimension: str) -> Fraction:
+    if unit == "F":
+        number -= _FREEZING_F
+    return number * UNITS[dimension][unit]
+
+
+def in_unit(quantity: Quantity, unit: str) -> Fraction:
+    """The exact number of `unit` in a quantity.
+
+    >>> in_unit(parse_quantity("1/4 in", "length"), "mm")
+    Fraction(127, 20)
+    """
+    number = quantity.value / UNITS[quantity.dimension][unit]
+    return number + _FREEZING_F if unit == "F" else number
+
+
+def quantity(number: Fraction | int | float, unit: str, *, places: int = 2) -> Quantity:
+    """A quantity from a number: rounded to `places` decimals, or kept as a fraction where the inch has one to 1/64.
+
+    >>> quantity(Fraction(5, 16), "in").text
+    '5/16 in'
+    >>> quantity(90.4, "mm").text
+    '90.4 mm'
+    """
+    dimension = next(name for name, units in UNITS.items() if unit in units)
+    exact = Fraction(number) if not isinstance(number, float) else Fraction(round(number, _NINE_PLACES)).limit_denominator(10**9)
+    if unit == "in" and exact.denominator in (1, 2, 4, 8, 16, 32, 64):
+        return parse_quantity(f"{_mixed(exact)} in", dimension)
+    return parse_quantity(f"{_decimal(exact, places)} {unit}", dimension)
+
+
+def length_mm(number: Fraction | int | float) -> Quantity:
+    """A length from millimeters, to 1/100 mm."""
+    return quantity(number, "mm")
+
+
+def mm(length: Quantity) -> float:
+    """Millimeters of a length, for drawing."""
+    return length.number
+
+
+def _decimal(number: Fraction, places: int) -> str:
+    text = f"{round(number * 10**places)}"
+    negative, digits = text.startswith("-"), text.lstrip("-").rjust(places + 1, "0")
+    shown = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
+    return f"-{shown}" if negative else shown
+
+
+def _mixed(number: Fraction) -> str:
+    sign, number = ("-", -number) if number < 0 else ("", number)
+    whole, rest = divmod(number, 1)
+    if not rest:
+        return f"{sign}{whole}"
+    part = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def show(measured: Quantity, *, prefer: str = "in") -> str:
+    """Print a quantity in the preferred system first, the other in brackets; inches to 1/32.
+
+    `prefer` is "in" (US customary first) or "mm" (metric first). The stated text is never rounded, only the conversion.
+
+    >>> show(parse_quantity("20 mm", "length"))
+    '25/32 in (20 mm)'
+    >>> show(parse_quantity("1/4 in", "length"), prefer="mm")
+    '6.4 mm (1/4 in)'
+    """
+    pair = _PAIRS.get(measured.dimension)
+    if pair is None:
+        return measured.text
+    customary, metric = pair
+    other = _converted(measured, metric if measured.system == "customary" else customary)
+    stated_first = (measured.system == "customary") == (prefer == "in")
+    return f"{measured.text} ({other})" if stated_first else f"{other} ({measured.text})"
+
+
+def _converted(measured: Quantity, unit: str) -> str:
+    number = in_unit(measured, unit)
+    if unit == "in":
+        nearest = Fraction(round(number * 32), 32)
+        if not nearest and number:
+            return "less than 1/32 in"
+        return f"{_mixed(nearest)} in"
+    places = 1 if unit in ("mm", "km", "mi", "C") else 0
+    return f"{_decimal(number, places)} {unit}"

@@ -1,0 +1,143 @@
+"""Every word a case may use, each with a line of meaning."""
+
+VERDICTS = ("accept", "advise", "repair", "inspect", "refer", "reject")
+PURPOSES = ("repair", "service", "fit-used")
+CASINGS = ("passenger", "light-truck-fabric", "light-truck-steel", "light-truck", "truck", "motorcycle")
+DOUBT = "doubt"
+UNREADABLE = "unreadable"
+_SEVERITY = {verdict: place for place, verdict in enumerate(VERDICTS)}
+
+WORDS: dict[str, dict[str, str]] = {
+    "edition": {
+        "north-america": "United States and Canada",
+        "united-kingdom": "United Kingdom",
+    },
+    "purpose": {
+        "repair": "may this puncture be repaired",
+        "service": "may this tire stay in service",
+        "fit-used": "may this tire be sold or fitted as a used tire",
+    },
+    "tire.casing": {
+        "passenger": "passenger car tire",
+        "light-truck-fabric": "light truck tire with a fabric body, as molded on the sidewall",
+        "light-truck-steel": "light truck tire with a steel body, as molded on the sidewall",
+        "light-truck": "light truck tire whose ply material was not read",
+        "truck": "medium or heavy truck or bus tire",
+        "motorcycle": "motorcycle tire",
+    },
+    "tire.build": {
+        "radial": "radial body, the ordinary tubeless tire",
+        "bias": "bias-ply body",
+        "self-supporting": "runs without air on its own sidewalls",
+        "self-sealing": "a sealant layer from the factory on the liner",
+        "foam-lined": "foam on the liner against noise",
+        "tubed": "runs with an inner tube",
+    },
+    "position.vehicle": {
+        "car": "passenger car",
+        "light-truck": "light truck, van or sport utility vehicle",
+        "truck": "medium or heavy truck or tractor",
+        "bus": "bus or coach",
+        "minibus": "minibus",
+        "trailer": "trailer or semitrailer",
+        "motorcycle": "motorcycle",
+    },
+    "position.axle": {
+        "front": "front or steer axle",
+        "drive": "driven axle behind the front",
+        "rear": "rear axle of a car, light truck or motorcycle",
+        "trailer": "axle of a trailer",
+    },
+    "position.wheel": {
+        "single-piece": "wheel of one piece",
+        "multi-piece": "wheel with a side or lock ring",
+    },
+    "injury.kind": {
+        "puncture": "goes through the tire, or may",
+        "cut": "a cut in the rubber; say its length and what it reaches",
+        "surface": "rubber damage that does not go through",
+    },
+    "injury.zone": {
+        "crown": "repairable crown, between the outer grooves",
+        "shoulder": "shoulder or belt edge, outside the repairable crown",
+        "sidewall": "sidewall",
+        "bead": "bead area",
+    },
+    "injury.reaches": {
+        "rubber": "no ply or belt cord to be seen, also when the edges are lifted",
+        "cord": "ply or belt cord is reached or seen",
+    },
+    "findings": {
+        "run-flat-damage": "run flat or run under-inflated: scuffed, wrinkled or discolored inside, loose dust",
+        "liner-separation": "the liner has come loose from the body",
+        "liner-blistered": "blisters in the liner",
+        "liner-cracked": "cracks or open splices in the liner",
+        "casing-separation": "plies or belts have come apart",
+        "tread-separation": "tread or sidewall rubber has come loose from the body",
+        "exposed-cord": "body ply or belt cord, fabric or steel, is exposed",
+        "bead-damage": "bead torn, deformed or chafed, or bead wire broken, kinked or exposed",
+        "ozone-cracking": "deep cracking of the rubber by ozone or age",
+        "weather-checking": "fine surface cracks without cord showing",
+        "impact-damage": "damage or break from an impact",
+        "bulge": "bulge, bump or knot in tread or sidewall",
+        "excessive-wear": "worn out",
+        "uneven-wear-separation": "local irregular wear that shows a separation",
+        "wear-indicators-flush": "wear indicators level with the tread",
+        "audible-leak": "flat, or a leak that can be heard",
+        "sealant-residue": "liquid sealant inside, other than a factory layer",
+        "contamination": "rubber swollen or softened by oil, fuel or chemicals",
+        "tin-unreadable": "tire identification number missing or defaced",
+        "size-unreadable": "size marking missing or defaced",
+    },
+    "findings.value": {
+        "true": "looked for and found",
+        "false": "looked for and not found",
+        "doubt": "looked for, cannot tell: out of service",
+    },
+    "earlier_repair.kind": {
+        "one-piece": "stem and patch in one unit",
+        "two-piece": "stem filled, then a patch over it",
+        "stem-only": "a plug or stem without a patch",
+        "patch-only": "a patch without a filled channel",
+        "string": "a cord or string plug pushed in from outside",
+        "ply-repair": "a temporary ply repair or boot",
+        "section": "a section repair by a full-service plant",
+    },
+    "earlier_repair.zone": {
+        "crown": "repairable crown",
+        "shoulder": "shoulder or belt edge",
+        "sidewall": "sidewall",
+        "bead": "bead area",
+    },
+    "proposed": {
+        "one-piece": "stem and patch in one unit, tire off the wheel",
+        "two-piece": "stem filled, then a patch over it, tire off the wheel",
+        "stem-only": "a stem alone",
+        "patch-only": "a patch alone",
+        "string": "a cord or string plug from outside",
+        "tube": "an inner tube instead of a repair",
+    },
+    "tire.date_code": {
+        "WWYY": "week and year of manufacture, four digits, since 2000",
+        "WWY": "week and year of manufacture, three digits, before 2000",
+        "unreadable": "looked for and cannot be read",
+    },
+    "tire.designation": {
+        "unreadable": "looked for and cannot be read",
+    },
+}
+FINDINGS = tuple(WORDS["findings"])
+
+
+def severity(verdict: str) -> int:
+    """Place of a verdict from the mildest, 0, to the hardest.
+
+    >>> severity("reject") > severity("refer") > severity("repair")
+    True
+    """
+    return _SEVERITY[verdict]
+
+
+def vocabulary() -> tuple[tuple[str, str, str], ...]:
+    """All accepted words as (field, word, meaning)."""
+    return tuple((field, word, meaning) for field, words in WORDS.items() for word, meaning in words.items())
