@@ -65,3 +65,12 @@ def open_invitations(shop: Shop, *, roles: tuple[str, ...] = tuple(Role.values))
 def invitation_of_secret(secret: str) -> Invitation | None:
     """The invitation a link belongs to, open or not; None for a link that was never sent or was replaced."""
     return Invitation.objects.filter(secret_digest=digest_of(secret)).select_related("shop", "invited_by").first()
+
+
+def places_of(person: User) -> list[tuple[Shop, frozenset[str]]]:
+    """The shops a person belongs to now with the roles held there, by name; one query."""
+    rows = Membership.objects.filter(user=person, ended_at=None).select_related("shop").order_by("shop__name", "shop_id")
+    roles: dict[Shop, set[str]] = {}
+    for row in rows:
+        roles.setdefault(row.shop, set()).add(row.role)
+    return [(shop, frozenset(held)) for shop, held in roles.items()]

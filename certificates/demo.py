@@ -1,0 +1,119 @@
+"""Fills an empty database with the demo's invented shop, through the same acts that people use."""
+
+import json
+import random
+import tomllib
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+from uuid import uuid5
+
+from allauth.account.models import EmailAddress
+from django.db import transaction
+
+from assessments import acts as theory
+from assessments.blueprints import terms_of
+from assessments.models import Attempt, FormItem
+from certificates import acts
+from certificates.scopes import scope_of
+from training import acts as people
+from training import course
+from training.models import Membership, Shop, User
+from training.rulebook import load_edition
+
+Scenario = Mapping[str, Any]
+
+
+def scenario(path: Path) -> Scenario:
+    """Read the demo's people and what they have done so far."""
+    with path.open("rb") as file:
+        return tomllib.load(file)
+
+
+@transaction.atomic
+def fill(*, told: Scenario, at: datetime) -> Shop:
+    """Make the shop and its people as of `at`; days in the scenario count from there."""
+    shop = Shop(**told["shop"])
+    shop.full_clean()
+    shop.save()
+    found: dict[str, User] = {}
+    for person in told["person"]:
+        user = User.objects.create_user(person["email"], told["login"]["password"], name=person["name"])
+        EmailAddress.objects.create(user=user, email=user.email, verified=True, primary=True)
+        for role in person["roles"]:
+            Membership.objects.create(user=user, shop=shop, role=role, since_at=at - timedelta(days=90))
+            found.setdefault(role, user)
+    for person in told["person"]:
+        _history(shop, User.objects.get(email=person["email"]), person, found["trainer"], found["owner"], at)
+    return shop
+
+
+def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: User, at: datetime) -> None:
+    for assigned in person.get("assigned", ()):
+        due = (at + timedelta(days=assigned["days"])).date()
+        asked_at = at - timedelta(days=20)
+        people.assign(
+            shop=shop, learners=[user], modules=[assigned["module"]], due_date=due, assigned_by=trainer, at=asked_at
+        )
+    edition = load_edition(shop.edition)
+    for module in course.modules():
+        if module.slug in person.get("read", ()):
+            for lesson in module.lessons:
+                version = course.render(lesson, edition=edition, prefer=shop.units).content_version
+                people.mark_lesson_read(
+                    shop=shop,
+                    learner=user,
+                    module=module.slug,
+                    lesson=lesson.slug,
+                    content_version=version,
+                    at=at - timedelta(days=12),
+                )
+    for practice in person.get("practice", ()):
+        when = at + timedelta(days=practice["days"])
+        attempt = theory.start_practice(shop=shop, learner=user, skill=practice["skill"], at=when)
+        for item in _items(attempt):
+            answer = _answer(item, is_wrong=item.position <= practice["wrong"])
+            theory.answer_practice(attempt=attempt, position=item.position, answer=answer, at=when)
+    if sitting := person.get("assessment"):
+        when = at + timedelta(days=sitting["days"])
+        attempt = theory.start_assessment(shop=shop, learner=user, terms=terms_of(shop), at=when)
+        for item in _items(attempt):
+            answer = _answer(item, is_wrong=item.skill in sitting["wrong_skills"])
+            theory.record_response(attempt=attempt, position=item.position, answer=answer, revision=0, at=when)
+        theory.hand_in(attempt=attempt, at=when + timedelta(minutes=41))
+    scope = scope_of(shop)
+    if seen := person.get("hands_on"):
+        marks = {key: acts.MET for key, _, _ in acts.criterion_keys(edition)}
+        acts.record_hands_on(
+            shop=shop,
+            learner=user,
+            trainer=trainer,
+            scope=scope,
+            edition=edition,
+            marks=marks,
+            remarks="",
+            press=uuid5(user.reference, "hands-on"),
+            at=at + timedelta(days=seen["days"]),
+        )
+    if issued := person.get("certificate"):
+        acts.issue_certificate(shop=shop, holder=user, issuer=owner, scope=scope, at=at + timedelta(days=issued["days"], hours=1))
+
+
+def _items(attempt: Attempt) -> list[FormItem]:
+    return list(FormItem.objects.filter(form=attempt.form_id).order_by("position"))
+
+
+def _answer(item: FormItem, *, is_wrong: bool) -> str:
+    """The right answer of an item, or one of its wrong ones."""
+    snapshot = item.snapshot
+    key, format = snapshot["key"], snapshot["format"]
+    if format == "number":
+        value, unit = str(key).rsplit(" ", 1)
+        return json.dumps({"unit": unit, "value": "999" if is_wrong else value}, sort_keys=True)
+    if not is_wrong:
+        return json.dumps(key)
+    ids = [option["id"] for option in snapshot["options"]]
+    if format == "several":
+        return json.dumps([one for one in ids if one not in key] or ids[:1])
+    return json.dumps(random.Random(item.pk).choice([one for one in ids if one != key]))  # noqa: S311

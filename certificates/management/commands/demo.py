@@ -1,0 +1,50 @@
+"""`manage.py demo`: prepare the demo's own database and serve it; `--prepare` only prepares."""
+
+from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+from django.utils import timezone
+
+from certificates.demo import fill, scenario
+from training.config.server import Server
+from training.models import Role, Shop
+
+SCENARIO = Path(settings.BASE_DIR) / "fixtures" / "demo.toml"
+
+
+class Command(BaseCommand):
+    """Safe to run again: what is there stays; no database but the demo's is opened."""
+
+    help = "Prepare the demo shop in its own database and serve it."
+    requires_system_checks: list[str] = []
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("--prepare", action="store_true", help="prepare the database, do not serve")
+        parser.add_argument("--host", default="127.0.0.1", help="address to listen on (default 127.0.0.1)")
+        parser.add_argument("--port", type=int, default=8000, help="port to listen on (default 8000)")
+        parser.add_argument("--workers", type=int, default=2, help="server processes (default 2)")
+
+    def handle(self, *args: Any, prepare: bool, host: str, port: int, workers: int, **options: Any) -> None:
+        if not getattr(settings, "IS_DEMO", False):
+            raise CommandError("demo: runs on the demo's own settings only; unset DJANGO_SETTINGS_MODULE and call manage.py demo.")
+        told = scenario(SCENARIO)
+        self.stdout.write("Preparing the demo shop ...")
+        call_command("migrate", verbosity=0, interactive=False)
+        if strange := Shop.objects.exclude(slug=told["shop"]["slug"]).values_list("slug", flat=True).first():
+            raise CommandError(f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s; nothing was changed.')
+        if not Shop.objects.exists():
+            fill(told=told, at=timezone.now())
+        if prepare:
+            self.stdout.write(f"The demo is ready in {settings.DATA_DIR}.")
+            return
+        self.stdout.write(f"\n{told['shop']['name']} is open at http://{host}:{port}/  (Ctrl+C stops it)\n\n")
+        for role in Role:
+            person = next(person for person in told["person"] if role in person["roles"])
+            self.stdout.write(f"  {role.label:10}  {person['email']:32}  password {told['login']['password']}\n")
+        self.stdout.write("\nMail, such as invitations, is printed here. Everybody in this shop is invented.\n")
+        self.stdout.flush()
+        Server(host=host, port=port, workers=workers).run()

@@ -1,0 +1,245 @@
+"""What the start pages read, gathered from all three apps: the Bay, the Floor and one person's page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db.models import OuterRef, QuerySet, Subquery
+
+from assessments.models import Attempt, Purpose
+from assessments.queries.skills import SkillResult, skill_results
+from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
+from assessments.scenarios import SKILLS
+from certificates.models import Certificate, Event, HandsOn
+from certificates.status import Standing, status_by
+from training.access import Place
+from training.models import Notice, User
+from training.queries import learning
+
+FEW_DAYS = 90
+
+
+@dataclass(frozen=True)
+class Held:
+    """A certificate and what it is today."""
+
+    certificate: Certificate
+    standing: Standing
+    days_left: int
+
+
+@dataclass(frozen=True)
+class Step:
+    """What to do next: a title, why, and where; `page` and `args` name the address, the template reverses it."""
+
+    title: str
+    why: str
+    button: str
+    page: str
+    args: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Bay:
+    """A person's start page."""
+
+    next: Step | None
+    due: tuple[learning.ModuleProgress, ...]
+    theory: Theory
+    theory_state: State
+    skills: tuple[SkillResult, ...]
+    hands_on: HandsOn | None
+    held: tuple[Held, ...]
+    notices: QuerySet[Notice]
+
+
+@dataclass(frozen=True)
+class FloorRow:
+    """One learner on the Floor."""
+
+    progress: learning.LearnerProgress
+    theory: Theory
+    theory_state: State
+    failed: tuple[str, ...]  # titles of the skills below the pass mark
+    hands_on: HandsOn | None
+    held: Held | None
+
+    @property
+    def needs_trainer(self) -> bool:
+        """Whether the learner cannot go on without a trainer: hands-on to be seen, or attempts used up."""
+        if self.held is not None and self.held.standing.is_valid:
+            return False
+        waits_for_hands_on = self.theory_state is State.PASSED and (self.hands_on is None or not self.hands_on.has_passed)
+        return waits_for_hands_on or self.theory_state is State.USED_UP
+
+
+@dataclass(frozen=True)
+class PersonPage:
+    """One person as a trainer or owner sees them."""
+
+    modules: tuple[learning.ModuleProgress, ...]
+    theory: Theory
+    theory_state: State
+    failed: tuple[str, ...]
+    attempts: tuple[Attempt, ...]
+    skills: tuple[SkillResult, ...]
+    hands_on: tuple[HandsOn, ...]
+    held: tuple[Held, ...]
+
+
+def bay(*, place: Place, at: datetime) -> Bay:
+    """The Bay of the person asking; a constant number of queries."""
+    shop, person, day = place.shop, place.person, place.day(at)
+    modules = learning.course_of(shop, person, day)
+    theory = theory_of(shop, person)
+    skills = skill_results(shop, person)
+    latest = HandsOn.objects.filter(shop=shop, learner=person).order_by("-recorded_at", "-pk").first()
+    held = _held(place, Certificate.objects.filter(holder=person), at)
+    return Bay(
+        next=_next(place, modules, theory, at, latest, held),
+        due=tuple(module for module in modules if module.assignment is not None and not module.is_done),
+        theory=theory,
+        theory_state=theory.state(at),
+        skills=skills,
+        hands_on=latest,
+        held=held,
+        notices=learning.notices_of(shop, person),
+    )
+
+
+def floor(*, place: Place, at: datetime) -> list[FloorRow]:
+    """Every learner of the shop, whoever needs the trainer first; a constant number of queries."""
+    shop = place.shop
+    theories = theory_of_shop(shop)
+    records: dict[int, HandsOn] = {}
+    for record in HandsOn.objects.filter(shop=shop).order_by("recorded_at", "pk"):
+        records[record.learner_id] = record
+    held: dict[int, Held] = {}
+    for one in _held(place, Certificate.objects.all(), at):
+        if one.certificate.holder_id not in held or one.standing.is_valid:
+            held[one.certificate.holder_id] = one
+    rows = []
+    for progress in learning.progress_of_shop(shop, place.day(at)):
+        key = progress.person.pk
+        theory = theories[key]
+        rows.append(
+            FloorRow(
+                progress=progress,
+                theory=theory,
+                theory_state=theory.state(at),
+                failed=_titles(theory.failed_skills),
+                hands_on=records.get(key),
+                held=held.get(key),
+            )
+        )
+    return sorted(rows, key=lambda row: (not row.needs_trainer, not row.progress.late, row.progress.person.name))
+
+
+def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
+    """One person of the shop; a constant number of queries."""
+    shop = place.shop
+    theory = theory_of(shop, person)
+    attempts = Attempt.objects.filter(
+        form__shop=shop, form__learner=person, form__purpose=Purpose.ASSESSMENT, handed_in_at__isnull=False
+    )
+    return PersonPage(
+        modules=learning.course_of(shop, person, place.day(at)),
+        theory=theory,
+        theory_state=theory.state(at),
+        failed=_titles(theory.failed_skills),
+        attempts=tuple(attempts.select_related("form").order_by("-handed_in_at")),
+        skills=skill_results(shop, person),
+        hands_on=tuple(
+            HandsOn.objects.filter(shop=shop, learner=person).select_related("trainer").order_by("-recorded_at", "-pk")
+        ),
+        held=_held(place, Certificate.objects.filter(holder=person), at),
+    )
+
+
+def _titles(skills: Sequence[str]) -> tuple[str, ...]:
+    return tuple(SKILLS[skill] for skill in skills)
+
+
+def _held(place: Place, certificates: QuerySet[Certificate], at: datetime) -> tuple[Held, ...]:
+    """Certificates of the shop with their standing today, the latest first; one query."""
+    last = Event.objects.filter(certificate=OuterRef("pk")).order_by("-order")
+    rows = certificates.filter(shop=place.shop).annotate(
+        last_kind=Subquery(last.values("kind")[:1]), last_at=Subquery(last.values("at")[:1])
+    )
+    day: date = place.day(at)
+    return tuple(
+        Held(row, status_by(row, row.last_kind, place.day(row.last_at), day), (row.expires_date - day).days)
+        for row in rows.order_by("-issued_date", "-pk")
+    )
+
+
+def _next(
+    place: Place,
+    modules: tuple[learning.ModuleProgress, ...],
+    theory: Theory,
+    at: datetime,
+    hands_on: HandsOn | None,
+    held: tuple[Held, ...],
+) -> Step | None:
+    """The one thing to do now; None when a valid certificate has more than FEW_DAYS left and nothing is due."""
+    shop = place.shop.slug
+    state = theory.state(at)
+    if theory.open is not None:
+        reference = str(theory.open.form.reference)
+        if state is State.OPEN:
+            return Step(
+                "Go on with your assessment",
+                "The clock is running. Every answer you gave is saved.",
+                "Go on",
+                "assessments:review",
+                (shop, reference),
+            )
+        return Step(
+            "Hand in your assessment",
+            "The time is up. The answers saved until then count.",
+            "Hand in",
+            "assessments:review",
+            (shop, reference),
+        )
+    lesson = learning.next_lesson_in(modules)
+    if lesson is not None and lesson.due_date is not None:
+        return Step(
+            lesson.lesson.title,
+            f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
+            "Read the lesson",
+            "training:lesson",
+            (shop, lesson.module.slug, lesson.lesson.slug),
+        )
+    if any(one.standing.is_valid and one.days_left > FEW_DAYS for one in held):
+        return None
+    if lesson is not None and state is not State.PASSED:
+        return Step(
+            lesson.lesson.title,
+            f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
+            "Read the lesson",
+            "training:lesson",
+            (shop, lesson.module.slug, lesson.lesson.slug),
+        )
+    if state is State.READY:
+        return Step(
+            "Take the assessment",
+            f"You have read the course. {theory.terms.minutes} minutes; the clock starts when you do.",
+            "See what it asks",
+            "assessments:assessment",
+            (shop,),
+        )
+    if state is State.PASSED and (hands_on is None or not hands_on.has_passed):
+        return Step(
+            "Show the work to your trainer",
+            "Theory is passed. Your trainer watches you repair a tire and records the hands-on.",
+            "Read the order of work",
+            "training:module",
+            (shop, "prepare-install-return"),
+        )
+    return Step(
+        "Practice",
+        "Eight fresh questions over all skills, each explained." if state is not State.PASSED else "All is passed; your certificate is being made out. Keep your hand in.",
+        "Practice",
+        "assessments:practice",
+        (shop,),
+    )

@@ -1,0 +1,59 @@
+"""Start pages: where a person lands, the apprentice's Bay, the trainer's Floor, and one person's page."""
+
+from uuid import UUID
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+
+from assessments.forms import ExtraRoundForm
+from certificates.queries import start
+from training.access import Place, shop_page
+from training.models import Role, User
+from training.queries.people import person_in, places_of
+
+# where each role begins; a person with several begins at the first they hold
+BEGINS = ((Role.TRAINER, "certificates:floor"), (Role.OWNER, "certificates:roster"), (Role.APPRENTICE, "certificates:bay"))
+
+
+@login_required
+def home(request: HttpRequest) -> HttpResponse:
+    """Send a person to the start page of their shop; with several shops or none, let them choose or say so."""
+    assert isinstance(request.user, User)
+    places = [
+        {"shop": shop, "roles": roles, "url": next(reverse(page, args=[shop.slug]) for role, page in BEGINS if role in roles)}
+        for shop, roles in places_of(request.user)
+    ]
+    if len(places) == 1:
+        return redirect(str(places[0]["url"]))
+    return render(request, "certificates/home.html", {"places": places})
+
+
+@shop_page()
+def bay(request: HttpRequest, place: Place) -> HttpResponse:
+    """What is due, what to do next, and what the person can do so far."""
+    found = start.bay(place=place, at=timezone.now())
+    next_url = reverse(found.next.page, args=found.next.args) if found.next else ""
+    return render(request, "certificates/bay.html", {"bay": found, "next_url": next_url})
+
+
+@shop_page(Role.TRAINER, Role.OWNER)
+def floor(request: HttpRequest, place: Place) -> HttpResponse:
+    """Who has done what, who is late, and who failed on which skill."""
+    return render(request, "certificates/floor.html", {"rows": start.floor(place=place, at=timezone.now())})
+
+
+@shop_page(Role.TRAINER, Role.OWNER)
+def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
+    """One person's course, theory, hands-on and certificates."""
+    who = get_object_or_404(person_in(place.shop), reference=person)
+    context = {
+        "who": who,
+        "is_oneself": who == place.person,
+        "is_trainer": place.has(Role.TRAINER),
+        "page": start.person_page(place=place, person=who, at=timezone.now()),
+        "round_form": ExtraRoundForm(),
+    }
+    return render(request, "certificates/person.html", context)

@@ -1,0 +1,178 @@
+"""Ratios of one run on this machine: `python -m tests.benchmarks`. Not part of the tests; absolute times are noise here.
+
+Pages and saving are CPU seconds of the whole request, against a bare Django view with three trivial queries that passes
+through the same middleware; the certificate is set against a bare one-page ReportLab canvas with one embedded font and a
+QR code of the same address.
+"""
+
+import io
+import os
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from statistics import median
+
+
+def cpu(act: Callable[[], object], *, times: int, rounds: int = 5) -> float:
+    """Median over rounds of CPU seconds for one call."""
+    act()
+    results = []
+    for _ in range(rounds):
+        start = time.process_time()
+        for _ in range(times):
+            act()
+        results.append((time.process_time() - start) / times)
+    return median(results)
+
+
+def line(name: str, seconds: float, yardstick: float | None = None, *, aim: str = "", note: str = "") -> None:
+    ratio = f"{seconds / yardstick:7.2f} x" if yardstick else " " * 9
+    print(f"{name:42} {seconds * 1e6:12.0f} us {ratio}  {aim:18} {note}")
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["SOUND_CASING_DEMO"] = folder
+        os.environ["DJANGO_SETTINGS_MODULE"] = "training.config.settings_demo"
+        import django
+
+        django.setup()
+        from django.core.management import call_command
+        from django.test.utils import override_settings
+
+        call_command("demo", prepare=True, verbosity=0, stdout=io.StringIO())
+        with override_settings(ROOT_URLCONF="tests.benchmarks.urls"):
+            pages()
+        rulebook_and_items()
+        certificate()
+
+
+def pages() -> None:
+    """Pages and saving, with the demo shop's data."""
+    from django.db import connection
+    from django.test import Client
+    from django.test.utils import CaptureQueriesContext
+    from django.urls import reverse
+    from django.utils import timezone
+
+    from assessments import acts
+    from assessments.models import Attempt
+    from training.models import Role, Shop, User
+
+    shop = Shop.objects.get()
+
+    def client(role: str) -> tuple[Client, User]:
+        user = User.objects.filter(memberships__shop=shop, memberships__role=role).order_by("pk").first()
+        assert user is not None
+        client = Client(HTTP_HOST="127.0.0.1")
+        client.force_login(user, backend="allauth.account.auth_backends.AuthenticationBackend")
+        return client, user
+
+    apprentice, learner = client(Role.APPRENTICE)
+    owner, _ = client(Role.OWNER)
+    attempt: Attempt = acts.start_assessment(shop=shop, learner=learner, at=timezone.now())
+    item = reverse("assessments:item", args=[shop.slug, attempt.form.reference, 3])
+    row = next(
+        one for one in attempt.form.items.order_by("position") if one.open["format"] == "one" and len(one.open["options"]) > 2
+    )
+    save = reverse("assessments:item", args=[shop.slug, attempt.form.reference, row.position])
+
+    def get(client: Client, address: str) -> Callable[[], object]:
+        def act() -> object:
+            response = client.get(address)
+            assert response.status_code == 200, (address, response.status_code)
+            return response
+
+        return act
+
+    turn = 0
+
+    def keep() -> object:
+        nonlocal turn
+        response = apprentice.post(save, {"answer": str(turn % 2 + 1), "revision": str(turn)})
+        turn += 1
+        assert response.status_code == 302, (response.status_code, response.content[-800:])
+        return response
+
+    print("pages (CPU a request)")
+    yardstick = cpu(get(apprentice, "/bare/"), times=200)
+    line("  bare view, three trivial queries", yardstick)
+    for name, act in (
+        ("Bay", get(apprentice, reverse("certificates:bay", args=[shop.slug]))),
+        ("question", get(apprentice, item)),
+        ("Roster", get(owner, reverse("certificates:roster", args=[shop.slug]))),
+    ):
+        with CaptureQueriesContext(connection) as queries:
+            act()
+        line(f"  {name}", cpu(act, times=40), yardstick, aim="aim at most 10 x", note=f"{len(queries)} queries (aim at most 12)")
+    with CaptureQueriesContext(connection) as queries:
+        keep()
+    line("  saving an answer", cpu(keep, times=100), yardstick, aim="aim at most 3 x", note=f"{len(queries)} queries")
+
+
+def rulebook_and_items() -> None:
+    """Decisions and questions."""
+    import json
+
+    from assessments.scenarios import draw, family_names
+    from training.rulebook import decide, load_edition, parse_case
+
+    case = {
+        "edition": "north-america",
+        "on": "2026-11-25",
+        "purpose": "repair",
+        "tire": {"casing": "passenger", "designation": "205/55R16 91V", "outer_groove": "62 mm", "crown_thickness": "13 mm"},
+        "injuries": [{"id": "A", "kind": "puncture", "diameter": "5 mm", "angle": "12 deg", "azimuth": "0 deg", "lateral": "20 mm"}],
+        "findings": {"ozone-cracking": False, "bulge": False, "exposed-cord": False},
+    }
+    text = json.dumps(case)
+    print("rulebook and questions (CPU)")
+    parse = cpu(lambda: json.loads(text), times=2000)
+    line("  json.loads of a case", parse)
+    line("  parse and decide the same case", cpu(lambda: decide(parse_case(json.loads(text))), times=500), parse, aim="aim 150 us")
+    edition = load_edition("north-america")
+    count = 0
+
+    def every_family() -> None:
+        nonlocal count
+        count += 1
+        for name in family_names():
+            draw(name, seed=f"bench {count}", edition=edition)
+
+    one = cpu(every_family, times=20) / len(family_names())
+    line("  one question, mean over families", one, aim="aim 500 us", note=f"{1 / one:.0f} items a second")
+
+
+def certificate() -> None:
+    """One certificate against a bare canvas."""
+    from reportlab.lib.pagesizes import A4
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfgen.canvas import Canvas
+
+    from certificates.documents import certificate as document
+    from certificates.documents import fonts
+    from certificates.documents.qr import draw_code
+    from tests.documents.records import a_record
+
+    record = a_record()
+    name = fonts.register()
+
+    def bare() -> object:
+        out = io.BytesIO()
+        canvas = Canvas(out, pagesize=A4, invariant=1)
+        canvas.setFont(name, 20)
+        canvas.drawString(72, 700, "One line")
+        draw_code(canvas, record.address, x=72, y=100)
+        canvas.save()
+        return out.getvalue()
+
+    assert pdfmetrics.getFont(name)
+    print("certificate (CPU)")
+    yardstick = cpu(bare, times=20)
+    line("  bare canvas, one font, QR code", yardstick)
+    line("  certificate PDF", cpu(lambda: document.render(record), times=20), yardstick, aim="aim at most 3 x")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
