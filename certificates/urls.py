@@ -1,6 +1,30 @@
 """Addresses of start pages, hands-on records and certificates."""
 
-from django.urls import URLPattern
+from django.urls import path
+
+from certificates.views import certificates, hands_on, roster, start, verify
 
 app_name = "certificates"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [
+    path("", start.home, name="home"),
+    path("shop/<slug:shop>/bay/", start.bay, name="bay"),
+    path("shop/<slug:shop>/floor/", start.floor, name="floor"),
+    path("shop/<slug:shop>/floor/<uuid:person>/", start.person, name="person"),
+    path("shop/<slug:shop>/hands-on/<uuid:person>/", hands_on.hands_on, name="hands_on"),
+    path("shop/<slug:shop>/hands-on/record/<uuid:reference>/", hands_on.hands_on_record, name="hands_on_record"),
+    path("shop/<slug:shop>/people/<uuid:person>/issue/", certificates.issue, name="issue"),
+    path("shop/<slug:shop>/certificates/<str:number>/", certificates.certificate, name="certificate"),
+    path("shop/<slug:shop>/certificates/<str:number>/pdf/", certificates.certificate_pdf_file, name="certificate_pdf"),
+    path(
+        "shop/<slug:shop>/certificates/<str:number>/suspend/", certificates.change, {"act": "suspend"}, name="suspend"
+    ),
+    path(
+        "shop/<slug:shop>/certificates/<str:number>/restore/", certificates.change, {"act": "restore"}, name="restore"
+    ),
+    path("shop/<slug:shop>/certificates/<str:number>/revoke/", certificates.revoke, name="revoke"),
+    path("shop/<slug:shop>/roster/", roster.roster, name="roster"),
+    path("shop/<slug:shop>/roster/csv/", roster.roster_csv, name="roster_csv"),
+    path("c/", verify.lookup, name="verify_lookup"),
+    path("c/<str:number>/", verify.verify, name="verify"),
+    path("C/<str:number>/", verify.verify),  # the code on paper holds the address in capitals
+]

@@ -49,7 +49,7 @@ class Certificate(models.Model):
     edition_version = models.CharField(max_length=20)
     attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="certificates")
     hands_on = models.ForeignKey(HandsOn, on_delete=models.PROTECT, related_name="certificates")
-    pass_mark = models.CharField(max_length=300)  # the pass mark and its standing, in words, as printed
+    pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed
     issued_date = models.DateField()
     expires_date = models.DateField()
 
@@ -57,7 +57,9 @@ class Certificate(models.Model):
         constraints: ClassVar = [
             models.UniqueConstraint(fields=["attempt"], name="certificate_attempt_used_once"),
             models.UniqueConstraint(fields=["hands_on"], name="certificate_hands_on_used_once"),
-            models.CheckConstraint(condition=models.Q(expires_date__gt=models.F("issued_date")), name="certificate_expires_later"),
+            models.CheckConstraint(
+                condition=models.Q(expires_date__gt=models.F("issued_date")), name="certificate_expires_later"
+            ),
         ]
         indexes: ClassVar = [models.Index(fields=["shop", "expires_date"])]
 

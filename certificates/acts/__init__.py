@@ -1,0 +1,17 @@
+"""Everything that writes a hands-on record, a certificate or one of its events."""
+
+from certificates.acts.certificates import CertificateRefused, issue_certificate
+from certificates.acts.events import EventRefused, restore, revoke, suspend
+from certificates.acts.hands_on import HandsOnRefused, criterion_keys, record_hands_on
+
+__all__ = [
+    "CertificateRefused",
+    "EventRefused",
+    "HandsOnRefused",
+    "criterion_keys",
+    "issue_certificate",
+    "record_hands_on",
+    "restore",
+    "revoke",
+    "suspend",
+]

@@ -1,0 +1,63 @@
+"""What an owner does to a certificate after it was issued: suspend, restore, revoke. Each adds an event."""
+
+from datetime import datetime
+
+from django.db import transaction
+from django.utils import timezone
+
+from certificates.models import Certificate, Event, EventKind
+from training.models import Membership, Role, User
+
+# what may follow what; a revoked certificate stays revoked
+AFTER = {
+    EventKind.SUSPENDED: (EventKind.ISSUED, EventKind.RENEWED, EventKind.RESTORED),
+    EventKind.RESTORED: (EventKind.SUSPENDED,),
+    EventKind.REVOKED: (EventKind.ISSUED, EventKind.RENEWED, EventKind.RESTORED, EventKind.SUSPENDED),
+}
+REASON_LENGTH = 300
+
+
+class EventRefused(Exception):
+    """The certificate stays as it is: the words say why."""
+
+
+def suspend(*, certificate: Certificate, by: User, reason: str, at: datetime) -> Event:
+    """Take a certificate out of force until it is restored."""
+    return _add(certificate, EventKind.SUSPENDED, by=by, reason=reason, at=at)
+
+
+def restore(*, certificate: Certificate, by: User, reason: str, at: datetime) -> Event:
+    """Put a suspended certificate back in force; nobody restores their own."""
+    if by == certificate.holder:
+        raise EventRefused(f"{by.name} cannot restore their own certificate: another owner must.")
+    return _add(certificate, EventKind.RESTORED, by=by, reason=reason, at=at)
+
+
+def revoke(*, certificate: Certificate, by: User, reason: str, at: datetime) -> Event:
+    """Take a certificate out of force for good."""
+    return _add(certificate, EventKind.REVOKED, by=by, reason=reason, at=at)
+
+
+@transaction.atomic
+def _add(certificate: Certificate, kind: EventKind, *, by: User, reason: str, at: datetime) -> Event:
+    """Add an event that may follow the last one. The same event by the same person for the same reason is one event."""
+    reason = reason.strip()
+    if not reason:
+        raise EventRefused("reason: nothing was given; say why in a sentence, it is kept with the certificate.")
+    if len(reason) > REASON_LENGTH:
+        raise EventRefused(f"reason: {len(reason)} characters are too many; at most {REASON_LENGTH} are kept.")
+    Certificate.objects.select_for_update().get(pk=certificate.pk)  # two owners at once wait in line
+    if not Membership.objects.filter(shop=certificate.shop_id, user=by, role=Role.OWNER, ended_at=None).exists():
+        raise EventRefused(f"{by.name} is no owner of the shop that issued this certificate.")
+    last = Event.objects.filter(certificate=certificate).order_by("-order").select_related("by").first()
+    if last is None:
+        raise EventRefused("This certificate was never issued.")
+    if last.kind == kind and last.by == by and last.reason == reason:
+        return last
+    if last.kind not in AFTER[kind]:
+        day = timezone.localtime(last.at)
+        raise EventRefused(f"This certificate was {last.kind} on {day.day} {day:%b %Y}; it cannot be {kind} now.")
+    event = Event(certificate=certificate, order=last.order + 1, kind=kind, at=at, by=by, reason=reason)
+    event.full_clean()
+    event.save()
+    return event

@@ -1,0 +1,94 @@
+"""Recording what a trainer saw a learner do."""
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+from uuid import UUID
+
+from django.db import transaction
+
+from certificates.models import HandsOn
+from certificates.scopes import Scope
+from training.models import Membership, Role, Shop, User
+from training.rulebook import Criterion, Edition, Step, procedure
+
+MET, NOT_MET = "met", "not-met"
+
+
+class HandsOnRefused(Exception):
+    """Nothing was recorded: the words say why."""
+
+
+def criterion_keys(edition: Edition) -> Iterator[tuple[str, Step, Criterion]]:
+    """Every criterion of the rulebook's procedure, in the order of the work, with the key its mark is given under."""
+    for step in procedure(edition):
+        for criterion in step.criteria:
+            yield f"{step.id}.{criterion.id}", step, criterion
+
+
+@transaction.atomic
+def record_hands_on(
+    *,
+    shop: Shop,
+    learner: User,
+    trainer: User,
+    scope: Scope,
+    edition: Edition,
+    marks: Mapping[str, str],
+    remarks: str,
+    press: UUID,
+    at: datetime,
+) -> HandsOn:
+    """Keep one evaluation; `marks` gives "met" or "not-met" for each key of `criterion_keys`.
+
+    One critical criterion not met fails it. The same `press` again gives back the record it made.
+    Raises HandsOnRefused when somebody evaluates themself, is not in the shop in that role, or a mark is missing.
+    """
+    made = HandsOn.objects.filter(press=press, shop=shop, learner=learner, trainer=trainer).first()
+    if made is not None:
+        return made
+    if learner == trainer:
+        raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
+    # the rows are held so that nobody leaves the shop while the record is made
+    members = list(
+        Membership.objects.select_for_update()
+        .filter(shop=shop, user__in=[learner, trainer], ended_at=None)
+        .values_list("user_id", "role")
+    )
+    if (trainer.pk, Role.TRAINER) not in members:
+        raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
+    if learner.pk not in {user for user, _ in members}:
+        raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
+    known = list(criterion_keys(edition))
+    if missing := [criterion.text for key, _, criterion in known if marks.get(key) not in (MET, NOT_MET)]:
+        raise HandsOnRefused(f'Mark every criterion as met or not met; missing: "{missing[0]}".')
+    if strange := sorted(set(marks) - {key for key, _, _ in known}):
+        raise HandsOnRefused(
+            f'"{strange[0]}" is no criterion of {edition.title} {edition.version}; load the page again.'
+        )
+    record = HandsOn(
+        press=press,
+        shop=shop,
+        learner=learner,
+        trainer=trainer,
+        scope=scope.slug,
+        edition=edition.name,
+        edition_version=edition.version,
+        criteria=[
+            {
+                "id": key,
+                "step": step.title,
+                "text": criterion.text,
+                "critical": criterion.critical,
+                "mark": marks[key],
+                "kind": criterion.kind,
+                "source": criterion.source,
+            }
+            for key, step, criterion in known
+        ],
+        remarks=remarks,
+        has_passed=all(marks[key] == MET for key, _, criterion in known if criterion.critical),
+        recorded_at=at,
+    )
+    record.full_clean()
+    record.save()
+    return record

@@ -1,0 +1,6 @@
+"""What people may type into the pages of certificates."""
+
+from certificates.forms.certificates import LookupForm, ReasonForm, RosterForm
+from certificates.forms.hands_on import HandsOnForm
+
+__all__ = ["HandsOnForm", "LookupForm", "ReasonForm", "RosterForm"]

@@ -1,0 +1,79 @@
+"""The hands-on sheet: one pair of answers a criterion of the rulebook's procedure."""
+
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Any
+from uuid import uuid4
+
+from crispy_forms.layout import Fieldset, Layout
+from django import forms
+
+from certificates.acts import criterion_keys
+from certificates.scopes import Scope
+from training.forms.base import PlainForm
+from training.rulebook import Edition
+
+MARKS = [("met", "Met"), ("not-met", "Not met")]
+
+
+class HandsOnForm(PlainForm):
+    """Every criterion is marked met or not met; nothing is marked beforehand.
+
+    The fields are named c1, c2, ... in the order of the work; `marks()` gives them back under the act's keys.
+    """
+
+    press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then mark it."})
+    remarks = forms.CharField(
+        label="Remarks",
+        required=False,
+        max_length=2000,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text="What was not met and what to do again. The learner reads this too.",
+        error_messages={
+            "max_length": "Remarks: %(show_value)d characters are too many; at most %(limit_value)d are kept."
+        },
+    )
+
+    def __init__(self, *args: Any, edition: Edition, scopes: Sequence[Scope], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.scopes = {scope.slug: scope for scope in scopes}
+        if len(scopes) > 1:
+            self.fields["scope"] = self._scope_field(widget=forms.Select)
+        else:
+            self.fields["scope"] = self._scope_field(widget=forms.HiddenInput, initial=next(iter(self.scopes), ""))
+        self.fields["press"].initial = uuid4()
+        self.names: dict[str, str] = {}
+        sections = []
+        for step, criteria in groupby(enumerate(criterion_keys(edition), 1), key=lambda numbered: numbered[1][1]):
+            names = []
+            for number, (key, _, criterion) in criteria:
+                names.append(name := f"c{number}")
+                self.names[name] = key
+                kind = "pair pair--critical" if criterion.critical else "pair"
+                self.fields[name] = forms.ChoiceField(
+                    label=f"Critical: {criterion.text}" if criterion.critical else criterion.text,
+                    choices=MARKS,
+                    widget=forms.RadioSelect(attrs={"class": kind}),
+                    error_messages={
+                        "required": f"{criterion.text}: not marked; choose Met or Not met.",
+                        "invalid_choice": f'{criterion.text}: "%(value)s" is not accepted; choose Met or Not met.',
+                    },
+                )
+            sections.append(Fieldset(step.title, *names))
+        self.helper.layout = Layout("press", "scope", *sections, "remarks")
+        self.order_fields(["press", "scope", *self.names, "remarks"])
+
+    def _scope_field(self, **rest: Any) -> forms.ChoiceField:
+        return forms.ChoiceField(
+            label="Scope",
+            choices=[(slug, scope.title) for slug, scope in self.scopes.items()],
+            error_messages={
+                "required": "Scope: nothing is chosen; choose what the work was seen for.",
+                "invalid_choice": f'Scope: "%(value)s" is not accepted; choose {", ".join(self.scopes)}.',
+            },
+            **rest,
+        )
+
+    def marks(self) -> dict[str, str]:
+        """The marks by the key of their criterion."""
+        return {key: self.cleaned_data[name] for name, key in self.names.items()}

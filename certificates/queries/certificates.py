@@ -1,0 +1,86 @@
+"""Certificates and hands-on records, as far as the reader may see them."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.db.models import Prefetch, Q, QuerySet
+
+from certificates.documents.certificate import CertificateRecord
+from certificates.models import Certificate, Event, HandsOn
+from certificates.numbers import show_number
+from certificates.scopes import casing_words
+from certificates.status import Standing, status_on
+from training.access import Place
+from training.models import Role, User
+from training.rulebook import load_edition
+
+OVERSEERS = (Role.TRAINER, Role.OWNER)
+
+
+def member_in(place: Place) -> QuerySet[User]:
+    """People who belong to the shop now."""
+    return User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()
+
+
+def learner_in(place: Place) -> QuerySet[User]:
+    """People a trainer of the shop can evaluate: its members now, all but the trainer."""
+    return member_in(place).exclude(pk=place.person.pk)
+
+
+def hands_on_in(place: Place) -> QuerySet[HandsOn]:
+    """The shop's hands-on records; for whoever is neither trainer nor owner, their own."""
+    records = HandsOn.objects.filter(shop=place.shop).select_related("learner", "trainer", "shop")
+    return records if place.has(*OVERSEERS) else records.filter(learner=place.person)
+
+
+def certificates_in(place: Place) -> QuerySet[Certificate]:
+    """The shop's certificates with their events; for whoever is neither trainer nor owner, their own."""
+    seen = Q() if place.has(*OVERSEERS) else Q(holder=place.person)
+    return _with_events().filter(seen, shop=place.shop)
+
+
+def on_the_web() -> QuerySet[Certificate]:
+    """Every certificate, for the page that anyone may open by its number: found one at a time, never listed."""
+    return _with_events()
+
+
+def standing_of(certificate: Certificate, at: datetime) -> Standing:
+    """The certificate's standing on the shop's day at an instant; no query when shop and events are at hand."""
+    zone = ZoneInfo(certificate.shop.time_zone)
+    return status_on(certificate, certificate.events.all(), at.astimezone(zone).date(), zone)
+
+
+def printed(certificate: Certificate, *, site: str, path: str) -> CertificateRecord:
+    """What the printed certificate says; `site` is scheme and host, `path` the check page's path."""
+    zone = ZoneInfo(certificate.shop.time_zone)
+    attempt, hands_on = certificate.attempt, certificate.hands_on
+    if attempt.handed_in_at is None or attempt.right_count is None:
+        raise ValueError(f"certificate {certificate.number} rests on an attempt that was not handed in")
+    return CertificateRecord(
+        number=show_number(certificate.number),
+        holder_name=certificate.holder_name,
+        scope_title=certificate.scope_title,
+        casings=casing_words(certificate.casings),
+        shop_name=certificate.shop_name,
+        issued_date=certificate.issued_date,
+        expires_date=certificate.expires_date,
+        edition_title=load_edition(certificate.edition).title,
+        edition_version=certificate.edition_version,
+        assessed_date=attempt.handed_in_at.astimezone(zone).date(),
+        right_count=attempt.right_count,
+        asked_count=sum(asked for _, asked in attempt.by_skill.values()),
+        unsafe_count=attempt.unsafe_count or 0,
+        pass_mark=certificate.pass_mark,
+        hands_on_date=hands_on.recorded_at.astimezone(zone).date(),
+        trainer_name=hands_on.trainer.name,
+        issuer_name=certificate.events.all()[0].by.name,
+        site=site,
+        path=path,
+    )
+
+
+def _with_events() -> QuerySet[Certificate]:
+    events = Prefetch("events", Event.objects.select_related("by").order_by("order"))
+    return Certificate.objects.select_related(
+        "shop", "holder", "attempt", "hands_on__trainer", "hands_on__learner"
+    ).prefetch_related(events)

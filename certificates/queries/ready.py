@@ -1,0 +1,76 @@
+"""What a certificate would rest on: theory and hands-on passed, in time, and not used for another certificate."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.db.models import Max
+
+from assessments.models import Attempt, Outcome, Purpose
+from certificates.days import add_months
+from certificates.models import Certificate, Event, EventKind, HandsOn
+from certificates.scopes import Scope
+from training.models import Shop, User
+
+
+@dataclass(frozen=True)
+class Rests:
+    """The latest passed theory and hands-on of one person for one scope that a certificate may rest on."""
+
+    attempt: Attempt | None = None
+    hands_on: HandsOn | None = None
+
+    @property
+    def is_ready(self) -> bool:
+        """Whether a certificate can be issued on it."""
+        return self.attempt is not None and self.hands_on is not None
+
+
+def rests(*, shop: Shop, scope: Scope, at: datetime, learner: User | None = None) -> Mapping[int, Rests]:
+    """By person (primary key), four queries. Only `learner` when given.
+
+    Each part is no older than the shop's certificates last, and later than a revocation of the person's certificate
+    of this scope. Of hands-on records the latest counts: a failed one undoes a pass before it.
+    """
+    of_shop = {"shop": shop, "scope": scope.slug}
+    attempts = Attempt.objects.filter(
+        form__shop=shop,
+        form__purpose=Purpose.ASSESSMENT,
+        form__edition=scope.edition,
+        form__blueprint__scope=scope.slug,
+        outcome=Outcome.PASSED,
+        handed_in_at__isnull=False,
+        certificates=None,
+    ).select_related("form__blueprint")
+    records = HandsOn.objects.filter(**of_shop, edition=scope.edition).select_related("trainer", "learner")
+    revoked = Event.objects.filter(
+        kind=EventKind.REVOKED, certificate__shop=shop, certificate__scope=scope.slug
+    ).values_list("certificate__holder")
+    if learner is not None:
+        attempts, records = attempts.filter(form__learner=learner), records.filter(learner=learner)
+        revoked = revoked.filter(certificate__holder=learner)
+    zone = ZoneInfo(shop.time_zone)
+    revoked_at = dict(revoked.annotate(Max("at")))
+
+    def counts(person: int, done_at: datetime) -> bool:
+        is_in_time = add_months(done_at.astimezone(zone).date(), shop.certificate_months) >= at.astimezone(zone).date()
+        return is_in_time and not (person in revoked_at and done_at <= revoked_at[person])
+
+    theory: dict[int, Attempt] = {}
+    for attempt in attempts.order_by("handed_in_at", "pk"):
+        if attempt.handed_in_at and counts(attempt.form.learner_id, attempt.handed_in_at):
+            theory[attempt.form.learner_id] = attempt
+    latest: dict[int, HandsOn] = {}
+    for record in records.order_by("recorded_at", "pk"):
+        latest[record.learner_id] = record
+    used = set(Certificate.objects.filter(**of_shop).values_list("hands_on_id", flat=True))
+    practical = {
+        person: record
+        for person, record in latest.items()
+        if record.has_passed and record.pk not in used and counts(person, record.recorded_at)
+    }
+    return {
+        person: Rests(attempt=theory.get(person), hands_on=practical.get(person))
+        for person in theory.keys() | practical
+    }

@@ -1,0 +1,126 @@
+"""The Roster: staff against scopes on a day, what expires next, and who is ready to be certified."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from certificates.models import Certificate
+from certificates.queries.ready import Rests, rests
+from certificates.scopes import Scope
+from certificates.status import Standing, Status, status_on
+from training.models import Shop, User
+from training.queries.people import Member, members
+
+NEXT_SHOWN = 10
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One person and one scope on the day; without a certificate, none."""
+
+    scope_title: str
+    certificate: Certificate | None = None
+    standing: Standing | None = None
+
+
+@dataclass(frozen=True)
+class Row:
+    """One person of the roster; `has_left` when they no longer belonged to the shop that day."""
+
+    person: User
+    roles: tuple[str, ...]
+    has_left: bool
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class Expiry:
+    """A valid certificate and how many days after the roster's day it stays valid."""
+
+    certificate: Certificate
+    days: int
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A person with at least one of theory and hands-on passed for a scope, not yet used."""
+
+    person: User
+    scope: Scope
+    rests: Rests
+
+
+@dataclass(frozen=True)
+class Roster:
+    """All of the page. `ready` and `on_the_way` are as of now, whatever day is shown."""
+
+    on: date
+    scope_titles: tuple[str, ...]
+    rows: tuple[Row, ...]
+    expiries: tuple[Expiry, ...]
+    ready: tuple[Candidate, ...]
+    on_the_way: tuple[Candidate, ...]
+
+
+def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Roster:
+    """The roster of a shop on a day; a constant number of queries."""
+    zone = ZoneInfo(shop.time_zone)
+    titles = {scope.slug: scope.title for scope in scopes}
+    held: dict[int, dict[str, list[tuple[Certificate, Standing]]]] = {}
+    certificates = Certificate.objects.filter(shop=shop).prefetch_related("events").order_by("issued_date", "pk")
+    for certificate in certificates:
+        standing = status_on(certificate, certificate.events.all(), on, zone)
+        if standing.status is not Status.NOT_ISSUED:
+            held.setdefault(certificate.holder_id, {}).setdefault(certificate.scope, []).append((certificate, standing))
+            titles.setdefault(certificate.scope, certificate.scope_title)
+    everybody = members(shop)
+    rows = []
+    for member in everybody:
+        own = held.get(member.person.pk, {})
+        roles = _roles_on(member, on, zone)
+        is_certified = any(standing.is_valid for found in own.values() for _, standing in found)
+        if roles or is_certified:
+            cells = tuple(_cell(title, own.get(slug, [])) for slug, title in titles.items())
+            rows.append(Row(person=member.person, roles=roles, has_left=not roles, cells=cells))
+    valid = [
+        Expiry(certificate=cell.certificate, days=(cell.certificate.expires_date - on).days)
+        for row in rows
+        for cell in row.cells
+        if cell.certificate and cell.standing and cell.standing.is_valid
+    ]
+    present = {member.person.pk: member.person for member in everybody if member.held}
+    candidates = [
+        Candidate(person=present[person], scope=scope, rests=found)
+        for scope in scopes
+        for person, found in rests(shop=shop, scope=scope, at=at).items()
+        if person in present
+    ]
+    candidates.sort(key=lambda candidate: candidate.person.name)
+    return Roster(
+        on=on,
+        scope_titles=tuple(titles.values()),
+        rows=tuple(rows),
+        expiries=tuple(sorted(valid, key=lambda expiry: expiry.days)[:NEXT_SHOWN]),
+        ready=tuple(candidate for candidate in candidates if candidate.rests.is_ready),
+        on_the_way=tuple(candidate for candidate in candidates if not candidate.rests.is_ready),
+    )
+
+
+def _roles_on(member: Member, day: date, zone: ZoneInfo) -> tuple[str, ...]:
+    """The roles the person held at the end of a day, each once."""
+    roles = (
+        membership.get_role_display()
+        for membership in (*member.held, *member.ended)
+        if membership.since_at.astimezone(zone).date() <= day
+        and (membership.ended_at is None or membership.ended_at.astimezone(zone).date() > day)
+    )
+    return tuple(dict.fromkeys(roles))
+
+
+def _cell(title: str, found: list[tuple[Certificate, Standing]]) -> Cell:
+    """A valid certificate if there is one, else the latest."""
+    if not found:
+        return Cell(scope_title=title)
+    certificate, standing = next((pair for pair in reversed(found) if pair[1].is_valid), found[-1])
+    return Cell(scope_title=title, certificate=certificate, standing=standing)

@@ -1,0 +1,61 @@
+"""What a certificate is on a day: the one place that reads it from its events and its dates. Pure."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, tzinfo
+from enum import StrEnum
+
+from certificates.models import Certificate, Event, EventKind
+
+
+class Status(StrEnum):
+    """The words of every page; only VALID says yes."""
+
+    VALID = "valid"
+    EXPIRED = "expired"
+    SUSPENDED = "suspended"
+    REVOKED = "revoked"
+    NOT_ISSUED = "not issued"  # on a day before the certificate began
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A certificate's status, since when, and whether its time has run out besides."""
+
+    status: Status
+    since: date
+    has_run_out: bool
+
+    @property
+    def is_valid(self) -> bool:
+        """Whether the holder may point to it."""
+        return self.status is Status.VALID
+
+
+_STOPPED = {EventKind.SUSPENDED: Status.SUSPENDED, EventKind.REVOKED: Status.REVOKED}
+
+
+def status_on(certificate: Certificate, events: Iterable[Event], day: date, zone: tzinfo) -> Standing:
+    """The standing at the end of a day in the shop's time zone: the last event until then, and the dates.
+
+    The day of expiry is the last valid one. Revoked and suspended are said before expired: they are the graver news.
+    A certificate without any event by that day was not issued.
+    """
+    until = [
+        event for event in sorted(events, key=lambda event: event.order) if event.at.astimezone(zone).date() <= day
+    ]
+    if not until:
+        return Standing(Status.NOT_ISSUED, certificate.issued_date, day > certificate.expires_date)
+    return status_by(certificate, until[-1].kind, until[-1].at.astimezone(zone).date(), day)
+
+
+def status_by(certificate: Certificate, last_kind: str, last_date: date, day: date) -> Standing:
+    """The same from the last event alone, its kind and its day."""
+    has_run_out = day > certificate.expires_date
+    if day < certificate.issued_date:
+        return Standing(Status.NOT_ISSUED, certificate.issued_date, has_run_out)
+    if stopped := _STOPPED.get(EventKind(last_kind)):
+        return Standing(stopped, last_date, has_run_out)
+    if has_run_out:
+        return Standing(Status.EXPIRED, certificate.expires_date, has_run_out)
+    return Standing(Status.VALID, last_date, has_run_out)

@@ -1,0 +1,73 @@
+"""The Roster: who may do what on a day, as a page and as a table to download."""
+
+import csv
+from datetime import date
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.views.decorators.http import require_GET
+
+from certificates import queries
+from certificates.forms import RosterForm
+from certificates.numbers import show_number
+from certificates.scopes import scopes
+from training.access import Place, shop_page
+from training.models import Role
+
+# a spreadsheet runs a cell that begins so as a formula
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+def _asked(request: HttpRequest, today: date) -> tuple[RosterForm, date]:
+    """The form and the day it asks for; today when it asks for none or for something that is not a day."""
+    form = RosterForm(request.GET if "on" in request.GET else None, initial={"on": today})
+    on = form.cleaned_data["on"] if form.is_bound and form.is_valid() else None
+    return form, on or today
+
+
+@require_GET
+@shop_page(Role.OWNER, Role.TRAINER)
+def roster(request: HttpRequest, place: Place) -> HttpResponse:
+    """Staff against scopes on a day."""
+    now = timezone.now()
+    form, on = _asked(request, place.day(now))
+    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes(place.edition.name))
+    context = {"form": form, "roster": found, "is_today": on == place.day(now), "is_trainer": place.has(Role.TRAINER)}
+    return render(request, "certificates/roster.html", context)
+
+
+@require_GET
+@shop_page(Role.OWNER, Role.TRAINER)
+def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
+    """The same table as comma-separated values that a spreadsheet opens as UTF-8."""
+    now = timezone.now()
+    _, on = _asked(request, place.day(now))
+    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes(place.edition.name))
+    response = HttpResponse(content_type="text/csv; charset=utf-8")
+    response["Content-Disposition"] = f'attachment; filename="roster-{place.shop.slug}-{on:%Y-%m-%d}.csv"'
+    response.write("\N{ZERO WIDTH NO-BREAK SPACE}")  # the mark by which spreadsheets know UTF-8
+    table = csv.writer(response)
+    table.writerow(["On", "Name", "Roles", "Scope", "Status", "Certificate", "Issued", "Valid through"])
+    for row in found.rows:
+        for cell in row.cells:
+            held = cell.certificate
+            table.writerow(
+                guarded(text)
+                for text in (
+                    f"{on:%Y-%m-%d}",
+                    row.person.name,
+                    ", ".join(row.roles) or "left",
+                    cell.scope_title,
+                    cell.standing.status if cell.standing else "none",
+                    show_number(held.number) if held else "",
+                    f"{held.issued_date:%Y-%m-%d}" if held else "",
+                    f"{held.expires_date:%Y-%m-%d}" if held else "",
+                )
+            )
+    return response
+
+
+def guarded(cell: str) -> str:
+    """The cell with an apostrophe in front when a spreadsheet would run it as a formula."""
+    return f"'{cell}" if cell.lstrip(" ").startswith(FORMULA_STARTS) else cell
