@@ -1,0 +1,139 @@
+"""Decide cases at the command line: one, or a stream of one a line."""
+
+import json
+import sys
+from argparse import ArgumentParser
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import BinaryIO, NoReturn
+
+from django.core.management.base import BaseCommand
+from django.utils import timezone
+
+from training.rulebook import (
+    CaseError, RepairUnit, UnitsError, decide, decision_text, parse_case, read_units, vocabulary,
+)  # fmt: skip
+
+_NOT_A_CASE = 2
+
+
+class _NotJson(ValueError):
+    """The text is not JSON data as the case schema wants it."""
+
+
+def _no_constant(name: str) -> NoReturn:
+    raise _NotJson(f"case: {name} is not accepted; give quantities as text with their unit")
+
+
+def _no_key_twice(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    # A second "findings" or "sound" would silently win and could hide what the first one says.
+    data = dict(pairs)
+    if len(data) != len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        raise _NotJson(f"case: {json.dumps(twice)} is given twice in one object; give it once")
+    return data
+
+
+def read_json(text: bytes) -> object:
+    """JSON data from bytes. Raises CaseError with one problem when it is not JSON."""
+    try:
+        return json.loads(text.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_no_key_twice)
+    except _NotJson as problem:
+        raise CaseError((str(problem),)) from None
+    except UnicodeDecodeError as problem:
+        raise CaseError((f"case: byte {problem.start} is not UTF-8 text; give JSON in UTF-8",)) from None
+    except json.JSONDecodeError as problem:
+        raise CaseError((f"case: is not JSON: {problem.msg} at line {problem.lineno}, column {problem.colno}",)) from None
+    except (RecursionError, ValueError):
+        raise CaseError(("case: is not JSON of a reasonable size; give one object with at most a few levels",)) from None
+
+
+class Command(BaseCommand):
+    """Print what the rulebook decides."""
+
+    help = "Decide a case: read JSON, print the decision. Exit 2, with one line a problem, for input that is not a case."
+    requires_system_checks: Sequence[str] = []
+    requires_migrations_checks = False
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("case", nargs="?", help="a JSON file, or - for standard input")
+        parser.add_argument("--lines", action="store_true", help="one case a line in, one decision a line out")
+        parser.add_argument("--text", action="store_true", help="print the decision for people")
+        parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
+        parser.add_argument("--vocabulary", action="store_true", help="print every accepted word with its meaning")
+
+    def handle(self, *args: object, **options: object) -> None:
+        if options["vocabulary"]:
+            self._print_words()
+            return
+        units = self._units(options["units"])
+        name = options["case"]
+        if not isinstance(name, str):
+            self._stop(["case: missing; give a JSON file, or - for standard input"])
+        day = timezone.localdate().isoformat()
+
+        def answer(text: bytes) -> str:
+            data = read_json(text)
+            if isinstance(data, dict) and data.get("on") is None:
+                data["on"] = day
+            case = parse_case(data)  # type: ignore[arg-type]
+            decision = decide(case, units=units)
+            if options["text"]:
+                return decision_text(decision, case)
+            return json.dumps(decision.to_json(), indent=None if options["lines"] else 1)
+
+        if options["lines"]:
+            self._stream(name, answer)
+        else:
+            self._one(name, answer)
+
+    def _one(self, name: str, answer: Callable[[bytes], str]) -> None:
+        try:
+            source = self._open(name)
+            with source:
+                text = source.read()
+        except OSError as problem:
+            self._stop([f"case: {json.dumps(name)} cannot be read: {problem.strerror}"])
+        try:
+            self.stdout.write(answer(text))
+        except CaseError as problem:
+            self._stop(problem.problems)
+
+    def _stream(self, name: str, answer: Callable[[bytes], str]) -> None:
+        bad = False
+        try:
+            source = self._open(name)
+        except OSError as problem:
+            self._stop([f"case: {json.dumps(name)} cannot be read: {problem.strerror}"])
+        with source:
+            for line in source:
+                if not line.strip():
+                    continue
+                try:
+                    self.stdout.write(answer(line))
+                except CaseError as problem:
+                    bad = True
+                    self.stdout.write(json.dumps({"error": list(problem.problems)}))
+        if bad:
+            sys.exit(_NOT_A_CASE)
+
+    def _open(self, name: str) -> BinaryIO:
+        return sys.stdin.buffer if name == "-" else Path(name).open("rb")
+
+    def _units(self, name: object) -> tuple[RepairUnit, ...] | None:
+        if not isinstance(name, str):
+            return None
+        try:
+            return read_units(Path(name))
+        except UnitsError as problem:
+            self._stop([str(problem)])
+
+    def _print_words(self) -> None:
+        for field, word, meaning in vocabulary():
+            self.stdout.write(f"{field}\t{word}\t{meaning}")
+
+    def _stop(self, problems: Iterable[str]) -> NoReturn:
+        for problem in problems:
+            self.stderr.write(problem, self.style.ERROR)
+        sys.exit(_NOT_A_CASE)
