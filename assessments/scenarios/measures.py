@@ -6,20 +6,21 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-# Factor to the unit in which answers are compared. Inch and pound-force: international definitions.
-UNITS: dict[str, tuple[str, Fraction]] = {
-    "in": ("length", Fraction("25.4")),
-    "mm": ("length", Fraction(1)),
-    "psi": ("pressure", Fraction("6.894757293")),
-    "kPa": ("pressure", Fraction(1)),
-    "rpm": ("speed", Fraction(1)),
-    "deg": ("angle", Fraction(1)),
-    "min": ("time", Fraction(1)),
-    "miles": ("distance", Fraction("1.609344")),
-    "km": ("distance", Fraction(1)),
-    "years": ("age", Fraction(1)),
-    "weeks": ("weeks", Fraction(1)),
-    "times": ("count", Fraction(1)),
+from training.rulebook import parse_quantity
+
+# The units an answer may be given in, and what each measures; the rulebook converts them.
+UNITS: dict[str, str] = {
+    "in": "length",
+    "mm": "length",
+    "psi": "pressure",
+    "kPa": "pressure",
+    "rpm": "speed",
+    "deg": "angle",
+    "min": "time",
+    "mi": "distance",
+    "km": "distance",
+    "years": "years",
+    "times": "count",
 }
 
 _NUMBER = re.compile(r"(?:(\d{1,6}) +)?(\d{1,6})/(\d{1,4})|(\d{1,9}(?:\.\d{0,6})?|\.\d{1,6})")
@@ -51,12 +52,12 @@ def parse_number(text: str) -> Fraction:
 
 @lru_cache(maxsize=4096)
 def parse_measure(text: str) -> tuple[str, Fraction]:
-    """What is measured and its exact value in the compared unit: "1/4 in" is ("length", 6.35 mm).
+    """What is measured and its exact value in the rulebook's base unit: "1/4 in" is ("length", 6.35 mm).
 
     Raises NotANumber for the number, ValueError naming the accepted units for the unit.
     """
     number, _, unit = text.rpartition(" ")
     if unit not in UNITS:
         raise ValueError(f'unit: "{unit}" is not accepted; choose {", ".join(UNITS)}')
-    kind, factor = UNITS[unit]
-    return kind, parse_number(number) * factor
+    parse_number(number)
+    return UNITS[unit], parse_quantity(text, UNITS[unit]).value

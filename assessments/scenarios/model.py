@@ -61,6 +61,28 @@ class OpenItem:
         """The paragraphs before the question, in order; may be empty."""
         return tuple(self.stem.split("\n")[:-1])
 
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values: all that may be stored where pages of open questions read."""
+        return {
+            "format": self.format,
+            "stem": self.stem,
+            "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
+            "options": [{"id": option.id, "text": option.text} for option in self.options],
+            "units": list(self.units),
+        }
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, Any]) -> OpenItem:
+        """The open item that `to_json` wrote. Raises KeyError for a missing field."""
+        figure = data["figure"]
+        return cls(
+            format=str(data["format"]),
+            stem=str(data["stem"]),
+            figure=None if figure is None else Picture(**figure),
+            options=tuple(Option(**option) for option in data["options"]),
+            units=tuple(data["units"]),
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
@@ -125,9 +147,7 @@ class Item:
             "seed": self.seed,
             "format": self.format,
             "stem": self.stem,
-            "figure": None
-            if self.figure is None
-            else {"svg": self.figure.svg, "description": self.figure.description},
+            "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
             "options": [{"id": option.id, "text": option.text} for option in self.options],
             "key": self.key if isinstance(self.key, str) else list(self.key),
             "tolerance": self.tolerance,

@@ -39,7 +39,9 @@ class Family:
 _families: dict[str, Family] = {}
 
 
-def item_family(name: str, *, title: str, skill: str, formats: tuple[str, ...], lesson: str) -> Callable[[Build], Build]:
+def item_family(
+    name: str, *, title: str, skill: str, formats: tuple[str, ...], lesson: str
+) -> Callable[[Build], Build]:
     """Register the decorated function as the family `name`. Raises ValueError for an unknown skill or format."""
     if skill not in SKILLS:
         raise ValueError(f'family "{name}", skill: "{skill}" is not accepted; choose {", ".join(SKILLS)}')

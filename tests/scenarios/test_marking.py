@@ -4,6 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+
 from assessments.scenarios.marking import AnswerError, canonical, check_answer, from_canonical, mark
 from assessments.scenarios.measures import NotANumber, parse_measure, parse_number
 from assessments.scenarios.model import Item, Option
@@ -28,7 +29,9 @@ ONE = Item(
     case=None,
     lesson="measure-and-choose/measure-the-injury",
 )
-SEVERAL = replace(ONE, format="several", key=("1", "3"), distractors={"1": ("timid",), "2": ("wishful",)}, unsafe=("2",))
+SEVERAL = replace(
+    ONE, format="several", key=("1", "3"), distractors={"1": ("timid",), "2": ("wishful",)}, unsafe=("2",)
+)
 NUMBER = replace(
     ONE,
     format="number",

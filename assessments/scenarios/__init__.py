@@ -1,0 +1,39 @@
+"""Questions drawn fresh from the rulebook, each with a computed key and computed wrong answers. Pure: no Django."""
+
+from .blueprint import Blueprint, Cell, UnknownBlueprint, blueprint, blueprint_names, draw_form
+from .drawing import draw, draw_practice
+from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark
+from .misconceptions import Misconception, MisconceptionError, misconceptions
+from .model import FORMATS, SKILLS, Item, Mark, OpenItem, Option, Picture
+from .registry import Family, UnknownFamily, family, family_names
+
+__all__ = [
+    "FORMATS",
+    "SKILLS",
+    "Answer",
+    "AnswerError",
+    "Blueprint",
+    "Cell",
+    "Family",
+    "Item",
+    "Mark",
+    "Misconception",
+    "MisconceptionError",
+    "OpenItem",
+    "Option",
+    "Picture",
+    "UnknownBlueprint",
+    "UnknownFamily",
+    "blueprint",
+    "blueprint_names",
+    "canonical",
+    "check_answer",
+    "draw",
+    "draw_form",
+    "draw_practice",
+    "family",
+    "family_names",
+    "from_canonical",
+    "mark",
+    "misconceptions",
+]

@@ -1,0 +1,175 @@
+"""Blueprints: how many questions of which families make a form, its minutes and its pass mark; and drawing a form."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from random import Random
+from typing import Any
+
+from training.rulebook import CASINGS, Edition, RepairUnit
+
+from .drawing import draw_different
+from .model import SKILLS, Item
+from .registry import family, family_names
+
+_FIELDS = (
+    "name",
+    "title",
+    "edition",
+    "casings",
+    "minutes",
+    "pass_percent",
+    "unsafe_allowed",
+    "attempts",
+    "wait_hours",
+    "note",
+    "cell",
+)
+
+
+class BlueprintError(Exception):
+    """A blueprint file is wrong; the message names the blueprint, the field, the value and what is accepted."""
+
+
+class UnknownBlueprint(KeyError):
+    """No blueprint of this name; the message names the known ones."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """So many questions of one family."""
+
+    family: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Blueprint:
+    """The plan of a form. `pass_percent` of the questions right and at most `unsafe_allowed` unsafe releases pass;
+    `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on."""
+
+    name: str
+    title: str
+    edition: str
+    casings: tuple[str, ...]
+    minutes: int
+    pass_percent: int
+    unsafe_allowed: int
+    attempts: int
+    wait_hours: int
+    note: str
+    cells: tuple[Cell, ...]
+
+    @property
+    def count(self) -> int:
+        """How many questions a form has."""
+        return sum(cell.count for cell in self.cells)
+
+    @property
+    def needed(self) -> int:
+        """How many right answers pass: the percentage, rounded up."""
+        return -(-self.count * self.pass_percent // 100)
+
+    def skills(self) -> dict[str, int]:
+        """Questions by skill, in the order of the skills."""
+        counts = dict.fromkeys(SKILLS, 0)
+        for cell in self.cells:
+            counts[family(cell.family).skill] += cell.count
+        return {skill: count for skill, count in counts.items() if count}
+
+
+def parse_blueprints(text: str) -> dict[str, Blueprint]:
+    """Read blueprints from TOML. Raises BlueprintError."""
+    found: dict[str, Blueprint] = {}
+    for entry in tomllib.loads(text).get("blueprint", []):
+        where = f'blueprints.toml: blueprint "{entry.get("name")}"'
+        for field in _FIELDS:
+            if field not in entry:
+                raise BlueprintError(f"{where}, {field}: is missing")
+        for field in entry.keys() - set(_FIELDS):
+            raise BlueprintError(f"{where}, {field}: is not a field; choose {', '.join(_FIELDS)}")
+        for field, low, high in (
+            ("minutes", 1, 600),
+            ("pass_percent", 1, 100),
+            ("unsafe_allowed", 0, 100),
+            ("attempts", 1, 100),
+            ("wait_hours", 0, 10000),
+        ):
+            _check_number(where, field, entry[field], low, high)
+        for casing in entry["casings"]:
+            if casing not in CASINGS:
+                raise BlueprintError(f'{where}, casings: "{casing}" is not accepted; choose {", ".join(CASINGS)}')
+        cells = tuple(_cell(where, cell) for cell in entry["cell"])
+        if len({cell.family for cell in cells}) < len(cells) or not cells:
+            raise BlueprintError(f"{where}, cell: give each family once, and at least one")
+        plain = {field: entry[field] for field in _FIELDS if field not in ("casings", "cell")}
+        found[entry["name"]] = Blueprint(**plain, casings=tuple(entry["casings"]), cells=cells)
+    return found
+
+
+def _check_number(where: str, field: str, value: object, low: int, high: int) -> None:
+    if not isinstance(value, int) or isinstance(value, bool) or not low <= value <= high:
+        raise BlueprintError(f"{where}, {field}: {value!r} is not accepted; give a whole number from {low} to {high}")
+
+
+def _cell(where: str, cell: dict[str, Any]) -> Cell:
+    name = cell.get("family")
+    if name not in family_names():
+        raise BlueprintError(f'{where}, cell: family "{name}" is not known; choose {", ".join(family_names())}')
+    _check_number(where, f'cell "{name}" count', cell.get("count"), 1, 100)
+    return Cell(str(name), int(cell["count"]))
+
+
+@lru_cache(maxsize=1)
+def _built_in() -> dict[str, Blueprint]:
+    return parse_blueprints(resources.files(__package__).joinpath("blueprints.toml").read_text("utf-8"))
+
+
+def blueprint_names() -> tuple[str, ...]:
+    """The names of the built-in blueprints."""
+    return tuple(_built_in())
+
+
+def blueprint(name: str) -> Blueprint:
+    """The built-in blueprint of this name. Raises UnknownBlueprint."""
+    try:
+        return _built_in()[name]
+    except KeyError:
+        raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
+
+
+def draw_form(
+    plan: Blueprint,
+    *,
+    secret: bytes,
+    form_id: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[RepairUnit] | None = None,
+) -> list[Item]:
+    """The questions of one form, no two alike, in an order mixed over the skills.
+
+    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand.
+    """
+
+    def keyed(*parts: object) -> str:
+        return hmac.new(secret, repr((form_id, *parts)).encode(), hashlib.sha256).hexdigest()
+
+    names = [cell.family for cell in plan.cells for _ in range(cell.count)]
+    Random(keyed("order")).shuffle(names)  # noqa: S311 - the seed is keyed
+    return draw_different(
+        names,
+        seeds=[keyed("item", place) for place in range(len(names))],
+        edition=edition,
+        prefer=prefer,
+        units=units,
+    )

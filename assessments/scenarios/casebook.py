@@ -1,0 +1,154 @@
+"""Tires that come into a shop: invented cases with plausible numbers, everything looked at, nothing wrong yet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from random import Random
+
+from training.rulebook import Clause, Edition, Quantity, parse_quantity, vocabulary
+
+CASINGS = ("passenger", "light-truck-fabric")
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """A size of tire: half widths and thickness as a technician would measure them. Invented, within what is usual."""
+
+    designation: str
+    casing: str
+    tread_width_mm: int
+    outer_groove_mm: int
+    crown_thickness_mm: int
+
+    def to_json(self) -> dict[str, object]:
+        """The tire of a case."""
+        return {
+            "designation": self.designation,
+            "casing": self.casing,
+            "tread_width": f"{self.tread_width_mm} mm",
+            "outer_groove": f"{self.outer_groove_mm} mm",
+            "crown_thickness": f"{self.crown_thickness_mm} mm",
+            "build": "radial",
+        }
+
+
+MODELS = (
+    Model("195/65R15 91H", "passenger", 152, 56, 11),
+    Model("205/55R16 91V", "passenger", 168, 62, 12),
+    Model("215/60R16 95H", "passenger", 172, 63, 12),
+    Model("225/65R17 102H", "passenger", 178, 65, 13),
+    Model("235/45R18 94W", "passenger", 196, 72, 12),
+    Model("P265/70R17 113S", "passenger", 206, 75, 14),
+    Model("LT225/75R16 115/112R", "light-truck-fabric", 176, 64, 15),
+    Model("LT245/75R16 120/116S", "light-truck-fabric", 190, 69, 16),
+    Model("LT265/70R17 121/118S", "light-truck-fabric", 206, 75, 16),
+    Model("LT275/65R18 123/120S", "light-truck-fabric", 216, 79, 17),
+)
+CASING_NAMES = {
+    "passenger": "passenger tire",
+    "light-truck-fabric": "light truck tire with a fabric body",
+    "light-truck-steel": "light truck tire with a steel body",
+    "truck": "truck tire",
+}
+FINDINGS = tuple(word for field, word, _ in vocabulary() if field == "findings")
+
+
+def pick_model(rng: Random, casing: str | None = None) -> Model:
+    """A size, of the given casing class if one is given."""
+    return rng.choice([model for model in MODELS if casing in (None, model.casing)])
+
+
+def looked_at(
+    model: Model,
+    edition: Edition,
+    *,
+    injuries: Sequence[dict[str, object]] = (),
+    found: Sequence[str] = (),
+    doubtful: Sequence[str] = (),
+    depth: str = "7/32 in",
+    **more: object,
+) -> dict[str, object]:
+    """A case with everything examined: off the wheel, every finding looked for, no earlier repair unless given."""
+    findings: dict[str, object] = dict.fromkeys(FINDINGS, False)
+    findings.update(dict.fromkeys(found, True))
+    findings.update(dict.fromkeys(doubtful, "doubt"))
+    return {
+        "edition": edition.name,
+        "on": edition.in_force_from.isoformat(),
+        "purpose": "repair",
+        "tire": model.to_json(),
+        "on_wheel": False,
+        "tread_depths": [depth],
+        "injuries": list(injuries),
+        "findings": findings,
+        "earlier_repairs": [],
+        **more,
+    }
+
+
+def hole(
+    name: str = "A",
+    *,
+    diameter: str,
+    lateral_mm: int = 0,
+    station_deg: int = 0,
+    angle_deg: int = 0,
+    outward: bool = True,
+    before: str | None = None,
+) -> dict[str, object]:
+    """A nail hole. One that leans runs straight outward on its way in, or straight inward to the centerline."""
+    away = 0 if (lateral_mm >= 0) == outward else 180
+    injury: dict[str, object] = {
+        "id": name,
+        "kind": "puncture",
+        "diameter": diameter,
+        "angle": f"{angle_deg} deg",
+        "azimuth": f"{away} deg",
+        "lateral": f"{lateral_mm} mm",
+        "station": f"{station_deg} deg",
+    }
+    if before is not None:
+        injury["before_removal"] = before
+    return injury
+
+
+def edge_mm(clause: Clause) -> tuple[Fraction, Fraction]:
+    """The least and the greatest value any statement of a clause gives as its limit, in the base unit.
+
+    Between the two the statements, or the two units of one, disagree: nothing is asked there.
+    """
+    values = [quantity.value for statement in clause.statements for quantity in statement.quantities]
+    return min(values), max(values)
+
+
+def readings(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> list[str]:
+    """Lengths one can read off a rule strictly between two bounds: whole and half millimeters, or 32nds of an inch."""
+    found = []
+    step = Fraction(1, 2) if unit == "mm" else Fraction("25.4") / 32
+    mark = int(above_mm / step) + 1
+    while mark * step < below_mm:
+        found.append(f"{_half(mark)} mm" if unit == "mm" else f"{_of_32(mark)} in")
+        mark += 1
+    return found
+
+
+def _half(mark: int) -> str:
+    return f"{mark // 2}.5" if mark % 2 else str(mark // 2)
+
+
+def _of_32(mark: int) -> str:
+    whole, rest = divmod(mark, 32)
+    part = Fraction(rest, 32)
+    return " ".join(word for word in (str(whole) if whole else "", str(part) if rest else "") if word) or "0"
+
+
+def length(text: str) -> Quantity:
+    """The length that this text states."""
+    return parse_quantity(text, "length")
+
+
+def other_unit(rng: Random, prefer: str) -> str:
+    """The unit a measurement was taken in: mostly the shop's own, now and then the other."""
+    return prefer if rng.random() < 0.7 else "mm" if prefer == "in" else "in"

@@ -1,0 +1,310 @@
+"""The workbench of a family: the random generator, the rulebook, the rulebook as misconceptions alter it, and the
+assembling of an item from a key and its computed rivals."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections import OrderedDict
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from random import Random
+from typing import Protocol, TypedDict, Unpack
+
+from training.rulebook import (
+    Case,
+    Clause,
+    Decision,
+    Edition,
+    Quantity,
+    RepairUnit,
+    Ruling,
+    decide,
+    parse_case,
+    severity,
+    show,
+)
+
+from .measures import parse_measure
+from .misconceptions import misconceptions
+from .model import Item, Json, Key, Option, Picture
+from .registry import Family
+
+
+class Redraw(Exception):
+    """The numbers that came up make no fair question; `draw` goes on with the same generator."""
+
+
+class NoSuchLimit(LookupError):
+    """The edition says nothing on what the family asks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A candidate option: its words, the misconceptions that compute it, whether choosing it releases a rejected tire.
+
+    `value` is the quantity it states, so that two options never say the same in two units.
+    """
+
+    text: str
+    why: tuple[str, ...] = ()
+    unsafe: bool = False
+    value: Fraction | None = None
+
+
+class _Drawn(Protocol):
+    """Anything with a drawing and its words."""
+
+    @property
+    def svg(self) -> str: ...
+    @property
+    def description(self) -> str: ...
+
+
+class Around(TypedDict, total=False):
+    """What surrounds the question: the case, what explains the key, the drawing, how difficult it is.
+
+    The drawing is a function, called once the question stands: most draws that fail never draw.
+    """
+
+    case: Case | None
+    rulings: Iterable[Ruling]
+    clauses: Iterable[str]
+    explanation: Iterable[Json]
+    figure: Callable[[], _Drawn]
+    features: Json
+
+
+class _Answers(TypedDict, total=False):
+    options: tuple[Option, ...]
+    key: Key
+    tolerance: str | None
+    units: tuple[str, ...]
+    distractors: dict[str, tuple[str, ...]]
+    unsafe: tuple[str, ...]
+
+
+_altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
+
+
+def altered(edition: Edition, misconception: str) -> Edition:
+    """The edition as this misconception has it. Kept, since altering costs more than deciding."""
+    place = (id(edition), misconception)
+    kept = _altered.get(place)
+    if kept is None or kept[0] is not edition:
+        wrong = misconceptions()[misconception]
+        kept = _altered[place] = (edition, edition.altered(**wrong.alteration))
+        if len(_altered) > 1024:
+            _altered.popitem(last=False)
+    return kept[1]
+
+
+class Draft:
+    """One draw in progress. Families use `rng`, `edition`, `prefer` and the methods; they read no clock."""
+
+    def __init__(
+        self, family: Family, *, seed: str, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None
+    ) -> None:
+        self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
+        text = json.dumps([family.name, seed, edition.name, edition.version, prefer])
+        self.rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
+
+    # -- the rulebook ------------------------------------------------------------------------------------------------
+    def case(self, data: Json) -> Case:
+        """The case of these words and numbers."""
+        return parse_case(data)
+
+    def decide(self, case: Case, *mistakes: str) -> Decision:
+        """The decision on this case, or what someone holding these misconceptions would decide."""
+        edition = self.edition
+        for mistake in mistakes:
+            edition = altered(edition, mistake)
+        return decide(case, edition=edition, units=self.units)
+
+    def clause(self, clause_id: str) -> Clause:
+        """The clause of the edition in use."""
+        return self.edition.clause(clause_id)
+
+    def limit(self, quantity: str, casing: str = "passenger") -> Clause:
+        """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""
+        clause = self.edition.limit(quantity, casing)
+        if clause is None:
+            raise NoSuchLimit(
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no limit for '
+                f"{quantity} ({casing})"
+            )
+        return clause
+
+    def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
+        """Would someone holding the misconception let this measurement pass the clause?"""
+        clause = altered(self.edition, mistake).clauses.get(clause_id)
+        return clause is None or clause.strictest.permits(measured)
+
+    def show(self, quantity: Quantity) -> str:
+        """The quantity in the preferred unit first."""
+        return show(quantity, prefer=self.prefer)
+
+    # -- the item ----------------------------------------------------------------------------------------------------
+    def one(
+        self, *, stem: Sequence[str], key: Choice, wrong: Iterable[Choice], count: int = 4, **around: Unpack[Around]
+    ) -> Item:
+        """An item with one right option among `count`, or among three where the rivals allow no more.
+
+        Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
+        stay is drawn so that the key's rank (by value, else by length) leans to no end.
+        """
+        rivals = _merged(key, wrong)
+        if len(rivals) < min(count, 3) - 1:
+            raise Redraw(f"{self.family.name}: too few different options")
+        chosen = [key, *self._balanced(key, rivals, min(count - 1, len(rivals)))]
+        self.rng.shuffle(chosen)
+        ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
+        answers: _Answers = {
+            "options": tuple(Option(ids[choice.text], choice.text) for choice in chosen),
+            "key": ids[key.text],
+            "distractors": {ids[choice.text]: choice.why for choice in chosen if choice is not key},
+            "unsafe": tuple(ids[choice.text] for choice in chosen if choice.unsafe and choice is not key),
+        }
+        return self._item("one", stem, answers, around)
+
+    def several(
+        self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Around]
+    ) -> Item:
+        """An item with all of `right` and `wrong` on offer; the key is every right one."""
+        offered = [*right, *wrong]
+        if not right or len({choice.text for choice in offered}) < len(offered):
+            raise Redraw(f"{self.family.name}: no right option, or two alike")
+        self.rng.shuffle(offered)
+        ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
+        rights = {choice.text for choice in right}
+        answers: _Answers = {
+            "options": tuple(Option(ids[choice.text], choice.text) for choice in offered),
+            "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),
+            "distractors": {ids[choice.text]: choice.why for choice in offered if choice.why},
+            "unsafe": tuple(ids[c.text] for c in offered if c.unsafe and c.text not in rights),
+        }
+        return self._item("several", stem, answers, around)
+
+    def number(
+        self,
+        *,
+        stem: Sequence[str],
+        key: str,
+        tolerance: str,
+        units: Sequence[str],
+        wrong: Iterable[tuple[str, str]],
+        unsafe: Sequence[str] = (),
+        **around: Unpack[Around],
+    ) -> Item:
+        """An item answered with a number. `wrong` pairs a quantity with the misconception that computes it.
+
+        A wrong quantity within the tolerance of the key is none.
+        """
+        value = parse_measure(key)[1]
+        margin = parse_measure(tolerance)[1]
+        distractors: dict[str, tuple[str, ...]] = {}
+        for quantity, why in wrong:
+            if abs(parse_measure(quantity)[1] - value) > margin:
+                distractors[quantity] = (*distractors.get(quantity, ()), why)
+        answers: _Answers = {
+            "options": (),
+            "key": key,
+            "tolerance": tolerance,
+            "units": tuple(units),
+            "distractors": distractors,
+            "unsafe": tuple(unsafe),
+        }
+        return self._item("number", stem, answers, around)
+
+    def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
+        """`places` rivals, the key's rank among them drawn evenly from the ranks that are possible."""
+
+        def rank(choice: Choice) -> tuple[Fraction | int, float]:
+            return (len(choice.text) if choice.value is None else choice.value, self.rng.random())
+
+        own = rank(key)
+        below: list[Choice] = []
+        above: list[Choice] = []
+        for rival in rivals:
+            (below if rank(rival) < own else above).append(rival)
+        taken = self.rng.randint(max(0, places - len(above)), min(places, len(below)))
+        return self.rng.sample(below, taken) + self.rng.sample(above, places - taken)
+
+    def _item(self, form: str, stem: Sequence[str], answers: _Answers, around: Around) -> Item:
+        lines = [
+            *map(ruling_line, around.get("rulings", ())),
+            *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
+            *around.get("explanation", ()),
+        ]
+        drawn, case = around.get("figure"), around.get("case")
+        figure = None if drawn is None else drawn()
+        return Item(
+            family=self.family.name,
+            skill=self.family.skill,
+            edition=self.edition.name,
+            version=self.edition.version,
+            seed=self.seed,
+            format=form,
+            stem="\n".join(stem),
+            figure=None if figure is None else Picture(figure.svg, figure.description),
+            options=answers["options"],
+            key=answers["key"],
+            tolerance=answers.get("tolerance"),
+            units=answers.get("units", ()),
+            distractors=answers["distractors"],
+            unsafe=answers["unsafe"],
+            explanation=tuple(lines),
+            sources=tuple(dict.fromkeys(str(line["source"]) for line in lines)),
+            case=None if case is None else case.to_json(),
+            lesson=self.family.lesson,
+            features=dict(around.get("features", {})),
+        )
+
+
+def telling(decision: Decision) -> tuple[Ruling, ...]:
+    """The rulings that explain a verdict: what failed, or, where the tire may be repaired, all on its injuries."""
+    if severity(decision.verdict) > severity("repair"):
+        return decision.deciding
+    return tuple(ruling for ruling in decision.rulings if ruling.subject != "tire")
+
+
+def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
+    """The rivals without doubles and without the key, misconceptions of doubles joined."""
+    found: dict[object, Choice] = {}
+    taken = {key.text, key.value} - {None}
+    for choice in wrong:
+        if choice.text in taken or choice.value in taken:
+            continue
+        same = choice.text if choice.value is None else choice.value
+        seen = found.get(same)
+        found[same] = choice if seen is None else replace(seen, why=tuple(dict.fromkeys(seen.why + choice.why)))
+    return list(found.values())
+
+
+def ruling_line(ruling: Ruling) -> dict[str, object]:
+    """A line of an explanation from a ruling: what was found, the limit, why, and whose rule it is."""
+    return {
+        "clause": ruling.clause,
+        "subject": ruling.subject,
+        "holds": ruling.holds,
+        "found": ruling.found,
+        "limit": ruling.limit,
+        "because": ruling.because,
+        "kind": ruling.kind,
+        "source": ruling.source,
+    }
+
+
+def clause_line(clause: Clause) -> dict[str, object]:
+    """A line of an explanation from a clause that was not applied to a case."""
+    return {
+        "clause": clause.id,
+        "subject": "",
+        "holds": None,
+        "found": "",
+        "limit": clause.limit_text(),
+        "because": clause.because,
+        "kind": clause.kind,
+        "source": clause.source,
+    }

@@ -1,0 +1,61 @@
+"""The hole before and after damage removal: which size counts, and what follows from it?"""
+
+from ..casebook import edge_mm, hole, length, looked_at, other_unit, pick_model, readings
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+from ..words import tire_words
+
+_REPAIR, _REJECT = "Repair it: {} counts", "Out of service: {} counts"
+
+
+@item_family(
+    "before-and-after",
+    title="Before and after damage removal",
+    skill="measuring",
+    formats=("one",),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    model = pick_model(draft.rng)
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    unit = other_unit(draft.rng, draft.prefer)
+    within, beyond = readings(unit, low / 3, low), readings(unit, high, high * 2)
+    fits = draft.rng.random() < 0.5
+    after = draft.rng.choice(within[2:] if fits else beyond)
+    before = draft.rng.choice([text for text in within if length(text).value < length(after).value])
+    injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    decision = draft.decide(case)
+    if decision.verdict != ("repair" if fits else "reject"):
+        raise Redraw("something else decides")
+    mistaken = ("stricter-size",) if fits else ("truck-limit-for-all", "size-does-not-matter")
+    by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
+    if not by_size:
+        raise Redraw("no mistake decides this size otherwise")
+    strict = () if draft.permits("stricter-size", clause.id, length(before)) else ("stricter-size",)
+    wrong = [
+        Choice(_REPAIR.format(before), ("measured-before-removal",), unsafe=not fits),
+        Choice(_REJECT.format(before), ("measured-before-removal", *strict)),
+        Choice((_REJECT if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
+    ]
+    return draft.one(
+        stem=[
+            tire_words(draft.rng, model),
+            draft.rng.choice(
+                [
+                    f"The nail hole near the centerline is {before} across as found, and {after} after damage removal. "
+                    "Nothing else was found.",
+                    f"Near the centerline a nail left a hole {before} across. After the last pass of the cutter it is "
+                    f"{after} across. Everything else is in order.",
+                ]
+            ),
+            draft.rng.choice(["What follows, and from which size?", "What do you do, and which size counts?"]),
+        ],
+        key=Choice((_REPAIR if fits else _REJECT).format(after)),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],
+        features={"distance_mm": round(float(min(abs(length(after).value - edge) for edge in (low, high))), 2)},
+    )

@@ -1,0 +1,52 @@
+"""How far from the centerline may the center of a straight hole lie, so that the whole hole is in the crown?"""
+
+from training.rulebook import injury_geometry, length_mm
+
+from ..casebook import edge_mm, hole, length, looked_at, pick_model, readings
+from ..draft import Draft
+from ..model import Item
+from ..registry import item_family
+
+
+@item_family(
+    "farthest-center",
+    title="How far out a hole may lie",
+    skill="position",
+    formats=("number",),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    model = pick_model(draft.rng)
+    diameter = draft.rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
+    placed = injury_geometry(case, case.injuries[0], edition=draft.edition)
+    edge, across = length_mm(placed.half_crown_mm).value, length(diameter).value
+    key = edge - across / 2
+    wrong = [
+        (edge, "center-of-hole-counts"),
+        (edge - across, "whole-hole-taken-off"),
+        (edge + across / 2, "hole-added"),
+        (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
+    ]
+    clause = draft.limit("injury.crown_margin", model.casing)
+    return draft.number(
+        stem=[
+            f"Tire {model.designation}. From the crown centerline to the inner edge of the outermost groove it is "
+            f"{draft.show(length_mm(placed.half_crown_mm))}. A nail hole goes straight through and is "
+            f"{draft.show(length(diameter))} across after damage removal.",
+            draft.rng.choice(
+                [
+                    "How far from the centerline may the center of the hole lie at most?",
+                    "What is the greatest distance of its center from the centerline at which it may be repaired?",
+                ]
+            ),
+        ],
+        key=length_mm(key).text,
+        tolerance="0.6 mm",
+        units=("in", "mm"),
+        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        unsafe=[f"above {length_mm(key + length('0.6 mm').value).text}"],
+        case=case,
+        clauses=[clause.id],
+        features={"unit": "mm"},
+    )

@@ -1,0 +1,57 @@
+"""Several measured holes: which of them are small enough for a repair in this casing?"""
+
+from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+
+_OFFERED = 5
+_TOO_MILD = ("truck-limit-for-all", "size-does-not-matter")
+
+
+@item_family(
+    "holes-by-size",
+    title="Which holes are small enough",
+    skill="size-limits",
+    formats=("several",),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    model = pick_model(draft.rng)
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    fitting = [text for unit in ("in", "mm") for text in readings(unit, low / 3, low)]
+    larger = [text for unit in ("in", "mm") for text in readings(unit, high, high * 2)]
+    count = draft.rng.randint(1, _OFFERED - 1)
+    chosen = draft.rng.sample(fitting, count) + draft.rng.sample(larger, _OFFERED - count)
+    if len({length(text).value for text in chosen}) < _OFFERED:
+        raise Redraw("two of the holes are equal")
+    right, wrong, rulings = [], [], []
+    for text in chosen:
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=text)])))
+        rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
+        if decision.verdict == "repair":
+            mistaken = not draft.permits("stricter-size", clause.id, length(text))
+            right.append(Choice(text, ("stricter-size",) if mistaken else ()))
+        else:
+            mistakes = (name for name in _TOO_MILD if draft.permits(name, clause.id, length(text)))
+            wrong.append(Choice(text, tuple(mistakes), unsafe=True))
+    nearest = min(abs(length(text).value - edge) for text in chosen for edge in (low, high))
+    return draft.several(
+        stem=[
+            f"Nail holes near the centerline of a {CASING_NAMES[model.casing]}, each measured after damage removal, "
+            "each the only injury of its tire. Nothing else was found.",
+            draft.rng.choice(
+                [
+                    "Which of them may be repaired? Choose all.",
+                    "Which of them are small enough for a repair? Choose all.",
+                    "Choose every hole whose size allows a repair.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition)),
+        features={"distance_mm": round(float(nearest), 2), "mixed_units": len({t.split()[-1] for t in chosen}) > 1},
+    )

@@ -1,0 +1,64 @@
+"""A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
+
+from training.drawings import cross_section
+from training.rulebook import Case, injury_geometry
+
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..draft import Choice, Draft, Redraw, telling
+from ..model import Item
+from ..registry import item_family
+from ..words import outcome
+
+_CLEAR_MM = 2.5
+
+
+@item_family(
+    "lean-and-exit",
+    title="Where a leaning channel comes out",
+    skill="position",
+    formats=("one",),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
+    is_steep = rng.random() < 0.5
+    angle = rng.randint(int(steep) + 1, 55) if is_steep else rng.randint(12, int(mild) - 1)
+    diameter = rng.choice(readings("mm", 3, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    lateral = rng.randint(model.outer_groove_mm // 2, model.outer_groove_mm - 5) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=rng.random() < 0.7)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    placed = injury_geometry(case, case.injuries[0], edition=draft.edition)
+    clear = placed.half_crown_mm - max(abs(placed.lateral_mm), abs(placed.exit_lateral_mm)) - placed.half_lateral_mm
+    if abs(clear) < _CLEAR_MM:
+        raise Redraw("too close to the edge to be told from a drawing")
+    decision = draft.decide(case)
+    other_way = "180 deg" if injury["azimuth"] == "0 deg" else "0 deg"
+    turned = draft.case(looked_at(model, draft.edition, injuries=[{**injury, "azimuth": other_way}]))
+    method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
+    if decision.verdict == "reject":
+        beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
+    else:
+        beliefs = [*((belief,) for belief in method), ("narrow-crown",)]
+    wrong = [_choice(draft, case, decision.verdict, beliefs=held) for held in beliefs]
+    wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
+    return draft.one(
+        stem=[
+            f"The drawing shows a nail hole in the crown of a {CASING_NAMES[model.casing]}, to scale, after damage "
+            "removal. Nothing else was found.",
+            rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=telling(decision),
+        figure=lambda: cross_section(case, prefer=draft.prefer),
+        features={"lean_deg": angle, "distance_mm": round(abs(clear), 2)},
+    )
+
+
+def _choice(draft: Draft, case: Case, verdict: str, *, beliefs: tuple[str, ...] = (), also: str = "") -> Choice:
+    decision = draft.decide(case, *beliefs)
+    why = (*beliefs, also) if also else beliefs
+    return Choice(outcome(decision, draft.edition), why, unsafe=verdict == "reject" and decision.verdict == "repair")

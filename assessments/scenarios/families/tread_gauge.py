@@ -1,0 +1,66 @@
+"""Read the tread gauge and judge: may the tire stay in service with this tread?"""
+
+from training.drawings import gauge
+
+from ..casebook import CASING_NAMES, edge_mm, length, looked_at, pick_model, readings
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+from ..words import tread_clauses
+
+_ENOUGH, _WORN = "{}: enough tread to stay in service", "{}: worn out, so out of service"
+_REACH_MM = 8
+
+
+@item_family(
+    "tread-gauge",
+    title="Read the tread gauge and judge",
+    skill="measuring",
+    formats=("one",),
+    lesson="inspect-and-reject/tread-and-wear",
+)
+def build(draft: Draft) -> Item:
+    model = pick_model(draft.rng)
+    clauses = tread_clauses(draft.edition, model.casing, "service")
+    low = min(edge_mm(clause)[0] for clause in clauses)
+    high = max(edge_mm(clause)[1] for clause in clauses)
+    # A gauge marked in the other unit would fall between statements; the shop's own unit is read here.
+    unit = draft.prefer
+    worn, enough = readings(unit, 0, low), readings(unit, high, _REACH_MM)
+    is_enough = draft.rng.random() < 0.5
+    marks = worn + enough
+    reading = draft.rng.choice(enough if is_enough else worn)
+    case = draft.case(looked_at(model, draft.edition, depth=reading, purpose="service"))
+    decision = draft.decide(case)
+    rulings = [ruling for ruling in decision.rulings if ruling.clause in {clause.id for clause in clauses}]
+    if any(ruling.between_statements for ruling in rulings):
+        raise Redraw("the statements disagree on this depth")
+    if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
+        raise Redraw("something else decides")
+    place = marks.index(reading)
+    misread = [
+        (marks[place + step], why)
+        for step, why in ((1, "next-mark"), (-1, "mark-before"))
+        if 0 <= place + step < len(marks)
+    ]
+    wrong = [Choice((_WORN if is_enough else _ENOUGH).format(reading), (_opposite(is_enough),), unsafe=not is_enough)]
+    for text, why in misread:
+        wrong.append(Choice((_ENOUGH if is_enough else _WORN).format(text), (why,)))
+        wrong.append(Choice((_WORN if is_enough else _ENOUGH).format(text), (why, _opposite(is_enough)), not is_enough))
+    return draft.one(
+        stem=[
+            f"The tire is a {CASING_NAMES[model.casing]}. The gauge stands at the lowest place of a major groove, "
+            "and every other groove is worn alike.",
+            draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
+        ],
+        key=Choice((_ENOUGH if is_enough else _WORN).format(reading)),
+        wrong=wrong,
+        case=case,
+        rulings=rulings,
+        figure=lambda: gauge("tread-gauge", length(reading), prefer=draft.prefer),
+        features={"distance_mm": round(float(min(abs(length(reading).value - edge) for edge in (low, high))), 2)},
+    )
+
+
+def _opposite(is_enough: bool) -> str:
+    return "truck-steer-tread" if is_enough else "tread-not-asked"

@@ -1,0 +1,140 @@
+"""How a case is told and how a decision is put into an option: short, neutral, one technician to another."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from random import Random
+
+from training.rulebook import Clause, Decision, Edition, Ruling
+
+from .casebook import CASING_NAMES, Model
+
+# What the eye sees (for stems), and what it means (for options).
+SEEN: Mapping[str, tuple[str, str]] = {
+    "run-flat-damage": ("a gray ring rubbed into the liner, with rubber dust inside", "it was run flat"),
+    "liner-separation": ("a patch of the liner that lifts from the body", "the liner has come loose"),
+    "liner-blistered": ("two blisters in the liner", "the liner is blistered"),
+    "liner-cracked": ("open cracks in the liner near the bead", "the liner is cracked"),
+    "casing-separation": ("plies that have come apart at the crown", "the body has come apart"),
+    "tread-separation": ("a tread edge that lifts from the body", "the tread has come loose"),
+    "exposed-cord": ("cord showing in a worn spot of the sidewall", "cord is exposed"),
+    "bead-damage": ("a kinked bead with wire showing", "the bead is damaged"),
+    "ozone-cracking": ("deep ozone cracks in both sidewalls", "it is cracked by ozone"),
+    "weather-checking": ("fine weather checking in the sidewall, no cord showing", "it is weather checked"),
+    "impact-damage": ("a star-shaped break inside, from an impact", "it has impact damage"),
+    "bulge": ("a bulge in the sidewall", "it has a bulge"),
+    "contamination": ("tread rubber swollen soft by oil", "the rubber is contaminated"),
+    "uneven-wear-separation": ("one spot of the tread worn low over a separation", "it has come apart under the tread"),
+}
+DOUBTFUL: Mapping[str, str] = {
+    "run-flat-damage": "dull marks inside the sidewall, and nobody can say whether it was run low",
+    "casing-separation": "a soft spot at the crown, and nobody can say whether the plies hold",
+    "impact-damage": "a faint crease inside, and nobody can say whether cords are broken",
+    "liner-separation": "an edge of liner that may or may not be loose",
+}
+_REASONS: Mapping[str, str] = {
+    "injury.diameter": "the hole is too large",
+    "injury.before_removal": "the hole is too large",
+    "injury.crown_margin": "the hole leaves the repairable crown",
+    "injury.crown_margin_of_center": "the hole leaves the repairable crown",
+    "injury.tread_edge_margin": "the hole leaves the repairable crown",
+    "injury.exit_margin": "the hole leaves the repairable crown",
+    "injury.exit_margin_of_center": "the hole leaves the repairable crown",
+    "injury.zone": "the hole leaves the repairable crown",
+    "injury.angle": "the hole leans too much",
+    "tread.least_depth": "the tread is worn too far",
+    "tread.greatest_depth": "the tread is worn too far",
+    "tread.adjacent_depth": "the tread is worn too far",
+    "repairs.gap": "the repair units would overlap",
+    "repairs.gap_of_holes": "the repair units would overlap",
+    "repairs.gap_of_outlines": "the repair units would overlap",
+    "repair.kind": "the earlier repair is improper",
+    "repair.sound": "the earlier repair is not sound",
+    "repair.zone": "the earlier repair is in the wrong place",
+    "repair.crown_margin": "the earlier repair is in the wrong place",
+    "finding.doubt": "what was found is in doubt",
+} | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
+_VERDICTS: Mapping[str, str] = {
+    "accept": "Leave in service: nothing to repair",
+    "advise": "Leave in service: tell the customer",
+    "inspect": "Off the wheel first: look inside",
+    "refer": "Send on: a full-service plant decides",
+}
+REPAIR_EITHER = "Repair: one-piece unit, or stem and patch"
+REPAIR_TWO_PIECE = "Repair: stem and separate patch only"
+
+
+def reason(ruling: Ruling, edition: Edition) -> str:
+    """Why a tire is out of service by this ruling, as the end of an option."""
+    clause = edition.clauses.get(ruling.clause)
+    return _REASONS.get(clause.quantity if clause else ruling.clause, "a finding ends the evaluation")
+
+
+def reasons(decision: Decision, edition: Edition) -> tuple[str, ...]:
+    """All different reasons for the verdict."""
+    return tuple(dict.fromkeys(reason(ruling, edition) for ruling in decision.deciding))
+
+
+def outcome(decision: Decision, edition: Edition) -> str:
+    """A decision as an option: what to do, and why. With several reasons the first is named."""
+    if decision.verdict == "reject":
+        return f"Out of service: {reasons(decision, edition)[0]}"
+    if decision.verdict == "repair":
+        either = all("one-piece" in plan.methods_allowed for plan in decision.plan or ())
+        return REPAIR_EITHER if either else REPAIR_TWO_PIECE
+    return _VERDICTS[decision.verdict]
+
+
+def tire_words(rng: Random, model: Model) -> str:
+    """One sentence that says which tire this is."""
+    tire = f"{CASING_NAMES[model.casing]}, {model.designation}"
+    return rng.choice(
+        [
+            f"A {tire}, is off the wheel and has been inspected inside and outside.",
+            f"On the spreader: a {tire}. It has been inspected inside and outside.",
+            f"A customer brings a {tire}. It is demounted, and every part has been looked at.",
+        ]
+    )
+
+
+def hole_words(injury: Mapping[str, object], *, place: bool = True, lean: bool = True) -> str:
+    """One injury in words, its measurements as they were taken."""
+    parts = [f"{injury['diameter']} across after damage removal"]
+    if before := injury.get("before_removal"):
+        parts.insert(0, f"{before} across as found")
+    angle = str(injury["angle"])
+    if lean:
+        parts.append(lean_words(injury) if not angle.startswith("0 ") else "straight through")
+    if place:
+        parts.append(f"its center {lateral_words(injury)}")
+    return f"Nail hole {injury['id']}: {', '.join(parts)}."
+
+
+def lateral_words(injury: Mapping[str, object]) -> str:
+    """How far from the centerline, without a side."""
+    number = str(injury["lateral"]).removeprefix("-")
+    return "on the crown centerline" if number.startswith("0 ") else f"{number} from the crown centerline"
+
+
+def lean_words(injury: Mapping[str, object]) -> str:
+    """The lean of the channel and the way it runs on its way in."""
+    right = not str(injury["lateral"]).startswith("-")
+    outward = (injury["azimuth"] == "0 deg") == right
+    return f"leaning {injury['angle']} from the perpendicular, {'outward' if outward else 'inward'} on its way in"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words joined as a sentence joins them: "a, b and c"."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def tread_clauses(edition: Edition, casing: str, purpose: str) -> list[Clause]:
+    """The clauses that limit tread depth for this casing and purpose."""
+    return [
+        clause
+        for clause in edition.clauses.values()
+        if not clause.when
+        and clause.quantity.startswith("tread.")
+        and casing in clause.casings
+        and purpose in clause.purposes
+    ]
