@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import MEASURES, Case, Decision, Edition, Ruling, Step, decide, procedure
+from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, Ruling, Step, decide, procedure
 
 KIND_WORDS = {
     "law": "law",
@@ -67,7 +66,7 @@ def examine(case: Case, *, edition: Edition, prefer: str) -> Result:
         holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
         missing=tuple(dict.fromkeys(_missing_words(name, edition) for name in decision.unexamined)),
         drawings=tuple(_drawings(case, prefer=prefer)),
-        cards=tuple(_job_card(entry, edition) for entry in decision.to_json()["plan"] or ()),
+        cards=tuple(_job_card(entry, edition) for entry in decision.plan or ()),
     )
 
 
@@ -90,11 +89,10 @@ def _drawings(case: Case, *, prefer: str) -> Iterator[Drawing]:
         yield Drawing("The liner, unrolled", crown_plan(case, prefer=prefer, show_units=True, show_outline=True))
 
 
-def _job_card(entry: Mapping[str, Any], edition: Edition) -> JobCard:
-    method = entry["method"]
+def _job_card(entry: PlanEntry, edition: Edition) -> JobCard:
     steps = {step.id: step for step in procedure(edition)}
-    lines = tuple(_job_line(steps[name], edition) for name in entry["steps"] if name in steps)
-    return JobCard(str(entry["injury"]), method, tuple(_work_facts(entry)), lines)
+    lines = tuple(_job_line(steps[name], edition) for name in entry.steps)
+    return JobCard(entry.injury, entry.method, tuple(_work_facts(entry)), lines)
 
 
 def _job_line(step: Step, edition: Edition) -> JobLine:
@@ -102,12 +100,12 @@ def _job_line(step: Step, edition: Edition) -> JobLine:
     return JobLine(step.title, step.instruction, limits)
 
 
-def _work_facts(entry: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    others = [name for name in entry["methods_allowed"] if name != entry["method"]]
+def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
+    others = [name for name in entry.methods_allowed if name != entry.method]
     if others:
         yield "Also allowed", ", ".join(others)
     for key, label in _WORK:
-        value = entry.get(key)
+        value = getattr(entry, key)
         if isinstance(value, Mapping):
             value = f"{value['length']} toward the beads, {value['width']} around the tire"
         if value:

@@ -164,7 +164,8 @@ def _make_person(*, email: str, name: str, password: str) -> User:
 
 def _send(invited: Invited) -> None:
     invitation = invited.invitation
-    until = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
+    last = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
+    until = f"{last:%B} {last.day}, {last:%Y, %H:%M}"
     role = Role(invitation.role).label.lower()
     context = {"invitation": invitation, "link": invited.link, "until": until, "role": role}
     subject = " ".join(render_to_string("training/mail/invitation_subject.txt", context).split())
