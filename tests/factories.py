@@ -189,11 +189,10 @@ class BlueprintFactory(DjangoModelFactory):
 
 
 class FormFactory(DjangoModelFactory):
-    """A form with `count` hand-written items (give `items` to choose them); practice with the trait `practice`."""
+    """A form with `size` hand-written items (or give `items`); practice with the trait `practice`."""
 
     class Meta:
         model = Form
-        skip_postgeneration_save = True
 
     shop = factory.SubFactory(ShopFactory)
     learner = factory.SubFactory(UserFactory)
@@ -202,14 +201,16 @@ class FormFactory(DjangoModelFactory):
     edition = "north-america"
     edition_version = "2026.1"
     units = "in"
+    size = 3
     drawn_at = NOW - timedelta(minutes=10)
 
     class Params:
         practice = factory.Trait(purpose=Purpose.PRACTICE, blueprint=None, skill="size-limits")
 
-    @factory.post_generation
-    def items(form: Form, create: bool, extracted: list[Item] | None, count: int = 3, **kwargs: Any) -> None:
-        drawn = [an_item() for _ in range(count)] if extracted is None else extracted
+    @classmethod
+    def _create(cls, model_class: type[Form], *args: Any, items: list[Item] | None = None, **kwargs: Any) -> Form:
+        drawn = [an_item() for _ in range(kwargs["size"])] if items is None else items
+        form: Form = super()._create(model_class, *args, **(kwargs | {"size": len(drawn)}))
         FormItem.objects.bulk_create(
             FormItem(
                 form=form,
@@ -221,6 +222,7 @@ class FormFactory(DjangoModelFactory):
             )
             for position, item in enumerate(drawn, 1)
         )
+        return form
 
 
 class AttemptFactory(DjangoModelFactory):

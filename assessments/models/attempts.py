@@ -58,6 +58,11 @@ class Attempt(models.Model):
         """What `open_for` says of one person in one shop; unique, so they have one assessment open at a time."""
         return f"{shop.pk}/{learner.pk}"
 
+    @property
+    def answered_count(self) -> int:
+        """How many questions of a practice were answered so far."""
+        return sum(asked for _, asked in self.by_skill.values())
+
     def is_open(self, at: datetime) -> bool:
         """Whether answers are still taken at this instant."""
         return self.handed_in_at is None and (self.closes_at is None or at <= self.closes_at)

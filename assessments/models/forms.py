@@ -62,6 +62,7 @@ class Form(models.Model):
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)
     units = models.CharField(max_length=2)
+    size = models.PositiveSmallIntegerField()  # how many items
     drawn_at = models.DateTimeField()
 
     class Meta:
@@ -71,6 +72,7 @@ class Form(models.Model):
                 | models.Q(purpose="assessment", blueprint__isnull=False),
                 name="form_assessment_has_blueprint",
             ),
+            models.CheckConstraint(condition=models.Q(size__gte=1), name="form_has_items"),
         ]
 
     def __str__(self) -> str:

@@ -17,5 +17,5 @@ def test_every_kind_of_attempt_stands_in_the_database(trait):
 def test_traits_and_defaults():
     assert UserFactory(with_password=True).check_password("a-quiet-valve-core")
     assert MembershipFactory(trainer=True).role == "trainer"
-    assert FormFactory(practice=True, items__count=5).items.count() == 5
+    assert FormFactory(practice=True, size=5).items.count() == 5
     assert ResponseFactory().attempt.is_open(at=ResponseFactory().saved_at)

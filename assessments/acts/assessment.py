@@ -1,0 +1,170 @@
+"""Assessments: started on a clock that the server keeps, answered one by one, handed in once."""
+
+from datetime import datetime, timedelta
+from uuid import uuid4
+
+from django.db import transaction
+from django.utils.timezone import localtime
+
+from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
+from assessments.blueprints import keep_blueprint
+from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
+from assessments.queries.theory import State, theory_of
+from assessments.scenarios import Blueprint as Terms
+from assessments.scenarios import Item, draw_form, from_canonical, mark
+from training.models import Shop, User
+from training.rulebook import load_edition
+
+
+class NotNow(Exception):
+    """An assessment cannot be started, or a round not be given, now; the message says what to do instead."""
+
+
+class AttemptClosed(Exception):
+    """The attempt takes no more answers; the message says since when."""
+
+
+class StaleAnswer(Exception):
+    """Another tab saved an answer since this page was loaded; the message says when."""
+
+
+def start_assessment(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
+    """Draw a form for this person and start its clock; an open assessment goes on instead. Raises NotNow."""
+    close_overdue(at=at, shop=shop, learner=learner)  # counts even when no new one may start
+    return _start(shop=shop, learner=learner, terms=terms, at=at)
+
+
+@transaction.atomic
+def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
+    stand_in_line(shop=shop, learner=learner)
+    theory = theory_of(shop, learner)
+    if theory.open is not None:
+        return theory.open
+    match theory.state(at):
+        case State.PASSED:
+            raise NotNow("You have passed this assessment. To renew, ask your trainer for a new round.")
+        case State.USED_UP:
+            raise NotNow(f"All {terms.attempts} attempts are used. Ask your trainer for a new round.")
+        case State.WAIT:
+            raise NotNow(f"You may start again from {localtime(theory.waits_until):%b %d, %H:%M}.")
+    edition = load_edition(shop.edition)
+    reference = uuid4()
+    items = draw_form(terms, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units)
+    form = Form.objects.create(
+        reference=reference,
+        shop=shop,
+        learner=learner,
+        purpose=Purpose.ASSESSMENT,
+        blueprint=keep_blueprint(terms),
+        edition=edition.name,
+        edition_version=edition.version,
+        units=shop.units,
+        size=len(items),
+        drawn_at=at,
+    )
+    keep_items(form, items)
+    return Attempt.objects.create(
+        form=form,
+        started_at=at,
+        closes_at=at + timedelta(minutes=terms.minutes),
+        open_for=Attempt.seat(shop, learner),
+    )
+
+
+@transaction.atomic
+def record_response(
+    *, attempt: Attempt, position: int, answer: str, revision: int, at: datetime, flag: bool | None = None
+) -> Response | None:
+    """Keep one answer, and whether the question is flagged to come back to; None when there was nothing to keep.
+
+    The same answer again changes nothing. Raises AttemptClosed after the deadline or the hand-in, and StaleAnswer when
+    `revision` is not the one that stands and the answer is another.
+    """
+    attempt = Attempt.objects.select_for_update().only("handed_in_at", "closes_at").get(pk=attempt.pk)
+    if not attempt.is_open(at):
+        raise AttemptClosed(f"{_closing_words(attempt)}; the answer was not stored.")
+    response = Response.objects.filter(attempt=attempt, position=position).first()
+    if response is None:
+        if not answer and flag is None:
+            return None
+        return Response.objects.create(
+            attempt=attempt,
+            position=position,
+            answer=answer,
+            is_flagged=bool(flag),
+            revision=1 if answer else 0,
+            saved_at=at,
+        )
+    changed = []
+    if response.answer != answer:
+        if revision != response.revision:
+            raise StaleAnswer(
+                f"Question {position} was answered in another window at {localtime(response.saved_at):%H:%M:%S}; "
+                "that answer is shown now. Change it here if you want another."
+            )
+        response.answer, response.saved_at, response.revision = answer, at, revision + 1
+        changed += ["answer", "saved_at", "revision"]
+    if flag is not None and flag != response.is_flagged:
+        response.is_flagged = flag
+        changed.append("is_flagged")
+    if changed:
+        response.save(update_fields=changed)
+    return response
+
+
+def _closing_words(attempt: Attempt) -> str:
+    if attempt.handed_in_at is not None:
+        return f"This assessment was handed in at {localtime(attempt.handed_in_at):%H:%M}"
+    return f"The clock ran out at {localtime(attempt.closes_at):%H:%M}"
+
+
+@transaction.atomic
+def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
+    """Mark every answer by the stored snapshot and set the outcome. Handed in before: nothing changes."""
+    attempt = Attempt.objects.select_for_update(of=("self",)).select_related("form__blueprint").get(pk=attempt.pk)
+    if attempt.handed_in_at is not None:
+        return attempt
+    blueprint = attempt.form.blueprint
+    if blueprint is None or attempt.closes_at is None:
+        raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
+    rows = FormItem.objects.filter(form=attempt.form).only("position", "skill", "snapshot")
+    responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
+    right_count = unsafe_count = 0
+    by_skill: dict[str, list[int]] = {}
+    for row in rows:
+        response = responses.get(row.position)
+        marked = mark(Item.from_json(row.snapshot), from_canonical(response.answer if response else ""))
+        if response is not None:
+            response.is_right, response.is_unsafe = marked.right, marked.unsafe
+            response.misconceptions = list(marked.misconceptions)
+        tally = by_skill.setdefault(row.skill, [0, 0])
+        tally[0] += marked.right
+        tally[1] += 1
+        right_count += marked.right
+        unsafe_count += marked.unsafe
+    # the responses first: once the attempt is handed in, the database lets nothing of it change
+    Response.objects.bulk_update(responses.values(), ["is_right", "is_unsafe", "misconceptions"])
+    attempt.handed_in_at = min(at, attempt.closes_at)
+    attempt.right_count, attempt.unsafe_count, attempt.by_skill = right_count, unsafe_count, by_skill
+    asked = sum(tally[1] for tally in by_skill.values())
+    passed = passes(blueprint, right=right_count, asked=asked, unsafe=unsafe_count)
+    attempt.outcome = Outcome.PASSED if passed else Outcome.NOT_PASSED
+    attempt.open_for = ""
+    attempt.save(update_fields=["handed_in_at", "right_count", "unsafe_count", "by_skill", "outcome", "open_for"])
+    return attempt
+
+
+def passes(blueprint: Blueprint, *, right: int, asked: int, unsafe: int) -> bool:
+    """Whether these counts meet the blueprint: enough right answers, and no more unsafe releases than it allows."""
+    return 100 * right >= blueprint.pass_percent * asked and unsafe <= blueprint.unsafe_allowed
+
+
+def close_overdue(*, at: datetime, shop: Shop | None = None, learner: User | None = None) -> int:
+    """Hand in assessments whose clock ran out, all or one person's; answers saved until then count. How many."""
+    overdue = Attempt.objects.filter(handed_in_at=None, closes_at__lt=at).exclude(open_for="")
+    if shop is not None and learner is not None:
+        overdue = overdue.filter(open_for=Attempt.seat(shop, learner))
+    found = list(overdue.order_by("pk"))
+    for attempt in found:
+        hand_in(attempt=attempt, at=at)
+    return len(found)

@@ -1,0 +1,104 @@
+"""Practice: a few questions of one skill or of all, each explained as soon as it is answered."""
+
+from datetime import datetime
+from hashlib import sha256
+from uuid import uuid4
+
+from django.db import transaction
+from django.db.models import Count, Q
+
+from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
+from assessments.models import Attempt, Form, FormItem, Purpose, Response
+from assessments.scenarios import SKILLS, Item, draw_practice, family_names, from_canonical, mark
+from training.models import Shop, User
+from training.rulebook import load_edition
+
+PRACTICE_ITEMS = 8
+
+
+class UnknownSkill(ValueError):
+    """No skill of this name; the message names the known ones."""
+
+
+class AlreadyAnswered(Exception):
+    """The explanation has been shown, so the answer stays as it is."""
+
+
+@transaction.atomic
+def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> Attempt:
+    """Draw questions of one skill, of all when `skill` is empty; an unfinished practice of that skill goes on instead.
+
+    Raises UnknownSkill.
+    """
+    if skill and skill not in SKILLS:
+        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join(SKILLS)}')
+    stand_in_line(shop=shop, learner=learner)
+    unfinished = (
+        Attempt.objects.select_related("form")
+        .filter(form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, form__skill=skill)
+        .filter(handed_in_at=None)
+        .order_by("-started_at", "-pk")
+        .first()
+    )
+    if unfinished is not None:
+        return unfinished
+    edition = load_edition(shop.edition)
+    reference = uuid4()
+    seed = f"{seed_secret().hex()}/{reference}"
+    items = draw_practice(
+        skill or sorted(family_names(), key=lambda name: sha256(f"{seed}/{name}".encode()).digest()),
+        seed=seed,
+        count=PRACTICE_ITEMS,
+        edition=edition,
+        prefer=shop.units,
+    )
+    form = Form.objects.create(
+        reference=reference,
+        shop=shop,
+        learner=learner,
+        purpose=Purpose.PRACTICE,
+        skill=skill,
+        edition=edition.name,
+        edition_version=edition.version,
+        units=shop.units,
+        size=len(items),
+        drawn_at=at,
+    )
+    keep_items(form, items)
+    return Attempt.objects.create(form=form, started_at=at)
+
+
+@transaction.atomic
+def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetime) -> Response:
+    """Keep and mark one answer for good; "" asks for the explanation without one. The last one ends the practice.
+
+    The same answer again changes nothing. Raises AlreadyAnswered for another one.
+    """
+    attempt = Attempt.objects.select_for_update(of=("self",)).select_related("form").get(pk=attempt.pk)
+    kept = Response.objects.filter(attempt=attempt, position=position).first()
+    if kept is not None:
+        if kept.answer != answer:
+            raise AlreadyAnswered(
+                f"Question {position} was answered before; the first answer stays, and its explanation is below."
+            )
+        return kept
+    row = FormItem.objects.only("skill", "snapshot").get(form=attempt.form, position=position)
+    marked = mark(Item.from_json(row.snapshot), from_canonical(answer))
+    response = Response.objects.create(
+        attempt=attempt,
+        position=position,
+        answer=answer,
+        saved_at=at,
+        is_right=marked.right,
+        is_unsafe=marked.unsafe,
+        misconceptions=list(marked.misconceptions),
+    )
+    right, asked = attempt.by_skill.get(row.skill, (0, 0))
+    attempt.by_skill[row.skill] = [right + marked.right, asked + 1]
+    count = Response.objects.filter(attempt=attempt).aggregate(
+        answered=Count("pk"), right=Count("pk", filter=Q(is_right=True)), unsafe=Count("pk", filter=Q(is_unsafe=True))
+    )
+    if count["answered"] == attempt.form.size:
+        attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
+    attempt.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
+    return response

@@ -1,0 +1,31 @@
+"""A trainer gives a learner a new round of attempts, with a reason that stays on record."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from assessments.acts.assessment import NotNow
+from assessments.acts.drawing import stand_in_line
+from assessments.blueprints import keep_blueprint
+from assessments.models import ExtraRound
+from assessments.queries.theory import State, theory_of
+from assessments.scenarios import Blueprint as Terms
+from training.models import Shop, User
+
+
+@transaction.atomic
+def give_extra_round(
+    *, shop: Shop, learner: User, terms: Terms, given_by: User, reason: str, at: datetime
+) -> ExtraRound | None:
+    """Open a new round after the attempts were used up, or to renew after a pass; None when a round is open already.
+
+    The waiting time since the last attempt still holds. Raises NotNow for oneself.
+    """
+    if learner == given_by:
+        raise NotNow("A new round for yourself must come from another trainer or the owner.")
+    stand_in_line(shop=shop, learner=learner)
+    if theory_of(shop, learner).state(at) not in (State.USED_UP, State.PASSED):
+        return None
+    return ExtraRound.objects.create(
+        shop=shop, learner=learner, blueprint=keep_blueprint(terms), given_by=given_by, given_at=at, reason=reason
+    )

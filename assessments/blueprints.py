@@ -1,0 +1,46 @@
+"""Which blueprint a shop's assessment follows, and its row in the database."""
+
+import hashlib
+import json
+from dataclasses import asdict
+
+from assessments import scenarios
+from assessments.models import Blueprint
+from assessments.scenarios import Blueprint as Terms
+from training.models import Shop
+
+
+def terms_of(shop: Shop) -> Terms | None:
+    """The blueprint for the shop's rulebook; None while there is none for it."""
+    built_in = map(scenarios.blueprint, scenarios.blueprint_names())
+    return next((terms for terms in built_in if terms.edition == shop.edition), None)
+
+
+def version_of(terms: Terms) -> str:
+    """A short digest of all that a blueprint says, so that any change of it is a new version."""
+    return hashlib.sha256(json.dumps(asdict(terms), sort_keys=True).encode()).hexdigest()[:12]
+
+
+def keep_blueprint(terms: Terms) -> Blueprint:
+    """The row of a built-in blueprint, made on first use: forms refer to it after the data has moved on.
+
+    A blueprint is for one scope, so its name is the scope's too.
+    """
+    row, _ = Blueprint.objects.get_or_create(
+        shop=None,
+        slug=terms.name,
+        version=version_of(terms),
+        defaults={
+            "title": terms.title,
+            "scope": terms.name,
+            "edition": terms.edition,
+            "cells": [asdict(cell) for cell in terms.cells],
+            "minutes": terms.minutes,
+            "pass_percent": terms.pass_percent,
+            "unsafe_allowed": terms.unsafe_allowed,
+            "attempts_allowed": terms.attempts,
+            "wait_hours": terms.wait_hours,
+            "standing": terms.note,
+        },
+    )
+    return row

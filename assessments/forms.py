@@ -1,0 +1,128 @@
+"""Forms of assessments: an answer in the format of its question, a trainer's new round."""
+
+from typing import Any
+
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Layout
+from django import forms
+
+from assessments.scenarios import Answer, AnswerError, OpenItem, canonical, check_answer
+
+
+class NumberAndUnit(forms.MultiWidget):
+    """A number as one writes it on a ticket ("5.5", "7/32") and its unit, on one line."""
+
+    def __init__(self, units: tuple[str, ...]) -> None:
+        number = forms.TextInput(
+            attrs={
+                "inputmode": "decimal" if "in" not in units else "text",
+                "autocomplete": "off",
+                "aria-label": "Number",
+            }
+        )
+        unit = forms.Select(choices=[(one, one) for one in units], attrs={"aria-label": "Unit"})
+        super().__init__([number, unit])
+
+    def decompress(self, value: Any) -> list[str | None]:
+        """A stored answer into its two parts."""
+        return [value["value"], value["unit"]] if value else [None, None]
+
+    def value_from_datadict(self, data: Any, files: Any, name: str) -> dict[str, str | None]:
+        """Both parts as they were sent."""
+        value, unit = super().value_from_datadict(data, files, name)
+        return {"value": value, "unit": unit}
+
+
+def _answer_field(item: OpenItem) -> forms.Field:
+    choices = [(option.id, option.text) for option in item.options]
+    match item.format:
+        case "one":
+            return forms.CharField(widget=forms.RadioSelect(choices=choices), required=False)
+        case "several":
+            hint = "Mark all that are right."
+            return forms.Field(widget=forms.CheckboxSelectMultiple(choices=choices), required=False, help_text=hint)
+        case "number":
+            return forms.Field(widget=NumberAndUnit(item.units), required=False)
+    raise ValueError(f'format: "{item.format}" has no field')
+
+
+class AnswerForm(forms.Form):
+    """One answer. `cleaned_data["answer"]` is its stored text, "" for none. The legend is the question itself."""
+
+    marks_optional = False
+
+    def __init__(self, *args: Any, item: OpenItem, answer: Answer = None, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"answer": answer}, **kwargs)
+        self.item = item
+        self.fields["answer"] = field = _answer_field(item)
+        field.label = item.question
+        self.helper = _bare_helper("answer")
+
+    def clean_answer(self) -> str:
+        """The answer as it is stored."""
+        try:
+            return canonical(check_answer(self.item, self.cleaned_data["answer"]))
+        except AnswerError as problem:
+            raise forms.ValidationError(str(problem)) from problem
+
+
+class PracticeForm(AnswerForm):
+    """An answer that is explained at once: pressing the button without one asks for a choice."""
+
+    def clean_answer(self) -> str:
+        """The answer as it is stored, "" only when the explanation is asked for without one."""
+        answer = super().clean_answer()
+        if not answer and self.data.get("go") != "explain":
+            raise forms.ValidationError('Answer: nothing was given; answer, or choose "Explain it to me"')
+        return answer
+
+
+class AssessmentForm(AnswerForm):
+    """An answer that may be changed until hand-in; `revision` says which answer this page was loaded with."""
+
+    revision = forms.IntegerField(
+        min_value=0,
+        widget=forms.HiddenInput,
+        error_messages={"required": "revision: is missing; reload the page", "invalid": "revision: reload the page"},
+    )
+
+
+class StartForm(forms.Form):
+    """A press by mistake would cost an attempt, so starting takes a mark and a press."""
+
+    is_ready = forms.BooleanField(
+        label="I am ready: the clock starts when I press Start",
+        error_messages={"required": "I am ready: the box is empty; mark it, then press Start"},
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = _bare_helper("is_ready")
+
+
+class ExtraRoundForm(forms.Form):
+    """Why a learner gets a new round of attempts."""
+
+    reason = forms.CharField(
+        label="Why a new round?",
+        help_text="What you went through together. The reason stays on record.",
+        max_length=300,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        error_messages={
+            "required": "Why a new round?: nothing was given; write at least a few words",
+            "max_length": "Why a new round?: %(show_value)s characters are too many; write at most %(limit_value)s",
+        },
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = _bare_helper("reason")
+
+
+def _bare_helper(*fields: str) -> FormHelper:
+    """Only the fields: the page has the form's tag, its token and its buttons."""
+    helper = FormHelper()
+    helper.form_tag = False
+    helper.disable_csrf = True
+    helper.layout = Layout(*fields)
+    return helper

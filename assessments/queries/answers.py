@@ -1,0 +1,145 @@
+"""What answers mean once they are marked: the explanation of one, the summary of many, the lessons to read again."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from assessments.models import Attempt, FormItem, Response
+from assessments.queries.theory import below_pass_mark
+from assessments.scenarios import (
+    SKILLS,
+    Item,
+    Misconception,
+    UnknownFamily,
+    family,
+    from_canonical,
+    misconceptions,
+)
+from training import course
+
+
+@dataclass(frozen=True)
+class Choice:
+    """An option as an explanation shows it."""
+
+    text: str
+    is_right: bool
+    is_chosen: bool
+
+
+@dataclass(frozen=True)
+class Review:
+    """The explanation of one practice answer."""
+
+    item: Item
+    is_right: bool
+    is_unsafe: bool
+    is_skipped: bool
+    choices: tuple[Choice, ...]
+    answer_text: str
+    beliefs: tuple[Misconception, ...]
+    lesson: course.Lesson | None
+
+
+@dataclass(frozen=True)
+class SkillLine:
+    """Right of asked in one skill, and whether that is below the pass mark."""
+
+    skill: str
+    title: str
+    right: int
+    asked: int
+    is_below: bool
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What an attempt shows: counts, skills, what the wrong answers have in common, lessons to read again."""
+
+    right: int
+    asked: int
+    unsafe: int
+    skills: tuple[SkillLine, ...]
+    beliefs: tuple[tuple[Misconception, int], ...]
+    lessons: tuple[course.Lesson, ...]
+
+
+def practice_review(attempt: Attempt, response: Response) -> Review:
+    """The explanation of an answered practice question; one query."""
+    snapshot = FormItem.objects.values_list("snapshot", flat=True).get(form=attempt.form_id, position=response.position)
+    item = Item.from_json(snapshot)
+    answer = from_canonical(response.answer)
+    chosen = {answer} if isinstance(answer, str) else set() if answer is None else set(answer)
+    right = {item.key} if isinstance(item.key, str) else set(item.key)
+    return Review(
+        item=item,
+        is_right=bool(response.is_right),
+        is_unsafe=bool(response.is_unsafe),
+        is_skipped=answer is None,
+        choices=tuple(Choice(option.text, option.id in right, option.id in chosen) for option in item.options),
+        answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
+        beliefs=tuple(known_beliefs(response.misconceptions)),
+        lesson=lesson_of(item.lesson),
+    )
+
+
+def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
+    """The summary of a practice so far, or of an assessment after hand-in; two queries."""
+    responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
+    families = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "family")
+    is_done = attempt.handed_in_at is not None
+    wrong = [r for r in responses.values() if r.is_right is False]
+    missed = Counter(
+        name
+        for position, name in families
+        if (responses[position].is_right is False if position in responses else is_done)
+    )
+    beliefs = Counter(name for response in wrong for name in response.misconceptions)
+    lessons = _lesson_counts(missed)
+    for belief in known_beliefs(beliefs):
+        lessons[belief.lesson] += beliefs[belief.id]
+    below = below_pass_mark(attempt.by_skill, pass_percent)
+    return Summary(
+        right=sum(right for right, _ in attempt.by_skill.values()),
+        asked=sum(asked for _, asked in attempt.by_skill.values()),
+        unsafe=sum(response.is_unsafe is True for response in responses.values()),
+        skills=tuple(
+            SkillLine(skill, SKILLS[skill], *attempt.by_skill[skill], skill in below)
+            for skill in SKILLS
+            if skill in attempt.by_skill
+        ),
+        beliefs=tuple((belief, beliefs[belief.id]) for belief in known_beliefs(dict(beliefs.most_common()))),
+        lessons=tuple(lesson for key, _ in lessons.most_common() if (lesson := lesson_of(key)) is not None),
+    )
+
+
+def _lesson_counts(missed: Counter[str]) -> Counter[str]:
+    sums: Counter[str] = Counter()
+    for name, count in missed.items():
+        try:
+            sums[family(name).lesson] += count
+        except UnknownFamily:  # a form can outlive a family
+            continue
+    return sums
+
+
+def known_beliefs(names: Iterable[str]) -> list[Misconception]:
+    """The misconceptions of these names that we still have, in their order."""
+    known = misconceptions()
+    return [known[name] for name in names if name in known]
+
+
+def lesson_of(key: str) -> course.Lesson | None:
+    """The lesson of "module/lesson"; None when the course no longer has it."""
+    try:
+        return course.lesson_by_key(key)
+    except course.UnknownLesson:
+        return None
+
+
+def lessons_on(skills: Iterable[str]) -> tuple[course.Lesson, ...]:
+    """The lessons that teach any of these skills, in the order of the course."""
+    wanted = set(skills)
+    return tuple(
+        lesson for module in course.modules() for lesson in module.lessons if not wanted.isdisjoint(lesson.skills)
+    )

@@ -1,0 +1,101 @@
+"""What people can do so far: right of asked in each skill, with how sure that makes us."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.db.models import Q
+
+from assessments.intervals import wilson
+from assessments.models import Attempt
+from assessments.scenarios import SKILLS
+from training.models import Shop, User
+
+ENOUGH = 20  # answers: older ones say little about today
+FEW = 5
+
+
+@dataclass(frozen=True)
+class SkillResult:
+    """The latest answers of one skill, at least ENOUGH of them where there are as many.
+
+    `lo`, `at` and `hi` are percents for the ruler: the ends of the 90 % score interval and the share right.
+    """
+
+    skill: str
+    title: str
+    right: int
+    asked: int
+
+    @property
+    def _ends(self) -> tuple[float, float]:
+        return wilson(self.right, self.asked)
+
+    @property
+    def lo(self) -> float | None:
+        """The lower end in percent; None while nothing was asked."""
+        return round(100 * self._ends[0], 1) if self.asked else None
+
+    @property
+    def hi(self) -> float | None:
+        """The upper end in percent; None while nothing was asked."""
+        return round(100 * self._ends[1], 1) if self.asked else None
+
+    @property
+    def at(self) -> float | None:
+        """The share right in percent; None while nothing was asked."""
+        return round(100 * self.right / self.asked, 1) if self.asked else None
+
+    def words(self, pass_percent: int = 80) -> str:
+        """What the ruler says, in words, against the pass mark."""
+        if not self.asked:
+            return "No answers yet"
+        if self.asked < FEW:
+            return "Too few answers to say"
+        lower, upper = self._ends
+        if 100 * lower >= pass_percent:
+            return "Holds"
+        if 100 * self.right >= pass_percent * self.asked:
+            return "Good so far; a few more make it sure"
+        return "Nearly" if 100 * upper >= pass_percent else "Not yet"
+
+
+def skill_results(shop: Shop, learner: User) -> tuple[SkillResult, ...]:
+    """A person's results in every skill, in the order of the skills; one query."""
+    return _results(_tallies(shop, Q(form__learner=learner))[learner.pk])
+
+
+def skill_results_of_shop(shop: Shop) -> defaultdict[int, tuple[SkillResult, ...]]:
+    """The same for everyone in the shop by the person's key; one query."""
+    found: defaultdict[int, tuple[SkillResult, ...]] = defaultdict(lambda: _results([]))
+    for learner_id, tallies in _tallies(shop, Q()).items():
+        found[learner_id] = _results(tallies)
+    return found
+
+
+Tally = dict[str, list[int]]
+
+
+def _tallies(shop: Shop, whose: Q) -> defaultdict[int, list[Tally]]:
+    """What each attempt says of each skill, newest first. An assessment says nothing before it is handed in."""
+    rows = (
+        Attempt.objects.filter(whose, form__shop=shop)
+        .exclude(by_skill={})
+        .order_by("-started_at", "-pk")
+        .values_list("form__learner_id", "by_skill")
+    )
+    found: defaultdict[int, list[Tally]] = defaultdict(list)
+    for learner_id, by_skill in rows:
+        found[learner_id].append(by_skill)
+    return found
+
+
+def _results(tallies: Iterable[Tally]) -> tuple[SkillResult, ...]:
+    sums = {skill: [0, 0] for skill in SKILLS}
+    for by_skill in tallies:
+        for skill, (right, asked) in by_skill.items():
+            total = sums.get(skill)
+            if total is not None and total[1] < ENOUGH:
+                total[0] += right
+                total[1] += asked
+    return tuple(SkillResult(skill, SKILLS[skill], right, asked) for skill, (right, asked) in sums.items())

@@ -1,0 +1,1 @@
+"""Pages of practice and assessments."""

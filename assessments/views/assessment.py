@@ -1,0 +1,181 @@
+"""The assessment: its terms, its questions on the clock, the review before hand-in, the result."""
+
+from datetime import datetime
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from assessments import acts, queries
+from assessments.blueprints import terms_of
+from assessments.forms import AssessmentForm, StartForm
+from assessments.models import Attempt, Outcome, Purpose
+from assessments.scenarios import SKILLS, from_canonical
+from assessments.views.parts import render_page_or_part, wants_part
+from training.access import Place, shop_page
+
+
+def _own_attempt(place: Place, reference: UUID) -> Attempt:
+    return queries.attempt_of(place.shop, place.person, reference, Purpose.ASSESSMENT)
+
+
+def _clock(attempt: Attempt, at: datetime) -> dict[str, object]:
+    """What the clock shows: whole minutes left, rounded up so that the last one reads 1."""
+    seconds = (attempt.closes_at - at).total_seconds() if attempt.closes_at else 0
+    return {"minutes_left": max(0, -int(-seconds // 60)), "is_up": seconds < 0, "attempt": attempt}
+
+
+@require_GET
+@shop_page()
+def assessment(request: HttpRequest, place: Place) -> HttpResponse:
+    """What the assessment is, where the person stands with it, and the way in."""
+    return _terms_page(request, place, StartForm())
+
+
+def _terms_page(request: HttpRequest, place: Place, form: StartForm) -> HttpResponse:
+    terms = terms_of(place.shop)
+    context: dict[str, object] = {"terms": terms, "form": form}
+    if terms is not None:
+        theory = queries.theory_of(place.shop, place.person)
+        context |= {
+            "theory": theory,
+            "state": theory.state(timezone.now()).value,
+            "skills": [(SKILLS[skill], count) for skill, count in terms.skills().items()],
+            "failed_titles": [SKILLS[skill] for skill in theory.failed_skills if skill in SKILLS],
+            "lessons": queries.lessons_on(theory.failed_skills),
+        }
+    return render(request, "assessments/assessment.html", context)
+
+
+@require_POST
+@shop_page()
+def start(request: HttpRequest, place: Place) -> HttpResponse:
+    """Start the clock, or go on with the open assessment."""
+    terms = terms_of(place.shop)
+    form = StartForm(request.POST)
+    if terms is None or not form.is_valid():
+        return _terms_page(request, place, form)
+    try:
+        attempt = acts.start_assessment(shop=place.shop, learner=place.person, terms=terms, at=timezone.now())
+    except acts.NotNow as refusal:
+        messages.warning(request, str(refusal))
+        return redirect("assessments:assessment", place.shop.slug)
+    return redirect("assessments:item", place.shop.slug, attempt.form.reference, 1)
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page()
+def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
+    """One question. Its answer is saved when the choice changes, and with every button."""
+    at = timezone.now()
+    attempt = _own_attempt(place, reference)
+    if request.method == "GET" and not attempt.is_open(at):
+        return redirect("assessments:review", place.shop.slug, reference)
+    question = queries.item_of(attempt, position)
+    form = None
+    if request.method == "POST":
+        form = AssessmentForm(request.POST, item=question)
+        go = request.POST.get("go", "next")
+        if form.is_valid():
+            try:
+                kept = acts.record_response(
+                    attempt=attempt,
+                    position=position,
+                    answer=form.cleaned_data["answer"],
+                    revision=form.cleaned_data["revision"],
+                    flag={"flag": True, "unflag": False}.get(go),
+                    at=at,
+                )
+            except (acts.AttemptClosed, acts.StaleAnswer) as refusal:
+                form.add_error(None, str(refusal))
+            else:
+                if go == "stay" and wants_part(request):
+                    return render(request, "assessments/_saved.html", {"response": kept})
+                return redirect(*_way_on(place, attempt, position, go))
+        if go == "stay" and wants_part(request):
+            context = {"form": form, "revision": request.POST.get("revision", "0")}
+            return render(request, "assessments/_not_saved.html", context)
+    responses = queries.responses_of(attempt)
+    response = responses.get(position)
+    if form is None:
+        form = AssessmentForm(item=question, answer=from_canonical(response.answer) if response else None)
+    context = {
+        **_clock(attempt, at),
+        "item": question,
+        "position": position,
+        "total": attempt.form.size,
+        "is_last": position == attempt.form.size,
+        "blocks": queries.tread_row(responses, attempt=attempt, shop=place.shop, current=position),
+        "response": response,
+        "form": form,
+        "is_closed": not attempt.is_open(at),
+    }
+    return render_page_or_part(request, "item", context)
+
+
+def _way_on(
+    place: Place, attempt: Attempt, position: int, go: str
+) -> tuple[str, str, UUID, int] | tuple[str, str, UUID]:
+    """Where a button leads."""
+    step = {"next": 1, "back": -1}.get(go, 0)
+    if position + step > attempt.form.size or go == "review":
+        return ("assessments:review", place.shop.slug, attempt.form.reference)
+    return ("assessments:item", place.shop.slug, attempt.form.reference, max(1, position + step))
+
+
+@require_GET
+@shop_page()
+def clock(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """The clock alone, asked for every half minute while a question is open."""
+    return render(request, "assessments/_clock.html", _clock(_own_attempt(place, reference), timezone.now()))
+
+
+@require_GET
+@shop_page()
+def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """What is answered, open and flagged, before handing in."""
+    at = timezone.now()
+    attempt = _own_attempt(place, reference)
+    if attempt.handed_in_at is not None:
+        return redirect("assessments:result", place.shop.slug, reference)
+    blocks = queries.tread_row(queries.responses_of(attempt), attempt=attempt, shop=place.shop)
+    context = {
+        **_clock(attempt, at),
+        "total": attempt.form.size,
+        "blocks": blocks,
+        "open_blocks": [block for block in blocks if not block.is_answered],
+        "flagged_blocks": [block for block in blocks if block.is_flagged],
+        "answered_count": sum(block.is_answered for block in blocks),
+    }
+    return render(request, "assessments/review.html", context)
+
+
+@require_POST
+@shop_page()
+def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Hand in; a second press shows the same result."""
+    acts.hand_in(attempt=_own_attempt(place, reference), at=timezone.now())
+    return redirect("assessments:result", place.shop.slug, reference)
+
+
+@require_GET
+@shop_page()
+def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """How it ended, by skill, and what to read again. No question is shown again, and no key."""
+    attempt = _own_attempt(place, reference)
+    if attempt.handed_in_at is None or attempt.form.blueprint is None:
+        return redirect("assessments:review", place.shop.slug, reference)
+    theory = queries.theory_of(place.shop, place.person)
+    context = {
+        "attempt": attempt,
+        "blueprint": attempt.form.blueprint,
+        "has_passed": attempt.outcome == Outcome.PASSED,
+        "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),
+        "theory": theory,
+        "state": theory.state(timezone.now()).value,
+        "is_latest": theory.latest == attempt,
+    }
+    return render(request, "assessments/result.html", context)

@@ -1,0 +1,23 @@
+"""How pages of questions are answered: whole, or only the part that htmx swaps."""
+
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils.cache import patch_vary_headers
+from django_htmx.http import push_url
+from django_htmx.middleware import HtmxDetails
+
+
+def wants_part(request: HttpRequest) -> bool:
+    """Whether htmx asks for a part of the page; when it restores a page from history it wants the whole."""
+    htmx: HtmxDetails = getattr(request, "htmx")  # noqa: B009 - set by its middleware
+    return bool(htmx) and not htmx.history_restore_request
+
+
+def render_page_or_part(request: HttpRequest, name: str, context: dict[str, Any]) -> HttpResponse:
+    """Render assessments/<name>.html, or _<name>.html alone for htmx, which then shows this address."""
+    part = wants_part(request)
+    response = render(request, f"assessments/{'_' if part else ''}{name}.html", {**context, "is_part": part})
+    patch_vary_headers(response, ["HX-Request"])
+    return push_url(response, request.path) if part else response

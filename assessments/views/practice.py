@@ -1,0 +1,122 @@
+"""Practice: choose a skill, answer, read why, see what to read again."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from assessments import acts, queries
+from assessments.acts.practice import PRACTICE_ITEMS
+from assessments.blueprints import terms_of
+from assessments.forms import PracticeForm
+from assessments.models import Attempt, Purpose
+from assessments.scenarios import SKILLS, family, family_names
+from assessments.views.parts import render_page_or_part
+from training.access import Place, shop_page
+
+DEFAULT_PASS_PERCENT = 80  # for the words beside a ruler where no assessment sets a mark yet
+
+
+def _pass_percent(place: Place) -> int:
+    terms = terms_of(place.shop)
+    return terms.pass_percent if terms else DEFAULT_PASS_PERCENT
+
+
+def _asks() -> dict[str, list[str]]:
+    """What each skill asks: the titles of its families."""
+    asks: dict[str, list[str]] = {skill: [] for skill in SKILLS}
+    for name in family_names():
+        asks[family(name).skill].append(family(name).title)
+    return asks
+
+
+@require_GET
+@shop_page()
+def practice(request: HttpRequest, place: Place) -> HttpResponse:
+    """The skills, what each asks, how the person stands, and what is unfinished."""
+    unfinished = queries.unfinished_practice(place.shop, place.person)
+    percent = _pass_percent(place)
+    asks = _asks()
+    skills = [
+        {
+            "result": result,
+            "words": result.words(percent),
+            "asks": asks[result.skill],
+            "open": unfinished.get(result.skill),
+        }
+        for result in queries.skill_results(place.shop, place.person)
+        if asks[result.skill]
+    ]
+    context = {"skills": skills, "mixed": unfinished.get(""), "count": PRACTICE_ITEMS, "pass_percent": percent}
+    return render(request, "assessments/practice.html", context)
+
+
+@require_POST
+@shop_page()
+def start(request: HttpRequest, place: Place) -> HttpResponse:
+    """Start a practice, or go on with the unfinished one of that skill."""
+    try:
+        attempt = acts.start_practice(
+            shop=place.shop, learner=place.person, skill=request.POST.get("skill", ""), at=timezone.now()
+        )
+    except acts.UnknownSkill as refusal:
+        messages.error(request, str(refusal))
+        return redirect("assessments:practice", place.shop.slug)
+    return redirect("assessments:practice_item", place.shop.slug, attempt.form.reference, _first_open(attempt))
+
+
+def _first_open(attempt: Attempt) -> int:
+    answered = queries.responses_of(attempt)
+    return next((n for n in range(1, attempt.form.size + 1) if n not in answered), attempt.form.size)
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page()
+def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
+    """One question; after its answer, why."""
+    attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
+    question = queries.item_of(attempt, position)
+    form = PracticeForm(request.POST or None, item=question)
+    if request.method == "POST" and form.is_valid():
+        try:
+            acts.answer_practice(
+                attempt=attempt, position=position, answer=form.cleaned_data["answer"], at=timezone.now()
+            )
+        except acts.AlreadyAnswered as refusal:
+            messages.warning(request, str(refusal))
+        return redirect("assessments:practice_item", place.shop.slug, reference, position)
+    responses = queries.responses_of(attempt)
+    response = responses.get(position)
+    blocks = queries.tread_row(responses, attempt=attempt, shop=place.shop, current=position)
+    following = next(
+        (n for n in [*range(position + 1, attempt.form.size + 1), *range(1, position)] if n not in responses), None
+    )
+    context = {
+        "attempt": attempt,
+        "item": question,
+        "position": position,
+        "total": attempt.form.size,
+        "blocks": blocks,
+        "form": form,
+        "review": queries.practice_review(attempt, response) if response else None,
+        "following": following,
+    }
+    return render_page_or_part(request, "practice_item", context)
+
+
+@require_GET
+@shop_page()
+def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """What a practice showed so far: by skill, what the wrong answers have in common, what to read."""
+    attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
+    context = {
+        "attempt": attempt,
+        "summary": queries.summary_of(attempt, _pass_percent(place)),
+        "following": None if attempt.handed_in_at else _first_open(attempt),
+        "left": attempt.form.size - attempt.answered_count,
+        "skill_title": SKILLS.get(attempt.form.skill, "All skills mixed"),
+    }
+    return render(request, "assessments/practice_end.html", context)

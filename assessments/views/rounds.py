@@ -1,0 +1,48 @@
+"""A trainer gives a learner a new round of attempts."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from assessments import acts, queries
+from assessments.blueprints import terms_of
+from assessments.forms import ExtraRoundForm
+from training.access import Place, shop_page
+from training.models import Role, User
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page(Role.TRAINER, Role.OWNER)
+def extra_round(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
+    """Why a new round; then it is open."""
+    members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()
+    learner = get_object_or_404(members, reference=person)
+    terms = terms_of(place.shop)
+    if terms is None:
+        raise Http404
+    form = ExtraRoundForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            given = acts.give_extra_round(
+                shop=place.shop,
+                learner=learner,
+                terms=terms,
+                given_by=place.person,
+                reason=form.cleaned_data["reason"],
+                at=timezone.now(),
+            )
+        except acts.NotNow as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            if given is None:
+                messages.warning(request, f"{learner.name} has attempts left; no new round was needed.")
+            else:
+                messages.success(request, f"New round given: {learner.name} has {terms.attempts} attempts.")
+            return redirect("assessments:extra_round", place.shop.slug, learner.reference)
+    theory = queries.theory_of(place.shop, learner)
+    context = {"learner": learner, "form": form, "theory": theory, "state": theory.state(timezone.now()).value}
+    return render(request, "assessments/extra_round.html", context)
