@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-from collections import OrderedDict
 from dataclasses import dataclass
-from threading import Lock
+from functools import lru_cache
 
 from training.course import blocks, prose
 from training.course.loader import CourseError, Lesson, modules
 from training.course.worked import check_worked, worked_html
 from training.rulebook import Edition
-
-_KEPT = 256
-_kept: OrderedDict[tuple[str, str, int], tuple[Edition, RenderedLesson]] = OrderedDict()
-_lock = Lock()
-
 
 @dataclass(frozen=True, slots=True)
 class RenderedLesson:
@@ -27,21 +21,10 @@ class RenderedLesson:
     content_version: str
 
 
+@lru_cache(maxsize=256)
 def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedLesson:
     """The lesson under one edition, the preferred unit first. Raises CourseError for a name the edition does not know."""
-    key = (lesson.key, prefer, id(edition))
-    with _lock:
-        kept = _kept.get(key)
-        # The edition is kept with the page, so that its id cannot pass to another edition meanwhile.
-        if kept is not None and kept[0] is edition:
-            _kept.move_to_end(key)
-            return kept[1]
-    rendered = _render(lesson, edition=edition, prefer=prefer)
-    with _lock:
-        _kept[key] = (edition, rendered)
-        while len(_kept) > _KEPT:
-            _kept.popitem(last=False)
-    return rendered
+    return _render(lesson, edition=edition, prefer=prefer)
 
 
 def check(edition: Edition) -> None:

@@ -113,9 +113,8 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         f'{words(decision.verdict.capitalize())}</span> <span class="verdict-meaning">'
         f"{words(VERDICT_WORDS[decision.verdict])}</span></span></p>"
     )
-    if decision.verdict in ("repair", "accept", "advise"):
-        if methods := [entry["method"] for entry in decision.to_json()["plan"] or ()]:
-            yield f"<p>Method: {words(' and '.join(str(method) for method in methods))}.</p>"
+    for entry in decision.plan or ():
+        yield f"<p>Method for {words(entry.injury)}: {words(entry.method)}.</p>"
     rows = []
     for ruling in decision.deciding:
         subject = f"{ruling.subject}: " if ruling.subject in _injury_ids(decision) else ""
@@ -124,8 +123,9 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
     if decision.unexamined:
-        names = [title_of(page.edition.clause(name)).lower() for name in decision.unexamined]
-        yield f"<p>Provided that nothing speaks against it in what was not examined here: {words(', '.join(names))}.</p>"
+        names = [title_of(page.edition.clause(name)) for name in decision.unexamined]
+        listed = "".join(f"<li>{words(name)}</li>" for name in names)
+        yield f"<details><summary>Provided that these were looked at too, and hold</summary><ul>{listed}</ul></details>"
 
 
 def _injury_ids(decision: Decision) -> frozenset[str]:

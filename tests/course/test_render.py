@@ -1,0 +1,276 @@
+"""A rendered lesson prints the rulebook's limits with their sources, safely, and fails on a name nobody knows."""
+
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from training import course
+from training.course.loader import CourseError, modules, parse_lesson
+from training.course.render import check_lesson, render
+from training.rulebook import load_edition
+
+LESSONS = [lesson for module in modules() for lesson in module.lessons]
+NAMES = [lesson.key for lesson in LESSONS]
+HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
+VOID = {"br", "hr", "img", "input", "meta", "link", "col"}
+
+
+@pytest.fixture(scope="module")
+def edition():
+    return load_edition("north-america")
+
+
+def lesson_of(text):
+    return parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
+
+
+def html_of(text, edition):
+    return render(lesson_of(text), edition=edition).html
+
+
+class Outline(HTMLParser):
+    """Collects tags, ids and heading levels, and notices what is not closed."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.open, self.ids, self.headings, self.tags, self.links = [], [], [], [], []
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        given = dict(attrs)
+        if "id" in given:
+            self.ids.append(given["id"])
+        if "href" in given:
+            self.links.append(given["href"])
+        if re.fullmatch(r"h[1-6]", tag):
+            self.headings.append(int(tag[1]))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.tags.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open
+        assert self.open.pop() == tag
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+@pytest.mark.parametrize("prefer", ["in", "mm"])
+def test_a_lesson_renders_as_sound_html(lesson, prefer, edition):
+    page = Outline(render(lesson, edition=edition, prefer=prefer).html)
+
+    assert page.open == []
+    assert len(page.ids) == len(set(page.ids))
+    assert page.headings[0] == 2
+    assert all(after <= before + 1 for before, after in zip(page.headings, page.headings[1:], strict=False))
+    assert min(page.headings) == 2
+    assert "script" not in page.tags
+    assert {link for link in page.links if link.startswith("#")} <= {f"#{name}" for name in page.ids}
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, edition):
+    rendered = render(lesson, edition=edition)
+    text = plain(rendered.html)
+
+    for name in rendered.clauses:
+        clause = edition.clause(name)
+        assert clause.source.rstrip(".") in text
+        assert clause.because in text
+
+
+def test_the_course_fits_the_edition(edition):
+    course.check(edition)
+
+
+def plain(html):
+    """The words a reader sees, without drawings."""
+
+    class Words(HTMLParser):
+        def __init__(self):
+            super().__init__()
+            self.words = []
+
+        def handle_data(self, data):
+            self.words.append(data)
+
+    parser = Words()
+    parser.feed(re.sub(r"(?s)<svg.*?</svg>", "", html))
+    return " ".join("".join(parser.words).split())
+
+
+def words_of(module, lesson, edition):
+    return plain(render(course.lesson(module, lesson), edition=edition).html)
+
+
+# The words of published texts, typed from them and not from the rulebook.
+@pytest.mark.parametrize(
+    ("module", "lesson", "printed"),
+    [
+        # US association, puncture repair procedures, passenger and light truck (wall chart): 1/4 in (6 mm).
+        ("measure-and-choose", "measure-the-injury", "at most 1/4 in (6 mm)"),
+        # Retread and repair materials group, recommended practice 2017: over 25 deg a two-piece repair.
+        ("measure-and-choose", "angle-and-method", "25 deg"),
+        # 49 CFR 570.9(a) and state codes after it: tread of at least 2/32 in.
+        ("inspect-and-reject", "tread-and-wear", "2/32 in"),
+        # California and South Carolina used-tire law: 2/32 or less is unsafe.
+        ("inspect-and-reject", "tread-and-wear", "more than 2/32 in"),
+        # Trade press: carbide cutter at no more than 1,200 rpm.
+        ("prepare-install-return", "clean-and-cut", "at most 1200 rpm"),
+        # Guidance: buffing at no more than 5,000 rpm.
+        ("prepare-install-return", "outline-and-buff", "at most 5000 rpm"),
+        # Common practice, no published source: 1/2 in beyond the unit.
+        ("prepare-install-return", "outline-and-buff", "1/2 in"),
+        # Common practice: vulcanizing fluid dries 3 to 5 minutes.
+        ("prepare-install-return", "cement-and-dry", "3 to 5 min"),
+        # Common practice, no published source: the stem stands about 1/8 in above the liner.
+        ("prepare-install-return", "cement-and-dry", "1/8 in"),
+        # 8 CCR 3325(e): beads seated at no more than 40 psi.
+        ("prepare-install-return", "return-to-service", "at most 40 psi"),
+        # Guidance, trade press: recheck the torque after 50 to 100 miles.
+        ("prepare-install-return", "return-to-service", "50 to 100 mi"),
+    ],
+)
+def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition):
+    assert printed in words_of(module, lesson, edition)
+
+
+# US association wall chart and published lists of rejecting conditions (common practice): see what ends an evaluation.
+@pytest.mark.parametrize(
+    "finding",
+    ["run flat", "liner", "plies or belts", "cord", "bead", "ozone", "impact", "bulge"],
+)
+def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition):
+    html = render(course.lesson("inspect-and-reject", "reject-on-sight"), edition=edition).html
+    table = re.search(r"(?s)<caption>Findings that take a tire out of service</caption>.*?</table>", html).group()
+
+    assert finding in plain(table).lower()
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("::limit injury-sise\n", r"some-module/some-lesson\.md, line 7: .*injury-sise"),
+        ("Holes of {limit:injury-sise}.\n", r"some-lesson\.md, line 7: .*injury-sise"),
+        ("::stop\n- over {limit:injury-sise}\n::end\n", r"some-lesson\.md, line 7: .*injury-sise"),
+        ("::figure no-such-figure\n", r"line 7: figure 'no-such-figure' is not known; choose .*where-it-may-be"),
+        ("::findings ozone-craking\n", r"line 7: finding 'ozone-craking' is not known; choose .*ozone-cracking"),
+        ("::steps three-piece\n", r"line 7: method 'three-piece' is not known; choose one-piece, two-piece"),
+        ("::steps two-piece: clean-lines\n", r"line 7: step 'clean-lines' is not known; choose .*clean-liner"),
+        ("::worked\ntitle = \n::end\n", r"line 7: worked example cannot be read"),
+        ('::worked\ntitle = "A"\nfigure = "photo"\n::end\n', r"figure: 'photo' is not accepted; choose cross-section,"),
+    ],
+)
+def test_a_name_the_rulebook_does_not_know_fails_the_check(text, message, edition):
+    with pytest.raises(CourseError, match=message):
+        check_lesson(lesson_of(text), edition=edition)
+
+
+WORKED = """::worked
+title = "A nail in the middle"
+figure = "none"
+expect = "{expect}"
+[case]
+on = "2026-11-25"
+purpose = "repair"
+on_wheel = false
+injuries = [{{ id = "A", kind = "puncture", diameter = "{diameter}", angle = "0 deg", lateral = "0 mm" }}]
+[case.tire]
+casing = "passenger"
+outer_groove = "56 mm"
+crown_thickness = "13 mm"
+::end
+"""
+
+
+# US association wall chart: after damage removal at most 1/4 in (6 mm), else out of service.
+@pytest.mark.parametrize(("diameter", "verdict"), [("1/4 in", "repair"), ("9/32 in", "reject")])
+def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edition):
+    text = WORKED.format(diameter=diameter, expect=verdict)
+
+    check_lesson(lesson_of(text), edition=edition)
+    assert f"verdict--{verdict}" in html_of(text, edition)
+
+
+def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition):
+    text = WORKED.format(diameter="9/32 in", expect="repair")
+
+    with pytest.raises(CourseError, match="'A nail in the middle': the rulebook says reject, the text counts on repair"):
+        check_lesson(lesson_of(text), edition=edition)
+
+
+def test_a_worked_example_that_is_no_case_names_the_field(edition):
+    text = WORKED.format(diameter="7,5", expect="repair")
+
+    with pytest.raises(CourseError, match=r'injuries\[0\]\.diameter: "7,5"'):
+        check_lesson(lesson_of(text), edition=edition)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>alert(1)</script>\n",
+        'An <img src=x onerror="alert(1)"> inline.\n',
+        "::caution <script>alert(1)</script>\nWords.\n::end\n",
+        "::stop\n- <script>alert(1)</script>\n::end\n",
+        "[a link](javascript:alert(1))\n",
+        "![an image](https://example.org/x.png)\n",
+    ],
+)
+def test_nothing_that_looks_like_html_reaches_the_page(text, edition):
+    page = Outline(html_of(text, edition))
+
+    assert not {"script", "img"} & set(page.tags)
+    assert not [link for link in page.links if link.startswith("javascript")]
+
+
+def test_the_version_changes_with_the_text_and_with_a_printed_limit_and_not_otherwise(edition):
+    text = "::limit injury-size\n"
+    version = render(lesson_of(text), edition=edition).content_version
+    stricter = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
+    elsewhere = edition.altered(limits={"cutter-speed": ["1000 rpm"]})
+
+    assert render(lesson_of(text), edition=edition).content_version == version
+    assert render(lesson_of(text), edition=edition, prefer="mm").content_version == version
+    assert render(lesson_of(text + "More.\n"), edition=edition).content_version != version
+    assert render(lesson_of(text), edition=stricter).content_version != version
+    assert render(lesson_of(text), edition=elsewhere).content_version == version
+
+
+def test_the_version_changes_with_the_edition_version(edition, monkeypatch):
+    import dataclasses
+
+    text = "Words alone.\n"
+    later = dataclasses.replace(edition, version="2099.1")
+
+    assert render(lesson_of(text), edition=later).content_version != render(lesson_of(text), edition=edition).content_version
+
+
+def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition):
+    stricter = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
+
+    html = html_of("::limit injury-size\n", stricter)
+
+    assert "at most 3/16 in (5 mm)" in plain(html)
+    assert "1/4 in" not in plain(re.sub(r'(?s)<p class="limit-because">.*?</p>', "", html))
+
+
+def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition):
+    html = html_of("Holes {limit:injury-size} across.\n", edition)
+
+    page = Outline(html)
+
+    assert page.links == ["#limit-injury-size"]
+    assert "limit-injury-size" in page.ids
+    assert edition.clause("injury-size").source.rstrip(".") in plain(html)
+
+
+def test_the_same_lesson_is_rendered_once_an_edition(edition):
+    lesson = LESSONS[0]
+
+    assert render(lesson, edition=edition) is render(lesson, edition=edition)
+    assert render(lesson, edition=edition) is not render(lesson, edition=edition, prefer="mm")
