@@ -1,8 +1,9 @@
 """Workshop drawings in SVG, to scale, with the same measurements in words. Pure: a case in, a Figure out."""
 
 from training.drawings.gauges import KINDS, gauge
+from training.drawings.illustrations import ILLUSTRATIONS, illustration
 from training.drawings.ink import Figure
 from training.drawings.plan import crown_plan
 from training.drawings.section import cross_section
 
-__all__ = ["KINDS", "Figure", "cross_section", "crown_plan", "gauge"]
+__all__ = ["ILLUSTRATIONS", "KINDS", "Figure", "cross_section", "crown_plan", "gauge", "illustration"]

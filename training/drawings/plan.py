@@ -1,65 +1,19 @@
 """The unrolled crown seen from inside, to scale: injuries, earlier repairs, repair units and outlines where they lie.
 
-One user unit is one millimeter; x is the lateral position, upward is increasing station on the liner. What lies far
-apart around the tire is drawn in strips with break lines between them.
+One user unit is one millimeter; x is the lateral position, upward is increasing station on the liner.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from itertools import pairwise
 
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import LINE, PAPER, RUBBER, Box, Figure, Sheet, num, text_width
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num, text_width
+from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.words import join, length_label, said
-from training.rulebook.case import Case, EarlierRepair, Injury, UnitSize
-from training.rulebook.geometry import InjuryGeometry, place_injury, station_deg, tread_circumference_mm
+from training.rulebook.case import Case, UnitSize
 
-_NOMINAL_AROUND_MM = 1900.0  # spreads the strips where the size gives no circumference; never measured or said
-_EDGE = 20.0  # liner drawn beyond the outermost thing of a strip
-_FAR = 75.0  # bare liner longer than this is broken out
-_BREAK = 9.0
 _USUAL_HALF_TREAD = 80.0
-
-
-@dataclass(slots=True)
-class Thing:
-    """One injury or earlier repair on the liner; `y` is set when the strips are laid out."""
-
-    id: str
-    lateral: float
-    exit: float
-    around: float  # of the exit from its own station, upward
-    reach: float  # half of what it takes up around the tire
-    across: float  # half of what it takes up across the tire
-    station: float | None
-    station_text: str
-    lateral_text: str
-    injury: Injury | None = None
-    place: InjuryGeometry | None = None
-    repair: EarlierRepair | None = None
-    unit: tuple[float, float] | None = None  # length across, width around
-    outline: tuple[float, float] | None = None
-    y: float = 0.0
-
-    @property
-    def top(self) -> float:
-        return self.around + self.reach if self.unit or self.outline else max(0.0, self.around) + self.reach
-
-    @property
-    def low(self) -> float:
-        return self.around - self.reach if self.unit or self.outline else min(0.0, self.around) - self.reach
-
-
-@dataclass(slots=True)
-class Strip:
-    """Things near one another around the tire, and the part of the drawing they share."""
-
-    things: list[Thing] = field(default_factory=list)
-    top: float = 0.0
-    low: float = 0.0
 
 
 def crown_plan(
@@ -83,13 +37,13 @@ def crown_plan(
         margin_mm: how far the outline lies beyond the unit; the caller reads it from the rulebook.
     """
     sizes = units or {}
-    things = _things(case, sizes if show_units else {}, sizes if show_outline else {}, margin_mm or 0.0)
-    strips = _strips(case, things)
+    things = things_of(case, sizes if show_units else {}, sizes if show_outline else {}, margin_mm or 0.0)
+    strips = strips_of(case, things)
     groove = case.tire.outer_groove.number if case.tire.outer_groove else None
     half = case.tire.tread_width.number / 2 if case.tire.tread_width else groove * 1.32 if groove else _USUAL_HALF_TREAD
     widest = max((max(abs(t.exit) + t.across, abs(t.lateral) + 4) for t in things), default=0.0)
     half = max(half, widest + 2.0, (groove or 0.0) + 6.0)
-    left, right = _crop(things, half)
+    left, right = cropped(things, half)
     stations = [t.station_text for t in things if t.station_text]
     part = text_width(max(stations, key=len), 1.0) * 0.041 * 1.06 if stations else 0.0
     margin = ((right - left + 6) * part + (5.0 if stations else 0.0)) / (1 - part)
@@ -106,122 +60,6 @@ def crown_plan(
     _foot(sheet, low, left, right, prefer)
     words = _words(case, things, prefer, show_units, show_outline, show_crown)
     return Figure(sheet.svg(words), words)
-
-
-# -- what is drawn and where
-
-
-def _things(case: Case, units: Mapping[str, UnitSize], outlines: Mapping[str, UnitSize], margin: float) -> list[Thing]:
-    found = []
-    for injury in case.injuries or ():
-        place = place_injury(case, injury)
-        if place.lateral_mm is None:
-            continue
-        known = not place.is_azimuth_assumed and place.exit_lateral_mm is not None
-        exit_mm = place.exit_lateral_mm if known and place.exit_lateral_mm is not None else place.lateral_mm
-        around = place.exit_offset_around_mm if known and place.exit_offset_around_mm is not None else 0.0
-        hole = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 + 6.0
-        unit = _size(units.get(injury.id), 0.0)
-        outline = _size(outlines.get(injury.id), margin)
-        largest = outline or unit
-        found.append(
-            Thing(
-                injury.id,
-                place.lateral_mm,
-                exit_mm,
-                around,
-                largest[1] / 2 if largest else hole,
-                largest[0] / 2 if largest else hole,
-                place.station_deg,
-                _station_text(injury.station.text if injury.station else ""),
-                length_label(injury.lateral, unsigned=True),
-                injury=injury,
-                place=place,
-                unit=unit,
-                outline=outline,
-            )
-        )
-    for repair in case.earlier_repairs or ():
-        if repair.lateral is None:
-            continue
-        lateral = repair.lateral.number
-        size = _size(repair.unit, 0.0)
-        found.append(
-            Thing(
-                repair.id,
-                lateral,
-                lateral,
-                0.0,
-                size[1] / 2 if size else 8.0,
-                size[0] / 2 if size else 8.0,
-                station_deg(case, repair.station),
-                _station_text(repair.station.text if repair.station else ""),
-                length_label(repair.lateral, unsigned=True),
-                repair=repair,
-                unit=size,
-            )
-        )
-    return found
-
-
-def _size(unit: UnitSize | None, margin: float) -> tuple[float, float] | None:
-    return None if unit is None else (unit.length.number + 2 * margin, unit.width.number + 2 * margin)
-
-
-def _station_text(text: str) -> str:
-    return text.replace(" deg", "°")
-
-
-def _strips(case: Case, things: Sequence[Thing]) -> list[Strip]:
-    """Group things by where they lie around the tire, beginning after the longest bare part, and lay the strips out."""
-    tread = tread_circumference_mm(case)
-    thickness = case.tire.crown_thickness.number if case.tire.crown_thickness else 0.0
-    around = tread - 2 * math.pi * thickness if tread else None
-    length = around or _NOMINAL_AROUND_MM
-    placed = sorted((t for t in things if t.station is not None), key=lambda t: t.station or 0.0)
-    loose = [t for t in things if t.station is None]
-    strips: list[Strip] = []
-    if placed:
-        gaps = [((b.station or 0) - (a.station or 0)) % 360 for a, b in pairwise([*placed, placed[0]])]
-        first = (gaps.index(max(gaps)) + 1) % len(placed) if len(placed) > 1 else 0
-        ordered = placed[first:] + placed[:first]
-        base = ordered[0].station or 0.0
-        for thing in ordered:
-            thing.y = (((thing.station or 0.0) - base) % 360) / 360 * length
-        strips.append(Strip([ordered[0]], ordered[0].y + ordered[0].top, ordered[0].y + ordered[0].low))
-        for thing in ordered[1:]:
-            last = strips[-1]
-            far = thing.y + thing.low - last.top > _FAR or (around is None and thing.station != last.things[-1].station)
-            if far:
-                strips.append(Strip([], thing.y + thing.top, thing.y + thing.low))
-                last = strips[-1]
-            last.things.append(thing)
-            last.top, last.low = max(last.top, thing.y + thing.top), min(last.low, thing.y + thing.low)
-    strips += [Strip([thing], thing.top, thing.low) for thing in loose]
-    if not strips:
-        strips.append(Strip([], 25.0, -25.0))
-    base = 0.0  # the bottom of the next strip, counted upward; then turned to y downward
-    for strip in strips:
-        shift = base - (strip.low - _EDGE)
-        height = strip.top - strip.low + 2 * _EDGE
-        for thing in strip.things:
-            thing.y = -(thing.y + shift)
-        strip.low, strip.top = -base, -(base + height)
-        base += height + _BREAK
-    return strips
-
-
-def _crop(things: Sequence[Thing], half: float) -> tuple[float, float]:
-    """One half of the crown where everything lies there, else all of it."""
-    if not things:
-        return -half, half
-    low = min(min(t.exit, t.lateral) - t.across for t in things)
-    high = max(max(t.exit, t.lateral) + t.across for t in things)
-    if low > -half * 0.3:  # a name needs room beside what lies across the centerline
-        return max(-half, min(-9.0, low - (30.0 if any(t.exit < 0 for t in things) else 5.0))), half
-    if high < half * 0.3:
-        return -half, min(half, max(9.0, high + (30.0 if any(t.exit > 0 for t in things) else 5.0)))
-    return -half, half
 
 
 # -- the liner
@@ -374,7 +212,7 @@ def _name(sheet: Sheet, thing: Thing, *, several: bool) -> None:
         text = f"{thing.id}: {text}".rstrip(": ")
     if not text:
         return
-    box = _box_of(thing)
+    box = box_of(thing)
     size, gap = sheet.size, sheet.size * 0.35
     middle, mid_y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
     out = 1.0 if thing.exit >= 0 else -1.0
@@ -389,17 +227,6 @@ def _name(sheet: Sheet, thing: Thing, *, several: bool) -> None:
         (box[0], box[3] + size, "end"),
     ]
     sheet.label([*beside, *above, *corners], text)
-
-
-def _box_of(thing: Thing) -> Box:
-    if thing.repair is not None:
-        return (thing.exit - thing.across, thing.y - thing.reach, thing.exit + thing.across, thing.y + thing.reach)
-    place = thing.place
-    long = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 if place else 1.0
-    rx = abs(thing.exit - thing.lateral) / 2 + long + 4.0
-    ry = abs(thing.around) / 2 + long + 4.0
-    x, y = (thing.exit + thing.lateral) / 2, thing.y - thing.around / 2
-    return (x - rx, y - ry, x + rx, y + ry)
 
 
 def _foot(sheet: Sheet, low: float, left: float, right: float, prefer: str) -> None:

@@ -1,0 +1,222 @@
+"""Illustrations of the repair itself: units and stems in cross-section, outline, arrows, footprints, stitching."""
+
+from __future__ import annotations
+
+import math
+
+from training.drawings.illustrations.pieces import finished, limit_of, paragraph, slab
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num
+from training.rulebook.edition import Edition
+
+
+def one_piece_two_piece(edition: Edition) -> Figure:
+    """A one-piece unit in a straight channel over a stem and patch in a leaning one."""
+    sheet = Sheet(0, 150)
+    t, x = 24.0, 75.0
+    slab(sheet, 8, 142, top=0, thick=t)
+    sheet.path(f"M{num(x - 6)} 0V{num(t)}M{num(x + 6)} 0V{num(t)}", width=sheet.hair)
+    sheet.path(
+        f"M{num(x - 40)} {num(t + 0.6)}Q{num(x)} {num(t + 9)} {num(x + 40)} {num(t + 0.6)}H{num(x + 6)}V0H{num(x - 6)}V{num(t + 0.6)}Z",
+        fill=LINE,
+        width=sheet.hair,
+    )
+    limit = limit_of(edition, "proposed.one_piece_angle")
+    y = paragraph(sheet, 8, t + 17, "One piece: stem and patch made as one, pulled through from inside.", most=44)
+    if limit:
+        y = paragraph(sheet, 8, y, f"Lean {limit}.", most=44)
+    top = y + 3
+    lean = 15.0
+    slab(sheet, 8, 142, top=top, thick=t)
+    low = top + t
+    sheet.polygon(
+        [(x - lean - 6.5, top), (x - lean + 6.5, top), (x + 6.5, low), (x - 6.5, low)], fill=LINE, width=sheet.hair
+    )
+    sheet.path(
+        f"M{num(x - 40)} {num(low + 1.6)}Q{num(x)} {num(low + 9)} {num(x + 40)} {num(low + 1.6)}Z",
+        fill=LINE,
+        width=sheet.hair,
+    )
+    end = paragraph(
+        sheet, 8, low + 18, "Two pieces: the stem follows the lean and is buffed level; the patch covers it.", most=44
+    )
+    sheet.reach(0, end - sheet.size * 0.8)
+    return finished(
+        sheet,
+        (
+            "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its stem and its patch "
+            "in one body, pulled through from inside. "
+            + (f"Its lean: {limit}. " if limit else "")
+            + "Below: a leaning channel filled by a stem that follows the lean and ends level with the liner; a separate patch "
+            "lies over it."
+        ),
+    )
+
+
+def stem_stands(edition: Edition) -> Figure:
+    """The stem cut off a little above the liner, before it is buffed."""
+    sheet = Sheet(0, 150)
+    t, x = 30.0, 62.0
+    slab(sheet, 8, 116, top=0, thick=t)
+    sheet.polygon([(x - 8, -14), (x + 8, -14), (x + 8, t + 9), (x - 8, t + 9)], fill=LINE, width=sheet.hair)
+    sheet.arrow(x, -18, x, -29, width=sheet.line, head=2.4)
+    sheet.text(x + 6, -22, "pull", anchor="start")
+    sheet.rule(x + 9, t + 9, 124, t + 9)
+    sheet.rule(117, t, 124, t)
+    sheet.arrow(121, t - 13, 121, t - 0.3)
+    sheet.arrow(121, t + 22, 121, t + 9.3)
+    sheet.text(125, t - 5, "liner", anchor="start")
+    limit = limit_of(edition, "job.stem_stands")
+    y = paragraph(sheet, 8, t + 20, "Cut here, then buff level.", most=14)
+    if limit:
+        y = paragraph(sheet, 76, t + 32, f"stands {limit}", most=24)
+    sheet.rule(44, t + 16, x - 9, t + 9.5)
+    sheet.reach(-31, max(y - sheet.size * 0.8, t + 42))
+    return finished(
+        sheet,
+        (
+            "A section of the crown, tread up, with a stem pulled through the channel from inside to outside. On the inside the "
+            "stem stands a little beyond the liner"
+            + (f": {limit}" if limit else "")
+            + ". It is cut there and then buffed level with the liner."
+        ),
+    )
+
+
+def outline(edition: Edition) -> Figure:
+    """The unit's place on the liner and the larger outline to buff around it."""
+    sheet = Sheet(0, 150)
+    sheet.box(4, 2, 142, 96, fill=RUBBER, width=sheet.hair)
+    left, top, w, h = 40.0, 25.0, 70.0, 50.0
+    m = 12.7
+    sheet.hatch(
+        [(left - m, top - m), (left + w + m, top - m), (left + w + m, top + h + m), (left - m, top + h + m)],
+        step=5,
+        width=sheet.hair * 0.8,
+    )
+    sheet.box(left - m, top - m, w + 2 * m, h + 2 * m, dash=sheet.dashes)
+    sheet.box(left, top, w, h, fill=PAPER, corner=3)
+    x, y = left + w / 2, top + h / 2
+    for side in (-1.0, 1.0):
+        sheet.arrow(x + side * 14, y, x + side * (w / 2 - 3), y, width=sheet.line, head=2.4)
+    sheet.circle(x, y, 3, fill=PAPER)
+    sheet.text(x, y - 9, "unit")
+    sheet.text(x, y + 16, "arrows to the beads")
+    sheet.rule(left, top + h + 1, left, 106)
+    sheet.rule(left - m, top + h + m + 1, left - m, 106)
+    sheet.arrow(left - m, 104, left, 104, both=True)
+    limit = limit_of(edition, "job.outline_margin")
+    words = f"on each side: {limit}" if limit else "on each side"
+    end = paragraph(sheet, left + 4, 106, words, most=34)
+    sheet.text(4, end + sheet.size * 0.2, "dashed: the outline to buff", anchor="start")
+    sheet.reach(0, end + sheet.size * 0.6)
+    return finished(
+        sheet,
+        (
+            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around it a dashed outline, "
+            "larger on each side" + (f": {limit}" if limit else "") + ". The hatched area inside the outline is buffed."
+        ),
+    )
+
+
+def unit_arrows(edition: Edition) -> Figure:
+    """A radial unit laid rightly, its arrows to the beads, beside one turned around, struck out."""
+    sheet = Sheet(0, 150)
+    for x0, turned in ((4.0, False), (78.0, True)):
+        sheet.box(x0, 10, 68, 84, fill=RUBBER, width=sheet.hair)
+        cords = "".join(f"M{num(x0 + 1)} {num(14 + 5 * i)}h66" for i in range(16))
+        sheet.path(cords, width=sheet.hair * 0.7, dash="3 2")
+        x, y = x0 + 34, 52.0
+        w, h = (34.0, 46.0) if turned else (46.0, 34.0)
+        sheet.box(x - w / 2, y - h / 2, w, h, fill=PAPER, corner=3)
+        for side in (-1.0, 1.0):
+            if turned:
+                sheet.arrow(x, y + side * 8, x, y + side * (h / 2 - 3), width=sheet.line, head=2.4)
+            else:
+                sheet.arrow(x + side * 8, y, x + side * (w / 2 - 3), y, width=sheet.line, head=2.4)
+        sheet.circle(x, y, 2.6, fill=PAPER)
+        sheet.text(x0, 7, "bead", anchor="start")
+        sheet.text(x0 + 68, 7, "bead", anchor="end")
+        sheet.text(x, 94 + sheet.size * 1.15, "turned wrong" if turned else "laid right")
+    sheet.path("M82 14L142 90M142 14L82 90", width=sheet.line * 1.6)
+    sheet.reach(1, 94 + sheet.size * 1.5)
+    return finished(
+        sheet,
+        (
+            "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines show the body cords "
+            "running from bead to bead. Left, laid right: the unit's arrows point along the cords to the beads. Right, struck "
+            "out: the unit is turned, its arrows point around the tire."
+        ),
+    )
+
+
+def unit_footprints(edition: Edition) -> Figure:
+    """Two units that lie apart on the liner, and two that overlap though their holes lie apart."""
+    sheet = Sheet(0, 150)
+    for y0, gap, words in (
+        (2.0, 62.0, "apart: daylight between the units"),
+        (84.0, 38.0, "overlap: the holes are apart, the units are not"),
+    ):
+        sheet.box(4, y0, 142, 62, fill=RUBBER, width=sheet.hair)
+        rects = []
+        for side in (-1.0, 1.0):
+            x, y = 75 + side * gap / 2, y0 + 31 + side * 5
+            rects.append((x - 26, y - 20, x + 26, y + 20))
+        (_, top1, right1, low1), (left2, top2, _, low2) = rects
+        if left2 < right1:
+            sheet.hatch(
+                [
+                    (left2, max(top1, top2)),
+                    (right1, max(top1, top2)),
+                    (right1, min(low1, low2)),
+                    (left2, min(low1, low2)),
+                ],
+                step=3,
+            )
+        for left, top, right, low in rects:
+            sheet.box(left, top, right - left, low - top, corner=3)
+            x, y = (left + right) / 2, (top + low) / 2
+            for side in (-1.0, 1.0):
+                sheet.arrow(x + side * 9, y, x + side * 23, y, width=sheet.hair * 1.4)
+            sheet.ring(x, y, 5.5, 5.5)
+            sheet.circle(x, y, 2.4, fill=PAPER, width=sheet.hair * 1.5)
+        sheet.text(4, y0 + 62 + sheet.size * 1.15, words, anchor="start")
+    sheet.reach(0, 84 + 62 + sheet.size * 1.5)
+    return finished(
+        sheet,
+        (
+            "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit around each. Above, the "
+            "rectangles lie apart. Below, the two exits are still apart but the rectangles cover one another in a hatched strip."
+        ),
+    )
+
+
+def stitching(edition: Edition) -> Figure:
+    """The stitcher's way over a patch: the center first, then outward to every edge."""
+    sheet = Sheet(0, 150)
+    left, top, w, h = 25.0, 6.0, 100.0, 72.0
+    x, y = left + w / 2, top + h / 2
+    sheet.box(4, 2, 142, 80, fill=RUBBER, width=sheet.hair)
+    sheet.box(left, top, w, h, fill=PAPER, corner=5)
+    for k in range(12):
+        a = math.radians(30 * k + 15)
+        c, s = math.cos(a), math.sin(a)
+        reach = min((w / 2 - 4) / max(abs(c), 1e-6), (h / 2 - 4) / max(abs(s), 1e-6))
+        sheet.arrow(x + 12 * c, y + 12 * s, x + reach * c, y + reach * s, width=sheet.line)
+    sheet.circle(x, y, 8.5, fill=PAPER)
+    sheet.text(x, y + sheet.size * 0.35, "1")
+    sheet.text(x + 15, y - sheet.size * 0.15 + 2.2, "2", anchor="start")
+    end = paragraph(
+        sheet,
+        4,
+        82 + sheet.size * 1.3,
+        "1  center first   2  outward, strokes side by side: the air goes out in front of the wheel.",
+        most=46,
+    )
+    sheet.reach(0, end - sheet.size * 0.8)
+    return finished(
+        sheet,
+        (
+            "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it arrows run outward to "
+            "every edge, marked two: strokes side by side, so that the air goes out in front of the wheel."
+        ),
+    )

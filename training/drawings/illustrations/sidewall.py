@@ -1,0 +1,150 @@
+"""Illustrations of the sidewall: which markings to read, the ply line, the date code."""
+
+from __future__ import annotations
+
+import math
+
+from training.drawings.illustrations.pieces import badge, finished, paragraph
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, text_width
+from training.rulebook.edition import Edition
+
+
+def sidewall_markings(edition: Edition) -> Figure:
+    """Half a tire from the side, four markings numbered, and what each looks like."""
+    sheet = Sheet(0, 150)
+    x, y, outer, inner = 75.0, 62.0, 60.0, 35.0
+    sheet.path(
+        f"M{num(x - outer)} {num(y)}A{num(outer)} {num(outer)} 0 0 1 {num(x + outer)} {num(y)}H{num(x + inner)}"
+        f"A{num(inner)} {num(inner)} 0 0 0 {num(x - inner)} {num(y)}Z",
+        fill=RUBBER,
+    )
+    for r in (outer - 4.5, inner + 3.0):
+        sheet.path(f"M{num(x - r)} {num(y)}A{num(r)} {num(r)} 0 0 1 {num(x + r)} {num(y)}", width=sheet.hair)
+    blocks = []
+    for i in range(1, 36):
+        a = math.pi * i / 36
+        c, s = math.cos(a), -math.sin(a)
+        blocks.append(
+            f"M{num(x + (outer - 4.5) * c)} {num(y + (outer - 4.5) * s)}L{num(x + outer * c)} {num(y + outer * s)}"
+        )
+    sheet.path("".join(blocks), width=sheet.hair)
+    middle = (outer + inner) / 2 - 0.7
+    for number, turn in (("1", 155.0), ("2", 115.0), ("3", 65.0), ("4", 25.0)):
+        a = math.radians(turn)
+        at = (x + middle * math.cos(a), y - middle * math.sin(a))
+        badge(sheet, *at, number)
+    top = y + 9.0
+    for number, marking, meaning in (
+        ("1", "205/55R16 91V", "size, load and speed"),
+        ("2", "SIDEWALL 1 PLY POLYESTER", "what the body is made of"),
+        ("3", "DOT A1B2 C3D4 3219", "identification, date last"),
+        ("4", "MAX LOAD   MAX PRESSURE", "the tire maker's limits"),
+    ):
+        badge(sheet, 9, top + sheet.size * 0.72, number)
+        _molded(sheet, 17, top - 1.5, marking)
+        sheet.text(19, top + sheet.size * 2.25, meaning, anchor="start")
+        top += sheet.size * 3.3
+    sheet.reach(0, top - 4)
+    return finished(
+        sheet,
+        (
+            "Half a tire seen from the side, with four markings. One: the size, load index and speed symbol, here 205/55R16 91V. "
+            "Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification number after the letters "
+            "DOT, its last four digits the date, here 3219. Four: the tire maker's greatest load and pressure."
+        ),
+    )
+
+
+def _molded(sheet: Sheet, x: float, y: float, text: str) -> float:
+    """Letters as they stand on a strip of sidewall; returns the strip's right edge."""
+    right = x + text_width(text, sheet.size) * 1.02 + sheet.size
+    sheet.box(x, y, right - x, sheet.size * 1.55, fill=RUBBER, width=sheet.hair)
+    sheet.text((x + right) / 2, y + sheet.size * 1.12, text)
+    return right
+
+
+def ply_material(edition: Edition) -> Figure:
+    """Two ply lines: the word after SIDEWALL tells fabric body from steel body."""
+    sheet = Sheet(0, 150)
+    y = 2.0
+    for plies, word, meaning, layers in (
+        ("1 PLY", "POLYESTER", "fabric body: steel belts, fabric plies", False),
+        ("1 PLY", "STEEL", "steel body: steel belts, steel plies", True),
+    ):
+        size = sheet.size
+        sheet.box(2, y, 146, size * 3.4, fill=RUBBER, width=sheet.hair)
+        sheet.text(
+            6,
+            y + size * 1.35,
+            "TREAD: 2 PLIES STEEL + 1 POLYESTER" if not layers else "TREAD: 4 PLIES STEEL + 1 STEEL",
+            anchor="start",
+        )
+        sheet.text(6, y + size * 2.75, f"SIDEWALL: {plies}", anchor="start")
+        at = 6 + text_width(f"SIDEWALL: {plies} ", size) + 3
+        width = text_width(word, size)
+        sheet.ring(at + width * 0.45, y + size * 2.42, width * 0.62, size * 0.95)
+        sheet.text(at, y + size * 2.75, word, anchor="start")
+        y += size * 3.4 + size * 1.3
+        sheet.text(6, y, meaning, anchor="start")
+        y += size * 0.7
+        _body(sheet, y, steel=layers)
+        y += 24
+    sheet.reach(0, y - 2)
+    return finished(
+        sheet,
+        (
+            "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 POLYESTER, SIDEWALL 1 "
+            "PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, SIDEWALL 1 PLY STEEL: a steel "
+            "body. The word after SIDEWALL tells them apart, not the word after TREAD."
+        ),
+    )
+
+
+def _body(sheet: Sheet, y: float, *, steel: bool) -> None:
+    """Crown and upper sidewall cut open: belts as dots, the body as a fabric cord or as a wire rope."""
+    sheet.path(
+        f"M8 {num(y)}H116C132 {num(y)} 140 {num(y + 6)} 142 {num(y + 18)}L130 {num(y + 19)}C129 {num(y + 14)} 126 "
+        f"{num(y + 13)} 114 {num(y + 13)}H8Z",
+        fill=RUBBER,
+        width=sheet.hair * 1.6,
+    )
+    rows = (3.2, 5.0, 6.8) if steel else (4.0, 6.0)
+    sheet.path("".join(f"M11 {num(y + r)}H{num(118 - r)}" for r in rows), width=1.0, dash="0.05 2.4", cap="round")
+    ply = f"M9 {num(y + 10)}H115C128 {num(y + 10)} 134 {num(y + 12)} 136 {num(y + 18)}"
+    if steel:
+        sheet.path(ply, width=2.2)
+        sheet.path(ply, width=0.9, stroke=PAPER, dash="1 1")
+    else:
+        sheet.path(ply, width=sheet.hair * 1.5)
+
+
+def date_code(edition: Edition) -> Figure:
+    """An identification number with its last four digits ringed and read."""
+    sheet = Sheet(0, 150, text_part=0.046)
+    big = sheet.size * 1.55
+    sheet.box(2, 8, 146, big * 1.7, fill=RUBBER, width=sheet.hair)
+    y = 8 + big * 1.2
+    sheet.text(8, y, "DOT A1B2 C3D4", anchor="start", size=big)
+    digits = (104.0, 111.5, 121.0, 128.5)
+    sheet.ring(116.3, y - big * 0.35, 22, big * 0.95)
+    for x, digit in zip(digits, "3219", strict=True):
+        sheet.text(x, y, digit, size=big)
+    for x, words, anchor, at in ((107.7, "week 32", "end", 100.0), (124.7, "year 2019", "start", 113.0)):
+        sheet.path(
+            f"M{num(x - 6)} {num(y + 11)}V{num(y + 13)}H{num(x + 6)}V{num(y + 11)}M{num(x)} {num(y + 13)}V{num(y + 17)}",
+            width=sheet.hair * 1.4,
+        )
+        sheet.text(at, y + 17 + sheet.size, words, anchor=anchor)
+    sheet.path(f"M107.7 {num(y + 17)}L98 {num(y + 19)}M124.7 {num(y + 17)}V{num(y + 18)}", width=sheet.hair * 1.4)
+    end = paragraph(
+        sheet, 4, y + 40, "Three digits: made before 2000. A short number: look at the other sidewall.", most=46
+    )
+    sheet.reach(0, end - sheet.size * 0.7)
+    return finished(
+        sheet,
+        (
+            "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, are the week; the last "
+            "two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number is short, the full "
+            "one is on the other sidewall."
+        ),
+    )

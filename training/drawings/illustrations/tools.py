@@ -1,0 +1,99 @@
+"""Illustrations of tools in use: tread gauge, probe and caliper, torque wrench order."""
+
+from __future__ import annotations
+
+import math
+
+from training.drawings.illustrations.pieces import badge, finished, paragraph, pointer
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
+from training.rulebook.edition import Edition
+
+
+def tread_gauge(edition: Edition) -> Figure:
+    """A gauge's base flat on two ribs, its pin at the bottom of a major groove, clear of the wear bar."""
+    sheet = Sheet(0, 150)
+    top, floor, low = 46.0, 66.0, 82.0
+    sheet.path(
+        f"M6 {num(top)}H58L60 {num(floor)}H80L82 {num(top)}H112L114 {num(floor)}H119V{num(floor - 7)}H130V{num(floor)}H134L136 "
+        f"{num(top)}H146V{num(low)}Q128 {num(low + 2.5)} 111 {num(low)}T76 {num(low)}T41 {num(low)}T6 {num(low)}Z",
+        fill=RUBBER,
+    )
+    sheet.polygon([(69, 30), (71, 30), (71, floor), (69, floor)], fill=PAPER, width=sheet.hair * 1.4)
+    sheet.box(46, top - 6, 48, 6, fill=PAPER)
+    sheet.box(61, 4, 18, top - 10, fill=PAPER)
+    marks = "".join(f"M61 {num(9 + 3.2 * i)}h{num(7 if i % 4 == 0 else 4)}" for i in range(9))
+    sheet.path(marks, width=sheet.hair * 1.3)
+    sheet.path("M79 22h-9l3 -1.8m-3 1.8l3 1.8", width=sheet.line)
+    pointer(sheet, "base flat on two ribs", (2.0, 30.0), (50.0, 42.0))
+    pointer(sheet, "bottom of a", (2.0, 97.0), (68.0, floor - 1))
+    sheet.text(2, 97 + sheet.size * 1.2, "major groove", anchor="start")
+    pointer(sheet, "not on a wear bar", (80.0, 97.0), (124.0, floor - 6.5))
+    sheet.reach(2, 97 + sheet.size * 1.5)
+    return finished(
+        sheet,
+        (
+            "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the bottom of the major "
+            "groove between them. In the next groove a wear bar stands up from the bottom: the pin does not belong there."
+        ),
+    )
+
+
+def probe_and_caliper(edition: Edition) -> Figure:
+    """A tapered probe that fits without force, and the caliper's inside jaws across the longest direction."""
+    sheet = Sheet(0, 150)
+    top, low = 42.0, 72.0
+    for left, right in ((4, 29), (43, 96), (118, 146)):
+        sheet.polygon([(left, top), (right, top), (right, low), (left, low)], fill=RUBBER, stroke="none")
+        sheet.path(f"M{left} {num(top)}H{right}M{left} {num(low)}H{right}")
+    sheet.path(f"M29 {num(top)}V{num(low)}M43 {num(top)}V{num(low)}M96 {num(top)}V{num(low)}M118 {num(top)}V{num(low)}")
+    sheet.polygon(
+        [(27, 10), (45, 10), (43, top), (39.5, low + 4), (36, low + 8), (32.5, low + 4), (29, top)], fill=PAPER
+    )
+    sheet.path("M27.6 18H44.4M28 24H44M28.4 30H43.6M28.7 36H43.3", width=sheet.hair * 1.3)
+    sheet.box(24, 1, 24, 9, fill=PAPER, corner=2)
+    # inside jaws: straight outer edges against the walls of the hole
+    sheet.polygon([(96, top + 18), (96, 18), (90, 18), (90, 12), (104, 12), (102, 22)], fill=PAPER)
+    sheet.polygon([(118, top + 18), (118, 18), (124, 18), (124, 12), (110, 12), (112, 22)], fill=PAPER)
+    sheet.box(72, 2, 74, 11, fill=PAPER)
+    sheet.path(
+        "".join(f"M{num(78 + 3 * i)} 13v{num(-5 if i % 5 == 0 else -3)}" for i in range(21)), width=sheet.hair * 1.2
+    )
+    sheet.arrow(96, low + 5, 118, low + 5, both=True)
+    y = low + 18
+    paragraph(sheet, 4, y, "slides, not forced, touches all around", most=18)
+    paragraph(sheet, 78, y, "jaws against both walls, the longest way", most=19)
+    sheet.reach(0, y + sheet.size * 2.7)
+    return finished(
+        sheet,
+        (
+            "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force and touches the wall "
+            "all around. In the second stand the inside jaws of a caliper, spread against both walls across the longest way."
+        ),
+    )
+
+
+def star_pattern(edition: Edition) -> Figure:
+    """Five wheel nuts and the order to tighten them in, each next one across the wheel."""
+    sheet = Sheet(0, 150)
+    x, y, r = 75.0, 52.0, 34.0
+    sheet.circle(x, y, 50)
+    sheet.circle(x, y, 12, width=sheet.hair * 1.5)
+    nuts = [(x + r * math.sin(math.radians(72 * i)), y - r * math.cos(math.radians(72 * i))) for i in range(5)]
+    order = [nuts[0], nuts[2], nuts[4], nuts[1], nuts[3]]
+    for a, b in zip(order, order[1:], strict=False):
+        length = math.hypot(b[0] - a[0], b[1] - a[1])
+        ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+        sheet.arrow(a[0] + ux * 9, a[1] + uy * 9, b[0] - ux * 9, b[1] - uy * 9, width=sheet.line)
+    for place, (cx, cy) in enumerate(order, start=1):
+        points = [(cx + 8 * math.cos(math.radians(60 * k)), cy + 8 * math.sin(math.radians(60 * k))) for k in range(6)]
+        sheet.polygon(points, fill=RUBBER)
+        badge(sheet, cx, cy, str(place))
+    sheet.text(x, 52 + 50 + sheet.size * 1.5, "each next nut lies across the wheel")
+    sheet.reach(1, 52 + 50 + sheet.size * 1.8)
+    return finished(
+        sheet,
+        (
+            "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on across the wheel each "
+            "time, so that the path draws a five-pointed star; the nuts are numbered one to five in that order."
+        ),
+    )
