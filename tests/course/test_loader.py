@@ -14,7 +14,12 @@ def read(text):
 def test_a_lesson_is_read_into_blocks_with_their_lines():
     found = read(HEAD + "Some words.\n\n::limit injury-size\n\n::stop\n- cord shows\n::end\n\nMore words.\n")
 
-    assert [(block.kind, block.line) for block in found.blocks] == [("text", 7), ("limit", 9), ("stop", 11), ("text", 14)]
+    assert [(block.kind, block.line) for block in found.blocks] == [
+        ("text", 7),
+        ("limit", 9),
+        ("stop", 11),
+        ("text", 14),
+    ]
     assert found.blocks[1].argument == "injury-size"
     assert found.blocks[2].body == "- cord shows"
     assert (found.title, found.minutes, found.skill, found.key) == ("A title", 5, "position", "some-module/some-lesson")
@@ -27,7 +32,10 @@ def test_a_lesson_is_read_into_blocks_with_their_lines():
         ("+++\ntitle = \n+++\n", r"some-lesson\.md: the TOML at the top cannot be read"),
         (HEAD.replace("minutes = 5", "minutes = 0"), r"minutes: 0 is not accepted; give a whole number from 1 to 30"),
         (HEAD.replace("minutes = 5", "minutes = true"), r"minutes: True is not accepted"),
-        (HEAD.replace("position", "driving"), r"skill 'driving' is not known; choose rejecting-conditions, size-limits,"),
+        (
+            HEAD.replace("position", "driving"),
+            r"skill 'driving' is not known; choose rejecting-conditions, size-limits,",
+        ),
         (HEAD.replace("summary =", "teaser ="), r"teaser is not accepted; give title, minutes, skill, also, summary"),
         (HEAD.replace('"A title"', '" "'), r"title: ' ' is not accepted; give a text"),
         (HEAD + "\n# A heading\n", r"line 8: the page has its heading; start headings with ##"),

@@ -199,7 +199,9 @@ def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edit
 def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition):
     text = WORKED.format(diameter="9/32 in", expect="repair")
 
-    with pytest.raises(CourseError, match="'A nail in the middle': the rulebook says reject, the text counts on repair"):
+    with pytest.raises(
+        CourseError, match="'A nail in the middle': the rulebook says reject, the text counts on repair"
+    ):
         check_lesson(lesson_of(text), edition=edition)
 
 
@@ -247,7 +249,10 @@ def test_the_version_changes_with_the_edition_version(edition, monkeypatch):
     text = "Words alone.\n"
     later = dataclasses.replace(edition, version="2099.1")
 
-    assert render(lesson_of(text), edition=later).content_version != render(lesson_of(text), edition=edition).content_version
+    assert (
+        render(lesson_of(text), edition=later).content_version
+        != render(lesson_of(text), edition=edition).content_version
+    )
 
 
 def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition):

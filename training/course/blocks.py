@@ -8,8 +8,7 @@ from html import escape
 
 from training.course.loader import Block, CourseError, modules
 from training.course.prose import to_html, words
-from training import drawings
-from training.drawings import Figure
+from training.drawings import ILLUSTRATIONS, Figure, illustration
 from training.rulebook import FINDINGS, WORDS, Clause, Edition, Step, UnknownClause, procedure
 
 KINDS: Mapping[str, str] = {
@@ -73,7 +72,7 @@ class Page:
         if kind == "lesson":
             titles = {lesson.slug: lesson.title for module in modules() for lesson in module.lessons}
             return f"<cite>{words(titles[name])}</cite>"
-        return f'<a class="limit" href="#limit-{escape(name)}">{words(self.clause(name).limit_text())}</a>'
+        return f'<a class="limit" href="#limit-{escape(name)}">{words(value_of(self.clause(name)))}</a>'
 
 
 def limit_card(block: Block, page: Page) -> str:
@@ -92,11 +91,9 @@ def limit_card(block: Block, page: Page) -> str:
 
 def drawing(block: Block, page: Page) -> str:
     """`::figure`: one of the illustrations."""
-    if not hasattr(drawings, "ILLUSTRATIONS"):  # TODO interim
-        return ""
-    if block.argument not in drawings.ILLUSTRATIONS:
-        raise CourseError(f"figure {block.argument!r} is not known; choose {', '.join(drawings.ILLUSTRATIONS)}")
-    return figure_html(drawings.illustration(block.argument, page.edition))
+    if block.argument not in ILLUSTRATIONS:
+        raise CourseError(f"figure {block.argument!r} is not known; choose {', '.join(ILLUSTRATIONS)}")
+    return figure_html(illustration(block.argument, page.edition))
 
 
 def figure_html(figure: Figure) -> str:
@@ -114,8 +111,7 @@ def findings(block: Block, page: Page) -> str:
     names = block.argument.split()
     if len(names) == 1 and names[0] in CAPTIONS:
         caption = CAPTIONS[names[0]]
-        chosen = [clause for clause in every.values() if clause.otherwise == names[0] and PURPOSE in clause.purposes]
-        chosen = [clause for clause in chosen if set(CASING) & set(clause.casings) and clause.quantity.removeprefix(FINDING) in FINDINGS]
+        chosen = [clause for clause in every.values() if clause.otherwise == names[0] and _is_taught(clause)]
     else:
         caption = "What may be found"
         for name in names:
@@ -133,7 +129,8 @@ def findings(block: Block, page: Page) -> str:
     return (
         f'<div class="table-box" role="region" aria-label="{words(caption)}" tabindex="0">\n'
         f'<table class="data-table stack">\n<caption>{words(caption)}</caption>\n'
-        '<thead><tr><th scope="col">What you find</th><th scope="col">Why</th><th scope="col">Source</th></tr></thead>\n'
+        '<thead><tr><th scope="col">What you find</th><th scope="col">Why</th>'
+        '<th scope="col">Source</th></tr></thead>\n'
         f"<tbody>\n{chr(10).join(rows)}\n</tbody>\n</table>\n</div>"
     )
 
@@ -182,7 +179,7 @@ def sources(page: Page) -> str:
     for name in names:
         clause = page.edition.clause(name)
         rows.append(
-            f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(clause.limit_text())}</dt>'
+            f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(value_of(clause))}</dt>'
             f"<dd>{words(clause.because)} {words(provenance(clause))}</dd>"
         )
     return (
@@ -207,10 +204,16 @@ def title_of(clause: Clause) -> str:
 
 
 def value_of(clause: Clause) -> str:
-    """The limit of a card: what is accepted, or for a finding what follows from it."""
+    """The limit in words: what is accepted, or for a finding what follows from it."""
     if clause.quantity.startswith(FINDING):
-        return f"If found: {clause.otherwise}"
+        return f"{clause.id.replace('-', ' ')}: {clause.otherwise}"
     return clause.limit_text()
+
+
+def _is_taught(clause: Clause) -> bool:
+    """Is this a finding of its own, on a tire of this course that is wanted for repair?"""
+    named = clause.quantity.removeprefix(FINDING) in FINDINGS
+    return named and PURPOSE in clause.purposes and bool(set(CASING) & set(clause.casings))
 
 
 def _other_statements(clause: Clause) -> str:
@@ -231,7 +234,10 @@ def _other_statements(clause: Clause) -> str:
 def _job_step(step: Step, page: Page) -> str:
     limits = []
     for name in step.clauses:
-        limits.append(page.inline("limit", name))
+        clause = page.edition.clause(name)
+        if set(CASING) & set(clause.casings):
+            label = "" if clause.quantity.startswith(FINDING) else f"{words(title_of(clause))}: "
+            limits.append(label + page.inline("limit", name))
     margin = f'<span class="job-limit">{"<br>".join(limits)}</span>' if limits else ""
     tools = f' <span class="job-tools">Tools: {words(", ".join(step.tools))}.</span>' if step.tools else ""
     return (

@@ -1,7 +1,7 @@
 """Reading the course from its folder: modules, lessons, and the blocks a lesson is made of.
 
-One folder is a module, one Markdown file is a lesson. `course.toml` gives the order of the modules, `<module>/module.toml`
-the title, summary, skills and order of its lessons. A lesson opens with TOML between two lines of `+++`:
+One folder is a module, one Markdown file is a lesson. `course.toml` gives the order of the modules, and
+`<module>/module.toml` the title, summary, skills and order of its lessons. A lesson opens with TOML between two lines of `+++`:
 
     +++
     title = "Where it may be"
@@ -10,8 +10,8 @@ the title, summary, skills and order of its lessons. A lesson opens with TOML be
     summary = "One sentence for the list of lessons."
     +++
 
-The text is Markdown without HTML, headings from level 2 on, and these directives of ours, so that no number of the trade
-is ever typed into a lesson:
+The text is Markdown without HTML, headings from level 2 on, and these directives of ours, so that no number of the
+trade is ever typed into a lesson:
 
     {limit:injury-size}           inside a sentence: the limit as the clause states it, tied to its source
     {lesson:where-it-may-be}      inside a sentence: the title of another lesson
@@ -19,14 +19,14 @@ is ever typed into a lesson:
     ::figure where-it-may-be      a drawing to scale, with its description
     ::findings reject             a table of the findings whose consequence is named, with reasons and sources
     ::findings ozone-cracking weather-checking      the same for single clauses
-    ::steps two-piece: clean-liner remove-damage    a job card from the procedure; all steps of the method without a list
+    ::steps two-piece: clean-liner remove-damage    a job card; all steps of the method without a list
 
 and boxes, which run to a line `::end`:
 
     ::caution Eyes and wire       what can hurt, in plain words
     ::stop                        "Stop here if": what ends the work
     ::self-check                  "Before you go on": questions for the hands
-    ::worked                      TOML: a case that the rulebook decides on the page, with the verdict the text counts on
+    ::worked                      TOML: a case that the rulebook decides on the page
 
 Errors name the file, the line and what is accepted.
 """
@@ -99,7 +99,7 @@ class Lesson:
 
     @property
     def key(self) -> str:
-        """"module/lesson", as questions and misconceptions name it."""
+        """ "module/lesson", as questions and misconceptions name it."""
         return f"{self.module}/{self.slug}"
 
     @property

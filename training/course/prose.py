@@ -1,7 +1,7 @@
 """The words of a lesson: Markdown without HTML to HTML, with the inline directives of the course.
 
-`{limit:clause}` becomes a link to the place on the page where that limit stands with its source; `{lesson:slug}` becomes
-the other lesson's title. Whatever else looks like HTML is printed as it was typed.
+`{limit:clause}` becomes a link to the place on the page where that limit stands with its source;
+`{lesson:slug}` becomes the other lesson's title. Whatever else looks like HTML is printed as it was typed.
 """
 
 from __future__ import annotations

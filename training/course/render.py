@@ -6,15 +6,19 @@ import hashlib
 from dataclasses import dataclass
 from functools import lru_cache
 
-from training.course import blocks, prose
+from training.course import blocks
 from training.course.loader import CourseError, Lesson, modules
 from training.course.worked import check_worked, worked_html
 from training.rulebook import Edition
 
+
 @dataclass(frozen=True, slots=True)
 class RenderedLesson:
-    """`html` is safe to print as it stands, headings from h2 on; `clauses` are the ids it prints, in order of appearance;
-    `content_version` changes when the text, the edition's version or a printed limit changes."""
+    """What a page prints, and what it depends on.
+
+    `html` is safe to print as it stands, with headings from h2 on. `clauses` are the ids it prints, in order of
+    appearance. `content_version` changes when the text, the edition's version or a printed limit changes.
+    """
 
     html: str
     clauses: tuple[str, ...]
@@ -23,7 +27,7 @@ class RenderedLesson:
 
 @lru_cache(maxsize=256)
 def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedLesson:
-    """The lesson under one edition, the preferred unit first. Raises CourseError for a name the edition does not know."""
+    """The lesson under one edition, the preferred unit first. Raises CourseError for a name it does not know."""
     return _render(lesson, edition=edition, prefer=prefer)
 
 

@@ -5,7 +5,7 @@ The TOML of a `::worked` box:
     title = "Still small after the last pass"
     figure = "cross-section"              # or "crown-plan", or "none"
     show_liner_exit = true                # cross-section only; show_units = true for a crown-plan
-    expect = "repair"                     # what the text around it counts on; a different decision fails the course check
+    expect = "repair"                     # what the text counts on; another decision fails the course check
     [case]                                # a case as `manage.py decide` takes it, without its edition
 """
 
@@ -19,7 +19,7 @@ from training.course.blocks import Page, figure_html, title_of
 from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case
+from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show
 
 VERDICT_WORDS = {
     "accept": "Run it",
@@ -88,7 +88,7 @@ def worked_html(block: Block, page: Page) -> str:
     parts = [
         f'<section class="card worked" aria-labelledby="{name}">',
         f'<h3 id="{name}">{words(worked.title)}</h3>',
-        *_facts(worked.case),
+        *_facts(worked.case, page.prefer),
     ]
     if drawn := _draw(worked, page.prefer):
         parts.append(figure_html(drawn))
@@ -132,30 +132,27 @@ def _injury_ids(decision: Decision) -> frozenset[str]:
     return frozenset(ruling.subject for ruling in decision.rulings)
 
 
-def _facts(case: Case) -> Iterator[str]:
-    rows: list[tuple[str, str]] = []
-    data = case.to_json()
-    tire = data.get("tire", {})
-    rows.append(("Casing", str(tire.get("casing", "")).replace("-", " ")))
-    for name, label in (("outer_groove", "Centerline to outer groove"), ("crown_thickness", "Crown thickness")):
-        if tire.get(name):
-            rows.append((label, str(tire[name])))
-    for injury in data.get("injuries", ()):
-        mark = f"Injury {injury['id']}"
-        told = [
-            f"{label} {injury[name]}"
-            for name, label in (
-                ("before_removal", "before damage removal"),
-                ("diameter", "after damage removal"),
-                ("angle", "lean"),
-                ("lateral", "from the centerline"),
-                ("station", "around the tire"),
-            )
-            if injury.get(name)
-        ]
-        rows.append((mark, ", ".join(told)))
-    if data.get("proposed"):
-        rows.append(("Proposed", str(data["proposed"])))
+def _facts(case: Case, prefer: str) -> Iterator[str]:
+    tire = case.tire
+    rows = [("Casing", tire.casing.replace("-", " "))]
+    if tire.outer_groove:
+        rows.append(("Centerline to outer groove", show(tire.outer_groove, prefer=prefer)))
+    if tire.crown_thickness:
+        rows.append(("Crown thickness", show(tire.crown_thickness, prefer=prefer)))
+    if case.tread_depths:
+        rows.append(("Tread depths", ", ".join(show(reading.depth, prefer=prefer) for reading in case.tread_depths)))
+    for injury in case.injuries or ():
+        told = (
+            ("before damage removal", injury.before_removal),
+            ("after damage removal", injury.diameter),
+            ("lean", injury.angle),
+            ("from the centerline", injury.lateral),
+            ("around the tire", injury.station),
+        )
+        text = ", ".join(f"{label} {show(measured, prefer=prefer)}" for label, measured in told if measured)
+        rows.append((f"Injury {injury.id}", text))
+    if case.proposed:
+        rows.append(("Proposed", case.proposed))
     yield '<dl class="facts">'
     for label, value in rows:
         yield f"<dt>{words(label)}</dt><dd>{words(value)}</dd>"
