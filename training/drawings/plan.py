@@ -114,7 +114,8 @@ def _keep_box(sheet: Sheet, x: float, y: float, a: float, b: float) -> None:
 
 
 def _hole(sheet: Sheet, thing: Thing, x: float, y: float) -> None:
-    """The mouth on the liner as a white ellipse; the hole on the tread behind it dashed; the crayon ring around both."""
+    """The mouth on the liner as a white ellipse, the hole on the tread behind it dashed, the crayon ring "
+    "around both."""
     place = thing.place
     short = (place.diameter_mm if place and place.diameter_mm else 2.0) / 2
     long = (place.ellipse_long_mm / 2) if place and place.ellipse_long_mm else short

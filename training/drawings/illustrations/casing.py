@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from training.drawings.illustrations.pieces import badge, finished, half_casing, paragraph, pointer, slab
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
 from training.rulebook.edition import Edition
+
+_PATCH = ((3.0, 3.0), (67.0, 3.0), (67.0, 35.0), (3.0, 35.0))  # a piece of rubber in one of the six panels
 
 
 def cross_section_parts(edition: Edition) -> Figure:
@@ -26,9 +28,12 @@ def cross_section_parts(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Half a radial casing cut across, from the middle of the crown at the left to one bead at the lower right. From "
-            "outside in: the tread with its grooves, two belts of steel cord under it, the body ply that runs from bead to "
-            "bead and turns around the bead wires, and the inner liner. The shoulder is the bend between tread and sidewall; "
+            "Half a radial casing cut across, from the middle of the crown at the left to one bead at the "
+            "lower right. From "
+            "outside in: the tread with its grooves, two belts of steel cord under it, the body ply that "
+            "runs from bead to "
+            "bead and turns around the bead wires, and the inner liner. The shoulder is the bend between "
+            "tread and sidewall; "
             "the belts end there."
         ),
     )
@@ -49,8 +54,7 @@ def off_the_wheel(edition: Edition) -> Figure:
         "1  tread, all the way around",
         "2  both sidewalls",
         "3  both beads",
-        "4  inside: every part",
-        "    of the liner",
+        "4  inside: all of the liner",
     ):
         sheet.text(-11, y, line, anchor="start")
         y += sheet.size * 1.45
@@ -58,7 +62,8 @@ def off_the_wheel(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Half a casing off the wheel, with four places to look at in order: one, the tread, all the way around; two, both "
+            "Half a casing off the wheel, with four places to look at in order: one, the tread, all the way "
+            "around; two, both "
             "sidewalls; three, both beads; four, inside, every part of the liner."
         ),
     )
@@ -90,8 +95,10 @@ def where_it_may_be(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Half a casing cut across. The crown is hatched from the centerline to the inner edge of the outermost groove: "
-            "the repairable crown. From that groove on, over the shoulder and down the sidewall to the bead, a line says: no "
+            "Half a casing cut across. The crown is hatched from the centerline to the inner edge of the "
+            "outermost groove: "
+            "the repairable crown. From that groove on, over the shoulder and down the sidewall to the "
+            "bead, a line says: no "
             "repair. The whole hole must lie between the outermost grooves, on the tread and on the liner."
         ),
     )
@@ -105,7 +112,7 @@ def exit_outside(edition: Edition) -> Figure:
     sheet.polygon([(edge, -0.5), (edge + 1.5, 14), (edge + 15, 14), (edge + 16.5, -0.5)], fill=PAPER, stroke="none")
     sheet.path(f"M{num(edge)} 0L{num(edge + 1.5)} 14H{num(edge + 15)}L{num(edge + 16.5)} 0")
     start, end, half = 79.0, 97.5, 5.5
-    sheet.ring((start + end) / 2, t / 2, 22, 21)
+    sheet.ring((start + end) / 2, t / 2, 21, 19)
     sheet.polygon(
         [(start - half, -0.6), (start + half, -0.6), (end + half, t + 0.8), (end - half, t + 0.8)],
         fill=PAPER,
@@ -120,17 +127,19 @@ def exit_outside(edition: Edition) -> Figure:
     sheet.rule(edge, -18, edge, t + 19, width=sheet.line, dash=sheet.dashes)
     sheet.arrow(64, t + 12, edge - 1, t + 12)
     sheet.text(62, t + 14, "repairable crown", anchor="end")
-    sheet.arrow(140, t + 12, edge + 12 + 6, t + 12)
-    pointer(sheet, "starts inside", (6.0, -9.0), (start - 1, -0.5))
-    pointer(sheet, "outermost groove", (98.0, -9.0), (edge + 8, 10))
-    pointer(sheet, "comes out outside", (76.0, t + 29.0), (end, t + 1.0))
+    sheet.arrow(140, t + 12, 112, t + 12)
+    pointer(sheet, "starts inside", (26.0, -12.0), (start - 1, -0.8))
+    pointer(sheet, "outermost groove", (149.0, -12.0), (edge + 11, 8), anchor="end")
+    pointer(sheet, "comes out outside", (86.0, t + 29.0), (end + 1, t + 1.0))
     sheet.text(12, t + 29, "liner side", anchor="start")
-    sheet.reach(-19, t + 32)
+    sheet.reach(-20, t + 32)
     return finished(
         sheet,
         (
-            "The crown cut across beside the outermost groove, tread up. A dashed line marks the inner edge of the groove, the "
-            "edge of the repairable crown. A channel starts on the tread inside that line, leans outward, and comes out on the "
+            "The crown cut across beside the outermost groove, tread up. A dashed line marks the inner edge "
+            "of the groove, the "
+            "edge of the repairable crown. A channel starts on the tread inside that line, leans outward, "
+            "and comes out on the "
             "liner on the far side of it."
         ),
     )
@@ -150,107 +159,67 @@ def reject_on_sight(edition: Edition) -> Figure:
     for place, (name, draw) in enumerate(panels):
         x, y = 2.0 + 75.0 * (place % 2), 2.0 + 55.0 * (place // 2)
         sheet.box(x, y, 70, 38, fill=PAPER, width=sheet.hair)
-        draw(sheet, x, y)
+        sheet.raw(f'<g transform="translate({num(x)} {num(y)})">')
+        draw(sheet)
+        sheet.raw("</g>")
         sheet.text(x, y + 38 + sheet.size * 1.1, name, anchor="start")
     sheet.reach(0, 2 + 55 * 3 - 6)
     return finished(
         sheet,
         (
-            "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall rubber. Exposed cord: rubber "
-            "is torn away and parallel cords show. Liner separation: the liner stands off the plies in a blister. Bulge: the "
-            "sidewall stands out in a knot. Damaged bead: the bead wire is kinked and rubber is torn from it. Ran flat: wrinkles "
+            "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall rubber. "
+            "Exposed cord: rubber "
+            "is torn away and parallel cords show. Liner separation: the liner stands off the plies in a "
+            "blister. Bulge: the "
+            "sidewall stands out in a knot. Damaged bead: the bead wire is kinked and rubber is torn from "
+            "it. Ran flat: wrinkles "
             "run around the inside low on the sidewall, with loose rubber below them."
         ),
     )
 
 
-def _cracks(sheet: Sheet, x: float, y: float) -> None:
-    sheet.polygon([(x + 3, y + 3), (x + 67, y + 3), (x + 67, y + 35), (x + 3, y + 35)], fill=RUBBER, width=sheet.hair)
+def _cracks(sheet: Sheet) -> None:
+    sheet.polygon(_PATCH, fill=RUBBER, width=sheet.hair)
     d = []
     for row in range(4):
         for col in range(9):
-            cx, cy = x + 9 + col * 6.6 + (row % 2) * 2.6, y + 9 + row * 6.8
-            lean, length = ((row * 5 + col * 3) % 5 - 2) * 0.5, 2.2 + ((row + col * 2) % 3) * 0.9
-            d.append(
-                f"M{num(cx - lean)} {num(cy - length)}l{num(lean * 1.3)} {num(length)}l{num(-lean * 0.4)} {num(length)}"
-            )
+            x, y = 9 + col * 6.6 + (row % 2) * 2.6, 9 + row * 6.8
+            lean, half = ((row * 5 + col * 3) % 5 - 2) * 0.5, 2.2 + ((row + col * 2) % 3) * 0.9
+            d.append(f"M{num(x - lean)} {num(y - half)}l{num(lean * 1.3)} {num(half)}l{num(-lean * 0.4)} {num(half)}")
     sheet.path("".join(d), width=sheet.line)
 
 
-def _cord(sheet: Sheet, x: float, y: float) -> None:
-    sheet.polygon([(x + 3, y + 3), (x + 67, y + 3), (x + 67, y + 35), (x + 3, y + 35)], fill=RUBBER, width=sheet.hair)
-    sheet.path(
-        f"M{num(x + 14)} {num(y + 14)}L{num(x + 24)} {num(y + 8)}L{num(x + 37)} {num(y + 10)}L{num(x + 52)} {num(y + 7)}"
-        f"L{num(x + 59)} {num(y + 18)}L{num(x + 53)} {num(y + 29)}L{num(x + 38)} {num(y + 27)}L{num(x + 23)} {num(y + 31)}"
-        f"L{num(x + 12)} {num(y + 24)}Z",
-        fill=PAPER,
-    )
-    cords = (
-        (17, 13.5, 28),
-        (22, 10.5, 29.5),
-        (27, 9.5, 29),
-        (32, 10.5, 27.5),
-        (37, 11.5, 26),
-        (42, 10.5, 26.5),
-        (47, 9.5, 27.5),
-        (52, 9, 27.5),
-    )
-    d = "".join(f"M{num(x + a)} {num(y + top)}V{num(y + low)}" for a, top, low in cords)
-    sheet.path(d, width=2.2)
-    sheet.path(d, width=1.0, stroke=PAPER, dash="0.9 0.9")
+def _cord(sheet: Sheet) -> None:
+    sheet.polygon(_PATCH, fill=RUBBER, width=sheet.hair)
+    sheet.path("M14 14L24 8L37 10L52 7L59 18L53 29L38 27L23 31L12 24Z", fill=PAPER)
+    cords = "M17 13.5V28M22 10.5V29.5M27 9.5V29M32 10.5V27.5M37 11.5V26M42 10.5V26.5M47 9.5V27.5M52 9V27.5"
+    sheet.path(cords, width=2.2)
+    sheet.path(cords, width=1.0, stroke=PAPER, dash="0.9 0.9")
 
 
-def _blister(sheet: Sheet, x: float, y: float) -> None:
-    sheet.polygon([(x + 3, y + 6), (x + 67, y + 6), (x + 67, y + 22), (x + 3, y + 22)], fill=RUBBER, width=sheet.hair)
-    sheet.path(f"M{num(x + 4)} {num(y + 15)}H{num(x + 66)}", width=1.2, dash="0.05 2.6", cap="round")
-    sheet.path(
-        f"M{num(x + 20)} {num(y + 22)}C{num(x + 27)} {num(y + 33)} {num(x + 44)} {num(y + 33)} {num(x + 51)} {num(y + 22)}Z",
-        fill=PAPER,
-        width=sheet.hair,
-    )
-    sheet.path(
-        f"M{num(x + 3)} {num(y + 22.6)}H{num(x + 19)}C{num(x + 26)} {num(y + 34.5)} {num(x + 45)} {num(y + 34.5)} "
-        f"{num(x + 52)} {num(y + 22.6)}H{num(x + 67)}",
-        width=sheet.line * 1.8,
-    )
+def _blister(sheet: Sheet) -> None:
+    sheet.polygon([(3, 6), (67, 6), (67, 22), (3, 22)], fill=RUBBER, width=sheet.hair)
+    sheet.path("M4 15H66", width=1.2, dash="0.05 2.6", cap="round")
+    sheet.path("M20 22C27 33 44 33 51 22Z", fill=PAPER, width=sheet.hair)
+    sheet.path("M3 22.6H19C26 34.5 45 34.5 52 22.6H67", width=sheet.line * 1.8)
 
 
-def _bulge(sheet: Sheet, x: float, y: float) -> None:
-    d = (
-        f"M{num(x + 3)} {num(y + 29)}C{num(x + 12)} {num(y + 20)} {num(x + 20)} {num(y + 19)} {num(x + 26)} {num(y + 18.5)}"
-        f"C{num(x + 29)} {num(y + 6)} {num(x + 41)} {num(y + 6)} {num(x + 44)} {num(y + 18.5)}"
-        f"C{num(x + 50)} {num(y + 19)} {num(x + 58)} {num(y + 20)} {num(x + 67)} {num(y + 29)}"
-    )
-    sheet.path(d + f"V{num(y + 35)}H{num(x + 3)}Z", fill=RUBBER)
-    sheet.path(
-        f"M{num(x + 24.5)} {num(y + 22)}C{num(x + 31)} {num(y + 21)} {num(x + 39)} {num(y + 21)} {num(x + 45.5)} {num(y + 22)}",
-        width=sheet.hair,
-        dash=sheet.dashes,
-    )
+def _bulge(sheet: Sheet) -> None:
+    sheet.path("M3 29C12 20 20 19 26 18.5C29 6 41 6 44 18.5C50 19 58 20 67 29V35H3Z", fill=RUBBER)
+    sheet.path("M24.5 22C31 21 39 21 45.5 22", width=sheet.hair, dash=sheet.dashes)
 
 
-def _bead(sheet: Sheet, x: float, y: float) -> None:
-    sheet.path(
-        f"M{num(x + 3)} {num(y + 4)}H{num(x + 67)}V{num(y + 25)}L{num(x + 47)} {num(y + 26)}L{num(x + 43)} {num(y + 19)}"
-        f"L{num(x + 38)} {num(y + 23)}L{num(x + 33)} {num(y + 17)}L{num(x + 28)} {num(y + 26)}H{num(x + 3)}Z",
-        fill=RUBBER,
-        width=sheet.hair * 1.6,
-    )
-    for dy in (0.0, 2.0, 4.0):
-        sheet.path(
-            f"M{num(x + 3)} {num(y + 18 + dy)}H{num(x + 28)}L{num(x + 34)} {num(y + 29 + dy)}L{num(x + 41)} "
-            f"{num(y + 16 + dy)}L{num(x + 47)} {num(y + 18.6 + dy)}H{num(x + 67)}",
-            width=0.9,
-        )
+def _bead(sheet: Sheet) -> None:
+    torn = "M3 4H67V25L47 26L43 19L38 23L33 17L28 26H3Z"
+    sheet.path(torn, fill=RUBBER, width=sheet.hair * 1.6)
+    wires = "M3 18H28L34 29L41 16L47 18.6H67M3 20H28L34 31L41 18L47 20.6H67M3 22H28L34 33L41 20L47 22.6H67"
+    sheet.path(wires, width=0.9)
 
 
-def _wrinkles(sheet: Sheet, x: float, y: float) -> None:
-    sheet.polygon([(x + 3, y + 3), (x + 67, y + 3), (x + 67, y + 35), (x + 3, y + 35)], fill=RUBBER, width=sheet.hair)
+def _wrinkles(sheet: Sheet) -> None:
+    sheet.polygon(_PATCH, fill=RUBBER, width=sheet.hair)
     for row in range(4):
-        at = y + 12 + row * 3.6
-        d = f"M{num(x + 3)} {num(at)}" + "".join(
-            f"q{num(2.0)} {num(-1.6 if (i + row) % 2 else 1.6)} 4 0" for i in range(16)
-        )
-        sheet.path(d, width=sheet.line)
-    crumbs = ((12, 31), (19, 29.5), (27, 32), (33, 30), (41, 31.5), (47, 29.6), (55, 31.4), (61, 30))
-    sheet.raw("".join(f'<circle cx="{num(x + a)}" cy="{num(y + b)}" r="0.9" fill="{LINE}"/>' for a, b in crumbs))
+        waves = "".join(f"q2 {-1.6 if (i + row) % 2 else 1.6} 4 0" for i in range(16))
+        sheet.path(f"M3 {num(12 + row * 3.6)}{waves}", width=sheet.line)
+    crumbs = "M12 31h0.01M19 29.5h0.01M27 32h0.01M33 30h0.01M41 31.5h0.01M47 29.6h0.01M55 31.4h0.01M61 30h0.01"
+    sheet.path(crumbs, width=1.8, cap="round")

@@ -15,11 +15,8 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     t, x = 24.0, 75.0
     slab(sheet, 8, 142, top=0, thick=t)
     sheet.path(f"M{num(x - 6)} 0V{num(t)}M{num(x + 6)} 0V{num(t)}", width=sheet.hair)
-    sheet.path(
-        f"M{num(x - 40)} {num(t + 0.6)}Q{num(x)} {num(t + 9)} {num(x + 40)} {num(t + 0.6)}H{num(x + 6)}V0H{num(x - 6)}V{num(t + 0.6)}Z",
-        fill=LINE,
-        width=sheet.hair,
-    )
+    dome = f"M{num(x - 40)} {num(t + 0.6)}Q{num(x)} {num(t + 9)} {num(x + 40)} {num(t + 0.6)}"
+    sheet.path(f"{dome}H{num(x + 6)}V0H{num(x - 6)}V{num(t + 0.6)}Z", fill=LINE, width=sheet.hair)
     limit = limit_of(edition, "proposed.one_piece_angle")
     y = paragraph(sheet, 8, t + 17, "One piece: stem and patch made as one, pulled through from inside.", most=44)
     if limit:
@@ -43,10 +40,12 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its stem and its patch "
+            "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its "
+            "stem and its patch "
             "in one body, pulled through from inside. "
             + (f"Its lean: {limit}. " if limit else "")
-            + "Below: a leaning channel filled by a stem that follows the lean and ends level with the liner; a separate patch "
+            + "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
+            "liner; a separate patch "
             "lies over it."
         ),
     )
@@ -74,7 +73,8 @@ def stem_stands(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "A section of the crown, tread up, with a stem pulled through the channel from inside to outside. On the inside the "
+            "A section of the crown, tread up, with a stem pulled through the channel from inside to "
+            "outside. On the inside the "
             "stem stands a little beyond the liner"
             + (f": {limit}" if limit else "")
             + ". It is cut there and then buffed level with the liner."
@@ -112,7 +112,8 @@ def outline(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around it a dashed outline, "
+            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around "
+            "it a dashed outline, "
             "larger on each side" + (f": {limit}" if limit else "") + ". The hatched area inside the outline is buffed."
         ),
     )
@@ -142,8 +143,10 @@ def unit_arrows(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines show the body cords "
-            "running from bead to bead. Left, laid right: the unit's arrows point along the cords to the beads. Right, struck "
+            "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines "
+            "show the body cords "
+            "running from bead to bead. Left, laid right: the unit's arrows point along the cords to the "
+            "beads. Right, struck "
             "out: the unit is turned, its arrows point around the tire."
         ),
     )
@@ -184,8 +187,10 @@ def unit_footprints(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit around each. Above, the "
-            "rectangles lie apart. Below, the two exits are still apart but the rectangles cover one another in a hatched strip."
+            "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit "
+            "around each. Above, the "
+            "rectangles lie apart. Below, the two exits are still apart but the rectangles cover one "
+            "another in a hatched strip."
         ),
     )
 
@@ -216,7 +221,8 @@ def stitching(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it arrows run outward to "
+            "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it "
+            "arrows run outward to "
             "every edge, marked two: strokes side by side, so that the air goes out in front of the wheel."
         ),
     )

@@ -48,8 +48,10 @@ def sidewall_markings(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Half a tire seen from the side, with four markings. One: the size, load index and speed symbol, here 205/55R16 91V. "
-            "Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification number after the letters "
+            "Half a tire seen from the side, with four markings. One: the size, load index and speed "
+            "symbol, here 205/55R16 91V. "
+            "Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification number "
+            "after the letters "
             "DOT, its last four digits the date, here 3219. Four: the tire maker's greatest load and pressure."
         ),
     )
@@ -57,7 +59,7 @@ def sidewall_markings(edition: Edition) -> Figure:
 
 def _molded(sheet: Sheet, x: float, y: float, text: str) -> float:
     """Letters as they stand on a strip of sidewall; returns the strip's right edge."""
-    right = x + text_width(text, sheet.size) * 1.02 + sheet.size
+    right = x + text_width(text, sheet.size) * 1.12 + sheet.size
     sheet.box(x, y, right - x, sheet.size * 1.55, fill=RUBBER, width=sheet.hair)
     sheet.text((x + right) / 2, y + sheet.size * 1.12, text)
     return right
@@ -82,8 +84,8 @@ def ply_material(edition: Edition) -> Figure:
         sheet.text(6, y + size * 2.75, f"SIDEWALL: {plies}", anchor="start")
         at = 6 + text_width(f"SIDEWALL: {plies} ", size) + 3
         width = text_width(word, size)
-        sheet.ring(at + width * 0.45, y + size * 2.42, width * 0.62, size * 0.95)
-        sheet.text(at, y + size * 2.75, word, anchor="start")
+        sheet.ring(at + width * 0.5, y + size * 2.42, width * 0.6, size * 0.95)
+        sheet.text(at + width * 0.5, y + size * 2.75, word)
         y += size * 3.4 + size * 1.3
         sheet.text(6, y, meaning, anchor="start")
         y += size * 0.7
@@ -93,8 +95,10 @@ def ply_material(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 POLYESTER, SIDEWALL 1 "
-            "PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, SIDEWALL 1 PLY STEEL: a steel "
+            "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 "
+            "POLYESTER, SIDEWALL 1 "
+            "PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, "
+            "SIDEWALL 1 PLY STEEL: a steel "
             "body. The word after SIDEWALL tells them apart, not the word after TREAD."
         ),
     )
@@ -102,49 +106,40 @@ def ply_material(edition: Edition) -> Figure:
 
 def _body(sheet: Sheet, y: float, *, steel: bool) -> None:
     """Crown and upper sidewall cut open: belts as dots, the body as a fabric cord or as a wire rope."""
-    sheet.path(
-        f"M8 {num(y)}H116C132 {num(y)} 140 {num(y + 6)} 142 {num(y + 18)}L130 {num(y + 19)}C129 {num(y + 14)} 126 "
-        f"{num(y + 13)} 114 {num(y + 13)}H8Z",
-        fill=RUBBER,
-        width=sheet.hair * 1.6,
-    )
-    rows = (3.2, 5.0, 6.8) if steel else (4.0, 6.0)
-    sheet.path("".join(f"M11 {num(y + r)}H{num(118 - r)}" for r in rows), width=1.0, dash="0.05 2.4", cap="round")
-    ply = f"M9 {num(y + 10)}H115C128 {num(y + 10)} 134 {num(y + 12)} 136 {num(y + 18)}"
+    sheet.raw(f'<g transform="translate(0 {num(y)})">')
+    sheet.path("M8 0H116C132 0 140 6 142 18L130 19C129 14 126 13 114 13H8Z", fill=RUBBER, width=sheet.hair * 1.6)
+    belts = "M11 3.2H115M11 5H113M11 6.8H111" if steel else "M11 4H114M11 6H112"
+    sheet.path(belts, width=1.0, dash="0.05 2.4", cap="round")
+    ply = "M9 10H115C128 10 134 12 136 18"
+    sheet.path(ply, width=2.2 if steel else sheet.hair * 1.5)
     if steel:
-        sheet.path(ply, width=2.2)
         sheet.path(ply, width=0.9, stroke=PAPER, dash="1 1")
-    else:
-        sheet.path(ply, width=sheet.hair * 1.5)
+    sheet.raw("</g>")
 
 
 def date_code(edition: Edition) -> Figure:
     """An identification number with its last four digits ringed and read."""
     sheet = Sheet(0, 150, text_part=0.046)
-    big = sheet.size * 1.55
-    sheet.box(2, 8, 146, big * 1.7, fill=RUBBER, width=sheet.hair)
-    y = 8 + big * 1.2
-    sheet.text(8, y, "DOT A1B2 C3D4", anchor="start", size=big)
-    digits = (104.0, 111.5, 121.0, 128.5)
-    sheet.ring(116.3, y - big * 0.35, 22, big * 0.95)
-    for x, digit in zip(digits, "3219", strict=True):
-        sheet.text(x, y, digit, size=big)
-    for x, words, anchor, at in ((107.7, "week 32", "end", 100.0), (124.7, "year 2019", "start", 113.0)):
-        sheet.path(
-            f"M{num(x - 6)} {num(y + 11)}V{num(y + 13)}H{num(x + 6)}V{num(y + 11)}M{num(x)} {num(y + 13)}V{num(y + 17)}",
-            width=sheet.hair * 1.4,
-        )
-        sheet.text(at, y + 17 + sheet.size, words, anchor=anchor)
-    sheet.path(f"M107.7 {num(y + 17)}L98 {num(y + 19)}M124.7 {num(y + 17)}V{num(y + 18)}", width=sheet.hair * 1.4)
+    big = sheet.size * 1.7
+    sheet.box(2, 6, 146, big * 1.7, fill=RUBBER, width=sheet.hair)
+    y = 6 + big * 1.2
+    sheet.text(54, y, "DOT A1B2 C3D4", size=big)
+    sheet.ring(121, y - big * 0.36, 20, big * 0.8)
+    for x, digits, words in ((111.5, "32", "week 32"), (130.5, "19", "2019")):
+        sheet.text(x, y, digits, size=big)
+        sheet.path(f"M{num(x - 6)} 27V29H{num(x + 6)}V27M{num(x)} 29V32", width=sheet.hair * 1.4)
+        sheet.text(x - 5 if x < 120 else x + 3, 33 + sheet.size, words)
     end = paragraph(
-        sheet, 4, y + 40, "Three digits: made before 2000. A short number: look at the other sidewall.", most=46
+        sheet, 4, 54, "Three digits: made before 2000. A short number: look at the other sidewall.", most=46
     )
     sheet.reach(0, end - sheet.size * 0.7)
     return finished(
         sheet,
         (
-            "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, are the week; the last "
-            "two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number is short, the full "
+            "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, "
+            "are the week; the last "
+            "two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number "
+            "is short, the full "
             "one is on the other sidewall."
         ),
     )

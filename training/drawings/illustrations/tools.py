@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph, pointer
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
@@ -12,28 +13,27 @@ from training.rulebook.edition import Edition
 def tread_gauge(edition: Edition) -> Figure:
     """A gauge's base flat on two ribs, its pin at the bottom of a major groove, clear of the wear bar."""
     sheet = Sheet(0, 150)
-    top, floor, low = 46.0, 66.0, 82.0
-    sheet.path(
-        f"M6 {num(top)}H58L60 {num(floor)}H80L82 {num(top)}H112L114 {num(floor)}H119V{num(floor - 7)}H130V{num(floor)}H134L136 "
-        f"{num(top)}H146V{num(low)}Q128 {num(low + 2.5)} 111 {num(low)}T76 {num(low)}T41 {num(low)}T6 {num(low)}Z",
-        fill=RUBBER,
-    )
-    sheet.polygon([(69, 30), (71, 30), (71, floor), (69, floor)], fill=PAPER, width=sheet.hair * 1.4)
-    sheet.box(46, top - 6, 48, 6, fill=PAPER)
-    sheet.box(61, 4, 18, top - 10, fill=PAPER)
+    ribs = "M6 46H58L60 66H80L82 46H112L114 66H119V59H130V66H134L136 46H146V82Q128 84.5 111 82T76 82T41 82T6 82Z"
+    sheet.path(ribs, fill=RUBBER)
+    sheet.polygon([(69, 30), (71, 30), (71, 66), (69, 66)], fill=PAPER, width=sheet.hair * 1.4)
+    sheet.box(46, 40, 48, 6, fill=PAPER)
+    sheet.box(61, 4, 18, 36, fill=PAPER)
     marks = "".join(f"M61 {num(9 + 3.2 * i)}h{num(7 if i % 4 == 0 else 4)}" for i in range(9))
     sheet.path(marks, width=sheet.hair * 1.3)
     sheet.path("M79 22h-9l3 -1.8m-3 1.8l3 1.8", width=sheet.line)
-    pointer(sheet, "base flat on two ribs", (2.0, 30.0), (50.0, 42.0))
-    pointer(sheet, "bottom of a", (2.0, 97.0), (68.0, floor - 1))
+    sheet.text(2, 14, "base flat", anchor="start")
+    pointer(sheet, "on two ribs", (2.0, 14.0 + sheet.size * 1.2), (50.0, 42.0))
+    pointer(sheet, "bottom of a", (2.0, 97.0), (68.0, 65.0))
     sheet.text(2, 97 + sheet.size * 1.2, "major groove", anchor="start")
-    pointer(sheet, "not on a wear bar", (80.0, 97.0), (124.0, floor - 6.5))
+    pointer(sheet, "not on a wear bar", (80.0, 97.0), (124.0, 59.5))
     sheet.reach(2, 97 + sheet.size * 1.5)
     return finished(
         sheet,
         (
-            "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the bottom of the major "
-            "groove between them. In the next groove a wear bar stands up from the bottom: the pin does not belong there."
+            "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the "
+            "bottom of the major "
+            "groove between them. In the next groove a wear bar stands up from the bottom: the pin does not "
+            "belong there."
         ),
     )
 
@@ -66,8 +66,10 @@ def probe_and_caliper(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force and touches the wall "
-            "all around. In the second stand the inside jaws of a caliper, spread against both walls across the longest way."
+            "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force "
+            "and touches the wall "
+            "all around. In the second stand the inside jaws of a caliper, spread against both walls across "
+            "the longest way."
         ),
     )
 
@@ -80,7 +82,7 @@ def star_pattern(edition: Edition) -> Figure:
     sheet.circle(x, y, 12, width=sheet.hair * 1.5)
     nuts = [(x + r * math.sin(math.radians(72 * i)), y - r * math.cos(math.radians(72 * i))) for i in range(5)]
     order = [nuts[0], nuts[2], nuts[4], nuts[1], nuts[3]]
-    for a, b in zip(order, order[1:], strict=False):
+    for a, b in pairwise(order):
         length = math.hypot(b[0] - a[0], b[1] - a[1])
         ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         sheet.arrow(a[0] + ux * 9, a[1] + uy * 9, b[0] - ux * 9, b[1] - uy * 9, width=sheet.line)
@@ -93,7 +95,8 @@ def star_pattern(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on across the wheel each "
+            "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on "
+            "across the wheel each "
             "time, so that the path draws a five-pointed star; the nuts are numbered one to five in that order."
         ),
     )
