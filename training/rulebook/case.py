@@ -1,10 +1,14 @@
 """What a case is: one tire in hand, as typed values. Reading and refusing input is in `reading`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from training.rulebook.quantity import Quantity
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 Finding = bool | str
 """True (found), False (looked for, not there) or "doubt"."""
@@ -20,7 +24,7 @@ class CaseError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Tire:
-    """The tire and its markings. `outer_groove`: from the crown centerline to the inner edge of the outermost groove."""
+    """The tire and its markings. `outer_groove`: from the crown centerline to the outermost groove's inner edge."""
 
     casing: str
     designation: str | None = None
@@ -129,12 +133,16 @@ class Case:
 
     def to_json(self) -> dict[str, object]:
         """The case as JSON data; `parse_case` reads it back to an equal case."""
-        data = _plain(self)
-        assert isinstance(data, dict)
+        data = _fields(self)
         for name in ("position", "pressure", "tread_depths", "findings"):
             if not data.get(name):
                 data.pop(name, None)
         return data
+
+
+def _fields(value: "DataclassInstance") -> dict[str, object]:
+    pairs = ((entry.name, getattr(value, entry.name)) for entry in fields(value))
+    return {name: _plain(found) for name, found in pairs if found is not None}
 
 
 def _plain(value: object) -> object:
@@ -146,7 +154,6 @@ def _plain(value: object) -> object:
         return [_plain(entry) for entry in value]
     if isinstance(value, Mapping):
         return dict(value)
-    if hasattr(value, "__dataclass_fields__"):
-        pairs = ((entry.name, getattr(value, entry.name)) for entry in fields(value))  # type: ignore[arg-type]
-        return {name: _plain(found) for name, found in pairs if found is not None}
+    if is_dataclass(value) and not isinstance(value, type):
+        return _fields(value)
     return value

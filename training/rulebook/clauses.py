@@ -60,7 +60,9 @@ class Statement:
             return "not " + " or ".join(self.words)
         if self.bound == "between":
             first = f"{_number(self.quantities[0])} to {self.upper[0]}"
-            others = [f"{_number(low)} to {high}" for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)]
+            others = [
+                f"{_number(low)} to {high}" for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)
+            ]
         else:
             first, others = self.quantities[0].text, [entry.text for entry in self.quantities[1:]]
         text = f"{_IN_WORDS.get(self.bound, '')} {first}".strip()

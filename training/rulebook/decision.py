@@ -33,9 +33,18 @@ class Ruling:
 
     def to_json(self) -> dict[str, object]:
         """The ruling as JSON data."""
-        return {"clause": self.clause, "subject": self.subject, "holds": self.holds, "found": self.found, "limit": self.limit,
-                "consequence": self.consequence, "because": self.because, "kind": self.kind, "source": self.source,
-                "between_statements": self.between_statements}  # fmt: skip
+        return {
+            "clause": self.clause,
+            "subject": self.subject,
+            "holds": self.holds,
+            "found": self.found,
+            "limit": self.limit,
+            "consequence": self.consequence,
+            "because": self.because,
+            "kind": self.kind,
+            "source": self.source,
+            "between_statements": self.between_statements,
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +66,20 @@ class PlanEntry:
 
     def to_json(self) -> dict[str, object]:
         """The entry as JSON data."""
-        return {"injury": self.injury, "methods_allowed": list(self.methods_allowed), "method": self.method, "unit": self.unit,
-                "buff": self.buff, "passes_each_way": self.passes_each_way, "cutter_speed": self.cutter_speed,
-                "buffer_speed": self.buffer_speed, "buff_texture": self.buff_texture, "stem_stands": self.stem_stands,
-                "drying": self.drying, "steps": list(self.steps)}  # fmt: skip
+        return {
+            "injury": self.injury,
+            "methods_allowed": list(self.methods_allowed),
+            "method": self.method,
+            "unit": self.unit,
+            "buff": self.buff,
+            "passes_each_way": self.passes_each_way,
+            "cutter_speed": self.cutter_speed,
+            "buffer_speed": self.buffer_speed,
+            "buff_texture": self.buff_texture,
+            "stem_stands": self.stem_stands,
+            "drying": self.drying,
+            "steps": list(self.steps),
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +102,16 @@ class Decision:
 
     def to_json(self) -> dict[str, object]:
         """The decision as JSON data."""
-        return {"verdict": self.verdict, "edition": self.edition, "version": self.version,
-                "rulings": [ruling.to_json() for ruling in self.rulings], "unexamined": list(self.unexamined),
-                "provisional": self.provisional, "conditions": list(self.conditions),
-                "plan": None if self.plan is None else [entry.to_json() for entry in self.plan]}  # fmt: skip
+        return {
+            "verdict": self.verdict,
+            "edition": self.edition,
+            "version": self.version,
+            "rulings": [ruling.to_json() for ruling in self.rulings],
+            "unexamined": list(self.unexamined),
+            "provisional": self.provisional,
+            "conditions": list(self.conditions),
+            "plan": None if self.plan is None else [entry.to_json() for entry in self.plan],
+        }
 
 
 def decision_text(decision: Decision, case: Case) -> str:
@@ -95,7 +120,8 @@ def decision_text(decision: Decision, case: Case) -> str:
     size = f", {case.tire.designation}" if case.tire.designation else ""
     lines.append(f"{case.tire.casing}{size}: {case.purpose}; rulebook {decision.edition} {decision.version}")
     if decision.provisional:
-        lines.append(f"Provided that these were looked at and hold: {', '.join(decision.unexamined)}.")
+        unseen = ", ".join(id.replace("-", " ") for id in decision.unexamined)
+        lines.append(f"Provided that what was not examined is in order: {unseen}.")
     lines.append(_OPENING[decision.verdict])
     failing = sorted((one for one in decision.rulings if not one.holds), key=lambda one: -severity(one.consequence))
     for ruling in failing:
@@ -116,12 +142,18 @@ def decision_text(decision: Decision, case: Case) -> str:
 
 def _plan_lines(entry: PlanEntry) -> list[str]:
     lines = [f"Plan for {entry.injury}: {entry.method} (allowed: {', '.join(entry.methods_allowed)})"]
-    if entry.unit and entry.buff:
-        lines.append(f"  unit {entry.unit['name']}, {entry.unit['length']} x {entry.unit['width']}, arrows {entry.unit['arrows']}")
-        lines.append(f"  buff {entry.buff['length']} x {entry.buff['width']}")
-    for name, value in (("passes each way", entry.passes_each_way), ("cutter", entry.cutter_speed), ("buffer", entry.buffer_speed),
-                        ("texture", entry.buff_texture), ("stem stands", entry.stem_stands), ("drying", entry.drying)):  # fmt: skip
-        if value:
-            lines.append(f"  {name}: {value}")
+    unit, buff = entry.unit, entry.buff
+    if unit and buff:
+        lines.append(f"  unit: {unit['name']}, {unit['length']} x {unit['width']}, arrows {unit['arrows']}")
+        lines.append(f"  buff: {buff['length']} x {buff['width']}")
+    values = {
+        "passes each way": entry.passes_each_way,
+        "cutter": entry.cutter_speed,
+        "buffer": entry.buffer_speed,
+        "texture": entry.buff_texture,
+        "stem stands": entry.stem_stands,
+        "drying": entry.drying,
+    }
+    lines += [f"  {name}: {value}" for name, value in values.items() if value]
     lines.append(f"  steps: {', '.join(entry.steps)}")
     return lines

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 _METRIC = re.compile(
-    r"(?:P|LT|T|ST)?(?P<width>[1-9][0-9]{1,2})/(?P<aspect>[1-9][0-9])\s?(?:ZR|VR|HR|R|D|B|-|F)\s?(?P<rim>[1-9][0-9](?:\.5)?)\b.*", re.I
+    r"(?:P|LT|T|ST)?(?P<width>[1-9][0-9]{1,2})/(?P<aspect>[1-9][0-9])\s?(?:ZR|VR|HR|R|D|B|-|F)\s?(?P<rim>[1-9][0-9](?:\.5)?)\b.*",
+    re.I,
 )
 _CODE_MM = 25.4
 

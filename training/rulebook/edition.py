@@ -1,4 +1,4 @@
-"""An edition: one jurisdiction's rulebook in one version, and the same rulebook as a misconception or a shop alters it."""
+"""An edition: one jurisdiction's rulebook in one version, and the same as someone alters it."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -44,10 +44,19 @@ class Edition:
 
     def limit(self, quantity: str, casing: str) -> Clause | None:
         """The clause that limits a quantity of the work, such as "job.cutter_speed", for a casing."""
-        return next((clause for clause in self.clauses.values() if clause.quantity == quantity and casing in clause.casings), None)
+        return next(
+            (clause for clause in self.clauses.values() if clause.quantity == quantity and casing in clause.casings),
+            None,
+        )
 
-    def altered(self, *, without: Iterable[str] = (), limits: Mapping[str, Sequence[str]] | None = None,
-                measures: Mapping[str, str] | None = None, consequences: Mapping[str, str] | None = None) -> "Edition":  # fmt: skip
+    def altered(
+        self,
+        *,
+        without: Iterable[str] = (),
+        limits: Mapping[str, Sequence[str]] | None = None,
+        measures: Mapping[str, str] | None = None,
+        consequences: Mapping[str, str] | None = None,
+    ) -> "Edition":
         """This rulebook with clauses dropped, limits replaced, measured quantities swapped or consequences changed.
 
         What it covers stays as it was, so that a dropped clause is not noticed, as by a person who has forgotten it.
@@ -65,7 +74,9 @@ class Edition:
             if verdict not in VERDICTS:
                 raise ValueError(f'{id}: "{verdict}" is not a verdict; choose {", ".join(VERDICTS)}')
             clause = self._kept(clauses, id)
-            clauses[id] = replace(clause, statements=tuple(replace(one, otherwise=verdict) for one in clause.statements))
+            clauses[id] = replace(
+                clause, statements=tuple(replace(one, otherwise=verdict) for one in clause.statements)
+            )
         return replace(self, clauses=clauses, prepared={})
 
     def _kept(self, clauses: Mapping[str, Clause], id: str) -> Clause:
@@ -85,14 +96,18 @@ def _limited(clause: Clause, texts: tuple[str, ...]) -> Clause:
         low, high = (parse_quantity(text, measure.dimension) for text in texts)
         changed = replace(stated, quantities=(low,), upper=(high,), stated="")
     else:
-        changed = replace(stated, quantities=tuple(parse_quantity(text, measure.dimension) for text in texts), stated="")
+        changed = replace(
+            stated, quantities=tuple(parse_quantity(text, measure.dimension) for text in texts), stated=""
+        )
     return replace(clause, statements=(changed,))
 
 
 def _measuring(clause: Clause, name: str) -> Clause:
     old, new = MEASURES[clause.quantity], MEASURES.get(name)
     if new is None or (new.about, new.dimension) != (old.about, old.dimension):
-        same = ", ".join(one.name for one in MEASURES.values() if (one.about, one.dimension) == (old.about, old.dimension))
+        same = ", ".join(
+            one.name for one in MEASURES.values() if (one.about, one.dimension) == (old.about, old.dimension)
+        )
         raise ValueError(f'{clause.id}: "{name}" cannot stand for {clause.quantity}; choose from {same}')
     return replace(clause, quantity=name)
 
@@ -108,18 +123,31 @@ def read_edition(folder: Path) -> Edition:
             continue
         for clause in read_clauses(read_toml(path), path.name):
             if clause.id in clauses:
-                raise RulebookError(f'{path.name}: clause "{clause.id}", id: is used twice, also in {clauses[clause.id].file}')
+                raise RulebookError(
+                    f'{path.name}: clause "{clause.id}", id: is used twice, also in {clauses[clause.id].file}'
+                )
             clauses[clause.id] = clause
     steps: tuple[Step, ...] = ()
     orders: dict[str, tuple[str, ...]] = {}
     if (folder / _PROCEDURE).is_file():
         steps, orders = read_procedure(read_toml(folder / _PROCEDURE), clauses, _PROCEDURE)
-    essential = header.pop("essential")
-    assert isinstance(essential, dict)
-    return Edition(clauses=clauses, procedure=steps, orders=orders, covered=_covered(clauses, essential), **header)  # type: ignore[arg-type]
+    return Edition(
+        name=header.name,
+        version=header.version,
+        title=header.title,
+        in_force_from=header.in_force_from,
+        units=header.units,
+        clauses=clauses,
+        procedure=steps,
+        orders=orders,
+        crowns=header.crowns,
+        covered=_covered(clauses, header.essential),
+    )
 
 
-def _covered(clauses: Mapping[str, Clause], essential: Mapping[str, Sequence[Sequence[str]]]) -> frozenset[tuple[str, str]]:
+def _covered(
+    clauses: Mapping[str, Clause], essential: Mapping[str, Sequence[Sequence[str]]]
+) -> frozenset[tuple[str, str]]:
     """Pairs for which every essential quantity of the purpose is limited by some clause."""
     limited = {(clause.quantity, casing, purpose)
                for clause in clauses.values() for casing in clause.casings for purpose in clause.purposes}  # fmt: skip
@@ -127,7 +155,8 @@ def _covered(clauses: Mapping[str, Clause], essential: Mapping[str, Sequence[Seq
         (casing, purpose)
         for casing in CASINGS
         for purpose in PURPOSES
-        if essential.get(purpose) and all(any((name, casing, purpose) in limited for name in group) for group in essential[purpose])
+        if essential.get(purpose)
+        and all(any((name, casing, purpose) in limited for name in group) for group in essential[purpose])
     )
 
 

@@ -1,4 +1,4 @@
-"""Deciding: every clause that covers a tire is applied to each of its subjects; the worst consequence is the verdict."""
+"""Deciding: every clause that covers a tire is applied to each of its subjects; the worst consequence wins."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -17,15 +17,16 @@ NOT_COVERED = "not-covered"
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
+_MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
 
 
 @dataclass(slots=True)
 class _Rule:
-    """A clause made ready: its reader, and the rulings on the whole tire that were met before."""
+    """A clause made ready: its reader, and rulings on words that were met before."""
 
     clause: Clause
     read: Read
-    met: dict[tuple[str, str | None], Ruling]
+    met: dict[tuple[str, str | None, str], Ruling]
 
 
 @dataclass(slots=True)
@@ -152,10 +153,12 @@ class _Session:
             return
         jurisdiction = self.case.jurisdiction
         ruling: Ruling | None
-        if found.word is not None and name == "tire":
-            ruling = rule.met.get((found.word, jurisdiction))
+        if found.word is not None:
+            ruling = rule.met.get((found.word, jurisdiction, name))
             if ruling is None:
-                ruling = rule.met[found.word, jurisdiction] = _rule(clause, found, jurisdiction, name)
+                ruling = _rule(clause, found, jurisdiction, name)
+                if ruling is not None and len(rule.met) < _MOST_MET:
+                    rule.met[found.word, jurisdiction, name] = ruling
         else:
             ruling = _rule(clause, found, jurisdiction, name)
         if ruling is None or (applies is None and not ruling.holds):
@@ -189,7 +192,9 @@ def _rule(clause: Clause, found: Found, jurisdiction: str | None, subject: str) 
         holds, between = _holds(deciding, found)
         consequence = _MILDEST if holds else deciding.otherwise
     else:
-        eligible = [one for one in statements if jurisdiction is not None and jurisdiction in one.jurisdictions] or statements
+        eligible = [
+            one for one in statements if jurisdiction is not None and jurisdiction in one.jurisdictions
+        ] or statements
         consequence, between, seen = "", False, set()
         for one in statements:
             holds, within = _holds(one, found)
@@ -215,7 +220,8 @@ def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:
         return (found.word in statement.words) == (statement.bound == "must_be"), False
     measured, limits = found.measured, statement.quantities
     value = found.value if measured is None else measured.value
-    assert value is not None
+    if value is None:
+        raise TypeError(f"{found.text}: a measure gave neither a word nor a value")
     if len(limits) == 1:
         return statement.holds(value, 0), False
     outcomes = [statement.holds(value, place) for place in range(len(limits))]
@@ -267,6 +273,8 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         findings=findings,
         injury_kinds=frozenset(word for clause in kinds for one in clause.statements for word in one.words),
         if_no_injuries_stated=tuple(clause.id for clause in kinds),
-        if_no_repairs_stated=tuple(rule.clause.id for rule in groups["repair"] if rule.clause.quantity == "repair.kind"),
+        if_no_repairs_stated=tuple(
+            rule.clause.id for rule in groups["repair"] if rule.clause.quantity == "repair.kind"
+        ),
         **groups,
     )

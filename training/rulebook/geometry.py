@@ -1,12 +1,12 @@
-"""Where an injury and its repair lie on the unrolled crown and liner. Floats in mm and degrees, for rulings and drawing.
+"""Where an injury and its repair lie on the unrolled crown and liner. Floats in mm and degrees.
 
 Lateral is signed from the crown centerline; stations run around the tire from the identification number. On the liner
-they are unrolled at the liner's own radius. Results are rounded to a millionth of a millimeter, so that a hole that just
-touches a line is on it and not a rounding error away.
+they are unrolled at the liner's own radius. Results are rounded to a millionth of a millimeter, so that a hole
+that just touches a line is on it and not a rounding error away.
 """
 
 from dataclasses import dataclass
-from math import cos, hypot, pi, radians, sin, tan
+from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 from training.rulebook.case import Case, Injury
 from training.rulebook.designation import dimensions
@@ -188,7 +188,9 @@ def place_injury(case: Case, injury: Injury, rule: CrownRule | None = None) -> I
     )
 
 
-def gap_mm(*, lateral_mm: float, around_mm: float | None, lengths_mm: float, widths_mm: float, lean_mm: float = 0.0) -> float:
+def gap_mm(
+    *, lateral_mm: float, around_mm: float | None, lengths_mm: float, widths_mm: float, lean_mm: float = 0.0
+) -> float:
     """Free space between two rectangles on the liner [mm]; negative when they overlap.
 
     `lateral_mm`, `around_mm`: distances of their centers; `lengths_mm`, `widths_mm`: sums of their half sizes;
@@ -209,5 +211,5 @@ def gap_mm(*, lateral_mm: float, around_mm: float | None, lengths_mm: float, wid
     if larger - smaller >= lean_mm:
         return round(larger - lean_mm, _PLACES)
     difference = larger - smaller
-    both = (2 * lean_mm**2 - difference**2) ** 0.5
+    both = sqrt(2 * lean_mm * lean_mm - difference * difference)
     return round((larger + smaller - both) / 2, _PLACES)

@@ -2,12 +2,21 @@
 
 import tomllib
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import NoReturn
 
 from training.rulebook.clauses import (
-    BOUNDS, KINDS, QUANTITY_BOUNDS, WORD_BOUNDS, Clause, Condition, Criterion, Statement, Step,
+    BOUNDS,
+    KINDS,
+    QUANTITY_BOUNDS,
+    WORD_BOUNDS,
+    Clause,
+    Condition,
+    Criterion,
+    Statement,
+    Step,
 )  # fmt: skip
 from training.rulebook.geometry import CrownRule
 from training.rulebook.measures import MEASURES, Measure
@@ -53,7 +62,9 @@ class Place:
             self.refuse(field, f"{_shown(value)} is not accepted; give a text")
         return value
 
-    def word(self, table: Mapping[str, object], field: str, accepted: Sequence[str], *, default: str | None = None) -> str:
+    def word(
+        self, table: Mapping[str, object], field: str, accepted: Sequence[str], *, default: str | None = None
+    ) -> str:
         value = table.get(field, default)
         if not isinstance(value, str) or value not in accepted:
             self.refuse(field, f"{_shown(value)} is not accepted; choose {_or(accepted)}")
@@ -87,7 +98,20 @@ def read_toml(path: Path) -> dict[str, object]:
         raise RulebookError(f"{path.name}: is not TOML: {failure}") from failure
 
 
-def read_header(data: Mapping[str, object], file: str) -> dict[str, object]:
+@dataclass(frozen=True)
+class Header:
+    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited."""
+
+    name: str
+    version: str
+    title: str
+    in_force_from: date
+    units: str
+    crowns: Mapping[str, CrownRule]
+    essential: Mapping[str, Sequence[Sequence[str]]]
+
+
+def read_header(data: Mapping[str, object], file: str) -> Header:
     """Name, version, title, first day in force, units, crown rules and essentials of an edition."""
     place = Place(file)
     place.keys(data, _EDITION)
@@ -105,15 +129,15 @@ def read_header(data: Mapping[str, object], file: str) -> dict[str, object]:
     for purpose in essential:
         if purpose not in PURPOSES:
             place.refuse("essential", f"{_shown(purpose)} is not accepted; choose {_or(PURPOSES)}")
-    return {
-        "name": place.text(data, "name"),
-        "version": place.text(data, "version"),
-        "title": place.text(data, "title"),
-        "in_force_from": place.day(data, "in_force_from"),
-        "units": place.word(data, "units", ("in", "mm")),
-        "crowns": crowns,
-        "essential": {purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
-    }
+    return Header(
+        name=place.text(data, "name"),
+        version=place.text(data, "version"),
+        title=place.text(data, "title"),
+        in_force_from=place.day(data, "in_force_from"),
+        units=place.word(data, "units", ("in", "mm")),
+        crowns=crowns,
+        essential={purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
+    )
 
 
 def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
@@ -138,7 +162,9 @@ def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
          _quantity(place, "shares", row.get("percent"), "percent").number)
         for row in shares
     )  # fmt: skip
-    printed_mm = tuple((int(width), _quantity(place, "printed", mark, "length").number) for width, mark in printed.items())
+    printed_mm = tuple(
+        (int(width), _quantity(place, "printed", mark, "length").number) for width, mark in printed.items()
+    )
     return CrownRule(basis, inset.number, rows, printed_mm)
 
 
@@ -146,7 +172,9 @@ def read_clauses(data: Mapping[str, object], file: str) -> list[Clause]:
     """All clauses of one file."""
     tables = data.get("clause", [])
     if not isinstance(tables, list) or set(data) - {"clause"}:
-        Place(file).refuse(", ".join(sorted(set(data) - {"clause"})) or "clause", "is not accepted; give [[clause]] tables")
+        Place(file).refuse(
+            ", ".join(sorted(set(data) - {"clause"})) or "clause", "is not accepted; give [[clause]] tables"
+        )
     return [_clause(table, file, number) for number, table in enumerate(tables, start=1)]
 
 
@@ -160,7 +188,7 @@ def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
     for field in ("because", "kind", "source"):
         if field == "because" or "statement" not in table:
             place.text(table, field)
-    clause = Clause(
+    return Clause(
         id=name,
         quantity=measure.name,
         casings=place.words(table, "casings", CASINGS),
@@ -177,7 +205,6 @@ def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
         fails=_examples(table, "fails", measure, place),
         file=file,
     )
-    return clause
 
 
 def _statements(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Statement, ...]:
@@ -211,15 +238,21 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
     elif bound == "between":
         ends = table[bound]
         if not isinstance(ends, list) or len(ends) != 2:
-            place.refuse(bound, f'{_shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]')
+            place.refuse(
+                bound, f'{_shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]'
+            )
         low, high = (entry if isinstance(entry, list) else [entry] for entry in ends)
-        quantities, upper = (tuple(_quantity(place, bound, text, measure.dimension) for text in end) for end in (low, high))
+        quantities, upper = (
+            tuple(_quantity(place, bound, text, measure.dimension) for text in end) for end in (low, high)
+        )
         if len(quantities) != len(upper) or any(a.value > b.value for a, b in zip(quantities, upper, strict=True)):
             place.refuse(bound, f"{_shown(ends)} is not accepted; give as many lower as upper limits, the lower first")
     else:
         texts = table[bound]
         if not isinstance(texts, list) or not texts:
-            place.refuse(bound, f'{_shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]')
+            place.refuse(
+                bound, f'{_shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]'
+            )
         quantities = tuple(_quantity(place, bound, text, measure.dimension) for text in texts)
     about_job = measure.about == "job"
     return Statement(
@@ -227,7 +260,9 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
         quantities=quantities,
         upper=upper,
         words=words,
-        otherwise=place.word(merged, "otherwise", (_FAULT,) if about_job else VERDICTS, default=_FAULT if about_job else None),
+        otherwise=place.word(
+            merged, "otherwise", (_FAULT,) if about_job else VERDICTS, default=_FAULT if about_job else None
+        ),
         kind=place.word(merged, "kind", KINDS),
         source=place.text(merged, "source"),
         jurisdictions=place.words(table, "jurisdictions", None, default=()),
@@ -252,7 +287,9 @@ def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> 
     return tuple(conditions)
 
 
-def _examples(table: Mapping[str, object], field: str, measure: Measure, place: Place) -> tuple[Mapping[str, object], ...]:
+def _examples(
+    table: Mapping[str, object], field: str, measure: Measure, place: Place
+) -> tuple[Mapping[str, object], ...]:
     given = table.get(field)
     entries = given if isinstance(given, list) else [given]
     if measure.about == "job":
@@ -262,7 +299,9 @@ def _examples(table: Mapping[str, object], field: str, measure: Measure, place: 
     return tuple(entry for entry in entries if isinstance(entry, Mapping))
 
 
-def read_procedure(data: Mapping[str, object], clauses: Mapping[str, Clause], file: str) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
+def read_procedure(
+    data: Mapping[str, object], clauses: Mapping[str, Clause], file: str
+) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
     """All steps of the procedure, and their order for each method."""
     place = Place(file)
     place.keys(data, frozenset({"order", "step"}))
@@ -271,7 +310,9 @@ def read_procedure(data: Mapping[str, object], clauses: Mapping[str, Clause], fi
         place.refuse("step", "is not accepted; give [[step]] tables and one [order] table")
     names = tuple(str(table.get("id")) for table in tables)
     if len(set(names)) != len(names):
-        place.refuse("id", f"{_shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps")
+        place.refuse(
+            "id", f"{_shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps"
+        )
     orders: dict[str, tuple[str, ...]] = {}
     for method in order:
         if method not in METHODS:
@@ -280,7 +321,9 @@ def read_procedure(data: Mapping[str, object], clauses: Mapping[str, Clause], fi
     return tuple(_step(table, clauses, orders, file) for table in tables), orders
 
 
-def _step(table: Mapping[str, object], clauses: Mapping[str, Clause], orders: Mapping[str, Sequence[str]], file: str) -> Step:
+def _step(
+    table: Mapping[str, object], clauses: Mapping[str, Clause], orders: Mapping[str, Sequence[str]], file: str
+) -> Step:
     name = Place(file, "step").text(table, "id")
     place = Place(file, f'step "{name}"')
     place.keys(table, _STEP)

@@ -12,39 +12,55 @@ from training.rulebook.spacing import UNIT_FOR, planned_unit
 from training.rulebook.units import RepairUnit, default_units, smallest_unit
 
 _ANGLE = "injury.angle"
+_CARRIED = ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")
 
 
-def plan_work(case: Case, edition: Edition, rulings: Sequence[Ruling], units: Sequence[RepairUnit]) -> tuple[PlanEntry, ...]:
+def plan_work(
+    case: Case, edition: Edition, rulings: Sequence[Ruling], units: Sequence[RepairUnit]
+) -> tuple[PlanEntry, ...]:
     """One entry for each injury."""
     return tuple(_entry(case, edition, injury, rulings, units) for injury in case.injuries or ())
 
 
-def _entry(case: Case, edition: Edition, injury: Injury, rulings: Sequence[Ruling], units: Sequence[RepairUnit]) -> PlanEntry:
+def _entry(
+    case: Case, edition: Edition, injury: Injury, rulings: Sequence[Ruling], units: Sequence[RepairUnit]
+) -> PlanEntry:
     if injury.kind != "puncture":
         steps = edition.orders.get("surface-fill", ())
-        return PlanEntry(injury.id, ("surface-fill",), "surface-fill", None, None, None, None, None, None, None, None, steps)
+        only = "surface-fill"
+        return PlanEntry(injury.id, (only,), only, None, None, None, None, None, None, None, None, steps)
+    casing = case.tire.casing
     allowed = methods_allowed(edition, injury, rulings)
     method = "one-piece" if case.proposed == "one-piece" and "one-piece" in allowed else "two-piece"
-    unit = smallest_unit(units, kind=UNIT_FOR[method], casing=case.tire.casing, diameter=injury.diameter or injury.before_removal)
-    limit = {name: _text(edition, f"job.{name}", case.tire.casing) for name in
-             ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")}  # fmt: skip
-    if method == "one-piece":
-        limit["stem_stands"] = None
+    diameter = injury.diameter or injury.before_removal
+    unit = smallest_unit(units, kind=UNIT_FOR[method], casing=casing, diameter=diameter)
+    limits = {name: _text(edition, f"job.{name}", casing) for name in _CARRIED}
     return PlanEntry(
         injury=injury.id,
         methods_allowed=allowed,
         method=method,
         unit=None if unit is None else unit.to_json(),
-        buff=None if unit is None else buff_size(edition, case.tire.casing, unit),
+        buff=None if unit is None else buff_size(edition, casing, unit),
+        passes_each_way=limits["passes_each_way"],
+        cutter_speed=limits["cutter_speed"],
+        buffer_speed=limits["buffer_speed"],
+        buff_texture=limits["buff_texture"],
+        stem_stands=limits["stem_stands"] if method == "two-piece" else None,
+        drying=limits["drying"],
         steps=edition.orders.get(method, ()),
-        **limit,
     )
 
 
 def methods_allowed(edition: Edition, injury: Injury, rulings: Sequence[Ruling]) -> tuple[str, ...]:
     """A two-piece repair always; a one-piece unit where the angle was measured and every clause on it holds."""
-    on_angle = [one for one in rulings if one.subject == injury.id and edition.clauses[one.clause].quantity == _ANGLE]
-    return ("one-piece", "two-piece") if on_angle and all(one.holds for one in on_angle) else ("two-piece",)
+    held = [
+        ruling.holds
+        for ruling in rulings
+        if ruling.subject == injury.id
+        and ruling.clause in edition.clauses
+        and edition.clauses[ruling.clause].quantity == _ANGLE
+    ]
+    return ("one-piece", "two-piece") if held and all(held) else ("two-piece",)
 
 
 def outline_margin(edition: Edition, casing: str) -> Quantity | None:
@@ -70,17 +86,19 @@ def _text(edition: Edition, name: str, casing: str) -> str | None:
     return None if clause is None else clause.limit_text()
 
 
-def injury_geometry(case: Case, injury: Injury, *, edition: Edition | None = None,
-                    units: Sequence[RepairUnit] | None = None) -> InjuryGeometry:  # fmt: skip
+def injury_geometry(
+    case: Case, injury: Injury, *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+) -> InjuryGeometry:
     """Where an injury starts, leaves, and which unit and outline lie around its exit; None where not measured."""
     edition = edition or load_edition(case.edition, on=case.on)
     placed = place_injury(case, injury, edition.crowns.get(case.tire.casing))
     unit = planned_unit(case, injury, default_units() if units is None else units)
-    if unit is None or injury.kind != "puncture" or placed.exit_lateral_mm is None or placed.exit_offset_around_mm is None:
-        return placed
     lateral, around = placed.exit_lateral_mm, placed.exit_offset_around_mm
-    rectangle = Rectangle(lateral, around, unit.length.number, unit.width.number)
+    if unit is None or injury.kind != "puncture" or lateral is None or around is None:
+        return placed
+    length, width = unit.length.number, unit.width.number
     margin = outline_margin(edition, case.tire.casing)
-    grown = 2 * margin.number if margin is not None else None
-    outline = None if grown is None else Rectangle(lateral, around, unit.length.number + grown, unit.width.number + grown)
-    return replace(placed, unit=rectangle, outline=outline)
+    outline = None
+    if margin is not None:
+        outline = Rectangle(lateral, around, length + 2 * margin.number, width + 2 * margin.number)
+    return replace(placed, unit=Rectangle(lateral, around, length, width), outline=outline)

@@ -149,7 +149,11 @@ def _parse(text: str, dimension: str) -> Quantity:
         raise ValueError(refusal(text, dimension))
     if match["top"]:
         number = Fraction(int(match["top"]), int(match["bottom"])) + int(match["whole"] or 0)
-        written = f"{match['whole']} {match['top']}/{match['bottom']}" if match["whole"] else f"{match['top']}/{match['bottom']}"
+        written = (
+            f"{match['whole']} {match['top']}/{match['bottom']}"
+            if match["whole"]
+            else f"{match['top']}/{match['bottom']}"
+        )
     else:
         number = Fraction(match["decimal"])
         written = "0" + match["decimal"] if match["decimal"].startswith(".") else match["decimal"]
@@ -183,7 +187,11 @@ def quantity(number: Fraction | int | float, unit: str, *, places: int = 2) -> Q
     '90.4 mm'
     """
     dimension = next(name for name, units in UNITS.items() if unit in units)
-    exact = Fraction(number) if not isinstance(number, float) else Fraction(round(number, _NINE_PLACES)).limit_denominator(10**9)
+    exact = (
+        Fraction(number)
+        if not isinstance(number, float)
+        else Fraction(round(number, _NINE_PLACES)).limit_denominator(10**9)
+    )
     if unit == "in" and exact.denominator in (1, 2, 4, 8, 16, 32, 64):
         return parse_quantity(f"{_mixed(exact)} in", dimension)
     return parse_quantity(f"{_decimal(exact, places)} {unit}", dimension)
@@ -192,6 +200,15 @@ def quantity(number: Fraction | int | float, unit: str, *, places: int = 2) -> Q
 def length_mm(number: Fraction | int | float) -> Quantity:
     """A length from millimeters, to 1/100 mm."""
     return quantity(number, "mm")
+
+
+def mm_text(number_mm: float) -> str:
+    """A computed length for reading, to 1/100 mm.
+
+    >>> mm_text(39.4)
+    '39.4 mm'
+    """
+    return f"{number_mm:.2f}".rstrip("0").rstrip(".") + " mm"
 
 
 def mm(length: Quantity) -> float:

@@ -5,7 +5,11 @@ from typing import NamedTuple
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.geometry import (
-    InjuryGeometry, apart_deg, gap_mm, station_deg, tread_circumference_mm,
+    InjuryGeometry,
+    apart_deg,
+    gap_mm,
+    station_deg,
+    tread_circumference_mm,
 )  # fmt: skip
 from training.rulebook.quantity import Quantity
 from training.rulebook.units import RepairUnit, smallest_unit
@@ -93,21 +97,29 @@ def gap_between(case: Case, first: Spot, second: Spot, liner_mm: float | None, *
         around = turn / _TURN_DEG * (liner_mm or 0.0) + offset
         if liner_mm is not None and wraps:
             around = (around + liner_mm / 2) % liner_mm - liner_mm / 2
-        return Gap(gap_mm(lateral_mm=lateral, around_mm=around, lengths_mm=lengths, widths_mm=widths, lean_mm=lean), "exact")
+        return Gap(
+            gap_mm(lateral_mm=lateral, around_mm=around, lengths_mm=lengths, widths_mm=widths, lean_mm=lean), "exact"
+        )
     across = gap_mm(lateral_mm=lateral, around_mm=None, lengths_mm=lengths, widths_mm=widths, lean_mm=lean)
     if across >= 0:
         return Gap(across, "at_least")
     farthest = _farthest(case, first, second, turn)
     if farthest is None:
         return None
-    most = gap_mm(lateral_mm=lateral, around_mm=farthest + abs(offset), lengths_mm=lengths, widths_mm=widths, lean_mm=lean)
+    most = gap_mm(
+        lateral_mm=lateral, around_mm=farthest + abs(offset), lengths_mm=lengths, widths_mm=widths, lean_mm=lean
+    )
     return Gap(most, "at_most") if most < 0 else None
 
 
 def _turn(first: Spot, second: Spot, wraps: bool) -> float | None:
     if first.station_deg is None or second.station_deg is None:
         same = first.station is not None and second.station is not None and first.station.value == second.station.value
-        return 0.0 if same and first.station and second.station and first.station.dimension == second.station.dimension else None
+        return (
+            0.0
+            if same and first.station and second.station and first.station.dimension == second.station.dimension
+            else None
+        )
     return apart_deg(first.station_deg, second.station_deg) if wraps else second.station_deg - first.station_deg
 
 

@@ -41,7 +41,9 @@ class RepairUnit:
                 "arrows": "to the beads"}  # fmt: skip
 
 
-def smallest_unit(units: Sequence[RepairUnit], *, kind: str, casing: str, diameter: Quantity | None) -> RepairUnit | None:
+def smallest_unit(
+    units: Sequence[RepairUnit], *, kind: str, casing: str, diameter: Quantity | None
+) -> RepairUnit | None:
     """The smallest unit of a kind for this casing and injury; without a diameter the smallest there is."""
     fitting = [
         unit
@@ -78,7 +80,7 @@ def units_from(data: object, name: str) -> tuple[RepairUnit, ...]:
     if isinstance(data, Mapping):
         data = data.get("units", data.get("unit"))
     if not isinstance(data, list) or not data:
-        raise UnitsError(f'{name}: no repair units in it; give a list of objects with {", ".join(_FIELDS)}')
+        raise UnitsError(f"{name}: no repair units in it; give a list of objects with {', '.join(_FIELDS)}")
     return tuple(_unit(entry, f"{name}: units[{place}]") for place, entry in enumerate(data))
 
 
@@ -101,7 +103,9 @@ def _unit(entry: object, path: str) -> RepairUnit:
         raise UnitsError(f"{path}.casings: {printable(casings)} is not accepted; give a list from {', '.join(CASINGS)}")
     label = entry.get("name", f"{length} x {width}")
     if not isinstance(label, str) or not label.strip() or not label.isprintable():
-        raise UnitsError(f'{path}.name: {printable(label)} is not a name; give a short text, for example "patch, medium"')
+        raise UnitsError(
+            f'{path}.name: {printable(label)} is not a name; give a short text, for example "patch, medium"'
+        )
     return RepairUnit(label, kind, length, width, _length(entry, "stem_diameter", path), tuple(casings),
                       _length(entry, "injury_max", path))  # fmt: skip
 

@@ -11,7 +11,14 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from training.rulebook import (
-    CaseError, RepairUnit, UnitsError, decide, decision_text, parse_case, read_units, vocabulary,
+    CaseError,
+    RepairUnit,
+    UnitsError,
+    decide,
+    decision_text,
+    parse_case,
+    read_units,
+    vocabulary,
 )  # fmt: skip
 
 _NOT_A_CASE = 2
@@ -44,15 +51,21 @@ def read_json(text: bytes) -> object:
     except UnicodeDecodeError as problem:
         raise CaseError((f"case: byte {problem.start} is not UTF-8 text; give JSON in UTF-8",)) from None
     except json.JSONDecodeError as problem:
-        raise CaseError((f"case: is not JSON: {problem.msg} at line {problem.lineno}, column {problem.colno}",)) from None
+        raise CaseError(
+            (f"case: is not JSON: {problem.msg} at line {problem.lineno}, column {problem.colno}",)
+        ) from None
     except (RecursionError, ValueError):
-        raise CaseError(("case: is not JSON of a reasonable size; give one object with at most a few levels",)) from None
+        raise CaseError(
+            ("case: is not JSON of a reasonable size; give one object with at most a few levels",)
+        ) from None
 
 
 class Command(BaseCommand):
     """Print what the rulebook decides."""
 
-    help = "Decide a case: read JSON, print the decision. Exit 2, with one line a problem, for input that is not a case."
+    help = (
+        "Decide a case: read JSON, print the decision. Exit 2, with one line a problem, for input that is not a case."
+    )
     requires_system_checks: Sequence[str] = []
     requires_migrations_checks = False
 

@@ -1,0 +1,146 @@
+"""Quantities of one injury: what it is, its size, its place and its lean."""
+
+from training.rulebook.case import Injury
+from training.rulebook.geometry import InjuryGeometry
+from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
+from training.rulebook.quantity import mm_text
+from training.rulebook.vocabulary import WORDS
+
+
+@measure("injury.kind", "injury", words=WORDS["injury.kind"])
+def _injury_kind(_: Facts, injury: Injury) -> Reading:
+    """Kind of injury."""
+    return a_word(injury.kind)
+
+
+@measure("injury.build", "injury", words=WORDS["tire.build"])
+def _injury_build(facts: Facts, _: object) -> Reading:
+    """Build of the injured tire."""
+    return a_word(facts.case.tire.build)
+
+
+@measure("injury.on_wheel", "injury", words=("on the wheel", "off the wheel"))
+def _injury_on_wheel(facts: Facts, _: object) -> Reading:
+    """Whether the injured tire is still on its wheel."""
+    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
+
+
+@measure("injury.zone", "injury", words=WORDS["injury.zone"])
+def _injury_zone(_: Facts, injury: Injury) -> Reading:
+    """Zone in words, where no position was measured."""
+    if injury.zone is None:
+        return NOT_HERE if injury.lateral is not None else None
+    return a_word(injury.zone)
+
+
+@measure("injury.reaches", "injury", words=WORDS["injury.reaches"])
+def _injury_reaches(_: Facts, injury: Injury) -> Reading:
+    """What a cut reaches."""
+    return a_word(injury.reaches)
+
+
+@measure("injury.reach_known", "injury", words=("looked into", "not looked into"))
+def _injury_reach_known(_: Facts, injury: Injury) -> Reading:
+    """Whether anyone has looked into the cut."""
+    return a_word("not looked into" if injury.reaches is None else "looked into")
+
+
+@measure("injury.cut_length", "injury", "length")
+def _injury_length(_: Facts, injury: Injury) -> Reading:
+    """Length of a cut [mm]."""
+    return stated(injury.length)
+
+
+@measure("injury.diameter", "injury", "length")
+def _injury_diameter(_: Facts, injury: Injury) -> Reading:
+    """Diameter of the injury after damage removal [mm]; before it, a hole can only grow."""
+    before, after = injury.before_removal, injury.diameter
+    if after is None:
+        return None if before is None else Found(f"{before} before damage removal", before, sense="at_least")
+    if before is not None and before.value > after.value:
+        return Found(before.text, before)
+    return Found(after.text, after)
+
+
+@measure("injury.before_removal", "injury", "length")
+def _injury_before(_: Facts, injury: Injury) -> Reading:
+    """Diameter of the injury before damage removal [mm]."""
+    return stated(injury.before_removal or injury.diameter)
+
+
+@measure("injury.angle", "injury", "angle")
+def _injury_angle(_: Facts, injury: Injury) -> Reading:
+    """Angle of the channel from the perpendicular to the tread [deg]."""
+    return stated(injury.angle)
+
+
+def margin(inside_mm: float, sense: str = "exact") -> Found:
+    text = f"{mm_text(inside_mm)} inside" if inside_mm >= 0 else f"{mm_text(-inside_mm)} outside"
+    return Found(text, value=inside_mm, sense=sense)
+
+
+def _edge(facts: Facts, placed: InjuryGeometry) -> tuple[float | None, str]:
+    """Half width of the crown, or of the whole tread as the most it can be."""
+    if placed.half_crown_mm is not None:
+        return placed.half_crown_mm, "exact"
+    width = facts.case.tire.tread_width
+    return (None, "") if width is None else (width.number / 2, "at_most")
+
+
+@measure("injury.crown_margin", "injury", "length")
+def _crown_margin(facts: Facts, injury: Injury) -> Reading:
+    """How far the whole hole lies inside the repairable crown at the tread [mm], below 0 outside."""
+    placed = facts.place(injury)
+    if placed.lateral_mm is None:
+        return NOT_HERE if injury.zone is not None else None
+    edge, sense = _edge(facts, placed)
+    if edge is None:
+        return None
+    half = placed.half_lateral_mm
+    if half is None:
+        half, sense = (placed.diameter_mm or 0.0) / 2, "at_most"
+    return margin(round(edge - abs(placed.lateral_mm) - half, 6), sense)
+
+
+@measure("injury.crown_margin_of_center", "injury", "length")
+def _crown_margin_of_center(facts: Facts, injury: Injury) -> Reading:
+    """How far the center of the hole lies inside the repairable crown at the tread [mm]."""
+    placed = facts.place(injury)
+    if placed.lateral_mm is None:
+        return NOT_HERE if injury.zone is not None else None
+    edge, sense = _edge(facts, placed)
+    return None if edge is None else margin(round(edge - abs(placed.lateral_mm), 6), sense)
+
+
+@measure("injury.tread_edge_margin", "injury", "length")
+def _tread_edge_margin(facts: Facts, injury: Injury) -> Reading:
+    """How far the center of the hole lies inside the edge of the tread [mm]."""
+    width = facts.case.tire.tread_width
+    if injury.lateral is None or width is None:
+        return None
+    return margin(round(width.number / 2 - abs(injury.lateral.number), 6))
+
+
+@measure("injury.exit_margin", "injury", "length")
+def _exit_margin(facts: Facts, injury: Injury) -> Reading:
+    """How far the whole hole lies inside the repairable crown at the liner [mm], below 0 outside."""
+    placed = facts.place(injury)
+    if placed.lateral_mm is None:
+        return NOT_HERE if placed.angle_deg == 0 else None
+    edge, sense = _edge(facts, placed)
+    if edge is None or placed.exit_lateral_mm is None:
+        return None
+    half = placed.half_lateral_mm
+    if half is None:
+        half, sense = 0.0, "at_most"
+    return margin(round(edge - abs(placed.exit_lateral_mm) - half, 6), sense)
+
+
+@measure("injury.exit_margin_of_center", "injury", "length")
+def _exit_margin_of_center(facts: Facts, injury: Injury) -> Reading:
+    """How far the center of the hole lies inside the repairable crown at the liner [mm]."""
+    placed = facts.place(injury)
+    edge, sense = _edge(facts, placed)
+    if edge is None or placed.exit_lateral_mm is None:
+        return None
+    return margin(round(edge - abs(placed.exit_lateral_mm), 6), sense)

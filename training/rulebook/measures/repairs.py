@@ -1,0 +1,124 @@
+"""Quantities of repairs: the room between two, what an earlier one is, and what someone means to do."""
+
+from collections.abc import Callable
+
+from training.rulebook.case import EarlierRepair
+from training.rulebook.geometry import half_crown_mm
+from training.rulebook.measures.injury import margin
+from training.rulebook.measures.registry import (
+    MEASURES,
+    NOT_HERE,
+    Apart,
+    Facts,
+    Found,
+    Measure,
+    Reading,
+    a_word,
+    measure,
+    stated,
+    yes_no,
+)
+from training.rulebook.quantity import mm_text
+from training.rulebook.spacing import gap_between
+from training.rulebook.vocabulary import WORDS
+
+
+def _gap(basis: str) -> Callable[..., Reading]:
+    def read(facts: Facts, apart: Apart) -> Reading:
+        sized = "units" if basis == "no-wrap" else basis
+        first, second = facts.spot(apart.first, sized), facts.spot(apart.second, sized)
+        if first is None or second is None:
+            return None
+        liner = facts.place(apart.first).liner_circumference_mm
+        gap = gap_between(facts.case, first, second, liner, wraps=basis != "no-wrap")
+        if gap is None:
+            return None
+        text = f"{mm_text(gap.mm)} apart" if gap.mm >= 0 else f"overlap of {mm_text(-gap.mm)}"
+        return Found(text, value=gap.mm, sense=gap.sense)
+
+    return read
+
+
+for _name, _basis, _meaning in (
+    ("repairs.gap", "units", "Free space between two repair units on the liner [mm], below 0 where they overlap."),
+    ("repairs.gap_of_holes", "holes", "Free space between two holes on the liner [mm]."),
+    ("repairs.gap_of_outlines", "outlines", "Free space between two buffed outlines on the liner [mm]."),
+    ("repairs.gap_without_wrap", "no-wrap", "Free space between two units as if the liner ended at 0 deg [mm]."),
+):
+    MEASURES[_name] = Measure(_name, "pair", "length", (), _meaning, _gap(_basis))
+
+
+# --- an earlier repair
+
+
+@measure("repair.kind", "repair", words=WORDS["earlier_repair.kind"])
+def _repair_kind(_: Facts, repair: EarlierRepair) -> Reading:
+    """Kind of an earlier repair."""
+    return a_word(repair.kind)
+
+
+@measure("repair.zone", "repair", words=WORDS["earlier_repair.zone"])
+def _repair_zone(_: Facts, repair: EarlierRepair) -> Reading:
+    """Zone of an earlier repair."""
+    if repair.zone is None:
+        return NOT_HERE if repair.lateral is not None else None
+    return a_word(repair.zone)
+
+
+@measure("repair.sound", "repair", words=("sound", "not sound", "in doubt"))
+def _repair_sound(_: Facts, repair: EarlierRepair) -> Reading:
+    """Whether an earlier repair is sound."""
+    return yes_no(repair.sound, "sound", "not sound")
+
+
+@measure("repair.injury", "repair", "length")
+def _repair_injury(_: Facts, repair: EarlierRepair) -> Reading:
+    """Diameter of the injury that was repaired [mm]."""
+    return stated(repair.injury)
+
+
+@measure("repair.crown_margin", "repair", "length")
+def _repair_margin(facts: Facts, repair: EarlierRepair) -> Reading:
+    """How far an earlier repair's hole lies inside the repairable crown [mm]."""
+    if repair.lateral is None:
+        return NOT_HERE
+    edge, sense = half_crown_mm(facts.case, facts.crown), "exact"
+    if edge is None:
+        width = facts.case.tire.tread_width
+        if width is None:
+            return None
+        edge, sense = width.number / 2, "at_most"
+    half = repair.injury.number / 2 if repair.injury is not None else 0.0
+    return margin(round(edge - abs(repair.lateral.number) - half, 6), sense)
+
+
+@measure("repairs.proper", "tire", words=("properly repaired", "not properly repaired"))
+def _repairs_proper(facts: Facts, _: object) -> Reading:
+    """Whether a later sound one-piece or two-piece repair is there."""
+    repairs = facts.case.earlier_repairs
+    if repairs is None:
+        return a_word("not properly repaired")
+    proper = any(repair.kind in ("one-piece", "two-piece") and repair.sound is True for repair in repairs)
+    return a_word("properly repaired" if proper else "not properly repaired")
+
+
+# --- a repair someone means to do
+
+
+@measure("proposed.kind", "proposal", words=WORDS["proposed"])
+def _proposed(facts: Facts, _: object) -> Reading:
+    """The repair someone means to do."""
+    return a_word(facts.case.proposed)
+
+
+@measure("proposed.one_piece_angle", "proposal", "angle")
+def _proposed_angle(facts: Facts, _: object) -> Reading:
+    """Steepest channel angle a proposed one-piece unit would have to follow [deg]."""
+    if facts.case.proposed != "one-piece":
+        return NOT_HERE
+    angles = [injury.angle for injury in facts.case.injuries or () if injury.kind == "puncture"]
+    known = [angle for angle in angles if angle is not None]
+    if not known:
+        return None
+    steepest = max(known, key=lambda angle: angle.value)
+    return Found(steepest.text, steepest, sense="exact" if len(known) == len(angles) else "at_least")

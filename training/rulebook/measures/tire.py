@@ -1,0 +1,189 @@
+"""Quantities of the whole tire: markings, position, pressure, tread depth and findings."""
+
+from collections.abc import Iterable
+
+from training.rulebook.measures.registry import (
+    MEASURES,
+    Facts,
+    Found,
+    Measure,
+    Read,
+    Reading,
+    a_word,
+    measure,
+    stated,
+    yes_no,
+)
+from training.rulebook.quantity import UNITS, Quantity, length_mm, quantity
+from training.rulebook.vocabulary import FINDINGS, WORDS
+
+
+@measure("tire.casing", "tire", words=WORDS["tire.casing"])
+def _casing(facts: Facts, _: object) -> Reading:
+    """Casing class, from the ply material on the sidewall."""
+    return a_word(facts.case.tire.casing)
+
+
+@measure("tire.build", "tire", words=WORDS["tire.build"])
+def _build(facts: Facts, _: object) -> Reading:
+    """Build of the tire."""
+    return a_word(facts.case.tire.build)
+
+
+@measure("tire.on_wheel", "tire", words=("on the wheel", "off the wheel"))
+def _on_wheel(facts: Facts, _: object) -> Reading:
+    """Whether the tire is still on its wheel."""
+    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
+
+
+@measure("tire.retread", "tire", words=("retreaded", "not retreaded"))
+def _retread(facts: Facts, _: object) -> Reading:
+    """Whether the tire is a retread."""
+    return yes_no(facts.case.tire.retreaded, "retreaded", "not retreaded")
+
+
+@measure("tire.date_code", "tire", words=("readable", "unreadable"))
+def _date_code(facts: Facts, _: object) -> Reading:
+    """Whether the date code can be read."""
+    code = facts.case.tire.date_code
+    return None if code is None else a_word("unreadable" if code == "unreadable" else "readable")
+
+
+@measure("tire.size_marking", "tire", words=("readable", "unreadable"))
+def _size_marking(facts: Facts, _: object) -> Reading:
+    """Whether the size marking can be read."""
+    size = facts.case.tire.designation
+    return None if size is None else a_word("unreadable" if size == "unreadable" else "readable")
+
+
+@measure("position.vehicle", "tire", words=WORDS["position.vehicle"])
+def _vehicle(facts: Facts, _: object) -> Reading:
+    """Vehicle the tire runs on."""
+    return a_word(facts.case.position.vehicle)
+
+
+@measure("position.axle", "tire", words=WORDS["position.axle"])
+def _axle(facts: Facts, _: object) -> Reading:
+    """Axle the tire runs on."""
+    return a_word(facts.case.position.axle)
+
+
+@measure("position.wheel", "tire", words=WORDS["position.wheel"])
+def _wheel(facts: Facts, _: object) -> Reading:
+    """Kind of wheel."""
+    return a_word(facts.case.position.wheel)
+
+
+@measure("position.dual", "tire", words=("dual", "single"))
+def _dual(facts: Facts, _: object) -> Reading:
+    """Whether the tire runs in a dual pair."""
+    return yes_no(facts.case.position.dual, "dual", "single")
+
+
+@measure("position.gross_mass", "tire", "mass")
+def _gross_mass(facts: Facts, _: object) -> Reading:
+    """Gross mass of the vehicle [kg]."""
+    return stated(facts.case.position.gross_mass)
+
+
+@measure("jurisdiction", "tire", words=())
+def _jurisdiction(facts: Facts, _: object) -> Reading:
+    """Whose law the case names."""
+    return a_word(facts.case.jurisdiction)
+
+
+@measure("pressure.ratio", "tire", "percent")
+def _pressure_ratio(facts: Facts, _: object) -> Reading:
+    """Pressure as found over the recommended pressure [%]."""
+    pressure = facts.case.pressure
+    if pressure.recommended is None or pressure.found is None:
+        return None
+    ratio = pressure.found.value * 100 / pressure.recommended.value
+    shown = quantity(ratio, "%", places=1)
+    return Found(f"{shown} ({pressure.found} of {pressure.recommended})", value=ratio)
+
+
+@measure("dual.difference", "tire", "length")
+def _dual_difference(facts: Facts, _: object) -> Reading:
+    """Difference of the outer diameters of a dual pair [mm]."""
+    mate = facts.case.dual_mate
+    if mate is None:
+        return None
+    difference = abs(mate.diameter.value - mate.own_diameter.value)
+    if mate.diameter.unit != mate.own_diameter.unit:
+        return Found(f"{length_mm(difference)}", value=difference)
+    unit = mate.diameter.unit
+    shown = quantity(difference / UNITS["length"][unit], unit)
+    return Found(shown.text, Quantity(shown.text, difference, unit, "length"))
+
+
+# --- tread depth
+
+
+def _shallowest(depths: Iterable[Quantity]) -> Found:
+    least = min(depths, key=lambda depth: depth.value)
+    return Found(least.text, least)
+
+
+@measure("tread.least_depth", "tire", "length")
+def _least_depth(facts: Facts, _: object) -> Reading:
+    """Least tread depth measured at any point [mm]."""
+    readings = facts.case.tread_depths
+    return _shallowest(reading.depth for reading in readings) if readings else None
+
+
+@measure("tread.greatest_depth", "tire", "length")
+def _greatest_depth(facts: Facts, _: object) -> Reading:
+    """Greatest tread depth measured at any point [mm]."""
+    readings = facts.case.tread_depths
+    if not readings:
+        return None
+    most = max((reading.depth for reading in readings), key=lambda depth: depth.value)
+    return Found(most.text, most)
+
+
+@measure("tread.adjacent_depth", "tire", "length")
+def _adjacent_depth(facts: Facts, _: object) -> Reading:
+    """Tread depth by two adjacent grooves [mm]: the worst pair's best reading, else the least reading.
+
+    A pair fails only where both grooves are below the limit at every place measured (49 CFR 570.9, from memory), so a
+    pair counts with its greatest reading. A groove without a measured neighbor counts with its least.
+    """
+    readings = facts.case.tread_depths
+    if not readings:
+        return None
+    grooves: dict[int, list[Quantity]] = {}
+    counted: list[Quantity] = []
+    for reading in readings:
+        if reading.groove is None:
+            counted.append(reading.depth)
+        else:
+            grooves.setdefault(reading.groove, []).append(reading.depth)
+    for groove, depths in grooves.items():
+        if groove + 1 in grooves:
+            counted.append(max(depths + grooves[groove + 1], key=lambda depth: depth.value))
+        elif groove - 1 not in grooves:
+            counted.append(min(depths, key=lambda depth: depth.value))
+    return _shallowest(counted)
+
+
+# --- findings
+
+
+def _read_finding(slug: str) -> Read:
+    def read(facts: Facts, _: object) -> Reading:
+        return yes_no(facts.case.findings.get(slug), "found", "not found")
+
+    return read
+
+
+for _slug in FINDINGS:
+    MEASURES[f"finding.{_slug}"] = Measure(
+        f"finding.{_slug}", "tire", "", ("found", "not found"), WORDS["findings"][_slug], _read_finding(_slug)
+    )
+
+
+@measure("finding.doubt", "doubt", words=("in doubt",))
+def _doubt(_facts: Facts, _slug: object) -> Reading:
+    """A finding that was looked for and cannot be told."""
+    return a_word("in doubt")
