@@ -1,7 +1,7 @@
 """A migration operation that makes the database itself refuse to change or delete a row.
 
 SQLite drops a table's triggers when a later migration rebuilds the table, and refuses to rebuild a table that another
-trigger reads: such a migration begins with the same operations under `Allow` and ends with them again.
+trigger reads: such a migration puts its own operations into `lifted`.
 """
 
 from collections.abc import Sequence
@@ -60,9 +60,15 @@ class Refuse(Operation):
 
 
 class Allow(Refuse):
-    """Take back what `Refuse` with the same arguments did, for the length of a migration."""
+    """Take back what a `Refuse` did, for the length of a migration."""
 
     database_forwards, database_backwards = Refuse.database_backwards, Refuse.database_forwards
 
     def describe(self) -> str:
         return f"Allow {self.act} of {self.table}"
+
+
+def lifted(kept: Sequence[Refuse], during: Sequence[Operation]) -> list[Operation]:
+    """Operations of a later migration that changes guarded tables: the guards off, the change, the guards on again."""
+    off = [Allow(one.act, one.table, message=one.message, when=one.when, columns=one.columns) for one in kept]
+    return [*off, *during, *kept]

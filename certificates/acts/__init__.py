@@ -2,9 +2,11 @@
 
 from certificates.acts.certificates import CertificateRefused, issue_certificate
 from certificates.acts.events import EventRefused, restore, revoke, suspend
-from certificates.acts.hands_on import HandsOnRefused, criterion_keys, record_hands_on
+from certificates.acts.hands_on import MET, NOT_MET, HandsOnRefused, criterion_keys, record_hands_on
 
 __all__ = [
+    "MET",
+    "NOT_MET",
     "CertificateRefused",
     "EventRefused",
     "HandsOnRefused",

@@ -16,6 +16,7 @@ FOLDER = Path(__file__).parent / "fonts"
 TEXT, STRONG, HEAD = "Barlow-Regular", "Barlow-SemiBold", "BarlowCondensed-SemiBold"
 SECOND = {TEXT: "DejaVuSans", STRONG: "DejaVuSans-Bold", HEAD: "DejaVuSans-Bold"}
 
+LAST_READABLE = 0xFFFF  # beyond it ReportLab draws, but the text can no longer be searched or read aloud
 # written right to left, or joined and stacked by rules that ReportLab does not follow
 _NEEDS_SHAPING = frozenset({"R", "AL", "AN"})
 _NOT_DRAWN_ALONE = frozenset({"Mn", "Mc", "Me", "Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
@@ -41,12 +42,20 @@ def missing_glyphs(text: str) -> str:
     a name drawn backwards or with its marks beside it is not that name.
     """
     missing = []
-    for character in composed(text):
-        is_set_by_rules = unicodedata.bidirectional(character) in _NEEDS_SHAPING
-        has_shape = ord(character) in _loaded(TEXT) or ord(character) in _loaded(SECOND[TEXT])
-        if is_set_by_rules or unicodedata.category(character) in _NOT_DRAWN_ALONE or not has_shape:
-            missing.append(character)
+    for word in composed(text).split(" "):
+        for character in word:
+            is_set_by_rules = unicodedata.bidirectional(character) in _NEEDS_SHAPING
+            is_not_drawn_alone = unicodedata.category(character) in _NOT_DRAWN_ALONE
+            is_beyond = ord(character) > LAST_READABLE
+            if is_set_by_rules or is_not_drawn_alone or is_beyond or not all(_draws(font, word, character) for font in SECOND):
+                missing.append(character)
     return "".join(dict.fromkeys(missing))
+
+
+def _draws(font: str, word: str, character: str) -> bool:
+    """Whether the character has a shape in the font that draws its word: the first if it has all of the word."""
+    first = _loaded(font)
+    return all(ord(other) in first for other in word) or ord(character) in _loaded(SECOND[font])
 
 
 def runs(text: str, font: str) -> list[tuple[str, str]]:

@@ -1,0 +1,90 @@
+"""Factories of hands-on records and certificates; the facts of an ordinary pass are filled here."""
+
+from datetime import date, timedelta
+from typing import Any
+from uuid import uuid4
+
+import factory
+from factory.django import DjangoModelFactory
+
+from certificates.models import Certificate, Event, HandsOn
+from certificates.scopes import Scope
+from tests.factories import NOW, AttemptFactory, ShopFactory, UserFactory
+
+# hand-written, so that tests of certificates do not lean on the built-in blueprints
+SCOPE = Scope(
+    slug="puncture-light",
+    title="Puncture repair, passenger and light truck",
+    edition="north-america",
+    casings=("passenger", "light-truck-fabric"),
+)
+CRITERIA = [
+    {"id": "probe.clear", "step": "Probe", "text": "Probes the channel", "critical": True, "mark": "met"},
+    {"id": "stitch.whole", "step": "Stitch", "text": "Stitches from the middle out", "critical": False, "mark": "met"},
+]
+
+
+class HandsOnFactory(DjangoModelFactory):
+    """A passed evaluation of yesterday; trait `failed`."""
+
+    class Meta:
+        model = HandsOn
+
+    press = factory.LazyFunction(uuid4)
+    shop = factory.SubFactory(ShopFactory)
+    learner = factory.SubFactory(UserFactory)
+    trainer = factory.SubFactory(UserFactory)
+    scope = SCOPE.slug
+    edition = "north-america"
+    edition_version = "2026.1"
+    criteria = factory.LazyFunction(lambda: [dict(line) for line in CRITERIA])
+    has_passed = True
+    recorded_at = NOW - timedelta(days=1)
+
+    class Params:
+        failed = factory.Trait(
+            has_passed=False,
+            criteria=factory.LazyFunction(lambda: [CRITERIA[0] | {"mark": "not-met"}, dict(CRITERIA[1])]),
+        )
+
+
+class CertificateFactory(DjangoModelFactory):
+    """A certificate issued today for two years, with its attempt, its hands-on record and its first event."""
+
+    class Meta:
+        model = Certificate
+        skip_postgeneration_save = True
+
+    number = factory.Sequence(lambda n: f"{n:010d}")
+    shop = factory.SubFactory(ShopFactory)
+    holder = factory.SubFactory(UserFactory)
+    holder_name = factory.LazyAttribute(lambda made: made.holder.name)
+    shop_name = factory.LazyAttribute(lambda made: made.shop.name)
+    scope = SCOPE.slug
+    scope_title = SCOPE.title
+    casings = factory.LazyFunction(lambda: list(SCOPE.casings))
+    edition = SCOPE.edition
+    edition_version = "2026.1"
+    attempt = factory.LazyAttribute(lambda made: passed_attempt(made.shop, made.holder))
+    hands_on = factory.LazyAttribute(lambda made: HandsOnFactory(shop=made.shop, learner=made.holder))
+    pass_mark = "80 % right and at most 1 unsafe release. Provisional until measured."
+    issued_date = date(2026, 11, 25)
+    expires_date = date(2028, 11, 25)
+
+    @factory.post_generation
+    def issued_by(made: Certificate, create: bool, extracted: Any, **kwargs: Any) -> None:
+        at = NOW + (made.issued_date - NOW.date())
+        Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=extracted or UserFactory())
+
+
+def passed_attempt(shop: Any, learner: Any, **facts: Any) -> Any:
+    """A passed assessment of SCOPE by one person in one shop."""
+    return AttemptFactory(
+        passed=True, form__shop=shop, form__learner=learner, form__blueprint__scope=SCOPE.slug, **facts
+    )
+
+
+def add_event(certificate: Certificate, kind: str, *, at: Any = NOW, reason: str = "A torn patch came back.") -> Event:
+    """One more event of a certificate."""
+    order = certificate.events.count() + 1
+    return Event.objects.create(certificate=certificate, order=order, kind=kind, at=at, by=UserFactory(), reason=reason)
