@@ -79,7 +79,7 @@ def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, editio
 
     for name in rendered.clauses:
         clause = edition.clause(name)
-        assert clause.source.rstrip(".") in text
+        assert clause.source.rstrip(".").lower() in text.lower()
         assert clause.because in text
 
 
@@ -136,7 +136,7 @@ def words_of(module, lesson, edition):
     ],
 )
 def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition):
-    assert printed in words_of(module, lesson, edition)
+    assert printed.lower() in words_of(module, lesson, edition).lower()
 
 
 # US association wall chart and published lists of rejecting conditions (common practice): see what ends an evaluation.
@@ -260,7 +260,7 @@ def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition):
 
     html = html_of("::limit injury-size\n", stricter)
 
-    assert "at most 3/16 in (5 mm)" in plain(html)
+    assert "At most 3/16 in (5 mm)" in plain(html)
     assert "1/4 in" not in plain(re.sub(r'(?s)<p class="limit-because">.*?</p>', "", html))
 
 

@@ -81,7 +81,7 @@ def limit_card(block: Block, page: Page) -> str:
     return (
         f'<section class="limit-card"{page.anchor(clause)} aria-label="Limit: {words(title_of(clause))}">\n'
         f'<p class="limit-title">{words(title_of(clause))}</p>\n'
-        f'<p class="limit-value">{words(value_of(clause))}</p>\n'
+        f'<p class="limit-value">{words(sentence(value_of(clause)))}</p>\n'
         f'<p class="limit-because">{words(clause.because)}</p>\n'
         f"{_other_statements(clause)}"
         f'<p class="limit-source">{words(provenance(clause))}</p>\n'
@@ -192,15 +192,22 @@ def sources(page: Page) -> str:
 def provenance(clause: Clause) -> str:
     """Kind, source, and when somebody last read it."""
     source = clause.source.strip().rstrip(".")
-    return f"{KINDS.get(clause.kind, clause.kind)}: {source}. Checked on {clause.checked_on.isoformat()}."
+    day = f"{clause.checked_on:%B} {clause.checked_on.day}, {clause.checked_on.year}"
+    kind = KINDS.get(clause.kind, clause.kind)
+    told = sentence(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
+    return f"{told}. Checked on {day}."
 
 
 def title_of(clause: Clause) -> str:
     """What a clause is about, in words: a finding's meaning, else the clause's name."""
     if clause.quantity.startswith(FINDING):
-        meaning = WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id)
-        return meaning[:1].upper() + meaning[1:]
-    return clause.id.replace("-", " ").capitalize()
+        return sentence(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id))
+    return sentence(clause.id.replace("-", " "))
+
+
+def sentence(text: str) -> str:
+    """The text with a capital in front."""
+    return text[:1].upper() + text[1:]
 
 
 def value_of(clause: Clause) -> str:

@@ -1,7 +1,8 @@
 """Reading the course from its folder: modules, lessons, and the blocks a lesson is made of.
 
 One folder is a module, one Markdown file is a lesson. `course.toml` gives the order of the modules, and
-`<module>/module.toml` the title, summary, skills and order of its lessons. A lesson opens with TOML between two lines of `+++`:
+`<module>/module.toml` the title, summary, skills and order of its lessons. A lesson opens with TOML
+between two lines of `+++`:
 
     +++
     title = "Where it may be"

@@ -15,7 +15,7 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from training.course.blocks import Page, figure_html, title_of
+from training.course.blocks import Page, figure_html, sentence, title_of
 from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
@@ -117,8 +117,10 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         yield f"<p>Method for {words(entry.injury)}: {words(entry.method)}.</p>"
     rows = []
     for ruling in decision.deciding:
-        subject = f"{ruling.subject}: " if ruling.subject in _injury_ids(decision) else ""
-        found = f"{words(subject)}found {words(ruling.found)}; limit {words(ruling.limit)}. " if ruling.limit else ""
+        subject = "" if ruling.subject == "tire" else f"{ruling.subject}: "
+        found = (
+            f"{words(subject)}found {words(ruling.found)}; accepted: {words(ruling.limit)}. " if ruling.limit else ""
+        )
         rows.append(f"<li>{found}{words(ruling.because)}</li>")
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
@@ -126,10 +128,6 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         names = [title_of(page.edition.clause(name)) for name in decision.unexamined]
         listed = "".join(f"<li>{words(name)}</li>" for name in names)
         yield f"<details><summary>Provided that these were looked at too, and hold</summary><ul>{listed}</ul></details>"
-
-
-def _injury_ids(decision: Decision) -> frozenset[str]:
-    return frozenset(ruling.subject for ruling in decision.rulings)
 
 
 def _facts(case: Case, prefer: str) -> Iterator[str]:
@@ -141,7 +139,9 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
         rows.append(("Crown thickness", show(tire.crown_thickness, prefer=prefer)))
     if case.tread_depths:
         rows.append(("Tread depths", ", ".join(show(reading.depth, prefer=prefer) for reading in case.tread_depths)))
+    several = len(case.injuries or ()) > 1
     for injury in case.injuries or ():
+        mark = f"{injury.id}: " if several else ""
         told = (
             ("before damage removal", injury.before_removal),
             ("after damage removal", injury.diameter),
@@ -149,8 +149,7 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
             ("from the centerline", injury.lateral),
             ("around the tire", injury.station),
         )
-        text = ", ".join(f"{label} {show(measured, prefer=prefer)}" for label, measured in told if measured)
-        rows.append((f"Injury {injury.id}", text))
+        rows += [(sentence(mark + label), show(measured, prefer=prefer)) for label, measured in told if measured]
     if case.proposed:
         rows.append(("Proposed", case.proposed))
     yield '<dl class="facts">'
