@@ -108,7 +108,8 @@ class Section:
 
     @property
     def is_open(self) -> bool:
-        return not self.is_folded or any(field.errors or field.value() for field in self.fields)
+        given = (field.errors or field.data for field in self.fields if field.form.is_bound and field.name != "on")
+        return not self.is_folded or any(given)
 
 
 class TireForm(PlainForm):
