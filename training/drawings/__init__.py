@@ -5,5 +5,6 @@ from training.drawings.illustrations import ILLUSTRATIONS, illustration
 from training.drawings.ink import Figure
 from training.drawings.plan import crown_plan
 from training.drawings.section import cross_section
+from training.drawings.unit import repair_unit
 
-__all__ = ["ILLUSTRATIONS", "KINDS", "Figure", "cross_section", "crown_plan", "gauge", "illustration"]
+__all__ = ["ILLUSTRATIONS", "KINDS", "Figure", "cross_section", "crown_plan", "gauge", "illustration", "repair_unit"]

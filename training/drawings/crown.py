@@ -15,7 +15,7 @@ from training.rulebook.quantity import Quantity
 
 _USUAL_THICKNESS = 13.0  # drawn, never said, where the crown was not measured
 _USUAL_HALF_TREAD = 80.0
-_STEEPEST_DRAWN = 70.0
+STEEPEST_DRAWN = 70.0  # degrees; a steeper channel would leave the page
 _INNER_GROOVES = (0.27, 0.36, 0.2, 0.44, 0.14, 0.52, 0.6, 0.66)  # tried in this order, as parts of the outer one
 _LAYERS = {"truck": 4, "light-truck-steel": 3, "motorcycle": 1}
 
@@ -82,7 +82,7 @@ def _channel(injury: Injury, lateral: Quantity, thickness: float) -> Channel:
     wide = diameter.number if diameter is not None else 2.0
     through = injury.kind == "puncture" and injury.angle is not None
     angle = injury.angle.number if injury.angle is not None else 0.0
-    if angle > _STEEPEST_DRAWN:
+    if angle > STEEPEST_DRAWN:
         through, angle = False, 0.0
     along = math.radians(injury.azimuth.number) if injury.azimuth is not None else (0.0 if at >= 0 else math.pi)
     slope = math.tan(math.radians(angle)) * math.cos(along)

@@ -15,7 +15,7 @@ RUBBER = "#d8d6d1"
 PAPER = "#ffffff"
 CRAYON = "#f5c400"
 FONT = "'Barlow Condensed', sans-serif"
-TEXT_PART = 0.041  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
+TEXT_PART = 0.043  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
 CHAR_PART = 0.55  # of the text size: a letter in the widest font we may fall back to
 
 Point = tuple[float, float]

@@ -7,10 +7,11 @@ apart around the tire goes into strips of its own.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from training.drawings.crown import STEEPEST_DRAWN
 from training.drawings.ink import Box
 from training.drawings.words import length_label
 from training.rulebook.case import Case, EarlierRepair, Injury, UnitSize
@@ -61,29 +62,32 @@ class Strip:
     low: float = 0.0
 
 
-def things_of(
-    case: Case, units: Mapping[str, UnitSize], outlines: Mapping[str, UnitSize], margin: float
-) -> list[Thing]:
+Placed = Callable[[Case, Injury], InjuryGeometry]
+
+
+def things_of(case: Case, placed: Placed = place_injury, *, units: bool = False, outlines: bool = False) -> list[Thing]:
+    """The injuries and earlier repairs whose place across the tread was measured, with their units where asked for."""
     found = []
     for injury in case.injuries or ():
-        place = place_injury(case, injury)
+        place = placed(case, injury)
         if place.lateral_mm is None:
             continue
-        known = not place.is_azimuth_assumed and place.exit_lateral_mm is not None
-        exit_mm = place.exit_lateral_mm if known and place.exit_lateral_mm is not None else place.lateral_mm
-        around = place.exit_offset_around_mm if known and place.exit_offset_around_mm is not None else 0.0
+        exit_mm, around = place.lateral_mm, 0.0
+        known = not place.is_azimuth_assumed and (place.angle_deg or 0.0) <= STEEPEST_DRAWN
+        if known and place.exit_lateral_mm is not None and place.exit_offset_around_mm is not None:
+            exit_mm, around = place.exit_lateral_mm, place.exit_offset_around_mm
         hole = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 + 6.0
-        unit = _size(units.get(injury.id), 0.0)
-        outline = _size(outlines.get(injury.id), margin)
-        largest = outline or unit
+        unit = (place.unit.length_mm, place.unit.width_mm) if units and known and place.unit else None
+        outline = (place.outline.length_mm, place.outline.width_mm) if outlines and known and place.outline else None
+        largest = outline or unit or (2 * hole, 2 * hole)
         found.append(
             Thing(
                 injury.id,
                 place.lateral_mm,
                 exit_mm,
                 around,
-                largest[1] / 2 if largest else hole,
-                largest[0] / 2 if largest else hole,
+                largest[1] / 2,
+                largest[0] / 2,
                 place.station_deg,
                 _station_text(injury.station.text if injury.station else ""),
                 length_label(injury.lateral, unsigned=True),
@@ -97,7 +101,7 @@ def things_of(
         if repair.lateral is None:
             continue
         lateral = repair.lateral.number
-        size = _size(repair.unit, 0.0)
+        size = _size(repair.unit)
         found.append(
             Thing(
                 repair.id,
@@ -116,8 +120,8 @@ def things_of(
     return found
 
 
-def _size(unit: UnitSize | None, margin: float) -> tuple[float, float] | None:
-    return None if unit is None else (unit.length.number + 2 * margin, unit.width.number + 2 * margin)
+def _size(unit: UnitSize | None) -> tuple[float, float] | None:
+    return None if unit is None else (unit.length.number, unit.width.number)
 
 
 def _station_text(text: str) -> str:

@@ -5,13 +5,18 @@ One user unit is one millimeter; x is the lateral position, upward is increasing
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from functools import partial
 
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num, text_width
+from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Sheet, num, text_width
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.words import join, length_label, said
-from training.rulebook.case import Case, UnitSize
+from training.rulebook.case import Case
+from training.rulebook.edition import Edition
+from training.rulebook.geometry import place_injury
+from training.rulebook.planning import injury_geometry
+from training.rulebook.units import RepairUnit
 
 _USUAL_HALF_TREAD = 80.0
 
@@ -23,33 +28,36 @@ def crown_plan(
     show_units: bool = False,
     show_outline: bool = False,
     show_crown: bool = True,
-    units: Mapping[str, UnitSize] | None = None,
-    margin_mm: float | None = None,
+    edition: Edition | None = None,
+    units: Sequence[RepairUnit] | None = None,
 ) -> Figure:
     """The crown unrolled and seen from inside.
 
     Args:
         prefer: "in" or "mm", the unit the description gives first.
-        show_units: draw the unit of each injury around its exit, arrows to the beads; sizes from `units`.
-        show_outline: draw the outline to buff around each unit, `margin_mm` larger on each side.
+        show_units: draw the unit planned for each injury around its exit, arrows to the beads.
+        show_outline: draw the outline to buff around it, where the edition states its margin.
         show_crown: dimension the inner edge of the outermost grooves.
-        units: unit sizes by injury id.
-        margin_mm: how far the outline lies beyond the unit; the caller reads it from the rulebook.
+        edition: the rulebook that states the margin; the case's own otherwise.
+        units: the shop's repair units; the built-in ones otherwise.
     """
-    sizes = units or {}
-    things = things_of(case, sizes if show_units else {}, sizes if show_outline else {}, margin_mm or 0.0)
+    placed = place_injury
+    if show_units or show_outline:
+        placed = partial(injury_geometry, edition=edition, units=units)
+    things = things_of(case, placed, units=show_units, outlines=show_outline)
     strips = strips_of(case, things)
     groove = case.tire.outer_groove.number if case.tire.outer_groove else None
     half = case.tire.tread_width.number / 2 if case.tire.tread_width else groove * 1.32 if groove else _USUAL_HALF_TREAD
     widest = max((max(abs(t.exit) + t.across, abs(t.lateral) + 4) for t in things), default=0.0)
-    half = max(half, widest + 2.0, (groove or 0.0) + 6.0)
+    edge = half = max(half, (groove or 0.0) + 6.0)
+    half = max(half, widest + 2.0)
     left, right = cropped(things, half)
     stations = [t.station_text for t in things if t.station_text]
-    part = text_width(max(stations, key=len), 1.0) * 0.041 * 1.06 if stations else 0.0
+    part = text_width(max(stations, key=len), 1.0) * TEXT_PART * 1.06 if stations else 0.0
     margin = ((right - left + 6) * part + (5.0 if stations else 0.0)) / (1 - part)
     sheet = Sheet(left - 3, right + 3 + margin)
     for strip in strips:
-        _liner(sheet, strip, left, right, half, groove)
+        _liner(sheet, strip, left, right, edge, groove)
     for thing in things:
         _draw(sheet, thing)
     _stations(sheet, things, right)
@@ -73,9 +81,10 @@ def _liner(sheet: Sheet, strip: Strip, left: float, right: float, half: float, g
         run = (end - begin) / 4
         across.append(f"Q{num(begin + run)} {num(y - 3)} {num(begin + 2 * run)} {num(y)}T{num(end)} {num(y)}")
     sheet.path(f"M{num(left)} {num(low)}{across[0]}V{num(top)}{across[1]}Z", fill=RUBBER, width=sheet.hair * 1.4)
-    edges = "".join(f"M{num(x)} {num(low)}V{num(top)}" for x in (-half, half) if left <= x <= right)
+    edges = [x for x in (-half, half) if left <= x <= right]
     if edges:
-        sheet.path(edges)
+        at_end = left in edges or right in edges
+        sheet.path("".join(f"M{num(x)} {num(low)}V{num(top)}" for x in edges), dash="" if at_end else sheet.dashes)
     if groove is not None:
         wide = min(8.0, (half - groove) * 0.45)
         lines = "".join(

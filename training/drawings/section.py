@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from training.drawings.crown import Channel, Crown, axis_tail, channels, crown_of, draw_channel, draw_rings, draw_rubber
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import Figure, Sheet, num, text_width
+from training.drawings.ink import TEXT_PART, Figure, Sheet, num, text_width
 from training.drawings.words import angle_label, join, length_label, said
 from training.rulebook.case import Case
 
@@ -34,7 +34,7 @@ def cross_section(
     margin = 3.0
     bare = crown.right - crown.left + 6
     if thick:
-        part = text_width(thick, 1.0) * 0.041 * 1.06
+        part = text_width(thick, 1.0) * TEXT_PART * 1.06
         margin = (bare * part + 6.0) / (1 - part)
     left, right = (crown.left - 3, crown.right + margin) if crown.cut > 0 else (crown.left - margin, crown.right + 3)
     sheet = Sheet(left, right)
