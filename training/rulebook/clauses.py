@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 
 from training.rulebook.quantity import Quantity
 
@@ -11,6 +12,7 @@ KINDS = ("law", "standard", "guidance", "common-practice", "from-memory")
 QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", "exactly")
 WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
+_NEAR = 1e-6
 _IN_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at least", "above": "more than", "about": "about",
              "exactly": ""}  # fmt: skip
 
@@ -22,7 +24,7 @@ class UnknownClause(KeyError):
         return str(self.args[0])
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Statement:
     """What one source says: a bound, in each unit the source prints it in, or words.
 
@@ -49,7 +51,7 @@ class Statement:
         """Whose law it is, or "" for everyone's."""
         return ", ".join(self.jurisdictions)
 
-    @property
+    @cached_property
     def text(self) -> str:
         """The limit as the source states it: "at most 1/4 in (6 mm)"."""
         if self.stated:
@@ -81,16 +83,23 @@ class Statement:
 
     def holds(self, value: Fraction | float, place: int) -> bool:
         """Does a value in the base unit keep to the limit printed at `place`?"""
-        bound, limit = self.bound, self.quantities[place].value
-        if bound == "at_most":
+        bound, limit = self.bound, self.quantities[place]
+        # A float far from the limit decides alone; near it the exact values do.
+        away = float(value) - limit.number
+        if bound == "between" or -_NEAR < away < _NEAR:
+            return self._holds_exactly(value, limit.value, place)
+        return away < 0 if bound in ("at_most", "below") else away > 0 if bound in ("at_least", "above") else False
+
+    def _holds_exactly(self, value: Fraction | float, limit: Fraction, place: int) -> bool:
+        if self.bound == "at_most":
             return value <= limit
-        if bound == "at_least":
+        if self.bound == "at_least":
             return value >= limit
-        if bound == "above":
+        if self.bound == "above":
             return value > limit
-        if bound == "below":
+        if self.bound == "below":
             return value < limit
-        if bound == "between":
+        if self.bound == "between":
             return limit <= value <= self.upper[place].value
         return value == limit
 
@@ -112,7 +121,7 @@ class Condition:
     statement: Statement | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Clause:
     """One rule: what is measured, the limit, to which tires it applies, what follows, and what stands behind it."""
 
@@ -132,7 +141,7 @@ class Clause:
     fails: tuple[Mapping[str, object], ...] = ()
     file: str = ""
 
-    @property
+    @cached_property
     def strictest(self) -> Statement:
         """The statement that decides where no jurisdiction is named."""
         return min(self.statements, key=_looseness)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
@@ -42,12 +42,17 @@ class Edition:
             known = ", ".join(sorted(self.clauses))
             raise UnknownClause(f'{self.name} {self.version} has no clause "{id}"; it has {known}') from None
 
+    @cached_property
+    def _limits(self) -> dict[tuple[str, str], Clause]:
+        limited: dict[tuple[str, str], Clause] = {}
+        for clause in self.clauses.values():
+            for casing in clause.casings:
+                limited.setdefault((clause.quantity, casing), clause)
+        return limited
+
     def limit(self, quantity: str, casing: str) -> Clause | None:
         """The clause that limits a quantity of the work, such as "job.cutter_speed", for a casing."""
-        return next(
-            (clause for clause in self.clauses.values() if clause.quantity == quantity and casing in clause.casings),
-            None,
-        )
+        return self._limits.get((quantity, casing))
 
     def altered(
         self,

@@ -17,6 +17,7 @@ NOT_COVERED = "not-covered"
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
+_FOUND, _NOT_FOUND = "found", "not found"
 _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
 
 
@@ -106,7 +107,11 @@ class _Session:
                 for doubt in prepared.doubt:
                     self._apply(doubt, None, slug)
             else:
-                self._apply(rule, None, "tire")
+                met = rule.met.get((_FOUND if state else _NOT_FOUND, case.jurisdiction, "tire"))
+                if met is None or rule.clause.when or rule.clause.condition:
+                    self._apply(rule, None, "tire")
+                else:
+                    self.rulings.append(met)
         for rule in prepared.tire:
             self._apply(rule, None, "tire")
         if case.injuries is None:

@@ -43,7 +43,7 @@ def known_keys(data: Mapping[str, object], accepted: frozenset[str], path: str, 
 
 def an_object(data: object, accepted: frozenset[str], path: str, problems: Problems) -> Mapping[str, object] | None:
     """The data as an object whose keys are all known, or None with the problem noted."""
-    if isinstance(data, Mapping):
+    if type(data) is dict or isinstance(data, Mapping):
         known_keys(data, accepted, path, problems)
         return data
     problems.append(f"{path}: {shown(data)} is not accepted; give an object with {', '.join(sorted(accepted))}")
@@ -70,7 +70,7 @@ def each(
         return None
     entries = []
     for place, entry in enumerate(listed):
-        if isinstance(entry, Mapping):
+        if type(entry) is dict or isinstance(entry, Mapping):
             entries.append(read(entry, f"{path}[{place}]", place, problems))
         else:
             problems.append(f"{path}[{place}]: {shown(entry)} is not accepted; give an object")

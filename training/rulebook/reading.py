@@ -109,7 +109,7 @@ def parse_case(data: Mapping[str, object]) -> Case:
     'repair'
     """
     problems: Problems = []
-    if not isinstance(data, Mapping):
+    if type(data) is not dict and not isinstance(data, Mapping):
         raise CaseError(
             (f'case: {shown(data)} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',)
         )
@@ -196,7 +196,7 @@ def _depths(data: object, problems: Problems) -> tuple[TreadReading, ...]:
     readings = []
     for place, entry in enumerate(listed or ()):
         path = f"tread_depths[{place}]"
-        if not isinstance(entry, Mapping):
+        if type(entry) is not dict and not isinstance(entry, Mapping):
             depth = not_negative(entry, "length", path, problems)
             if entry is None:
                 problems.append(f'{path}: null is not a depth; give one such as "5/32 in", or leave the entry out')

@@ -3,7 +3,7 @@
 import json
 import sys
 from argparse import ArgumentParser
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import BinaryIO, NoReturn
 
@@ -66,7 +66,7 @@ class Command(BaseCommand):
     help = (
         "Decide a case: read JSON, print the decision. Exit 2, with one line a problem, for input that is not a case."
     )
-    requires_system_checks: Sequence[str] = []
+    requires_system_checks: tuple[str, ...] = ()
     requires_migrations_checks = False
 
     def add_arguments(self, parser: ArgumentParser) -> None:
