@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from assessments.forms import ExtraRoundForm
 from certificates.queries import start
@@ -15,15 +16,24 @@ from training.models import Role, User
 from training.queries.people import person_in, places_of
 
 # where each role begins; a person with several begins at the first they hold
-BEGINS = ((Role.TRAINER, "certificates:floor"), (Role.OWNER, "certificates:roster"), (Role.APPRENTICE, "certificates:bay"))
+BEGINS = (
+    (Role.TRAINER, "certificates:floor"),
+    (Role.OWNER, "certificates:roster"),
+    (Role.APPRENTICE, "certificates:bay"),
+)
 
 
+@require_safe
 @login_required
 def home(request: HttpRequest) -> HttpResponse:
     """Send a person to the start page of their shop; with several shops or none, let them choose or say so."""
     assert isinstance(request.user, User)
     places = [
-        {"shop": shop, "roles": roles, "url": next(reverse(page, args=[shop.slug]) for role, page in BEGINS if role in roles)}
+        {
+            "shop": shop,
+            "roles": roles,
+            "url": next(reverse(page, args=[shop.slug]) for role, page in BEGINS if role in roles),
+        }
         for shop, roles in places_of(request.user)
     ]
     if len(places) == 1:
@@ -31,6 +41,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "certificates/home.html", {"places": places})
 
 
+@require_safe
 @shop_page()
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
@@ -39,12 +50,14 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "certificates/bay.html", {"bay": found, "next_url": next_url})
 
 
+@require_safe
 @shop_page(Role.TRAINER, Role.OWNER)
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
     return render(request, "certificates/floor.html", {"rows": start.floor(place=place, at=timezone.now())})
 
 
+@require_safe
 @shop_page(Role.TRAINER, Role.OWNER)
 def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's course, theory, hands-on and certificates."""

@@ -7,7 +7,6 @@ urlpatterns = [
     path("accounts/login/", account.login, name="account_login"),
     path("accounts/logout/", account.logout, name="account_logout"),
     path("accounts/inactive/", account.account_inactive, name="account_inactive"),
-    path("accounts/confirm/", account.reauthenticate, name="account_reauthenticate"),
     path("accounts/password/", account.password_change, name="account_change_password"),
     path("accounts/password/forgotten/", account.password_reset, name="account_reset_password"),
     path("accounts/password/sent/", account.password_reset_done, name="account_reset_password_done"),

@@ -1,0 +1,227 @@
+"""Every address of the site against everybody who may ask: one table, and a test that no address is missing from it.
+
+Columns: nobody, then apprentice, trainer and owner of the shop, then the same three of another shop. "The apprentice"
+is the person the records of the page belong to. 302 for nobody is the way to the login.
+"""
+
+import random
+from collections.abc import Callable, Iterator
+from datetime import timedelta
+from typing import Any
+
+import pytest
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.utils import timezone
+
+from assessments.models import Attempt, Blueprint
+from certificates.models import Certificate, Event, HandsOn
+from certificates.numbers import new_number, show_number
+from tests.factories import (
+    PASSWORD,
+    AssignmentFactory,
+    AttemptFactory,
+    BlueprintFactory,
+    FormFactory,
+    InvitationFactory,
+    NoticeFactory,
+)
+from training.acts.invitations import digest_of
+from training.models import Shop, User
+
+WHO = (
+    "anonymous",
+    "apprentice",
+    "trainer",
+    "owner",
+    "apprentice_of_other_shop",
+    "trainer_of_other_shop",
+    "owner_of_other_shop",
+)
+
+# (page, names of its arguments) -> statuses of GET, statuses of an empty POST
+TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
+    # accounts: anyone without a login; whoever is logged in is sent on
+    ("account_login", ()): ("200 302 302 302 302 302 302", "200 302 302 302 302 302 302"),
+    ("account_logout", ()): ("302 200 200 200 200 200 200", "302 302 302 302 302 302 302"),
+    ("account_inactive", ()): ("200 200 200 200 200 200 200", "405 405 405 405 405 405 405"),
+    ("account_change_password", ()): ("302 200 200 200 200 200 200", "302 200 200 200 200 200 200"),
+    ("account_reset_password", ()): ("200 200 200 200 200 200 200", "200 200 200 200 200 200 200"),
+    ("account_reset_password_done", ()): ("200 200 200 200 200 200 200", "405 405 405 405 405 405 405"),
+    ("account_reset_password_from_key_done", ()): ("200 200 200 200 200 200 200", "405 405 405 405 405 405 405"),
+    ("account_reset_password_from_key", ("uidb36", "key")): (
+        "200 200 200 200 200 200 200",
+        "200 200 200 200 200 200 200",
+    ),
+    # training
+    ("training:join", ("secret",)): ("200 409 409 409 409 409 409", "200 409 409 409 409 409 409"),
+    ("training:people", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:invite", ("shop",)): ("302 404 200 200 404 404 404", "302 404 200 200 404 404 404"),
+    ("training:invitation_again", ("shop", "invitation")): (
+        "405 405 405 405 405 405 405",
+        "302 404 302 302 404 404 404",
+    ),
+    ("training:invitation_withdraw", ("shop", "invitation")): (
+        "405 405 405 405 405 405 405",
+        "302 404 302 302 404 404 404",
+    ),
+    ("training:roles", ("shop", "person")): ("302 404 404 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:role_give", ("shop", "person")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
+    ("training:role_end", ("shop", "person")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
+    ("training:assign", ("shop",)): ("302 404 200 200 404 404 404", "302 404 200 200 404 404 404"),
+    ("training:assignment_withdraw", ("shop", "assignment")): (
+        "405 405 405 405 405 405 405",
+        "302 404 302 302 404 404 404",
+    ),
+    ("training:notice_put_away", ("shop", "notice")): ("405 405 405 405 405 405 405", "302 302 404 404 404 404 404"),
+    ("training:course", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:module", ("shop", "module")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:lesson", ("shop", "module", "lesson")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:lesson_read", ("shop", "module", "lesson")): (
+        "405 405 405 405 405 405 405",
+        "302 302 302 302 404 404 404",
+    ),
+    ("training:check", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:shop_settings", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    # assessments
+    ("assessments:practice", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:practice_start", ("shop",)): ("405 405 405 405 405 405 405", "302 302 302 302 404 404 404"),
+    ("assessments:practice_item", ("shop", "practice", "position")): (
+        "302 200 404 404 404 404 404",
+        "302 200 404 404 404 404 404",
+    ),
+    ("assessments:practice_end", ("shop", "practice")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:assessment", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:assessment_start", ("shop",)): ("405 405 405 405 405 405 405", "302 200 200 200 404 404 404"),
+    ("assessments:item", ("shop", "attempt", "position")): (
+        "302 200 404 404 404 404 404",
+        "302 200 404 404 404 404 404",
+    ),
+    ("assessments:clock", ("shop", "attempt")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:review", ("shop", "attempt")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:hand_in", ("shop", "attempt")): ("405 405 405 405 405 405 405", "302 302 404 404 404 404 404"),
+    ("assessments:result", ("shop", "handed_in")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:extra_round", ("shop", "person")): ("302 404 200 200 404 404 404", "302 404 200 200 404 404 404"),
+    # certificates and start pages
+    ("certificates:home", ()): ("302 302 302 302 302 302 302", "405 405 405 405 405 405 405"),
+    ("certificates:bay", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:floor", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:person", ("shop", "person")): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:hands_on", ("shop", "person")): ("302 404 200 404 404 404 404", "302 404 200 404 404 404 404"),
+    ("certificates:hands_on_record", ("shop", "record")): (
+        "302 200 200 200 404 404 404",
+        "405 405 405 405 405 405 405",
+    ),
+    ("certificates:issue", ("shop", "person")): ("405 405 405 405 405 405 405", "302 404 302 302 404 404 404"),
+    ("certificates:certificate", ("shop", "number")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:certificate_pdf", ("shop", "number")): (
+        "302 200 200 200 404 404 404",
+        "405 405 405 405 405 405 405",
+    ),
+    ("certificates:suspend", ("shop", "number")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
+    ("certificates:restore", ("shop", "number")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
+    ("certificates:revoke", ("shop", "number")): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    ("certificates:roster", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:roster_csv", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:verify_lookup", ()): ("200 200 200 200 200 200 200", "405 405 405 405 405 405 405"),
+    ("certificates:verify", ("shown_number",)): ("200 200 200 200 200 200 200", "405 405 405 405 405 405 405"),
+}
+
+
+def _named(patterns: list[Any], namespace: str = "") -> Iterator[str]:
+    for pattern in patterns:
+        if isinstance(pattern, URLResolver):
+            inner = f"{namespace}{pattern.namespace}:" if pattern.namespace else namespace
+            yield from _named(pattern.url_patterns, inner)
+        elif isinstance(pattern, URLPattern) and pattern.name:
+            yield namespace + pattern.name
+
+
+def test_the_table_names_every_address_of_the_site() -> None:
+    assert {name for name, _ in TABLE} == set(_named(get_resolver().url_patterns))
+
+
+@pytest.fixture
+def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
+    """One of each thing an address can name; all belong to the apprentice of the own shop."""
+    now = timezone.now()
+    for who in WHO[1:]:
+        person(who).set_password(PASSWORD)
+        person(who).save()
+    learner, trainer = person("apprentice"), person("trainer")
+    blueprint: Blueprint = BlueprintFactory()
+    given = {"shop": own_shop, "learner": learner, "edition_version": "2026.1"}
+    practice: Attempt = AttemptFactory(
+        form=FormFactory(**given, purpose="practice", blueprint=None, skill="size-limits"), closes_at=None, open_for=""
+    )
+    open_attempt = AttemptFactory(form=FormFactory(**given, blueprint=blueprint), started_at=now)
+    handed_in = AttemptFactory(form=FormFactory(**given, blueprint=blueprint), passed=True)
+    record = HandsOn.objects.create(
+        press="00000000-0000-4000-8000-000000000001",
+        shop=own_shop,
+        learner=learner,
+        trainer=trainer,
+        scope="puncture-light",
+        edition="north-america",
+        edition_version="2026.1",
+        criteria=[],
+        has_passed=True,
+        recorded_at=now,
+    )
+    certificate = Certificate.objects.create(
+        number=new_number(random.Random(1)),
+        shop=own_shop,
+        holder=learner,
+        holder_name=learner.name,
+        shop_name=own_shop.name,
+        scope="puncture-light",
+        scope_title="Puncture repair",
+        casings=["passenger"],
+        edition="north-america",
+        edition_version="2026.1",
+        attempt=handed_in,
+        hands_on=record,
+        pass_mark="80 % right",
+        issued_date=now.date(),
+        expires_date=now.date() + timedelta(days=700),
+    )
+    Event.objects.create(certificate=certificate, order=1, kind="issued", at=now, by=person("owner"))
+    return {
+        "shop": own_shop.slug,
+        "person": learner.reference,
+        "module": "inspect-and-reject",
+        "lesson": "off-the-wheel",
+        "position": 1,
+        "practice": practice.form.reference,
+        "attempt": open_attempt.form.reference,
+        "handed_in": handed_in.form.reference,
+        "record": record.reference,
+        "number": certificate.number,
+        "shown_number": show_number(certificate.number),
+        "assignment": AssignmentFactory(shop=own_shop, learner=learner).reference,
+        "notice": NoticeFactory(shop=own_shop, person=learner).reference,
+        "invitation": InvitationFactory(shop=own_shop, sent_at=now, secret_digest=digest_of("the-secret")).reference,
+        "secret": "the-secret",
+        "uidb36": "1",
+        "key": "no-such-key",
+    }
+
+
+@pytest.mark.parametrize("method", ["get", "post"])
+@pytest.mark.parametrize("page", TABLE, ids=[name for name, _ in TABLE])
+def test_each_address_answers_each_role_as_listed(
+    page: tuple[str, tuple[str, ...]],
+    method: str,
+    values: dict[str, Any],
+    client_as: Callable[[str], Client],
+) -> None:
+    name, arguments = page
+    address = reverse(name, args=[values[argument] for argument in arguments])
+    row = TABLE[page][method == "post"]
+    expected = dict(zip(WHO, row.split(), strict=True))
+
+    # whoever may write comes last, so that no refusal is owed to a change made before it
+    order = sorted(WHO, key=lambda who: expected[who] not in ("404", "405"))
+    found = {who: str(getattr(client_as(who), method)(address).status_code) for who in order}
+
+    assert " ".join(found[who] for who in WHO) == row
