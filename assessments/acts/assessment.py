@@ -156,7 +156,7 @@ def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
 
 def passes(blueprint: Blueprint, *, right: int, asked: int, unsafe: int) -> bool:
     """Whether these counts meet the blueprint: enough right answers, and no more unsafe releases than it allows."""
-    return 100 * right >= blueprint.pass_percent * asked and unsafe <= blueprint.unsafe_allowed
+    return right >= blueprint.needed(asked) and unsafe <= blueprint.unsafe_allowed
 
 
 def close_overdue(*, at: datetime, shop: Shop | None = None, learner: User | None = None) -> int:

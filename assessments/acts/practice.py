@@ -9,7 +9,7 @@ from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
-from assessments.scenarios import SKILLS, Item, draw_practice, family_names, from_canonical, mark
+from assessments.scenarios import SKILLS, Item, draw_practice, family, family_names, from_canonical, mark
 from training.models import Shop, User
 from training.rulebook import load_edition
 
@@ -30,8 +30,10 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
 
     Raises UnknownSkill.
     """
-    if skill and skill not in SKILLS:
-        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join(SKILLS)}')
+    families = [name for name in family_names() if skill in ("", family(name).skill)]
+    if not families:
+        asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
+        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join(asked)}')
     stand_in_line(shop=shop, learner=learner)
     unfinished = (
         Attempt.objects.select_related("form")
@@ -46,7 +48,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
     reference = uuid4()
     seed = f"{seed_secret().hex()}/{reference}"
     items = draw_practice(
-        skill or sorted(family_names(), key=lambda name: sha256(f"{seed}/{name}".encode()).digest()),
+        sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest()),
         seed=seed,
         count=PRACTICE_ITEMS,
         edition=edition,

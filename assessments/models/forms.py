@@ -42,6 +42,10 @@ class Blueprint(models.Model):
     def __str__(self) -> str:
         return f"{self.title} {self.version}"
 
+    def needed(self, asked: int) -> int:
+        """How many right answers of `asked` meet the pass mark: the percentage, rounded up."""
+        return -(-asked * self.pass_percent // 100)
+
 
 class Purpose(models.TextChoices):
     """Why a form was drawn."""

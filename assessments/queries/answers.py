@@ -28,6 +28,17 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class Reason:
+    """One rule of an explanation, and each thing it was held against: (subject, found, holds)."""
+
+    because: str
+    limit: str
+    kind: str
+    source: str
+    findings: tuple[tuple[str, str, bool], ...]
+
+
+@dataclass(frozen=True)
 class Review:
     """The explanation of one practice answer."""
 
@@ -36,6 +47,7 @@ class Review:
     is_unsafe: bool
     is_skipped: bool
     choices: tuple[Choice, ...]
+    reasons: tuple[Reason, ...]
     answer_text: str
     beliefs: tuple[Misconception, ...]
     lesson: course.Lesson | None
@@ -77,9 +89,25 @@ def practice_review(attempt: Attempt, response: Response) -> Review:
         is_unsafe=bool(response.is_unsafe),
         is_skipped=answer is None,
         choices=tuple(Choice(option.text, option.id in right, option.id in chosen) for option in item.options),
+        reasons=reasons_of(item),
         answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
         beliefs=tuple(known_beliefs(response.misconceptions)),
         lesson=lesson_of(item.lesson),
+    )
+
+
+def reasons_of(item: Item) -> tuple[Reason, ...]:
+    """The explanation of an item with each rule once; the subject is named only where there are several."""
+    groups: dict[tuple[str, ...], list[tuple[str, str, bool]]] = {}
+    for line in item.explanation:
+        rule = tuple(str(line[field]) for field in ("because", "limit", "kind", "source"))
+        findings = groups.setdefault(rule, [])
+        if line["holds"] is not None:
+            findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
+    several = len({subject for findings in groups.values() for subject, _, _ in findings if subject}) > 1
+    return tuple(
+        Reason(*rule, tuple((subject if several else "", found, holds) for subject, found, holds in findings))
+        for rule, findings in groups.items()
     )
 
 

@@ -172,6 +172,7 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     context = {
         "attempt": attempt,
         "blueprint": attempt.form.blueprint,
+        "needed": attempt.form.blueprint.needed(attempt.form.size),
         "has_passed": attempt.outcome == Outcome.PASSED,
         "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),
         "theory": theory,
