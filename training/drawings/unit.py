@@ -47,7 +47,13 @@ def repair_unit(
     top = -low
     if show_size and is_square:
         over, down = (unit.length, unit.width) if abs(s) < 0.5 else (unit.width, unit.length)
-        top = rows(sheet, [Span(-half_x, half_x, over.text, -half_y, -half_y)], start=-low, up=True, shared=None)
+        top = rows(
+            sheet,
+            [Span(-half_x, half_x, over.text, -half_y, -half_y)],
+            start=-low - sheet.size * 0.3,
+            up=True,
+            shared=None,
+        )
         foot = low + sheet.size * 1.4
         sheet.text(0, foot, f"{down.text} around the tire")
         low = foot + sheet.size * 0.3
@@ -78,6 +84,6 @@ def _words(unit: RepairUnit | UnitSize, prefer: str, turn_deg: float, with_size:
     if with_size:
         size = f" It is {said(unit.length, prefer)} long along its arrows and {said(unit.width, prefer)} wide."
     return (
-        "A repair unit on the liner, seen from inside; one bead lies to the left, the other to the right, and fine lines "
-        f"run from bead to bead. The unit's arrows point {way}.{size}"
+        "A repair unit on the liner, seen from inside; one bead lies to the left, the other to the right, and fine "
+        f"lines run from bead to bead. The unit's arrows point {way}.{size}"
     )
