@@ -178,8 +178,9 @@ def sources(page: Page) -> str:
     rows = []
     for name in names:
         clause = page.edition.clause(name)
+        told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.limit_text()
         rows.append(
-            f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(value_of(clause))}</dt>'
+            f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(told)}</dt>'
             f"<dd>{words(clause.because)} {words(provenance(clause))}</dd>"
         )
     return (
@@ -201,7 +202,7 @@ def provenance(clause: Clause) -> str:
 def title_of(clause: Clause) -> str:
     """What a clause is about, in words: a finding's meaning, else the clause's name."""
     if clause.quantity.startswith(FINDING):
-        return sentence(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id))
+        return sentence(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id.replace("-", " ")))
     return sentence(clause.id.replace("-", " "))
 
 

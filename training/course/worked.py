@@ -108,13 +108,24 @@ def _draw(worked: Worked, prefer: str) -> Figure | None:
 
 
 def _answer(decision: Decision, page: Page) -> Iterator[str]:
+    if decision.unexamined:
+        names = [title_of(page.edition.clause(name)) for name in decision.unexamined]
+        listed = "".join(f"<li>{words(name)}</li>" for name in names)
+        yield (
+            f"<details><summary>Provided that these {len(names)} points, not examined here, hold</summary>"
+            f"<ul>{listed}</ul></details>"
+        )
+    meaning = VERDICT_WORDS[decision.verdict]
+    if all(ruling.subject == "proposal" for ruling in decision.deciding):
+        meaning = "Not this repair; the tire itself may have another"
     yield (
         f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
         f'{words(decision.verdict.capitalize())}</span> <span class="verdict-meaning">'
-        f"{words(VERDICT_WORDS[decision.verdict])}</span></span></p>"
+        f"{words(meaning)}</span></span></p>"
     )
     for entry in decision.plan or ():
-        yield f"<p>Method for {words(entry.injury)}: {words(entry.method)}.</p>"
+        allowed = " or ".join(entry.methods_allowed)
+        yield f"<p>{words(entry.injury)}: {words(allowed)} allowed; planned here: {words(entry.method)}.</p>"
     rows = []
     for ruling in decision.deciding:
         subject = "" if ruling.subject == "tire" else f"{ruling.subject}: "
@@ -124,10 +135,6 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         rows.append(f"<li>{found}{words(ruling.because)}</li>")
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
-    if decision.unexamined:
-        names = [title_of(page.edition.clause(name)) for name in decision.unexamined]
-        listed = "".join(f"<li>{words(name)}</li>" for name in names)
-        yield f"<details><summary>Provided that these were looked at too, and hold</summary><ul>{listed}</ul></details>"
 
 
 def _facts(case: Case, prefer: str) -> Iterator[str]:
