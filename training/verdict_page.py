@@ -1,18 +1,12 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, Ruling, Step, decide, procedure
-
-KIND_WORDS = {
-    "law": "law",
-    "standard": "standard",
-    "guidance": "guidance of the trade",
-    "common-practice": "common practice, no published source",
-    "from-memory": "from memory, the text was not read",
-}
+from training.tire_words import finding_words
 
 
 @dataclass(frozen=True)
@@ -29,7 +23,7 @@ class JobLine:
 
     title: str
     instruction: str
-    limits: tuple[str, ...]
+    limits: tuple[tuple[str, str], ...]  # (what is limited, in words where the step does not say it; the limit)
 
 
 @dataclass(frozen=True)
@@ -50,6 +44,7 @@ class Result:
     deciding: tuple[Ruling, ...]
     failing: tuple[Ruling, ...]
     holding: tuple[Ruling, ...]
+    missing_findings: tuple[str, ...]
     missing: tuple[str, ...]
     drawings: tuple[Drawing, ...]
     cards: tuple[JobCard, ...]
@@ -58,24 +53,29 @@ class Result:
 def examine(case: Case, *, edition: Edition, prefer: str) -> Result:
     """Decide a case under an edition and lay the decision out, the preferred unit first in drawings."""
     decision = decide(case, edition=edition)
+    unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
     deciding = tuple(decision.deciding)
     return Result(
         decision=decision,
         deciding=deciding,
         failing=tuple(one for one in decision.rulings if not one.holds and one not in deciding),
         holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
-        missing=tuple(dict.fromkeys(_missing_words(name, edition) for name in decision.unexamined)),
+        missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
+        missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
         drawings=tuple(_drawings(case, prefer=prefer)),
-        cards=tuple(_job_card(entry, edition) for entry in decision.plan or ()),
+        cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
     )
 
 
-def _missing_words(name: str, edition: Edition) -> str:
-    clause = edition.clauses.get(name)
-    if clause is None:
-        return name
-    measure = MEASURES.get(clause.quantity)
-    words = measure.meaning if measure else clause.because
+_FINDING = "finding."
+
+
+def _finding_words(quantity: str) -> str:
+    return finding_words(quantity.removeprefix(_FINDING)).lower()
+
+
+def _meaning(quantity: str) -> str:
+    words = re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip(".")  # what, without how it is computed
     return words[:1].upper() + words[1:]
 
 
@@ -89,14 +89,17 @@ def _drawings(case: Case, *, prefer: str) -> Iterator[Drawing]:
         yield Drawing("The liner, unrolled", crown_plan(case, prefer=prefer, show_units=True, show_outline=True))
 
 
-def _job_card(entry: PlanEntry, edition: Edition) -> JobCard:
+def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:
     steps = {step.id: step for step in procedure(edition)}
-    lines = tuple(_job_line(steps[name], edition) for name in entry.steps)
+    lines = tuple(_job_line(steps[name], edition, casing) for name in entry.steps)
     return JobCard(entry.injury, entry.method, tuple(_work_facts(entry)), lines)
 
 
-def _job_line(step: Step, edition: Edition) -> JobLine:
-    limits = tuple(edition.clause(name).limit_text() for name in step.clauses)
+def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
+    clauses = [edition.clause(name) for name in step.clauses]
+    # what was judged by eye stands among the rulings; a job card carries what one holds a gauge or a tool to
+    kept = [one for one in clauses if casing in one.casings and (one.is_for_job() or one.strictest.quantity)]
+    limits = tuple((_meaning(one.quantity) if one.is_for_job() else "", one.limit_text()) for one in kept)
     return JobLine(step.title, step.instruction, limits)
 
 

@@ -15,6 +15,7 @@ from django.forms import BoundField
 
 from training.forms.base import PlainForm
 from training.rulebook import Case, CaseError, parse_case, vocabulary
+from training.tire_words import finding_words
 
 INJURY_ROWS = ("A", "B", "C")
 REPAIR_ROWS = ("R1", "R2")
@@ -141,7 +142,7 @@ class TireForm(PlainForm):
                 self._add(part, f"repair_{row}_{part.name}", f"Earlier repair {row}, ", words)
             self._choose(f"repair_{row}_sound", SOUND)
         for slug, meaning in words["findings"].items():
-            self._choose(finding_name(slug), LOOKED, _capital(slug.replace("-", " ")), f"{_capital(meaning)}.")
+            self._choose(finding_name(slug), LOOKED, finding_words(slug), f"{_capital(meaning)}.")
         for part in (*DEPTHS, PROPOSED):
             self._add(part, part.name, "", words)
         self.fields["on"] = forms.DateField(
