@@ -1,7 +1,7 @@
 """What an edition is made of: clauses with their statements, and the steps of the procedure."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -24,6 +24,20 @@ class UnknownClause(KeyError):
         return str(self.args[0])
 
 
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A limit that also grows with the tire: the larger or smaller of the printed limit and a share of a quantity."""
+
+    quantity: str
+    percent: Quantity
+    takes: str
+
+    def applied(self, limit: Fraction, whole: Fraction) -> Fraction:
+        """The limit in the base unit, for this tire."""
+        part = whole * self.percent.value / 100
+        return max(limit, part) if self.takes == "larger" else min(limit, part)
+
+
 @dataclass(frozen=True)
 class Statement:
     """What one source says: a bound, in each unit the source prints it in, or words.
@@ -40,6 +54,7 @@ class Statement:
     source: str
     jurisdictions: tuple[str, ...]
     stated: str = ""
+    share: Share | None = None
 
     @property
     def quantity(self) -> Quantity | None:
@@ -68,7 +83,11 @@ class Statement:
         else:
             first, others = self.quantities[0].text, [entry.text for entry in self.quantities[1:]]
         text = f"{_IN_WORDS.get(self.bound, '')} {first}".strip()
-        return f"{text} ({', '.join(others)})" if others else text
+        text = f"{text} ({', '.join(others)})" if others else text
+        if self.share is not None:
+            whole = self.share.quantity.partition(".")[2].replace("_", " ")
+            text += f" or {self.share.percent} of the {whole}, whichever is {self.share.takes}"
+        return text
 
     def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
         """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""
@@ -80,6 +99,14 @@ class Statement:
             if same and taken:
                 return same
         return tuple(range(len(self.quantities)))
+
+    def for_whole(self, whole: Quantity) -> "Statement":
+        """The same statement with its share worked out for one tire."""
+        share = self.share
+        if share is None:
+            return self
+        changed = tuple(replace(limit, value=share.applied(limit.value, whole.value)) for limit in self.quantities)
+        return replace(self, quantities=changed, share=None, stated=self.text)
 
     def holds(self, value: Fraction | float, place: int) -> bool:
         """Does a value in the base unit keep to the limit printed at `place`?"""

@@ -1,7 +1,7 @@
 """Deciding: every clause that covers a tire is applied to each of its subjects; the worst consequence wins."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.clauses import Clause, Condition, Statement
@@ -164,6 +164,8 @@ class _Session:
                 ruling = _rule(clause, found, jurisdiction, name)
                 if ruling is not None and len(rule.met) < _MOST_MET:
                     rule.met[found.word, jurisdiction, name] = ruling
+        elif clause.statements[0].share is not None:
+            ruling = self._rule_by_share(clause, found, name)
         else:
             ruling = _rule(clause, found, jurisdiction, name)
         if ruling is None or (applies is None and not ruling.holds):
@@ -172,6 +174,21 @@ class _Session:
         self.rulings.append(ruling)
         if clause.condition and not ruling.holds:
             self.conditions.append(clause.condition)
+
+    def _rule_by_share(self, clause: Clause, found: Found, name: str) -> Ruling | None:
+        """A limit that grows with the tire; where the tire's own figure is missing, only what is sure either way."""
+        share = clause.statements[0].share
+        read = MEASURES[share.quantity].read if share is not None else None
+        whole = read(self.facts, None) if read is not None else None
+        if isinstance(whole, Found) and whole.measured is not None:
+            measured = whole.measured
+            clause = replace(clause, statements=tuple(one.for_whole(measured) for one in clause.statements))
+            return _rule(clause, found, self.case.jurisdiction, name)
+        ruling = _rule(clause, found, self.case.jurisdiction, name)
+        if ruling is None or share is None:
+            return ruling
+        sure = ruling.holds == ((share.takes == "larger") == (clause.bound in _UPPER))
+        return ruling if sure else None
 
     def _applies(self, conditions: Sequence[Condition], subject: object) -> bool | None:
         """True, False, or None where what the condition asks was not stated."""

@@ -15,6 +15,7 @@ from training.rulebook.clauses import (
     Clause,
     Condition,
     Criterion,
+    Share,
     Statement,
     Step,
 )  # fmt: skip
@@ -25,10 +26,25 @@ from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
 
 METHODS = ("one-piece", "two-piece", "surface-fill")
 _UNKNOWN = ("unexamined", "applies", "skip")
-_CLAUSE = frozenset({"id", "quantity", "casings", "purposes", "otherwise", "because", "kind", "source", "checked_on",
-                     "in_force_from", "when", "if_unknown", "condition", "usually", "statement", "passes", "fails",
-                     "jurisdictions", "stated", *BOUNDS})  # fmt: skip
-_STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", *BOUNDS})
+_STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", "share", *BOUNDS})
+_CLAUSE = _STATEMENT | frozenset(
+    [
+        "id",
+        "quantity",
+        "casings",
+        "purposes",
+        "because",
+        "checked_on",
+        "in_force_from",
+        "when",
+        "if_unknown",
+        "condition",
+        "usually",
+        "statement",
+        "passes",
+        "fails",
+    ]
+)
 _EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential"})
 _CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
@@ -267,6 +283,21 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
         source=place.text(merged, "source"),
         jurisdictions=place.words(table, "jurisdictions", None, default=()),
         stated=place.text(table, "stated", default=""),
+        share=_share(table["share"], quantities, place) if "share" in table else None,
+    )
+
+
+def _share(data: object, limits: Sequence[Quantity], place: Place) -> Share:
+    if not isinstance(data, Mapping) or not limits:
+        place.refuse(
+            "share", 'is not accepted; give {quantity = "tire.section_width", percent = "10 %", takes = "larger"}'
+        )
+    place.keys(data, frozenset({"quantity", "percent", "takes"}))
+    same = [name for name, one in MEASURES.items() if one.about == "tire" and one.dimension == limits[0].dimension]
+    return Share(
+        quantity=place.word(data, "quantity", same),
+        percent=_quantity(place, "share", data.get("percent"), "percent"),
+        takes=place.word(data, "takes", ("larger", "smaller")),
     )
 
 

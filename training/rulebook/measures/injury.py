@@ -1,7 +1,6 @@
 """Quantities of one injury: what it is, its size, its place and its lean."""
 
 from training.rulebook.case import Injury
-from training.rulebook.geometry import InjuryGeometry
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantity import mm_text
 from training.rulebook.vocabulary import WORDS
@@ -79,12 +78,12 @@ def margin(inside_mm: float, sense: str = "exact") -> Found:
     return Found(text, value=inside_mm, sense=sense)
 
 
-def _edge(facts: Facts, placed: InjuryGeometry) -> tuple[float | None, str]:
-    """Half width of the crown, or of the whole tread as the most it can be."""
-    if placed.half_crown_mm is not None:
-        return placed.half_crown_mm, "exact"
+def edge(facts: Facts, half_crown_mm: float | None) -> tuple[float | None, str]:
+    """Half width of the crown, never beyond the tread's own edge; the edge alone is the most it can be."""
     width = facts.case.tire.tread_width
-    return (None, "") if width is None else (width.number / 2, "at_most")
+    if half_crown_mm is None:
+        return (None, "") if width is None else (width.number / 2, "at_most")
+    return (half_crown_mm if width is None else min(half_crown_mm, width.number / 2)), "exact"
 
 
 @measure("injury.crown_margin", "injury", "length")
@@ -93,13 +92,13 @@ def _crown_margin(facts: Facts, injury: Injury) -> Reading:
     placed = facts.place(injury)
     if placed.lateral_mm is None:
         return NOT_HERE if injury.zone is not None else None
-    edge, sense = _edge(facts, placed)
-    if edge is None:
+    half_crown, sense = edge(facts, placed.half_crown_mm)
+    if half_crown is None:
         return None
     half = placed.half_lateral_mm
     if half is None:
         half, sense = (placed.diameter_mm or 0.0) / 2, "at_most"
-    return margin(round(edge - abs(placed.lateral_mm) - half, 6), sense)
+    return margin(round(half_crown - abs(placed.lateral_mm) - half, 6), sense)
 
 
 @measure("injury.crown_margin_of_center", "injury", "length")
@@ -108,8 +107,8 @@ def _crown_margin_of_center(facts: Facts, injury: Injury) -> Reading:
     placed = facts.place(injury)
     if placed.lateral_mm is None:
         return NOT_HERE if injury.zone is not None else None
-    edge, sense = _edge(facts, placed)
-    return None if edge is None else margin(round(edge - abs(placed.lateral_mm), 6), sense)
+    half_crown, sense = edge(facts, placed.half_crown_mm)
+    return None if half_crown is None else margin(round(half_crown - abs(placed.lateral_mm), 6), sense)
 
 
 @measure("injury.tread_edge_margin", "injury", "length")
@@ -127,20 +126,20 @@ def _exit_margin(facts: Facts, injury: Injury) -> Reading:
     placed = facts.place(injury)
     if placed.lateral_mm is None:
         return NOT_HERE if placed.angle_deg == 0 else None
-    edge, sense = _edge(facts, placed)
-    if edge is None or placed.exit_lateral_mm is None:
+    half_crown, sense = edge(facts, placed.half_crown_mm)
+    if half_crown is None or placed.exit_lateral_mm is None:
         return None
     half = placed.half_lateral_mm
     if half is None:
         half, sense = 0.0, "at_most"
-    return margin(round(edge - abs(placed.exit_lateral_mm) - half, 6), sense)
+    return margin(round(half_crown - abs(placed.exit_lateral_mm) - half, 6), sense)
 
 
 @measure("injury.exit_margin_of_center", "injury", "length")
 def _exit_margin_of_center(facts: Facts, injury: Injury) -> Reading:
     """How far the center of the hole lies inside the repairable crown at the liner [mm]."""
     placed = facts.place(injury)
-    edge, sense = _edge(facts, placed)
-    if edge is None or placed.exit_lateral_mm is None:
+    half_crown, sense = edge(facts, placed.half_crown_mm)
+    if half_crown is None or placed.exit_lateral_mm is None:
         return None
-    return margin(round(edge - abs(placed.exit_lateral_mm), 6), sense)
+    return margin(round(half_crown - abs(placed.exit_lateral_mm), 6), sense)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
 from training.rulebook.geometry import half_crown_mm
-from training.rulebook.measures.injury import margin
+from training.rulebook.measures.injury import edge, margin
 from training.rulebook.measures.registry import (
     MEASURES,
     NOT_HERE,
@@ -82,14 +82,11 @@ def _repair_margin(facts: Facts, repair: EarlierRepair) -> Reading:
     """How far an earlier repair's hole lies inside the repairable crown [mm]."""
     if repair.lateral is None:
         return NOT_HERE
-    edge, sense = half_crown_mm(facts.case, facts.crown), "exact"
-    if edge is None:
-        width = facts.case.tire.tread_width
-        if width is None:
-            return None
-        edge, sense = width.number / 2, "at_most"
+    half_crown, sense = edge(facts, half_crown_mm(facts.case, facts.crown))
+    if half_crown is None:
+        return None
     half = repair.injury.number / 2 if repair.injury is not None else 0.0
-    return margin(round(edge - abs(repair.lateral.number) - half, 6), sense)
+    return margin(round(half_crown - abs(repair.lateral.number) - half, 6), sense)
 
 
 @measure("repairs.proper", "tire", words=("properly repaired", "not properly repaired"))

@@ -1,7 +1,10 @@
 """Quantities of the whole tire: markings, position, pressure, tread depth and findings."""
 
 from collections.abc import Iterable
+from datetime import date
 
+from training.rulebook.dates import production_week, whole_years
+from training.rulebook.designation import dimensions
 from training.rulebook.measures.registry import (
     MEASURES,
     Facts,
@@ -14,8 +17,8 @@ from training.rulebook.measures.registry import (
     stated,
     yes_no,
 )
-from training.rulebook.quantity import UNITS, Quantity, length_mm, quantity
-from training.rulebook.vocabulary import FINDINGS, WORDS
+from training.rulebook.quantity import UNITS, Quantity, length_mm, parse_quantity, quantity
+from training.rulebook.vocabulary import FINDINGS, UNREADABLE, WORDS
 
 
 @measure("tire.casing", "tire", words=WORDS["tire.casing"])
@@ -54,6 +57,34 @@ def _size_marking(facts: Facts, _: object) -> Reading:
     """Whether the size marking can be read."""
     size = facts.case.tire.designation
     return None if size is None else a_word("unreadable" if size == "unreadable" else "readable")
+
+
+@measure("tire.section_width", "tire", "length")
+def _section_width(facts: Facts, _: object) -> Reading:
+    """Nominal section width from the size marking [mm]."""
+    size = dimensions(facts.case.tire.designation)
+    return None if size is None else stated(length_mm(size.section_width_mm))
+
+
+def _age(facts: Facts, code: str | None) -> Reading:
+    on = facts.case.on
+    if code is None or code == UNREADABLE or on is None:
+        return None
+    since = date.fromisoformat(code) if "-" in code else production_week(code)[0]
+    return None if since > on else stated(parse_quantity(f"{whole_years(since, on)} years", "years"))
+
+
+@measure("tire.age", "tire", "years")
+def _tire_age(facts: Facts, _: object) -> Reading:
+    """Completed years since the first day of the production week; a retread counts from retreading."""
+    tire = facts.case.tire
+    return _age(facts, tire.retreaded_on or tire.date_code)
+
+
+@measure("tire.age_of_casing", "tire", "years")
+def _tire_age_of_casing(facts: Facts, _: object) -> Reading:
+    """Completed years since the first day of the production week, retreaded or not."""
+    return _age(facts, facts.case.tire.date_code)
 
 
 @measure("position.vehicle", "tire", words=WORDS["position.vehicle"])
