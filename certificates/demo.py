@@ -97,7 +97,9 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
             at=at + timedelta(days=seen["days"]),
         )
     if issued := person.get("certificate"):
-        acts.issue_certificate(shop=shop, holder=user, issuer=owner, scope=scope, at=at + timedelta(days=issued["days"], hours=1))
+        acts.issue_certificate(
+            shop=shop, holder=user, issuer=owner, scope=scope, at=at + timedelta(days=issued["days"], hours=1)
+        )
 
 
 def _items(attempt: Attempt) -> list[FormItem]:

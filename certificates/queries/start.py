@@ -69,7 +69,9 @@ class FloorRow:
         """Whether the learner cannot go on without a trainer: hands-on to be seen, or attempts used up."""
         if self.held is not None and self.held.standing.is_valid:
             return False
-        waits_for_hands_on = self.theory_state is State.PASSED and (self.hands_on is None or not self.hands_on.has_passed)
+        waits_for_hands_on = self.theory_state is State.PASSED and (
+            self.hands_on is None or not self.hands_on.has_passed
+        )
         return waits_for_hands_on or self.theory_state is State.USED_UP
 
 
@@ -238,7 +240,9 @@ def _next(
         )
     return Step(
         "Practice",
-        "Eight fresh questions over all skills, each explained." if state is not State.PASSED else "All is passed; your certificate is being made out. Keep your hand in.",
+        "Eight fresh questions over all skills, each explained."
+        if state is not State.PASSED
+        else "All is passed; your certificate is being made out. Keep your hand in.",
         "Practice",
         "assessments:practice",
         (shop,),

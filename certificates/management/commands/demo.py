@@ -1,5 +1,7 @@
 """`manage.py demo`: prepare the demo's own database and serve it; `--prepare` only prepares."""
 
+import os
+import socket
 from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
@@ -12,6 +14,15 @@ from django.utils import timezone
 from certificates.demo import fill, scenario
 from training.config.server import Server
 from training.models import Role, Shop
+
+def _refuse_taken(host: str, port: int) -> None:
+    with socket.socket() as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((host, port))
+        except OSError as problem:
+            raise CommandError(f"--port {port}: {problem.strerror} on {host}; give a free one, for example --port 8017") from problem
+
 
 SCENARIO = Path(settings.BASE_DIR) / "fixtures" / "demo.toml"
 
@@ -30,17 +41,24 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, prepare: bool, host: str, port: int, workers: int, **options: Any) -> None:
         if not getattr(settings, "IS_DEMO", False):
-            raise CommandError("demo: runs on the demo's own settings only; unset DJANGO_SETTINGS_MODULE and call manage.py demo.")
+            raise CommandError(
+                "demo: runs on the demo's own settings only; unset DJANGO_SETTINGS_MODULE and call manage.py demo."
+            )
         told = scenario(SCENARIO)
         self.stdout.write("Preparing the demo shop ...")
         call_command("migrate", verbosity=0, interactive=False)
         if strange := Shop.objects.exclude(slug=told["shop"]["slug"]).values_list("slug", flat=True).first():
-            raise CommandError(f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s; nothing was changed.')
+            raise CommandError(
+                f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s; nothing was changed.'
+            )
         if not Shop.objects.exists():
             fill(told=told, at=timezone.now())
         if prepare:
             self.stdout.write(f"The demo is ready in {settings.DATA_DIR}.")
             return
+        _refuse_taken(host, port)
+        if "SOUND_CASING_ADDRESS" not in os.environ:
+            settings.ADDRESS = f"http://{host}:{port}"  # links in mail and on certificates lead here
         self.stdout.write(f"\n{told['shop']['name']} is open at http://{host}:{port}/  (Ctrl+C stops it)\n\n")
         for role in Role:
             person = next(person for person in told["person"] if role in person["roles"])
