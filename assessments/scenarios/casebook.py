@@ -134,6 +134,15 @@ def readings(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> l
     return found
 
 
+def depths(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> list[str]:
+    """Tread depths strictly between two bounds, inches in 32nds as the trade speaks of tread: "4/32 in"."""
+    if unit == "mm":
+        return readings(unit, above_mm, below_mm)
+    step = Fraction("25.4") / 32
+    first = int(above_mm / step) + 1
+    return [f"{mark}/32 in" for mark in range(first, first + 64) if mark * step < below_mm]
+
+
 def _half(mark: int) -> str:
     return f"{mark // 2}.5" if mark % 2 else str(mark // 2)
 

@@ -89,12 +89,21 @@ _altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
 
 
 def altered(edition: Edition, misconception: str) -> Edition:
-    """The edition as this misconception has it. Kept, since altering costs more than deciding."""
+    """The edition as this misconception has it; what it believes of clauses the edition does not have changes nothing.
+
+    Kept, since altering costs more than deciding.
+    """
     place = (id(edition), misconception)
     kept = _altered.get(place)
     if kept is None or kept[0] is not edition:
-        wrong = misconceptions()[misconception]
-        kept = _altered[place] = (edition, edition.altered(**wrong.alteration))
+        beliefs = misconceptions()[misconception].alteration.items()
+        known = {
+            how: [name for name in what if name in edition.clauses]
+            if how == "without"
+            else {name: value for name, value in what.items() if name in edition.clauses}
+            for how, what in beliefs
+        }
+        kept = _altered[place] = (edition, edition.altered(**known))
         if len(_altered) > 1024:
             _altered.popitem(last=False)
     return kept[1]

@@ -2,7 +2,7 @@
 
 from training.drawings import gauge
 
-from ..casebook import CASING_NAMES, edge_mm, length, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -10,6 +10,7 @@ from ..words import tread_clauses
 
 _ENOUGH, _WORN = "{}: enough tread to stay in service", "{}: worn out, so out of service"
 _REACH_MM = 8
+_OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked",)}
 
 
 @item_family(
@@ -26,7 +27,7 @@ def build(draft: Draft) -> Item:
     high = max(edge_mm(clause)[1] for clause in clauses)
     # A gauge marked in the other unit would fall between statements; the shop's own unit is read here.
     unit = draft.prefer
-    worn, enough = readings(unit, 0, low), readings(unit, high, _REACH_MM)
+    worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
     is_enough = draft.rng.random() < 0.5
     marks = worn + enough
     reading = draft.rng.choice(enough if is_enough else worn)
@@ -38,29 +39,26 @@ def build(draft: Draft) -> Item:
     if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
         raise Redraw("something else decides")
     place = marks.index(reading)
-    misread = [
-        (marks[place + step], why)
-        for step, why in ((1, "next-mark"), (-1, "mark-before"))
-        if 0 <= place + step < len(marks)
+    right, opposite = (_ENOUGH, _WORN) if is_enough else (_WORN, _ENOUGH)
+    mistakes = [
+        name for name in _OTHER_LIMITS[is_enough] if draft.permits(name, clauses[0].id, length(reading)) != is_enough
     ]
-    wrong = [Choice((_WORN if is_enough else _ENOUGH).format(reading), (_opposite(is_enough),), unsafe=not is_enough)]
-    for text, why in misread:
-        wrong.append(Choice((_ENOUGH if is_enough else _WORN).format(text), (why,)))
-        wrong.append(Choice((_WORN if is_enough else _ENOUGH).format(text), (why, _opposite(is_enough)), not is_enough))
+    wrong = [Choice(opposite.format(reading), tuple(mistakes), unsafe=not is_enough)]
+    for step, why in ((1, "next-mark"), (-1, "mark-before")):
+        if 0 <= place + step < len(marks):
+            misread = marks[place + step]
+            wrong.append(Choice(right.format(misread), (why,)))
+            wrong.append(Choice(opposite.format(misread), (why, *mistakes), unsafe=not is_enough))
     return draft.one(
         stem=[
             f"The tire is a {CASING_NAMES[model.casing]}. The gauge stands at the lowest place of a major groove, "
             "and every other groove is worn alike.",
             draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
         ],
-        key=Choice((_ENOUGH if is_enough else _WORN).format(reading)),
+        key=Choice(right.format(reading)),
         wrong=wrong,
         case=case,
         rulings=rulings,
         figure=lambda: gauge("tread-gauge", length(reading), prefer=draft.prefer),
         features={"distance_mm": round(float(min(abs(length(reading).value - edge) for edge in (low, high))), 2)},
     )
-
-
-def _opposite(is_enough: bool) -> str:
-    return "truck-steer-tread" if is_enough else "tread-not-asked"

@@ -1,0 +1,88 @@
+"""A new hole in a tire that was repaired before: may it be repaired again?"""
+
+from ..casebook import edge_mm, hole, looked_at, pick_model, readings
+from ..draft import Choice, Draft, Redraw, telling
+from ..model import Item
+from ..registry import item_family
+from ..words import outcome, tire_words
+
+# Kind, zone, is it sound, how it looks, and who would let it pass.
+_REPAIRS = (
+    ("two-piece", "crown", True, "a stem under a patch in the crown, every edge bonded", ()),
+    ("one-piece", "crown", True, "a one-piece unit in the crown, every edge bonded", ()),
+    (
+        "two-piece",
+        "crown",
+        False,
+        "a stem under a patch in the crown, one edge lifting",
+        ("earlier-repair-not-looked-at",),
+    ),
+    ("one-piece", "crown", False, "a one-piece unit in the crown, cracked across", ("earlier-repair-not-looked-at",)),
+    (
+        "two-piece",
+        "shoulder",
+        True,
+        "a stem under a patch in the shoulder, every edge bonded",
+        ("earlier-repair-anywhere",),
+    ),
+    (
+        "one-piece",
+        "sidewall",
+        True,
+        "a one-piece unit in the sidewall, every edge bonded",
+        ("earlier-repair-anywhere",),
+    ),
+    ("string", "crown", True, "a string plug in the crown, holding air", ("earlier-repair-holds",)),
+    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air", ("earlier-repair-holds",)),
+    ("stem-only", "crown", True, "a stem without a patch in the crown, holding air", ("earlier-repair-holds",)),
+)
+_SOUND = 2
+
+
+@item_family(
+    "earlier-repair",
+    title="A tire that was repaired before",
+    skill="rejecting-conditions",
+    formats=("one",),
+    lesson="measure-and-choose/two-injuries",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    is_fine = rng.random() < 0.4
+    kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
+    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    lateral = (model.outer_groove_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    earlier = {
+        "id": "R1",
+        "kind": kind,
+        "zone": zone,
+        "injury": "4 mm",
+        "sound": sound,
+        "station": f"{rng.choice((150, 180, 210))} deg",
+    }
+    injury = hole(diameter=diameter, lateral_mm=lateral)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
+    decision = draft.decide(case)
+    if decision.verdict != ("repair" if is_fine else "reject"):
+        raise Redraw("the earlier repair does not decide")
+    beliefs = [(*mild, strict) for strict in ("any-earlier-repair-scraps", "narrow-crown", "stricter-size")]
+    beliefs.append(mild if mild else ("any-lean-is-steep",))
+    wrong = []
+    for held in beliefs:
+        believed = draft.decide(case, *held)
+        wrong.append(Choice(outcome(believed, draft.edition), held, not is_fine and believed.verdict == "repair"))
+    return draft.one(
+        stem=[
+            tire_words(rng, model),
+            f"New: a nail hole straight through, {diameter} across after damage removal, {abs(lateral)} mm from the "
+            f"crown centerline; the outer groove begins at {model.outer_groove_mm} mm.",
+            f"Old, on the far side: {look}.",
+            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What follows?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=telling(decision),
+        features={"earlier": kind, "zone": zone, "sound": sound},
+    )

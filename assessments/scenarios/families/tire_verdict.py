@@ -1,0 +1,47 @@
+"""A tire with several things noted on it: what do you do with it, and why?"""
+
+from ..casebook import CASING_NAMES
+from ..draft import Choice, Draft, Redraw, telling
+from ..model import Item
+from ..registry import item_family
+from ..ticket import ASPECTS, write_ticket
+from ..words import outcome, reasons
+
+_GUILTY = 0.6
+
+
+@item_family(
+    "tire-verdict",
+    title="Verdict on a tire",
+    skill="rejecting-conditions",
+    formats=("one",),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    aspects = ["size", rng.choice(("place", "lean")), *rng.sample(("tread", "rubber", "repair"), 2)]
+    rng.shuffle(aspects)
+    guilty = rng.choice(aspects) if rng.random() < _GUILTY else None
+    ticket = write_ticket(draft, aspects, guilty)
+    decision = draft.decide(ticket.case)
+    if decision.verdict != ("reject" if guilty else "repair") or (guilty and len(reasons(decision, draft.edition)) > 1):
+        raise Redraw("the ticket decides otherwise than meant")
+    wrong = []
+    for held in [ticket.mild if guilty else (), *((*ticket.mild, strict) for strict in ticket.strict.values())]:
+        if held:
+            believed = draft.decide(ticket.case, *held)
+            unsafe = bool(guilty) and believed.verdict == "repair"
+            wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe))
+    return draft.one(
+        stem=[
+            f"{CASING_NAMES[ticket.model.casing].capitalize()}, {ticket.model.designation}, off the wheel, looked over "
+            "inside and outside. On the ticket:",
+            *(f"{ticket.lines[name]}." for name in aspects),
+            rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What follows?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=ticket.case,
+        rulings=telling(decision),
+        features={"findings": len(aspects), "aspects": sorted(ASPECTS.keys() & set(aspects)), "rejects": bool(guilty)},
+    )
