@@ -220,7 +220,7 @@ class TireForm(PlainForm):
     def _case(self, data: Mapping[str, Any]) -> dict[str, Any]:
         """The case as the form holds it; `where` learns which field each place of it came from."""
         case: dict[str, Any] = {"edition": self.edition, "on": (data.get("on") or self.today).isoformat()}
-        self.where = {"on": "on"}
+        self.where = {"on": "on", "tire": "casing"}
         for part in (*TIRE, *POSITION):
             self._put(case, part.path, data.get(part.name), part.name)
         if case.get("on_wheel"):

@@ -1,0 +1,304 @@
+"""Check a tire: what was found becomes a case, the case a decision, and every bad value is named beside its field."""
+
+import re
+from datetime import date
+from html import unescape
+from urllib.parse import parse_qsl, urlsplit
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from training.forms.tire import INJURY, INJURY_ROWS, REPAIR, REPAIR_ROWS, TireForm, finding_names
+from training.rulebook import FINDINGS, parse_case
+
+DAY = date(2026, 11, 25)
+LOOKED_AT_ALL = dict.fromkeys(finding_names(), "no")
+SOUND_TIRE = {
+    "casing": "passenger",
+    "purpose": "repair",
+    "on_wheel": "no",
+    "build": "radial",
+    "outer_groove": "62 mm",
+    "crown_thickness": "13 mm",
+    "depths_1": "6/32 in",
+    "repairs": "none",
+    "injury_A_kind": "puncture",
+    "injury_A_diameter": "5 mm",
+    "injury_A_angle": "10 deg",
+    "injury_A_lateral": "20 mm",
+    "injury_A_station": "90 deg",
+}
+
+
+def form_of(**found: str) -> TireForm:
+    return TireForm(found, edition="north-america", today=DAY)
+
+
+def text_of(answer) -> str:
+    page = answer.content.decode()
+    return unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", page)))
+
+
+@pytest.fixture
+def ask(own_shop, client_as):
+    browser = client_as("apprentice")
+
+    def go(found: dict[str, str], **more: str):
+        return browser.get(f"/shop/{own_shop.slug}/check/", found | more, follow=True)
+
+    return go
+
+
+class TestTheForm:
+    def test_every_field_of_the_page_stands_in_one_section(self):
+        form = form_of()
+
+        shown = [field.name for section in form.sections() for field in section.fields]
+
+        assert sorted(shown) == sorted(form.fields)
+        assert len(shown) == len(set(shown))
+
+    def test_asks_for_every_finding_the_rulebook_knows(self):
+        assert finding_names() == tuple(f"find_{slug}" for slug in FINDINGS)
+
+    def test_holds_the_whole_of_an_injury_and_of_an_earlier_repair(self):
+        # what DESIGN names for an injury and for an earlier repair, less the id that the row gives
+        assert {part.path for part in INJURY} == {
+            "kind", "diameter", "before_removal", "angle", "azimuth", "lateral", "station", "zone", "length", "reaches",
+        }  # fmt: skip
+        assert {part.path for part in REPAIR} == {
+            "kind", "zone", "injury", "sound", "lateral", "station", "unit.length", "unit.width",
+        }  # fmt: skip
+
+    def test_makes_the_case_that_the_same_json_makes(self):
+        form = form_of(
+            casing="light-truck-fabric",
+            purpose="service",
+            on_wheel="yes",
+            jurisdiction="US-UT",
+            designation="LT225/75R16",
+            date_code="3219",
+            vehicle="light-truck",
+            axle="front",
+            recommended="50 psi",
+            found="45 psi",
+            injury_B_diameter="1/4 in",
+            injury_B_zone="crown",
+            repair_R2_kind="one-piece",
+            repair_R2_sound="doubt",
+            repair_R2_unit_length="75 mm",
+            repair_R2_unit_width="65 mm",
+            find_bulge="yes",
+            **{"find_exposed-cord": "no", "find_bead-damage": "doubt"},
+            depths_1="5/32 in, 4/32 in, 5/32 in",
+            depths_2="6/32 in, 6/32 in, 5/32 in",
+            proposed="string",
+            on="2026-11-20",
+        )
+
+        assert form.is_valid(), form.errors
+        by_hand = {
+            "edition": "north-america",
+            "jurisdiction": "US-UT",
+            "on": "2026-11-20",
+            "purpose": "service",
+            "tire": {"casing": "light-truck-fabric", "designation": "LT225/75R16", "date_code": "3219"},
+            "position": {"vehicle": "light-truck", "axle": "front"},
+            "on_wheel": True,
+            "pressure": {"recommended": "50 psi", "found": "45 psi"},
+            "injuries": [{"id": "B", "diameter": "1/4 in", "zone": "crown"}],
+            "earlier_repairs": [
+                {"id": "R2", "kind": "one-piece", "sound": "doubt", "unit": {"length": "75 mm", "width": "65 mm"}}
+            ],
+            "findings": {"bulge": True, "exposed-cord": False, "bead-damage": "doubt"},
+            "tread_depths": [
+                {"groove": 1, "station": "0 deg", "depth": "5/32 in"},
+                {"groove": 1, "station": "120 deg", "depth": "4/32 in"},
+                {"groove": 1, "station": "240 deg", "depth": "5/32 in"},
+                {"groove": 2, "station": "0 deg", "depth": "6/32 in"},
+                {"groove": 2, "station": "120 deg", "depth": "6/32 in"},
+                {"groove": 2, "station": "240 deg", "depth": "5/32 in"},
+            ],
+            "proposed": "string",
+        }
+        assert form.case == parse_case(by_hand)
+
+    def test_what_is_left_empty_is_not_examined(self):
+        form = form_of(casing="passenger")
+
+        assert form.is_valid()
+        assert form.case.injuries is None
+        assert form.case.earlier_repairs is None
+        assert form.case.findings == {}
+
+    def test_looked_for_and_none_there_is_another_thing(self):
+        form = form_of(casing="passenger", injuries="none", repairs="none")
+
+        assert form.is_valid()
+        assert form.case.injuries == ()
+        assert form.case.earlier_repairs == ()
+
+    @pytest.mark.parametrize(
+        ("found", "field", "words"),
+        [
+            ({"injury_A_diameter": "6"}, "injury_A_diameter", 'Injury A, diameter, prepared: "6" is not a length'),
+            ({"injury_C_diameter": "7,5"}, "injury_C_diameter", 'Injury C, diameter, prepared: "7,5" is not a length'),
+            ({"injury_B_angle": "95 deg"}, "injury_B_angle", "less than 90 deg"),
+            ({"injury_A_lateral": "20"}, "injury_A_lateral", '"20" is not a length'),
+            ({"crown_thickness": "thick"}, "crown_thickness", 'Crown thickness: "thick" is not a length'),
+            ({"outer_groove": "-62 mm"}, "outer_groove", "is not above 0"),
+            ({"date_code": "soon"}, "date_code", 'Date code: "soon" is not a date code'),
+            ({"found": "140"}, "found", 'Pressure as found: "140" is not a pressure'),
+            ({"depths_1": "5/32 in, x"}, "depths_1", '"x" is not a length'),
+            ({"depths_1": "5/32 in", "depths_2": "y"}, "depths_2", '"y" is not a length'),
+            ({"repair_R2_injury": "4"}, "repair_R2_injury", 'Earlier repair R2, injury it closed: "4" is not a length'),
+            ({"repair_R1_unit_length": "75 mm"}, "repair_R1_unit_width", "missing; give a length"),
+            ({"find_bulge": "perhaps"}, "find_bulge", 'Bulge: "perhaps" is not accepted'),
+            ({"on": "soon"}, "on", "Day of the check: this is not a day"),
+            ({"casing": "tractor"}, "casing", 'Casing: "tractor" is not accepted'),
+            ({"jurisdiction": "Utah!"}, "jurisdiction", "State whose code applies:"),
+            ({"injuries": "none", "injury_A_diameter": "6 mm"}, "injuries", "you say that there is none, and give one"),
+        ],
+    )
+    def test_a_bad_value_is_named_beside_its_field(self, found, field, words):
+        form = form_of(**({"casing": "passenger"} | found))
+
+        assert not form.is_valid()
+        assert list(form.errors) == [field]
+        assert words in form.errors[field][0]
+
+    def test_all_problems_are_named_in_one_round(self):
+        form = form_of(injury_A_diameter="6", find_bulge="perhaps", found="140")
+
+        assert not form.is_valid()
+        assert set(form.errors) == {"casing", "injury_A_diameter", "find_bulge", "found"}
+
+
+class TestThePage:
+    def test_empty_says_what_to_do_and_decides_nothing(self, own_shop, visit):
+        answer = visit(f"/shop/{own_shop.slug}/check/")
+
+        assert answer.status_code == 200
+        assert "Type in what you found" in text_of(answer)
+        assert "verdict--" not in answer.content.decode()
+
+    # US association, puncture repair procedures, passenger and light truck (wall chart): crown only, at most 6 mm
+    def test_a_small_hole_in_the_crown_of_a_tire_looked_at_all_over_is_repaired(self, ask):
+        answer = ask(SOUND_TIRE | LOOKED_AT_ALL)
+
+        text = text_of(answer)
+        assert "verdict--repair" in answer.content.decode()
+        assert "at most 1/4 in (6 mm)" in text
+        assert "wall chart" in text
+        assert "Job card: injury A" in text
+
+    @pytest.mark.parametrize(
+        "change",
+        [
+            {"injury_A_diameter": "7 mm"},
+            {"injury_A_diameter": "", "injury_A_kind": "puncture", "injury_A_zone": "sidewall", "injury_A_lateral": ""},
+            {"find_liner-separation": "yes"},
+            {"find_run-flat-damage": "doubt"},
+            {"repairs": "", "repair_R1_kind": "string"},
+        ],
+    )
+    def test_one_bad_fact_takes_the_same_tire_out_of_service(self, ask, change):
+        found = {name: value for name, value in (SOUND_TIRE | LOOKED_AT_ALL | change).items() if value}
+
+        answer = ask(found)
+
+        assert "verdict--reject" in answer.content.decode()
+        assert "Job card" not in text_of(answer)
+
+    def test_what_was_not_looked_at_leads_with_provided_that(self, ask):
+        text = text_of(ask(SOUND_TIRE))
+
+        assert "Provided that this is looked at too, and nothing is found:" in text
+        assert "run-flat damage" in text
+
+    def test_nothing_is_left_open_once_all_was_looked_at(self, ask):
+        assert "Provided that" not in text_of(ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"}))
+
+    def test_a_rejected_tire_says_that_nothing_more_can_help(self, ask):
+        text = text_of(ask(SOUND_TIRE, find_bulge="yes"))
+
+        assert "This stands whatever else is found. Not looked at:" in text
+        assert "Provided that" not in text
+
+    def test_each_ruling_is_printed_once_with_found_limit_and_source(self, ask):
+        answer = ask(SOUND_TIRE | LOOKED_AT_ALL, injury_A_diameter="9 mm")
+
+        result = answer.context["result"]
+        printed = [*result.deciding, *result.failing, *result.holding]
+        assert sorted(map(id, printed)) == sorted(map(id, result.decision.rulings))
+        text = text_of(answer)
+        for ruling in printed:
+            assert all(" ".join(part.split()) in text for part in (ruling.found, ruling.limit, ruling.source) if part)
+
+    def test_draws_the_injury_and_says_the_same_in_words(self, ask):
+        answer = ask(SOUND_TIRE)
+
+        (drawing,) = answer.context["result"].drawings
+        assert drawing.figure.svg in answer.content.decode()
+        assert "5 mm" in drawing.figure.description
+
+    def test_errors_are_told_and_nothing_is_decided(self, ask):
+        answer = ask(SOUND_TIRE, injury_A_diameter="6")
+
+        page = answer.content.decode()
+        assert "<title>Error:" in page
+        assert "Nothing was decided" in page
+        assert 'href="#id_injury_A_diameter"' in page
+        assert "result" not in answer.context
+
+    def test_a_folded_row_with_something_in_it_stands_open(self, ask):
+        page = ask(SOUND_TIRE, injury_B_diameter="5 mm").content.decode()
+
+        assert re.search(r'<details class="card" open>\s*<summary>Injury B', page)
+        assert re.search(r'<details class="card">\s*<summary>Injury C', page)
+
+    def test_the_address_keeps_only_what_was_found_and_the_day(self, own_shop, client_as):
+        blank = dict.fromkeys([f"injury_{row}_length" for row in INJURY_ROWS], "")
+        rows = dict.fromkeys([f"repair_{row}_kind" for row in REPAIR_ROWS], " ")
+
+        answer = client_as("apprentice").get(f"/shop/{own_shop.slug}/check/", SOUND_TIRE | blank | rows)
+
+        kept = dict(parse_qsl(urlsplit(answer.url).query))
+        assert kept.pop("on")
+        assert kept == SOUND_TIRE
+
+    def test_the_second_button_marks_what_was_not_looked_at_as_not_found_and_nothing_else(self, ask):
+        answer = ask(SOUND_TIRE, nothing_else="1", **{"find_weather-checking": "doubt"})
+
+        kept = dict(parse_qsl(urlsplit(answer.redirect_chain[-1][0]).query))
+        assert kept["find_weather-checking"] == "doubt"
+        assert {kept[name] for name in finding_names() if name != "find_weather-checking"} == {"no"}
+        assert "nothing_else" not in kept
+
+    def test_an_address_passed_on_gives_the_decision_of_its_day(self, ask):
+        assert "2026-11-20" in ask(SOUND_TIRE, on="2026-11-20").content.decode()
+
+    @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner"])
+    def test_everybody_in_the_shop_may_check(self, own_shop, visit, role):
+        assert visit(f"/shop/{own_shop.slug}/check/", as_role=role).status_code == 200
+
+    def test_nobody_of_another_shop_finds_it(self, own_shop, visit):
+        assert visit(f"/shop/{own_shop.slug}/check/", as_role="owner_of_other_shop").status_code == 404
+
+    def test_costs_no_more_queries_with_a_decision_than_without(self, own_shop, client_as):
+        browser = client_as("apprentice")
+        url = f"/shop/{own_shop.slug}/check/"
+        with CaptureQueriesContext(connection) as empty:
+            browser.get(url)
+
+        with CaptureQueriesContext(connection) as decided:
+            assert browser.get(url, SOUND_TIRE | {"on": "2026-11-25"}).status_code == 200
+
+        assert len(decided) == len(empty)
+
+    # no clause of the edition covers motorcycle tires: nothing fails open
+    def test_a_casing_the_rulebook_does_not_cover_is_referred(self, ask):
+        answer = ask({"casing": "motorcycle", "purpose": "repair"} | LOOKED_AT_ALL)
+
+        assert "verdict--refer" in answer.content.decode()
