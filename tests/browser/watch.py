@@ -1,0 +1,34 @@
+"""What is looked at on every page of a browser test: WCAG 2.2 AA by axe-core, no sideways scroll, and a picture on request."""
+
+import os
+import re
+from pathlib import Path
+from typing import Any
+
+from axe_playwright_python.sync_playwright import Axe
+
+RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}}
+_AXE = Axe()
+
+
+def watch(page: Any, name: str) -> None:
+    """Hold the page that is open to the rules above; `name` is that of its picture."""
+    assert page.locator("h1").count() == 1, f"{name}: a page has one h1"
+    width = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    assert width <= 0, f"{name}: scrolls sideways by {width} px at {page.viewport_size['width']} px"
+    if folder := os.environ.get("SOUND_CASING_SCREENS"):
+        Path(folder).mkdir(parents=True, exist_ok=True)
+        page.screenshot(path=f"{folder}/{page.viewport_size['width']}-{re.sub(r'[^a-z0-9]+', '-', name.lower())}.png", full_page=True)
+    found = _AXE.run(page, options=RULES).response["violations"]
+    told = [f"{one['id']}: {one['help']}: {[node['html'][:160] for node in one['nodes'][:3]]}" for one in found]
+    assert not told, f"{name} at {page.url}:\n" + "\n".join(told)
+
+
+def log_in(page: Any, email: str, password: str) -> None:
+    """Log in as somebody of the demo shop, from wherever the page is."""
+    page.context.clear_cookies()
+    page.goto("/accounts/login/")
+    page.get_by_label("Email").fill(email)
+    page.get_by_label("Password", exact=True).fill(password)
+    page.get_by_role("button", name="Log in").click()
+    page.wait_for_url("**/shop/**")
