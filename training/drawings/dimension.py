@@ -114,8 +114,9 @@ def _spots(sheet: Sheet, span: Span, crossing: Sequence[float]) -> list[float]:
             spots.append((a + b) / 2)
     far, near = (span.x2, span.x1) if abs(span.x2) >= abs(span.x1) else (span.x1, span.x2)
     side = 1.0 if far >= near else -1.0
-    spots.append(far + side * (room / 2 + sheet.size * 0.1))
-    spots.append(near - side * (room / 2 + sheet.size * 0.1))
+    most = room / 2 + sheet.size * 0.1
+    for spot in (far + side * most, near - side * most):
+        spots.append(min(max(spot, sheet.left + most), sheet.right - most))
     return spots
 
 
