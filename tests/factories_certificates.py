@@ -1,5 +1,6 @@
 """Factories of hands-on records and certificates; the facts of an ordinary pass are filled here."""
 
+import random
 from datetime import date, timedelta
 from typing import Any
 from uuid import uuid4
@@ -8,6 +9,7 @@ import factory
 from factory.django import DjangoModelFactory
 
 from certificates.models import Certificate, Event, HandsOn
+from certificates.numbers import new_number
 from certificates.scopes import Scope
 from tests.factories import NOW, AttemptFactory, ShopFactory, UserFactory
 
@@ -55,7 +57,7 @@ class CertificateFactory(DjangoModelFactory):
         model = Certificate
         skip_postgeneration_save = True
 
-    number = factory.Sequence(lambda n: f"{n:010d}")
+    number = factory.Sequence(lambda n: new_number(random.Random(n)))
     shop = factory.SubFactory(ShopFactory)
     holder = factory.SubFactory(UserFactory)
     holder_name = factory.LazyAttribute(lambda made: made.holder.name)
@@ -77,11 +79,9 @@ class CertificateFactory(DjangoModelFactory):
         Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=extracted or UserFactory())
 
 
-def passed_attempt(shop: Any, learner: Any, **facts: Any) -> Any:
-    """A passed assessment of SCOPE by one person in one shop."""
-    return AttemptFactory(
-        passed=True, form__shop=shop, form__learner=learner, form__blueprint__scope=SCOPE.slug, **facts
-    )
+def passed_attempt(shop: Any, learner: Any, *, scope: str = SCOPE.slug, **facts: Any) -> Any:
+    """A passed assessment of a scope by one person in one shop."""
+    return AttemptFactory(passed=True, form__shop=shop, form__learner=learner, form__blueprint__scope=scope, **facts)
 
 
 def add_event(certificate: Certificate, kind: str, *, at: Any = NOW, reason: str = "A torn patch came back.") -> Event:
