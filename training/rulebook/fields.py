@@ -173,6 +173,11 @@ def letter(place: int) -> str:
     return chr(ord("A") + place) if place < 26 else f"A{place}"
 
 
+def number(place: int) -> str:
+    """The id of an earlier repair that was given none: R1, R2, R3."""
+    return f"R{place + 1}"
+
+
 def a_quantity(value: object, dimension: str, path: str, problems: Problems) -> Quantity | None:
     """A quantity of this dimension, or None."""
     if value is None:

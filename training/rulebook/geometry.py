@@ -197,7 +197,7 @@ def gap_mm(
     `lean_mm`: how far an exit of unknown direction may still move toward the other. With `around_mm` None the gap
     across the tire alone is given, which is the least it can be.
 
-    >>> gap_mm(lateral_mm=80, around_mm=0, lengths_mm=75, widths_mm=65)
+    >>> gap_mm(lateral_mm=80.0, around_mm=0.0, lengths_mm=75.0, widths_mm=65.0)
     5.0
     """
     across = abs(lateral_mm) - lengths_mm

@@ -1,7 +1,10 @@
 """Reading a case from JSON data: every problem is collected, each names the field, the value and what is accepted."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from itertools import count
+from typing import TypeVar
 
 from training.rulebook.case import (
     Case,
@@ -34,6 +37,7 @@ from training.rulebook.fields import (
     letter,
     matching,
     not_negative,
+    number,
     one_of,
     positive,
     required,
@@ -130,9 +134,9 @@ def parse_case(data: Mapping[str, object]) -> Case:
         on_wheel=flag(given("on_wheel"), "on_wheel", problems),
         pressure=_pressure(pressure, problems) if pressure is not None else Pressure(),
         tread_depths=_depths(depths, problems) if depths is not None else (),
-        injuries=each(given("injuries"), "injuries", _injury, problems),
+        injuries=_named(each(given("injuries"), "injuries", _injury, problems), letter),
         findings=_findings(findings, problems) if findings is not None else {},
-        earlier_repairs=each(given("earlier_repairs"), "earlier_repairs", _repair, problems),
+        earlier_repairs=_named(each(given("earlier_repairs"), "earlier_repairs", _repair, problems), number),
         proposed=word(given("proposed"), WORDS["proposed"], "proposed", problems),
         dual_mate=_dual(dual, problems) if dual is not None else None,
     )
@@ -221,7 +225,7 @@ def _injury(data: Mapping[str, object], path: str, place: int, problems: Problem
     known_keys(data, _INJURY, path, problems)
     given = data.get
     return Injury(
-        id=identity(given("id"), f"{path}.id", problems) or letter(place),
+        id=identity(given("id"), f"{path}.id", problems) or "",
         kind=word(given("kind"), WORDS["injury.kind"], f"{path}.kind", problems) or "puncture",
         diameter=positive(given("diameter"), "length", f"{path}.diameter", problems),
         before_removal=positive(given("before_removal"), "length", f"{path}.before_removal", problems),
@@ -239,7 +243,7 @@ def _repair(data: Mapping[str, object], path: str, place: int, problems: Problem
     known_keys(data, _REPAIR, path, problems)
     given = data.get
     return EarlierRepair(
-        id=identity(given("id"), f"{path}.id", problems) or f"R{place + 1}",
+        id=identity(given("id"), f"{path}.id", problems) or "",
         kind=word(given("kind"), WORDS["earlier_repair.kind"], f"{path}.kind", problems),
         zone=word(given("zone"), WORDS["earlier_repair.zone"], f"{path}.zone", problems),
         injury=positive(given("injury"), "length", f"{path}.injury", problems),
@@ -285,6 +289,18 @@ def _findings(data: object, problems: Problems) -> dict[str, Finding]:
     accepted = f'a list of findings, or a map from finding to true, false or "{DOUBT}"'
     problems.append(f"findings: {shown(data)} is not accepted; give {accepted}")
     return {}
+
+
+Named = TypeVar("Named", Injury, EarlierRepair)
+
+
+def _named(entries: tuple[Named, ...] | None, name: Callable[[int], str]) -> tuple[Named, ...] | None:
+    """The entries, those without an id given the first free one."""
+    if entries is None or all(entry.id for entry in entries):
+        return entries
+    taken = {entry.id for entry in entries}
+    free = (name(place) for place in count() if name(place) not in taken)
+    return tuple(entry if entry.id else replace(entry, id=next(free)) for entry in entries)
 
 
 def _distinct(case: Case, problems: Problems) -> None:

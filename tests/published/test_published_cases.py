@@ -1,0 +1,196 @@
+"""Cases whose verdict somebody outside this project has published, decided by the rulebook.
+
+`published_cases.csv` has the situation, the published verdict and the authority. Below each row is written as a case by
+hand, with the published verdict put into our words by hand; nothing here is computed by the code under test.
+"""
+
+import csv
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from training.rulebook import decide, severity
+
+ROWS = {row["id"]: row for row in csv.DictReader(Path(__file__).with_name("published_cases.csv").open(newline=""))}
+
+# What a row leaves open ("no other damage, off the wheel") is stated once here, and only where the row says it.
+SOUND_CROWN = {"outer_groove": "62 mm", "crown_thickness": "13 mm", "tread_width": "170 mm", "build": "radial"}
+
+
+def passenger(**rest: Any) -> dict[str, Any]:
+    tire = {"casing": "passenger", **rest.pop("tire", {})}
+    return {"edition": "north-america", "on": "2026-11-25", "tire": tire, **rest}
+
+
+CASES: dict[str, tuple[dict[str, Any], str]] = {
+    "1": (
+        passenger(
+            tire=SOUND_CROWN,
+            on_wheel=False,
+            injuries=[{"diameter": "1/4 in", "angle": "0 deg", "lateral": "0 mm"}],
+        ),
+        "repair",
+    ),
+    # Starts 4 mm inside the groove; 13 mm of crown at 30 deg carries it 7.5 mm outwards: past the groove at the liner.
+    "3": (
+        passenger(
+            tire=SOUND_CROWN,
+            injuries=[{"diameter": "4 mm", "angle": "30 deg", "azimuth": "0 deg", "lateral": "56 mm"}],
+        ),
+        "reject",
+    ),
+    # 25 mm and 10 deg apart: less than any unit for a 5 mm injury is long and wide.
+    "5": (
+        passenger(
+            tire={**SOUND_CROWN, "designation": "205/55R16 91V"},
+            injuries=[
+                {"diameter": "5 mm", "angle": "0 deg", "lateral": "0 mm", "station": "90 deg"},
+                {"diameter": "5 mm", "angle": "0 deg", "lateral": "25 mm", "station": "95 deg"},
+            ],
+        ),
+        "reject",
+    ),
+    "6": (passenger(earlier_repairs=[{"kind": "string", "zone": "crown"}]), "reject"),
+    "7": (passenger(on_wheel=True, proposed="string", injuries=[{"diameter": "4 mm", "zone": "crown"}]), "reject"),
+    "8": (passenger(proposed="patch-only", injuries=[{"diameter": "4 mm", "zone": "crown"}]), "reject"),
+    "13": (
+        passenger(proposed="one-piece", injuries=[{"diameter": "4 mm", "zone": "crown", "angle": "24 deg"}]),
+        "repair",
+    ),
+    "18": (passenger(purpose="fit-used", jurisdiction="US-CA", tread_depths=["5/32 in", "2/32 in"]), "reject"),
+    "24": (passenger(purpose="fit-used", findings=["sealant-residue"], earlier_repairs=[]), "reject"),
+    "27": (passenger(purpose="fit-used", findings=["liner-blistered"]), "reject"),
+    "28": (passenger(purpose="fit-used", findings=["bulge", "uneven-wear-separation"]), "reject"),
+    "29": (
+        passenger(purpose="service", jurisdiction="US-UT", findings={"weather-checking": True, "exposed-cord": False}),
+        "advise",
+    ),
+    "31": (
+        passenger(purpose="service", jurisdiction="US-UT", earlier_repairs=[{"kind": "stem-only", "zone": "sidewall"}]),
+        "reject",
+    ),
+    "32": (
+        passenger(
+            purpose="service",
+            jurisdiction="US-UT",
+            findings=["wear-indicators-flush"],
+            tread_depths=["2/32 in"],
+        ),
+        "advise",
+    ),
+    "34": (
+        passenger(purpose="service", jurisdiction="US-UT", pressure={"recommended": "230 kPa", "found": "114 kPa"}),
+        "reject",
+    ),
+    "45": (passenger(purpose="service", injuries=[{"kind": "cut", "reaches": "cord"}]), "reject"),
+    "66": (passenger(findings=["bead-damage"]), "reject"),
+    "68": (passenger(on_wheel=True, proposed="string", injuries=[{"zone": "crown"}]), "reject"),
+}
+
+STEEL = "casing with steel body or medium truck; its clauses come with the truck casings"
+CYCLE = "motorcycle casing; its clauses come with the motorcycle"
+UK = "edition united-kingdom; its clauses come with that edition"
+EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
+    "9": (STEEL, {"tire": {"casing": "truck"}, "injuries": [{"diameter": "3/8 in", "zone": "crown", "angle": "0 deg"}]}),
+    "15": (
+        STEEL,
+        {
+            "tire": {"casing": "truck"},
+            "purpose": "service",
+            "position": {"wheel": "multi-piece", "vehicle": "truck"},
+            "pressure": {"recommended": "800 kPa", "found": "600 kPa"},
+        },
+    ),
+    "16": (
+        STEEL,
+        {
+            "tire": {"casing": "truck"},
+            "purpose": "service",
+            "on_wheel": True,
+            "position": {"wheel": "multi-piece", "vehicle": "truck"},
+            "pressure": {"recommended": "800 kPa", "found": "720 kPa"},
+        },
+    ),
+    "35": (CYCLE, {"tire": {"casing": "motorcycle"}, "purpose": "service", "earlier_repairs": [{"kind": "stem-only", "zone": "crown"}]}),
+    "36": (CYCLE, {"tire": {"casing": "motorcycle"}, "purpose": "service", "earlier_repairs": [{"kind": "stem-only", "zone": "sidewall"}]}),
+    "39": (
+        STEEL,
+        {"tire": {"casing": "truck"}, "purpose": "service", "position": {"axle": "drive"}, "tread_depths": ["3/32 in"]},
+    ),
+    "41": (
+        STEEL,
+        {
+            "tire": {"casing": "truck", "retreaded": True},
+            "purpose": "service",
+            "position": {"vehicle": "bus", "axle": "front"},
+        },
+    ),
+    "43": (
+        STEEL,
+        {
+            "tire": {"casing": "truck"},
+            "purpose": "service",
+            "position": {"dual": True},
+            "dual_mate": {"diameter": "41.2 in", "own_diameter": "41.9 in"},
+        },
+    ),
+    "44": (
+        STEEL,
+        {
+            "tire": {"casing": "truck"},
+            "purpose": "service",
+            "position": {"vehicle": "truck", "axle": "front", "gross_mass": "10001 lb"},
+            "tread_depths": ["3/32 in"],
+        },
+    ),
+    "48": (STEEL, {"tire": {"casing": "truck"}, "purpose": "service", "findings": ["audible-leak"]}),
+    "50": (UK, {"tire": {"casing": "passenger", "designation": "195/65R15"}, "purpose": "service",
+                "injuries": [{"kind": "cut", "length": "20 mm", "reaches": "rubber"}]}),
+    "51": (UK, {"tire": {"casing": "passenger", "designation": "205/55R16"}, "purpose": "service",
+                "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "cord"}]}),
+    "52": (UK, {"tire": {"casing": "passenger", "designation": "205/55R16"}, "purpose": "service",
+                "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "rubber"}]}),
+    "53": (UK, {"tire": {"casing": "passenger", "designation": "315/35R20"}, "purpose": "service",
+                "injuries": [{"kind": "cut", "length": "28 mm"}]}),
+    "56": (UK, {"tire": {"casing": "passenger", "designation": "185/65R15"},
+                "injuries": [{"diameter": "6 mm", "lateral": "50 mm", "angle": "0 deg"}]}),
+    "57": (UK, {"tire": {"casing": "passenger", "designation": "185/65R15"},
+                "injuries": [{"diameter": "6 mm", "lateral": "62 mm", "angle": "0 deg"}]}),
+    "59": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"kind": "surface"}]}),
+    "60": (UK, {"tire": {"casing": "passenger"}, "proposed": "tube"}),
+    "61": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"zone": "sidewall"}]}),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("row", CASES, ids=lambda row: f"{row}-{ROWS[row]['situation'][:40]}")
+def test_a_published_case_is_decided_as_published(row: str) -> None:
+    case, verdict = CASES[row]
+
+    assert decide(case).verdict == verdict, f"{ROWS[row]['published_verdict']} by {ROWS[row]['authority']}"
+
+
+def test_every_published_row_is_decided_or_expected_later() -> None:
+    assert set(CASES) | set(EXPECTED_LATER) == set(ROWS)
+    assert not set(CASES) & set(EXPECTED_LATER)
+
+
+@pytest.mark.parametrize("row", EXPECTED_LATER)
+def test_a_row_that_no_clause_covers_yet_is_never_released(row: str) -> None:
+    reason, case = EXPECTED_LATER[row]
+    edition = "united-kingdom" if reason == UK else "north-america"
+
+    decision = decide({"edition": edition, "on": "2026-11-25", **case})
+
+    assert severity(decision.verdict) >= severity("refer")
+    assert "not-covered" in {ruling.clause for ruling in decision.rulings}
+
+
+def test_a_one_piece_unit_is_allowed_under_25_degrees() -> None:
+    """Row 13: trade press, truck maintenance Q&A (industry consensus)."""
+    case, _ = CASES["13"]
+
+    plan = decide(case).plan
+
+    assert plan is not None
+    assert "one-piece" in plan[0].methods_allowed

@@ -1,0 +1,68 @@
+"""Cases for the rulebook's tests: what does not matter is filled in here, what matters stands in the test."""
+
+from collections.abc import Mapping
+from typing import Any
+
+CLEAN = dict.fromkeys(
+    (
+        "run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation", "tread-separation",
+        "exposed-cord", "bead-damage", "ozone-cracking", "weather-checking", "impact-damage", "bulge", "excessive-wear",
+        "uneven-wear-separation", "wear-indicators-flush", "audible-leak", "sealant-residue", "contamination",
+        "tin-unreadable", "size-unreadable",
+    ),
+    False,
+)  # fmt: skip
+
+
+def a_case(casing: str = "passenger", *, tire: Mapping[str, Any] | None = None, **rest: Any) -> dict[str, Any]:
+    """A tire of which nothing is known but what is given."""
+    return {"tire": {"casing": casing, **(tire or {})}, "on": "2026-11-25", **rest}
+
+
+def an_examined_case(
+    casing: str = "passenger",
+    *,
+    tire: Mapping[str, Any] | None = None,
+    injury: Mapping[str, Any] | None = None,
+    **rest: Any,
+) -> dict[str, Any]:
+    """A sound tire off the wheel with one small straight puncture on the centerline, everything looked at."""
+    puncture = {
+        "id": "A",
+        "kind": "puncture",
+        "diameter": "5 mm",
+        "angle": "0 deg",
+        "lateral": "0 mm",
+        "station": "90 deg",
+        **(injury or {}),
+    }
+    whole = {
+        "designation": "205/55R16 91V",
+        "date_code": "3219",
+        "tread_width": "170 mm",
+        "outer_groove": "62 mm",
+        "crown_thickness": "13 mm",
+        "build": "radial",
+        **(tire or {}),
+    }
+    case: dict[str, Any] = {
+        "on_wheel": False,
+        "tread_depths": ["6/32 in"],
+        "injuries": [puncture],
+        "findings": dict(CLEAN),
+        "earlier_repairs": [],
+        "pressure": {"recommended": "230 kPa", "found": "230 kPa"},
+        **rest,
+    }
+    return a_case(casing, tire=whole, **case)
+
+
+def without_injury(casing: str = "passenger", **rest: Any) -> dict[str, Any]:
+    """The same examined tire with no puncture in it."""
+    return {**an_examined_case(casing, **rest), "injuries": []}
+
+
+def ruling_of(decision: Any, clause: str, subject: str | None = None) -> Any:
+    """The one ruling of a clause (on a subject)."""
+    (found,) = [one for one in decision.rulings if one.clause == clause and subject in (None, one.subject)]
+    return found
