@@ -22,6 +22,11 @@ class Model:
     outer_groove_mm: int
     crown_thickness_mm: int
 
+    @property
+    def size(self) -> str:
+        """The size without load and speed, which would settle the load range."""
+        return self.designation.split()[0]
+
     def to_json(self) -> dict[str, object]:
         """The tire of a case."""
         return {

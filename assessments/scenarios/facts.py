@@ -29,6 +29,7 @@ class Fact:
     step: str = ""
     right: str = ""
     wrong_text: str = ""
+    unsafe: bool = False
 
 
 @lru_cache(maxsize=1)
@@ -97,7 +98,7 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
             clause = draft.limit(fact.quantity, casing)
             text = _phrase(rng, clause, fact, right=is_right)
             clauses.append(clause.id)
-        (right if is_right else wrong).append(Choice(text, (fact.wrong,)))
+        (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe))
     return draft.several(
         stem=stem, right=right, wrong=wrong, clauses=clauses, explanation=lines, features={"statements": len(chosen)}
     )

@@ -4,20 +4,36 @@ from __future__ import annotations
 
 from random import Random
 
-_FABRIC = ("POLYESTER", "RAYON", "NYLON")
+FABRICS = ("polyester", "rayon", "nylon")
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
 
 
 def ply_words(rng: Random, *, steel_body: bool) -> str:
     """The ply material as it is molded: tread plies with steel belts, and the sidewall plies, which are the body."""
-    body = "STEEL" if steel_body else rng.choice(_FABRIC)
+    body = "STEEL" if steel_body else rng.choice(FABRICS).upper()
     count = 1 if steel_body else rng.choice((1, 2))
     cap = rng.choice(("", " + 1 NYLON", " + 2 NYLON"))
+    # The belts and the plies under the tread are both counted as tread plies.
+    tread = f"{count + 2} STEEL" if steel_body else f"{count} {body} + 2 STEEL"
     plies = "PLY" if count == 1 else "PLIES"
-    return f"Molded on it: TREAD PLIES {count} {body} + 2 STEEL{cap}, SIDEWALL {plies} {count} {body}."
+    return f"Molded on it: TREAD PLIES {tread}{cap}, SIDEWALL {plies} {count} {body}."
 
 
 def identification(rng: Random, date_code: str) -> str:
     """A tire identification number of 13 symbols that ends in this date code."""
     signs = "".join(rng.choice(_LETTERS) for _ in range(9))
     return f"DOT {signs[:3]} {signs[3:9]} {date_code}"
+
+
+def date_code_line(code: str, meaning: str) -> dict[str, object]:
+    """The line of an explanation that reads a date code."""
+    return {
+        "clause": "",
+        "subject": "date code",
+        "holds": None,
+        "found": code,
+        "limit": meaning,
+        "because": "Four digits: the week first, then the year. Week 01 is the first full week of the calendar year.",
+        "kind": "law",
+        "source": "49 CFR 574.5",
+    }

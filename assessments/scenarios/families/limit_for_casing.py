@@ -29,7 +29,7 @@ def build(draft: Draft) -> Item:
             )
     load_range = draft.rng.choice("CDE") if model.casing.startswith("light") else draft.rng.choice(("SL", "XL"))
     stem = [
-        f"The sidewall reads {model.designation}, load range {load_range}. {ply_words(draft.rng, steel_body=False)}",
+        f"The sidewall reads {model.size}, load range {load_range}. {ply_words(draft.rng, steel_body=False)}",
         draft.rng.choice(
             [
                 "How large may a nail hole in its crown be after damage removal, if it is to be repaired?",

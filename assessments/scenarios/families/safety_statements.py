@@ -1,5 +1,4 @@
-"""Statements about working safely
-the way back to the road: which of them are right?"""
+"""Statements about working safely: which of them are right?"""
 
 from ..draft import Draft
 from ..facts import statements

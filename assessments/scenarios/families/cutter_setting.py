@@ -1,0 +1,64 @@
+"""Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
+
+from ..casebook import CASING_NAMES, pick_model
+from ..draft import Choice, Draft
+from ..facts import permits
+from ..model import Item
+from ..registry import item_family
+
+_FACTORS = ((1, 2), (2, 3), (3, 4), (9, 10))
+_TOO_FAST = ((3, 2), (2, 1), (5, 2), (3, 1))
+_WORDS = "{:,} rpm, {}, from {} first, {} each way"
+_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
+
+
+@item_family(
+    "cutter-setting",
+    title="How the cutter is run",
+    skill="preparation",
+    formats=("one",),
+    lesson="prepare-install-return/clean-and-cut",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    speed, direction, start, passes = (
+        draft.limit(f"job.{name}", model.casing)
+        for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")
+    )
+    fastest, fewest = int(speed.strictest.quantity.value), int(passes.strictest.quantity.value)
+
+    def rpm(factors: tuple[tuple[int, int], ...]) -> int:
+        above, below = rng.choice(factors)
+        return fastest * above // below // 50 * 50
+
+    turns, sides = ("clockwise", "counterclockwise"), ("inside", "outside")
+    settings = [
+        (rpm(_FACTORS), turns[0], sides[0], fewest + rng.randint(0, 1), ()),
+        (rpm(_TOO_FAST), turns[0], sides[0], fewest, ("faster-is-cleaner",)),
+        (rpm(_FACTORS), turns[1], sides[0], fewest, ("cutter-turns-back",)),
+        (rpm(_FACTORS), turns[0], sides[1], fewest, ("outside-first",)),
+        (rpm(_FACTORS), turns[0], sides[0], rng.randint(1, fewest - 1), ("one-pass-will-do",)),
+        (rpm(_TOO_FAST), turns[1], sides[0], fewest + 1, ("faster-is-cleaner", "cutter-turns-back")),
+    ]
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    for revolutions, turn, side, times, why in settings:
+        keeps = (
+            permits(speed, f"{revolutions} rpm")
+            and permits(direction, turn)
+            and permits(start, side)
+            and permits(passes, f"{times} passes")
+        )
+        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, _TIMES[times]), why))
+    return draft.one(
+        stem=[
+            f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following the lean "
+            "of the injury.",
+            rng.choice(["How is the cutter run?", "Which of these is right?"]),
+        ],
+        key=right[0],
+        wrong=wrong,
+        clauses=[speed.id, direction.id, start.id, passes.id],
+        features={"parameters": 4},
+    )

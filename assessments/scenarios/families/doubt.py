@@ -1,0 +1,55 @@
+"""Something was seen that nobody can judge: what follows?"""
+
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+from ..words import DOUBTFUL, outcome
+
+_CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
+
+
+@item_family(
+    "doubt",
+    title="In doubt",
+    skill="safety",
+    formats=("one",),
+    lesson="inspect-and-reject/off-the-wheel",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    finding = rng.choice(sorted(DOUBTFUL))
+    is_cleared = rng.random() < 0.4
+    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    lateral = (model.outer_groove_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral_mm=lateral)
+    doubtful = () if is_cleared else (finding,)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
+    decision = draft.decide(case)
+    if decision.verdict != ("repair" if is_cleared else "reject"):
+        raise Redraw("something else decides")
+    mild = () if is_cleared else ("doubt-is-fine",)
+    beliefs = [(*mild, "narrow-crown"), (*mild, "stricter-size"), mild or ("any-lean-is-steep",)]
+    wrong = []
+    for held in beliefs:
+        believed = draft.decide(case, *held)
+        wrong.append(Choice(outcome(believed, draft.edition), held, not is_cleared and believed.verdict == "repair"))
+    if is_cleared:
+        doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=[finding])))
+        wrong.append(Choice(outcome(doubted, draft.edition), ("judged-unseen",)))
+    mark = f"a faint mark inside, {_CLEARED}" if is_cleared else DOUBTFUL[finding]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, {diameter} "
+            f"after damage removal, {abs(lateral)} mm from the crown centerline; the outer groove begins at "
+            f"{model.outer_groove_mm} mm.",
+            f"Also seen: {mark}. Nothing else was found.",
+            rng.choice(["What do you do?", "What follows?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=decision.deciding,
+        features={"in_doubt": not is_cleared},
+    )

@@ -1,0 +1,57 @@
+"""A punctured tire comes in, on or off its wheel: what is done with it now?"""
+
+from ..casebook import CASING_NAMES, hole, looked_at, pick_model
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+
+_INSPECT = "Take the tire off the wheel and inspect it inside"
+_REPAIR = "Prepare and repair it from inside, by stem and patch"
+_STRING = "Push a string plug in from outside and test for air"
+_ON_ROAD = "Add air, soap the hole and send it back on the road"
+_REJECT = "Take it out of service, since its liner has come loose"
+
+
+@item_family(
+    "first-thing",
+    title="What is done now",
+    skill="safety",
+    formats=("one",),
+    lesson="inspect-and-reject/off-the-wheel",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    state = rng.choice(("on", "off", "loose"))
+    found = ["liner-separation"] if state == "loose" else []
+    data = looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")], found=found, on_wheel=state == "on")
+    if state == "on":
+        data["findings"] = {}
+    decision = draft.decide(draft.case(data))
+    key = {"inspect": _INSPECT, "repair": _REPAIR, "reject": _REJECT}.get(decision.verdict)
+    if key is None:
+        raise Redraw("something else decides")
+    string = draft.decide(draft.case({**data, "proposed": "string", "on_wheel": False}))
+    seen = {
+        "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
+        "off": "off its wheel; nothing was found in or on it but a nail hole in mid-crown, 4 mm after damage removal",
+        "loose": "off its wheel; it has a nail hole in mid-crown, 4 mm after damage removal, and a patch of liner that lifts",
+    }[state]
+    released = decision.verdict != "repair"
+    wrong = [
+        Choice(_REPAIR, ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",), unsafe=released),
+        Choice(_STRING, ("string-from-outside",), unsafe=string.verdict == "reject"),
+        Choice(_ON_ROAD, ("air-and-go",), unsafe=True),
+        Choice(_REJECT, ("judged-unseen",)),
+    ]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.designation}, is {seen}.",
+            rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
+        ],
+        key=Choice(key),
+        wrong=wrong,
+        case=draft.case(data),
+        rulings=decision.deciding,
+        features={"state": state},
+    )

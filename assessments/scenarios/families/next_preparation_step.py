@@ -1,0 +1,23 @@
+"""Preparing the injury and the liner: what comes next?"""
+
+from ..draft import Draft
+from ..model import Item
+from ..registry import item_family
+from ..sequence import next_step
+
+# Where no source allows another order. Buffing and cementing the channel of a one-piece repair may change places.
+_AFTER = {
+    "two-piece": ("deflate", "remove-damage", "probe", "outline", "buff", "brush", "remove-dust"),
+    "one-piece": ("deflate", "remove-damage", "probe", "outline", "buff", "brush"),
+}
+
+
+@item_family(
+    "next-preparation-step",
+    title="The next step in preparation",
+    skill="preparation",
+    formats=("one",),
+    lesson="prepare-install-return/outline-and-buff",
+)
+def build(draft: Draft) -> Item:
+    return next_step(draft, _AFTER)

@@ -1,0 +1,50 @@
+"""The beads are not seated yet: how much more air may go in before one has to stop?"""
+
+from fractions import Fraction
+
+from training.rulebook import in_unit, quantity
+
+from ..draft import Draft
+from ..model import Item
+from ..registry import item_family
+
+_SIDEWALL = {"psi": (44, 50, 51), "kPa": (300, 340, 350)}
+_TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
+
+
+@item_family(
+    "seating-pressure-left",
+    title="Air left before the seating limit",
+    skill="return-to-service",
+    formats=("number",),
+    lesson="prepare-install-return/return-to-service",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause = draft.limit("job.seating_pressure")
+    unit = "psi" if draft.prefer == "in" else "kPa"
+    limit = next(one for one in clause.strictest.quantities if one.unit == unit)
+    most, step = in_unit(limit, unit), 1 if unit == "psi" else 5
+    found = Fraction(rng.randrange(int(most) // 3 // step * step, int(most) - 2 * step, step))
+    sidewall = rng.choice(_SIDEWALL[unit])
+    left = most - found
+    wrong = [(sidewall - found, "running-pressure-seats"), (most, "limit-not-what-is-left")]
+    return draft.number(
+        stem=[
+            f"A passenger tire, maximum {sidewall} {unit} by its sidewall, is being seated on its wheel. The gauge "
+            f"shows {quantity(found, unit)}, and the beads are not seated. Tire maker and wheel maker give no limit of "
+            "their own.",
+            rng.choice(
+                [
+                    "By how much may the pressure rise at most before you have to deflate and lubricate again?",
+                    "How much more may go in at most, before you stop and let it out again?",
+                ]
+            ),
+        ],
+        key=quantity(left, unit).text,
+        tolerance=_TOLERANCE[unit],
+        units=("psi", "kPa"),
+        wrong=[(quantity(value, unit).text, why) for value, why in wrong if value > 0],
+        clauses=[clause.id],
+        features={"unit": unit, "left": float(left)},
+    )

@@ -1,0 +1,61 @@
+"""One measured hole: does it pass, and by which limit?"""
+
+from ..casebook import edge_mm, hole, length, looked_at, other_unit, pick_model, readings
+from ..draft import Choice, Draft, Redraw, altered
+from ..model import Item
+from ..registry import item_family
+from ..words import tire_words
+
+_MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
+
+
+@item_family(
+    "size-verdict",
+    title="Does this hole pass",
+    skill="size-limits",
+    formats=("one",),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    unit = other_unit(rng, draft.prefer)
+    fits = rng.random() < 0.5
+    size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, high * 7 / 4))
+    injury = hole(diameter=size, lateral_mm=rng.randint(-15, 15))
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    decision = draft.decide(case)
+    if decision.verdict != ("repair" if fits else "reject"):
+        raise Redraw("something else decides")
+
+    def option(passes: bool, limit: str) -> str:
+        return f"{'Repair it' if passes else 'Out of service'}: the limit is {limit}"
+
+    wrong = []
+    for mistake in _MISTAKES:
+        believed = altered(draft.edition, mistake).clause(clause.id)
+        # Where the two units of a wrong limit disagree on this size, its believer could say either.
+        if edge_mm(believed)[0] < length(size).value <= edge_mm(believed)[1]:
+            continue
+        passes = draft.permits(mistake, clause.id, length(size))
+        wrong.append(Choice(option(passes, believed.limit_text()), (mistake,), unsafe=passes and not fits))
+    opposite = "rounded-up" if not fits else "at-the-limit-fails"
+    wrong.append(Choice(option(not fits, clause.limit_text()), (opposite,), unsafe=not fits))
+    return draft.one(
+        stem=[
+            tire_words(rng, model),
+            f"A nail hole near the centerline, straight through, is {size} across after damage removal. "
+            "Nothing else was found.",
+            rng.choice(["What follows, and by which limit?", "Does it pass, and by which limit?"]),
+        ],
+        key=Choice(option(fits, clause.limit_text())),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],
+        features={
+            "distance_mm": round(float(min(abs(length(size).value - edge) for edge in (low, high))), 2),
+            "unit": unit,
+        },
+    )
