@@ -146,7 +146,7 @@ def an_item(**facts: Any) -> Item:
         "units": ("in", "mm") if number else (),
         "distractors": {"12 mm": ("crown-is-all-tread",)}
         if number
-        else {"1": ("any-nail-hole",), "3": ("two-piece-saves",)},
+        else {"1": ("size-does-not-matter",), "3": ("two-piece-only-when-steep",)},
         "unsafe": ("below 6 mm",) if number else ("1",),
         "explanation": (
             {
@@ -217,6 +217,7 @@ class FormFactory(DjangoModelFactory):
                 position=position,
                 family=item.family,
                 skill=item.skill,
+                lesson=item.lesson,
                 open=item.open().to_json(),
                 snapshot=item.to_json(),
             )

@@ -22,6 +22,7 @@ def keep_items(form: Form, items: Sequence[Item]) -> None:
             position=position,
             family=item.family,
             skill=item.skill,
+            lesson=item.lesson,
             open=item.open().to_json(),
             snapshot=item.to_json(),
         )

@@ -90,6 +90,7 @@ class FormItem(models.Model):
     position = models.PositiveSmallIntegerField()
     family = models.SlugField(max_length=60)
     skill = models.SlugField(max_length=40)
+    lesson = models.CharField(max_length=121)  # "module/lesson" to read again
     open = models.JSONField()  # OpenItem.to_json(): what may be shown
     snapshot = models.JSONField()  # Item.to_json(): with key, distractors, explanation
 

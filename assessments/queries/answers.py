@@ -10,8 +10,6 @@ from assessments.scenarios import (
     SKILLS,
     Item,
     Misconception,
-    UnknownFamily,
-    family,
     from_canonical,
     misconceptions,
 )
@@ -114,16 +112,14 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
 def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
     """The summary of a practice so far, or of an assessment after hand-in; two queries."""
     responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
-    families = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "family")
+    rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "lesson")
     is_done = attempt.handed_in_at is not None
-    wrong = [r for r in responses.values() if r.is_right is False]
-    missed = Counter(
-        name
-        for position, name in families
+    beliefs = Counter(name for response in responses.values() for name in response.misconceptions)
+    lessons = Counter(
+        lesson
+        for position, lesson in rows
         if (responses[position].is_right is False if position in responses else is_done)
     )
-    beliefs = Counter(name for response in wrong for name in response.misconceptions)
-    lessons = _lesson_counts(missed)
     for belief in known_beliefs(beliefs):
         lessons[belief.lesson] += beliefs[belief.id]
     below = below_pass_mark(attempt.by_skill, pass_percent)
@@ -139,16 +135,6 @@ def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
         beliefs=tuple((belief, beliefs[belief.id]) for belief in known_beliefs(dict(beliefs.most_common()))),
         lessons=tuple(lesson for key, _ in lessons.most_common() if (lesson := lesson_of(key)) is not None),
     )
-
-
-def _lesson_counts(missed: Counter[str]) -> Counter[str]:
-    sums: Counter[str] = Counter()
-    for name, count in missed.items():
-        try:
-            sums[family(name).lesson] += count
-        except UnknownFamily:  # a form can outlive a family
-            continue
-    return sums
 
 
 def known_beliefs(names: Iterable[str]) -> list[Misconception]:

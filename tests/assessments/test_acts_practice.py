@@ -1,0 +1,95 @@
+"""Practice: drawn for one person, marked at once, one answer a question."""
+
+from datetime import timedelta
+
+import pytest
+
+from assessments import acts
+from assessments.models import Attempt
+from tests.factories import NOW, AttemptFactory
+
+RIGHT, UNSAFE = '"2"', '"1"'
+
+pytestmark = pytest.mark.django_db
+
+
+def start(shop, learner, skill, *, at=NOW):
+    return acts.start_practice(shop=shop, learner=learner, skill=skill, at=at)
+
+
+def answer(attempt, position, text, *, at=NOW):
+    return acts.answer_practice(attempt=attempt, position=position, answer=text, at=at)
+
+
+@pytest.fixture
+def attempt(own_shop, apprentice):
+    return AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice)
+
+
+def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice):
+    attempt = start(own_shop, apprentice, "measuring")
+
+    assert attempt.form.items.count() == attempt.form.size == 8
+    assert set(attempt.form.items.values_list("skill", flat=True)) == {"measuring"}
+
+
+def test_mixed_practice_asks_several_skills(own_shop, apprentice):
+    attempt = start(own_shop, apprentice, "")
+
+    assert len(set(attempt.form.items.values_list("skill", flat=True))) > 1
+
+
+def test_pressed_twice_goes_on_with_the_unfinished_practice_of_that_skill(own_shop, apprentice, trainer):
+    first = start(own_shop, apprentice, "measuring")
+
+    assert start(own_shop, apprentice, "measuring", at=NOW + timedelta(days=1)) == first
+    assert start(own_shop, apprentice, "") != first
+    assert start(own_shop, trainer, "measuring") != first
+
+
+def test_a_finished_practice_is_followed_by_new_questions(own_shop, apprentice):
+    first = start(own_shop, apprentice, "measuring")
+    for position in range(1, 9):
+        answer(first, position, "")
+
+    second = start(own_shop, apprentice, "measuring", at=NOW + timedelta(minutes=9))
+
+    assert second != first
+    stems = [set(one.form.items.values_list("open__stem", "open__figure__description")) for one in (first, second)]
+    assert stems[0] != stems[1]
+
+
+def test_an_unknown_skill_is_refused_naming_the_known_ones(own_shop, apprentice):
+    with pytest.raises(acts.UnknownSkill, match=r'Skill: "welding" is not accepted; choose one of .*measuring'):
+        start(own_shop, apprentice, "welding")
+
+
+def test_an_answer_is_marked_at_once_and_the_same_again_changes_nothing(attempt):
+    first = answer(attempt, 1, UNSAFE)
+    second = answer(attempt, 1, UNSAFE, at=NOW + timedelta(minutes=1))
+
+    assert (first.is_right, first.is_unsafe, first.misconceptions) == (False, True, ["size-does-not-matter"])
+    assert (second.pk, second.saved_at) == (first.pk, NOW)
+    assert Attempt.objects.get().by_skill == {"size-limits": [0, 1]}
+
+
+def test_the_answer_stays_after_its_explanation(attempt):
+    answer(attempt, 1, UNSAFE)
+
+    with pytest.raises(acts.AlreadyAnswered, match="Question 1 was answered before; the first answer stays"):
+        answer(attempt, 1, RIGHT)
+    assert Attempt.objects.get().by_skill == {"size-limits": [0, 1]}
+
+
+def test_asking_for_the_explanation_counts_as_not_right_and_never_as_unsafe(attempt):
+    skipped = answer(attempt, 1, "")
+
+    assert (skipped.is_right, skipped.is_unsafe) == (False, False)
+
+
+def test_the_last_answer_ends_it_without_an_outcome(attempt):
+    for position, text in enumerate((RIGHT, UNSAFE, RIGHT), 1):
+        answer(attempt, position, text)
+
+    attempt.refresh_from_db()
+    assert (attempt.handed_in_at, attempt.right_count, attempt.unsafe_count, attempt.outcome) == (NOW, 2, 1, "")

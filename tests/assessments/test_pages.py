@@ -1,0 +1,387 @@
+"""The pages of practice and assessment as people of a shop meet them."""
+
+import re
+from datetime import timedelta
+
+import pytest
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+
+from assessments.models import Attempt, ExtraRound, Response
+from tests.factories import AttemptFactory, FormFactory, MembershipFactory, ResponseFactory, an_item
+
+pytestmark = pytest.mark.django_db
+
+
+def url(name, shop, *args):
+    return reverse(f"assessments:{name}", args=[shop.slug, *args])
+
+
+@pytest.fixture
+def now():
+    return timezone.now()
+
+
+@pytest.fixture
+def attempt(own_shop, apprentice, now):
+    return AttemptFactory(form__shop=own_shop, form__learner=apprentice, started_at=now)
+
+
+@pytest.fixture
+def practice(own_shop, apprentice, now):
+    return AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice, started_at=now)
+
+
+def text(response):
+    """What a page says, tags and line breaks aside."""
+    return " ".join(re.sub(r"<[^>]+>", " ", response.content.decode()).split())
+
+
+class TestWhoSees:
+    OWN = ("item", "clock", "review", "result")
+
+    @pytest.mark.parametrize("who", ["trainer", "owner", "apprentice_of_other_shop"])
+    @pytest.mark.parametrize("name", OWN)
+    def test_an_attempt_is_its_learners_alone(self, visit, own_shop, attempt, name, who):
+        args = (attempt.form.reference, 1) if name == "item" else (attempt.form.reference,)
+
+        assert visit(url(name, own_shop, *args), as_role=who).status_code == 404
+
+    def test_nobody_hands_in_or_answers_for_another(self, visit, own_shop, attempt):
+        answer = {"answer": "2", "revision": "0"}
+
+        assert (
+            visit(url("item", own_shop, attempt.form.reference, 1), as_role="trainer", post=answer).status_code == 404
+        )
+        assert visit(url("hand_in", own_shop, attempt.form.reference), as_role="trainer", post={}).status_code == 404
+        assert not Response.objects.exists()
+
+    def test_an_attempt_of_one_shop_is_not_found_in_another(self, visit, own_shop, other_shop, attempt, apprentice):
+        MembershipFactory(user=apprentice, shop=other_shop)
+
+        assert visit(url("review", other_shop, attempt.form.reference)).status_code == 404
+        assert visit(url("review", own_shop, attempt.form.reference)).status_code == 200
+
+    def test_practice_is_no_assessment_and_the_other_way_round(self, visit, own_shop, attempt, practice):
+        assert visit(url("item", own_shop, practice.form.reference, 1)).status_code == 404
+        assert visit(url("practice_item", own_shop, attempt.form.reference, 1)).status_code == 404
+
+    @pytest.mark.parametrize("position", [0, 4])
+    def test_a_position_the_form_does_not_have_is_not_found(self, visit, own_shop, attempt, position):
+        assert visit(url("item", own_shop, attempt.form.reference, position)).status_code == 404
+
+    @pytest.mark.parametrize(
+        ("who", "status"),
+        [("apprentice", 404), ("trainer", 200), ("owner", 200), ("trainer_of_other_shop", 404), ("anonymous", 302)],
+    )
+    def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(self, visit, own_shop, apprentice, who, status):
+        assert visit(url("extra_round", own_shop, apprentice.reference), as_role=who).status_code == status
+
+    def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person):
+        stranger = person("apprentice_of_other_shop")
+
+        assert visit(url("extra_round", own_shop, stranger.reference), as_role="trainer").status_code == 404
+
+
+class TestPractice:
+    def test_lists_the_skills_with_their_state_in_words(self, visit, own_shop, apprentice):
+        AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [5, 10]})
+
+        page = text(visit(url("practice", own_shop)))
+
+        assert "Measuring" in page
+        assert "5 of the last 10 right" in page
+        assert "No answers yet" in page
+
+    def test_start_leads_to_the_first_question_and_an_unknown_skill_back_with_words(self, visit, own_shop):
+        started = visit(url("practice_start", own_shop), post={"skill": "measuring"})
+        refused = visit(url("practice_start", own_shop), post={"skill": "welding"})
+
+        reference = Attempt.objects.get().form.reference
+        assert started.url == url("practice_item", own_shop, reference, 1)
+        assert refused.url == url("practice", own_shop)
+
+    def test_a_question_shows_no_explanation_before_its_answer(self, visit, own_shop, practice):
+        page = text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
+
+        assert "Practice question 1 of 3" in page
+        assert "What do you do with this tire?" in page
+        assert "at most 1/4 in" not in page
+
+    def test_a_wrong_answer_brings_the_ruling_the_belief_and_the_lesson(self, visit, own_shop, practice):
+        item = url("practice_item", own_shop, practice.form.reference, 1)
+        answered = visit(item, post={"answer": "1", "go": "answer"})
+        page = text(visit(item))
+
+        assert answered.url == item
+        for words in (
+            "Not right",
+            "the rulebook takes out of service",
+            "9 mm: does not hold",
+            "at most 1/4 in (6 mm)",
+            "US association, puncture repair procedures",
+            "Your answer; not right",
+            "The right answer",
+            "If the stem fills the hole",
+            "Measure the injury",
+        ):
+            assert words in page
+
+    def test_nothing_chosen_is_refused_beside_the_field_and_in_the_summary(self, visit, own_shop, practice):
+        page = visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "answer"})
+
+        assert page.status_code == 200
+        assert page.content.decode().count("nothing was given; answer, or choose") == 2
+        assert "<title>Error: " in page.content.decode()
+        assert not Response.objects.exists()
+
+    def test_the_explanation_can_be_asked_for_without_an_answer(self, visit, own_shop, practice):
+        visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "explain"})
+
+        assert "No answer given" in text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
+
+    def test_the_end_sums_up_by_skill_and_names_what_to_read(self, visit, own_shop, practice):
+        for position, answer in enumerate(("2", "1", "2"), 1):
+            visit(
+                url("practice_item", own_shop, practice.form.reference, position),
+                post={"answer": answer, "go": "answer"},
+            )
+
+        page = text(visit(url("practice_end", own_shop, practice.form.reference)))
+
+        assert "2 of 3 right." in page
+        assert "Size limits" in page
+        assert "1 answer would have put a tire on the road" in page
+
+
+class TestNumbers:
+    @pytest.fixture
+    def numbers(self, own_shop, apprentice, now):
+        form = FormFactory(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
+        return AttemptFactory(form=form, started_at=now)
+
+    def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers):
+        address = url("item", own_shop, numbers.form.reference, 1)
+        page = visit(address, post={"answer_0": "5,5", "answer_1": "mm", "revision": "0"})
+
+        assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text(page).replace("&quot;", '"')
+        assert not Response.objects.exists()
+
+    def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers):
+        address = url("item", own_shop, numbers.form.reference, 1)
+        visit(address, post={"answer_0": "11/32", "answer_1": "in", "revision": "0"})
+
+        page = visit(address).content.decode()
+
+        assert Response.objects.get().answer == '{"unit":"in","value":"11/32"}'
+        assert 'value="11/32"' in page
+        assert '<option value="in" selected>' in page
+
+
+class TestAssessmentPage:
+    def test_states_the_terms_and_asks_for_a_mark_before_the_clock_starts(self, visit, own_shop):
+        page = text(visit(url("assessment", own_shop)))
+        refused = visit(url("assessment_start", own_shop), post={})
+
+        for words in ("60 minutes", "80 percent", "At most 1", "3, with 24 hours between them", "Provisional"):
+            assert words in page
+        assert "I am ready: the box is empty" in text(refused)
+        assert not Attempt.objects.exists()
+
+    def test_start_leads_to_question_1(self, visit, own_shop):
+        started = visit(url("assessment_start", own_shop), post={"is_ready": "on"})
+
+        assert started.url == url("item", own_shop, Attempt.objects.get().form.reference, 1)
+
+    def test_a_shop_whose_rulebook_has_no_assessment_says_so(self, visit, own_shop):
+        own_shop.edition = "nowhere"
+        own_shop.save()
+
+        assert "There is no assessment for your shop's rulebook yet" in text(visit(url("assessment", own_shop)))
+
+
+class TestQuestion:
+    def answer(self, visit, shop, attempt, position=1, **data):
+        address = url("item", shop, attempt.form.reference, position)
+        headers = {"HX-Request": "true"} if data.pop("htmx", False) else {}
+        return visit(address, post={"answer": "2", "revision": "0", "go": "next"} | data, **headers)
+
+    def test_next_back_and_the_last_one_lead_on(self, visit, own_shop, attempt):
+        reference = attempt.form.reference
+
+        assert self.answer(visit, own_shop, attempt).url == url("item", own_shop, reference, 2)
+        assert self.answer(visit, own_shop, attempt, 2, go="back").url == url("item", own_shop, reference, 1)
+        assert self.answer(visit, own_shop, attempt, 3).url == url("review", own_shop, reference)
+
+    def test_the_page_shows_the_saved_answer_with_the_time_in_the_shops_zone(self, visit, own_shop, attempt):
+        self.answer(visit, own_shop, attempt)
+
+        page = visit(url("item", own_shop, attempt.form.reference, 1))
+
+        local = Response.objects.get().saved_at.astimezone(timezone.zoneinfo.ZoneInfo(own_shop.time_zone))
+        assert f"Answer saved {local:%H:%M:%S}" in text(page)
+        assert re.search(r'value="2"[^>]*checked', page.content.decode())
+        assert "Question 1, answered" in text(page)
+
+    def test_a_flag_is_a_notch_in_the_tread_row(self, visit, own_shop, attempt):
+        self.answer(visit, own_shop, attempt, answer="", go="flag")
+
+        page = text(visit(url("item", own_shop, attempt.form.reference, 1)))
+
+        assert "Question 1, open, flagged" in page
+        assert "Take the flag off" in page
+
+    def test_a_stale_tab_is_told_and_nothing_is_overwritten(self, visit, own_shop, attempt):
+        self.answer(visit, own_shop, attempt)
+
+        page = self.answer(visit, own_shop, attempt, answer="3")
+
+        assert "Question 1 was answered in another window" in text(page)
+        assert Response.objects.get().answer == '"2"'
+
+    def test_after_the_deadline_an_answer_is_refused_and_the_way_is_to_hand_in(self, visit, own_shop, attempt, now):
+        Attempt.objects.filter(pk=attempt.pk).update(
+            started_at=now - timedelta(minutes=90), closes_at=now - timedelta(minutes=30)
+        )
+
+        posted = self.answer(visit, own_shop, attempt)
+        got = visit(url("item", own_shop, attempt.form.reference, 1))
+
+        assert "The clock ran out at" in text(posted)
+        assert "the answer was not stored" in text(posted)
+        assert got.url == url("review", own_shop, attempt.form.reference)
+        assert not Response.objects.exists()
+
+    def test_htmx_gets_only_the_part_and_the_address_it_shows(self, visit, own_shop, attempt):
+        address = url("item", own_shop, attempt.form.reference, 1)
+
+        part = visit(address, **{"HX-Request": "true"})
+        restored = visit(address, **{"HX-Request": "true", "HX-History-Restore-Request": "true"})
+
+        assert "<html" not in part.content.decode()
+        assert part.headers["HX-Push-Url"] == address
+        assert "HX-Request" in part.headers["Vary"]
+        assert "<html" in restored.content.decode()
+
+    def test_a_choice_is_saved_as_it_is_made(self, visit, own_shop, attempt):
+        saved = self.answer(visit, own_shop, attempt, go="stay", htmx=True)
+        changed = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="3", revision="1")
+        refused = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="9", revision="2")
+
+        assert "Answer saved" in text(saved)
+        assert 'name="revision" value="2"' in changed.content.decode()
+        assert "Not saved." in text(refused)
+        assert 'name="revision" value="2"' in refused.content.decode()
+        assert Response.objects.get().answer == '"3"'
+
+    def test_the_clock_counts_down_and_says_when_it_is_up(self, visit, own_shop, attempt, now):
+        running = text(visit(url("clock", own_shop, attempt.form.reference)))
+        Attempt.objects.filter(pk=attempt.pk).update(
+            started_at=now - timedelta(minutes=90), closes_at=now - timedelta(minutes=30)
+        )
+        up = visit(url("clock", own_shop, attempt.form.reference)).content.decode()
+
+        assert running.startswith("60 min left, until ")
+        assert "Time is up" in up
+        assert "hx-trigger" not in up
+
+
+class TestHandIn:
+    def test_review_names_what_is_open_and_flagged(self, visit, own_shop, attempt, now):
+        ResponseFactory(attempt=attempt, position=1)
+        ResponseFactory(attempt=attempt, position=2, answer="", is_flagged=True)
+
+        page = text(visit(url("review", own_shop, attempt.form.reference)))
+
+        assert "Answered 1 of 3" in page
+        assert "Open Question 2 Question 3" in page
+        assert "Flagged Question 2" in page
+
+    def test_hand_in_shows_the_result_and_a_second_press_the_same(self, visit, own_shop, attempt):
+        first = visit(url("hand_in", own_shop, attempt.form.reference), post={})
+        second = visit(url("hand_in", own_shop, attempt.form.reference), post={})
+
+        assert first.url == second.url == url("result", own_shop, attempt.form.reference)
+        page = text(visit(first.url))
+        assert "Not passed" in page
+        assert "Right 0 of 3" in page
+        assert "Provisional" in page
+
+    def test_the_result_shows_no_question_and_no_key(self, visit, own_shop, attempt):
+        ResponseFactory(attempt=attempt, position=1, answer='"1"')
+        visit(url("hand_in", own_shop, attempt.form.reference), post={})
+
+        page = text(visit(url("result", own_shop, attempt.form.reference)))
+
+        assert "What do you do with this tire?" not in page
+        assert "Take it out of service" not in page
+        assert "Measure the injury" in page  # the lesson to read again
+
+    def test_the_result_is_not_there_before_hand_in(self, visit, own_shop, attempt):
+        assert visit(url("result", own_shop, attempt.form.reference)).url == url(
+            "review", own_shop, attempt.form.reference
+        )
+
+
+def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch):
+    from assessments.acts import rounds
+    from assessments.queries import State
+
+    monkeypatch.setattr(
+        rounds, "theory_of", lambda shop, learner: type("T", (), {"state": lambda self, at: State.USED_UP})()
+    )
+    address = url("extra_round", own_shop, apprentice.reference)
+
+    refused = visit(address, as_role="trainer", post={"reason": "  "})
+    given = visit(address, as_role="trainer", post={"reason": "We went through it."})
+
+    assert "nothing was given; write at least a few words" in text(refused)
+    assert given.url == address
+    assert ExtraRound.objects.get().reason == "We went through it."
+
+
+class TestQueries:
+    """A page costs the same with few rows and with many."""
+
+    def count(self, client, address, django_connection):
+        client.get(address)  # sessions and content types are warm
+        with CaptureQueriesContext(django_connection) as queries:
+            assert client.get(address).status_code == 200
+        return len(queries)
+
+    @pytest.fixture
+    def connection(self):
+        from django.db import connection
+
+        return connection
+
+    @pytest.mark.parametrize(("name", "most"), [("item", 6), ("review", 5), ("clock", 4)])
+    def test_pages_of_an_open_attempt(self, own_shop, apprentice, trainer, client_as, connection, now, name, most):
+        counts = []
+        for learner, size in ((apprentice, 3), (trainer, 40)):
+            form = FormFactory(shop=own_shop, learner=learner, size=size)
+            attempt = AttemptFactory(form=form, started_at=now)
+            for position in range(1, size):
+                ResponseFactory(attempt=attempt, position=position)
+            args = (form.reference, 1) if name == "item" else (form.reference,)
+            counts.append(self.count(client_as(learner), url(name, own_shop, *args), connection))
+
+        assert counts[0] == counts[1] <= most
+
+    @pytest.mark.parametrize("name", ["practice", "assessment"])
+    def test_start_pages(self, own_shop, apprentice, client_as, connection, name):
+        client = client_as(apprentice)
+
+        def more(count):
+            for _ in range(count):
+                AttemptFactory(not_passed=True, form__shop=own_shop, form__learner=apprentice)
+                AttemptFactory(
+                    practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [1, 2]}
+                )
+
+        more(1)
+        few = self.count(client, url(name, own_shop), connection)
+        more(10)
+
+        assert self.count(client, url(name, own_shop), connection) == few <= 8
