@@ -11,6 +11,8 @@ from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 from assessments.scenarios import SKILLS
 from certificates.models import Certificate, Event, HandsOn
+from certificates.queries.ready import rests
+from certificates.scopes import Scope, scope_of
 from certificates.status import Standing, status_by
 from training.access import Place
 from training.models import Notice, User
@@ -87,6 +89,7 @@ class PersonPage:
     skills: tuple[SkillResult, ...]
     hands_on: tuple[HandsOn, ...]
     held: tuple[Held, ...]
+    ready: Scope | None  # the scope that a certificate can be issued for now
 
 
 def bay(*, place: Place, at: datetime) -> Bay:
@@ -141,6 +144,8 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
     """One person of the shop; a constant number of queries."""
     shop = place.shop
     theory = theory_of(shop, person)
+    scope = scope_of(shop)
+    found = rests(shop=shop, scope=scope, at=at, learner=person).get(person.pk)
     attempts = Attempt.objects.filter(
         form__shop=shop, form__learner=person, form__purpose=Purpose.ASSESSMENT, handed_in_at__isnull=False
     )
@@ -155,6 +160,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
             HandsOn.objects.filter(shop=shop, learner=person).select_related("trainer").order_by("-recorded_at", "-pk")
         ),
         held=_held(place, Certificate.objects.filter(holder=person), at),
+        ready=scope if found is not None and found.is_ready else None,
     )
 
 

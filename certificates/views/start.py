@@ -47,7 +47,13 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
     found = start.bay(place=place, at=timezone.now())
     next_url = reverse(found.next.page, args=found.next.args) if found.next else ""
-    return render(request, "certificates/bay.html", {"bay": found, "next_url": next_url})
+    context = {
+        "bay": found,
+        "next_url": next_url,
+        "asked": [skill for skill in found.skills if skill.asked],
+        "not_asked": [skill.title for skill in found.skills if not skill.asked],
+    }
+    return render(request, "certificates/bay.html", context)
 
 
 @require_safe

@@ -1,4 +1,7 @@
-"""A real site and a real browser. Where Playwright or Chromium is missing the tests are left out and say so; CI refuses that."""
+"""A real site and a real browser.
+
+Where Playwright or Chromium is missing the tests are left out and say so; CI refuses that.
+"""
 
 import os
 import shutil

@@ -33,10 +33,11 @@ class Site:
 
     def _environment(self) -> dict[str, str]:
         kept = {name: value for name, value in os.environ.items() if not name.startswith(("DJANGO_", "SOUND_CASING_"))}
-        return kept | {"SOUND_CASING_DEMO": str(self.folder), "SOUND_CASING_ADDRESS": self.address, "PYTHONUNBUFFERED": "1"}
-
-    def prepare(self) -> None:
-        subprocess.run([sys.executable, "manage.py", "demo", "--prepare"], cwd=ROOT, env=self._environment(), check=True, capture_output=True)
+        return kept | {
+            "SOUND_CASING_DEMO": str(self.folder),
+            "SOUND_CASING_ADDRESS": self.address,
+            "PYTHONUNBUFFERED": "1",
+        }
 
     def start(self) -> None:
         console = self.log.open("ab")

@@ -1,4 +1,4 @@
-"""The whole job as its people do it, from an invitation to a certificate that anyone can check, on a phone and at a desk."""
+"""The whole job as its people do it, from an invitation to a certificate, on a phone and at a desk."""
 
 import json
 import re
@@ -100,7 +100,8 @@ def learn(page: Page, email: str) -> None:
 def items_of(site: Site, reference: str) -> dict[int, dict[str, Any]]:
     """The stored items of a form, keys included: what only the server knows."""
     rows = site.rows(
-        "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id where f.reference = ?",
+        "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id"
+        " where f.reference = ?",
         [reference.replace("-", "")],
     )
     return {row["position"]: json.loads(row["snapshot"]) for row in rows}

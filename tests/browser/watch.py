@@ -1,4 +1,4 @@
-"""What is looked at on every page of a browser test: WCAG 2.2 AA by axe-core, no sideways scroll, and a picture on request."""
+"""What every page of a browser test is held to: WCAG 2.2 AA by axe-core, no sideways scroll; a picture on request."""
 
 import os
 import re
@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}}
 _AXE = Axe()
@@ -13,12 +14,16 @@ _AXE = Axe()
 
 def watch(page: Any, name: str) -> None:
     """Hold the page that is open to the rules above; `name` is that of its picture."""
-    assert page.locator("h1").count() == 1, f"{name}: a page has one h1"
+    page.wait_for_load_state("load")
+    expect(page.locator("h1"), f"{name}: a page has one h1").to_have_count(1)
     width = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
     assert width <= 0, f"{name}: scrolls sideways by {width} px at {page.viewport_size['width']} px"
     if folder := os.environ.get("SOUND_CASING_SCREENS"):
         Path(folder).mkdir(parents=True, exist_ok=True)
-        page.screenshot(path=f"{folder}/{page.viewport_size['width']}-{re.sub(r'[^a-z0-9]+', '-', name.lower())}.png", full_page=True)
+        page.screenshot(
+            path=f"{folder}/{page.viewport_size['width']}-{re.sub(r'[^a-z0-9]+', '-', name.lower())}.png",
+            full_page=True,
+        )
     found = _AXE.run(page, options=RULES).response["violations"]
     told = [f"{one['id']}: {one['help']}: {[node['html'][:160] for node in one['nodes'][:3]]}" for one in found]
     assert not told, f"{name} at {page.url}:\n" + "\n".join(told)

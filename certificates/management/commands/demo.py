@@ -15,13 +15,16 @@ from certificates.demo import fill, scenario
 from training.config.server import Server
 from training.models import Role, Shop
 
+
 def _refuse_taken(host: str, port: int) -> None:
     with socket.socket() as probe:
         probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             probe.bind((host, port))
         except OSError as problem:
-            raise CommandError(f"--port {port}: {problem.strerror} on {host}; give a free one, for example --port 8017") from problem
+            raise CommandError(
+                f"--port {port}: {problem.strerror} on {host}; give a free one, for example --port 8017"
+            ) from problem
 
 
 SCENARIO = Path(settings.BASE_DIR) / "fixtures" / "demo.toml"
