@@ -1,0 +1,35 @@
+"""Markings: what is molded on a sidewall, read into values, each refusal naming the part that cannot be right. Pure."""
+
+from training.rulebook.markings.dates import DateCode, Week, read_date_code, week_of, weeks_in
+from training.rulebook.markings.designation import CONSTRUCTIONS, Designation, read_designation
+from training.rulebook.markings.dimensions import (
+    Dimensions,
+    dimensions,
+    measuring_rim_mm,
+    outer_diameter_mm,
+    section_height_mm,
+    section_width_mm,
+)
+from training.rulebook.markings.errors import MarkingError
+from training.rulebook.markings.service import ServiceIndex
+from training.rulebook.markings.tables import (
+    MemoryValue,
+    PublishedSize,
+    SpeedLimit,
+    load_capacity_kg,
+    load_capacity_text,
+    load_ranges,
+    published_sizes,
+    rim_diameter_mm,
+    speed_limit,
+    values_from_memory,
+)
+from training.rulebook.markings.tin import Tin, read_tin
+
+__all__ = [
+    "CONSTRUCTIONS", "DateCode", "Designation", "Dimensions", "MarkingError", "MemoryValue", "PublishedSize",
+    "ServiceIndex", "SpeedLimit", "Tin", "Week", "dimensions", "load_capacity_kg", "load_capacity_text", "load_ranges",
+    "measuring_rim_mm", "outer_diameter_mm", "published_sizes", "read_date_code", "read_designation", "read_tin",
+    "rim_diameter_mm", "section_height_mm", "section_width_mm", "speed_limit", "values_from_memory", "week_of",
+    "weeks_in",
+]  # fmt: skip
