@@ -115,13 +115,8 @@ def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
             yield label, str(value)
 
 
+# speeds, passes and times stand on the lines of the card
 _WORK = (
     ("unit", "Unit, arrows to the beads"),
     ("buff", "Outline to buff"),
-    ("passes_each_way", "Passes each way"),
-    ("cutter_speed", "Cutter speed"),
-    ("buffer_speed", "Buffer speed"),
-    ("buff_texture", "Texture"),
-    ("stem_stands", "Stem stands above the liner"),
-    ("drying", "Drying"),
 )

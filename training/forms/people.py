@@ -3,7 +3,11 @@
 from typing import Any, cast
 
 from django import forms
-from django.contrib.auth.password_validation import password_validators_help_texts, validate_password
+from django.contrib.auth.password_validation import (
+    MinimumLengthValidator,
+    get_default_password_validators,
+    validate_password,
+)
 from django.core.exceptions import ValidationError
 
 from training.forms.base import PlainForm
@@ -81,7 +85,7 @@ class JoinForm(PlainForm):
     def __init__(self, *args: Any, invitation: Invitation, **kwargs: Any) -> None:
         super().__init__(*args, initial={"name": invitation.name}, **kwargs)
         self.invitation = invitation
-        self.fields["password"].help_text = " ".join(password_validators_help_texts())
+        self.fields["password"].help_text = _password_words()
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
@@ -95,6 +99,11 @@ class JoinForm(PlainForm):
             except ValidationError as refused:
                 self.add_error("password", [f"Choose a password: {words}" for words in refused.messages])
         return data
+
+
+def _password_words() -> str:
+    lengths = [one.min_length for one in get_default_password_validators() if isinstance(one, MinimumLengthValidator)]
+    return f"At least {max(lengths, default=1)} characters. Not a common one, and nothing like your name or address."
 
 
 class RoleForm(PlainForm):

@@ -69,7 +69,9 @@ def invitation_of_secret(secret: str) -> Invitation | None:
 
 def places_of(person: User) -> list[tuple[Shop, frozenset[str]]]:
     """The shops a person belongs to now with the roles held there, by name; one query."""
-    rows = Membership.objects.filter(user=person, ended_at=None).select_related("shop").order_by("shop__name", "shop_id")
+    rows = (
+        Membership.objects.filter(user=person, ended_at=None).select_related("shop").order_by("shop__name", "shop_id")
+    )
     roles: dict[Shop, set[str]] = {}
     for row in rows:
         roles.setdefault(row.shop, set()).add(row.role)
