@@ -123,6 +123,69 @@ class TestInviting:
             InvitationFactory(shop=own_shop, email="DANA@shop.example")
 
 
+class TestThePages:
+    def url(self, shop, invitation, act):
+        return f"/shop/{shop.slug}/invitations/{invitation.reference}/{act}/"
+
+    def test_the_form_sends_and_says_until_when(self, own_shop, trainer, client_as, django_capture_on_commit_callbacks):
+        fields = {"name": "Dana Reyes", "email": "dana@shop.example", "role": "apprentice"}
+
+        with django_capture_on_commit_callbacks(execute=True):
+            answer = client_as(trainer).post(f"/shop/{own_shop.slug}/people/invite/", fields, follow=True)
+
+        assert "Invitation sent to dana@shop.example." in answer.content.decode()
+        assert len(mail.outbox) == 1
+
+    @pytest.mark.parametrize(
+        ("changes", "words"),
+        [
+            ({"name": " "}, "Name: it is empty"),
+            ({"email": "dana"}, "Email address: this is not an address"),
+            ({"email": ""}, "Email address: it is empty"),
+            ({"role": "owner"}, "Role: &quot;owner&quot; is not open to you"),
+            ({"role": ""}, "Role: nothing is chosen"),
+        ],
+    )
+    def test_bad_input_is_named_and_nothing_is_sent(self, own_shop, visit, changes, words):
+        fields = {"name": "Dana Reyes", "email": "dana@shop.example", "role": "apprentice"} | changes
+
+        answer = visit(f"/shop/{own_shop.slug}/people/invite/", as_role="trainer", post=fields)
+
+        assert words in answer.content.decode()
+        assert not Invitation.objects.exists()
+
+    def test_a_member_is_refused_beside_the_address(self, own_shop, apprentice, visit):
+        fields = {"name": apprentice.name, "email": apprentice.email, "role": "apprentice"}
+
+        answer = visit(f"/shop/{own_shop.slug}/people/invite/", as_role="owner", post=fields)
+
+        assert "already belongs to Quarry Road Tire as apprentice" in answer.content.decode()
+
+    def test_send_again_gives_a_new_link(self, own_shop, visit):
+        invitation = InvitationFactory(shop=own_shop)
+        before = invitation.secret_digest
+
+        visit(self.url(own_shop, invitation, "again"), as_role="trainer", post={})
+
+        invitation.refresh_from_db()
+        assert invitation.secret_digest != before
+
+    def test_a_trainer_does_not_find_what_only_an_owner_may_send(self, own_shop, visit):
+        for_trainer = InvitationFactory(shop=own_shop, role=Role.TRAINER)
+
+        assert for_trainer.email not in visit(f"/shop/{own_shop.slug}/people/", as_role="trainer").content.decode()
+        for act in ("again", "withdraw"):
+            assert visit(self.url(own_shop, for_trainer, act), as_role="trainer", post={}).status_code == 404
+        for_trainer.refresh_from_db()
+        assert for_trainer.withdrawn_at is None
+
+    def test_an_invitation_of_another_shop_is_not_found(self, own_shop, other_shop, visit):
+        theirs = InvitationFactory(shop=other_shop)
+
+        for act in ("again", "withdraw"):
+            assert visit(self.url(own_shop, theirs, act), as_role="owner", post={}).status_code == 404
+
+
 class TestWithdrawing:
     def test_stops_the_link_once_and_for_all(self, own_shop):
         invitation = sent_link("abc", shop=own_shop)

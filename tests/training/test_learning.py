@@ -167,6 +167,19 @@ class TestTheAssignPage:
         theirs.refresh_from_db()
         assert theirs.withdrawn_at is None
 
+    def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice, client_as):
+        browser = client_as("trainer")
+        AssignmentFactory(shop=own_shop, learner=apprentice)
+        with CaptureQueriesContext(connection) as few:
+            browser.get(f"/shop/{own_shop.slug}/assign/")
+        for _ in range(12):
+            AssignmentFactory(shop=own_shop, learner=MembershipFactory(shop=own_shop).user)
+
+        with CaptureQueriesContext(connection) as many:
+            browser.get(f"/shop/{own_shop.slug}/assign/")
+
+        assert len(many) == len(few)
+
     def test_withdraws(self, own_shop, apprentice, visit):
         mine = AssignmentFactory(shop=own_shop, learner=apprentice)
 
