@@ -1,7 +1,16 @@
 """Every read of assessments, each a constant number of queries; all start from a shop and a person in it."""
 
 from assessments.queries.answers import Review, Summary, lessons_on, practice_review, summary_of
-from assessments.queries.attempts import Block, attempt_of, item_of, responses_of, tread_row, unfinished_practice
+from assessments.queries.attempts import (
+    Block,
+    Question,
+    Saved,
+    attempt_of,
+    question_of,
+    saved_in,
+    tread_row,
+    unfinished_practice,
+)
 from assessments.queries.next import NextStep, next_steps
 from assessments.queries.skills import SkillResult, skill_results, skill_results_of_shop
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
@@ -9,17 +18,19 @@ from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 __all__ = [
     "Block",
     "NextStep",
+    "Question",
     "Review",
+    "Saved",
     "SkillResult",
     "State",
     "Summary",
     "Theory",
     "attempt_of",
-    "item_of",
     "lessons_on",
     "next_steps",
     "practice_review",
-    "responses_of",
+    "question_of",
+    "saved_in",
     "skill_results",
     "skill_results_of_shop",
     "summary_of",

@@ -74,9 +74,10 @@ class Summary:
     lessons: tuple[course.Lesson, ...]
 
 
-def practice_review(attempt: Attempt, response: Response) -> Review:
-    """The explanation of an answered practice question; one query."""
-    snapshot = FormItem.objects.values_list("snapshot", flat=True).get(form=attempt.form_id, position=response.position)
+def practice_review(attempt: Attempt, position: int) -> Review:
+    """The explanation of an answered practice question; two queries."""
+    response = Response.objects.get(attempt=attempt, position=position)
+    snapshot = FormItem.objects.values_list("snapshot", flat=True).get(form=attempt.form_id, position=position)
     item = Item.from_json(snapshot)
     answer = from_canonical(response.answer)
     chosen = {answer} if isinstance(answer, str) else set() if answer is None else set(answer)

@@ -1,6 +1,7 @@
 """Finding attempts, the open side of their items, and how far they are. Nothing here loads a key."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from uuid import UUID
 
 from django.http import Http404
@@ -24,17 +25,58 @@ def attempt_of(shop: Shop, learner: User, reference: UUID, purpose: str) -> Atte
     return attempt
 
 
-def item_of(attempt: Attempt, position: int) -> OpenItem:
-    """The open side of one item, one query. Raises Http404."""
-    found = FormItem.objects.filter(form=attempt.form_id, position=position).values_list("open", flat=True).first()
-    if found is None:
-        raise Http404
-    return OpenItem.from_json(found)
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question of a person's own attempt, as its page needs it; `attempt` has its clock and nothing else."""
+
+    attempt: Attempt
+    reference: UUID
+    purpose: str
+    position: int
+    size: int
+    item: OpenItem
 
 
-def responses_of(attempt: Attempt) -> dict[int, Response]:
+def question_of(shop: Shop, learner: User, reference: UUID, position: int, purpose: str) -> Question:
+    """The open side of one question, one plain query, since every saved answer pays for it. Raises Http404."""
+    found = FormItem.objects.filter(
+        form__reference=reference,
+        form__shop_id=shop.pk,
+        form__learner_id=learner.pk,
+        form__purpose=purpose,
+        position=position,
+    )
+    columns = (
+        "open",
+        "form__size",
+        "form_id",
+        "form__attempt",
+        "form__attempt__closes_at",
+        "form__attempt__handed_in_at",
+    )
+    for opened, size, form_id, attempt_id, closes_at, handed_in_at in found.order_by().values_list(*columns):
+        attempt = Attempt(id=attempt_id, form_id=form_id, closes_at=closes_at, handed_in_at=handed_in_at)
+        return Question(attempt, reference, purpose, position, size, OpenItem.from_json(opened))
+    raise Http404
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """What stands at one position: an answer, a flag, or both."""
+
+    position: int
+    answer: str
+    is_flagged: bool
+    revision: int
+    saved_at: datetime
+
+
+def saved_in(attempt: Attempt) -> dict[int, Saved]:
     """What was answered or flagged so far, by position; one query."""
-    return {response.position: response for response in Response.objects.filter(attempt=attempt)}
+    rows = Response.objects.filter(attempt_id=attempt.pk).values_list(
+        "position", "answer", "is_flagged", "revision", "saved_at"
+    )
+    return {row[0]: Saved(*row) for row in rows}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,24 +91,18 @@ class Block:
 
 
 def tread_row(
-    responses: dict[int, Response], *, attempt: Attempt, shop: Shop, current: int | None = None
+    saved: dict[int, Saved], *, shop: Shop, reference: UUID, size: int, purpose: str, current: int | None = None
 ) -> list[Block]:
     """The blocks of a form. A practice question is done once explained, even without an answer."""
-    is_practice = attempt.form.purpose == Purpose.PRACTICE
+    is_practice = purpose == Purpose.PRACTICE
     page = "assessments:practice_item" if is_practice else "assessments:item"
-    before = reverse(page, args=[shop.slug, attempt.form.reference, 1]).removesuffix("1/")
+    before = reverse(page, args=[shop.slug, reference, 1]).removesuffix("1/")
     blocks = []
-    for number in range(1, attempt.form.size + 1):
-        response = responses.get(number)
-        blocks.append(
-            Block(
-                number=number,
-                url=f"{before}{number}/",
-                is_answered=response is not None and (is_practice or bool(response.answer)),
-                is_flagged=response is not None and response.is_flagged,
-                is_current=number == current,
-            )
-        )
+    for number in range(1, size + 1):
+        one = saved.get(number)
+        is_answered = one is not None and (is_practice or bool(one.answer))
+        is_flagged = one is not None and one.is_flagged
+        blocks.append(Block(number, f"{before}{number}/", is_answered, is_flagged, number == current))
     return blocks
 
 

@@ -71,18 +71,17 @@ def start(request: HttpRequest, place: Place) -> HttpResponse:
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question. Its answer is saved when the choice changes, and with every button."""
     at = timezone.now()
-    attempt = _own_attempt(place, reference)
-    if request.method == "GET" and not attempt.is_open(at):
+    question = queries.question_of(place.shop, place.person, reference, position, Purpose.ASSESSMENT)
+    if request.method == "GET" and not question.attempt.is_open(at):
         return redirect("assessments:review", place.shop.slug, reference)
-    question = queries.item_of(attempt, position)
     form = None
     if request.method == "POST":
-        form = AssessmentForm(request.POST, item=question)
+        form = AssessmentForm(request.POST, item=question.item)
         go = request.POST.get("go", "next")
         if form.is_valid():
             try:
                 kept = acts.record_response(
-                    attempt=attempt,
+                    attempt=question.attempt,
                     position=position,
                     answer=form.cleaned_data["answer"],
                     revision=form.cleaned_data["revision"],
@@ -93,44 +92,48 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
                 form.add_error(None, str(refusal))
             else:
                 if go == "stay" and wants_part(request):
-                    return render(request, "assessments/_saved.html", {"response": kept})
-                return redirect(*_way_on(place, attempt, position, go))
+                    return render(request, "assessments/_saved.html", {"saved": kept})
+                return _way_on(place, question, go)
         if go == "stay" and wants_part(request):
             context = {"form": form, "revision": request.POST.get("revision", "0")}
             return render(request, "assessments/_not_saved.html", context)
-    responses = queries.responses_of(attempt)
-    response = responses.get(position)
-    if form is None:
-        form = AssessmentForm(item=question, answer=from_canonical(response.answer) if response else None)
+    saved = queries.saved_in(question.attempt)
+    here = saved.get(position)
     context = {
-        **_clock(attempt, at),
-        "item": question,
-        "position": position,
-        "total": attempt.form.size,
-        "is_last": position == attempt.form.size,
-        "blocks": queries.tread_row(responses, attempt=attempt, shop=place.shop, current=position),
-        "response": response,
-        "form": form,
-        "is_closed": not attempt.is_open(at),
+        **_clock(question.attempt, at),
+        "question": question,
+        "item": question.item,
+        "is_last": position == question.size,
+        "blocks": queries.tread_row(
+            saved,
+            shop=place.shop,
+            reference=reference,
+            size=question.size,
+            purpose=Purpose.ASSESSMENT,
+            current=position,
+        ),
+        "saved": here,
+        "form": form or AssessmentForm(item=question.item, answer=from_canonical(here.answer) if here else None),
+        "is_closed": not question.attempt.is_open(at),
+        "reference": reference,
     }
     return render_page_or_part(request, "item", context)
 
 
-def _way_on(
-    place: Place, attempt: Attempt, position: int, go: str
-) -> tuple[str, str, UUID, int] | tuple[str, str, UUID]:
+def _way_on(place: Place, question: queries.Question, go: str) -> HttpResponse:
     """Where a button leads."""
-    step = {"next": 1, "back": -1}.get(go, 0)
-    if position + step > attempt.form.size or go == "review":
-        return ("assessments:review", place.shop.slug, attempt.form.reference)
-    return ("assessments:item", place.shop.slug, attempt.form.reference, max(1, position + step))
+    position = question.position + {"next": 1, "back": -1}.get(go, 0)
+    if position > question.size:
+        return redirect("assessments:review", place.shop.slug, question.reference)
+    return redirect("assessments:item", place.shop.slug, question.reference, max(1, position))
 
 
 @require_GET
 @shop_page()
 def clock(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """The clock alone, asked for every half minute while a question is open."""
-    return render(request, "assessments/_clock.html", _clock(_own_attempt(place, reference), timezone.now()))
+    context = {**_clock(_own_attempt(place, reference), timezone.now()), "reference": reference}
+    return render(request, "assessments/_clock.html", context)
 
 
 @require_GET
@@ -141,9 +144,16 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     attempt = _own_attempt(place, reference)
     if attempt.handed_in_at is not None:
         return redirect("assessments:result", place.shop.slug, reference)
-    blocks = queries.tread_row(queries.responses_of(attempt), attempt=attempt, shop=place.shop)
+    blocks = queries.tread_row(
+        queries.saved_in(attempt),
+        shop=place.shop,
+        reference=reference,
+        size=attempt.form.size,
+        purpose=Purpose.ASSESSMENT,
+    )
     context = {
         **_clock(attempt, at),
+        "reference": reference,
         "total": attempt.form.size,
         "blocks": blocks,
         "open_blocks": [block for block in blocks if not block.is_answered],

@@ -69,7 +69,7 @@ def start(request: HttpRequest, place: Place) -> HttpResponse:
 
 
 def _first_open(attempt: Attempt) -> int:
-    answered = queries.responses_of(attempt)
+    answered = queries.saved_in(attempt)
     return next((n for n in range(1, attempt.form.size + 1) if n not in answered), attempt.form.size)
 
 
@@ -77,32 +77,32 @@ def _first_open(attempt: Attempt) -> int:
 @shop_page()
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question; after its answer, why."""
-    attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
-    question = queries.item_of(attempt, position)
-    form = PracticeForm(request.POST or None, item=question)
+    question = queries.question_of(place.shop, place.person, reference, position, Purpose.PRACTICE)
+    form = PracticeForm(request.POST or None, item=question.item)
     if request.method == "POST" and form.is_valid():
         try:
             acts.answer_practice(
-                attempt=attempt, position=position, answer=form.cleaned_data["answer"], at=timezone.now()
+                attempt=question.attempt, position=position, answer=form.cleaned_data["answer"], at=timezone.now()
             )
         except acts.AlreadyAnswered as refusal:
             messages.warning(request, str(refusal))
         return redirect("assessments:practice_item", place.shop.slug, reference, position)
-    responses = queries.responses_of(attempt)
-    response = responses.get(position)
-    blocks = queries.tread_row(responses, attempt=attempt, shop=place.shop, current=position)
-    following = next(
-        (n for n in [*range(position + 1, attempt.form.size + 1), *range(1, position)] if n not in responses), None
-    )
+    saved = queries.saved_in(question.attempt)
+    others = [*range(position + 1, question.size + 1), *range(1, position)]
     context = {
-        "attempt": attempt,
-        "item": question,
-        "position": position,
-        "total": attempt.form.size,
-        "blocks": blocks,
+        "question": question,
+        "item": question.item,
+        "blocks": queries.tread_row(
+            saved,
+            shop=place.shop,
+            reference=reference,
+            size=question.size,
+            purpose=Purpose.PRACTICE,
+            current=position,
+        ),
         "form": form,
-        "review": queries.practice_review(attempt, response) if response else None,
-        "following": following,
+        "review": queries.practice_review(question.attempt, position) if position in saved else None,
+        "following": next((number for number in others if number not in saved), None),
     }
     return render_page_or_part(request, "practice_item", context)
 
