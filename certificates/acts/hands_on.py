@@ -43,17 +43,17 @@ def record_hands_on(
     One critical criterion not met fails it. The same `press` again gives back the record it made.
     Raises HandsOnRefused when somebody evaluates themself, is not in the shop in that role, or a mark is missing.
     """
-    made = HandsOn.objects.filter(press=press, shop=shop, learner=learner, trainer=trainer).first()
-    if made is not None:
-        return made
-    if learner == trainer:
-        raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
-    # the rows are held so that nobody leaves the shop while the record is made
+    # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
     members = list(
         Membership.objects.select_for_update()
         .filter(shop=shop, user__in=[learner, trainer], ended_at=None)
         .values_list("user_id", "role")
     )
+    made = HandsOn.objects.filter(press=press, shop=shop, learner=learner, trainer=trainer).first()
+    if made is not None:
+        return made
+    if learner == trainer:
+        raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
     if (trainer.pk, Role.TRAINER) not in members:
         raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
     if learner.pk not in {user for user, _ in members}:
