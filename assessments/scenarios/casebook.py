@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
+from typing import Any
 
 from training.rulebook import Clause, Edition, Quantity, parse_quantity, vocabulary
 
@@ -73,7 +74,7 @@ def looked_at(
     found: Sequence[str] = (),
     doubtful: Sequence[str] = (),
     depth: str = "7/32 in",
-    **more: object,
+    **more: Any,
 ) -> dict[str, object]:
     """A case with everything examined: off the wheel, every finding looked for, no earlier repair unless given."""
     findings: dict[str, object] = dict.fromkeys(FINDINGS, False)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from random import Random
-from typing import Protocol, TypedDict, Unpack
+from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
 
 from training.rulebook import (
     Case,
@@ -21,6 +21,7 @@ from training.rulebook import (
     RepairUnit,
     Ruling,
     decide,
+    injury_geometry,
     parse_case,
     severity,
     show,
@@ -51,6 +52,16 @@ class Choice:
     why: tuple[str, ...] = ()
     unsafe: bool = False
     value: Fraction | None = None
+
+
+class Placed(NamedTuple):
+    """Where an injury lies, in mm: everything that a fully measured case gives."""
+
+    lateral: float
+    exit_lateral: float
+    half_lateral: float
+    half_crown: float
+    liner_circumference: float
 
 
 class _Drawn(Protocol):
@@ -97,7 +108,7 @@ def altered(edition: Edition, misconception: str) -> Edition:
     kept = _altered.get(place)
     if kept is None or kept[0] is not edition:
         beliefs = misconceptions()[misconception].alteration.items()
-        known = {
+        known: dict[str, Any] = {
             how: [name for name in what if name in edition.clauses]
             if how == "without"
             else {name: value for name, value in what.items() if name in edition.clauses}
@@ -144,6 +155,22 @@ class Draft:
                 f"{quantity} ({casing})"
             )
         return clause
+
+    def stated(self, clause: Clause) -> Quantity:
+        """The limit of a clause as its strictest source states it first. Raises NoSuchLimit for a limit in words."""
+        quantity = clause.strictest.quantity
+        if quantity is None:
+            raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
+        return quantity
+
+    def placed(self, case: Case) -> Placed:
+        """Where the first injury of a case lies."""
+        injury = (case.injuries or ())[0]
+        found = injury_geometry(case, injury, edition=self.edition)
+        values = [getattr(found, f"{name}_mm") for name in Placed._fields]
+        if None in values:
+            raise Redraw("a measurement is missing")
+        return Placed(*values)
 
     def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
         """Would someone holding the misconception let this measurement pass the clause?"""

@@ -54,7 +54,8 @@ def parse_misconceptions(text: str) -> dict[str, Misconception]:
             raise MisconceptionError(f"{where}: give either alteration or swaps, not both and not neither")
         if name in found:
             raise MisconceptionError(f"{where}: stands twice; give each its own id")
-        found[name] = Misconception(*(entry[field] for field in _TEXTS), alteration=alteration, swaps=swaps)
+        texts = {field: entry[field] for field in _TEXTS}
+        found[name] = Misconception(**texts, alteration=alteration, swaps=swaps)
     return found
 
 

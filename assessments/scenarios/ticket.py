@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 from training.rulebook import Case
 
@@ -76,7 +77,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
             f"the outer groove {model.outer_groove_mm} mm; the crown is {model.crown_thickness_mm} mm thick"
         )
         strict["lean"] = "steep-means-scrap"
-    more: dict[str, object] = {}
+    more: dict[str, Any] = {}
     if "tread" in aspects:
         more["depth"] = _tread(draft, model, guilty == "tread")
         lines["tread"], strict["tread"] = f"{more['depth']} of tread in the lowest groove", "half-tread"
@@ -114,8 +115,9 @@ def _size(draft: Draft, model: Model, is_guilty: bool) -> tuple[str, tuple[str, 
 def _place(draft: Draft, model: Model, size: str, is_guilty: bool) -> tuple[int, str, tuple[str, ...]]:
     rng, groove = draft.rng, model.outer_groove_mm
     side = rng.choice((-1, 1))
+    held: tuple[str, ...] = ()
     if not is_guilty:
-        lateral, held = groove - rng.randint(6, 14), ()
+        lateral = groove - rng.randint(6, 14)
     elif rng.random() < 0.5:
         lateral, held = groove - 1, ("center-of-hole-counts",)
     else:

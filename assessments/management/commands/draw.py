@@ -62,9 +62,9 @@ class Command(BaseCommand):
             self._stop(f"{problem}, or all")
 
     def _count(self, text: str) -> int:
-        if text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= _MOST:
-            return int(text)
-        self._stop(f'--count: "{text}" is not accepted; give a whole number from 1 to {_MOST}')
+        if not (text.isascii() and text.isdigit() and len(text) < 9 and 1 <= int(text) <= _MOST):
+            self._stop(f'--count: "{text}" is not accepted; give a whole number from 1 to {_MOST}')
+        return int(text)
 
     def _edition(self, name: str) -> Edition:
         try:

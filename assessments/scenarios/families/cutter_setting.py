@@ -26,7 +26,7 @@ def build(draft: Draft) -> Item:
         draft.limit(f"job.{name}", model.casing)
         for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")
     )
-    fastest, fewest = int(speed.strictest.quantity.value), int(passes.strictest.quantity.value)
+    fastest, fewest = int(draft.stated(speed).value), int(draft.stated(passes).value)
 
     def rpm(factors: tuple[tuple[int, int], ...]) -> int:
         above, below = rng.choice(factors)
@@ -53,8 +53,8 @@ def build(draft: Draft) -> Item:
         (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, _TIMES[times]), why))
     return draft.one(
         stem=[
-            f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following the lean "
-            "of the injury.",
+            f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following "
+            "the lean of the injury.",
             rng.choice(["How is the cutter run?", "Which of these is right?"]),
         ],
         key=right[0],

@@ -41,8 +41,8 @@ def build(draft: Draft) -> Item:
     mark = f"a faint mark inside, {_CLEARED}" if is_cleared else DOUBTFUL[finding]
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, {diameter} "
-            f"after damage removal, {abs(lateral)} mm from the crown centerline; the outer groove begins at "
+            f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, "
+            f"{diameter} after damage removal, {abs(lateral)} mm from the crown centerline; the outer groove begins at "
             f"{model.outer_groove_mm} mm.",
             f"Also seen: {mark}. Nothing else was found.",
             rng.choice(["What do you do?", "What follows?"]),

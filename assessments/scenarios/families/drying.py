@@ -26,7 +26,7 @@ _WEATHER = {
 def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = draft.limit("job.drying")
-    least = int(clause.strictest.quantity.value)
+    least = int(draft.stated(clause).value)
     is_dry = rng.random() < 0.5
     minutes = rng.randint(least + 1, least + 6) if is_dry else rng.randint(1, least + 6)
     is_ready = is_dry and clause.strictest.permits(parse_quantity(f"{minutes} min", "time"))

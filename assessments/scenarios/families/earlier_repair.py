@@ -6,35 +6,18 @@ from ..model import Item
 from ..registry import item_family
 from ..words import outcome, tire_words
 
-# Kind, zone, is it sound, how it looks, and who would let it pass.
+_HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
+# Kind, zone, is it sound, how it looks, and the misconceptions that let it pass.
 _REPAIRS = (
     ("two-piece", "crown", True, "a stem under a patch in the crown, every edge bonded", ()),
     ("one-piece", "crown", True, "a one-piece unit in the crown, every edge bonded", ()),
-    (
-        "two-piece",
-        "crown",
-        False,
-        "a stem under a patch in the crown, one edge lifting",
-        ("earlier-repair-not-looked-at",),
-    ),
-    ("one-piece", "crown", False, "a one-piece unit in the crown, cracked across", ("earlier-repair-not-looked-at",)),
-    (
-        "two-piece",
-        "shoulder",
-        True,
-        "a stem under a patch in the shoulder, every edge bonded",
-        ("earlier-repair-anywhere",),
-    ),
-    (
-        "one-piece",
-        "sidewall",
-        True,
-        "a one-piece unit in the sidewall, every edge bonded",
-        ("earlier-repair-anywhere",),
-    ),
-    ("string", "crown", True, "a string plug in the crown, holding air", ("earlier-repair-holds",)),
-    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air", ("earlier-repair-holds",)),
-    ("stem-only", "crown", True, "a stem without a patch in the crown, holding air", ("earlier-repair-holds",)),
+    ("two-piece", "crown", False, "a stem under a patch in the crown, one edge lifting", (_UNSEEN,)),
+    ("one-piece", "crown", False, "a one-piece unit in the crown, cracked across", (_UNSEEN,)),
+    ("two-piece", "shoulder", True, "a stem under a patch in the shoulder, every edge bonded", (_ANYWHERE,)),
+    ("one-piece", "sidewall", True, "a one-piece unit in the sidewall, every edge bonded", (_ANYWHERE,)),
+    ("string", "crown", True, "a string plug in the crown, holding air", (_HOLDS,)),
+    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air", (_HOLDS,)),
+    ("stem-only", "crown", True, "a stem without a patch in the crown, holding air", (_HOLDS,)),
 )
 _SOUND = 2
 
@@ -53,14 +36,8 @@ def build(draft: Draft) -> Item:
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
     diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
     lateral = (model.outer_groove_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
-    earlier = {
-        "id": "R1",
-        "kind": kind,
-        "zone": zone,
-        "injury": "4 mm",
-        "sound": sound,
-        "station": f"{rng.choice((150, 180, 210))} deg",
-    }
+    away = f"{rng.choice((150, 180, 210))} deg"
+    earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
     injury = hole(diameter=diameter, lateral_mm=lateral)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
     decision = draft.decide(case)

@@ -1,6 +1,6 @@
 """How far from the centerline may the center of a straight hole lie, so that the whole hole is in the crown?"""
 
-from training.rulebook import injury_geometry, length_mm
+from training.rulebook import length_mm
 
 from ..casebook import edge_mm, hole, length, looked_at, pick_model, readings
 from ..draft import Draft
@@ -19,8 +19,8 @@ def build(draft: Draft) -> Item:
     model = pick_model(draft.rng)
     diameter = draft.rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
-    placed = injury_geometry(case, case.injuries[0], edition=draft.edition)
-    edge, across = length_mm(placed.half_crown_mm).value, length(diameter).value
+    half_crown = length_mm(draft.placed(case).half_crown)
+    edge, across = half_crown.value, length(diameter).value
     key = edge - across / 2
     wrong = [
         (edge, "center-of-hole-counts"),
@@ -32,7 +32,7 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             f"Tire {model.designation}. From the crown centerline to the inner edge of the outermost groove it is "
-            f"{draft.show(length_mm(placed.half_crown_mm))}. A nail hole goes straight through and is "
+            f"{draft.show(half_crown)}. A nail hole goes straight through and is "
             f"{draft.show(length(diameter))} across after damage removal.",
             draft.rng.choice(
                 [

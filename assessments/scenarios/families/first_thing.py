@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
     seen = {
         "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
         "off": "off its wheel; nothing was found in or on it but a nail hole in mid-crown, 4 mm after damage removal",
-        "loose": "off its wheel; it has a nail hole in mid-crown, 4 mm after damage removal, and a patch of liner that lifts",
+        "loose": "off its wheel; it has a nail hole in mid-crown, 4 mm after damage removal, and liner that lifts",
     }[state]
     released = decision.verdict != "repair"
     wrong = [

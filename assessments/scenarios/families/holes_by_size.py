@@ -1,11 +1,14 @@
 """Several measured holes: which of them are small enough for a repair in this casing?"""
 
+from itertools import pairwise
+
 from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 
 _OFFERED = 5
+_APART_MM = 0.25
 _TOO_MILD = ("truck-limit-for-all", "size-does-not-matter")
 
 
@@ -21,11 +24,12 @@ def build(draft: Draft) -> Item:
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     fitting = [text for unit in ("in", "mm") for text in readings(unit, low / 3, low)]
-    larger = [text for unit in ("in", "mm") for text in readings(unit, high, high * 2)]
+    too_large = [text for unit in ("in", "mm") for text in readings(unit, high, high * 2)]
     count = draft.rng.randint(1, _OFFERED - 1)
-    chosen = draft.rng.sample(fitting, count) + draft.rng.sample(larger, _OFFERED - count)
-    if len({length(text).value for text in chosen}) < _OFFERED:
-        raise Redraw("two of the holes are equal")
+    chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
+    sizes = sorted(length(text).value for text in chosen)
+    if min(larger - smaller for smaller, larger in pairwise(sizes)) < _APART_MM:
+        raise Redraw("two of the holes are as good as equal")
     right, wrong, rulings = [], [], []
     for text in chosen:
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=text)])))

@@ -1,7 +1,7 @@
 """A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
 
 from training.drawings import cross_section
-from training.rulebook import Case, injury_geometry
+from training.rulebook import Case
 
 from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
 from ..draft import Choice, Draft, Redraw, telling
@@ -29,8 +29,8 @@ def build(draft: Draft) -> Item:
     lateral = rng.randint(model.outer_groove_mm // 2, model.outer_groove_mm - 5) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=rng.random() < 0.7)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
-    placed = injury_geometry(case, case.injuries[0], edition=draft.edition)
-    clear = placed.half_crown_mm - max(abs(placed.lateral_mm), abs(placed.exit_lateral_mm)) - placed.half_lateral_mm
+    placed = draft.placed(case)
+    clear = placed.half_crown - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
     if abs(clear) < _CLEAR_MM:
         raise Redraw("too close to the edge to be told from a drawing")
     decision = draft.decide(case)

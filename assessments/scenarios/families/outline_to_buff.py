@@ -36,7 +36,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     side, asked = rng.choice((("length", length), ("width", width)))
     clause = draft.limit("job.outline_margin", model.casing)
-    margin = clause.strictest.quantity
+    margin = draft.stated(clause)
     key = parse_quantity(decision.plan[0].buff[side], "length")
     wrong = [
         (asked.value, "outline-is-the-unit"),

@@ -1,5 +1,9 @@
 """A list of findings: which of them end the evaluation, whatever else there is?"""
 
+from typing import Any
+
+from training.rulebook import Ruling
+
 from ..casebook import hole, looked_at, pick_model
 from ..draft import Choice, Draft
 from ..model import Item
@@ -7,9 +11,10 @@ from ..registry import item_family
 from ..ticket import lenient
 from ..words import SEEN
 
+_Note = tuple[dict[str, Any], str, tuple[str, ...]]
 _OFFERED = 5
 # What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
-_HARMLESS = (
+_HARMLESS: tuple[_Note, ...] = (
     ({"found": ["weather-checking"]}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
     ({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", ("half-tread",)),
     ({"injuries": [{"id": "S", "kind": "surface"}]}, "a nick in a tread block that goes through nothing", ()),
@@ -33,11 +38,13 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
     count = rng.randint(1, _OFFERED - 1)
-    offered = [
+    offered: list[_Note] = [
         ({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in rng.sample(sorted(lenient().items()), count)
     ]
     offered += rng.sample(_HARMLESS, _OFFERED - count)
-    right, wrong, rulings = [], [], []
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
     for more, words, why in offered:
         decision = draft.decide(draft.case(looked_at(model, draft.edition, **more)))
         choice = Choice(words.capitalize() if not words[0].isdigit() else words, why)

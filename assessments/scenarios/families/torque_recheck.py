@@ -18,7 +18,7 @@ _TOO_FAR = (10, 30, 60)
 def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = draft.limit("job.torque_recheck")
-    low, high = clause.strictest.quantity, clause.strictest.upper[0]
+    low, high = draft.stated(clause), clause.strictest.upper[0]
     near, far = (int(end.text.split()[0]) for end in (low, high))
     at = rng.randrange(8_000, 90_000, 10)
     later = rng.sample(_TOO_FAR, 2)

@@ -3,7 +3,7 @@
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
-from .two_injuries import SIZES
+from ..spacing import SIZES
 
 
 @item_family(

@@ -1,0 +1,440 @@
+"""Someone who knows the trade and sees only the open question: what they would answer, family by family.
+
+Every number is typed here from its source, never read from the rulebook, so that a key which the rulebook computes is
+held against the source itself. A solver returns the set of right option texts, or for a number the value in mm, kPa or
+years.
+"""
+
+import math
+import re
+from datetime import date
+from fractions import Fraction
+
+IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
+# US association, puncture repair procedures, passenger and light truck (wall chart).
+LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
+LARGEST_TEXT = "at most 1/4 in (6 mm)"
+# Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
+MILD, STEEP = 25, 35
+# 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
+WORN = Fraction(2, 32) * IN
+# Trade press: carbide cutter at most 1,200 rpm; common practice, no published source: three passes each way in fabric.
+CUTTER_RPM, PASSES = 1200, 3
+# Common practice, no published source: outline half an inch beyond the unit; fluid dries 3 to 5 minutes.
+MARGIN, DRY_MIN = Fraction(1, 2) * IN, 3
+# Guidance, and law in California (8 CCR 3325(e)): beads seated at no more than 40 psi (275 kPa).
+SEATING = {"psi": 40, "kPa": 275}
+# Guidance and trade press: torque checked again after 50 to 100 miles.
+RECHECK = (50, 100)
+
+EITHER = "Repair: one-piece unit, or stem and patch"
+TWO_PIECE = "Repair: stem and separate patch only"
+OUT = "Out of service: "
+TOO_LARGE, OUTSIDE = OUT + "the hole is too large", OUT + "the hole leaves the repairable crown"
+
+
+def number(text):
+    whole, _, part = text.rpartition(" ")
+    return Fraction(whole or 0) + Fraction(part)
+
+
+def measure(text):
+    """("7/32", "in") of a text such as "7/32 in"."""
+    value, _, unit = text.rpartition(" ")
+    return number(value), unit
+
+
+def mm(text):
+    value, unit = measure(text)
+    return value * (IN if unit == "in" else 1)
+
+
+def first(pattern, text):
+    found = re.search(pattern, text)
+    assert found, f"{pattern!r} is not in {text!r}"
+    return found.group(1)
+
+
+LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
+
+
+def fits(text):
+    value, unit = measure(text)
+    return value <= LARGEST[unit]
+
+
+def in_crown(lateral, half, groove):
+    return abs(lateral) + half <= groove
+
+
+def method(angle):
+    return EITHER if angle <= MILD else TWO_PIECE
+
+
+# -- what is drawn: the description, since it says what the drawing shows ------------------------------------------------
+
+
+def metric(words):
+    """The length in mm of "3/16 in (5 mm)" or "5 mm (3/16 in)": each is given in millimeters on one side."""
+    return float(first(r"(\d+(?:\.\d+)?) mm", words))
+
+
+def injuries_of(description):
+    """Lateral (right positive) and diameter of each injury of a plan, by name."""
+    found = {}
+    for name, words in re.findall(r"Injury ([A-Z]) (.*?)(?=\. Injury|\.$)", description):
+        where, _, rest = words.partition("centerline")
+        side = -1 if "left of" in where else 1
+        lateral = 0.0 if "on the" in where else side * metric(where)
+        found[name] = (lateral, metric(rest.partition(" is ")[2]))
+    return found
+
+
+def gauge_of(description):
+    """What a gauge reads, by counting marks: (value, unit)."""
+    worth, every = re.search(r"A mark is (.+?); a number stands at every (\d+)", description).groups()
+    step, unit = {
+        "one 32nd of an inch": (Fraction(1, 32), "in"),
+        "half a millimeter": (Fraction(1, 2), "mm"),
+        "one millimeter": (Fraction(1), "mm"),
+    }[worth]
+    past = re.search(r"(?:stands|cuts it) (?:(?:(\d+) marks? (past|below))|on|at) the number (\d+)", description)
+    marks, printed = int(past.group(1) or 0) * (-1 if past.group(2) == "below" else 1), int(past.group(3))
+    return marks * step + printed * (Fraction(1, 32) if unit == "in" else 1), unit
+
+
+# -- one solver a family -------------------------------------------------------------------------------------------------
+
+
+def limit_for_casing(item):
+    return {LARGEST_TEXT}
+
+
+def holes_by_size(item):
+    return {option.text for option in item.options if fits(option.text)}
+
+
+def size_verdict(item):
+    size = first(LENGTH + " across after damage removal", item.stem)
+    return {f"{'Repair it' if fits(size) else 'Out of service'}: the limit is {LARGEST_TEXT}"}
+
+
+def before_and_after(item):
+    size = re.findall(LENGTH, item.situation[-1])[-1]
+    return {f"{'Repair it' if fits(size) else 'Out of service'}: {size} counts"}
+
+
+def gauge_reading(item):
+    value, unit = gauge_of(item.figure.description)
+    return value * (IN if unit == "in" else 1)
+
+
+def tread_gauge(item):
+    value, unit = gauge_of(item.figure.description)
+    text = f"{value * 32}/32 in" if unit == "in" else f"{float(value):g} mm"
+    enough = value * (IN if unit == "in" else 1) >= WORN
+    return {f"{text}: enough tread to stay in service" if enough else f"{text}: worn out, so out of service"}
+
+
+def place_on_drawing(item):
+    groove = metric(first(r"outermost groove begins (.+?) from", item.figure.description))
+    holes = injuries_of(item.figure.description)
+    inside = sorted(name for name, (lateral, across) in holes.items() if in_crown(lateral, across / 2, groove))
+    names = {0: "None of them", 3: "All three"}
+    return {names.get(len(inside), f"Only {' and '.join(inside)}")}
+
+
+def lean_and_exit(item):
+    words = item.figure.description
+    groove = metric(first(r"outermost groove begins (.+?) from", words))
+    thick = metric(first(r"The crown is (.+?) thick", words))
+    side = -1 if " left of the centerline" in words else 1
+    lateral = side * metric(first(r"enters the tread (.+?) (?:right|left) of", words))
+    across = metric(first(r"centerline, is (.+?) across", words))
+    angle, way = re.search(r"leans (\d+) deg to the (left|right)", words).groups()
+    shift = thick * math.tan(math.radians(int(angle))) * (1 if way == "right" else -1)
+    half = across / 2 / math.cos(math.radians(int(angle)))
+    if not (in_crown(lateral, half, groove) and in_crown(lateral + shift, half, groove)):
+        return {OUTSIDE}
+    return {method(int(angle))}
+
+
+def farthest_center(item):
+    groove, across = (
+        metric(words)
+        for words in re.findall(LENGTH + r" \(" + LENGTH, item.stem)
+        and [first(r"groove it is (.+?\))", item.stem), first(r"straight through and is (.+?\)) across", item.stem)]
+    )
+    return groove - across / 2
+
+
+def two_injuries(item):
+    apart = int(first(r"lie (\d+) mm apart", item.stem))
+    length, width = re.search(r"are (\d+) mm long, toward the beads, and (\d+) mm wide", item.stem).groups()
+    spare = apart - int(length if "across the tire, side by side" in item.stem else width)
+    return {f"Repair both: {spare} mm to spare" if spare >= 0 else f"Out of service: {-spare} mm short"}
+
+
+def unit_spacing(item):
+    sizes = [(int(long), int(wide)) for long, wide in re.findall(r"is (\d+) mm long.*? and (\d+) mm\s*wide", item.stem)]
+    side = 0 if "side by side across" in item.stem else 1
+    return (sizes[0][side] + sizes[1][side]) / 2
+
+
+def method_by_angle(item):
+    leans = re.search(r"leans (\d+) deg from the perpendicular", item.stem)
+    angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+) deg from the tread", item.stem))
+    assert not MILD <= angle <= STEEP
+    return {method(angle)}
+
+
+def one_piece_list(item):
+    angles = {option.text: int(option.text.removesuffix(" deg")) for option in item.options}
+    assert not any(MILD <= angle <= STEEP for angle in angles.values())
+    return {text for text, angle in angles.items() if angle <= MILD}
+
+
+def proposals(item):
+    # US association wall chart: a stem alone, a patch alone or a plug from outside is no repair; BS AU 159g: nor a tube.
+    angle = int(first(r"the channel (\d+) deg", item.stem))
+    right = {"A stem in the channel and a patch over it, from inside"}
+    return right | ({"A one-piece unit pulled through from inside"} if angle <= MILD else set())
+
+
+# Conditions that end the evaluation: published lists, see the facts of the trade. Weather checking without cord: Utah
+# R714-160-8(1)(a)(i), advise.
+REASONS = {
+    "A gray ring rubbed into the liner, with rubber dust inside": "it was run flat",
+    "A patch of the liner that lifts from the body": "the liner has come loose",
+    "Two blisters in the liner": "the liner is blistered",
+    "Open cracks in the liner near the bead": "the liner is cracked",
+    "Plies that have come apart at the crown": "the body has come apart",
+    "A tread edge that lifts from the body": "the tread has come loose",
+    "Cord showing in a worn spot of the sidewall": "cord is exposed",
+    "A kinked bead with wire showing": "the bead is damaged",
+    "Deep ozone cracks in both sidewalls": "it is cracked by ozone",
+    "A star-shaped break inside, from an impact": "it has impact damage",
+    "A bulge in the sidewall": "it has a bulge",
+    "Tread rubber swollen soft by oil": "the rubber is contaminated",
+    "One spot of the tread worn low over a separation": "it has come apart under the tread",
+}
+
+
+def ticket(item):
+    """Each aspect on a ticket with the reason it gives against the tire, or None; and the lean of the channel."""
+    found, lean = {}, 0
+    for line in (text.removesuffix(".") for text in item.situation[1:]):
+        if "across after damage removal" in line:
+            found["The size of the hole"] = None if fits(first(LENGTH + " across", line)) else "the hole is too large"
+            across = float(mm(first(LENGTH + " across", line)))
+        elif line.startswith("Its center"):
+            place = tuple(map(int, re.search(r"is (\d+) mm .* begins at (\d+) mm", line).groups()))
+        elif line.startswith("The channel leans"):
+            lean, *place = map(int, re.findall(r"(\d+) (?:deg|mm)", line))
+        elif "of tread in" in line:
+            found["The depth of the tread"] = None if mm(first(LENGTH, line)) >= WORN else "the tread is worn too far"
+        elif line.startswith("An earlier repair"):
+            proper = "stem and patch, in" in line or "one-piece unit, in" in line
+            found["The earlier repair"] = None if proper else "the earlier repair is improper"
+        else:
+            found["The state of the rubber"] = REASONS.get(line)
+            assert line in REASONS or line == "Fine weather checking in the sidewall, no cord showing"
+    if lean:
+        lateral, groove, thick = place
+        half = across / 2 / math.cos(math.radians(lean))
+        inside = in_crown(lateral + thick * math.tan(math.radians(lean)), half, groove)
+        found["The lean of the channel"] = None if inside else "the hole leaves the repairable crown"
+    else:
+        inside = in_crown(place[0], across / 2, place[1])
+        found["The place of the hole"] = None if inside else "the hole leaves the repairable crown"
+    return found, lean
+
+
+def tire_verdict(item):
+    found, lean = ticket(item)
+    against = [reason for reason in found.values() if reason]
+    assert len(against) <= 1
+    return {OUT + against[0]} if against else {method(lean)}
+
+
+def deciding_finding(item):
+    return {aspect for aspect, reason in ticket(item)[0].items() if reason}
+
+
+def earlier_repair(item):
+    new, old = item.situation[1], item.situation[2]
+    assert fits(first(LENGTH + " across", new))
+    if "string plug" in old or "without a patch" in old or "open channel" in old:
+        return {OUT + "the earlier repair is improper"}
+    if "shoulder" in old or "sidewall" in old:
+        return {OUT + "the earlier repair is in the wrong place"}
+    if "lifting" in old or "cracked" in old:
+        return {OUT + "the earlier repair is not sound"}
+    return {EITHER}
+
+
+def rejecting_list(item):
+    return {option.text for option in item.options if option.text in REASONS}
+
+
+def cutter_setting(item):
+    times = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5}
+    right = set()
+    for option in item.options:
+        speed, turn, side, passes = option.text.split(", ")
+        rpm = int(speed.removesuffix(" rpm").replace(",", ""))
+        often = times[passes.removesuffix(" each way")]
+        if rpm <= CUTTER_RPM and turn == "clockwise" and side == "from inside first" and often >= PASSES:
+            right.add(option.text)
+    return right
+
+
+def outline_to_buff(item):
+    side = first(r"What is the (length|width)", item.question)
+    stated = first(LENGTH + " long" if side == "length" else "and " + LENGTH + " wide", item.stem)
+    return mm(stated) + 2 * MARGIN
+
+
+# Statements of the bench: facts of the trade, mostly common practice without a published source.
+WRONG_WORDS = (
+    " once", " twice", "1,800 rpm", "2,500 rpm", "3,400 rpm", "8,000 rpm", "11,000 rpm", "counterclockwise",
+    "from the outside first", "No. 4", "No. 5", "the air line", "size of the nail", "square to the tread",
+    "before the fluid goes on", "one minute", "heat gun", "along the tread", "from the edge inward", "thick coat",
+    "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi", "50 psi",
+    "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched", "old rubber valve",
+    "add air until", "maximum pressure", "Leave the pressure monitor", "Loosen the beads first", "not in question",
+    "ask the driver", "Lean over", "above the limit", "Cut the stem off flush", "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
+)  # fmt: skip
+
+
+def statements(item):
+    return {option.text for option in item.options if not any(words in option.text for words in WRONG_WORDS)}
+
+
+# Common practice, as the procedure of the trade has it: what follows directly, where only one order is right.
+NEXT = {
+    "Let the air out": "Take the tire off the wheel",
+    "Cut the damage out": "Probe the channel",
+    "Probe the channel": "Measure the prepared hole",
+    "Draw the outline": "Buff the liner",
+    "Buff the liner": "Brush",
+    "Brush": "Take the dust away",
+    "Take the dust away": "Cement the area",
+    "Cement the channel": "Pull the stem",
+    "Cement the area": "Let it dry",
+    "Set the patch": "Stitch",
+    "Pull the one-piece unit through": "Stitch",
+    "Stitch": "Take the film off",
+}
+
+
+def next_step(item):
+    done = first(r'"(.+?)" is done', item.stem)
+    if done == "Let it dry":
+        return {"Pull the one-piece unit through" if "one-piece" in item.stem else "Set the patch"}
+    return {NEXT[done]}
+
+
+def drying(item):
+    minutes = int(first(r"(\d+) minutes? ago", item.stem))
+    dry = "dry all over" in item.situation[0] or "dry to the eye everywhere" in item.situation[0]
+    now = dry and minutes >= DRY_MIN
+    return {
+        "Install the unit now, without touching the gum" if now else "Wait on, with no heat, until it is dry all over"
+    }
+
+
+def seating_pressure_left(item):
+    shown, unit = re.search(r"shows (\d+) (psi|kPa)", item.stem).groups()
+    return (SEATING[unit] - int(shown)) * (6.894757 if unit == "psi" else 1)
+
+
+def torque_recheck(item):
+    at = int(first(r"reading of ([\d,]+) miles", item.stem).replace(",", ""))
+    return {f"Between {at + RECHECK[0]:,} and {at + RECHECK[1]:,}"}
+
+
+def date_code(item):
+    code = first(r"(\d{4})\.", item.stem)  # 49 CFR 574.5: week, then year
+    return {f"In week {int(code[:2])} of 20{code[2:]}"}
+
+
+def tire_age(item):
+    code = first(r"(\d{4})\. Today", item.stem)
+    week, year = int(code[:2]), 2000 + int(code[2:])
+    month, day, now = re.search(r"Today is (\w+) (\d+), (\d{4})", item.stem).groups()
+    months = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ]
+    today = date(int(now), months.index(month) + 1, int(day))
+    made = date(year, 1, 1).toordinal() + week * 7  # within ten days of the week, whatever day the year begins with
+    return math.floor((today.toordinal() - made) / 365.25)
+
+
+def casing_class(item):
+    # 49 CFR 571.139 S5.5 (from memory): the ply material molded on the sidewall; the sidewall plies are the body.
+    body = first(r"SIDEWALL PL(?:Y|IES) \d (\w+)", item.stem)
+    return {f"{'Steel' if body == 'STEEL' else 'Fabric'} body, by its sidewall plies"}
+
+
+def first_thing(item):
+    if "still on its wheel" in item.stem:
+        return {"Take the tire off the wheel and inspect it inside"}
+    if "liner that lifts" in item.stem:
+        return {"Take it out of service, since its liner has come loose"}
+    return {"Prepare and repair it from inside, by stem and patch"}
+
+
+def doubt(item):
+    assert fits(first(LENGTH + " after damage", item.stem))
+    sure = "who is sure that it is a mold mark" in item.stem
+    return {EITHER if sure else OUT + "what was found is in doubt"}
+
+
+SOLVERS = {
+    "limit-for-casing": limit_for_casing,
+    "holes-by-size": holes_by_size,
+    "size-verdict": size_verdict,
+    "before-and-after": before_and_after,
+    "gauge-reading": gauge_reading,
+    "tread-gauge": tread_gauge,
+    "place-on-drawing": place_on_drawing,
+    "lean-and-exit": lean_and_exit,
+    "farthest-center": farthest_center,
+    "two-injuries": two_injuries,
+    "unit-spacing": unit_spacing,
+    "method-by-angle": method_by_angle,
+    "one-piece-list": one_piece_list,
+    "proposals": proposals,
+    "tire-verdict": tire_verdict,
+    "deciding-finding": deciding_finding,
+    "earlier-repair": earlier_repair,
+    "rejecting-list": rejecting_list,
+    "cutter-setting": cutter_setting,
+    "outline-to-buff": outline_to_buff,
+    "preparation-statements": statements,
+    "installation-statements": statements,
+    "return-to-service-statements": statements,
+    "safety-statements": statements,
+    "next-preparation-step": next_step,
+    "next-installation-step": next_step,
+    "drying": drying,
+    "seating-pressure-left": seating_pressure_left,
+    "torque-recheck": torque_recheck,
+    "date-code": date_code,
+    "tire-age": tire_age,
+    "casing-class": casing_class,
+    "first-thing": first_thing,
+    "doubt": doubt,
+}
