@@ -92,7 +92,10 @@ STEEL = "casing with steel body or medium truck; its clauses come with the truck
 CYCLE = "motorcycle casing; its clauses come with the motorcycle"
 UK = "edition united-kingdom; its clauses come with that edition"
 EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
-    "9": (STEEL, {"tire": {"casing": "truck"}, "injuries": [{"diameter": "3/8 in", "zone": "crown", "angle": "0 deg"}]}),
+    "9": (
+        STEEL,
+        {"tire": {"casing": "truck"}, "injuries": [{"diameter": "3/8 in", "zone": "crown", "angle": "0 deg"}]},
+    ),
     "15": (
         STEEL,
         {
@@ -112,8 +115,22 @@ EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
             "pressure": {"recommended": "800 kPa", "found": "720 kPa"},
         },
     ),
-    "35": (CYCLE, {"tire": {"casing": "motorcycle"}, "purpose": "service", "earlier_repairs": [{"kind": "stem-only", "zone": "crown"}]}),
-    "36": (CYCLE, {"tire": {"casing": "motorcycle"}, "purpose": "service", "earlier_repairs": [{"kind": "stem-only", "zone": "sidewall"}]}),
+    "35": (
+        CYCLE,
+        {
+            "tire": {"casing": "motorcycle"},
+            "purpose": "service",
+            "earlier_repairs": [{"kind": "stem-only", "zone": "crown"}],
+        },
+    ),
+    "36": (
+        CYCLE,
+        {
+            "tire": {"casing": "motorcycle"},
+            "purpose": "service",
+            "earlier_repairs": [{"kind": "stem-only", "zone": "sidewall"}],
+        },
+    ),
     "39": (
         STEEL,
         {"tire": {"casing": "truck"}, "purpose": "service", "position": {"axle": "drive"}, "tread_depths": ["3/32 in"]},
@@ -145,22 +162,56 @@ EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
         },
     ),
     "48": (STEEL, {"tire": {"casing": "truck"}, "purpose": "service", "findings": ["audible-leak"]}),
-    "50": (UK, {"tire": {"casing": "passenger", "designation": "195/65R15"}, "purpose": "service",
-                "injuries": [{"kind": "cut", "length": "20 mm", "reaches": "rubber"}]}),
-    "51": (UK, {"tire": {"casing": "passenger", "designation": "205/55R16"}, "purpose": "service",
-                "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "cord"}]}),
-    "52": (UK, {"tire": {"casing": "passenger", "designation": "205/55R16"}, "purpose": "service",
-                "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "rubber"}]}),
-    "53": (UK, {"tire": {"casing": "passenger", "designation": "315/35R20"}, "purpose": "service",
-                "injuries": [{"kind": "cut", "length": "28 mm"}]}),
-    "56": (UK, {"tire": {"casing": "passenger", "designation": "185/65R15"},
-                "injuries": [{"diameter": "6 mm", "lateral": "50 mm", "angle": "0 deg"}]}),
-    "57": (UK, {"tire": {"casing": "passenger", "designation": "185/65R15"},
-                "injuries": [{"diameter": "6 mm", "lateral": "62 mm", "angle": "0 deg"}]}),
+    "50": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "195/65R15"},
+            "purpose": "service",
+            "injuries": [{"kind": "cut", "length": "20 mm", "reaches": "rubber"}],
+        },
+    ),
+    "51": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "205/55R16"},
+            "purpose": "service",
+            "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "cord"}],
+        },
+    ),
+    "52": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "205/55R16"},
+            "purpose": "service",
+            "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "rubber"}],
+        },
+    ),
+    "53": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "315/35R20"},
+            "purpose": "service",
+            "injuries": [{"kind": "cut", "length": "28 mm"}],
+        },
+    ),
+    "56": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "185/65R15"},
+            "injuries": [{"diameter": "6 mm", "lateral": "50 mm", "angle": "0 deg"}],
+        },
+    ),
+    "57": (
+        UK,
+        {
+            "tire": {"casing": "passenger", "designation": "185/65R15"},
+            "injuries": [{"diameter": "6 mm", "lateral": "62 mm", "angle": "0 deg"}],
+        },
+    ),
     "59": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"kind": "surface"}]}),
     "60": (UK, {"tire": {"casing": "passenger"}, "proposed": "tube"}),
     "61": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"zone": "sidewall"}]}),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("row", CASES, ids=lambda row: f"{row}-{ROWS[row]['situation'][:40]}")

@@ -5,13 +5,29 @@ from typing import Any
 
 CLEAN = dict.fromkeys(
     (
-        "run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation", "tread-separation",
-        "exposed-cord", "bead-damage", "ozone-cracking", "weather-checking", "impact-damage", "bulge", "excessive-wear",
-        "uneven-wear-separation", "wear-indicators-flush", "audible-leak", "sealant-residue", "contamination",
-        "tin-unreadable", "size-unreadable",
+        "run-flat-damage",
+        "liner-separation",
+        "liner-blistered",
+        "liner-cracked",
+        "casing-separation",
+        "tread-separation",
+        "exposed-cord",
+        "bead-damage",
+        "ozone-cracking",
+        "weather-checking",
+        "impact-damage",
+        "bulge",
+        "excessive-wear",
+        "uneven-wear-separation",
+        "wear-indicators-flush",
+        "audible-leak",
+        "sealant-residue",
+        "contamination",
+        "tin-unreadable",
+        "size-unreadable",
     ),
     False,
-)  # fmt: skip
+)
 
 
 def a_case(casing: str = "passenger", *, tire: Mapping[str, Any] | None = None, **rest: Any) -> dict[str, Any]:

@@ -99,7 +99,7 @@ def _unit(entry: object, path: str) -> RepairUnit:
     if kind not in UNIT_KINDS:
         raise UnitsError(f"{path}.kind: {printable(kind)} is not accepted; choose {' or '.join(UNIT_KINDS)}")
     casings = entry.get("casings", list(CASINGS))
-    if not isinstance(casings, list) or not casings or not set(casings) <= set(CASINGS):
+    if not isinstance(casings, list) or not casings or not all(one in CASINGS for one in casings):
         raise UnitsError(f"{path}.casings: {printable(casings)} is not accepted; give a list from {', '.join(CASINGS)}")
     label = entry.get("name", f"{length} x {width}")
     if not isinstance(label, str) or not label.strip() or not label.isprintable():

@@ -4,6 +4,7 @@ import json
 import sys
 from argparse import ArgumentParser
 from collections.abc import Callable, Iterable
+from io import TextIOWrapper
 from pathlib import Path
 from typing import BinaryIO, NoReturn
 
@@ -77,6 +78,9 @@ class Command(BaseCommand):
         parser.add_argument("--vocabulary", action="store_true", help="print every accepted word with its meaning")
 
     def handle(self, *args: object, **options: object) -> None:
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, TextIOWrapper):
+                stream.reconfigure(errors="backslashreplace")  # an id in another script must not stop the answer
         if options["vocabulary"]:
             self._print_words()
             return

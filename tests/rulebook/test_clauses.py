@@ -1,0 +1,155 @@
+"""Every clause of every edition: what it must carry, and its own examples on both sides of its limit, executed."""
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+import pytest
+
+from training.rulebook import (
+    CASINGS,
+    MEASURES,
+    PURPOSES,
+    Clause,
+    Edition,
+    decide,
+    edition_names,
+    load_edition,
+    parse_quantity,
+)
+from training.rulebook.clauses import KINDS
+from training.rulebook.vocabulary import FINDINGS
+
+CLAUSES = [(load_edition(name), clause) for name in edition_names() for clause in load_edition(name).clauses.values()]
+IDS = [f"{edition.name}-{clause.id}" for edition, clause in CLAUSES]
+# These speak only where there is something to say: no ruling is as good as one that holds.
+SILENT = {"finding.doubt", "injury.kind"}
+
+each_clause = pytest.mark.parametrize(("edition", "clause"), CLAUSES, ids=IDS)
+
+
+def example_case(clause: Clause, example: Mapping[str, Any], casing: str, purpose: str) -> dict[str, Any]:
+    tire = {"casing": casing, **example.get("tire", {})}
+    return {"purpose": purpose, "on": "2026-11-25", **example, "tire": tire}
+
+
+@each_clause
+def test_a_clause_says_where_it_comes_from_and_why(edition: Edition, clause: Clause) -> None:
+    assert clause.kind in KINDS
+    assert len(clause.source) > 8
+    assert clause.because.endswith(".")
+    assert date(2026, 1, 1) <= clause.checked_on
+    assert clause.limit_text()
+    assert clause.quantity in MEASURES
+    for statement in clause.statements:
+        assert statement.kind in KINDS
+        assert statement.source
+
+
+@each_clause
+def test_a_clause_holds_and_fails_on_its_own_examples(edition: Edition, clause: Clause) -> None:
+    if clause.is_for_job():
+        check_job_examples(clause)
+        return
+    for casing in clause.casings:
+        for purpose in clause.purposes:
+            for example in clause.passes:
+                if example.get("tire", {}).get("casing", casing) == casing:
+                    rulings = rulings_of(edition, clause, example_case(clause, example, casing, purpose))
+                    assert all(rulings), (casing, purpose, example)
+                    assert rulings or clause.quantity in SILENT, (casing, purpose, example)
+            for example in clause.fails:
+                if example.get("tire", {}).get("casing", casing) == casing:
+                    rulings = rulings_of(edition, clause, example_case(clause, example, casing, purpose))
+                    assert False in rulings, (casing, purpose, example)
+
+
+def rulings_of(edition: Edition, clause: Clause, case: dict[str, Any]) -> list[bool]:
+    return [ruling.holds for ruling in decide(case, edition=edition).rulings if ruling.clause == clause.id]
+
+
+def check_job_examples(clause: Clause) -> None:
+    dimension = MEASURES[clause.quantity].dimension
+    for examples, expected in ((clause.passes, True), (clause.fails, False)):
+        for example in examples:
+            value = str(example["value"])
+            if not dimension:
+                holds = (value in clause.strictest.words) == (clause.bound == "must_be")
+            elif clause.bound == "about":
+                holds = parse_quantity(value, dimension) == clause.strictest.quantity
+            else:
+                holds = clause.strictest.permits(parse_quantity(value, dimension))
+            assert holds is expected, value
+
+
+@each_clause
+def test_the_examples_of_a_clause_stand_on_each_side_of_its_limit(edition: Edition, clause: Clause) -> None:
+    assert clause.passes
+    assert clause.fails
+    assert clause.passes != clause.fails
+
+
+# A finding that decides nothing for a purpose, and why.
+NOT_ASKED = {
+    ("audible-leak", "repair"): "every punctured tire leaks",
+}
+
+
+@pytest.mark.parametrize("name", edition_names())
+def test_every_finding_decides_for_every_purpose_or_says_why_not(name: str) -> None:
+    edition = load_edition(name)
+    covered_casings = {casing for casing, _ in edition.covered}
+
+    for slug in FINDINGS:
+        for purpose in PURPOSES:
+            for casing in covered_casings:
+                speaking = [
+                    one
+                    for one in edition.clauses.values()
+                    if one.quantity == f"finding.{slug}" and casing in one.casings and purpose in one.purposes
+                ]
+                assert bool(speaking) != ((slug, purpose) in NOT_ASKED), (slug, purpose, casing)
+
+
+def test_north_america_covers_passenger_and_fabric_light_truck_for_every_purpose() -> None:
+    covered = load_edition("north-america").covered
+
+    for casing in ("passenger", "light-truck-fabric", "light-truck"):
+        assert {(casing, purpose) for purpose in PURPOSES} <= covered
+    assert {casing for casing, _ in covered} <= set(CASINGS)
+
+
+@pytest.mark.parametrize("name", edition_names())
+def test_a_version_is_found_by_its_name_and_by_a_day(name: str) -> None:
+    newest = load_edition(name)
+
+    assert load_edition(name, version=newest.version) is newest
+    assert load_edition(name, on=newest.in_force_from) is newest
+    assert load_edition(name, on=date(1990, 1, 1)).version
+
+
+# The values of released versions, from the sources; a changed fact is a new version, never a changed line here.
+RELEASED = {
+    ("north-america", "2026.1"): {
+        "injury-size": "at most 1/4 in (6 mm)",  # association wall chart
+        "one-piece-angle": "at most 25 deg",  # recommended practice 2017, the stricter statement
+        "tread-depth": "at least 2/32 in",  # 49 CFR 570.9
+        "tread-depth-used": "more than 2/32 in",  # California 2019, South Carolina 39-75-210
+        "tread-depth-steer-axle": "at least 4/32 in",  # 49 CFR 393.75(b)
+        "pressure-found": "at least 50 %",  # Utah R714-160-8(1)(c)
+        "cutter-speed": "at most 1200 rpm",  # trade press
+        "buffer-speed": "at most 5000 rpm",  # recommended practice 2017
+        "bead-seating-pressure": "at most 40 psi (275 kPa)",  # 8 CCR 3325(e)
+        "torque-recheck": "50 to 100 mi",  # trade press
+        "drying-time": "at least 3 min (usually 3 to 5 min, longer when cold or humid)",  # common practice
+        "dual-diameter": "at most 1/2 in",  # Maryland COMAR 11.14.05.05(g)
+    }
+}
+
+
+@pytest.mark.parametrize(("name", "version"), RELEASED)
+def test_a_released_version_keeps_its_values(name: str, version: str) -> None:
+    edition = load_edition(name, version=version)
+
+    for clause, limit in RELEASED[name, version].items():
+        assert edition.clause(clause).limit_text() == limit
