@@ -1,5 +1,6 @@
 """Forms of assessments: an answer in the format of its question, a trainer's new round."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from crispy_forms.helper import FormHelper
@@ -27,11 +28,6 @@ class NumberAndUnit(forms.MultiWidget):
         """A stored answer into its two parts."""
         return [value["value"], value["unit"]] if value else [None, None]
 
-    def value_from_datadict(self, data: Any, files: Any, name: str) -> dict[str, str | None]:
-        """Both parts as they were sent."""
-        value, unit = super().value_from_datadict(data, files, name)
-        return {"value": value, "unit": unit}
-
 
 def _answer_field(item: OpenItem) -> forms.Field:
     choices = [(option.id, option.text) for option in item.options]
@@ -51,8 +47,8 @@ class AnswerForm(forms.Form):
 
     marks_optional = False
 
-    def __init__(self, *args: Any, item: OpenItem, answer: Answer = None, **kwargs: Any) -> None:
-        super().__init__(*args, initial={"answer": answer}, **kwargs)
+    def __init__(self, data: Mapping[str, Any] | None = None, *, item: OpenItem, answer: Answer = None) -> None:
+        super().__init__(data, initial={"answer": answer})
         self.item = item
         self.fields["answer"] = field = _answer_field(item)
         field.label = item.question
@@ -60,8 +56,11 @@ class AnswerForm(forms.Form):
 
     def clean_answer(self) -> str:
         """The answer as it is stored."""
+        raw = self.cleaned_data["answer"]
+        if self.item.format == "number":
+            raw = dict(zip(("value", "unit"), raw, strict=True))
         try:
-            return canonical(check_answer(self.item, self.cleaned_data["answer"]))
+            return canonical(check_answer(self.item, raw))
         except AnswerError as problem:
             raise forms.ValidationError(str(problem)) from problem
 

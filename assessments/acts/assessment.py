@@ -83,8 +83,8 @@ def record_response(
     attempt = Attempt.objects.select_for_update().only("handed_in_at", "closes_at").get(pk=attempt.pk)
     if not attempt.is_open(at):
         raise AttemptClosed(f"{_closing_words(attempt)}; the answer was not stored.")
-    response = Response.objects.filter(attempt=attempt, position=position).first()
-    if response is None:
+    found = list(Response.objects.filter(attempt_id=attempt.pk, position=position))
+    if not found:
         if not answer and flag is None:
             return None
         return Response.objects.create(
@@ -95,7 +95,7 @@ def record_response(
             revision=1 if answer else 0,
             saved_at=at,
         )
-    changed = []
+    response, changed = found[0], []
     if response.answer != answer:
         if revision != response.revision:
             raise StaleAnswer(

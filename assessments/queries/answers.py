@@ -97,9 +97,9 @@ def practice_review(attempt: Attempt, position: int) -> Review:
 
 def reasons_of(item: Item) -> tuple[Reason, ...]:
     """The explanation of an item with each rule once; the subject is named only where there are several."""
-    groups: dict[tuple[str, ...], list[tuple[str, str, bool]]] = {}
+    groups: dict[tuple[str, str, str, str], list[tuple[str, str, bool]]] = {}
     for line in item.explanation:
-        rule = tuple(str(line[field]) for field in ("because", "limit", "kind", "source"))
+        rule = (str(line["because"]), str(line["limit"]), str(line["kind"]), str(line["source"]))
         findings = groups.setdefault(rule, [])
         if line["holds"] is not None:
             findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
@@ -129,8 +129,8 @@ def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
         asked=sum(asked for _, asked in attempt.by_skill.values()),
         unsafe=sum(response.is_unsafe is True for response in responses.values()),
         skills=tuple(
-            SkillLine(skill, SKILLS[skill], *attempt.by_skill[skill], skill in below)
-            for skill in SKILLS
+            SkillLine(skill, title, attempt.by_skill[skill][0], attempt.by_skill[skill][1], skill in below)
+            for skill, title in SKILLS.items()
             if skill in attempt.by_skill
         ),
         beliefs=tuple((belief, beliefs[belief.id]) for belief in known_beliefs(dict(beliefs.most_common()))),
