@@ -6,8 +6,10 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django_htmx.http import HttpResponseClientRedirect
 
 from assessments import acts, queries
 from assessments.blueprints import terms_of
@@ -93,7 +95,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             else:
                 if go == "stay" and wants_part(request):
                     return render(request, "assessments/_saved.html", {"saved": kept})
-                return _way_on(place, question, go)
+                return _way_on(request, place, question, go)
         if go == "stay" and wants_part(request):
             context = {"form": form, "revision": request.POST.get("revision", "0")}
             return render(request, "assessments/_not_saved.html", context)
@@ -120,11 +122,13 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     return render_page_or_part(request, "item", context)
 
 
-def _way_on(place: Place, question: queries.Question, go: str) -> HttpResponse:
+def _way_on(request: HttpRequest, place: Place, question: queries.Question, go: str) -> HttpResponse:
     """Where a button leads."""
     position = question.position + {"next": 1, "back": -1}.get(go, 0)
     if position > question.size:
-        return redirect("assessments:review", place.shop.slug, question.reference)
+        review_url = reverse("assessments:review", args=[place.shop.slug, question.reference])
+        # the review is a page of its own, not a part to swap in
+        return HttpResponseClientRedirect(review_url) if wants_part(request) else redirect(review_url)
     return redirect("assessments:item", place.shop.slug, question.reference, max(1, position))
 
 

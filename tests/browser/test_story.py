@@ -112,8 +112,8 @@ def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
     key = item["key"]
     if item["format"] == "number":
         value, unit = str(key).rsplit(" ", 1)
-        page.get_by_label("Number").fill("997" if wrong else value)
-        page.get_by_label("Unit").select_option(unit)
+        page.locator("input[name=answer_0]").fill("997" if wrong else value)
+        page.locator("select[name=answer_1]").select_option(unit)
         return
     ids = [option["id"] for option in item["options"]]
     right = [key] if isinstance(key, str) else list(key)
