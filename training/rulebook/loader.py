@@ -311,7 +311,8 @@ def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> 
         if other is None or other.about not in ("tire", measure.about):
             place.refuse("when", f"{_shown(name)} is not accepted; name a quantity of the tire or of the same subject")
         if isinstance(wanted, Mapping):
-            inner = {**wanted, "otherwise": "accept", "kind": "common-practice", "source": "when"}
+            follows = _FAULT if other.about == "job" else "accept"
+            inner = {**wanted, "otherwise": follows, "kind": "common-practice", "source": "when"}
             conditions.append(Condition(name, statement=_statement(inner, {}, other, place)))
         else:
             conditions.append(Condition(name, place.words({name: wanted}, name, other.words or None)))
