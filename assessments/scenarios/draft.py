@@ -31,6 +31,7 @@ from .measures import parse_measure
 from .misconceptions import misconceptions
 from .model import Item, Json, Key, Option, Picture
 from .registry import Family
+from .words import OTHER_WORDS
 
 
 class Redraw(Exception):
@@ -190,7 +191,8 @@ class Draft:
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
         stay is drawn so that the key's rank (by value, else by length) leans to no end.
         """
-        rivals = _merged(key, wrong)
+        rivals = [self._reworded(rival) for rival in _merged(key, wrong)]
+        key = self._reworded(key)
         if len(rivals) < min(count, 3) - 1:
             raise Redraw(f"{self.family.name}: too few different options")
         chosen = [key, *self._balanced(key, rivals, min(count - 1, len(rivals)))]
@@ -252,6 +254,11 @@ class Draft:
             "unsafe": tuple(unsafe),
         }
         return self._item("number", stem, answers, around)
+
+    def _reworded(self, choice: Choice) -> Choice:
+        """Half of the time an outcome in its other words."""
+        other = OTHER_WORDS.get(choice.text)
+        return choice if other is None or self.rng.random() < 0.5 else replace(choice, text=other)
 
     def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
         """`places` rivals, the key's rank among them drawn evenly from the ranks that are possible."""

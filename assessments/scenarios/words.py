@@ -50,10 +50,23 @@ _REASONS: Mapping[str, str] = {
     "repairs.gap_of_outlines": "the repair units would overlap",
     "repair.kind": "the earlier repair is improper",
     "repair.sound": "the earlier repair is not sound",
-    "repair.zone": "the earlier repair is in the wrong place",
-    "repair.crown_margin": "the earlier repair is in the wrong place",
+    "repair.zone": "the earlier repair is misplaced",
+    "repair.crown_margin": "the earlier repair is misplaced",
     "finding.doubt": "what was found is in doubt",
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
+# The same outcome in other words, so that neither length nor wording tells the key.
+OTHER_WORDS: Mapping[str, str] = {
+    "Repair: one-piece unit, or stem and patch": "Repair: either a one-piece unit or a stem with a patch",
+    "Repair: only a stem with a separate patch": "Repair: stem and patch only",
+    "Out of service: the hole leaves the repairable crown": "Out of service: the hole leaves the crown",
+    "Out of service: the hole is too large": "Out of service: the hole is larger than the limit",
+    "Out of service: the hole leans too much": "Out of service: the channel leans too much for a repair",
+    "Out of service: the tread is worn too far": "Out of service: the tread is worn below its limit",
+    "Out of service: the earlier repair is improper": "Out of service: the old repair is improper",
+    "Out of service: the earlier repair is not sound": "Out of service: the old repair is not sound",
+    "Out of service: the earlier repair is misplaced": "Out of service: the old repair is misplaced",
+    "Out of service: what was found is in doubt": "Out of service: something found is left in doubt",
+}
 _VERDICTS: Mapping[str, str] = {
     "accept": "Leave in service: nothing to repair",
     "advise": "Leave in service: tell the customer",
@@ -61,7 +74,7 @@ _VERDICTS: Mapping[str, str] = {
     "refer": "Send on: a full-service plant decides",
 }
 REPAIR_EITHER = "Repair: one-piece unit, or stem and patch"
-REPAIR_TWO_PIECE = "Repair: stem and separate patch only"
+REPAIR_TWO_PIECE = "Repair: only a stem with a separate patch"
 
 
 def reason(ruling: Ruling, edition: Edition) -> str:

@@ -28,9 +28,22 @@ SEATING = {"psi": 40, "kPa": 275}
 RECHECK = (50, 100)
 
 EITHER = "Repair: one-piece unit, or stem and patch"
-TWO_PIECE = "Repair: stem and separate patch only"
+TWO_PIECE = "Repair: only a stem with a separate patch"
 OUT = "Out of service: "
 TOO_LARGE, OUTSIDE = OUT + "the hole is too large", OUT + "the hole leaves the repairable crown"
+
+# The same in other words.
+SAME = {
+    EITHER: "Repair: either a one-piece unit or a stem with a patch",
+    TWO_PIECE: "Repair: stem and patch only",
+    OUTSIDE: OUT + "the hole leaves the crown",
+    TOO_LARGE: OUT + "the hole is larger than the limit",
+    OUT + "the tread is worn too far": OUT + "the tread is worn below its limit",
+    OUT + "the earlier repair is improper": OUT + "the old repair is improper",
+    OUT + "the earlier repair is not sound": OUT + "the old repair is not sound",
+    OUT + "the earlier repair is misplaced": OUT + "the old repair is misplaced",
+    OUT + "what was found is in doubt": OUT + "something found is left in doubt",
+}
 
 
 def number(text):
@@ -71,7 +84,7 @@ def method(angle):
     return EITHER if angle <= MILD else TWO_PIECE
 
 
-# -- what is drawn: the description, since it says what the drawing shows ------------------------------------------------
+# -- what is drawn: the description, since it says what the drawing shows --------------------------------------------
 
 
 def metric(words):
@@ -92,7 +105,7 @@ def injuries_of(description):
 
 def gauge_of(description):
     """What a gauge reads, by counting marks: (value, unit)."""
-    worth, every = re.search(r"A mark is (.+?); a number stands at every (\d+)", description).groups()
+    worth = first(r"A mark is (.+?); a number stands at every", description)
     step, unit = {
         "one 32nd of an inch": (Fraction(1, 32), "in"),
         "half a millimeter": (Fraction(1, 2), "mm"),
@@ -103,7 +116,7 @@ def gauge_of(description):
     return marks * step + printed * (Fraction(1, 32) if unit == "in" else 1), unit
 
 
-# -- one solver a family -------------------------------------------------------------------------------------------------
+# -- one solver a family ---------------------------------------------------------------------------------------------
 
 
 def limit_for_casing(item):
@@ -116,12 +129,12 @@ def holes_by_size(item):
 
 def size_verdict(item):
     size = first(LENGTH + " across after damage removal", item.stem)
-    return {f"{'Repair it' if fits(size) else 'Out of service'}: the limit is {LARGEST_TEXT}"}
+    return {f"{'Repair allowed' if fits(size) else 'Out of service'}: the limit is {LARGEST_TEXT}"}
 
 
 def before_and_after(item):
     size = re.findall(LENGTH, item.situation[-1])[-1]
-    return {f"{'Repair it' if fits(size) else 'Out of service'}: {size} counts"}
+    return {f"{'Repair allowed' if fits(size) else 'Out of service'}: {size} counts"}
 
 
 def gauge_reading(item):
@@ -195,7 +208,7 @@ def one_piece_list(item):
 
 
 def proposals(item):
-    # US association wall chart: a stem alone, a patch alone or a plug from outside is no repair; BS AU 159g: nor a tube.
+    # US association wall chart: no stem alone, no patch alone, no plug from outside; BS AU 159g: no tube.
     angle = int(first(r"the channel (\d+) deg", item.stem))
     right = {"A stem in the channel and a patch over it, from inside"}
     return right | ({"A one-piece unit pulled through from inside"} if angle <= MILD else set())
@@ -267,7 +280,7 @@ def earlier_repair(item):
     if "string plug" in old or "without a patch" in old or "open channel" in old:
         return {OUT + "the earlier repair is improper"}
     if "shoulder" in old or "sidewall" in old:
-        return {OUT + "the earlier repair is in the wrong place"}
+        return {OUT + "the earlier repair is misplaced"}
     if "lifting" in old or "cracked" in old:
         return {OUT + "the earlier repair is not sound"}
     return {EITHER}
@@ -300,10 +313,11 @@ WRONG_WORDS = (
     " once", " twice", "1,800 rpm", "2,500 rpm", "3,400 rpm", "8,000 rpm", "11,000 rpm", "counterclockwise",
     "from the outside first", "No. 4", "No. 5", "the air line", "size of the nail", "square to the tread",
     "before the fluid goes on", "one minute", "heat gun", "along the tread", "from the edge inward", "thick coat",
-    "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi", "50 psi",
-    "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched", "old rubber valve",
-    "add air until", "maximum pressure", "Leave the pressure monitor", "Loosen the beads first", "not in question",
-    "ask the driver", "Lean over", "above the limit", "Cut the stem off flush", "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
+    "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi",
+    "50 psi", "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched",
+    "old rubber valve", "add air until", "maximum pressure", "Leave the pressure monitor", "Loosen the beads first",
+    "not in question", "ask the driver", "Lean over", "above the limit", "Cut the stem off flush",
+    "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
 )  # fmt: skip
 
 
@@ -339,9 +353,7 @@ def drying(item):
     minutes = int(first(r"(\d+) minutes? ago", item.stem))
     dry = "dry all over" in item.situation[0] or "dry to the eye everywhere" in item.situation[0]
     now = dry and minutes >= DRY_MIN
-    return {
-        "Install the unit now, without touching the gum" if now else "Wait on, with no heat, until it is dry all over"
-    }
+    return {"Install the unit now and leave its gum alone" if now else "Wait until it is dry all over, with no heat"}
 
 
 def seating_pressure_left(item):
@@ -363,20 +375,8 @@ def tire_age(item):
     code = first(r"(\d{4})\. Today", item.stem)
     week, year = int(code[:2]), 2000 + int(code[2:])
     month, day, now = re.search(r"Today is (\w+) (\d+), (\d{4})", item.stem).groups()
-    months = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ]
+    months = ["January", "February", "March", "April", "May", "June"]
+    months += ["July", "August", "September", "October", "November", "December"]
     today = date(int(now), months.index(month) + 1, int(day))
     made = date(year, 1, 1).toordinal() + week * 7  # within ten days of the week, whatever day the year begins with
     return math.floor((today.toordinal() - made) / 365.25)
@@ -390,9 +390,9 @@ def casing_class(item):
 
 def first_thing(item):
     if "still on its wheel" in item.stem:
-        return {"Take the tire off the wheel and inspect it inside"}
+        return {"Take the tire off the wheel and look at it from inside"}
     if "liner that lifts" in item.stem:
-        return {"Take it out of service, since its liner has come loose"}
+        return {"Take it out of service, as its liner is loose"}
     return {"Prepare and repair it from inside, by stem and patch"}
 
 

@@ -13,7 +13,7 @@ import pytest
 
 from assessments.scenarios import Item, draw, family, family_names, mark, misconceptions
 from assessments.scenarios.measures import UNITS, parse_measure
-from tests.scenarios.solvers import LENGTH, SOLVERS, mm
+from tests.scenarios.solvers import LENGTH, SAME, SOLVERS, mm
 from training.rulebook import decide, parse_case
 
 
@@ -24,9 +24,11 @@ def test_every_family_has_a_solver_that_knows_the_trade():
 def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items):
     for item in items:
         answer = SOLVERS[item.family](item.open())
+        if item.format != "number":
+            answer |= {SAME[text] for text in answer if text in SAME}
 
         if item.format == "number":
-            kind, key = parse_measure(item.key)
+            key = parse_measure(item.key)[1]
             assert float(abs(key - answer)) <= float(parse_measure(item.tolerance)[1]) / 2 + 0.05, item.stem
         elif item.format == "one":
             assert [option.id for option in item.options if option.text in answer] == [item.key], item.stem
@@ -183,7 +185,7 @@ def test_a_stricter_rulebook_moves_the_keys_with_it(edition):
     assert {item.key_text for item in asked} == {"at most 3/16 in (5 mm)"}
     for item in judged:
         size = mm(re.search(LENGTH + " across", item.stem).group(1))
-        assert item.key_text.startswith("Repair it" if size <= 5 else "Out of service")
+        assert item.key_text.startswith("Repair allowed" if size <= 5 else "Out of service")
 
 
 def test_the_open_item_holds_nothing_but_the_question(items, edition):

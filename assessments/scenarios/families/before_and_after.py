@@ -6,7 +6,7 @@ from ..model import Item
 from ..registry import item_family
 from ..words import tire_words
 
-_REPAIR, _REJECT = "Repair it: {} counts", "Out of service: {} counts"
+_REPAIR, _REJECT = "Repair allowed: {} counts", "Out of service: {} counts"
 
 
 @item_family(

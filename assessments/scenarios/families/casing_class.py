@@ -30,7 +30,7 @@ def build(draft: Draft) -> Item:
     # Taking a fabric body for steel lets a hole pass that is too large for it.
     wrong = [
         Choice(f"{_BODY[True]}, by its tread plies", ("belts-decide",), unsafe=not is_steel),
-        Choice(f"{_BODY[by_load]}, by its load range", ("load-range-decides",), unsafe=by_load and not is_steel),
+        Choice(f"{_BODY[by_load]}, by its load range letter", ("load-range-decides",), unsafe=by_load and not is_steel),
         Choice(f"{_BODY[not is_steel]}, by its size marking", ("size-marking-decides",), unsafe=not is_steel),
         Choice(f"{_BODY[not is_steel]}, by its sidewall plies", ("plies-misread",), unsafe=not is_steel),
     ]

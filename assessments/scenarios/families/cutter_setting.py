@@ -39,6 +39,7 @@ def build(draft: Draft) -> Item:
         (rpm(_FACTORS), turns[1], sides[0], fewest, ("cutter-turns-back",)),
         (rpm(_FACTORS), turns[0], sides[1], fewest, ("outside-first",)),
         (rpm(_FACTORS), turns[0], sides[0], rng.randint(1, fewest - 1), ("one-pass-will-do",)),
+        (rpm(_FACTORS), turns[0], sides[1], 1, ("outside-first", "one-pass-will-do")),
         (rpm(_TOO_FAST), turns[1], sides[0], fewest + 1, ("faster-is-cleaner", "cutter-turns-back")),
     ]
     right: list[Choice] = []

@@ -6,8 +6,8 @@ from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
 
-_NOW = "Install the unit now, without touching the gum"
-_WAIT = "Wait on, with no heat, until it is dry all over"
+_NOW = "Install the unit now and leave its gum alone"
+_WAIT = "Wait until it is dry all over, with no heat"
 _HEAT = "Warm it with a heat gun, then install the unit"
 _COAT = "Brush a second, thicker coat on and install"
 _WEATHER = {

@@ -5,11 +5,11 @@ from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 
-_INSPECT = "Take the tire off the wheel and inspect it inside"
+_INSPECT = "Take the tire off the wheel and look at it from inside"
 _REPAIR = "Prepare and repair it from inside, by stem and patch"
-_STRING = "Push a string plug in from outside and test for air"
-_ON_ROAD = "Add air, soap the hole and send it back on the road"
-_REJECT = "Take it out of service, since its liner has come loose"
+_STRING = "Push a string plug in from outside and check it for air"
+_ON_ROAD = "Add air, soap the hole and send it back"
+_REJECT = "Take it out of service, as its liner is loose"
 
 
 @item_family(

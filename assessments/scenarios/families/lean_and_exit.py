@@ -1,5 +1,7 @@
 """A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
 
+from math import radians, tan
+
 from training.drawings import cross_section
 from training.rulebook import Case
 
@@ -26,8 +28,11 @@ def build(draft: Draft) -> Item:
     is_steep = rng.random() < 0.5
     angle = rng.randint(int(steep) + 1, 55) if is_steep else rng.randint(12, int(mild) - 1)
     diameter = rng.choice(readings("mm", 3, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
-    lateral = rng.randint(model.outer_groove_mm // 2, model.outer_groove_mm - 5) * rng.choice((-1, 1))
-    injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=rng.random() < 0.7)
+    shift = int(model.crown_thickness_mm * tan(radians(angle)))
+    aims_out = rng.random() < 0.45
+    inset = rng.randint(5, max(6, shift)) if aims_out else rng.randint(6, 20)
+    lateral = (model.outer_groove_mm - inset) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     placed = draft.placed(case)
     clear = placed.half_crown - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral

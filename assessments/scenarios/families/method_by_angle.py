@@ -34,7 +34,7 @@ def build(draft: Draft) -> Item:
     wrong = [Choice(outcome(draft.decide(case, held), draft.edition), (held,)) for held in beliefs]
     if from_tread:
         wrong[0] = Choice(wrong[0].text, (*wrong[0].why, "angle-from-the-tread"))
-    wrong.append(Choice("Repair: one-piece unit only, no other method", ("two-piece-only-when-steep",)))
+    wrong.append(Choice("Repair: one-piece unit and nothing else", ("two-piece-only-when-steep",)))
     wrong.append(Choice("Repair: a patch over the open channel will do", ("patch-alone",), unsafe=True))
     stated = (
         f"stands {_TURN - angle} deg from the tread surface"

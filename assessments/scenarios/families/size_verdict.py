@@ -31,7 +31,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
 
     def option(passes: bool, limit: str) -> str:
-        return f"{'Repair it' if passes else 'Out of service'}: the limit is {limit}"
+        return f"{'Repair allowed' if passes else 'Out of service'}: the limit is {limit}"
 
     wrong = []
     for mistake in _MISTAKES:

@@ -2,7 +2,7 @@
 
 from training.drawings import gauge
 
-from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, pick_model
+from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, other_unit, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -25,8 +25,7 @@ def build(draft: Draft) -> Item:
     clauses = tread_clauses(draft.edition, model.casing, "service")
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)
-    # A gauge marked in the other unit would fall between statements; the shop's own unit is read here.
-    unit = draft.prefer
+    unit = other_unit(draft.rng, draft.prefer)
     worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
     is_enough = draft.rng.random() < 0.5
     marks = worn + enough

@@ -1,0 +1,220 @@
+"""Forms from a blueprint, practice on a skill, and the files behind them."""
+
+from collections import Counter
+from itertools import pairwise
+
+import pytest
+
+from assessments.scenarios import (
+    SKILLS,
+    UnknownBlueprint,
+    UnknownFamily,
+    blueprint,
+    draw,
+    draw_form,
+    draw_practice,
+    family,
+    family_names,
+)
+from assessments.scenarios.blueprint import BlueprintError, parse_blueprints
+from assessments.scenarios.draft import NoSuchLimit
+from assessments.scenarios.drawing import CannotDraw
+from assessments.scenarios.facts import facts
+from assessments.scenarios.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
+from assessments.scenarios.registry import item_family
+
+PLAN = blueprint("north-america-light")
+
+
+def test_the_built_in_form_is_forty_questions_over_all_ten_skills():
+    assert (PLAN.count, PLAN.minutes, PLAN.pass_percent, PLAN.needed) == (40, 60, 80, 32)
+    assert (PLAN.unsafe_allowed, PLAN.attempts) == (1, 3)
+    assert PLAN.wait_hours > 0
+    assert "rovisional" in PLAN.note
+    assert set(PLAN.skills()) == set(SKILLS)
+    assert min(PLAN.skills().values()) >= 3
+    assert max(cell.count for cell in PLAN.cells) <= 4
+
+
+def test_a_form_follows_its_blueprint_and_asks_nothing_twice(edition):
+    for number in range(25):
+        form = draw_form(PLAN, secret=b"kept", form_id=f"form {number}", edition=edition)
+
+        assert Counter(item.family for item in form) == {cell.family: cell.count for cell in PLAN.cells}
+        assert len({item.content for item in form}) == len(form)
+        assert len({item.format for item in form}) == 3
+
+
+def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition):
+    def content(secret, form_id):
+        return [item.to_json() for item in draw_form(PLAN, secret=secret, form_id=form_id, edition=edition)]
+
+    assert content(b"kept", "7") == content(b"kept", "7")
+    assert content(b"kept", "7") != content(b"guessed", "7")
+    assert content(b"kept", "7") != content(b"kept", "8")
+
+
+def test_the_skills_of_a_form_are_mixed(edition):
+    form = draw_form(PLAN, secret=b"kept", form_id="mixed", edition=edition)
+
+    changes = sum(one.skill != other.skill for one, other in pairwise(form))
+    assert changes > 25
+
+
+@pytest.mark.parametrize("skill", SKILLS)
+def test_every_skill_can_be_practiced_on_different_questions(skill, edition):
+    items = draw_practice(skill, seed="today", count=12, edition=edition)
+
+    assert {item.skill for item in items} == {skill}
+    assert len({item.content for item in items}) == 12
+    assert items == draw_practice(skill, seed="today", count=12, edition=edition)
+    assert items != draw_practice(skill, seed="tomorrow", count=12, edition=edition)
+
+
+def test_named_families_take_turns_in_practice(edition):
+    items = draw_practice(["doubt", "drying"], seed="1", count=4, edition=edition, prefer="mm")
+
+    assert Counter(item.family for item in items) == {"doubt": 2, "drying": 2}
+
+
+def test_families_over_all_skills_and_three_formats_stand():
+    assert len(family_names()) >= 24
+    assert {family(name).skill for name in family_names()} == set(SKILLS)
+    assert {form for name in family_names() for form in family(name).formats} == {"one", "several", "number"}
+
+
+@pytest.mark.parametrize(
+    ("call", "error", "words"),
+    [
+        (lambda edition: family("nope"), UnknownFamily, 'family: "nope" is not known; choose before-and-after, '),
+        (lambda edition: blueprint("nope"), UnknownBlueprint, 'blueprint: "nope" is not known; choose north-america'),
+        (
+            lambda edition: draw("doubt", seed="1", edition=edition, prefer="cm"),
+            CannotDraw,
+            'prefer: "cm" is not accepted; choose in or mm',
+        ),
+        (
+            lambda edition: draw_practice("cooking", seed="1", count=1, edition=edition),
+            CannotDraw,
+            'skill: "cooking" is not accepted; choose rejecting-conditions, ',
+        ),
+        (lambda edition: draw_practice("safety", seed="1", count=0, edition=edition), CannotDraw, "0 items of"),
+        (
+            lambda edition: draw("drying", seed="1", edition=edition.altered(without=["drying-time"])),
+            NoSuchLimit,
+            'family "drying": edition north-america 2026.1 has no limit for job.drying (passenger)',
+        ),
+        (
+            lambda edition: item_family("x", title="X", skill="cooking", formats=("one",), lesson="a/b"),
+            ValueError,
+            'family "x", skill: "cooking" is not accepted; choose rejecting-conditions, ',
+        ),
+        (
+            lambda edition: item_family("x", title="X", skill="safety", formats=("essay",), lesson="a/b"),
+            ValueError,
+            "is not accepted; choose one, several, number",
+        ),
+    ],
+)
+def test_a_refusal_names_the_value_and_what_is_accepted(call, error, words, edition):
+    with pytest.raises(error) as refusal:
+        call(edition)
+
+    assert words in str(refusal.value)
+
+
+ENTRY = """[[blueprint]]
+name = "small"
+title = "Small"
+edition = "north-america"
+casings = ["passenger"]
+minutes = 10
+pass_percent = 80
+unsafe_allowed = 0
+attempts = 2
+wait_hours = 1
+note = "For a test."
+cell = [{ family = "doubt", count = 3 }]
+"""
+
+
+def test_a_pass_percentage_is_rounded_up():
+    # 80 % of 3 questions are 2.4: three have to be right.
+    assert parse_blueprints(ENTRY)["small"].needed == 3
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("minutes = 10", "minutes = 0", "minutes: 0 is not accepted; give a whole number from 1 to 600"),
+        ("minutes = 10", 'minutes = "ten"', "minutes: 'ten' is not accepted"),
+        ("minutes = 10\n", "", "minutes: is missing"),
+        ("pass_percent = 80", "pass_percent = 101", "pass_percent: 101 is not accepted"),
+        ("attempts = 2", "attempts = true", "attempts: True is not accepted"),
+        ('["passenger"]', '["bicycle"]', 'casings: "bicycle" is not accepted; choose passenger, '),
+        ("doubt", "nope", 'family "nope" is not known; choose before-and-after, '),
+        ("count = 3", "count = 0", "count: 0 is not accepted"),
+        ("note =", "color = 1\nnote =", "color: is not a field; choose name, "),
+        ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),
+    ],
+)
+def test_a_wrong_blueprint_is_refused_with_field_and_value(old, new, words):
+    with pytest.raises(BlueprintError) as refusal:
+        parse_blueprints(ENTRY.replace(old, new))
+
+    assert 'blueprints.toml: blueprint "small"' in str(refusal.value)
+    assert words in str(refusal.value)
+
+
+BELIEF = """[[misconception]]
+id = "small"
+title = "Small"
+statement = "Small is fine."
+refutation = "It is not."
+lesson = "a/b"
+swaps = "small for large"
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('title = "Small"\n', "", "title: None is not accepted; give a text"),
+        ('swaps = "small for large"', "", "give either alteration or swaps"),
+        (
+            "swaps =",
+            "alteration = { drops = [] }\nswaps =",
+            'alteration: "drops" is not accepted; choose without, limits',
+        ),
+        ("lesson =", "color = 1\nlesson =", "color: is not a field; choose id, title, "),
+        (BELIEF, BELIEF + BELIEF, "stands twice"),
+    ],
+)
+def test_a_wrong_misconception_is_refused_with_field_and_value(old, new, words):
+    with pytest.raises(MisconceptionError) as refusal:
+        parse_misconceptions(BELIEF.replace(old, new))
+
+    assert 'misconceptions.toml: misconception "small"' in str(refusal.value)
+    assert words in str(refusal.value)
+
+
+def test_every_misconception_alters_clauses_that_the_edition_has(edition):
+    assert len(misconceptions()) >= 25
+    for wrong in misconceptions().values():
+        if wrong.alteration:
+            assert edition.altered(**wrong.alteration).version == edition.version, wrong.id
+
+
+def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has(edition):
+    steps = {step.id for step in edition.procedure}
+    for fact in facts():
+        assert fact.wrong in misconceptions()
+        assert fact.step in steps if fact.step else edition.limit(fact.quantity, "passenger") is not None
+
+
+def test_every_lesson_to_read_again_is_in_the_course():
+    from training import course
+
+    lessons = {f"{module.slug}/{lesson.slug}" for module in course.modules() for lesson in module.lessons}
+    named = {family(name).lesson for name in family_names()} | {wrong.lesson for wrong in misconceptions().values()}
+    assert named <= lessons
