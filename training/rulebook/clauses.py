@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from training.rulebook.quantity import Quantity
+from training.rulebook.vocabulary import severity
 
 KINDS = ("law", "standard", "guidance", "common-practice", "from-memory")
 QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", "exactly")
@@ -200,8 +201,6 @@ class Clause:
 
 
 def _looseness(statement: Statement) -> tuple[Fraction, int, int]:
-    from training.rulebook.vocabulary import severity
-
     hardness = -severity(statement.otherwise) if statement.otherwise != "fault" else 0
     if not statement.quantities:
         return (Fraction(0), 0, hardness)
