@@ -11,13 +11,11 @@ from assessments.queries.attempts import (
     tread_row,
     unfinished_practice,
 )
-from assessments.queries.next import NextStep, next_steps
-from assessments.queries.skills import SkillResult, skill_results, skill_results_of_shop
+from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 
 __all__ = [
     "Block",
-    "NextStep",
     "Question",
     "Review",
     "Saved",
@@ -27,12 +25,10 @@ __all__ = [
     "Theory",
     "attempt_of",
     "lessons_on",
-    "next_steps",
     "practice_review",
     "question_of",
     "saved_in",
     "skill_results",
-    "skill_results_of_shop",
     "summary_of",
     "theory_of",
     "theory_of_shop",

@@ -1,10 +1,6 @@
 """What people can do so far: right of asked in each skill, with how sure that makes us."""
 
-from collections import defaultdict
-from collections.abc import Iterable
 from dataclasses import dataclass
-
-from django.db.models import Q
 
 from assessments.intervals import wilson
 from assessments.models import Attempt
@@ -61,36 +57,16 @@ class SkillResult:
 
 
 def skill_results(shop: Shop, learner: User) -> tuple[SkillResult, ...]:
-    """A person's results in every skill, in the order of the skills; one query."""
-    return _results(_tallies(shop, Q(form__learner=learner))[learner.pk])
+    """A person's results in every skill, in the order of the skills; one query.
 
-
-def skill_results_of_shop(shop: Shop) -> defaultdict[int, tuple[SkillResult, ...]]:
-    """The same for everyone in the shop by the person's key; one query."""
-    found: defaultdict[int, tuple[SkillResult, ...]] = defaultdict(lambda: _results([]))
-    for learner_id, tallies in _tallies(shop, Q()).items():
-        found[learner_id] = _results(tallies)
-    return found
-
-
-Tally = dict[str, list[int]]
-
-
-def _tallies(shop: Shop, whose: Q) -> defaultdict[int, list[Tally]]:
-    """What each attempt says of each skill, newest first. An assessment says nothing before it is handed in."""
-    rows = (
-        Attempt.objects.filter(whose, form__shop=shop)
+    An assessment says nothing here before it is handed in.
+    """
+    tallies = (
+        Attempt.objects.filter(form__shop=shop, form__learner=learner)
         .exclude(by_skill={})
         .order_by("-started_at", "-pk")
-        .values_list("form__learner_id", "by_skill")
+        .values_list("by_skill", flat=True)
     )
-    found: defaultdict[int, list[Tally]] = defaultdict(list)
-    for learner_id, by_skill in rows:
-        found[learner_id].append(by_skill)
-    return found
-
-
-def _results(tallies: Iterable[Tally]) -> tuple[SkillResult, ...]:
     sums = {skill: [0, 0] for skill in SKILLS}
     for by_skill in tallies:
         for skill, (right, asked) in by_skill.items():

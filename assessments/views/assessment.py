@@ -6,17 +6,15 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
-from django_htmx.http import HttpResponseClientRedirect
 
 from assessments import acts, queries
 from assessments.blueprints import terms_of
 from assessments.forms import AssessmentForm, StartForm
 from assessments.models import Attempt, Outcome, Purpose
 from assessments.scenarios import SKILLS, from_canonical
-from assessments.views.parts import render_page_or_part, wants_part
+from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page
 
 
@@ -75,7 +73,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     at = timezone.now()
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.ASSESSMENT)
     if request.method == "GET" and not question.attempt.is_open(at):
-        return redirect("assessments:review", place.shop.slug, reference)
+        return go_to_page(request, "assessments:review", place.shop.slug, reference)
     form = None
     if request.method == "POST":
         form = AssessmentForm(request.POST, item=question.item)
@@ -126,9 +124,7 @@ def _way_on(request: HttpRequest, place: Place, question: queries.Question, go: 
     """Where a button leads."""
     position = question.position + {"next": 1, "back": -1}.get(go, 0)
     if position > question.size:
-        review_url = reverse("assessments:review", args=[place.shop.slug, question.reference])
-        # the review is a page of its own, not a part to swap in
-        return HttpResponseClientRedirect(review_url) if wants_part(request) else redirect(review_url)
+        return go_to_page(request, "assessments:review", place.shop.slug, question.reference)
     return redirect("assessments:item", place.shop.slug, question.reference, max(1, position))
 
 

@@ -264,6 +264,12 @@ class TestQuestion:
         assert "HX-Request" in part.headers["Vary"]
         assert "<html" in restored.content.decode()
 
+    def test_the_review_opens_as_a_page_of_its_own(self, visit, own_shop, attempt):
+        last = self.answer(visit, own_shop, attempt, 3, htmx=True)
+
+        assert last.status_code == 200
+        assert last.headers["HX-Redirect"] == url("review", own_shop, attempt.form.reference)
+
     def test_a_choice_is_saved_as_it_is_made(self, visit, own_shop, attempt):
         saved = self.answer(visit, own_shop, attempt, go="stay", htmx=True)
         changed = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="3", revision="1")
