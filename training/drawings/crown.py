@@ -119,9 +119,10 @@ def crown_of(case: Case, holes: Sequence[Channel], *, crop: bool = True) -> Crow
     cut = 0
     slack = min(20.0, half * 0.25)
     if crop and holes:
-        if min(h.low for h in holes) > -slack and sum(h.at for h in holes) >= 0:
+        on_right, on_left = min(h.low for h in holes) > -slack, max(h.high for h in holes) < slack
+        if on_right and (not on_left or sum(h.at for h in holes) >= 0):
             cut = -1
-        elif max(h.high for h in holes) < slack:
+        elif on_left:
             cut = 1
     end = max(half + 8.0, flat + 12.0)
     left, right = -end, end

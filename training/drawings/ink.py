@@ -271,7 +271,7 @@ class Sheet:
     def label(self, spots: Sequence[tuple[float, float, str]], text: str, *, size: float | None = None) -> Box:
         """Write a label at the first spot (x, baseline, anchor) that touches nothing and stays on the sheet.
 
-        Where every spot is taken the label goes below or above the last one, step by step, until it is free.
+        Where every spot is taken it goes to the free place nearest to them, away from the part if they lead away.
         """
         size = self.size if size is None else size
         for x, y, anchor in spots:
@@ -279,16 +279,26 @@ class Sheet:
             if box[0] >= self.left and box[2] <= self.right and self.is_free(box):
                 self.text(x, y, text, anchor=anchor, size=size)
                 return self.boxes[-1]
-        x, y, anchor = spots[-1]
-        down = 1 if len(spots) < 2 or spots[-1][1] >= spots[0][1] else -1
-        box = text_box(x, y, text, size, anchor)
-        x += max(0.0, self.left - box[0]) - max(0.0, box[2] - self.right)
-        for _ in range(40):
-            if self.is_free(text_box(x, y, text, size, anchor)):
-                break
-            y += down * size * 0.4
-        self.text(x, y, text, anchor=anchor, size=size)
+        x, y = self._nearest_free(spots, text, size)
+        self.text(x, y, text, size=size)
         return self.boxes[-1]
+
+    def _nearest_free(self, spots: Sequence[tuple[float, float, str]], text: str, size: float) -> Point:
+        """Middle and baseline of the free place nearest to the first spot."""
+        box = text_box(*spots[0][:2], text, size, spots[0][2])
+        wish_x, wish_y = (box[0] + box[2]) / 2, spots[0][1]
+        half = (box[2] - box[0]) / 2
+        ups, downs = (any((y - wish_y) * way > size for _, y, _ in spots) for way in (-1.0, 1.0))
+        ys = [
+            wish_y + way * step * size * 0.9 for step in range(14) for way in ((-1,) * ups + (1,) * (downs or not ups))
+        ]
+        count = max(1, int((self.right - self.left - 2 * half) / size))
+        xs = [self.left + half + (self.right - self.left - 2 * half) * i / count for i in range(count + 1)]
+        places = sorted(((x - wish_x) ** 2 + (2 * (y - wish_y)) ** 2, x, y) for x in xs for y in ys)
+        for _, x, y in places:
+            if self.is_free(text_box(x, y, text, size, "middle")):
+                return x, y
+        return wish_x, wish_y
 
     def scale_bar(self, x: float, y: float, length: float, text: str) -> None:
         """A heavy bar as long as its caption says, caption at its right."""

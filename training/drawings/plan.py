@@ -236,11 +236,12 @@ def _name(sheet: Sheet, thing: Thing, *, several: bool) -> None:
         (box[2], box[3] + size, "start"),
         (box[0], box[3] + size, "end"),
     ]
-    sheet.label([*beside, *above, *corners], text)
+    placed = sheet.label([*beside, *above, *corners], text)
+    sheet.reach(placed[1], placed[3])
 
 
 def _foot(sheet: Sheet, low: float, left: float, right: float, prefer: str) -> None:
-    y = low + sheet.size * 1.6
+    y = max(low + sheet.size * 1.6, sheet.bottom + sheet.size * 1.1)
     bar, caption = (25.4, "1 in") if prefer == "in" else (20.0, "20 mm")
     room = bar + sheet.unit + text_width(caption, sheet.size)
     sheet.text(0, y, "center")

@@ -59,8 +59,8 @@ def _below(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> 
     """Lean of each channel, on the inside: the perpendicular, the axis run on, the arc between, and the angle."""
     t, size = crown.thickness, sheet.size
     tail, r = size * 2.9, size * 2.3
-    sheet.keep_clear((0, t, 0, t + size * 6))
-    marked = [hole for hole in holes if hole.is_through]
+    sheet.keep_clear((0, t, 0, t + size * 30))
+    marked = tuple(hole for hole in holes if hole.is_through)
     for hole in marked:
         if hole.lean_deg:
             x, lean = hole.exit, math.radians(hole.lean_deg)
@@ -72,24 +72,25 @@ def _below(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> 
             )
             sheet.keep_clear((x, t, x, t + tail), (x, t + r, tip[0], tip[1]))
     for hole in marked:
-        box = _lean_label(sheet, hole, t, tail, several=len(holes) > 1)
+        box = _lean_label(sheet, hole, marked, t, tail)
         low = max(low, box[3], t + tail)
     sheet.reach(0, low)
     return low
 
 
 def _lean_label(
-    sheet: Sheet, hole: Channel, t: float, tail: float, *, several: bool
+    sheet: Sheet, hole: Channel, marked: Sequence[Channel], t: float, tail: float
 ) -> tuple[float, float, float, float]:
     text = angle_label(
         hole.injury.angle,
         seen_deg=None if hole.is_seen_whole else hole.lean_deg,
         is_direction_known=hole.injury.azimuth is not None,
     )
-    if several:
+    if len(marked) > 1:
         text = f"{hole.injury.id}: {text}"
     size, side = sheet.size, 1.0 if hole.lean_deg >= 0 else -1.0
-    axis = hole.exit + (hole.exit - hole.at) / t * axis_tail(sheet, hole)
+    tips = [each.exit + (each.exit - each.at) / t * axis_tail(sheet, each) for each in marked]
+    axis = tips[marked.index(hole)]
     gap = size * 0.55
     out, back = ("start", "end") if side > 0 else ("end", "start")
     y = t + tail - size * 0.15
@@ -99,8 +100,12 @@ def _lean_label(
         (hole.exit - side * gap, y, back),
         (hole.exit - side * gap, y - size * 0.5, back),
         ((axis + hole.exit) / 2, t + tail + size * 1.1, "middle"),
-        ((axis + hole.exit) / 2, t + tail + size * 2.1, "middle"),
     ]
+    # where holes crowd one another the label stands beside all of them
+    right, left = max(0.0, *tips, *(each.exit for each in marked)), min(0.0, *tips, *(each.exit for each in marked))
+    ends = [(right + gap, "start"), (left - gap, "end")]
+    for drop in (0.0, 1.2, 2.4):
+        spots += [(x, y + size * drop, anchor) for x, anchor in (ends if side > 0 else ends[::-1])]
     return sheet.label(spots, text)
 
 
@@ -113,15 +118,23 @@ def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, top
     edge = rows(
         sheet, spans, start=top, up=True, keep=tuple(h.at for h in holes if h.injury.diameter or len(holes) > 1)
     )
-    head = edge
-    for hole in sorted(holes, key=lambda h: -abs(h.at)):
-        text = _hole_label(hole, several=len(holes) > 1)
-        if not text:
-            continue
-        gap, size = sheet.size * 0.4, sheet.size
-        right_first = hole.at >= 0 if len(holes) < 2 else hole.at >= max(h.at for h in holes)
+    head = _hole_labels(sheet, holes, edge)
+    if spans or holes:
+        sheet.reach(head, 0)
+    centre_top = edge if spans else -sheet.size * 0.8
+    sheet.path(f"M0 {num(centre_top)}V{num(crown.thickness + sheet.size * 0.9)}", width=sheet.hair, dash=sheet.chain)
+    sheet.reach(centre_top, 0)
+
+
+def _hole_labels(sheet: Sheet, holes: Sequence[Channel], edge: float) -> float:
+    """Over the dimensions, each hole's width beside its own line; returns how high they reach."""
+    size, gap, head = sheet.size, sheet.size * 0.4, edge
+    labelled = [(hole, text) for hole in holes if (text := _hole_label(hole, several=len(holes) > 1))]
+    sheet.keep_clear(*((hole.at, 0.0, hole.at, edge - size) for hole, _ in labelled))
+    rightmost = max((hole.at for hole in holes), default=0.0)
+    for hole, text in sorted(labelled, key=lambda pair: -abs(pair[0].at)):
         spots = [(hole.at + gap, edge - size * 0.3, "start"), (hole.at - gap, edge - size * 0.3, "end")]
-        if not right_first:
+        if hole.at < (rightmost if len(holes) > 1 else 0.0):
             spots.reverse()
         spots += [(x, y - size * 1.3, anchor) for x, y, anchor in spots]
         box = sheet.label(spots, text)
@@ -129,11 +142,7 @@ def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, top
         sheet.rule(hole.at, -0.5, hole.at, rise)
         sheet.keep_clear((hole.at, 0, hole.at, rise))
         head = min(head, box[1])
-    if spans or holes:
-        sheet.reach(head, 0)
-    centre_top = edge if spans else -sheet.size * 0.8
-    sheet.path(f"M0 {num(centre_top)}V{num(crown.thickness + sheet.size * 0.9)}", width=sheet.hair, dash=sheet.chain)
-    sheet.reach(centre_top, 0)
+    return head
 
 
 def _hole_label(hole: Channel, *, several: bool) -> str:
