@@ -1,5 +1,9 @@
 """The rulebook: the trade's rules as data, and the engine that decides a tire by them. Pure: no Django, no clock."""
 
+from training.rulebook.audit import Audit, audit, audit_text
+from training.rulebook.audit_fault import FAULTS, Fault
+from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
+from training.rulebook.audit_words import job_vocabulary
 from training.rulebook.case import (
     Case,
     CaseError,
@@ -28,11 +32,13 @@ from training.rulebook.vocabulary import CASINGS, FINDINGS, PURPOSES, VERDICTS, 
 __all__ = [
     "CASINGS",
     "CAUTION",
+    "FAULTS",
     "FINDINGS",
     "MEASURES",
     "PURPOSES",
     "VERDICTS",
     "WORDS",
+    "Audit",
     "Case",
     "CaseError",
     "Clause",
@@ -41,8 +47,12 @@ __all__ = [
     "DualMate",
     "EarlierRepair",
     "Edition",
+    "Fault",
     "Injury",
     "InjuryGeometry",
+    "Job",
+    "JobError",
+    "LoggedStep",
     "Measure",
     "PlanEntry",
     "Position",
@@ -59,6 +69,8 @@ __all__ = [
     "UnitSize",
     "UnitsError",
     "UnknownClause",
+    "audit",
+    "audit_text",
     "buff_size",
     "decide",
     "decision_text",
@@ -66,11 +78,13 @@ __all__ = [
     "edition_names",
     "in_unit",
     "injury_geometry",
+    "job_vocabulary",
     "length_mm",
     "load_edition",
     "mm",
     "outline_margin",
     "parse_case",
+    "parse_job",
     "parse_quantity",
     "procedure",
     "quantity",

@@ -6,6 +6,7 @@ from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
 
+from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
 from training.rulebook.loader import RulebookError, read_clauses, read_header, read_procedure, read_toml
@@ -16,6 +17,7 @@ from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
 _EDITIONS = Path(__file__).with_name("editions")
 _HEADER = "edition.toml"
 _PROCEDURE = "procedure.toml"
+_WORK = "audit.toml"
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,6 +34,7 @@ class Edition:
     orders: Mapping[str, tuple[str, ...]]
     crowns: Mapping[str, CrownRule]
     covered: frozenset[tuple[str, str]]
+    work: WorkRules | None = None
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
@@ -124,7 +127,7 @@ def read_edition(folder: Path) -> Edition:
     header = read_header(read_toml(folder / _HEADER), _HEADER)
     clauses: dict[str, Clause] = {}
     for path in sorted(folder.glob("*.toml")):
-        if path.name in (_HEADER, _PROCEDURE):
+        if path.name in (_HEADER, _PROCEDURE, _WORK):
             continue
         for clause in read_clauses(read_toml(path), path.name):
             if clause.id in clauses:
@@ -147,6 +150,7 @@ def read_edition(folder: Path) -> Edition:
         orders=orders,
         crowns=header.crowns,
         covered=_covered(clauses, header.essential),
+        work=read_work(read_toml(folder / _WORK), orders, _WORK) if (folder / _WORK).is_file() else None,
     )
 
 

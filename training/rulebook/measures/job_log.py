@@ -14,7 +14,7 @@ for _name, _dimension, _log_words, _meaning in (
     ("job.angle_found", "angle", (), "Angle of the channel from the perpendicular, as probed."),
     ("job.size_prepared", "length", (), "Size of the injury after the last pass."),
     ("job.scraped", "", ("moist", "dry"), "State of the liner while it is scraped."),
-    ("job.cutter_tool", "", ("carbide cutter", "twist drill", "rasp", "awl", "knife"), "Tool that cuts the damage out."),
+    ("job.cutter_tool", "", ("carbide cutter", "twist drill", "rasp", "awl", "knife"), "Tool that cuts the damage."),
     ("job.channel", "", ("clean", "split", "loose material"), "What the probe feels in the channel."),
     ("job.cement_tool", "", ("spiral tool", "brush", "awl"), "Tool that takes the fluid into the channel."),
     ("job.cement_direction", "", _TURNS, "Turning direction of the spiral tool."),

@@ -1,0 +1,205 @@
+"""Reading a job: the case and the log of its repair; every problem names the field, the value and what is accepted."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from training.rulebook.audit_words import INJURY, NOTE, PARAMETERS, TOOL, plain, tools_of, word_for
+from training.rulebook.case import Case, CaseError
+from training.rulebook.edition import Edition, load_edition
+from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, one_of, positive, shown
+from training.rulebook.measures import MEASURES, Found, Measure
+from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.rulebook.reading import parse_case
+from training.rulebook.vocabulary import WORDS
+
+_JOB = frozenset({"edition", "case", "steps"})
+_LONGEST_NOTE = 400
+_MOST_TIMES = 1000
+_WHOLE = 100
+_FALLBACK = "north-america"  # its step names, where an edition has no procedure of its own
+_PASSES = "job.passes_each_way"
+_SIGNED = frozenset({"temperature"})
+_ABOVE_ZERO = frozenset({"job.size_found", "job.size_prepared"})
+
+
+class JobError(ValueError):
+    """The input is not a job. `problems` has one line a problem."""
+
+    def __init__(self, problems: tuple[str, ...]) -> None:
+        super().__init__("\n".join(problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class LoggedStep:
+    """One line of the log. `number` counts from 1; `stated` is what it says of each quantity of the work."""
+
+    number: int
+    name: str
+    stated: Mapping[str, Found] = field(default_factory=dict)
+    injury: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A repair as it was done: the tire as found, and the steps in the order of the log."""
+
+    edition: Edition
+    case: Case
+    steps: tuple[LoggedStep, ...]
+
+
+def parse_job(data: Mapping[str, object]) -> Job:
+    """Read a job from JSON data: {"edition", "case", "steps"}.
+
+    Raises JobError with all problems, one line each.
+
+    >>> parse_job({"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}]}).steps[0].name
+    'deflate'
+    """
+    problems: Problems = []
+    if not isinstance(data, Mapping):
+        raise JobError((f"job: {shown(data)} is not a job; give an object with {one_of(tuple(sorted(_JOB)))}",))
+    known_keys(data, _JOB, "", problems)
+    edition_name = _edition_name(data, problems)
+    case = _case(data.get("case"), edition_name, problems)
+    edition = load_edition(edition_name, on=case.on if case else None)
+    steps = _steps(data.get("steps"), edition, case, problems)
+    if problems or case is None:
+        raise JobError(tuple(problems))
+    return Job(edition, case, steps)
+
+
+def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
+    given, inner = data.get("edition"), data.get("case")
+    of_case = inner.get("edition") if isinstance(inner, Mapping) else None
+    accepted = tuple(WORDS["edition"])
+    if given is None:
+        return of_case if isinstance(of_case, str) and of_case in accepted else _FALLBACK
+    if not isinstance(given, str) or given not in accepted:
+        problems.append(f"edition: {shown(given)} is not accepted; choose {one_of(accepted)}")
+        return _FALLBACK
+    if of_case is not None and of_case != given:
+        problems.append(f"case.edition: {shown(of_case)} is not the job's edition {shown(given)}; give one of them")
+    return given
+
+
+def _case(data: object, edition: str, problems: Problems) -> Case | None:
+    if data is None:
+        problems.append('case: missing; give the tire as found, with at least {"tire": {"casing": ...}}')
+        return None
+    if not isinstance(data, Mapping):
+        problems.append(
+            f'case: {shown(data)} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}'
+        )
+        return None
+    try:
+        return parse_case({"edition": edition, **data})
+    except CaseError as refused:
+        problems += [line if line.startswith("case:") else f"case.{line}" for line in refused.problems]
+        return None
+
+
+def _steps(data: object, edition: Edition, case: Case | None, problems: Problems) -> tuple[LoggedStep, ...]:
+    if data is None:
+        problems.append('steps: missing; give a list of steps such as [{"step": "deflate"}]')
+        return ()
+    listed = a_list(data, "steps", 'a list of steps such as [{"step": "deflate"}]', problems) or ()
+    named = edition if edition.procedure else load_edition(_FALLBACK)
+    injuries = None if case is None else tuple(injury.id for injury in case.injuries or ())
+    reader = _Reader(named, injuries, problems)
+    return tuple(step for place, entry in enumerate(listed) if (step := reader.step(entry, place)) is not None)
+
+
+class _Reader:
+    """Reads the steps of one log."""
+
+    def __init__(self, edition: Edition, injuries: tuple[str, ...] | None, problems: Problems) -> None:
+        self.names = tuple(step.id for step in edition.procedure)
+        self.tools = tools_of(edition)
+        self.plain_tools = frozenset(map(plain, self.tools))
+        self.injuries, self.problems = injuries, problems
+
+    def step(self, entry: object, place: int) -> LoggedStep | None:
+        """One entry, or None with the problem noted."""
+        path = f"steps[{place}]"
+        if not isinstance(entry, Mapping):
+            self.problems.append(f'{path}: {shown(entry)} is not a step; give an object such as {{"step": "deflate"}}')
+            return None
+        name = entry.get("step")
+        if not isinstance(name, str) or name not in self.names:
+            what = "missing" if name is None else f"{shown(name)} is not a step"
+            self.problems.append(f"{path}.step: {what}; choose {one_of(self.names)}")
+            return None
+        quantities = PARAMETERS.get(name, {})
+        known_keys(entry, frozenset({"step", TOOL, INJURY, NOTE, *quantities}), path, self.problems)
+        stated = {}
+        for key, quantity in quantities.items():
+            found = self._stated(entry.get(key), MEASURES[quantity], f"{path}.{key}")
+            if found is not None:
+                stated[quantity] = found
+        if TOOL not in quantities:
+            self._any_tool(entry.get(TOOL), f"{path}.{TOOL}")
+        self._note(entry.get(NOTE), f"{path}.{NOTE}")
+        return LoggedStep(place + 1, name, stated, self._injury(entry.get(INJURY), f"{path}.{INJURY}"))
+
+    def _stated(self, value: object, measure: Measure, path: str) -> Found | None:
+        if value is None:
+            return None
+        if not measure.dimension:
+            word = word_for(measure.name, value) if isinstance(value, str) else None
+            if word is None:
+                self.problems.append(f"{path}: {shown(value)} is not accepted; choose {one_of(measure.words)}")
+                return None
+            return Found(word, word=word)
+        quantity = self._quantity(value, measure, path)
+        return None if quantity is None else Found(quantity.text, quantity)
+
+    def _quantity(self, value: object, measure: Measure, path: str) -> Quantity | None:
+        dimension = measure.dimension
+        if dimension == "count":
+            return self._count(value, path, "passes" if measure.name == _PASSES else "times")
+        if dimension == "angle":
+            return lean(value, path, self.problems)
+        if measure.name in _ABOVE_ZERO:
+            return positive(value, dimension, path, self.problems)
+        if dimension not in _SIGNED:
+            found = not_negative(value, dimension, path, self.problems)
+            if found is not None and dimension == "percent" and found.value > _WHOLE:
+                self.problems.append(f'{path}: "{found}" is above 100 %; give 0 % to 100 %')
+            return found
+        try:
+            return parse_quantity(value, dimension)
+        except ValueError as refused:
+            self.problems.append(f"{path}: {refused}")
+            return None
+
+    def _count(self, value: object, path: str, unit: str) -> Quantity | None:
+        # A count has no unit to get wrong, so a bare whole number is clear.
+        text = f"{value} {unit}" if type(value) is int and abs(value) <= _MOST_TIMES else value
+        try:
+            counted = parse_quantity(text, "count")
+        except ValueError:
+            counted = None
+        if counted is None or not 0 <= counted.value <= _MOST_TIMES or counted.value.denominator != 1:
+            wanted = f'give a whole number from 0 to {_MOST_TIMES}, for example 3 or "3 {unit}"'
+            self.problems.append(f"{path}: {shown(value)} is not a count; {wanted}")
+            return None
+        return counted
+
+    def _any_tool(self, value: object, path: str) -> None:
+        if value is not None and not (isinstance(value, str) and plain(value) in self.plain_tools):
+            self.problems.append(f"{path}: {shown(value)} is not a tool; choose {one_of(self.tools)}")
+
+    def _note(self, value: object, path: str) -> None:
+        if value is not None and not (isinstance(value, str) and len(value) <= _LONGEST_NOTE):
+            self.problems.append(f"{path}: {shown(value)} is not a note; give a text of at most {_LONGEST_NOTE} signs")
+
+    def _injury(self, value: object, path: str) -> str | None:
+        if value is None or self.injuries is None:
+            return None
+        if isinstance(value, str) and value in self.injuries:
+            return value
+        known = f"choose {one_of(self.injuries)}" if self.injuries else "the case names no injury"
+        self.problems.append(f"{path}: {printable(shown(value))} is not an injury of the case; {known}")
+        return None

@@ -1,0 +1,203 @@
+"""What a log states of the work, held against the limits of the edition."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from training.rulebook.audit_fault import Fault, by_clause
+from training.rulebook.audit_job import LoggedStep
+from training.rulebook.audit_rules import WorkRules
+from training.rulebook.audit_words import FIRST_COUNTS, LAST_COUNTS, PARAMETERS
+from training.rulebook.case import Case
+from training.rulebook.clauses import Clause, Condition, Statement
+from training.rulebook.edition import Edition
+from training.rulebook.measures import MEASURES, Facts, Found
+from training.rulebook.quantity import UNITS, Quantity, quantity
+
+_SIDE = "job.cutter_start"
+_SET, _SHARE = "job.pressure_set", "job.inflation"
+_METHOD = "job.method"
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One repair as it is judged: its tire, its method and the words that hold for all of it."""
+
+    case: Case
+    edition: Edition
+    rules: WorkRules
+    method: str
+    injury_kinds: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Stated:
+    """What the log states of one quantity, after repeated entries were put together."""
+
+    step: LoggedStep
+    name: str
+    found: Found
+    beside: Mapping[str, Found]
+
+
+def limit_faults(steps: Sequence[LoggedStep], work: Work) -> tuple[list[Fault], tuple[str, ...]]:
+    """Faults against limits, and the clauses on which the log is silent."""
+    clauses = [one for one in work.edition.clauses.values() if one.is_for_job() and _covers(one, work)]
+    faults: list[Fault] = []
+    silent: list[str] = []
+    judged: set[str] = set()
+    for stated in _put_together(steps, work.case):
+        failed: list[tuple[Clause, Statement]] = []
+        for clause in clauses:
+            if clause.quantity != stated.name:
+                continue
+            judged.add(clause.id)
+            broken = _broken(clause, stated.found, work)
+            applies = _applies(clause.when, stated.beside, work)
+            if applies is None and broken is not None:
+                silent.append(clause.id)
+            elif applies and broken is not None:
+                failed.append((clause, broken))
+        if failed:
+            # Of several limits on one value the one that asks most of this tire or weather says it all.
+            clause, statement = max(failed, key=lambda pair: len(pair[0].when))
+            kind = "method" if clause.quantity == _METHOD else "limit"
+            faults.append(
+                by_clause(stated.step.number, stated.step.name, kind, clause, statement, found=stated.found.text)
+            )
+    silent += [one.id for one in clauses if one.id not in judged and _was_asked(one, steps, work)]
+    return faults, tuple(dict.fromkeys(silent))
+
+
+def _covers(clause: Clause, work: Work) -> bool:
+    return work.case.tire.casing in clause.casings and work.case.purpose in clause.purposes
+
+
+def _was_asked(clause: Clause, steps: Sequence[LoggedStep], work: Work) -> bool:
+    """Could a step of this log have stated the quantity, and is the clause about this work?"""
+    wanted = _SET if clause.quantity == _SHARE else clause.quantity
+    could = any(wanted in PARAMETERS.get(step.name, {}).values() for step in steps)
+    return could and _applies(clause.when, {}, work) is not False
+
+
+def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
+    """One value for each quantity: counts and unbroken waits added up, results from the entry that counts."""
+    groups: dict[tuple[str, ...], list[LoggedStep]] = {}
+    run = 0
+    before = ""
+    for step in steps:
+        run += step.name != before
+        before = step.name
+        for name in step.stated:
+            groups.setdefault(_group(step, name, run), []).append(step)
+    for (name, *_), entries in groups.items():
+        last = entries[0] if name in FIRST_COUNTS else entries[-1]
+        found = _sum([step.stated[name] for step in entries])
+        yield _Stated(last, name, found, last.stated)
+        if name == _SET:
+            share = _share(found, case)
+            if share is not None:
+                yield _Stated(last, _SHARE, share, last.stated)
+
+
+def _group(step: LoggedStep, name: str, run: int) -> tuple[str, ...]:
+    dimension = MEASURES[name].dimension
+    if name in FIRST_COUNTS or name in LAST_COUNTS:
+        return (name, step.name)
+    if dimension == "count":
+        side = step.stated.get(_SIDE)
+        return (name, step.name, side.text if side else "")
+    if dimension == "time":
+        return (name, step.name, str(run))
+    return (name, step.name, str(step.number))
+
+
+def _sum(found: Sequence[Found]) -> Found:
+    measured = [one.measured for one in found if one.measured is not None]
+    if len(measured) < 2 or measured[0].dimension not in ("count", "time"):
+        return found[-1]
+    unit = measured[0].unit
+    total = sum((one.value for one in measured), Fraction(0)) / UNITS[measured[0].dimension][unit]
+    added = quantity(total, unit)
+    return Found(added.text, added)
+
+
+def _share(found: Found, case: Case) -> Found | None:
+    """Pressure set over the recommended pressure [%]; None where the case states none."""
+    recommended = case.pressure.recommended
+    if recommended is None or found.measured is None:
+        return None
+    share = quantity(found.measured.value * 100 / recommended.value, "%", places=1)
+    # Held exactly; the text is rounded for reading.
+    exact = Quantity(share.text, found.measured.value * 100 / recommended.value, "%", "percent")
+    return Found(f"{found.text} ({share} of {recommended})", exact)
+
+
+def _applies(conditions: Sequence[Condition], beside: Mapping[str, Found], work: Work) -> bool | None:
+    """True, False, or None where what a condition asks was not stated."""
+    sure: bool | None = True
+    for condition in conditions:
+        words = _words(condition.quantity, work)
+        if words is not None:
+            if not words:
+                sure = None
+            elif not words & set(condition.words):
+                return False
+            continue
+        found = beside.get(condition.quantity) or _of_the_tire(condition.quantity, work)
+        if found is None:
+            sure = None
+        elif condition.statement is not None:
+            if found.measured is None or not condition.statement.permits(found.measured):
+                return False
+        elif found.word not in condition.words:
+            return False
+    return sure
+
+
+def _words(name: str, work: Work) -> frozenset[str] | None:
+    if name == _METHOD:
+        return frozenset({work.method})
+    return work.injury_kinds if name == "job.injury_kind" else None
+
+
+def _of_the_tire(name: str, work: Work) -> Found | None:
+    read = MEASURES[name].read
+    if read is None:
+        return None
+    found = read(Facts(work.case, work.edition.crowns.get(work.case.tire.casing), (), 0.0), None)
+    return found if isinstance(found, Found) else None
+
+
+def method_faults(step: LoggedStep, work: Work) -> list[Fault]:
+    """Clauses on the method that the work breaks, at the step that shows the method."""
+    faults = []
+    found = Found(work.method, word=work.method)
+    for clause in work.edition.clauses.values():
+        if clause.quantity == _METHOD and _covers(clause, work) and _applies(clause.when, {}, work):
+            broken = _broken(clause, found, work)
+            if broken is not None:
+                faults.append(by_clause(step.number, step.name, "method", clause, broken, found=work.method))
+    return faults
+
+
+def _broken(clause: Clause, found: Found, work: Work) -> Statement | None:
+    """The statement that a value breaks, or None: the jurisdiction's own where it has one, else the strictest."""
+    jurisdiction = work.case.jurisdiction
+    own = [one for one in clause.statements if jurisdiction is not None and jurisdiction in one.jurisdictions]
+    failing = [one for one in own or clause.statements if not _keeps(one, found, work.rules)]
+    return clause.strictest if clause.strictest in failing else next(iter(failing), None)
+
+
+def _keeps(statement: Statement, found: Found, rules: WorkRules) -> bool:
+    if found.word is not None:
+        return (found.word in statement.words) == (statement.bound == "must_be")
+    measured, stated = found.measured, statement.quantity
+    if measured is None or stated is None:
+        raise TypeError(f"{found.text}: neither a word nor a value")
+    away = abs(measured.value - stated.value)
+    if statement.bound == "about":
+        return away <= rules.about_share * stated.value
+    if statement.bound == "exactly" and stated.dimension == "length":
+        return away <= rules.exactly_within.value
+    return statement.permits(measured)

@@ -1,0 +1,101 @@
+"""Steps that are missing, out of order, set twice, or of another method than the repair."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from training.rulebook.audit_fault import Fault, by_rule
+from training.rulebook.audit_job import LoggedStep
+from training.rulebook.audit_rules import Order, WorkRules
+from training.rulebook.edition import Edition
+
+NOT_LOGGED = "not in the log"
+
+
+def order_faults(
+    steps: Sequence[LoggedStep], *, edition: Edition, rules: WorkRules, method: str, said: Mapping[str, str]
+) -> list[Fault]:
+    """All faults of one repair by a method that lie in which steps there are, and in what order.
+
+    `said` holds the words the log states for quantities that may make a step needless.
+    """
+    canonical = edition.orders[method]
+    ranked = rules.order(method, canonical)
+    return [
+        *_foreign(steps, edition, rules, method),
+        *_missing(steps, edition, rules, canonical, said),
+        *_misplaced(steps, ranked),
+        *_not_repeated(steps, ranked),
+        *_twice(steps, rules),
+    ]
+
+
+def _foreign(steps: Sequence[LoggedStep], edition: Edition, rules: WorkRules, method: str) -> Iterator[Fault]:
+    if method not in rules.mixed.methods:
+        return
+    own = edition.orders[method]
+    others = {name for other in rules.mixed.methods for name in edition.orders.get(other, ())}
+    for step in steps:
+        if step.name in others and step.name not in own:
+            limit = f"only the steps of a {method} repair"
+            yield by_rule(step.number, step.name, "method", rules.mixed.reason, found=step.name, limit=limit)
+
+
+def _missing(
+    steps: Sequence[LoggedStep], edition: Edition, rules: WorkRules, canonical: Sequence[str], said: Mapping[str, str]
+) -> Iterator[Fault]:
+    logged = {step.name for step in steps}
+    titles = {step.id: step.title for step in edition.procedure}
+    for name in canonical:
+        need = rules.needs[name]
+        if name in logged or any(said.get(quantity) in words for quantity, words in need.unless):
+            continue
+        yield by_rule(None, name, "missing", need.reason, found=NOT_LOGGED, limit=f"the step: {titles[name].lower()}")
+
+
+def _misplaced(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
+    """One fault for each step that must move so that the rest is in order, not one for each pair it stands wrong to."""
+    at: dict[str, int] = {}
+    for step in steps:
+        at.setdefault(step.name, step.number)
+    wrong = {pair for pair in order.rules if pair[0] in at and pair[1] in at and at[pair[0]] > at[pair[1]]}
+    while wrong:
+        count = {name: sum(name in pair for pair in wrong) for pair in wrong for name in pair}
+        moved = min(count, key=lambda name: (-count[name], at[name]))
+        pairs = [pair for pair in wrong if moved in pair]
+        first, then = min(pairs, key=lambda pair: (pair not in order.direct, _apart(order, pair)))
+        reason = order.rules[first, then].reason
+        yield by_rule(at[moved], moved, "order", reason, found=f"{then} before {first}", limit=f"{first} before {then}")
+        wrong.difference_update(pairs)
+
+
+def _apart(order: Order, pair: tuple[str, str]) -> int:
+    return order.steps.index(pair[1]) - order.steps.index(pair[0])
+
+
+def _not_repeated(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
+    """A step done again whose follower was not: buffed again, but not brushed again."""
+    first_at: dict[str, int] = {}
+    last_at: dict[str, int] = {}
+    for step in steps:
+        first_at.setdefault(step.name, step.number)
+        last_at[step.name] = step.number
+    for (first, then), rule in order.direct.items():
+        if not rule.again or first not in last_at or then not in last_at:
+            continue
+        if first_at[first] < first_at[then] <= last_at[then] < last_at[first]:
+            yield by_rule(
+                last_at[first], first, "order", rule.reason,
+                found=f"{first} again, and no {then} after it", limit=f"{then} after {first}",
+            )  # fmt: skip
+
+
+def _twice(steps: Sequence[LoggedStep], rules: WorkRules) -> Iterator[Fault]:
+    for rule in rules.once:
+        done = fresh = False
+        for step in steps:
+            if step.name == rule.after:
+                fresh = True
+            elif step.name == rule.step:
+                if done and not fresh:
+                    limit = f"once, or again after {rule.after}"
+                    yield by_rule(step.number, step.name, "order", rule.reason, found="set again", limit=limit)
+                done, fresh = True, False

@@ -1,0 +1,213 @@
+"""What a log of the work is held to besides its limits: the steps it needs, and which come before which."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from training.rulebook.clauses import KINDS
+from training.rulebook.loader import METHODS, Place
+from training.rulebook.measures import MEASURES
+from training.rulebook.quantity import Quantity, parse_quantity
+
+_TOP = frozenset({"checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before"})
+_REASON = frozenset({"because", "kind", "source"})
+_NEED = _REASON | {"step", "unless"}
+_ONCE = _REASON | {"id", "step", "after"}
+_BEFORE = _REASON | {"id", "first", "then", "methods", "again"}
+_MIXED = _REASON | {"methods"}
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a rule of the work stands, and what stands behind it."""
+
+    id: str
+    because: str
+    kind: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A step that must be there, unless the log states one of these words for a quantity."""
+
+    step: str
+    unless: tuple[tuple[str, tuple[str, ...]], ...]
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """Every step of `first` comes before every step of `then`.
+
+    `again`: once `first` is repeated, `then` must follow it again.
+    """
+
+    first: tuple[str, ...]
+    then: tuple[str, ...]
+    methods: tuple[str, ...]
+    again: bool
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Once:
+    """A step that may be repeated only when another one has been done in between."""
+
+    step: str
+    after: str
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Mixed:
+    """Methods whose steps do not go into one repair."""
+
+    methods: tuple[str, ...]
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRules:
+    """All rules of the work of one edition.
+
+    `about_share` is how far from "about" a value may lie, as a share of it; `exactly_within` the same in a length.
+    """
+
+    checked_on: date
+    about_share: Fraction
+    exactly_within: Quantity
+    mixed: Mixed
+    once: tuple[Once, ...]
+    needs: Mapping[str, Need]
+    before: tuple[Before, ...]
+
+    def order(self, method: str, steps: Sequence[str]) -> "Order":
+        """What must precede what among the steps of a method, directly and through other steps."""
+        return Order(
+            tuple(rule for rule in self.before if method in rule.methods),
+            tuple(steps),
+        )
+
+
+class Order:
+    """The steps of one method, partly ordered: a step may have several before it, and some are free."""
+
+    def __init__(self, rules: Iterable[Before], steps: tuple[str, ...]) -> None:
+        self.steps = steps
+        self.direct: dict[tuple[str, str], Before] = {
+            (first, then): rule
+            for rule in rules
+            for first in rule.first
+            for then in rule.then
+            if first in steps and then in steps
+        }
+        self.rules: dict[tuple[str, str], Before] = dict(self.direct)
+        for middle in steps:
+            into = [(first, rule) for (first, then), rule in self.rules.items() if then == middle]
+            out = [then for first, then in self.rules if first == middle]
+            for first, rule in into:
+                for then in out:
+                    self.rules.setdefault((first, then), rule)
+
+    def must_precede(self, first: str, then: str) -> bool:
+        """Must `first` come before `then`?"""
+        return (first, then) in self.rules
+
+
+def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], file: str) -> WorkRules:
+    """The rules of the work from an edition's file.
+
+    Raises RulebookError: also for a step without its need, and for an order that the procedure itself breaks.
+    """
+    place = Place(file)
+    place.keys(data, _TOP)
+    known = tuple(dict.fromkeys(step for steps in orders.values() for step in steps))
+    needs = {need.step: need for need in (_need(table, known, file) for table in _tables(data, "need", place))}
+    for step in known:
+        if step not in needs:
+            place.refuse("need", f'step "{step}" of the procedure has none; say why it must be there')
+    rules = WorkRules(
+        checked_on=place.day(data, "checked_on"),
+        about_share=_quantity(place, data, "about_within", "percent").value / 100,
+        exactly_within=_quantity(place, data, "exactly_within", "length"),
+        mixed=_mixed(data.get("mixed"), file),
+        once=tuple(_once(table, known, file) for table in _tables(data, "once", place)),
+        needs=needs,
+        before=tuple(_before(table, known, file) for table in _tables(data, "before", place)),
+    )
+    for method, steps in orders.items():
+        _agrees(rules.order(method, steps), method, place)
+    return rules
+
+
+def _agrees(order: Order, method: str, place: Place) -> None:
+    """The procedure's own order must keep every rule; so the rules hold no circle either."""
+    for first, then in order.rules:
+        if order.steps.index(first) >= order.steps.index(then):
+            rule = order.rules[first, then].reason.id
+            place.refuse("before", f'"{rule}" puts {first} before {then}; the {method} procedure does not')
+
+
+def _tables(data: Mapping[str, object], field: str, place: Place) -> list[Mapping[str, object]]:
+    tables = data.get(field, [])
+    if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
+        place.refuse(field, f"is not accepted; give [[{field}]] tables")
+    return tables
+
+
+def _reason(table: Mapping[str, object], id: str, place: Place) -> Reason:
+    return Reason(id, place.text(table, "because"), place.word(table, "kind", KINDS), place.text(table, "source"))
+
+
+def _need(table: Mapping[str, object], known: Sequence[str], file: str) -> Need:
+    step = Place(file, "need").word(table, "step", known)
+    place = Place(file, f'need "{step}"')
+    place.keys(table, _NEED)
+    unless = table.get("unless", {})
+    if not isinstance(unless, Mapping):
+        place.refuse("unless", 'is not accepted; give a table such as {"job.object" = ["gone"]}')
+    waived = tuple(
+        (name, place.words(unless, place.word({"unless": name}, "unless", tuple(MEASURES)), MEASURES[name].words))
+        for name in unless
+    )
+    return Need(step, waived, _reason(table, f"step-{step}", place))
+
+
+def _once(table: Mapping[str, object], known: Sequence[str], file: str) -> Once:
+    id = Place(file, "once").text(table, "id")
+    place = Place(file, f'once "{id}"')
+    place.keys(table, _ONCE)
+    return Once(place.word(table, "step", known), place.word(table, "after", known), _reason(table, id, place))
+
+
+def _before(table: Mapping[str, object], known: Sequence[str], file: str) -> Before:
+    id = Place(file, "before").text(table, "id")
+    place = Place(file, f'before "{id}"')
+    place.keys(table, _BEFORE)
+    again = table.get("again", False)
+    if not isinstance(again, bool):
+        place.refuse("again", "is not accepted; give true or false")
+    return Before(
+        first=place.words(table, "first", known),
+        then=place.words(table, "then", known),
+        methods=place.words(table, "methods", METHODS, default=METHODS),
+        again=again,
+        reason=_reason(table, id, place),
+    )
+
+
+def _mixed(table: object, file: str) -> Mixed:
+    place = Place(file, "mixed")
+    if not isinstance(table, Mapping):
+        place.refuse("methods", "missing; give a [mixed] table")
+    place.keys(table, _MIXED)
+    return Mixed(place.words(table, "methods", METHODS), _reason(table, "one-method", place))
+
+
+def _quantity(place: Place, table: Mapping[str, object], field: str, dimension: str) -> Quantity:
+    try:
+        return parse_quantity(table.get(field), dimension)
+    except ValueError as refused:
+        place.refuse(field, str(refused))
