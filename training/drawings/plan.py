@@ -16,6 +16,7 @@ from training.rulebook.case import Case
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import place_injury
 from training.rulebook.planning import injury_geometry
+from training.rulebook.quantity import length_mm
 from training.rulebook.units import RepairUnit
 
 _USUAL_HALF_TREAD = 80.0
@@ -277,29 +278,34 @@ def _words(
             diameter = thing.injury.diameter or thing.injury.before_removal
             if diameter is not None:
                 facts.append(f"is {said(diameter, prefer)} across")
-            facts += _exit_words(thing)
+            facts += _exit_words(thing, prefer)
         text.append(f"{name} {join(facts)}.")
         if thing.unit:
             what = "Its unit" if thing.repair else "The unit over it"
             text.append(
-                f"{what} is {num(thing.unit[0])} mm across the tire and {num(thing.unit[1])} mm around it"
+                f"{what} is {_told(thing.unit[0], prefer)} across the tire and {_told(thing.unit[1], prefer)} around it"
                 + (", its arrows to the beads." if not thing.repair else ".")
             )
         if thing.outline:
-            text.append(f"A dashed outline {num(thing.outline[0])} by {num(thing.outline[1])} mm lies around it.")
+            wide, high = (_told(size, prefer) for size in thing.outline)
+            text.append(f"A dashed outline {wide} by {high} lies around it.")
     if not things:
         text.append("Nothing else is drawn: no place across the tread was measured.")
     return " ".join(text)
 
 
-def _exit_words(thing: Thing) -> list[str]:
+def _told(length: float, prefer: str) -> str:
+    return said(length_mm(round(abs(length), 1)), prefer)
+
+
+def _exit_words(thing: Thing, prefer: str) -> list[str]:
     """Where the mouth on the liner lies from the hole on the tread, as the drawing shows it."""
     over, up = thing.exit - thing.lateral, thing.around
     if abs(over) < 0.5 and abs(up) < 0.5:
         return []
     parts = []
     if abs(over) >= 0.5:
-        parts.append(f"{abs(over):.0f} mm to the {'right' if over > 0 else 'left'}")
+        parts.append(f"{_told(round(over), prefer)} to the {'right' if over > 0 else 'left'}")
     if abs(up) >= 0.5:
-        parts.append(f"{abs(up):.0f} mm {'up' if up > 0 else 'down'}")
+        parts.append(f"{_told(round(up), prefer)} {'up' if up > 0 else 'down'}")
     return [f"comes out on the liner {' and '.join(parts)} of its place on the tread"]

@@ -210,11 +210,13 @@ def stitching(edition: Edition) -> Figure:
     sheet.circle(x, y, 8.5, fill=PAPER)
     sheet.text(x, y + sheet.size * 0.35, "1")
     sheet.text(x + 15, y - sheet.size * 0.15 + 2.2, "2", anchor="start")
+    y = 82 + sheet.size * 1.3
+    sheet.text(4, y, "1: center first", anchor="start")
     end = paragraph(
         sheet,
         4,
-        82 + sheet.size * 1.3,
-        "1  center first   2  outward, strokes side by side: the air goes out in front of the wheel.",
+        y + sheet.size * 1.2,
+        "2: outward, strokes side by side: the air goes out in front of the wheel.",
         most=46,
     )
     sheet.reach(0, end - sheet.size * 0.8)

@@ -59,7 +59,7 @@ def sidewall_markings(edition: Edition) -> Figure:
 
 def _molded(sheet: Sheet, x: float, y: float, text: str) -> float:
     """Letters as they stand on a strip of sidewall; returns the strip's right edge."""
-    right = x + text_width(text, sheet.size) * 1.12 + sheet.size
+    right = x + text_width(text, sheet.size) + sheet.size * 1.4
     sheet.box(x, y, right - x, sheet.size * 1.55, fill=RUBBER, width=sheet.hair)
     sheet.text((x + right) / 2, y + sheet.size * 1.12, text)
     return right
@@ -82,7 +82,7 @@ def ply_material(edition: Edition) -> Figure:
             anchor="start",
         )
         sheet.text(6, y + size * 2.75, f"SIDEWALL: {plies}", anchor="start")
-        at = 6 + text_width(f"SIDEWALL: {plies} ", size) + 3
+        at = 6 + text_width(f"SIDEWALL: {plies} ", size) * 0.92
         width = text_width(word, size)
         sheet.ring(at + width * 0.5, y + size * 2.42, width * 0.6, size * 0.95)
         sheet.text(at + width * 0.5, y + size * 2.75, word)
