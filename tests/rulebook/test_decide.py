@@ -351,6 +351,57 @@ def test_a_light_truck_tire_on_a_large_vehicle_follows_its_law(
     assert decide(case).verdict == verdict
 
 
+@pytest.mark.parametrize(
+    ("vehicle", "verdict"), [("truck", "reject"), ("trailer", "reject"), ("light-truck", "accept")]
+)
+def test_on_a_large_vehicle_one_worn_groove_is_enough_to_reject(vehicle: str, verdict: str) -> None:
+    """49 CFR 393.75(c): at any point on a major groove; 49 CFR 570.9 looks at two grooves together."""
+    case = without_injury(
+        "light-truck-fabric",
+        purpose="service",
+        position={"vehicle": vehicle, "axle": "rear"},
+        tread_depths=readings(g1=[1, 1, 1], g2=[5, 5, 5]),
+    )
+
+    assert decide(case).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("position", "verdict"),
+    [
+        ({"vehicle": "bus", "axle": "front"}, "reject"),
+        ({"vehicle": "bus", "axle": "drive"}, "accept"),
+        ({"vehicle": "truck", "axle": "front"}, "accept"),
+    ],
+)
+def test_no_retread_runs_on_the_front_wheels_of_a_bus(position: dict[str, str], verdict: str) -> None:
+    """Virginia 19VAC30-70-500 item 6; Illinois 92 IAC 438 App. E."""
+    case = without_injury("light-truck-fabric", purpose="service", position=position, tire={"retreaded": True})
+
+    assert decide(case).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("own", "dual", "verdict"),
+    [
+        ("30 1/2 in", True, "accept"),
+        ("30 9/16 in", True, "reject"),
+        ("29 3/8 in", True, "reject"),
+        ("32 in", False, "accept"),
+    ],
+)
+def test_dual_mates_differ_by_at_most_half_an_inch(own: str, dual: bool, verdict: str) -> None:
+    """Maryland COMAR 11.14.05.05(g)."""
+    case = without_injury(
+        "light-truck-fabric",
+        purpose="service",
+        position={"dual": dual},
+        dual_mate={"diameter": "30 in", "own_diameter": own},
+    )
+
+    assert decide(case).verdict == verdict
+
+
 @pytest.mark.parametrize("kind", ["stem-only", "patch-only", "string", "ply-repair"])
 def test_an_earlier_improper_repair_scraps_the_tire(kind: str) -> None:
     repair = {"kind": kind, "zone": "crown", "sound": True}
