@@ -95,6 +95,7 @@ class _Answers(TypedDict, total=False):
     units: tuple[str, ...]
     distractors: dict[str, tuple[str, ...]]
     unsafe: tuple[str, ...]
+    omissions: dict[str, tuple[str, ...]]
 
 
 _altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
@@ -219,7 +220,8 @@ class Draft:
         answers: _Answers = {
             "options": tuple(Option(ids[choice.text], choice.text) for choice in offered),
             "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),
-            "distractors": {ids[choice.text]: choice.why for choice in offered if choice.why},
+            "distractors": {ids[choice.text]: choice.why for choice in offered if choice.text not in rights},
+            "omissions": {ids[choice.text]: choice.why for choice in offered if choice.text in rights and choice.why},
             "unsafe": tuple(ids[c.text] for c in offered if c.unsafe and c.text not in rights),
         }
         return self._item("several", stem, answers, around)
@@ -302,6 +304,7 @@ class Draft:
             case=None if case is None else case.to_json(),
             lesson=self.family.lesson,
             features=dict(around.get("features", {})),
+            omissions=answers.get("omissions", {}),
         )
 
 

@@ -87,10 +87,11 @@ def mark(item: Item, answer: Answer) -> Mark:
     chosen = {answer} if isinstance(answer, str) else set(answer)
     key = {item.key} if isinstance(item.key, str) else set(item.key)
     right = chosen == key
-    # A right choice left out of `several` has its misconceptions too, so both sides of the difference speak.
-    names = dict.fromkeys(
-        name for option in item.options if option.id in chosen ^ key for name in item.distractors.get(option.id, ())
-    )
+    names: dict[str, None] = {}
+    for option in item.options:
+        believed = item.distractors if option.id in chosen else item.omissions
+        if option.id in chosen ^ key:
+            names.update(dict.fromkeys(believed.get(option.id, ())))
     return Mark(right, not right and not chosen.isdisjoint(item.unsafe), () if right else tuple(names))
 
 

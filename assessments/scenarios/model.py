@@ -90,6 +90,7 @@ class Item:
 
     `key` is an option id (`one`), the ids in drawn order (`several`) or a quantity as text (`number`).
     `distractors` maps an option id, or for `number` a wrong quantity, to the misconceptions that compute it.
+    `omissions` maps a right option of `several` to the misconceptions that leave it out.
     `unsafe` lists option ids, or for `number` "above <quantity>" and "below <quantity>".
     """
 
@@ -112,6 +113,7 @@ class Item:
     case: Json | None
     lesson: str
     features: Json = field(default_factory=dict)
+    omissions: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
@@ -159,6 +161,7 @@ class Item:
             "case": self.case,
             "lesson": self.lesson,
             "features": dict(self.features),
+            "omissions": {option: list(names) for option, names in self.omissions.items()},
         }
 
     @classmethod
@@ -187,6 +190,7 @@ class Item:
             case=None if case is None else _dict(case),
             lesson=str(data["lesson"]),
             features=_dict(data["features"]),
+            omissions={option: tuple(names) for option, names in _dict(data.get("omissions", {})).items()},
         )
 
 

@@ -10,6 +10,8 @@ from .model import Item
 
 _METHODS = {"two-piece": "stem and separate patch", "one-piece": "one-piece unit"}
 _REACH = 6
+# Steps that some do earlier, or that have an earlier part: offered as the key, never as a step that is not due yet.
+_ALSO_EARLIER = ("mark", "measure-prepared", "outline", "remove-film")
 
 
 def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
@@ -23,7 +25,7 @@ def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
     places = {step.id: place for place, step in enumerate(steps)}
     done = places[rng.choice(after[method])]
     last, following = steps[done], steps[done + 1]
-    later = steps[done + 2 : done + 2 + _REACH]
+    later = [step for step in steps[done + 2 : done + 2 + _REACH] if step.id not in _ALSO_EARLIER]
     earlier = steps[max(0, done - _REACH) : done]
     wrong = [
         *(Choice(step.title, ("step-skipped",)) for step in later),

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
 from random import Random
 
 FABRICS = ("polyester", "rayon", "nylon")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
 
 
@@ -23,6 +28,11 @@ def identification(rng: Random, date_code: str) -> str:
     """A tire identification number of 13 symbols that ends in this date code."""
     signs = "".join(rng.choice(_LETTERS) for _ in range(9))
     return f"DOT {signs[:3]} {signs[3:9]} {date_code}"
+
+
+def spelled(day: date) -> str:
+    """A day in words, whatever the language of the machine: "August 7, 2005"."""
+    return f"{MONTHS[day.month - 1]} {day.day}, {day.year}"
 
 
 def date_code_line(code: str, meaning: str) -> dict[str, object]:

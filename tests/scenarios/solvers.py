@@ -327,7 +327,6 @@ def statements(item):
 
 # Common practice, as the procedure of the trade has it: what follows directly, where only one order is right.
 NEXT = {
-    "Let the air out": "Take the tire off the wheel",
     "Cut the damage out": "Probe the channel",
     "Probe the channel": "Measure the prepared hole",
     "Draw the outline": "Buff the liner",

@@ -100,9 +100,9 @@ def test_families_over_all_skills_and_three_formats_stand():
         ),
         (lambda edition: draw_practice("safety", seed="1", count=0, edition=edition), CannotDraw, "0 items of"),
         (
-            lambda edition: draw("drying", seed="1", edition=edition.altered(without=["drying-time"])),
+            lambda edition: draw("torque-recheck", seed="1", edition=edition.altered(without=["torque-recheck"])),
             NoSuchLimit,
-            'family "drying": edition north-america 2026.1 has no limit for job.drying (passenger)',
+            'family "torque-recheck": edition north-america 2026.1 has no limit for job.torque_recheck (passenger)',
         ),
         (
             lambda edition: item_family("x", title="X", skill="cooking", formats=("one",), lesson="a/b"),

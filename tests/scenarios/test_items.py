@@ -40,9 +40,12 @@ def test_the_key_is_right_and_every_other_answer_is_wrong(items):
     for item in items:
         if item.format == "one":
             assert [option.id for option in item.options if mark(item, option.id).right] == [item.key]
+            assert set(item.distractors) == {option.id for option in item.options} - {item.key}
         elif item.format == "several":
             assert mark(item, list(item.key)).right
             assert 0 < len(item.key) < len(item.options)
+            assert set(item.distractors) == {option.id for option in item.options} - set(item.key)
+            assert set(item.omissions) <= set(item.key)
         else:
             value, _, unit = item.key.rpartition(" ")
             assert mark(item, {"value": value, "unit": unit}).right
@@ -121,7 +124,7 @@ def test_wrong_options_come_from_named_misconceptions(drawn):
     known, named, wrong = misconceptions(), 0, 0
     for items in drawn.values():
         for item in items:
-            for names in item.distractors.values():
+            for names in (*item.distractors.values(), *item.omissions.values()):
                 assert set(names) <= set(known), names
             if item.format == "one":
                 wrong += len(item.options) - 1
@@ -130,7 +133,9 @@ def test_wrong_options_come_from_named_misconceptions(drawn):
 
 
 def test_every_misconception_computes_some_wrong_answer(drawn):
-    used = {name for items in drawn.values() for item in items for names in item.distractors.values() for name in names}
+    items = [item for items in drawn.values() for item in items]
+    believed = [names for item in items for names in (*item.distractors.values(), *item.omissions.values())]
+    used = {name for names in believed for name in names}
 
     assert set(misconceptions()) - used == set()
 

@@ -30,7 +30,7 @@ ONE = Item(
     lesson="measure-and-choose/measure-the-injury",
 )
 SEVERAL = replace(
-    ONE, format="several", key=("1", "3"), distractors={"1": ("timid",), "2": ("wishful",)}, unsafe=("2",)
+    ONE, format="several", key=("1", "3"), distractors={"2": ("wishful",)}, unsafe=("2",), omissions={"1": ("timid",)}
 )
 NUMBER = replace(
     ONE,

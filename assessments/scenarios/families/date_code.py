@@ -3,12 +3,7 @@
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
-from ..sidewall import date_code_line, identification
-
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+from ..sidewall import MONTHS, date_code_line, identification
 
 
 @item_family(
@@ -25,10 +20,10 @@ def build(draft: Draft) -> Item:
     week = rng.choice([number for number in range(8, 26) if number != year])
     code = f"{week:02d}{year:02d}"
     wrong = [Choice(f"In week {year} of 20{week:02d}", ("year-before-week",))]
-    if week <= len(_MONTHS):
-        wrong.append(Choice(f"In {_MONTHS[week - 1]} 20{year:02d}", ("month-not-week",)))
-    if year <= len(_MONTHS):
-        wrong.append(Choice(f"In {_MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week")))
+    if week <= len(MONTHS):
+        wrong.append(Choice(f"In {MONTHS[week - 1]} 20{year:02d}", ("month-not-week",)))
+    if year <= len(MONTHS):
+        wrong.append(Choice(f"In {MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week")))
     wrong.append(Choice(f"In week {week} of 20{year - 10 if year >= 20 else year + 10:02d}", ("decade-guessed",)))
     wrong.append(Choice(f"In week {week + 26} of 20{year:02d}", ("weeks-from-midyear",)))
     return draft.one(

@@ -7,8 +7,8 @@ from ..sequence import next_step
 
 # Where no source allows another order. Buffing and cementing the channel of a one-piece repair may change places.
 _AFTER = {
-    "two-piece": ("deflate", "remove-damage", "probe", "outline", "buff", "brush", "remove-dust"),
-    "one-piece": ("deflate", "remove-damage", "probe", "outline", "buff", "brush"),
+    "two-piece": ("remove-damage", "probe", "outline", "buff", "brush", "remove-dust"),
+    "one-piece": ("remove-damage", "probe", "outline", "buff", "brush"),
 }
 
 

@@ -7,7 +7,7 @@ from training.rulebook.dates import production_week, whole_years
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
-from ..sidewall import date_code_line, identification
+from ..sidewall import date_code_line, identification, spelled
 
 
 @item_family(
@@ -31,15 +31,13 @@ def build(draft: Draft) -> Item:
     wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
     return draft.number(
         stem=[
-            f"On the sidewall it reads {identification(rng, code)}. Today is {today:%B} {today.day}, {today.year}.",
+            f"On the sidewall it reads {identification(rng, code)}. Today is {spelled(today)}.",
             rng.choice(["How old is the tire, in full years?", "How many full years ago was it made?"]),
         ],
         key=f"{age} years",
         tolerance="0 years",
         units=("years",),
         wrong=[(f"{value} years", why) for value, why in wrong if value >= 0],
-        explanation=[
-            date_code_line(code, f"week {week} of {year}: from {first:%B} {first.day} to {last:%B} {last.day}")
-        ],
+        explanation=[date_code_line(code, f"week {week} of {year}: from {spelled(first)} to {spelled(last)}")],
         features={"age_years": age, "calendar_difference": today.year - year},
     )
