@@ -1,7 +1,7 @@
 """What answers mean once they are marked: the explanation of one, the summary of many, the lessons to read again."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Attempt, FormItem, Response
@@ -31,7 +31,6 @@ class Reason:
 
     because: str
     limit: str
-    kind: str
     source: str
     findings: tuple[tuple[str, str, bool], ...]
 
@@ -47,6 +46,7 @@ class Review:
     choices: tuple[Choice, ...]
     reasons: tuple[Reason, ...]
     answer_text: str
+    key_text: str
     beliefs: tuple[Misconception, ...]
     lesson: course.Lesson | None
 
@@ -90,6 +90,7 @@ def practice_review(attempt: Attempt, position: int) -> Review:
         choices=tuple(Choice(option.text, option.id in right, option.id in chosen) for option in item.options),
         reasons=reasons_of(item),
         answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
+        key_text=_key_words(item),
         beliefs=tuple(known_beliefs(response.misconceptions)),
         lesson=lesson_of(item.lesson),
     )
@@ -97,9 +98,9 @@ def practice_review(attempt: Attempt, position: int) -> Review:
 
 def reasons_of(item: Item) -> tuple[Reason, ...]:
     """The explanation of an item with each rule once; the subject is named only where there are several."""
-    groups: dict[tuple[str, str, str, str], list[tuple[str, str, bool]]] = {}
+    groups: dict[tuple[str, str, str], list[tuple[str, str, bool]]] = {}
     for line in item.explanation:
-        rule = (str(line["because"]), str(line["limit"]), str(line["kind"]), str(line["source"]))
+        rule = (str(line["because"]), str(line["limit"]), _source_words(line))
         findings = groups.setdefault(rule, [])
         if line["holds"] is not None:
             findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
@@ -108,6 +109,17 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
         Reason(*rule, tuple((subject if several else "", found, holds) for subject, found, holds in findings))
         for rule, findings in groups.items()
     )
+
+
+def _key_words(item: Item) -> str:
+    """The right answer in words, a number with its tolerance when it has one."""
+    is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
+    return item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}"
+
+
+def _source_words(line: Mapping[str, object]) -> str:
+    kind, source = str(line["kind"]).replace("-", " "), str(line["source"])
+    return source if kind in source.lower() else f"{source} ({kind})"
 
 
 def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
