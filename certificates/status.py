@@ -45,7 +45,7 @@ def status_on(certificate: Certificate, events: Iterable[Event], day: date, zone
         event for event in sorted(events, key=lambda event: event.order) if event.at.astimezone(zone).date() <= day
     ]
     if not until:
-        return Standing(Status.NOT_ISSUED, certificate.issued_date, day > certificate.expires_date)
+        return Standing(Status.NOT_ISSUED, certificate.issued_date, has_run_out=False)
     return status_by(certificate, until[-1].kind, until[-1].at.astimezone(zone).date(), day)
 
 

@@ -206,6 +206,29 @@ def test_the_next_day_the_same_passes_are_used_up(issue: Issue, own_shop: Shop, 
         issue(at=NOW + timedelta(days=1))
 
 
+@pytest.mark.parametrize(("again", "missing"), [("theory", "no passed hands-on"), ("hands-on", "no passed assessment")])
+def test_one_new_half_does_not_bring_back_a_used_one(
+    again: str, missing: str, issue: Issue, own_shop: Shop, apprentice: User
+) -> None:
+    pass_theory(own_shop, apprentice)
+    pass_hands_on(own_shop, apprentice)
+    issue()
+    (pass_theory if again == "theory" else pass_hands_on)(own_shop, apprentice)
+
+    with pytest.raises(CertificateRefused, match=missing):
+        issue(at=NOW + timedelta(days=1))
+
+
+@pytest.mark.parametrize("half", ["theory", "hands-on"])
+def test_another_edition_does_not_count(half: str, issue: Issue, own_shop: Shop, apprentice: User) -> None:
+    elsewhere = "united-kingdom"
+    pass_theory(own_shop, apprentice, **({"form__edition": elsewhere} if half == "theory" else {}))
+    pass_hands_on(own_shop, apprentice, **({"edition": elsewhere} if half == "hands-on" else {}))
+
+    with pytest.raises(CertificateRefused, match="no passed"):
+        issue()
+
+
 def test_a_suspension_is_not_stepped_around(issue: Issue, own_shop: Shop, apprentice: User) -> None:
     add_event(CertificateFactory(shop=own_shop, holder=apprentice), "suspended")
     pass_theory(own_shop, apprentice)
@@ -219,7 +242,7 @@ def test_a_suspension_is_not_stepped_around(issue: Issue, own_shop: Shop, appren
 
 def test_after_a_revocation_both_halves_must_be_new(issue: Issue, own_shop: Shop, apprentice: User) -> None:
     held = CertificateFactory(shop=own_shop, holder=apprentice)
-    pass_hands_on(own_shop, apprentice, recorded_at=NOW - timedelta(hours=2))
+    pass_hands_on(own_shop, apprentice, recorded_at=NOW - timedelta(hours=1))  # at that very moment: not after it
     add_event(held, "revoked", at=NOW - timedelta(hours=1))
     pass_theory(own_shop, apprentice)
 
