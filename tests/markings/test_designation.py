@@ -59,7 +59,13 @@ def test_a_flotation_size_keeps_its_inches_as_molded() -> None:
 # UN Regulation No. 30 (from memory): ZR alone says above 240 km/h, a bracketed (Y) above 300 km/h.
 @pytest.mark.parametrize(
     ("text", "symbol"),
-    [("245/45ZR18", "ZR"), ("245/45ZR18 96Y", "Y"), ("245/45ZR18 (100Y)", "(Y)"), ("245/45R18", None)],
+    [
+        ("245/45ZR18", "ZR"),
+        ("245/45ZR18 96Y", "Y"),
+        ("245/45ZR18 (100Y)", "(Y)"),
+        ("245/45R18", None),
+        ("225/60VR16", None),
+    ],
 )
 def test_the_speed_symbol_comes_from_the_service_description_before_the_size(text: str, symbol: str | None) -> None:
     assert read_designation(text).speed_symbol == symbol
@@ -93,6 +99,12 @@ def test_a_c_is_a_suffix_or_a_load_range_by_what_stands_before_it(
     assert (tire.suffix, tire.load_range) == (suffix, load_range)
 
 
+# Common practice, no published source: what a width in millimeters and an aspect ratio can be on a road tire.
+@pytest.mark.parametrize("text", ["60/100-12", "495/45R22.5", "205/20R22", "130/100R16"])
+def test_the_widest_and_narrowest_sizes_are_read(text: str) -> None:
+    assert read_designation(text).size == text
+
+
 def test_spaces_case_and_a_printers_cross_change_nothing() -> None:
     assert read_designation(" 31 × 10.50 r 15 lt ") == read_designation("31x10.50R15LT")
     assert read_designation("P 205/65 R 15 94 V") == read_designation("P205/65R15 94V")
@@ -105,12 +117,14 @@ def test_spaces_case_and_a_printers_cross_change_nothing() -> None:
     [
         ("XY205/55R16 91V", "prefix", "XY"),
         ("208/55R16 91V", "section width", "208"),
-        ("45/55R16 91V", "section width", "45"),
+        ("55/55R16 91V", "section width", "55"),
+        ("500/55R16 91V", "section width", "500"),
         ("1000R20", "section width", "1000"),
         ("23R22.5", "section width", "23"),
         ("31x30.50R15LT", "section width", "30.50"),
         ("205/5R16 91V", "aspect ratio", "5"),
-        ("205/105R16 91V", "aspect ratio", "105"),
+        ("205/19R16 91V", "aspect ratio", "19"),
+        ("205/101R16 91V", "aspect ratio", "101"),
         ("205/R16 91V", "aspect ratio", "R16"),
         ("99x10.50R15LT", "overall diameter", "99"),
         ("205/55Q16 91V", "construction", "Q"),

@@ -24,8 +24,8 @@ LETTERS = st.sampled_from("ABCDEFHJKLMNPRTUVWXY1234567890")
 # Pieces of real markings in any order come closer to being read than letters do.
 PIECES = st.lists(
     st.sampled_from(["LT", "P", "ST", "205", "/", "55", "R", "ZR", "RF", "-", "16", "22.5", " ", "91", "V", "121/118S",
-                     "C", "E", "x", "10.50", "31", "11", "10PR", "XL", "load range ", "(95Y)", "(", ")", "M/C", "M+S", "DOT",
-                     "3219", "329", "ABC", "<", ".", "0", "9" * 30, "\x00", "ß", "²", "٣"]),
+                     "C", "E", "x", "10.50", "31", "11", "10PR", "XL", "load range ", "(95Y)", "(", ")", "M/C", "M+S",
+                     "DOT", "3219", "329", "ABC", "<", ".", "0", "9" * 30, "\x00", "ß", "²", "٣"]),
     max_size=9,
 ).map("".join)  # fmt: skip
 GARBAGE = st.one_of(st.text(max_size=100), PIECES)

@@ -110,11 +110,8 @@ def _date_digits(
 
 
 def _is_date(symbols: str, digits: int, on: date | None) -> bool:
-    """Whether the last digits are a date code that leaves a lawful number before it."""
-    front = len(symbols) - digits
-    if not symbols[-digits:].isdecimal() or front > _OLD_PLANT + _SIZE + _LONGEST_OPTIONAL + 1:
-        return False
-    if front < (_NEW_PLANT if digits == 4 else _OLD_PLANT + _SIZE):
+    """Whether the last digits are a date code that does not leave too much before it."""
+    if not symbols[-digits:].isdecimal() or len(symbols) - digits > _PARTIAL_LENGTH:
         return False
     try:
         read_date_code(symbols[-digits:], on=on)
@@ -127,8 +124,6 @@ def _form(symbols: str, digits: int, retread: bool | None, *, is_open: bool) -> 
     """Form of the number, and whether a retreader put it on."""
     length = len(symbols)
     if digits == 0:
-        if length > _PARTIAL_LENGTH:
-            raise MarkingError("date code", symbols[-4:], "the number ends with week and year, such as 3219")
         return "partial", retread
     if length == _NEW_LENGTH:
         return ("older-retread", True) if retread else ("new", False)
