@@ -51,6 +51,17 @@ def test_the_mouth_lies_where_the_channel_comes_out(tire, injury):
     assert 2 * rx == pytest.approx(mm(case.injuries[0].diameter) / math.cos(angle), abs=0.5)
 
 
+def test_a_channel_toward_increasing_station_comes_out_farther_up():
+    # 13 mm of crown at 45 deg along the tire: 13 mm up, none across
+    svg = crown_plan(drawn_case(puncture("20 mm", "45 deg", "90 deg"))).svg
+    ellipses = list(read(svg).root.iter("{http://www.w3.org/2000/svg}ellipse"))
+    on_tread = next(float(element.get("cy")) for element in ellipses if element.get("fill") == "none")
+
+    ((x, y, _, _),) = mouths(svg)
+
+    assert (x, y) == pytest.approx((20, on_tread - 13), abs=0.1)
+
+
 @pytest.mark.parametrize(("first", "second"), [(350, 4), (2, 357), (90, 101), (359, 0)])
 def test_two_holes_lie_as_far_apart_as_on_the_liner_also_across_station_0(first, second):
     case = drawn_case(puncture(station=f"{first} deg"), puncture("-10 mm", id="B", station=f"{second} deg"))
