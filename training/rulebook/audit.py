@@ -13,6 +13,7 @@ from training.rulebook.decision import CAUTION, Decision
 from training.rulebook.edition import Edition
 from training.rulebook.engine import NOT_COVERED, decide
 from training.rulebook.measures import MEASURES
+from training.rulebook.units import RepairUnit
 from training.rulebook.vocabulary import severity
 
 _HARDEST_TO_WORK_ON = "refer"
@@ -34,8 +35,10 @@ class Audit:
         return {"sound": self.sound, "faults": [fault.to_json() for fault in self.faults]}
 
 
-def audit(job: Job | Mapping[str, object]) -> Audit:
-    """Hold a job against its rulebook.
+def audit(
+    job: Job | Mapping[str, object], *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+) -> Audit:
+    """Hold a job against its rulebook (or a shop's own edition), with these repair units (or the ordinary ones).
 
     Raises JobError for input that is not a job.
 
@@ -45,12 +48,14 @@ def audit(job: Job | Mapping[str, object]) -> Audit:
     ['1500 rpm']
     """
     if not isinstance(job, Job):
-        job = parse_job(job)
+        job = parse_job(job, edition=edition)
+    elif edition is not None:
+        job = replace(job, edition=edition)
     faults: list[Fault] = []
     unexamined: list[str] = []
     methods: list[str] = []
     for steps, case in _repairs(job):
-        found, method, silent = _audit_repair(job.edition, steps, case)
+        found, method, silent = _audit_repair(job.edition, steps, case, units)
         faults += found
         methods.append(method)
         unexamined += silent
@@ -71,7 +76,7 @@ def _repairs(job: Job) -> list[tuple[tuple[LoggedStep, ...], Case]]:
 
 
 def _audit_repair(
-    edition: Edition, steps: tuple[LoggedStep, ...], case: Case
+    edition: Edition, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
 ) -> tuple[list[Fault], str, tuple[str, ...]]:
     """Faults of one repair, its method, and what case and log are silent on."""
     rules = edition.work
@@ -82,7 +87,7 @@ def _audit_repair(
     faults: list[Fault] = []
     silent: tuple[str, ...] = ()
     for one in found:
-        decision = decide(replace(one, proposed=None), edition=edition)
+        decision = decide(replace(one, proposed=None), edition=edition, units=units)
         faults += _not_repairable(decision, edition, steps)
         silent = decision.unexamined
     kinds = frozenset(injury.kind for injury in case.injuries or ())
@@ -220,9 +225,11 @@ def audit_text(answer: Audit, job: Job) -> str:
     """The audit for a person to read."""
     edition = job.edition
     lines = [f"{job.case.tire.casing}: {answer.method or 'repair'}; rulebook {edition.name} {edition.version}"]
-    if answer.unexamined:
-        unseen = ", ".join(id.replace("-", " ") for id in answer.unexamined)
-        lines.append(f"Provided that what case and log do not state is in order: {unseen}.")
+    of_work = [id for id in answer.unexamined if id in edition.clauses and edition.clauses[id].is_for_job()]
+    of_tire = [id for id in answer.unexamined if id not in of_work]
+    for what, silent in (("was not examined on the tire", of_tire), ("the log does not state", of_work)):
+        if silent:
+            lines.append(f"Provided that what {what} is in order: {', '.join(id.replace('-', ' ') for id in silent)}.")
     count = len(answer.faults)
     lines.append("SOUND: no fault found" if answer.sound else f"NOT SOUND: {count} fault{'s' if count > 1 else ''}")
     for fault in answer.faults:

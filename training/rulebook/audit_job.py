@@ -49,8 +49,8 @@ class Job:
     steps: tuple[LoggedStep, ...]
 
 
-def parse_job(data: Mapping[str, object]) -> Job:
-    """Read a job from JSON data: {"edition", "case", "steps"}.
+def parse_job(data: object, *, edition: Edition | None = None) -> Job:
+    """Read a job from JSON data: {"edition", "case", "steps"}; `edition` stands for the one that the job names.
 
     Raises JobError with all problems, one line each.
 
@@ -63,7 +63,7 @@ def parse_job(data: Mapping[str, object]) -> Job:
     known_keys(data, _JOB, "", problems)
     edition_name = _edition_name(data, problems)
     case = _case(data.get("case"), edition_name, problems)
-    edition = load_edition(edition_name, on=case.on if case else None)
+    edition = edition or load_edition(edition_name, on=case.on if case else None)
     steps = _steps(data.get("steps"), edition, case, problems)
     if problems or case is None:
         raise JobError(tuple(problems))

@@ -11,6 +11,7 @@ from typing import BinaryIO, NoReturn
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
+from training.management.json_text import NotJson, read_json
 from training.rulebook import (
     CaseError,
     RepairUnit,
@@ -23,42 +24,6 @@ from training.rulebook import (
 )  # fmt: skip
 
 _NOT_A_CASE = 2
-
-
-class _NotJson(ValueError):
-    """The text is not JSON data as the case schema wants it."""
-
-
-def _no_constant(name: str) -> NoReturn:
-    raise _NotJson(f"case: {name} is not accepted; give quantities as text with their unit")
-
-
-def _no_key_twice(pairs: list[tuple[str, object]]) -> dict[str, object]:
-    # A second "findings" or "sound" would silently win and could hide what the first one says.
-    data = dict(pairs)
-    if len(data) != len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise _NotJson(f"case: {json.dumps(twice)} is given twice in one object; give it once")
-    return data
-
-
-def read_json(text: bytes) -> object:
-    """JSON data from bytes. Raises CaseError with one problem when it is not JSON."""
-    try:
-        return json.loads(text.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_no_key_twice)
-    except _NotJson as problem:
-        raise CaseError((str(problem),)) from None
-    except UnicodeDecodeError as problem:
-        raise CaseError((f"case: byte {problem.start} is not UTF-8 text; give JSON in UTF-8",)) from None
-    except json.JSONDecodeError as problem:
-        raise CaseError(
-            (f"case: is not JSON: {problem.msg} at line {problem.lineno}, column {problem.colno}",)
-        ) from None
-    except (RecursionError, ValueError):
-        raise CaseError(
-            ("case: is not JSON of a reasonable size; give one object with at most a few levels",)
-        ) from None
 
 
 class Command(BaseCommand):
@@ -91,7 +56,10 @@ class Command(BaseCommand):
         day = timezone.localdate().isoformat()
 
         def answer(text: bytes) -> str:
-            data = read_json(text)
+            try:
+                data = read_json(text, "case")
+            except NotJson as problem:
+                raise CaseError((str(problem),)) from None
             if isinstance(data, dict) and data.get("on") is None:
                 data["on"] = day
             case = parse_case(data)  # type: ignore[arg-type]
