@@ -98,6 +98,25 @@ def test_a_truck_size_kept_aside_has_the_dimensions_of_the_annex(size: str, sect
     assert (found.section_width_mm, found.outer_diameter_mm) == (section_mm, diameter_mm)
 
 
+# UN Regulation No. 54 annex 5 (from memory): code-designated sizes, which no formula gives.
+@pytest.mark.parametrize(
+    ("size", "section_mm", "diameter_mm"),
+    [
+        ("10R22.5", 254, 1020),
+        ("12R22.5", 300, 1084),
+        ("13R22.5", 320, 1124),
+        ("10.00R20", 275, 1052),
+        ("11.00R20", 286, 1082),
+        ("12.00R20", 313, 1122),
+    ],
+)
+def test_a_code_size_has_the_dimensions_of_the_annex(size: str, section_mm: int, diameter_mm: int) -> None:
+    found = dimensions_of(size)
+
+    assert (found.section_width_mm, found.outer_diameter_mm) == (section_mm, diameter_mm)
+    assert [row.status for row in found.published] == ["from memory"]
+
+
 # Measuring rims in the annexes of UN Regulations No. 30 and No. 54 (from memory), width code in inches.
 @pytest.mark.parametrize(
     ("section_mm", "aspect", "rims", "code"),
