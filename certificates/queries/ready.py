@@ -43,7 +43,9 @@ def rests(*, shop: Shop, scope: Scope, at: datetime, learner: User | None = None
         handed_in_at__isnull=False,
         certificates=None,
     ).select_related("form__blueprint")
-    records = HandsOn.objects.filter(**of_shop, edition=scope.edition).select_related("trainer", "learner")
+    # neither the sheet's lines nor the blueprint's cells are read here
+    attempts = attempts.defer("by_skill", "form__blueprint__cells")
+    records = HandsOn.objects.filter(**of_shop, edition=scope.edition).select_related("trainer").defer("criteria")
     revoked = Event.objects.filter(
         kind=EventKind.REVOKED, certificate__shop=shop, certificate__scope=scope.slug
     ).values_list("certificate__holder")

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from certificates.models import Certificate
+from django.db.models import Prefetch
+
+from certificates.models import Certificate, Event
 from certificates.queries.ready import Rests, rests
 from certificates.scopes import Scope
 from certificates.status import Standing, Status, status_on
@@ -68,7 +70,12 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
     zone = ZoneInfo(shop.time_zone)
     titles = {scope.slug: scope.title for scope in scopes}
     held: dict[int, dict[str, list[tuple[Certificate, Standing]]]] = {}
-    certificates = Certificate.objects.filter(shop=shop).prefetch_related("events").order_by("issued_date", "pk")
+    certificates = (
+        Certificate.objects.filter(shop=shop)
+        .only("number", "holder", "holder_name", "scope", "scope_title", "issued_date", "expires_date", "shop")
+        .prefetch_related(Prefetch("events", Event.objects.only("certificate", "order", "kind", "at")))
+        .order_by("issued_date", "pk")
+    )
     for certificate in certificates:
         standing = status_on(certificate, certificate.events.all(), on, zone)
         if standing.status is not Status.NOT_ISSUED:

@@ -4,7 +4,6 @@ import shutil
 import subprocess
 import sys
 import unicodedata
-from datetime import date
 from io import BytesIO
 from pathlib import Path
 
@@ -12,36 +11,11 @@ import pytest
 from PIL import Image, ImageDraw
 from pypdf import PdfReader
 
-from certificates.documents.certificate import CertificateRecord, certificate_pdf
+from certificates.documents.certificate import certificate_pdf
 from certificates.documents.qr import Code, address_to_scan
+from tests.documents.records import FACTS, a_record
 
 MM = 72 / 25.4  # points in a millimeter: 72 points are an inch, an inch is 25.4 mm
-
-FACTS = {
-    "number": "K7QD-2M9X-4T",
-    "holder_name": "Dana Okafor",
-    "scope_title": "Puncture repair, passenger and light truck",
-    "casings": ("passenger tires", "light truck tires with a fabric body"),
-    "shop_name": "Quarry Road Tire",
-    "issued_date": date(2026, 11, 25),
-    "expires_date": date(2028, 11, 25),
-    "edition_title": "North America",
-    "edition_version": "2026.1",
-    "assessed_date": date(2026, 11, 20),
-    "right_count": 36,
-    "asked_count": 40,
-    "unsafe_count": 1,
-    "pass_mark": "80 % right and at most 1 unsafe release. Provisional until measured.",
-    "hands_on_date": date(2026, 11, 22),
-    "trainer_name": "Lena Marsh",
-    "issuer_name": "Max Lind",
-    "site": "https://training.example.org",
-    "path": "/c/K7QD-2M9X-4T/",
-}
-
-
-def record(**changes) -> CertificateRecord:
-    return CertificateRecord(**(FACTS | changes))
 
 
 def text_of(pdf: bytes) -> str:
@@ -57,24 +31,25 @@ def decoded(picture: Image.Image) -> list[tuple[str, str]]:
 
 
 def test_the_same_record_gives_the_same_bytes() -> None:
-    assert certificate_pdf(record()) == certificate_pdf(record())
+    assert certificate_pdf(a_record()) == certificate_pdf(a_record())
 
 
 def test_another_process_gives_the_same_bytes_too(tmp_path: Path) -> None:
     script = (
-        "import sys; from tests.documents.test_certificate import record, certificate_pdf; "
-        "certificate_pdf(record(holder_name='Someone Else')); sys.stdout.buffer.write(certificate_pdf(record()))"
+        "import sys; from certificates.documents.certificate import certificate_pdf; "
+        "from tests.documents.records import a_record; "
+        "certificate_pdf(a_record(holder_name='Someone Else')); sys.stdout.buffer.write(certificate_pdf(a_record()))"
     )
     root = Path(__file__).parents[2]
 
     made = subprocess.run([sys.executable, "-c", script], cwd=root, capture_output=True, check=True).stdout
 
-    assert made == certificate_pdf(record())
+    assert made == certificate_pdf(a_record())
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_the_page_says_who_what_where_when_and_on_what_it_rests(paper: str) -> None:
-    text = text_of(certificate_pdf(record(), paper=paper))
+    text = text_of(certificate_pdf(a_record(), paper=paper))
 
     for fact in (
         "No. K7QD-2M9X-4T",
@@ -98,7 +73,7 @@ def test_the_page_says_who_what_where_when_and_on_what_it_rests(paper: str) -> N
 
 
 def test_the_file_names_its_title_author_and_language() -> None:
-    reader = PdfReader(BytesIO(certificate_pdf(record())))
+    reader = PdfReader(BytesIO(certificate_pdf(a_record())))
 
     assert reader.metadata.title == "Certificate K7QD-2M9X-4T: Dana Okafor"
     assert reader.metadata.author == "Quarry Road Tire"
@@ -110,7 +85,7 @@ def test_the_file_names_its_title_author_and_language() -> None:
     [("a4", 210, 297), ("letter", 8.5 * 25.4, 11 * 25.4)],  # ISO 216; ANSI/ASME Y14.1 size A
 )
 def test_papers_have_their_standard_sizes(paper: str, width_mm: float, height_mm: float) -> None:
-    box = PdfReader(BytesIO(certificate_pdf(record(), paper=paper))).pages[0].mediabox
+    box = PdfReader(BytesIO(certificate_pdf(a_record(), paper=paper))).pages[0].mediabox
 
     assert float(box.width) / MM == pytest.approx(width_mm, abs=0.1)
     assert float(box.height) / MM == pytest.approx(height_mm, abs=0.1)
@@ -118,11 +93,11 @@ def test_papers_have_their_standard_sizes(paper: str, width_mm: float, height_mm
 
 def test_another_paper_is_refused_in_words() -> None:
     with pytest.raises(ValueError, match='paper: "a3" is not accepted; choose a4 or letter'):
-        certificate_pdf(record(), paper="a3")
+        certificate_pdf(a_record(), paper="a3")
 
 
 def test_every_font_is_embedded() -> None:
-    fonts = PdfReader(BytesIO(certificate_pdf(record(holder_name="Дана Okafor")))).pages[0]["/Resources"]["/Font"]
+    fonts = PdfReader(BytesIO(certificate_pdf(a_record(holder_name="Дана Okafor")))).pages[0]["/Resources"]["/Font"]
 
     assert len(fonts) >= 3
     for font in fonts.values():
@@ -141,7 +116,7 @@ def test_every_font_is_embedded() -> None:
     ],
 )
 def test_markup_in_a_name_is_printed_not_obeyed(name: str) -> None:
-    pdf = certificate_pdf(record(holder_name=name, shop_name=name, trainer_name=name))
+    pdf = certificate_pdf(a_record(holder_name=name, shop_name=name, trainer_name=name))
 
     assert text_of(pdf).count(name) >= 3
     assert "/XObject" not in PdfReader(BytesIO(pdf)).pages[0]["/Resources"]
@@ -161,7 +136,7 @@ def test_markup_in_a_name_is_printed_not_obeyed(name: str) -> None:
     ],
 )
 def test_names_beyond_english_are_drawn_whole(name: str) -> None:
-    assert unicodedata.normalize("NFC", name) in text_of(certificate_pdf(record(holder_name=name)))
+    assert unicodedata.normalize("NFC", name) in text_of(certificate_pdf(a_record(holder_name=name)))
 
 
 @pytest.mark.parametrize(
@@ -170,12 +145,12 @@ def test_names_beyond_english_are_drawn_whole(name: str) -> None:
 )
 def test_a_name_the_fonts_cannot_draw_is_refused_in_words(name: str) -> None:
     with pytest.raises(ValueError, match=r"holder_name: .* cannot be drawn"):
-        certificate_pdf(record(holder_name=name))
+        certificate_pdf(a_record(holder_name=name))
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_the_longest_facts_stay_on_one_page_and_clear_of_the_code(paper: str) -> None:
-    long = record(
+    long = a_record(
         holder_name=("Wolfeschlegelsteinhausenbergerdorff Александра " * 3)[:120],
         shop_name="W" * 120,
         scope_title=("Puncture repair of passenger tires " * 6)[:160],
@@ -222,7 +197,7 @@ def test_a_reader_finds_the_address_on_the_printed_page_and_the_code_is_large_en
     zxingcpp = pytest.importorskip("zxingcpp", reason="reading the code needs zxing-cpp, of the dev extra")
     if shutil.which("pdftoppm") is None:
         pytest.skip("turning the page into a picture needs pdftoppm of poppler-utils")
-    (tmp_path / "page.pdf").write_bytes(certificate_pdf(record(), paper=paper))
+    (tmp_path / "page.pdf").write_bytes(certificate_pdf(a_record(), paper=paper))
     subprocess.run(["pdftoppm", "-r", "254", "-gray", "-png", "page.pdf", "page"], cwd=tmp_path, check=True)
     picture = Image.open(next(tmp_path.glob("page*.png")))
 
