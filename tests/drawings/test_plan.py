@@ -30,7 +30,7 @@ def rectangles(svg, *, dashed):
     """Rectangles as (center x, center y, width, height)."""
     found = []
     for element in read(svg).root.iter("{http://www.w3.org/2000/svg}rect"):
-        if (element.get("stroke-dasharray") is not None) == dashed:
+        if element.get("stroke") and (element.get("stroke-dasharray") is not None) == dashed:
             x, y, w, h = (float(element.get(name)) for name in ("x", "y", "width", "height"))
             found.append((x + w / 2, y + h / 2, w, h))
     return found

@@ -268,20 +268,32 @@ class Sheet:
         turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
         self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}{turned}>{escape(text)}</text>')
 
-    def label(self, spots: Sequence[tuple[float, float, str]], text: str, *, size: float | None = None) -> Box:
+    def label(
+        self, spots: Sequence[tuple[float, float, str]], text: str, *, over: Sequence[Segment] = (), ground: str = ""
+    ) -> Box:
         """Write a label at the first spot (x, baseline, anchor) that touches nothing and stays on the sheet.
 
-        Where every spot is taken it goes to the free place nearest to them, away from the part if they lead away.
+        Lines in `over` may be covered by the label, on a patch of `ground`, where no spot is free of them. Where every
+        spot is taken the label goes to the free place nearest to them, away from the part if they lead away.
         """
-        size = self.size if size is None else size
+        size = self.size
+        free = []
         for x, y, anchor in spots:
             box = text_box(x, y, text, size, anchor)
             if box[0] >= self.left and box[2] <= self.right and self.is_free(box):
-                self.text(x, y, text, anchor=anchor, size=size)
-                return self.boxes[-1]
-        x, y = self._nearest_free(spots, text, size)
-        self.text(x, y, text, size=size)
-        return self.boxes[-1]
+                if not any(segment_meets(box, line) for line in over):
+                    self.text(x, y, text, anchor=anchor)
+                    return box
+                free.append((x, y, anchor))
+        x, y, anchor = free[0] if free else (*self._nearest_free(spots, text, size), "middle")
+        box = text_box(x, y, text, size, anchor)
+        if ground and any(segment_meets(box, line) for line in over):
+            corners = (
+                f'x="{num(box[0])}" y="{num(box[1])}" width="{num(box[2] - box[0])}" height="{num(box[3] - box[1])}"'
+            )
+            self.parts.append(f'<rect {corners} fill="{ground}"/>')
+        self.text(x, y, text, anchor=anchor)
+        return box
 
     def _nearest_free(self, spots: Sequence[tuple[float, float, str]], text: str, size: float) -> Point:
         """Middle and baseline of the free place nearest to the first spot."""

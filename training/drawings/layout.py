@@ -18,7 +18,7 @@ from training.rulebook.case import Case, EarlierRepair, Injury, UnitSize
 from training.rulebook.geometry import InjuryGeometry, place_injury, station_deg, tread_circumference_mm
 
 _NOMINAL_AROUND_MM = 1900.0  # spreads the strips where the size gives no circumference; never measured or said
-_EDGE = 20.0  # liner drawn beyond the outermost thing of a strip
+_EDGE = 15.0  # liner drawn beyond the outermost thing of a strip
 _FAR = 75.0  # bare liner longer than this is broken out
 _BREAK = 9.0
 _USUAL_HALF_TREAD = 80.0

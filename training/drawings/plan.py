@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Sheet, num, text_width
+from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, num, text_width
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.words import join, length_label, said
 from training.rulebook.case import Case
@@ -64,8 +64,11 @@ def crown_plan(
     _stations(sheet, things, right)
     top, low = strips[-1].top, strips[0].low
     _grid(sheet, case, things, groove, top, low, show_crown, left)
+    # a name may cover a groove's edge or another hole's extension line where it finds no free place
+    soft = [*_groove_lines(edge, groove, top, low), *(line for line in sheet.segments if _runs_in(line, top))]
+    sheet.segments = [line for line in sheet.segments if not _runs_in(line, top)]
     for thing in things:
-        _name(sheet, thing, several=len(things) > 1)
+        _name(sheet, thing, soft, several=len(things) > 1)
     _foot(sheet, low, left, right, prefer)
     words = _words(case, things, prefer, show_units, show_outline, show_crown)
     return Figure(sheet.svg(words), words)
@@ -87,16 +90,24 @@ def _liner(sheet: Sheet, strip: Strip, left: float, right: float, half: float, g
         at_end = left in edges or right in edges
         sheet.path("".join(f"M{num(x)} {num(low)}V{num(top)}" for x in edges), dash="" if at_end else sheet.dashes)
     if groove is not None:
-        wide = min(8.0, (half - groove) * 0.45)
-        lines = "".join(
-            f"M{num(side * x)} {num(low)}V{num(top)}"
-            for side in (-1, 1)
-            for x in (groove, groove + wide)
-            if left < side * x < right
-        )
-        sheet.path(lines, width=sheet.hair * 1.3, dash=sheet.dashes)
-        sheet.keep_clear(*((side * groove, low, side * groove, top) for side in (-1.0, 1.0)))
+        lines = [line for line in _groove_lines(half, groove, top, low) if left < line[0] < right]
+        d = "".join(f"M{num(x)} {num(low)}V{num(top)}" for x, *_ in lines)
+        sheet.path(d, width=sheet.hair * 1.3, dash=sheet.dashes)
+    sheet.keep_clear((left, low, left, top), (right, low, right, top), (left, low, right, low), (left, top, right, top))
     sheet.reach(top - 1.5, low + 1.5)
+
+
+def _groove_lines(half: float, groove: float | None, top: float, low: float) -> list[Segment]:
+    """Both edges of both outermost grooves; the inner edge is the measured one."""
+    if groove is None:
+        return []
+    wide = min(8.0, (half - groove) * 0.45)
+    return [(side * x, low, side * x, top) for side in (-1.0, 1.0) for x in (groove, groove + wide)]
+
+
+def _runs_in(line: Segment, top: float) -> bool:
+    """An extension line that comes down into the drawing from the dimensions above it."""
+    return line[0] == line[2] != 0 and min(line[1], line[3]) < top - 1 and max(line[1], line[3]) > top + 1
 
 
 def _draw(sheet: Sheet, thing: Thing) -> None:
@@ -176,9 +187,11 @@ def _draw_repair(sheet: Sheet, thing: Thing) -> None:
 
 def _stations(sheet: Sheet, things: Sequence[Thing], right: float) -> None:
     """At the right edge, the station of each thing on a short line that points at it."""
+    done = set()
     for thing in sorted(things, key=lambda t: -t.y):
-        if not thing.station_text:
+        if not thing.station_text or (round(thing.y, 2), thing.station_text) in done:
             continue
+        done.add((round(thing.y, 2), thing.station_text))
         x = right + 2.5
         sheet.rule(right - 4.0, thing.y, x, thing.y, width=sheet.line)
         sheet.label(
@@ -215,7 +228,7 @@ def _grid(
     sheet.reach(edge, low)
 
 
-def _name(sheet: Sheet, thing: Thing, *, several: bool) -> None:
+def _name(sheet: Sheet, thing: Thing, soft: Sequence[Segment], *, several: bool) -> None:
     """Id and size beside a thing, on the liner where nothing else is."""
     diameter = thing.injury.diameter or thing.injury.before_removal if thing.injury else None
     text = f"Ø {diameter.text}" if diameter is not None else ""
@@ -237,7 +250,7 @@ def _name(sheet: Sheet, thing: Thing, *, several: bool) -> None:
         (box[2], box[3] + size, "start"),
         (box[0], box[3] + size, "end"),
     ]
-    placed = sheet.label([*beside, *above, *corners], text)
+    placed = sheet.label([*beside, *above, *corners], text, over=soft, ground=RUBBER)
     sheet.reach(placed[1], placed[3])
 
 
