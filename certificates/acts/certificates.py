@@ -63,7 +63,8 @@ def issue_certificate(
         raise CertificateRefused(f"{holder.name} has no passed assessment of this scope that still counts.")
     if found.hands_on is None:
         raise CertificateRefused(f"{holder.name} has no passed hands-on evaluation of this scope that still counts.")
-    for whose, name in (("holder", holder.name), ("shop", shop.name), ("trainer", found.hands_on.trainer.name)):
+    names = {"holder": holder, "shop": shop, "trainer": found.hands_on.trainer, "issuer": issuer}
+    for whose, name in ((whose, named.name) for whose, named in names.items()):
         if missing := missing_glyphs(name):
             raise CertificateRefused(
                 f'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". '

@@ -19,6 +19,10 @@ MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
 SCALES = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6)  # a page with unusually long names is set smaller, never cut
 
 
+class NotDrawable(ValueError):
+    """A name holds characters that our fonts cannot draw; the message names the field and the characters."""
+
+
 @dataclass(frozen=True)
 class CertificateRecord:
     """What a certificate says; `number` as shown to people, `site` scheme and host, `path` that of the check page."""
@@ -57,13 +61,13 @@ def day_text(day: date) -> str:
 def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
     """The certificate as a PDF file of one page; the same record gives the same bytes.
 
-    `paper` is "a4" or "letter". Raises ValueError for another paper, and for text that our fonts cannot draw.
+    `paper` is "a4" or "letter". Raises ValueError for another paper, NotDrawable for a name that our fonts cannot draw.
     """
     if paper not in PAPERS:
         raise ValueError(f'paper: "{paper}" is not accepted; choose {" or ".join(PAPERS)}')
     for field in ("holder_name", "shop_name", "trainer_name", "issuer_name", "scope_title"):
         if missing := fonts.missing_glyphs(getattr(record, field)):
-            raise ValueError(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
+            raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
     out = BytesIO()
     page_width, page_height = PAPERS[paper]
     canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang="en-US", initialFontName=fonts.TEXT)

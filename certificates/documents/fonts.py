@@ -47,7 +47,12 @@ def missing_glyphs(text: str) -> str:
             is_set_by_rules = unicodedata.bidirectional(character) in _NEEDS_SHAPING
             is_not_drawn_alone = unicodedata.category(character) in _NOT_DRAWN_ALONE
             is_beyond = ord(character) > LAST_READABLE
-            if is_set_by_rules or is_not_drawn_alone or is_beyond or not all(_draws(font, word, character) for font in SECOND):
+            if (
+                is_set_by_rules
+                or is_not_drawn_alone
+                or is_beyond
+                or not all(_draws(font, word, character) for font in SECOND)
+            ):
                 missing.append(character)
     return "".join(dict.fromkeys(missing))
 

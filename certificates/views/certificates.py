@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from certificates import acts, queries
-from certificates.documents.certificate import PAPERS, certificate_pdf
+from certificates.documents.certificate import PAPERS, NotDrawable, certificate_pdf
 from certificates.forms import ReasonForm
 from certificates.models import Certificate
 from certificates.numbers import MalformedNumber, read_number, show_number
@@ -86,7 +86,12 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
         messages.error(request, f"Certificate {shown} is {status}: it cannot be printed.")
         return redirect("certificates:certificate", place.shop.slug, shown)
     record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
-    response = HttpResponse(certificate_pdf(record, paper=paper), content_type="application/pdf")
+    try:
+        pdf = certificate_pdf(record, paper=paper)
+    except NotDrawable as problem:  # somebody was renamed after the issue
+        messages.error(request, f"Certificate {shown} cannot be printed: {problem}.")
+        return redirect("certificates:certificate", place.shop.slug, shown)
+    response = HttpResponse(pdf, content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="certificate-{shown}.pdf"'
     return response
 

@@ -187,6 +187,15 @@ class TestCertificatePage:
         metric = visit(at("certificate_pdf", certificate) + "?paper=a4")
         assert float(PdfReader(BytesIO(metric.content)).pages[0].mediabox.width) == pytest.approx(595.3, abs=0.1)
 
+    def test_a_name_changed_to_what_cannot_be_drawn_is_said_in_words(
+        self, client_as: Callable[..., object], certificate: Certificate
+    ) -> None:
+        User.objects.filter(pk=certificate.hands_on.trainer_id).update(name="王小明")
+
+        page = client_as("owner").get(at("certificate_pdf", certificate), follow=True).content.decode()
+
+        assert "cannot be printed: trainer_name: &quot;王小明&quot; cannot be drawn" in page
+
     @pytest.mark.parametrize("kind", ["suspended", "revoked"])
     def test_one_out_of_force_is_not_printed_anew(self, kind: str, visit: Visit, certificate: Certificate) -> None:
         add_event(certificate, kind)
