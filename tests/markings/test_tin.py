@@ -67,11 +67,16 @@ def test_an_older_retread_keeps_its_longer_number() -> None:
 
 # Without gaps "5107" may be week 51 of 2007 or, after one more symbol of the maker, week 10 of a year ending in 7.
 def test_a_number_without_gaps_that_can_mean_two_dates_says_so() -> None:
-    open_number = read_tin("ABCDEFHJ5107")
-    grouped = read_tin("ABCD EFHJ 5107")
+    open_number = read_tin("ABCDEFH5107")
+    grouped = read_tin("ABCD EFH 5107")
 
     assert any('"5107"' in doubt and '"107"' in doubt for doubt in open_number.doubts)
     assert grouped.doubts == ()
+
+
+def test_twelve_symbols_leave_no_room_for_a_date_of_three_digits() -> None:
+    assert read_tin("ABCDEFHJ5107").doubts == ()
+    assert read_tin("R ABCDEFHJ5107").doubts != ()  # a retreader's plant code has three symbols
 
 
 def test_seven_symbols_without_gaps_may_be_a_retread_or_an_old_tire() -> None:

@@ -96,7 +96,7 @@ def _date_digits(
         return 4, ()
     if len(groups) > 1 and groups[-1].isdecimal() and len(groups[-1]) in (3, 4):
         return len(groups[-1]), ()
-    possible = [digits for digits in (4, 3) if _is_date(symbols, digits, on)]
+    possible = [digits for digits in (4, 3) if _is_date(symbols, digits, retread, on)]
     if possible == [4, 3]:
         return 4, (f'the date code may be "{symbols[-4:]}" or, on a tire made before 2000, "{symbols[-3:]}": see which '
                    "digits stand in a group of their own",)  # fmt: skip
@@ -109,9 +109,10 @@ def _date_digits(
     return 0, ()
 
 
-def _is_date(symbols: str, digits: int, on: date | None) -> bool:
+def _is_date(symbols: str, digits: int, retread: bool | None, on: date | None) -> bool:
     """Whether the last digits are a date code that does not leave too much before it."""
-    if not symbols[-digits:].isdecimal() or len(symbols) - digits > _PARTIAL_LENGTH:
+    most = (_NEW_PLANT if retread else _OLD_PLANT) + _SIZE + _LONGEST_OPTIONAL
+    if not symbols[-digits:].isdecimal() or len(symbols) - digits > most:
         return False
     try:
         read_date_code(symbols[-digits:], on=on)
