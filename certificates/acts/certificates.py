@@ -63,8 +63,9 @@ def issue_certificate(
         raise CertificateRefused(f"{holder.name} has no passed assessment of this scope that still counts.")
     if found.hands_on is None:
         raise CertificateRefused(f"{holder.name} has no passed hands-on evaluation of this scope that still counts.")
-    names = {"holder": holder, "shop": shop, "trainer": found.hands_on.trainer, "issuer": issuer}
-    for whose, name in ((whose, named.name) for whose, named in names.items()):
+    trainer = found.hands_on.trainer
+    names = {"holder": holder.name, "shop": shop.name, "trainer": trainer.name, "issuer": issuer.name}
+    for whose, name in names.items():
         if missing := missing_glyphs(name):
             raise CertificateRefused(
                 f'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". '
