@@ -10,6 +10,7 @@ from training.rulebook.quantity import Quantity
 from training.rulebook.vocabulary import severity
 
 KINDS = ("law", "standard", "guidance", "common-practice", "from-memory")
+HOUSE = "house-rule"  # the kind of a shop's own statement; no edition file may claim it
 QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", "exactly")
 WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
@@ -61,6 +62,11 @@ class Statement:
     def quantity(self) -> Quantity | None:
         """The limit in the unit the source states first; None for words."""
         return self.quantities[0] if self.quantities else None
+
+    @property
+    def is_house(self) -> bool:
+        """Is this a shop's own, stricter statement?"""
+        return self.kind == HOUSE
 
     @property
     def jurisdiction(self) -> str:
@@ -171,8 +177,25 @@ class Clause:
 
     @cached_property
     def strictest(self) -> Statement:
-        """The statement that decides where no jurisdiction is named."""
-        return min(self.statements, key=_looseness)
+        """The statement that decides where no jurisdiction is named: a house rule, since it is never looser."""
+        return self.house or min(self.statements, key=_looseness)
+
+    @cached_property
+    def house(self) -> Statement | None:
+        """The shop's own statement, where one is laid over the edition's."""
+        return next((one for one in self.statements if one.is_house), None)
+
+    @cached_property
+    def of_edition(self) -> Statement:
+        """The strictest statement of the edition itself."""
+        return min((one for one in self.statements if not one.is_house), key=_looseness)
+
+    def deciding(self, jurisdiction: str | None) -> tuple[Statement, ...]:
+        """The statements that count: a jurisdiction's own where it has any, and always a house rule; else all."""
+        own = tuple(one for one in self.statements if jurisdiction is not None and jurisdiction in one.jurisdictions)
+        if not own:
+            return self.statements
+        return own if self.house is None else (self.house, *own)
 
     @property
     def bound(self) -> str:

@@ -45,6 +45,11 @@ class Edition:
             known = ", ".join(sorted(self.clauses))
             raise UnknownClause(f'{self.name} {self.version} has no clause "{id}"; it has {known}') from None
 
+    @property
+    def released_version(self) -> str:
+        """The version as it was released, without what a shop's house rules add to it."""
+        return self.version.partition("+")[0]
+
     @cached_property
     def _limits(self) -> dict[tuple[str, str], Clause]:
         limited: dict[tuple[str, str], Clause] = {}
@@ -92,7 +97,7 @@ class Edition:
 
 
 def _limited(clause: Clause, texts: tuple[str, ...]) -> Clause:
-    stated = clause.strictest
+    stated = clause.of_edition
     measure = MEASURES[clause.quantity]
     changed: Statement
     if not measure.dimension:

@@ -164,7 +164,7 @@ class _Session:
                 ruling = _rule(clause, found, jurisdiction, name)
                 if ruling is not None and len(rule.met) < _MOST_MET:
                     rule.met[found.word, jurisdiction, name] = ruling
-        elif clause.statements[0].share is not None:
+        elif clause.of_edition.share is not None:
             ruling = self._rule_by_share(clause, found, name)
         else:
             ruling = _rule(clause, found, jurisdiction, name)
@@ -177,13 +177,18 @@ class _Session:
 
     def _rule_by_share(self, clause: Clause, found: Found, name: str) -> Ruling | None:
         """A limit that grows with the tire; where the tire's own figure is missing, only what is sure either way."""
-        share = clause.statements[0].share
+        share = clause.of_edition.share
         read = MEASURES[share.quantity].read if share is not None else None
         whole = read(self.facts, None) if read is not None else None
         if isinstance(whole, Found) and whole.measured is not None:
             measured = whole.measured
             clause = replace(clause, statements=tuple(one.for_whole(measured) for one in clause.statements))
             return _rule(clause, found, self.case.jurisdiction, name)
+        if clause.house is not None:  # it does not grow with the tire
+            own = _rule(replace(clause, statements=(clause.house,)), found, self.case.jurisdiction, name)
+            if own is not None and not own.holds:
+                return own
+            clause = replace(clause, statements=tuple(one for one in clause.statements if not one.is_house))
         ruling = _rule(clause, found, self.case.jurisdiction, name)
         if ruling is None or share is None:
             return ruling
@@ -214,15 +219,14 @@ def _rule(clause: Clause, found: Found, jurisdiction: str | None, subject: str) 
         holds, between = _holds(deciding, found)
         consequence = _MILDEST if holds else deciding.otherwise
     else:
-        eligible = [
-            one for one in statements if jurisdiction is not None and jurisdiction in one.jurisdictions
-        ] or statements
-        consequence, between, seen = "", False, set()
+        eligible = clause.deciding(jurisdiction)
+        consequence, between, seen, house = "", False, set(), clause.house
         for one in statements:
             holds, within = _holds(one, found)
             follows = _MILDEST if holds else one.otherwise
-            seen.add(follows)
-            between = between or within
+            if house is None or one is house:  # a house rule settles what the edition's statements leave open
+                seen.add(follows)
+                between = between or within
             if one in eligible and (not consequence or severity(follows) > severity(consequence)):
                 deciding, consequence = one, follows
         holds, between = consequence == _MILDEST, between or len(seen) > 1
