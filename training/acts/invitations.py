@@ -148,7 +148,7 @@ def why_closed(invitation: Invitation, *, at: datetime) -> str:
         return "The shop withdrew this invitation. Ask the person who invited you."
     if at >= invitation.expires_at:
         day = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone)).date()
-        until = f"{day:%B} {day.day}, {day.year}"
+        until = f"{day.day} {day:%b %Y}"
         return f"This link worked until {until}. Ask the person who invited you to send it again."
     return ""
 
@@ -165,7 +165,7 @@ def _make_person(*, email: str, name: str, password: str) -> User:
 def _send(invited: Invited) -> None:
     invitation = invited.invitation
     last = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
-    until = f"{last:%B} {last.day}, {last:%Y, %H:%M}"
+    until = f"{last.day} {last:%b %Y, %H:%M}"
     role = Role(invitation.role).label.lower()
     context = {"invitation": invitation, "link": invited.link, "until": until, "role": role}
     subject = " ".join(render_to_string("training/mail/invitation_subject.txt", context).split())

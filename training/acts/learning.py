@@ -110,5 +110,5 @@ def put_away_notice(*, notice: Notice, at: datetime) -> None:
 
 
 def day_words(day: date) -> str:
-    """A day as people write it, for example "December 4, 2026"."""
-    return f"{day:%B} {day.day}, {day.year}"
+    """A day as people write it, for example "4 Dec 2026"."""
+    return f"{day.day} {day:%b %Y}"

@@ -193,7 +193,7 @@ def sources(page: Page) -> str:
 def provenance(clause: Clause) -> str:
     """Kind, source, and when somebody last read it."""
     source = clause.source.strip().rstrip(".")
-    day = f"{clause.checked_on:%B} {clause.checked_on.day}, {clause.checked_on.year}"
+    day = f"{clause.checked_on.day} {clause.checked_on:%b %Y}"
     kind = KINDS.get(clause.kind, clause.kind)
     told = sentence(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
     return f"{told}. Checked on {day}."

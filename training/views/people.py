@@ -155,4 +155,4 @@ def _tell(request: HttpRequest, invited: acts.Invited) -> None:
     again = " again; the link sent before works no more" if invited.is_repeat else ""
     until = timezone.localtime(invitation.expires_at)
     words = f"Invitation sent to {invitation.email}{again}."
-    messages.success(request, f"{words} The link works until {until:%B} {until.day}, {until:%H:%M}.")
+    messages.success(request, f"{words} The link works until {until.day} {until:%b, %H:%M}.")
