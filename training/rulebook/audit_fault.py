@@ -48,7 +48,8 @@ def by_rule(step: int | None, name: str, fault: str, reason: Reason, *, found: s
 
 def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str) -> Fault:
     """A fault against a clause that the log breaks."""
-    return Fault(step, name, clause.id, fault, found, statement.text, clause.because, statement.kind, statement.source)
+    limit = f"{statement.text} (usually {clause.usually})" if clause.usually else statement.text
+    return Fault(step, name, clause.id, fault, found, limit, clause.because, statement.kind, statement.source)
 
 
 def by_ruling(step: int | None, name: str, fault: str, ruling: Ruling) -> Fault:

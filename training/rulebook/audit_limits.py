@@ -7,7 +7,7 @@ from fractions import Fraction
 from training.rulebook.audit_fault import Fault, by_clause
 from training.rulebook.audit_job import LoggedStep
 from training.rulebook.audit_rules import WorkRules
-from training.rulebook.audit_words import FIRST_COUNTS, LAST_COUNTS, PARAMETERS
+from training.rulebook.audit_words import ALL_COUNT, FIRST_COUNTS, LAST_COUNTS, PARAMETERS
 from training.rulebook.case import Case
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
@@ -91,7 +91,9 @@ def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
         for name in step.stated:
             groups.setdefault(_group(step, name, run), []).append(step)
     for (name, *_), entries in groups.items():
-        last = entries[0] if name in FIRST_COUNTS else entries[-1]
+        if name in FIRST_COUNTS:
+            entries = entries[:1]
+        last = entries[-1]
         found = _sum([step.stated[name] for step in entries])
         yield _Stated(last, name, found, last.stated)
         if name == _SET:
@@ -104,10 +106,10 @@ def _group(step: LoggedStep, name: str, run: int) -> tuple[str, ...]:
     dimension = MEASURES[name].dimension
     if name in FIRST_COUNTS or name in LAST_COUNTS:
         return (name, step.name)
-    if dimension == "count":
+    if name in ALL_COUNT:
         side = step.stated.get(_SIDE)
         return (name, step.name, side.text if side else "")
-    if dimension == "time":
+    if dimension in ("count", "time"):
         return (name, step.name, str(run))
     return (name, step.name, str(step.number))
 
@@ -183,9 +185,7 @@ def method_faults(step: LoggedStep, work: Work) -> list[Fault]:
 
 def _broken(clause: Clause, found: Found, work: Work) -> Statement | None:
     """The statement that a value breaks, or None: the jurisdiction's own where it has one, else the strictest."""
-    jurisdiction = work.case.jurisdiction
-    own = [one for one in clause.statements if jurisdiction is not None and jurisdiction in one.jurisdictions]
-    failing = [one for one in own or clause.statements if not _keeps(one, found, work.rules)]
+    failing = [one for one in clause.deciding(work.case.jurisdiction) if not _keeps(one, found, work.rules)]
     return clause.strictest if clause.strictest in failing else next(iter(failing), None)
 
 

@@ -62,9 +62,10 @@ PARAMETERS: dict[str, dict[str, str]] = {
 }
 TOOL, INJURY, NOTE = "tool", "injury", "note"
 
-# A repeated step: what only its first entry says, what only its last one says, and what is counted over all entries.
+# A repeated step: what only its first entry says, what only its last one says, and what adds up over the whole log.
 FIRST_COUNTS = frozenset({"job.cutter_start", "job.buff_first"})
 LAST_COUNTS = frozenset({"job.channel", "job.repair_state", "job.leak", "job.dry_state", "job.size_prepared"})
+ALL_COUNT = frozenset({"job.liner_cleaning", "job.passes_each_way"})
 
 _ALSO: dict[str, dict[str, str]] = {
     "job.inspected": {"both": "outside and inside", "outside": "outside only", "inside": "inside only"},

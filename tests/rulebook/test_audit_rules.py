@@ -1,0 +1,59 @@
+"""Mistakes in an edition's rules of the work: one small broken file for each, and the words of its message."""
+
+from pathlib import Path
+
+import pytest
+
+from training.rulebook import RulebookError, edition_names, load_edition
+from training.rulebook.audit_rules import read_work
+from training.rulebook.clauses import KINDS
+from training.rulebook.loader import read_toml
+
+BROKEN = Path(__file__).with_name("broken") / "audits"
+ORDERS = {"two-piece": ("deflate", "buff")}
+MESSAGES = {
+    "no-need": 'no-need.toml: need: step "buff" of the procedure has none; say why it must be there',
+    "against-the-procedure": 'before: "air-first" puts buff before deflate; the two-piece procedure does not',
+    "unknown-step": 'before "air-first", then: "polish" is not accepted; choose deflate or buff',
+    "no-source": 'before "air-first", source: nothing is not accepted; give a text',
+    "no-reason": 'need "buff", because: nothing is not accepted; give a text',
+    "unknown-kind": 'once "once", kind: "hearsay" is not accepted; choose law, standard, guidance',
+    "unknown-method": 'mixed, methods: "string" is not accepted; choose one-piece, two-piece or surface-fill',
+    "no-mixed": "mixed, methods: missing; give a [mixed] table",
+    "again-in-words": 'before "air-first", again: is not accepted; give true or false',
+    "bare-share": "about_within: 50 is not a percentage; give a number and a unit",
+    "unknown-waiver": 'need "deflate", unless: "job.weather" is not accepted; choose ',
+    "unknown-field": 'once "once", color: is not a field; the fields here are after, because',
+}
+
+
+@pytest.mark.parametrize("name", sorted(MESSAGES))
+def test_a_mistake_is_refused_with_file_rule_and_field(name: str) -> None:
+    with pytest.raises(RulebookError) as refused:
+        read_work(read_toml(BROKEN / f"{name}.toml"), ORDERS, f"{name}.toml")
+
+    assert str(refused.value).startswith(f"{name}.toml: ")
+    assert MESSAGES[name] in str(refused.value)
+
+
+def test_the_file_without_a_mistake_is_read_and_every_broken_one_has_its_words() -> None:
+    rules = read_work(read_toml(BROKEN / "good.toml"), ORDERS, "good.toml")
+
+    assert rules.order("two-piece", ORDERS["two-piece"]).must_precede("deflate", "buff")
+    assert {path.stem for path in BROKEN.glob("*.toml")} == {"good", *MESSAGES}
+
+
+@pytest.mark.parametrize("name", edition_names())
+def test_every_rule_of_the_work_says_why_and_on_what_it_rests(name: str) -> None:
+    rules = load_edition(name).work
+    if rules is None:
+        assert not load_edition(name).procedure, "a procedure needs an audit.toml beside it"
+        return
+
+    reasons = [one.reason for one in (*rules.needs.values(), *rules.before, *rules.once, rules.mixed)]
+    assert len({reason.id for reason in reasons}) == len(reasons)
+    assert not {reason.id for reason in reasons} & set(load_edition(name).clauses)
+    for reason in reasons:
+        assert reason.because.endswith(".")
+        assert reason.kind in KINDS
+        assert reason.source
