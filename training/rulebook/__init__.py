@@ -21,6 +21,17 @@ from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling, dec
 from training.rulebook.edition import Edition, edition_names, load_edition, procedure, read_edition
 from training.rulebook.engine import decide
 from training.rulebook.geometry import InjuryGeometry, Rectangle
+from training.rulebook.house import (
+    HouseRule,
+    HouseRuleError,
+    HouseRules,
+    adjustable_clauses,
+    effective,
+    in_words,
+    lay_over,
+    settle,
+)
+from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, outline_margin
@@ -48,6 +59,9 @@ __all__ = [
     "EarlierRepair",
     "Edition",
     "Fault",
+    "HouseRule",
+    "HouseRuleError",
+    "HouseRules",
     "Injury",
     "InjuryGeometry",
     "Job",
@@ -69,6 +83,7 @@ __all__ = [
     "UnitSize",
     "UnitsError",
     "UnknownClause",
+    "adjustable_clauses",
     "audit",
     "audit_text",
     "buff_size",
@@ -76,9 +91,12 @@ __all__ = [
     "decision_text",
     "default_units",
     "edition_names",
+    "effective",
     "in_unit",
+    "in_words",
     "injury_geometry",
     "job_vocabulary",
+    "lay_over",
     "length_mm",
     "load_edition",
     "mm",
@@ -89,9 +107,12 @@ __all__ = [
     "procedure",
     "quantity",
     "read_edition",
+    "read_house_rules",
     "read_units",
+    "settle",
     "severity",
     "show",
     "smallest_unit",
     "vocabulary",
+    "write_house_rules",
 ]
