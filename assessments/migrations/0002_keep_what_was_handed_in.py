@@ -2,7 +2,7 @@
 
 from django.db import migrations
 
-from assessments.keeping import Refuse
+from training.keeping import Refuse
 
 MESSAGE = "handed in: an attempt, its form and its answers are kept as they are"
 ITS_ATTEMPT = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND a.{column} = {row})"

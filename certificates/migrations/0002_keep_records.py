@@ -2,7 +2,7 @@
 
 from django.db import migrations
 
-from assessments.keeping import Refuse
+from training.keeping import Refuse
 
 MESSAGE = "kept: a record, a certificate and its events are never changed or deleted"
 # all columns but the holder's name, which is removed when the person asks for it

@@ -1,7 +1,21 @@
-"""People, shops, and what they have been asked to learn."""
+"""People, shops, what they add to the rulebook, and what they have been asked to learn."""
 
 from training.models.learning import Assignment, Notice, Progress
 from training.models.people import User
+from training.models.rules import HouseRuleSet, RepairUnit, UnitKind
 from training.models.shops import Invitation, Membership, Role, Shop, Units
 
-__all__ = ["Assignment", "Invitation", "Membership", "Notice", "Progress", "Role", "Shop", "Units", "User"]
+__all__ = [
+    "Assignment",
+    "HouseRuleSet",
+    "Invitation",
+    "Membership",
+    "Notice",
+    "Progress",
+    "RepairUnit",
+    "Role",
+    "Shop",
+    "UnitKind",
+    "Units",
+    "User",
+]

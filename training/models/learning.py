@@ -24,7 +24,9 @@ class Assignment(models.Model):
     class Meta:
         constraints: ClassVar = [
             models.UniqueConstraint(
-                fields=["shop", "learner", "module"], condition=models.Q(withdrawn_at=None), name="assignment_module_once"
+                fields=["shop", "learner", "module"],
+                condition=models.Q(withdrawn_at=None),
+                name="assignment_module_once",
             ),
         ]
 

@@ -33,13 +33,15 @@ class Shop(models.Model):
     units = models.CharField(max_length=2, choices=Units, default=Units.INCH)
     time_zone = models.CharField(max_length=60, default="UTC")
     certificate_months = models.PositiveSmallIntegerField(default=24)
+    house_rules = models.JSONField(default=list, blank=True)  # those of the latest HouseRuleSet: no page looks it up
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(condition=models.Q(units__in=Units.values), name="shop_units_known"),
             models.CheckConstraint(
-                condition=models.Q(certificate_months__gte=1, certificate_months__lte=60), name="shop_certificate_months_1_to_60"
+                condition=models.Q(certificate_months__gte=1, certificate_months__lte=60),
+                name="shop_certificate_months_1_to_60",
             ),
         ]
 
@@ -94,7 +96,9 @@ class Invitation(models.Model):
                 name="invitation_open_once_per_role",
             ),
             models.CheckConstraint(condition=models.Q(role__in=Role.values), name="invitation_role_known"),
-            models.CheckConstraint(condition=models.Q(expires_at__gt=models.F("sent_at")), name="invitation_expires_later"),
+            models.CheckConstraint(
+                condition=models.Q(expires_at__gt=models.F("sent_at")), name="invitation_expires_later"
+            ),
         ]
 
     def __str__(self) -> str:

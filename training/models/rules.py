@@ -1,0 +1,79 @@
+"""What a shop adds to the rulebook: its own stricter limits, and the repair units on its shelf."""
+
+import uuid
+from typing import ClassVar
+
+from django.db import models
+from django.db.models.functions import Lower
+
+from training.models.people import User
+from training.models.shops import Shop
+
+
+class HouseRuleSet(models.Model):
+    """All house rules of a shop from a moment on. The latest counts; none is changed or deleted."""
+
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="house_rule_sets")
+    number = models.PositiveIntegerField()
+    edition = models.CharField(max_length=40)
+    edition_version = models.CharField(max_length=20)  # with the rules' digest, as forms and certificates name it
+    rules = models.JSONField()  # HouseRules.to_json()
+    reason = models.CharField(max_length=300, blank=True)
+    set_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
+    set_at = models.DateTimeField()
+
+    class Meta:
+        ordering: ClassVar = ["shop", "number"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["shop", "number"], name="house_rule_set_number_once"),
+            models.CheckConstraint(condition=models.Q(number__gte=1), name="house_rule_set_number_from_1"),
+        ]
+
+    def __str__(self) -> str:
+        return f"house rules {self.number} of {self.shop}"
+
+
+class UnitKind(models.TextChoices):
+    """The two kinds of repair unit."""
+
+    PATCH = "patch", "Patch, for a two-piece repair"
+    ONE_PIECE = "one-piece", "One-piece unit, stem and patch in one"
+
+
+class RepairUnit(models.Model):
+    """One size of repair unit on a shop's shelf; taken off, never deleted. Lengths are text with their unit."""
+
+    reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="repair_units")
+    name = models.CharField(max_length=60)
+    kind = models.CharField(max_length=12, choices=UnitKind)
+    length = models.CharField(max_length=20)  # toward the beads
+    width = models.CharField(max_length=20)  # around the tire
+    stem_diameter = models.CharField(max_length=20, blank=True)
+    injury_max = models.CharField(max_length=20)
+    casings = models.JSONField()
+    added_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
+    added_at = models.DateTimeField()
+    ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    ended_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                Lower("name"), "shop", condition=models.Q(ended_at=None), name="repair_unit_name_once_on_the_shelf"
+            ),
+            models.CheckConstraint(condition=models.Q(kind__in=UnitKind.values), name="repair_unit_kind_known"),
+            models.CheckConstraint(
+                condition=models.Q(kind="one-piece") & ~models.Q(stem_diameter="")
+                | models.Q(kind="patch", stem_diameter=""),
+                name="repair_unit_stem_with_one_piece_only",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(ended_at=None, ended_by=None)
+                | models.Q(ended_at__isnull=False, ended_by__isnull=False),
+                name="repair_unit_ended_by_someone",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.name} of {self.shop}"
