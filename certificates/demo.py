@@ -77,7 +77,10 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
             theory.answer_practice(attempt=attempt, position=item.position, answer=answer, at=when)
     if sitting := person.get("assessment"):
         when = at + timedelta(days=sitting["days"])
-        attempt = theory.start_assessment(shop=shop, learner=user, terms=terms_of(shop), at=when)
+        terms = terms_of(shop)
+        if terms is None:
+            raise ValueError(f"assessment: there is none for {shop.edition}; take it out of the scenario")
+        attempt = theory.start_assessment(shop=shop, learner=user, terms=terms, at=when)
         for item in _items(attempt):
             answer = _answer(item, is_wrong=item.skill in sitting["wrong_skills"])
             theory.record_response(attempt=attempt, position=item.position, answer=answer, revision=0, at=when)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import wraps
-from typing import Any, Concatenate, ParamSpec
+from typing import Any, Concatenate, ParamSpec, cast
 from zoneinfo import ZoneInfo
 
 from django.contrib.auth.decorators import login_required
@@ -73,8 +73,7 @@ def shop_page(*roles: str) -> Callable[[PlaceView[P]], Callable[..., HttpRespons
         @login_required
         @wraps(view)
         def inner(request: HttpRequest, shop: str, *args: Any, **kwargs: Any) -> HttpResponse:
-            assert isinstance(request.user, User)
-            place = place_of(request.user, shop, roles=allowed)
+            place = place_of(cast(User, request.user), shop, roles=allowed)
             request.place = place  # type: ignore[attr-defined]
             with timezone.override(place.zone):
                 response = view(request, place, *args, **kwargs)

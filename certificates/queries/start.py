@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from django.db.models import OuterRef, QuerySet, Subquery
 
+from assessments.blueprints import terms_of
 from assessments.models import Attempt, Purpose
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
@@ -47,8 +48,8 @@ class Bay:
 
     next: Step | None
     due: tuple[learning.ModuleProgress, ...]
-    theory: Theory
-    theory_state: State
+    theory: Theory | None  # none while the shop's rulebook has no assessment
+    theory_state: State | None
     skills: tuple[SkillResult, ...]
     hands_on: HandsOn | None
     held: tuple[Held, ...]
@@ -60,8 +61,8 @@ class FloorRow:
     """One learner on the Floor."""
 
     progress: learning.LearnerProgress
-    theory: Theory
-    theory_state: State
+    theory: Theory | None  # none while the shop's rulebook has no assessment
+    theory_state: State | None
     failed: tuple[str, ...]  # titles of the skills below the pass mark
     hands_on: HandsOn | None
     held: Held | None
@@ -82,8 +83,8 @@ class PersonPage:
     """One person as a trainer or owner sees them."""
 
     modules: tuple[learning.ModuleProgress, ...]
-    theory: Theory
-    theory_state: State
+    theory: Theory | None  # none while the shop's rulebook has no assessment
+    theory_state: State | None
     failed: tuple[str, ...]
     attempts: tuple[Attempt, ...]
     skills: tuple[SkillResult, ...]
@@ -96,15 +97,15 @@ def bay(*, place: Place, at: datetime) -> Bay:
     """The Bay of the person asking; a constant number of queries."""
     shop, person, day = place.shop, place.person, place.day(at)
     modules = learning.course_of(shop, person, day)
-    theory = theory_of(shop, person)
+    theory = theory_of(shop, person) if terms_of(shop) else None
     skills = skill_results(shop, person)
-    latest = HandsOn.objects.filter(shop=shop, learner=person).order_by("-recorded_at", "-pk").first()
+    latest = HandsOn.objects.filter(shop=shop, learner=person).defer("criteria").order_by("-recorded_at", "-pk").first()
     held = _held(place, Certificate.objects.filter(holder=person), at)
     return Bay(
         next=_next(place, modules, theory, at, latest, held),
         due=tuple(module for module in modules if module.assignment is not None and not module.is_done),
         theory=theory,
-        theory_state=theory.state(at),
+        theory_state=theory.state(at) if theory else None,
         skills=skills,
         hands_on=latest,
         held=held,
@@ -115,9 +116,9 @@ def bay(*, place: Place, at: datetime) -> Bay:
 def floor(*, place: Place, at: datetime) -> list[FloorRow]:
     """Every learner of the shop, whoever needs the trainer first; a constant number of queries."""
     shop = place.shop
-    theories = theory_of_shop(shop)
+    theories = theory_of_shop(shop) if terms_of(shop) else None
     records: dict[int, HandsOn] = {}
-    for record in HandsOn.objects.filter(shop=shop).order_by("recorded_at", "pk"):
+    for record in HandsOn.objects.filter(shop=shop).defer("criteria").order_by("recorded_at", "pk"):
         records[record.learner_id] = record
     held: dict[int, Held] = {}
     for one in _held(place, Certificate.objects.all(), at):
@@ -126,13 +127,13 @@ def floor(*, place: Place, at: datetime) -> list[FloorRow]:
     rows = []
     for progress in learning.progress_of_shop(shop, place.day(at)):
         key = progress.person.pk
-        theory = theories[key]
+        theory = theories[key] if theories is not None else None
         rows.append(
             FloorRow(
                 progress=progress,
                 theory=theory,
-                theory_state=theory.state(at),
-                failed=_titles(theory.failed_skills),
+                theory_state=theory.state(at) if theory else None,
+                failed=_titles(theory.failed_skills) if theory else (),
                 hands_on=records.get(key),
                 held=held.get(key),
             )
@@ -143,21 +144,24 @@ def floor(*, place: Place, at: datetime) -> list[FloorRow]:
 def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
     """One person of the shop; a constant number of queries."""
     shop = place.shop
-    theory = theory_of(shop, person)
-    scope = scope_of(shop)
-    found = rests(shop=shop, scope=scope, at=at, learner=person).get(person.pk)
+    theory = theory_of(shop, person) if terms_of(shop) else None
+    scope = scope_of(shop) if theory else None
+    found = rests(shop=shop, scope=scope, at=at, learner=person).get(person.pk) if scope else None
     attempts = Attempt.objects.filter(
         form__shop=shop, form__learner=person, form__purpose=Purpose.ASSESSMENT, handed_in_at__isnull=False
     )
     return PersonPage(
         modules=learning.course_of(shop, person, place.day(at)),
         theory=theory,
-        theory_state=theory.state(at),
-        failed=_titles(theory.failed_skills),
+        theory_state=theory.state(at) if theory else None,
+        failed=_titles(theory.failed_skills) if theory else (),
         attempts=tuple(attempts.select_related("form").order_by("-handed_in_at")),
         skills=skill_results(shop, person),
         hands_on=tuple(
-            HandsOn.objects.filter(shop=shop, learner=person).select_related("trainer").order_by("-recorded_at", "-pk")
+            HandsOn.objects.filter(shop=shop, learner=person)
+            .defer("criteria")
+            .select_related("trainer")
+            .order_by("-recorded_at", "-pk")
         ),
         held=_held(place, Certificate.objects.filter(holder=person), at),
         ready=scope if found is not None and found.is_ready else None,
@@ -171,8 +175,10 @@ def _titles(skills: Sequence[str]) -> tuple[str, ...]:
 def _held(place: Place, certificates: QuerySet[Certificate], at: datetime) -> tuple[Held, ...]:
     """Certificates of the shop with their standing today, the latest first; one query."""
     last = Event.objects.filter(certificate=OuterRef("pk")).order_by("-order")
-    rows = certificates.filter(shop=place.shop).annotate(
-        last_kind=Subquery(last.values("kind")[:1]), last_at=Subquery(last.values("at")[:1])
+    rows = (
+        certificates.filter(shop=place.shop)
+        .defer("casings", "pass_mark")
+        .annotate(last_kind=Subquery(last.values("kind")[:1]), last_at=Subquery(last.values("at")[:1]))
     )
     day: date = place.day(at)
     return tuple(
@@ -184,15 +190,15 @@ def _held(place: Place, certificates: QuerySet[Certificate], at: datetime) -> tu
 def _next(
     place: Place,
     modules: tuple[learning.ModuleProgress, ...],
-    theory: Theory,
+    theory: Theory | None,
     at: datetime,
     hands_on: HandsOn | None,
     held: tuple[Held, ...],
 ) -> Step | None:
     """The one thing to do now; None when a valid certificate has more than FEW_DAYS left and nothing is due."""
     shop = place.shop.slug
-    state = theory.state(at)
-    if theory.open is not None:
+    state = theory.state(at) if theory else None
+    if theory is not None and theory.open is not None:
         reference = str(theory.open.form.reference)
         if state is State.OPEN:
             return Step(
@@ -228,7 +234,7 @@ def _next(
             "training:lesson",
             (shop, lesson.module.slug, lesson.lesson.slug),
         )
-    if state is State.READY:
+    if theory is not None and state is State.READY:
         return Step(
             "Take the assessment",
             f"You have read the course. {theory.terms.minutes} minutes; the clock starts when you do.",

@@ -1,5 +1,6 @@
 """Start pages: where a person lands, the apprentice's Bay, the trainer's Floor, and one person's page."""
 
+from typing import cast
 from uuid import UUID
 
 from django.contrib.auth.decorators import login_required
@@ -27,14 +28,14 @@ BEGINS = (
 @login_required
 def home(request: HttpRequest) -> HttpResponse:
     """Send a person to the start page of their shop; with several shops or none, let them choose or say so."""
-    assert isinstance(request.user, User)
+    person = cast(User, request.user)
     places = [
         {
             "shop": shop,
             "roles": roles,
             "url": next(reverse(page, args=[shop.slug]) for role, page in BEGINS if role in roles),
         }
-        for shop, roles in places_of(request.user)
+        for shop, roles in places_of(person)
     ]
     if len(places) == 1:
         return redirect(str(places[0]["url"]))

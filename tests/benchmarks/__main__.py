@@ -57,6 +57,7 @@ def pages() -> None:
     from django.utils import timezone
 
     from assessments import acts
+    from assessments.blueprints import terms_of
     from assessments.models import Attempt
     from training.models import Role, Shop, User
 
@@ -71,7 +72,9 @@ def pages() -> None:
 
     apprentice, learner = client(Role.APPRENTICE)
     owner, _ = client(Role.OWNER)
-    attempt: Attempt = acts.start_assessment(shop=shop, learner=learner, at=timezone.now())
+    terms = terms_of(shop)
+    assert terms is not None
+    attempt: Attempt = acts.start_assessment(shop=shop, learner=learner, terms=terms, at=timezone.now())
     item = reverse("assessments:item", args=[shop.slug, attempt.form.reference, 3])
     row = next(
         one

@@ -52,7 +52,8 @@ class Command(BaseCommand):
         call_command("migrate", verbosity=0, interactive=False)
         if strange := Shop.objects.exclude(slug=told["shop"]["slug"]).values_list("slug", flat=True).first():
             raise CommandError(
-                f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s; nothing was changed.'
+                f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s. '
+                "Move that folder away and call the demo again."
             )
         if not Shop.objects.exists():
             fill(told=told, at=timezone.now())
