@@ -34,6 +34,7 @@ class Shop(models.Model):
     time_zone = models.CharField(max_length=60, default="UTC")
     certificate_months = models.PositiveSmallIntegerField(default=24)
     house_rules = models.JSONField(default=list, blank=True)  # those of the latest HouseRuleSet: no page looks it up
+    public_check = models.BooleanField(default=False)  # Check a tire without login
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
