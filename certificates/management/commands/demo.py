@@ -2,7 +2,9 @@
 
 import os
 import socket
+import sqlite3
 from argparse import ArgumentParser
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +16,19 @@ from django.utils import timezone
 from certificates.demo import fill, scenario
 from training.config.server import Server
 from training.models import Role, Shop
+
+
+def _not_the_demos(slug: str) -> str:
+    """What the database holds that the demo did not make, "" for the demo's own; the file is opened for reading only."""
+    path = Path(settings.DATABASES["default"]["NAME"])
+    if not path.exists():
+        return ""
+    with closing(sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True)) as database:
+        tables = [name for (name,) in database.execute("select name from sqlite_master where type = 'table'")]
+        if Shop._meta.db_table not in tables:
+            return f'the table "{tables[0]}"' if tables else ""
+        other = database.execute("select slug from training_shop where slug <> ?", [slug]).fetchone()
+    return f'the shop "{other[0]}"' if other else ""
 
 
 def _refuse_taken(host: str, port: int) -> None:
@@ -49,12 +64,12 @@ class Command(BaseCommand):
             )
         told = scenario(SCENARIO)
         self.stdout.write("Preparing the demo shop ...")
-        call_command("migrate", verbosity=0, interactive=False)
-        if strange := Shop.objects.exclude(slug=told["shop"]["slug"]).values_list("slug", flat=True).first():
+        if strange := _not_the_demos(told["shop"]["slug"]):
             raise CommandError(
-                f'demo: the database in {settings.DATA_DIR} holds the shop "{strange}", which is not the demo\'s. '
-                "Move that folder away and call the demo again."
+                f"demo: the database in {settings.DATA_DIR} holds {strange}, which is not the demo's. "
+                "Nothing was changed; move that folder away and call the demo again."
             )
+        call_command("migrate", verbosity=0, interactive=False)
         if not Shop.objects.exists():
             fill(told=told, at=timezone.now())
         if prepare:

@@ -1,0 +1,64 @@
+"""The demo: made in its own folder, the same when it is made again, and never in a database that is not its own."""
+
+import os
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+DATABASE = "sound-casing.sqlite3"
+
+
+def prepare(folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
+    kept = {name: value for name, value in os.environ.items() if not name.startswith(("DJANGO_", "SOUND_CASING_"))}
+    return subprocess.run(
+        [sys.executable, "manage.py", "demo", "--prepare"],
+        cwd=ROOT,
+        env=kept | {"SOUND_CASING_DEMO": str(folder)} | more,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def rows(folder: Path) -> dict[str, int]:
+    with sqlite3.connect(folder / DATABASE) as database:
+        tables = [name for (name,) in database.execute("select name from sqlite_master where type = 'table'")]
+        return {name: database.execute(f'select count(*) from "{name}"').fetchone()[0] for name in tables}
+
+
+def test_the_demo_is_made_once_and_stays_as_it_is(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere.sqlite3"
+
+    first = prepare(tmp_path / "demo", DATABASE_URL=f"sqlite:///{elsewhere}")
+    made = rows(tmp_path / "demo")
+    again = prepare(tmp_path / "demo")
+
+    assert (first.returncode, again.returncode) == (0, 0), first.stderr + again.stderr
+    assert rows(tmp_path / "demo") == made
+    assert made["certificates_certificate"] == 1
+    assert not elsewhere.exists()
+
+
+def test_a_database_that_is_not_the_demos_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
+    with sqlite3.connect(tmp_path / DATABASE) as database:
+        database.execute("create table tires_of_somebody (id integer)")
+    before = (tmp_path / DATABASE).read_bytes()
+
+    refused = prepare(tmp_path)
+
+    assert refused.returncode != 0
+    assert 'holds the table "tires_of_somebody", which is not the demo\'s' in refused.stderr
+    assert (tmp_path / DATABASE).read_bytes() == before
+
+
+def test_a_shop_that_is_not_the_demos_is_refused(tmp_path: Path) -> None:
+    prepare(tmp_path)
+    with sqlite3.connect(tmp_path / DATABASE) as database:
+        database.execute("update training_shop set slug = 'a-real-shop'")
+
+    refused = prepare(tmp_path)
+
+    assert refused.returncode != 0
+    assert 'holds the shop "a-real-shop", which is not the demo\'s' in refused.stderr
