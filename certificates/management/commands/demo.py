@@ -19,7 +19,7 @@ from training.models import Role, Shop
 
 
 def _not_the_demos(slug: str) -> str:
-    """What the database holds that the demo did not make, "" for the demo's own; the file is opened for reading only."""
+    """What the database holds that the demo did not make, "" for the demo's own; it is opened for reading only."""
     path = Path(settings.DATABASES["default"]["NAME"])
     if not path.exists():
         return ""
