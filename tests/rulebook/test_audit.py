@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from tests.rulebook.jobs import PUNCTURE_METHODS, a_job, a_log, moved, swapped, without
-from training.rulebook import audit, audit_text, load_edition, parse_job
+from training.rulebook import audit, audit_text, load_edition, parse_job, parse_quantity
 
 each_method = pytest.mark.parametrize("method", PUNCTURE_METHODS)
 
@@ -158,6 +158,30 @@ def test_light_truck_of_unread_ply_material_needs_five_passes() -> None:
     assert faults_of(a_job(a_log(remove_damage={"passes": 5}), casing="light-truck")) == []
     (fault,) = audit(a_job(a_log(remove_damage={"passes": 4}), casing="light-truck")).faults
     assert (fault.clause, fault.found, fault.limit) == ("cutter-passes-steel", "4 passes", "at least 5 passes")
+
+
+def test_in_the_cold_the_limit_for_the_cold_is_the_one_that_is_named() -> None:
+    (fault,) = audit(a_job(a_log(dry={"time": "2 min", "temperature": "5 C"}))).faults
+
+    assert fault.clause == "drying-time-cold"
+
+
+@pytest.mark.parametrize(("time", "silent"), [("4 min", {"drying-time-cold"}), ("6 min", set())])
+def test_a_temperature_that_was_not_stated_is_asked_for_where_it_would_matter(time: str, silent: set[str]) -> None:
+    answer = audit(a_job(a_log(dry={"time": time, "temperature": None})))
+
+    assert answer.sound
+    assert set(answer.unexamined) == silent
+
+
+def test_the_side_that_the_first_line_does_not_state_is_not_guessed_from_the_second() -> None:
+    log = a_log(remove_damage={"from": None})
+    at = line(log, "remove-damage")
+
+    answer = audit(a_job([*log[:at], {**log[at - 1], "from": "outside"}, *log[at:]]))
+
+    assert answer.sound
+    assert answer.unexamined == ("cutter-start",)
 
 
 def test_the_wheel_is_held_to_the_pressure_of_the_vehicle() -> None:
@@ -526,6 +550,17 @@ def test_a_shops_stricter_rulebook_is_the_one_that_counts() -> None:
     stricter = load_edition("north-america").altered(limits={"cutter-speed": ["800 rpm"]})
 
     assert [fault.clause for fault in audit(a_job(a_log()), edition=stricter).faults] == ["cutter-speed"]
+
+
+def test_a_house_rule_on_the_work_counts_beside_the_editions_own() -> None:
+    edition = load_edition("north-america")
+    clause = edition.clause("drying-time")
+    own = replace(clause.strictest, quantities=(parse_quantity("8 min", "time"),), kind="house-rule", source="our shop")
+    clauses = {**edition.clauses, clause.id: replace(clause, statements=(*clause.statements, own))}
+
+    (fault,) = audit(a_job(a_log()), edition=replace(edition, clauses=clauses, prepared={})).faults
+
+    assert (fault.clause, fault.limit, fault.source) == ("drying-time", "at least 8 min", "our shop")
 
 
 def test_swapping_two_steps_whose_order_matters_is_found_once() -> None:

@@ -65,6 +65,10 @@ def with_step(**step: Any) -> dict[str, Any]:
             'steps[0].times: 2.5 is not a count; give a whole number from 0 to 1000, for example 3 or "3 times"',
         ),
         (
+            with_step(step="brush", times=-1),
+            'steps[0].times: -1 is not a count; give a whole number from 0 to 1000, for example 3 or "3 times"',
+        ),
+        (
             with_step(step="remove-damage", passes=True),
             'steps[0].passes: true is not a count; give a whole number from 0 to 1000, for example 3 or "3 passes"',
         ),

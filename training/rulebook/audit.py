@@ -82,7 +82,6 @@ def _audit_repair(
     rules = edition.work
     if rules is None or not edition.orders:
         return _not_covered(edition, case), "", ()
-    case = _off_the_wheel(case, steps)
     found = [case, _as_measured(case, steps)] if _measured(steps) else [case]
     faults: list[Fault] = []
     silent: tuple[str, ...] = ()
@@ -116,10 +115,6 @@ def _not_covered(edition: Edition, case: Case) -> list[Fault]:
               "This rulebook has no rules for the work, and nothing is released that no rule covers.",
               "common-practice", f"{edition.title}: nothing is released without a clause")
     ]  # fmt: skip
-
-
-def _off_the_wheel(case: Case, steps: Sequence[LoggedStep]) -> Case:
-    return replace(case, on_wheel=False) if any(step.name == "demount" for step in steps) else case
 
 
 def _measured(steps: Sequence[LoggedStep]) -> bool:

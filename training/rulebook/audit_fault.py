@@ -48,7 +48,9 @@ def by_rule(step: int | None, name: str, fault: str, reason: Reason, *, found: s
 
 def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str) -> Fault:
     """A fault against a clause that the log breaks."""
-    limit = f"{statement.text} (usually {clause.usually})" if clause.usually else statement.text
+    limit = statement.text
+    if clause.usually and not statement.is_house:
+        limit = f"{limit} (usually {clause.usually})"
     return Fault(step, name, clause.id, fault, found, limit, clause.because, statement.kind, statement.source)
 
 

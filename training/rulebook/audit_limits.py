@@ -83,9 +83,11 @@ def _was_asked(clause: Clause, steps: Sequence[LoggedStep], work: Work) -> bool:
 def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
     """One value for each quantity: counts and unbroken waits added up, results from the entry that counts."""
     groups: dict[tuple[str, ...], list[LoggedStep]] = {}
+    first_at: dict[str, int] = {}
     run = 0
     before = ""
     for step in steps:
+        first_at.setdefault(step.name, step.number)
         run += step.name != before
         before = step.name
         for name in step.stated:
@@ -93,6 +95,8 @@ def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
     for (name, *_), entries in groups.items():
         if name in FIRST_COUNTS:
             entries = entries[:1]
+            if entries[0].number != first_at[entries[0].name]:
+                continue  # the first entry does not say
         last = entries[-1]
         found = _sum([step.stated[name] for step in entries])
         yield _Stated(last, name, found, last.stated)
