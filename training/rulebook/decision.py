@@ -1,6 +1,8 @@
 """What a decision is: the verdict with every ruling it rests on, as values and in words."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from typing import Any
 
 from training.rulebook.case import Case
 from training.rulebook.vocabulary import severity
@@ -112,6 +114,26 @@ class Decision:
             "conditions": list(self.conditions),
             "plan": None if self.plan is None else [entry.to_json() for entry in self.plan],
         }
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, Any]) -> "Decision":
+        """Read back what `to_json` wrote; a field that an older record does not have is None."""
+        plan = data["plan"]
+        return cls(
+            verdict=data["verdict"],
+            edition=data["edition"],
+            version=data["version"],
+            rulings=tuple(Ruling(**_known(Ruling, entry)) for entry in data["rulings"]),
+            unexamined=tuple(data["unexamined"]),
+            provisional=data["provisional"],
+            conditions=tuple(data["conditions"]),
+            plan=None if plan is None else tuple(PlanEntry(**_known(PlanEntry, entry)) for entry in plan),
+        )
+
+
+def _known(kind: type[Ruling] | type[PlanEntry], data: Mapping[str, Any]) -> dict[str, Any]:
+    found = {field.name: data.get(field.name) for field in fields(kind)}
+    return {name: tuple(value) if isinstance(value, list) else value for name, value in found.items()}
 
 
 def decision_text(decision: Decision, case: Case) -> str:
