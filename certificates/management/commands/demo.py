@@ -11,6 +11,7 @@ from typing import Any
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
+from django.db import connections
 from django.utils import timezone
 
 from certificates.demo import fill, scenario
@@ -84,4 +85,5 @@ class Command(BaseCommand):
             self.stdout.write(f"  {role.label:10}  {person['email']:32}  password {told['login']['password']}\n")
         self.stdout.write("\nMail, such as invitations, is printed here. Everybody in this shop is invented.\n")
         self.stdout.flush()
+        connections.close_all()  # a worker must not share a connection that was open before the fork
         Server(host=host, port=port, workers=workers).run()
