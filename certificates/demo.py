@@ -20,7 +20,7 @@ from certificates.scopes import scope_of
 from training import acts as people
 from training import course
 from training.models import Membership, Shop, User
-from training.rulebook import load_edition
+from training.shop_rulebook import edition_of
 
 Scenario = Mapping[str, Any]
 
@@ -56,7 +56,7 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
         people.assign(
             shop=shop, learners=[user], modules=[assigned["module"]], due_date=due, assigned_by=trainer, at=asked_at
         )
-    edition = load_edition(shop.edition)
+    edition = edition_of(shop)
     for module in course.modules():
         if module.slug in person.get("read", ()):
             for lesson in module.lessons:

@@ -6,7 +6,7 @@ A page that a person may not see does not exist for them: 404 from the query tha
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import wraps
+from functools import cached_property, wraps
 from typing import Any, Concatenate, ParamSpec, cast
 from zoneinfo import ZoneInfo
 
@@ -15,7 +15,8 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
 from training.models import Membership, Role, Shop, User
-from training.rulebook import Edition, load_edition
+from training.rulebook import Edition, RepairUnit
+from training.shop_rulebook import edition_of, units_of
 
 P = ParamSpec("P")
 
@@ -30,8 +31,13 @@ class Place:
 
     @property
     def edition(self) -> Edition:
-        """The rulebook of the shop."""
-        return load_edition(self.shop.edition)
+        """The rulebook of the shop, its house rules laid over."""
+        return edition_of(self.shop)
+
+    @cached_property
+    def units(self) -> tuple[RepairUnit, ...] | None:
+        """The repair units on the shop's shelf, looked up once; None while there are none of its own."""
+        return units_of(self.shop)
 
     @property
     def zone(self) -> ZoneInfo:

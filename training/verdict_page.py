@@ -1,11 +1,11 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, Ruling, Step, decide, procedure
+from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, RepairUnit, Ruling, Step, decide, procedure
 from training.tire_words import finding_words
 
 
@@ -50,9 +50,12 @@ class Result:
     cards: tuple[JobCard, ...]
 
 
-def examine(case: Case, *, edition: Edition, prefer: str) -> Result:
-    """Decide a case under an edition and lay the decision out, the preferred unit first in drawings."""
-    decision = decide(case, edition=edition)
+def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None = None) -> Result:
+    """Decide a case under an edition, with a shop's units if it has its own, and lay the decision out.
+
+    The preferred unit stands first in drawings.
+    """
+    decision = decide(case, edition=edition, units=units)
     unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
     deciding = tuple(decision.deciding)
     return Result(
@@ -62,7 +65,7 @@ def examine(case: Case, *, edition: Edition, prefer: str) -> Result:
         holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
         missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
         missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
-        drawings=tuple(_drawings(case, prefer=prefer)),
+        drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
     )
 
@@ -79,14 +82,15 @@ def _meaning(quantity: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _drawings(case: Case, *, prefer: str) -> Iterator[Drawing]:
+def _drawings(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None) -> Iterator[Drawing]:
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:
         figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
         yield Drawing(f"Injury {injury.id}, the crown in cross-section", figure)
     repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
     if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):
-        yield Drawing("The liner, unrolled", crown_plan(case, prefer=prefer, show_units=True, show_outline=True))
+        plan = crown_plan(case, prefer=prefer, show_units=True, show_outline=True, edition=edition, units=units)
+        yield Drawing("The liner, unrolled", plan)
 
 
 def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:

@@ -13,7 +13,7 @@ from assessments.queries.theory import State, theory_of
 from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios import Item, draw_form, from_canonical, mark
 from training.models import Shop, User
-from training.rulebook import load_edition
+from training.shop_rulebook import edition_of, units_of
 
 
 class NotNow(Exception):
@@ -47,9 +47,11 @@ def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
             raise NotNow(f"All {terms.attempts} attempts are used. Ask your trainer for a new round.")
         case State.WAIT:
             raise NotNow(f"You may start again from {localtime(theory.waits_until):%b %d, %H:%M}.")
-    edition = load_edition(shop.edition)
+    edition = edition_of(shop)
     reference = uuid4()
-    items = draw_form(terms, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units)
+    items = draw_form(
+        terms, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units, units=units_of(shop)
+    )
     form = Form.objects.create(
         reference=reference,
         shop=shop,

@@ -11,7 +11,7 @@ from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.scenarios import SKILLS, Item, draw_practice, family, family_names, from_canonical, mark
 from training.models import Shop, User
-from training.rulebook import load_edition
+from training.shop_rulebook import edition_of, units_of
 
 PRACTICE_ITEMS = 8
 
@@ -44,7 +44,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
     )
     if unfinished is not None:
         return unfinished
-    edition = load_edition(shop.edition)
+    edition = edition_of(shop)
     reference = uuid4()
     seed = f"{seed_secret().hex()}/{reference}"
     items = draw_practice(
@@ -53,6 +53,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
         count=PRACTICE_ITEMS,
         edition=edition,
         prefer=shop.units,
+        units=units_of(shop),
     )
     form = Form.objects.create(
         reference=reference,

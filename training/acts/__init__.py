@@ -17,6 +17,7 @@ from training.acts.learning import (
     withdraw_assignment,
 )
 from training.acts.roles import RoleRefused, end_role, give_role
+from training.acts.rules import RulesChanged, UnitRefused, add_unit, end_unit, set_house_rules
 from training.acts.shops import OpenedShop, ShopRefused, change_shop, open_shop
 
 __all__ = [
@@ -27,16 +28,21 @@ __all__ = [
     "Invited",
     "OpenedShop",
     "RoleRefused",
+    "RulesChanged",
     "ShopRefused",
+    "UnitRefused",
     "accept_invitation",
+    "add_unit",
     "assign",
     "change_shop",
     "end_role",
+    "end_unit",
     "give_role",
     "invite",
     "mark_lesson_read",
     "open_shop",
     "put_away_notice",
+    "set_house_rules",
     "withdraw_assignment",
     "withdraw_invitation",
 ]

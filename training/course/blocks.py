@@ -17,6 +17,7 @@ KINDS: Mapping[str, str] = {
     "guidance": "Guidance",
     "common-practice": "Common practice",
     "from-memory": "From memory, so check it before you quote it",
+    "house-rule": "House rule",
 }
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",
@@ -32,12 +33,14 @@ METHODS: Mapping[str, str] = {"one-piece": "one-piece unit", "two-piece": "two-p
 
 @dataclass(slots=True)
 class Page:
-    """What a lesson has printed so far: `clauses` in order, `carded` those that stand on a card or in a table."""
+    """What a lesson has printed so far: `clauses` in order, `carded` those that stand on a card or in a table,
+    `outcomes` what its worked examples came to."""
 
     edition: Edition
     prefer: str
     clauses: list[str] = field(default_factory=list)
     carded: set[str] = field(default_factory=set)
+    outcomes: list[str] = field(default_factory=list)
     boxes: int = 0
 
     def clause(self, name: str) -> Clause:
@@ -60,7 +63,8 @@ class Page:
     def facts(self) -> list[str]:
         """What the rulebook put on this page, for the content version."""
         printed = [self.edition.clause(name) for name in self.clauses]
-        return [f"{clause.id}|{clause.limit_text()}|{clause.otherwise}|{clause.because}" for clause in printed]
+        limits = [f"{clause.id}|{clause.limit_text()}|{clause.otherwise}|{clause.because}" for clause in printed]
+        return [*limits, *self.outcomes]
 
     def box_id(self, kind: str) -> str:
         """A fresh id for a box's heading."""
@@ -181,7 +185,7 @@ def sources(page: Page) -> str:
         told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.limit_text()
         rows.append(
             f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(told)}</dt>'
-            f"<dd>{words(clause.because)} {words(provenance(clause))}</dd>"
+            f"<dd>{words(clause.because)} {words(provenance(clause))}{_beside(clause)}</dd>"
         )
     return (
         '<section class="lesson-sources" aria-labelledby="lesson-sources">\n'
@@ -192,6 +196,8 @@ def sources(page: Page) -> str:
 
 def provenance(clause: Clause) -> str:
     """Kind, source, and when somebody last read it."""
+    if clause.house is not None:
+        return sentence(f"{clause.house.source}, stricter than the rulebook.")
     source = clause.source.strip().rstrip(".")
     day = f"{clause.checked_on.day} {clause.checked_on:%b %Y}"
     kind = KINDS.get(clause.kind, clause.kind)
@@ -218,6 +224,14 @@ def value_of(clause: Clause) -> str:
     return clause.limit_text()
 
 
+def _beside(clause: Clause) -> str:
+    """What the rulebook itself says beside a house rule."""
+    if clause.house is None:
+        return ""
+    own = clause.of_edition
+    return words(f" The rulebook itself says {own.text} ({KINDS.get(own.kind, own.kind)}: {own.source}).")
+
+
 def _is_taught(clause: Clause) -> bool:
     """Is this a finding of its own, on a tire of this course that is wanted for repair?"""
     named = clause.quantity.removeprefix(FINDING) in FINDINGS
@@ -233,10 +247,10 @@ def _other_statements(clause: Clause) -> str:
         kind = KINDS.get(statement.kind, statement.kind)
         told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.text
         rows.append(f"<li>{words(told_as)} ({words(kind)}: {words(statement.source)})</li>")
-    return (
-        '<p class="limit-also">Also stated; the stricter decides unless your own law says otherwise:</p>\n'
-        f'<ul class="limit-statements">{"".join(rows)}</ul>\n'
-    )
+    beside = "Also stated; the stricter decides unless your own law says otherwise:"
+    if clause.house is not None:
+        beside = "The rulebook itself says:"
+    return f'<p class="limit-also">{beside}</p>\n<ul class="limit-statements">{"".join(rows)}</ul>\n'
 
 
 def _job_step(step: Step, page: Page) -> str:

@@ -17,7 +17,8 @@ class RenderedLesson:
     """What a page prints, and what it depends on.
 
     `html` is safe to print as it stands, with headings from h2 on. `clauses` are the ids it prints, in order of
-    appearance. `content_version` changes when the text, the edition's version or a printed limit changes.
+    appearance. `content_version` changes when the text, the edition's released version, a printed limit or
+    the outcome of a worked example changes: a house rule touches only the lessons that print it.
     """
 
     html: str
@@ -25,7 +26,7 @@ class RenderedLesson:
     content_version: str
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedLesson:
     """The lesson under one edition, the preferred unit first. Raises CourseError for a name it does not know."""
     return _render(lesson, edition=edition, prefer=prefer)
@@ -62,7 +63,7 @@ def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
         except CourseError as error:
             raise CourseError(f"{_where(lesson, block.line)}: {error}") from error
     parts.append(blocks.sources(page))
-    facts = [lesson.source, edition.name, edition.version, *page.facts()]
+    facts = [lesson.source, edition.name, edition.released_version, *page.facts()]
     digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
     return RenderedLesson("\n".join(part for part in parts if part), tuple(page.clauses), digest)
 

@@ -84,6 +84,9 @@ def worked_html(block: Block, page: Page) -> str:
     """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
     worked = read_worked(block, page.edition)
     decision = decide(worked.case, edition=page.edition)
+    reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
+    allowed = [f"{entry.injury}|{entry.methods_allowed}|{entry.method}" for entry in decision.plan or ()]
+    page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))
     name = page.box_id("worked")
     parts = [
         f'<section class="card worked" aria-labelledby="{name}">',

@@ -17,6 +17,7 @@ from training.queries.learning import (
     progress_of_shop,
 )
 from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in
+from training.queries.rules import house_rule_sets, latest_number, shelf, taken_off, units_in
 
 __all__ = [
     "LearnerProgress",
@@ -27,7 +28,9 @@ __all__ = [
     "assignments_in",
     "assignments_of",
     "course_of",
+    "house_rule_sets",
     "invitation_of_secret",
+    "latest_number",
     "learners",
     "members",
     "next_lesson",
@@ -38,4 +41,7 @@ __all__ = [
     "own_notices",
     "person_in",
     "progress_of_shop",
+    "shelf",
+    "taken_off",
+    "units_in",
 ]

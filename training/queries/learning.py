@@ -13,7 +13,7 @@ from django.db.models import QuerySet
 from training import course
 from training.course import Lesson, Module
 from training.models import Assignment, Notice, Progress, Role, Shop, User
-from training.rulebook import load_edition
+from training.shop_rulebook import edition_of
 
 # (module, lesson) -> {content version: when it was read}
 Reads = Mapping[tuple[str, str], Mapping[str, datetime]]
@@ -182,7 +182,7 @@ def _reads(rows: QuerySet[Progress]) -> dict[int, dict[tuple[str, str], dict[str
 
 
 def _versions(shop: Shop) -> dict[tuple[str, str], str]:
-    edition = load_edition(shop.edition)
+    edition = edition_of(shop)
     return {
         (module.slug, lesson.slug): course.render(lesson, edition=edition, prefer=shop.units).content_version
         for module in course.modules()

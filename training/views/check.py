@@ -30,5 +30,5 @@ def check(request: HttpRequest, place: Place) -> HttpResponse:
         return redirect(f"{request.path}?{urlencode(found)}")
     if not form.is_valid():
         return render(request, "training/check.html", {"form": form})
-    result = examine(form.case, edition=place.edition, prefer=place.shop.units)
+    result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
     return render(request, "training/check.html", {"form": form, "result": result})

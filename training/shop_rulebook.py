@@ -1,0 +1,76 @@
+"""The rulebook as one shop works by it: its edition with its house rules laid over, and the units on its shelf."""
+
+import json
+from collections.abc import Iterable
+from functools import lru_cache
+
+from training import rulebook
+from training.models import HouseRuleSet, RepairUnit, Shop
+from training.rulebook import Edition, HouseRules, RulebookError, effective, in_words, lay_over, load_edition
+from training.rulebook.units import units_from
+
+
+def edition_of(shop: Shop) -> Edition:
+    """The rulebook of the shop, house rules laid over; no query.
+
+    A rule that a newer version of the edition has overtaken is left out: the edition is then the stricter one.
+    """
+    edition = load_edition(shop.edition)
+    if not shop.house_rules:
+        return edition
+    # the day a rule began changes no decision, so shops with the same rules share one edition
+    said = [{**entry, "since": None} for entry in shop.house_rules]
+    return _laid(edition.name, edition.version, json.dumps(said, sort_keys=True))
+
+
+@lru_cache(maxsize=256)
+def _laid(name: str, version: str, rules: str) -> Edition:
+    edition = load_edition(name, version=version)
+    return lay_over(edition, effective(edition, HouseRules.from_json(json.loads(rules))))
+
+
+def house_rules_of(shop: Shop) -> HouseRules:
+    """The shop's house rules as they were set."""
+    return HouseRules.from_json(shop.house_rules)
+
+
+def house_rules_of_version(shop: Shop, edition: str, version: str) -> tuple[str, ...]:
+    """In words, the house rules that an edition's version with a digest stands for in this shop; one query.
+
+    Empty where the version names none.
+    """
+    released, _, digest = version.partition("+h")
+    if not digest:
+        return ()
+    try:
+        base = load_edition(edition, version=released)
+    except RulebookError:
+        return (f"stricter limits of the shop, set {digest}",)
+    for kept in HouseRuleSet.objects.filter(shop=shop, edition=edition).order_by("-number"):
+        rules = effective(base, HouseRules.from_json(kept.rules))
+        if rules.digest == digest:
+            return in_words(base, rules)
+    return (f"stricter limits of the shop, set {digest}",)
+
+
+def units_of(shop: Shop) -> tuple[rulebook.RepairUnit, ...] | None:
+    """The units on the shop's shelf, one query; None while it has entered none, so that the built-in sizes count."""
+    rows = RepairUnit.objects.filter(shop=shop, ended_at=None).order_by("pk")
+    return units_of_rows(rows) or None
+
+
+def units_of_rows(rows: Iterable[RepairUnit]) -> tuple[rulebook.RepairUnit, ...]:
+    """Stored units as the rulebook computes with them."""
+    entries = [
+        {
+            "name": row.name,
+            "kind": row.kind,
+            "length": row.length,
+            "width": row.width,
+            "stem_diameter": row.stem_diameter or None,
+            "casings": row.casings,
+            "injury_max": row.injury_max,
+        }
+        for row in rows
+    ]
+    return units_from(entries, "shelf") if entries else ()
