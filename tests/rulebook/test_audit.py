@@ -490,6 +490,8 @@ def test_an_edition_without_rules_of_the_work_releases_no_work() -> None:
 
 def test_a_tire_that_came_in_on_its_wheel_was_taken_off_in_the_log() -> None:
     assert faults_of(a_job(a_log(), on_wheel=True)) == []
+    assert "off-the-wheel" not in audit(a_job(a_log(), on_wheel=None)).unexamined
+    assert "off-the-wheel" in audit(a_job(without(a_log(), "demount"), on_wheel=None)).unexamined
 
 
 def test_two_repairs_in_one_log_are_judged_each_for_itself() -> None:

@@ -82,6 +82,8 @@ def _audit_repair(
     rules = edition.work
     if rules is None or not edition.orders:
         return _not_covered(edition, case), "", ()
+    if any(step.name == "demount" for step in steps):
+        case = replace(case, on_wheel=False)
     found = [case, _as_measured(case, steps)] if _measured(steps) else [case]
     faults: list[Fault] = []
     silent: tuple[str, ...] = ()
