@@ -4,7 +4,7 @@ The form knows where each of its fields stands in a case, so that a problem the 
 appears beside the field it came from, in the rulebook's words.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -14,87 +14,26 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
+from training.forms.tire_parts import (
+    ANSWERS,
+    DEPTHS,
+    FIRST,
+    INJURY,
+    INJURY_ROWS,
+    LOOKED,
+    NONE_SEEN,
+    PLACES,
+    POSITION,
+    PROPOSED,
+    REPAIR,
+    REPAIR_ROWS,
+    SOUND,
+    TIRE,
+    Part,
+    finding_name,
+)
 from training.rulebook import Case, CaseError, parse_case, vocabulary
 from training.tire_words import finding_words
-
-INJURY_ROWS = ("A", "B", "C")
-REPAIR_ROWS = ("R1", "R2")
-LOOKED = (("", "Not looked"), ("no", "Not found"), ("yes", "Found"), ("doubt", "In doubt"))
-SOUND = (("", "Not looked"), ("yes", "Sound"), ("no", "Not sound"), ("doubt", "In doubt"))
-NONE_SEEN = (("", "As given here, or not looked"), ("none", "Looked all over: none"))
-_ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
-# where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
-_PLACES = (
-    ("Inside", ("run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation",
-                "sealant-residue", "contamination")),
-    ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
-                           "ozone-cracking", "weather-checking", "audible-leak")),
-    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation")),
-    ("Markings", ("tin-unreadable", "size-unreadable")),
-)  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Part:
-    """One field: `path` is its place inside its group of the case, `words` the vocabulary's field for a choice."""
-
-    name: str
-    path: str
-    label: str
-    hint: str = ""
-    words: str = ""
-    length: int = 40
-
-
-TIRE = (
-    Part("casing", "tire.casing", "Casing", "By the ply material on the sidewall, not by load range.", "tire.casing"),
-    Part("purpose", "purpose", "What it is wanted for", "", "purpose"),
-    Part("on_wheel", "on_wheel", "Where it is now"),
-    Part("build", "tire.build", "Build", "", "tire.build"),
-    Part("designation", "tire.designation", "Size", 'As molded, for example 205/55R16 91V, or "unreadable".'),
-    Part("date_code", "tire.date_code", "Date code", 'Week and year, for example 3219, or "unreadable".'),
-    Part("outer_groove", "tire.outer_groove", "Centerline to outer groove",
-         "To the inner edge of the outermost groove, for example 62 mm or 2 7/16 in."),
-    Part("tread_width", "tire.tread_width", "Tread width", "For example 170 mm or 6 3/4 in."),
-    Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner, for example 13 mm or 1/2 in."),
-    Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
-)  # fmt: skip
-POSITION = (
-    Part("vehicle", "position.vehicle", "Vehicle", "", "position.vehicle"),
-    Part("axle", "position.axle", "Axle", "", "position.axle"),
-    Part("recommended", "pressure.recommended", "Recommended pressure", "For example 33 psi or 230 kPa."),
-    Part("found", "pressure.found", "Pressure as found", "For example 20 psi or 140 kPa."),
-)
-INJURY = (
-    Part("kind", "kind", "Kind", "", "injury.kind"),
-    Part("diameter", "diameter", "Diameter, prepared", "After damage removal, for example 6 mm or 1/4 in."),
-    Part("before_removal", "before_removal", "Diameter before removal", "As found, for example 4 mm or 5/32 in."),
-    Part("angle", "angle", "Angle", "From the perpendicular, for example 12 deg."),
-    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
-    Part("azimuth", "azimuth", "Where the channel runs",
-         "On its way in: 0 deg toward plus, 180 deg toward minus, 90 deg along the tread."),
-    Part("station", "station", "Place around the tire",
-         "From the identification number, for example 90 deg or 500 mm."),
-    Part("zone", "zone", "Zone, if not measured", "", "injury.zone"),
-    Part("length", "length", "Length of a cut", "For example 20 mm or 3/4 in."),
-    Part("reaches", "reaches", "A cut reaches", "", "injury.reaches"),
-)  # fmt: skip
-REPAIR = (
-    Part("kind", "kind", "Kind", "", "earlier_repair.kind"),
-    Part("zone", "zone", "Zone", "", "earlier_repair.zone"),
-    Part("sound", "sound", "Sound"),
-    Part("injury", "injury", "Injury it closed", "For example 4 mm or 5/32 in."),
-    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
-    Part("station", "station", "Place around the tire", "For example 90 deg or 500 mm."),
-    Part("unit_length", "unit.length", "Unit, toward the beads", "For example 75 mm or 3 in."),
-    Part("unit_width", "unit.width", "Unit, around the tire", "For example 65 mm or 2 1/2 in."),
-)
-DEPTHS = (
-    Part("depths_1", "", "Tread depths in one groove",
-         "At three places around the tire, for example 5/32 in, 6/32 in, 5/32 in.", length=120),
-    Part("depths_2", "", "In the groove next to it", "At the same places.", length=120),
-)  # fmt: skip
-PROPOSED = Part("proposed", "", "A repair somebody proposes", "", "proposed")
 
 
 @dataclass(frozen=True)
@@ -114,21 +53,25 @@ class Section:
 
 
 class TireForm(PlainForm):
-    """What was found. Once valid, `case` is the rulebook's reading of it; empty fields were not examined."""
+    """What was found. Once valid, `case` is the rulebook's reading of it; empty fields were not examined.
+
+    It reads every field; the page shows those of `asks`, and whatever was filled in (all where `asks` is None).
+    """
 
     marks_optional = False
     disable_csrf = True
     case: Case
 
-    def __init__(self, *args: Any, edition: str, today: date, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, edition: str, today: date, asks: Collection[str] | None = None, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
-        self.edition, self.today = edition, today
+        self.edition, self.today, self.asks = edition, today, asks
         self.where: dict[str, str] = {}
         words = _words()
         for part in TIRE:
             self._add(part, part.name, "", words)
         self.fields["casing"].required = True
-        self._choose("on_wheel", (("", "Not said"), ("yes", "On the wheel"), ("no", "Off the wheel")))
         self.fields["purpose"].initial = "repair"
         for part in POSITION:
             self._add(part, part.name, "", words)
@@ -154,8 +97,20 @@ class TireForm(PlainForm):
         )
 
     def sections(self) -> Iterator[Section]:
-        """The page's groups, in the order of the work."""
+        """The page's groups that ask for something, in the order of the work."""
+        return (section for section in self._sections() if section.fields)
+
+    def first_step(self) -> tuple[BoundField, ...]:
+        """What has to be known before the rest can be asked."""
+        return tuple(self[name] for name in FIRST)
+
+    def asked_findings(self) -> tuple[str, ...]:
+        """The findings that the page asks for."""
+        return tuple(name for name in finding_names() if self.asks is None or name in self.asks)
+
+    def _sections(self) -> Iterator[Section]:
         yield Section("tire", "The tire", self._bound(part.name for part in TIRE))
+        yield Section("use", "Vehicle, wheel and pressure", self._bound(part.name for part in POSITION))
         for place, row in enumerate(INJURY_ROWS):
             names = [f"injury_{row}_{part.name}" for part in INJURY]
             if place == 0:
@@ -169,8 +124,7 @@ class TireForm(PlainForm):
             if place == 0:
                 names.insert(0, "repairs")
             yield Section(f"repair-{row}", f"Earlier repair {row}", self._bound(names), is_folded=place > 0)
-        rest = (*(part.name for part in POSITION), "proposed", "on")
-        yield Section("use", "Vehicle, pressure, proposal, day", self._bound(rest), is_folded=True)
+        yield Section("rest", "Proposal and day", self._bound(("proposed", "on")), is_folded=True)
 
     def entered(self) -> list[tuple[str, str]]:
         """What was typed, as (label, value) pairs in the order of the page, for print."""
@@ -222,9 +176,8 @@ class TireForm(PlainForm):
         case: dict[str, Any] = {"edition": self.edition, "on": (data.get("on") or self.today).isoformat()}
         self.where = {"on": "on", "tire": "casing"}
         for part in (*TIRE, *POSITION):
-            self._put(case, part.path, data.get(part.name), part.name)
-        if case.get("on_wheel"):
-            case["on_wheel"] = _ANSWERS[case["on_wheel"]]
+            value = data.get(part.name)
+            self._put(case, part.path, ANSWERS[value] if part.flags and value else value, part.name)
         for name, key, rows, parts, prefix in (
             ("injuries", "injuries", INJURY_ROWS, INJURY, "injury"),
             ("repairs", "earlier_repairs", REPAIR_ROWS, REPAIR, "repair"),
@@ -238,7 +191,7 @@ class TireForm(PlainForm):
         findings = {}
         for slug in _words()["findings"]:
             if answer := data.get(finding_name(slug)):
-                findings[slug] = _ANSWERS[answer]
+                findings[slug] = ANSWERS[answer]
                 self.where[f"findings.{slug}"] = finding_name(slug)
         if findings:
             case["findings"] = findings
@@ -260,7 +213,7 @@ class TireForm(PlainForm):
             if not entry:
                 continue
             if "sound" in entry:
-                entry["sound"] = _ANSWERS[entry["sound"]]
+                entry["sound"] = ANSWERS[entry["sound"]]
             self.where[where] = f"{prefix}_{row}_kind"
             for side in ("length", "width"):  # a unit with one side only: the problem belongs to the other
                 self.where.setdefault(f"{where}.unit.{side}", f"{prefix}_{row}_unit_{side}")
@@ -281,7 +234,7 @@ class TireForm(PlainForm):
         return readings
 
     def _put(self, case: dict[str, Any], path: str, value: Any, name: str, *, at: str = "") -> None:
-        if not value:
+        if value is None or value == "":
             return
         *groups, last = path.split(".")
         target = case
@@ -295,6 +248,8 @@ class TireForm(PlainForm):
             empty = {"casing": [("", "Choose")], "purpose": []}.get(part.name, [("", "Not said")])
             choices = [*empty, *((word, _capital(meaning)) for word, meaning in words[part.words].items())]
             self._choose(name, choices, part.label, part.hint)
+        elif part.flags:
+            self._choose(name, (("", "Not said"), *part.flags), part.label, part.hint)
         else:
             too_long = f"{group}{part.label}: %(show_value)d characters are too many; give at most {part.length}."
             self.fields[name] = forms.CharField(
@@ -322,13 +277,18 @@ class TireForm(PlainForm):
 
     def _findings_by_place(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         known = list(_words()["findings"])
-        for title, slugs in _PLACES:
+        for title, slugs in PLACES:
             yield title, tuple(slug for slug in slugs if slug in known)
-        if rest := tuple(slug for slug in known if not any(slug in slugs for _, slugs in _PLACES)):
+        if rest := tuple(slug for slug in known if not any(slug in slugs for _, slugs in PLACES)):
             yield "Further", rest
 
-    def _bound(self, names: Any) -> tuple[BoundField, ...]:
-        return tuple(self[name] for name in names)
+    def _bound(self, names: Iterable[str]) -> tuple[BoundField, ...]:
+        return tuple(self[name] for name in names if self._is_shown(name))
+
+    def _is_shown(self, name: str) -> bool:
+        if self.asks is None or name in self.asks:
+            return True
+        return self.is_bound and bool(self[name].data or name in self.errors)
 
     def _full_label(self, name: str) -> str:
         for prefix, rows, words in (("injury", INJURY_ROWS, "Injury"), ("repair", REPAIR_ROWS, "Earlier repair")):
@@ -336,11 +296,6 @@ class TireForm(PlainForm):
                 if name.startswith(f"{prefix}_{row}_"):
                     return f"{words} {row}, {str(self.fields[name].label).lower()}"
         return str(self.fields[name].label)
-
-
-def finding_name(slug: str) -> str:
-    """The form field of a finding."""
-    return f"find_{slug}"
 
 
 def finding_names() -> tuple[str, ...]:

@@ -1,0 +1,99 @@
+"""What Check a tire can ask: every field with its place in a case, its words and its hint."""
+
+from dataclasses import dataclass
+
+INJURY_ROWS = ("A", "B", "C")
+REPAIR_ROWS = ("R1", "R2")
+LOOKED = (("", "Not looked"), ("no", "Not found"), ("yes", "Found"), ("doubt", "In doubt"))
+SOUND = (("", "Not looked"), ("yes", "Sound"), ("no", "Not sound"), ("doubt", "In doubt"))
+FIRST = ("casing", "purpose", "on_wheel")  # known before the rest can be asked
+NONE_SEEN = (("", "As given here, or not looked"), ("none", "Looked all over: none"))
+ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
+# where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
+PLACES = (
+    ("Inside", ("run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation",
+                "sealant-residue", "contamination")),
+    ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
+                           "ozone-cracking", "weather-checking", "audible-leak")),
+    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation")),
+    ("Markings", ("tin-unreadable", "size-unreadable")),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Part:
+    """One field: `path` is its place inside its group of the case, `words` the vocabulary's field for a choice.
+
+    `flags` are the words for yes and no of a field that the case holds as true or false.
+    """
+
+    name: str
+    path: str
+    label: str
+    hint: str = ""
+    words: str = ""
+    length: int = 40
+    flags: tuple[tuple[str, str], ...] = ()
+
+
+TIRE = (
+    Part("casing", "tire.casing", "Casing", "By the ply material on the sidewall, not by load range.", "tire.casing"),
+    Part("purpose", "purpose", "What it is wanted for", "", "purpose"),
+    Part("on_wheel", "on_wheel", "Where it is now", flags=(("yes", "On the wheel"), ("no", "Off the wheel"))),
+    Part("build", "tire.build", "Build", "", "tire.build"),
+    Part("designation", "tire.designation", "Size", 'As molded, for example 205/55R16 91V, or "unreadable".'),
+    Part("date_code", "tire.date_code", "Date code", 'Week and year, for example 3219, or "unreadable".'),
+    Part("retreaded", "tire.retreaded", "Retread", flags=(("yes", "A retread"), ("no", "Not a retread"))),
+    Part("retreaded_on", "tire.retreaded_on", "When it was retreaded", "Week and year, for example 1022, or a day."),
+    Part("outer_groove", "tire.outer_groove", "Centerline to outer groove",
+         "To the inner edge of the outermost groove, for example 62 mm or 2 7/16 in."),
+    Part("tread_width", "tire.tread_width", "Tread width", "For example 170 mm or 6 3/4 in."),
+    Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner, for example 13 mm or 1/2 in."),
+    Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
+)  # fmt: skip
+POSITION = (
+    Part("vehicle", "position.vehicle", "Vehicle", "", "position.vehicle"),
+    Part("axle", "position.axle", "Axle", "", "position.axle"),
+    Part("gross_mass", "position.gross_mass", "Gross mass of the vehicle", "For example 26000 lb or 4500 kg."),
+    Part("dual", "position.dual", "Dual or single", flags=(("yes", "One of a dual pair"), ("no", "Single"))),
+    Part("wheel", "position.wheel", "Wheel", "", "position.wheel"),
+    Part("recommended", "pressure.recommended", "Recommended pressure", "For example 33 psi or 230 kPa."),
+    Part("found", "pressure.found", "Pressure as found", "For example 20 psi or 140 kPa."),
+    Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", "For example 41.9 in."),
+    Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", "For example 41.2 in."),
+)  # fmt: skip
+INJURY = (
+    Part("kind", "kind", "Kind", "", "injury.kind"),
+    Part("diameter", "diameter", "Diameter, prepared", "After damage removal, for example 6 mm or 1/4 in."),
+    Part("before_removal", "before_removal", "Diameter before removal", "As found, for example 4 mm or 5/32 in."),
+    Part("angle", "angle", "Angle", "From the perpendicular, for example 12 deg."),
+    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
+    Part("azimuth", "azimuth", "Where the channel runs",
+         "On its way in: 0 deg toward plus, 180 deg toward minus, 90 deg along the tread."),
+    Part("station", "station", "Place around the tire",
+         "From the identification number, for example 90 deg or 500 mm."),
+    Part("zone", "zone", "Zone, if not measured", "", "injury.zone"),
+    Part("length", "length", "Length of a cut", "For example 20 mm or 3/4 in."),
+    Part("reaches", "reaches", "A cut reaches", "", "injury.reaches"),
+)  # fmt: skip
+REPAIR = (
+    Part("kind", "kind", "Kind", "", "earlier_repair.kind"),
+    Part("zone", "zone", "Zone", "", "earlier_repair.zone"),
+    Part("sound", "sound", "Sound"),
+    Part("injury", "injury", "Injury it closed", "For example 4 mm or 5/32 in."),
+    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
+    Part("station", "station", "Place around the tire", "For example 90 deg or 500 mm."),
+    Part("unit_length", "unit.length", "Unit, toward the beads", "For example 75 mm or 3 in."),
+    Part("unit_width", "unit.width", "Unit, around the tire", "For example 65 mm or 2 1/2 in."),
+)
+DEPTHS = (
+    Part("depths_1", "", "Tread depths in one groove",
+         "At three places around the tire, for example 5/32 in, 6/32 in, 5/32 in.", length=120),
+    Part("depths_2", "", "In the groove next to it", "At the same places.", length=120),
+)  # fmt: skip
+PROPOSED = Part("proposed", "", "A repair somebody proposes", "", "proposed")
+
+
+def finding_name(slug: str) -> str:
+    """The form field of a finding."""
+    return f"find_{slug}"
