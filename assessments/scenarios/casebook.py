@@ -123,9 +123,10 @@ def hole(
 def edge_mm(clause: Clause) -> tuple[Fraction, Fraction]:
     """The least and the greatest value any statement of a clause gives as its limit, in the base unit.
 
-    Between the two the statements, or the two units of one, disagree: nothing is asked there.
+    Between the two the statements, or the two units of one, disagree: nothing is asked there. A house rule settles it.
     """
-    values = [quantity.value for statement in clause.statements for quantity in statement.quantities]
+    counted = clause.statements if clause.house is None else (clause.house,)
+    values = [quantity.value for statement in counted for quantity in statement.quantities]
     return min(values), max(values)
 
 
