@@ -1,6 +1,21 @@
 """What was asked of whom, and what they answered."""
 
 from assessments.models.attempts import Attempt, ExtraRound, Outcome, Response
-from assessments.models.forms import Blueprint, Form, FormItem, Purpose
+from assessments.models.bench import DrawFlag, FamilyOff
+from assessments.models.forms import COUNTED, Blueprint, Form, FormItem, Purpose
+from assessments.models.papers import Paper
 
-__all__ = ["Attempt", "Blueprint", "ExtraRound", "Form", "FormItem", "Outcome", "Purpose", "Response"]
+__all__ = [
+    "COUNTED",
+    "Attempt",
+    "Blueprint",
+    "DrawFlag",
+    "ExtraRound",
+    "FamilyOff",
+    "Form",
+    "FormItem",
+    "Outcome",
+    "Paper",
+    "Purpose",
+    "Response",
+]

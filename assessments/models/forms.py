@@ -52,6 +52,10 @@ class Purpose(models.TextChoices):
 
     PRACTICE = "practice", "Practice"
     ASSESSMENT = "assessment", "Assessment"
+    PAPER = "paper", "Assessment on paper"
+
+
+COUNTED = (Purpose.ASSESSMENT, Purpose.PAPER)  # an attempt at one of these counts
 
 
 class Form(models.Model):
@@ -73,7 +77,7 @@ class Form(models.Model):
         constraints: ClassVar = [
             models.CheckConstraint(
                 condition=models.Q(purpose="practice", blueprint=None)
-                | models.Q(purpose="assessment", blueprint__isnull=False),
+                | models.Q(purpose__in=["assessment", "paper"], blueprint__isnull=False),
                 name="form_assessment_has_blueprint",
             ),
             models.CheckConstraint(condition=models.Q(size__gte=1), name="form_has_items"),
