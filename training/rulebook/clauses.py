@@ -148,11 +148,15 @@ def _number(quantity: Quantity) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """A clause applies only when a quantity has one of these words, or keeps to this statement."""
+    """A clause applies only when a quantity has one of these words, or keeps to this statement.
+
+    `if_unknown`: "applies" or "skip" where the quantity was not stated; "" leaves it to the clause.
+    """
 
     quantity: str
     words: tuple[str, ...] = ()
     statement: Statement | None = None
+    if_unknown: str = ""
 
 
 @dataclass(frozen=True)

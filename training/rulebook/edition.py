@@ -1,6 +1,6 @@
 """An edition: one jurisdiction's rulebook in one version, and the same as someone alters it."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, lru_cache
@@ -9,7 +9,8 @@ from pathlib import Path
 from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
-from training.rulebook.loader import RulebookError, read_clauses, read_header, read_procedure, read_toml
+from training.rulebook.header import Take, read_header
+from training.rulebook.loader import Place, RulebookError, read_clauses, read_procedure, read_toml
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import parse_quantity
 from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
@@ -18,6 +19,7 @@ _EDITIONS = Path(__file__).with_name("editions")
 _HEADER = "edition.toml"
 _PROCEDURE = "procedure.toml"
 _WORK = "audit.toml"
+_WHOLE = (_HEADER, _PROCEDURE, _WORK)
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,6 +46,26 @@ class Edition:
         except KeyError:
             known = ", ".join(sorted(self.clauses))
             raise UnknownClause(f'{self.name} {self.version} has no clause "{id}"; it has {known}') from None
+
+    @cached_property
+    def starts(self) -> tuple[date, ...]:
+        """Days on which single clauses come into force, where their source gives one."""
+        return tuple(sorted({one.in_force_from for one in self.clauses.values() if one.in_force_from}))
+
+    def as_of(self, day: date) -> "Edition":
+        """This rulebook without the clauses that come into force after a day; coverage stays as it was."""
+        later = [one for one in self.starts if one > day]
+        if not later:
+            return self
+        known = self._before.get(later[0])
+        if known is None:
+            hidden = {one.id for one in self.clauses.values() if one.in_force_from and one.in_force_from > day}
+            known = self._before[later[0]] = self.altered(without=hidden)
+        return known
+
+    @cached_property
+    def _before(self) -> dict[date, "Edition"]:
+        return {}
 
     @property
     def released_version(self) -> str:
@@ -125,25 +147,29 @@ def _measuring(clause: Clause, name: str) -> Clause:
     return replace(clause, quantity=name)
 
 
-def read_edition(folder: Path) -> Edition:
-    """Read one version of an edition from its folder of TOML files. Raises RulebookError."""
+def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
+    """Read one version of an edition from its folder of TOML files. Raises RulebookError.
+
+    `editions` is where the other editions stand, from which it may take what the trade does everywhere.
+    """
     if not (folder / _HEADER).is_file():
         raise RulebookError(f"{folder.name}: has no {_HEADER}; every edition opens with one")
     header = read_header(read_toml(folder / _HEADER), _HEADER)
     clauses: dict[str, Clause] = {}
+    whole = {name: folder / name for name in (_PROCEDURE, _WORK) if (folder / name).is_file()}
+    for take in header.takes:
+        other = _folder_of(take.edition, take.version, editions)
+        whole |= {name: other / name for name in (_PROCEDURE, _WORK) if name in take.files}
+        for clause in _taken(take, other):
+            _keep(clauses, clause)
     for path in sorted(folder.glob("*.toml")):
-        if path.name in (_HEADER, _PROCEDURE, _WORK):
-            continue
-        for clause in read_clauses(read_toml(path), path.name):
-            if clause.id in clauses:
-                raise RulebookError(
-                    f'{path.name}: clause "{clause.id}", id: is used twice, also in {clauses[clause.id].file}'
-                )
-            clauses[clause.id] = clause
+        if path.name not in _WHOLE:
+            for clause in read_clauses(read_toml(path), path.name):
+                _keep(clauses, clause)
     steps: tuple[Step, ...] = ()
     orders: dict[str, tuple[str, ...]] = {}
-    if (folder / _PROCEDURE).is_file():
-        steps, orders = read_procedure(read_toml(folder / _PROCEDURE), clauses, _PROCEDURE)
+    if _PROCEDURE in whole:
+        steps, orders = read_procedure(read_toml(whole[_PROCEDURE]), clauses, _PROCEDURE)
     return Edition(
         name=header.name,
         version=header.version,
@@ -155,8 +181,47 @@ def read_edition(folder: Path) -> Edition:
         orders=orders,
         crowns=header.crowns,
         covered=_covered(clauses, header.essential),
-        work=read_work(read_toml(folder / _WORK), orders, _WORK) if (folder / _WORK).is_file() else None,
+        work=read_work(read_toml(whole[_WORK]), orders, _WORK) if _WORK in whole else None,
     )
+
+
+def _keep(clauses: dict[str, Clause], clause: Clause) -> None:
+    if clause.id in clauses:
+        first = clauses[clause.id].file
+        raise RulebookError(f'{clause.file}: clause "{clause.id}", id: is used twice, also in {first}')
+    clauses[clause.id] = clause
+
+
+def _taken(take: Take, folder: Path) -> Iterator[Clause]:
+    """The clauses an edition takes from another: whole files less some, and single clauses."""
+    place = Place(_HEADER, "take")
+    for name in take.files:
+        if name == _HEADER or not (folder / name).is_file():
+            place.refuse("files", f'"{name}" is not a file of {take.edition} {take.version} that can be taken')
+    known = {
+        clause.id: replace(clause, file=f"{take.edition}/{path.name}")
+        for path in sorted(folder.glob("*.toml"))
+        if path.name not in _WHOLE
+        for clause in read_clauses(read_toml(path), path.name)
+    }
+    for listing, names in (("clauses", take.clauses), ("without", take.without)):
+        for id in names:
+            if id not in known:
+                place.refuse(listing, f'"{id}" is not a clause of {take.edition} {take.version}')
+    for id, clause in known.items():
+        is_listed = clause.file.partition("/")[2] in take.files or id in take.clauses
+        if is_listed and id not in take.without:
+            yield clause
+
+
+def _folder_of(name: str, version: str, editions: Path) -> Path:
+    """Where a version of an edition stands: the newest in the edition's own folder, earlier ones in folders inside."""
+    folder = editions / name
+    kept = sorted(path for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
+    for path in [folder, *kept]:
+        if (path / _HEADER).is_file() and read_toml(path / _HEADER).get("version") == version:
+            return path
+    raise RulebookError(f'{_HEADER}: take, version: there is no "{name}" of version "{version}"')
 
 
 def _covered(

@@ -61,6 +61,8 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
         case = parse_case(case)
     if edition is None:
         edition = load_edition(case.edition, on=case.on)
+    if edition.starts and case.on is not None:
+        edition = edition.as_of(case.on)
     units = default_units() if units is None else units
     casing, purpose = case.tire.casing, case.purpose
     prepared = edition.prepared.get((casing, purpose))
@@ -202,7 +204,9 @@ class _Session:
             read = MEASURES[condition.quantity].read
             found = read(self.facts, subject) if read is not None else None
             if not isinstance(found, Found):
-                sure = None
+                if condition.if_unknown == "skip":
+                    return False
+                sure = sure if condition.if_unknown else None
             elif condition.statement is not None:
                 if not _holds(condition.statement, found)[0]:
                     return False

@@ -125,6 +125,8 @@ class CrownRule:
     inset_mm: float = 0.0
     shares: tuple[tuple[float, float], ...] = ()
     printed_mm: tuple[tuple[int, float], ...] = ()
+    kind: str = ""
+    source: str = ""
 
 
 def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:

@@ -2,7 +2,6 @@
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import NoReturn
@@ -19,7 +18,6 @@ from training.rulebook.clauses import (
     Statement,
     Step,
 )  # fmt: skip
-from training.rulebook.geometry import CrownRule
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
 from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
@@ -45,8 +43,6 @@ _CLAUSE = _STATEMENT | frozenset(
         "fails",
     ]
 )
-_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential"})
-_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
 _CRITERION = frozenset({"id", "text", "critical", "kind", "source"})
 _FAULT = "fault"
@@ -75,34 +71,36 @@ class Place:
     def text(self, table: Mapping[str, object], field: str, *, default: str | None = None) -> str:
         value = table.get(field, default)
         if not isinstance(value, str) or (default is None and not value.strip()):
-            self.refuse(field, f"{_shown(value)} is not accepted; give a text")
+            self.refuse(field, f"{shown(value)} is not accepted; give a text")
         return value
 
     def word(
         self, table: Mapping[str, object], field: str, accepted: Sequence[str], *, default: str | None = None
     ) -> str:
-        value = table.get(field, default)
+        if field not in table and default is not None:
+            return default
+        value = table.get(field)
         if not isinstance(value, str) or value not in accepted:
-            self.refuse(field, f"{_shown(value)} is not accepted; choose {_or(accepted)}")
+            self.refuse(field, f"{shown(value)} is not accepted; choose {listed(accepted)}")
         return value
 
     def words(self, table: Mapping[str, object], field: str, accepted: Sequence[str] | None, *,
               default: Sequence[str] | None = None) -> tuple[str, ...]:  # fmt: skip
         value = table.get(field, default)
         if not isinstance(value, list | tuple) or (not value and default is None):
-            self.refuse(field, f"{_shown(value)} is not accepted; give a list of texts")
+            self.refuse(field, f"{shown(value)} is not accepted; give a list of texts")
         for entry in value:
             if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
-                choice = "give texts" if accepted is None else f"choose {_or(accepted)}"
-                self.refuse(field, f"{_shown(entry)} is not accepted; {choice}")
+                choice = "give texts" if accepted is None else f"choose {listed(accepted)}"
+                self.refuse(field, f"{shown(entry)} is not accepted; {choice}")
         if len(set(value)) != len(value):
-            self.refuse(field, f"{_shown(value)} is not accepted; name each once")
+            self.refuse(field, f"{shown(value)} is not accepted; name each once")
         return tuple(value)
 
     def day(self, table: Mapping[str, object], field: str) -> date:
         value = table.get(field)
         if type(value) is not date:
-            self.refuse(field, f"{_shown(value)} is not accepted; give a day, for example 2026-11-20")
+            self.refuse(field, f"{shown(value)} is not accepted; give a day, for example 2026-11-20")
         return value
 
 
@@ -112,76 +110,6 @@ def read_toml(path: Path) -> dict[str, object]:
         return tomllib.loads(path.read_text("utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as failure:
         raise RulebookError(f"{path.name}: is not TOML: {failure}") from failure
-
-
-@dataclass(frozen=True)
-class Header:
-    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited."""
-
-    name: str
-    version: str
-    title: str
-    in_force_from: date
-    units: str
-    crowns: Mapping[str, CrownRule]
-    essential: Mapping[str, Sequence[Sequence[str]]]
-
-
-def read_header(data: Mapping[str, object], file: str) -> Header:
-    """Name, version, title, first day in force, units, crown rules and essentials of an edition."""
-    place = Place(file)
-    place.keys(data, _EDITION)
-    crowns: dict[str, CrownRule] = {}
-    tables = data.get("crown", [])
-    if not isinstance(tables, list):
-        place.refuse("crown", "is not accepted; give [[crown]] tables")
-    for table in tables:
-        rule = _crown(table, Place(file, "crown"))
-        for casing in Place(file, "crown").words(table, "casings", CASINGS):
-            crowns[casing] = rule
-    essential = data.get("essential", {})
-    if not isinstance(essential, Mapping):
-        place.refuse("essential", "is not accepted; give a table from purpose to quantities")
-    for purpose in essential:
-        if purpose not in PURPOSES:
-            place.refuse("essential", f"{_shown(purpose)} is not accepted; choose {_or(PURPOSES)}")
-    return Header(
-        name=place.text(data, "name"),
-        version=place.text(data, "version"),
-        title=place.text(data, "title"),
-        in_force_from=place.day(data, "in_force_from"),
-        units=place.word(data, "units", ("in", "mm")),
-        crowns=crowns,
-        essential={purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
-    )
-
-
-def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
-    if not isinstance(groups, list) or not groups:
-        place.refuse("essential", f"{_shown(groups)} is not accepted; give a list of quantities, or of groups of them")
-    listed = [group if isinstance(group, list) else [group] for group in groups]
-    return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in listed)
-
-
-def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
-    place.keys(table, _CROWN)
-    place.word(table, "kind", KINDS)
-    place.text(table, "source")
-    basis = place.word(table, "basis", ("outer-groove", "shoulder", "section-width"))
-    inset = _quantity(place, "inset", table.get("inset", "0 mm"), "length")
-    shares = table.get("shares", [])
-    printed = table.get("printed", {})
-    if not isinstance(shares, list) or not isinstance(printed, Mapping):
-        place.refuse("shares", 'is not accepted; give rows such as {up_to = "155 mm", percent = "60 %"}')
-    rows = tuple(
-        (_quantity(place, "shares", row.get("up_to", "10000 mm"), "length").number,
-         _quantity(place, "shares", row.get("percent"), "percent").number)
-        for row in shares
-    )  # fmt: skip
-    printed_mm = tuple(
-        (int(width), _quantity(place, "printed", mark, "length").number) for width, mark in printed.items()
-    )
-    return CrownRule(basis, inset.number, rows, printed_mm)
 
 
 def read_clauses(data: Mapping[str, object], file: str) -> list[Clause]:
@@ -197,7 +125,7 @@ def read_clauses(data: Mapping[str, object], file: str) -> list[Clause]:
 def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
     name = table.get("id")
     if not isinstance(name, str) or not name:
-        Place(file, f"clause number {number}").refuse("id", f"{_shown(name)} is not accepted; give a short name")
+        Place(file, f"clause number {number}").refuse("id", f"{shown(name)} is not accepted; give a short name")
     place = Place(file, f'clause "{name}"')
     place.keys(table, _CLAUSE)
     measure = MEASURES[place.word(table, "quantity", tuple(MEASURES))]
@@ -242,10 +170,10 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
     stated = [bound for bound in BOUNDS if bound in table]
     accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
     if len(stated) != 1:
-        place.refuse("limit", f"{_shown(stated)} is not accepted; give exactly one of {_or(accepted)}")
+        place.refuse("limit", f"{shown(stated)} is not accepted; give exactly one of {listed(accepted)}")
     bound = stated[0]
     if bound not in accepted:
-        place.refuse(bound, f"is not accepted for {measure.name}; give one of {_or(accepted)}")
+        place.refuse(bound, f"is not accepted for {measure.name}; give one of {listed(accepted)}")
     quantities: tuple[Quantity, ...] = ()
     upper: tuple[Quantity, ...] = ()
     words: tuple[str, ...] = ()
@@ -255,21 +183,21 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
         ends = table[bound]
         if not isinstance(ends, list) or len(ends) != 2:
             place.refuse(
-                bound, f'{_shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]'
+                bound, f'{shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]'
             )
         low, high = (entry if isinstance(entry, list) else [entry] for entry in ends)
         quantities, upper = (
-            tuple(_quantity(place, bound, text, measure.dimension) for text in end) for end in (low, high)
+            tuple(quantity_of(place, bound, text, measure.dimension) for text in end) for end in (low, high)
         )
         if len(quantities) != len(upper) or any(a.value > b.value for a, b in zip(quantities, upper, strict=True)):
-            place.refuse(bound, f"{_shown(ends)} is not accepted; give as many lower as upper limits, the lower first")
+            place.refuse(bound, f"{shown(ends)} is not accepted; give as many lower as upper limits, the lower first")
     else:
         texts = table[bound]
         if not isinstance(texts, list) or not texts:
             place.refuse(
-                bound, f'{_shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]'
+                bound, f'{shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]'
             )
-        quantities = tuple(_quantity(place, bound, text, measure.dimension) for text in texts)
+        quantities = tuple(quantity_of(place, bound, text, measure.dimension) for text in texts)
     about_job = measure.about == "job"
     return Statement(
         bound=bound,
@@ -296,7 +224,7 @@ def _share(data: object, limits: Sequence[Quantity], place: Place) -> Share:
     same = [name for name, one in MEASURES.items() if one.about == "tire" and one.dimension == limits[0].dimension]
     return Share(
         quantity=place.word(data, "quantity", same),
-        percent=_quantity(place, "share", data.get("percent"), "percent"),
+        percent=quantity_of(place, "share", data.get("percent"), "percent"),
         takes=place.word(data, "takes", ("larger", "smaller")),
     )
 
@@ -304,16 +232,18 @@ def _share(data: object, limits: Sequence[Quantity], place: Place) -> Share:
 def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Condition, ...]:
     when = table.get("when", {})
     if not isinstance(when, Mapping):
-        place.refuse("when", f"{_shown(when)} is not accepted; give a table from quantity to words or to a limit")
+        place.refuse("when", f"{shown(when)} is not accepted; give a table from quantity to words or to a limit")
     conditions = []
     for name, wanted in when.items():
         other = MEASURES.get(name)
         if other is None or other.about not in ("tire", measure.about):
-            place.refuse("when", f"{_shown(name)} is not accepted; name a quantity of the tire or of the same subject")
+            place.refuse("when", f"{shown(name)} is not accepted; name a quantity of the tire or of the same subject")
         if isinstance(wanted, Mapping):
             follows = _FAULT if other.about == "job" else "accept"
-            inner = {**wanted, "otherwise": follows, "kind": "common-practice", "source": "when"}
-            conditions.append(Condition(name, statement=_statement(inner, {}, other, place)))
+            limit = {field: value for field, value in wanted.items() if field != "if_unknown"}
+            inner = {**limit, "otherwise": follows, "kind": "common-practice", "source": "when"}
+            unknown = place.word(wanted, "if_unknown", ("applies", "skip"), default="")
+            conditions.append(Condition(name, statement=_statement(inner, {}, other, place), if_unknown=unknown))
         else:
             conditions.append(Condition(name, place.words({name: wanted}, name, other.words or None)))
     return tuple(conditions)
@@ -327,7 +257,7 @@ def _examples(
     if measure.about == "job":
         entries = [{"value": entry} if isinstance(entry, str) else entry for entry in entries]
     if not entries or not all(isinstance(entry, Mapping) for entry in entries):
-        place.refuse(field, f"{_shown(given)} is not accepted; give a case that {field}, on its side of the limit")
+        place.refuse(field, f"{shown(given)} is not accepted; give a case that {field}, on its side of the limit")
     return tuple(entry for entry in entries if isinstance(entry, Mapping))
 
 
@@ -342,13 +272,11 @@ def read_procedure(
         place.refuse("step", "is not accepted; give [[step]] tables and one [order] table")
     names = tuple(str(table.get("id")) for table in tables)
     if len(set(names)) != len(names):
-        place.refuse(
-            "id", f"{_shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps"
-        )
+        place.refuse("id", f"{shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps")
     orders: dict[str, tuple[str, ...]] = {}
     for method in order:
         if method not in METHODS:
-            place.refuse("order", f"{_shown(method)} is not accepted; choose {_or(METHODS)}")
+            place.refuse("order", f"{shown(method)} is not accepted; choose {listed(METHODS)}")
         orders[method] = place.words(order, method, names)
     return tuple(_step(table, clauses, orders, file) for table in tables), orders
 
@@ -380,21 +308,24 @@ def _criterion(table: Mapping[str, object], place: Place) -> Criterion:
     place.keys(table, _CRITERION)
     critical = table.get("critical", False)
     if not isinstance(critical, bool):
-        place.refuse("critical", f"{_shown(critical)} is not accepted; give true or false")
+        place.refuse("critical", f"{shown(critical)} is not accepted; give true or false")
     return Criterion(place.text(table, "id"), place.text(table, "text"), critical, place.word(table, "kind", KINDS),
                      place.text(table, "source"))  # fmt: skip
 
 
-def _quantity(place: Place, field: str, text: object, dimension: str) -> Quantity:
+def quantity_of(place: Place, field: str, text: object, dimension: str) -> Quantity:
+    """A quantity of this dimension. Raises RulebookError."""
     try:
         return parse_quantity(text, dimension)
     except ValueError as refused:
         place.refuse(field, str(refused))
 
 
-def _shown(value: object) -> str:
+def shown(value: object) -> str:
+    """A value for a message."""
     return "nothing" if value is None else f'"{printable(value)}"' if isinstance(value, str) else printable(value)
 
 
-def _or(words: Sequence[str]) -> str:
+def listed(words: Sequence[str]) -> str:
+    """Words as a choice in a sentence."""
     return ", ".join(words[:-1]) + f" or {words[-1]}" if len(words) > 1 else words[0]

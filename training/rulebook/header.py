@@ -1,0 +1,109 @@
+"""Reading what opens an edition: its name, version and units, its crown rules, and what it takes from another."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from training.rulebook.clauses import KINDS
+from training.rulebook.geometry import CrownRule
+from training.rulebook.loader import Place, listed, quantity_of, shown
+from training.rulebook.measures import MEASURES
+from training.rulebook.vocabulary import CASINGS, PURPOSES
+
+_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take"})
+_TAKE = frozenset({"edition", "version", "files", "clauses", "without"})
+_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
+
+
+@dataclass(frozen=True, slots=True)
+class Take:
+    """What an edition takes from a version of another: whole files, less the clauses `without`, and single clauses."""
+
+    edition: str
+    version: str
+    files: tuple[str, ...]
+    clauses: tuple[str, ...]
+    without: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Header:
+    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited."""
+
+    name: str
+    version: str
+    title: str
+    in_force_from: date
+    units: str
+    crowns: Mapping[str, CrownRule]
+    essential: Mapping[str, Sequence[Sequence[str]]]
+    takes: tuple[Take, ...] = ()
+
+
+def read_header(data: Mapping[str, object], file: str) -> Header:
+    """Name, version, title, first day in force, units, crown rules and essentials of an edition."""
+    place = Place(file)
+    place.keys(data, _EDITION)
+    crowns: dict[str, CrownRule] = {}
+    tables = data.get("crown", [])
+    if not isinstance(tables, list):
+        place.refuse("crown", "is not accepted; give [[crown]] tables")
+    for table in tables:
+        rule = _crown(table, Place(file, "crown"))
+        for casing in Place(file, "crown").words(table, "casings", CASINGS):
+            crowns[casing] = rule
+    essential = data.get("essential", {})
+    if not isinstance(essential, Mapping):
+        place.refuse("essential", "is not accepted; give a table from purpose to quantities")
+    for purpose in essential:
+        if purpose not in PURPOSES:
+            place.refuse("essential", f"{shown(purpose)} is not accepted; choose {listed(PURPOSES)}")
+    return Header(
+        name=place.text(data, "name"),
+        version=place.text(data, "version"),
+        title=place.text(data, "title"),
+        in_force_from=place.day(data, "in_force_from"),
+        units=place.word(data, "units", ("in", "mm")),
+        crowns=crowns,
+        essential={purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
+        takes=_takes(data.get("take", []), file),
+    )
+
+
+def _takes(tables: object, file: str) -> tuple[Take, ...]:
+    place = Place(file, "take")
+    if not isinstance(tables, list):
+        place.refuse("take", "is not accepted; give [[take]] tables")
+    takes = []
+    for table in tables:
+        place.keys(table, _TAKE)
+        named = (place.words(table, field, None, default=()) for field in ("files", "clauses", "without"))
+        takes.append(Take(place.text(table, "edition"), place.text(table, "version"), *named))
+    return tuple(takes)
+
+
+def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
+    if not isinstance(groups, list) or not groups:
+        place.refuse("essential", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
+    listed = [group if isinstance(group, list) else [group] for group in groups]
+    return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in listed)
+
+
+def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
+    place.keys(table, _CROWN)
+    basis = place.word(table, "basis", ("outer-groove", "shoulder", "section-width"))
+    inset = quantity_of(place, "inset", table.get("inset", "0 mm"), "length")
+    shares = table.get("shares", [])
+    printed = table.get("printed", {})
+    if not isinstance(shares, list) or not isinstance(printed, Mapping):
+        place.refuse("shares", 'is not accepted; give rows such as {up_to = "155 mm", percent = "60 %"}')
+    rows = tuple(
+        (quantity_of(place, "shares", row.get("up_to", "10000 mm"), "length").number,
+         quantity_of(place, "shares", row.get("percent"), "percent").number)
+        for row in shares
+    )  # fmt: skip
+    printed_mm = tuple(
+        (int(width), quantity_of(place, "printed", mark, "length").number) for width, mark in printed.items()
+    )
+    kind, source = place.word(table, "kind", KINDS), place.text(table, "source")
+    return CrownRule(basis, inset.number, rows, printed_mm, kind, source)
