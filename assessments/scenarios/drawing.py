@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from training.rulebook import Edition, RepairUnit
 
-from .draft import Draft, Redraw
+from .draft import Draft, NoSuchLimit, Redraw
 from .model import SKILLS, Item
 from .registry import family, family_names
 
@@ -49,19 +49,36 @@ def draw_different(
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
-    A family with fewer different questions than asked for repeats itself at last rather than failing.
+    A family with fewer different questions than asked for repeats itself at last rather than failing. Where the house
+    rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
     """
     items: list[Item] = []
     seen: set[object] = set()
     for name, seed in zip(names, seeds, strict=True):
-        item = draw(name, seed=seed, edition=edition, prefer=prefer, units=units)
+        item = _draw_or_stand_in(name, seed=seed, edition=edition, prefer=prefer, units=units)
         for again in range(1, tries):
             if item.content not in seen:
                 break
-            item = draw(name, seed=f"{seed}/{again}", edition=edition, prefer=prefer, units=units)
+            item = _draw_or_stand_in(name, seed=f"{seed}/{again}", edition=edition, prefer=prefer, units=units)
         seen.add(item.content)
         items.append(item)
     return items
+
+
+def _draw_or_stand_in(
+    name: str, *, seed: str, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None
+) -> Item:
+    try:
+        return draw(name, seed=seed, edition=edition, prefer=prefer, units=units)
+    except CannotDraw as refused:
+        skill = family(name).skill
+        others = sorted((one for one in family_names() if one != name), key=lambda one: family(one).skill != skill)
+        for other in others:
+            try:
+                return draw(other, seed=seed, edition=edition, prefer=prefer, units=units)
+            except (CannotDraw, NoSuchLimit):
+                continue
+        raise refused
 
 
 def draw_practice(

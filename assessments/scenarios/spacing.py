@@ -7,7 +7,7 @@ import re
 from training.rulebook import Case, RepairUnit, Ruling, parse_quantity
 
 from .casebook import Model, hole, looked_at
-from .draft import Draft
+from .draft import Draft, Redraw
 
 # Length toward the beads and width of a unit, in mm: invented, of the ordinary kind.
 SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
@@ -30,7 +30,10 @@ def judged(draft: Draft, case: Case, model: Model, sizes: tuple[float, float], *
     ]
     decision = draft.decide(case, *held)
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
-    number = round(float(_NUMBER.findall(ruling.found)[0]))
-    if decision.verdict == "repair":
+    if ruling.holds != (decision.verdict == "repair"):
+        raise Redraw("something else decides")
+    gap = float(_NUMBER.findall(ruling.found)[0]) * (-1 if "overlap" in ruling.found else 1)
+    number = round(abs(gap - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
+    if ruling.holds:
         return f"Repair both: {number} mm to spare", True, ruling
     return f"Out of service: {number} mm short", False, ruling

@@ -23,8 +23,11 @@ def build(draft: Draft) -> Item:
     unit = other_unit(draft.rng, draft.prefer)
     within, beyond = readings(unit, low / 3, low), readings(unit, high, high * 2)
     fits = draft.rng.random() < 0.5
-    after = draft.rng.choice(within[2:] if fits else beyond)
-    before = draft.rng.choice([text for text in within if length(text).value < length(after).value])
+    after = draft.rng.choice((within[2:] if fits else beyond) or [""])
+    smaller = [text for text in within if after and length(text).value < length(after).value]
+    if not smaller:
+        raise Redraw("the limit leaves too few marks")
+    before = draft.rng.choice(smaller)
     injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)

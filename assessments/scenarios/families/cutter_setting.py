@@ -51,7 +51,8 @@ def build(draft: Draft) -> Item:
             and permits(start, side)
             and permits(passes, f"{times} passes")
         )
-        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, _TIMES[times]), why))
+        many = _TIMES.get(times, f"{times} times")
+        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why))
     return draft.one(
         stem=[
             f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following "

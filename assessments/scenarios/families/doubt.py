@@ -1,9 +1,10 @@
 """Something was seen that nobody can judge: what follows?"""
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..within import edge_inset_mm, passing_hole
 from ..words import DOUBTFUL, outcome
 
 _CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
@@ -21,8 +22,8 @@ def build(draft: Draft) -> Item:
     model = pick_model(rng)
     finding = rng.choice(sorted(DOUBTFUL))
     is_cleared = rng.random() < 0.4
-    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
-    lateral = (model.outer_groove_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    diameter = passing_hole(draft, model.casing)
+    lateral = (model.outer_groove_mm - edge_inset_mm(draft, model.casing) - rng.randint(6, 13)) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral)
     doubtful = () if is_cleared else (finding,)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))

@@ -1,9 +1,10 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
-from ..casebook import edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
+from ..within import edge_inset_mm, passing_hole
 from ..words import outcome, tire_words
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
@@ -34,8 +35,8 @@ def build(draft: Draft) -> Item:
     model = pick_model(rng)
     is_fine = rng.random() < 0.4
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
-    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
-    lateral = (model.outer_groove_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    diameter = passing_hole(draft, model.casing)
+    lateral = (model.outer_groove_mm - edge_inset_mm(draft, model.casing) - rng.randint(6, 13)) * rng.choice((-1, 1))
     away = f"{rng.choice((150, 180, 210))} deg"
     earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
     injury = hole(diameter=diameter, lateral_mm=lateral)

@@ -2,10 +2,11 @@
 
 from training.rulebook import length_mm
 
-from ..casebook import edge_mm, hole, length, looked_at, pick_model, readings
+from ..casebook import hole, length, looked_at, pick_model
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
+from ..within import passing_hole
 
 
 @item_family(
@@ -17,18 +18,19 @@ from ..registry import item_family
 )
 def build(draft: Draft) -> Item:
     model = pick_model(draft.rng)
-    diameter = draft.rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
     half_crown = length_mm(draft.placed(case).half_crown)
     edge, across = half_crown.value, length(diameter).value
-    key = edge - across / 2
+    clause = draft.limit("injury.crown_margin", model.casing)
+    inside = draft.stated(clause).value  # 0 unless a shop keeps farther in
+    key = edge - across / 2 - inside
     wrong = [
-        (edge, "center-of-hole-counts"),
-        (edge - across, "whole-hole-taken-off"),
-        (edge + across / 2, "hole-added"),
+        (edge - inside, "center-of-hole-counts"),
+        (edge - across - inside, "whole-hole-taken-off"),
+        (edge + across / 2 - inside, "hole-added"),
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
-    clause = draft.limit("injury.crown_margin", model.casing)
     return draft.number(
         stem=[
             f"Tire {model.designation}. From the crown centerline to the inner edge of the outermost groove it is "

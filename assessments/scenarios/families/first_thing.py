@@ -4,6 +4,7 @@ from ..casebook import CASING_NAMES, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..within import usual_hole
 
 _INSPECT = "Take the tire off the wheel and look at it from inside"
 _REPAIR = "Prepare and repair it from inside, by stem and patch"
@@ -24,7 +25,8 @@ def build(draft: Draft) -> Item:
     model = pick_model(rng)
     state = rng.choice(("on", "off", "loose"))
     found = ["liner-separation"] if state == "loose" else []
-    data = looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")], found=found, on_wheel=state == "on")
+    size = usual_hole(draft, model.casing, "4 mm")
+    data = looked_at(model, draft.edition, injuries=[hole(diameter=size)], found=found, on_wheel=state == "on")
     if state == "on":
         data["findings"] = {}
     decision = draft.decide(draft.case(data))
@@ -32,10 +34,11 @@ def build(draft: Draft) -> Item:
     if key is None:
         raise Redraw("something else decides")
     string = draft.decide(draft.case({**data, "proposed": "string", "on_wheel": False}))
+    a_hole = f"a nail hole in mid-crown, {size} after damage removal"
     seen = {
         "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
-        "off": "off its wheel; nothing was found in or on it but a nail hole in mid-crown, 4 mm after damage removal",
-        "loose": "off its wheel; it has a nail hole in mid-crown, 4 mm after damage removal, and liner that lifts",
+        "off": f"off its wheel; nothing was found in or on it but {a_hole}",
+        "loose": f"off its wheel; it has {a_hole}, and liner that lifts",
     }[state]
     released = decision.verdict != "repair"
     wrong = [

@@ -1,14 +1,16 @@
 """A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
 
+from fractions import Fraction
 from math import radians, tan
 
 from training.drawings import cross_section
 from training.rulebook import Case
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
+from ..within import edge_inset_mm, mild_lean, passing_hole
 from ..words import outcome
 
 _CLEAR_MM = 2.5
@@ -26,16 +28,17 @@ def build(draft: Draft) -> Item:
     model = pick_model(rng)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
-    angle = rng.randint(int(steep) + 1, 55) if is_steep else rng.randint(12, int(mild) - 1)
-    diameter = rng.choice(readings("mm", 3, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
+    diameter = passing_hole(draft, model.casing, least=Fraction(1, 2))
     shift = int(model.crown_thickness_mm * tan(radians(angle)))
     aims_out = rng.random() < 0.45
     inset = rng.randint(5, max(6, shift)) if aims_out else rng.randint(6, 20)
-    lateral = (model.outer_groove_mm - inset) * rng.choice((-1, 1))
+    keeps_in = edge_inset_mm(draft, model.casing)
+    lateral = (model.outer_groove_mm - keeps_in - inset) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     placed = draft.placed(case)
-    clear = placed.half_crown - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
+    clear = placed.half_crown - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral - keeps_in
     if abs(clear) < _CLEAR_MM:
         raise Redraw("too close to the edge to be told from a drawing")
     decision = draft.decide(case)

@@ -1,9 +1,10 @@
 """The channel leans: which repairs does its angle allow?"""
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
+from ..within import mild_lean, passing_hole
 from ..words import outcome
 
 _TURN = 90
@@ -21,8 +22,8 @@ def build(draft: Draft) -> Item:
     model = pick_model(rng)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
-    angle = rng.randint(int(steep) + 1, 55) if is_steep else rng.randint(10, int(mild) - 1)
-    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 10)
+    diameter = passing_hole(draft, model.casing)
     case = draft.case(
         looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral_mm=8, angle_deg=angle)])
     )

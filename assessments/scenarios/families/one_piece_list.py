@@ -6,6 +6,7 @@ from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..within import usual_hole
 
 _OFFERED = 5
 _DIAMETER = "5 mm"
@@ -24,10 +25,13 @@ def build(draft: Draft) -> Item:
     clause = draft.limit("injury.angle", model.casing)
     mild, steep = edge_mm(clause)
     count = rng.randint(1, _OFFERED - 1)
+    if int(mild) < count:
+        raise Redraw("the limit leaves too few angles")
     angles = rng.sample(range(int(mild)), count) + rng.sample(range(int(steep) + 1, 56), _OFFERED - count)
+    diameter = usual_hole(draft, model.casing, _DIAMETER)
     right, wrong, rulings = [], [], []
     for angle in angles:
-        injury = hole(diameter=_DIAMETER, lateral_mm=0, angle_deg=angle)
+        injury = hole(diameter=diameter, lateral_mm=0, angle_deg=angle)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         if decision.plan is None:
             raise Redraw("something else decides")
@@ -40,7 +44,7 @@ def build(draft: Draft) -> Item:
             wrong.append(Choice(f"{angle} deg", ("one-piece-at-any-angle",)))
     return draft.several(
         stem=[
-            f"Nail holes in mid-crown, {_DIAMETER} after damage removal, each alone in its own "
+            f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "
             f"{CASING_NAMES[model.casing]}. The probe gives the lean of each channel from the perpendicular "
             "to the tread.",
             rng.choice(

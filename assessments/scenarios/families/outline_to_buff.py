@@ -8,6 +8,7 @@ from ..casebook import CASING_NAMES, hole, looked_at, other_unit, pick_model
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..within import usual_hole
 
 _MM = (45, 50, 60, 65, 70, 75, 80, 90)
 _EIGHTHS = (14, 16, 18, 20, 22, 24, 26, 28)
@@ -30,7 +31,8 @@ def build(draft: Draft) -> Item:
     draft.units = [
         RepairUnit(kind, kind, length, width, None, (model.casing,), None) for kind in ("patch", "one-piece")
     ]
-    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="5 mm")]))
+    size = usual_hole(draft, model.casing, "5 mm")
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=size)]))
     decision = draft.decide(case)
     if decision.plan is None or decision.plan[0].buff is None:
         raise Redraw("something else decides")

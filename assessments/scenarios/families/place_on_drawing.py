@@ -3,10 +3,11 @@
 from training.drawings import crown_plan
 from training.rulebook import Decision
 
-from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, hole, length, looked_at, pick_model
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
+from ..within import passing_hole
 from ..words import listed
 
 _NAMES = ("A", "B", "C")
@@ -24,7 +25,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
     groove, edge = model.outer_groove_mm, model.tread_width_mm // 2
-    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    diameter = passing_hole(draft, model.casing)
     # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
     near = [groove - rng.randint(5, 12), groove - 1]
     places = [*near, rng.choice([rng.randint(8, groove - 25), rng.randint(groove + 4, edge - 3)])]

@@ -1,9 +1,10 @@
 """What people propose to do about a hole: which of the proposals is a repair?"""
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..within import mild_lean, passing_hole
 
 _PROPOSALS = {
     "one-piece": ("A one-piece unit pulled through from inside", ("any-lean-is-steep",)),
@@ -26,8 +27,8 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
-    angle = rng.choice([rng.randint(6, int(mild) - 1), rng.randint(int(steep) + 1, 55)])
-    diameter = rng.choice(readings("mm", 4, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    angle = rng.choice([mild_lean(draft, mild, 6), rng.randint(int(steep) + 1, 55)])
+    diameter = passing_hole(draft, model.casing)
     injury = hole(diameter=diameter, lateral_mm=rng.randint(0, 10), angle_deg=angle)
     offered = ["one-piece", "two-piece", *rng.sample(("stem-only", "patch-only", "string", "tube"), 3)]
     right, wrong, rulings = [], [], []

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from training.rulebook import in_unit, quantity
 
-from ..draft import Draft
+from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 
@@ -22,8 +22,11 @@ _TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
 def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = draft.limit("job.seating_pressure")
-    unit = "psi" if draft.prefer == "in" else "kPa"
-    limit = next(one for one in clause.strictest.quantities if one.unit == unit)
+    own = "psi" if draft.prefer == "in" else "kPa"
+    limit = next((one for one in clause.strictest.quantities if one.unit == own), draft.stated(clause))
+    unit = limit.unit
+    if unit not in _SIDEWALL:
+        raise Redraw("no gauge shows the unit of the limit")
     most, step = in_unit(limit, unit), 1 if unit == "psi" else 5
     found = Fraction(rng.randrange(int(most) // 3 // step * step, int(most) - 2 * step, step))
     sidewall = rng.choice(_SIDEWALL[unit])

@@ -6,6 +6,7 @@ from ..registry import item_family
 
 # Multiples of the nearer and the farther limit, and who takes them for right.
 _TOO_FAR = (10, 30, 60)
+_NAMES = {"mi": "miles", "km": "kilometers"}
 
 
 @item_family(
@@ -29,9 +30,10 @@ def build(draft: Draft) -> Item:
     wrong = [Choice(between(near * times, far * times), ("recheck-late",)) for times in later]
     wrong.append(Choice(between(1, near // 5), ("recheck-at-once",)))
     wrong.append(Choice(between(near // 5, near // 2), ("recheck-at-once",)))
+    distance = _NAMES.get(low.unit, low.unit)
     return draft.one(
         stem=[
-            f"The wheel went back on with the torque wrench at an odometer reading of {at:,} miles.",
+            f"The wheel went back on with the torque wrench at an odometer reading of {at:,} {distance}.",
             rng.choice(
                 [
                     "Between which readings is its torque checked again?",

@@ -7,6 +7,7 @@ from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 from ..spacing import DIAMETER, SIZES, judged, station_deg
+from ..within import usual_hole
 
 
 @item_family(
@@ -27,8 +28,9 @@ def build(draft: Draft) -> Item:
     if across and apart > 2 * room:
         raise Redraw("no room across the crown")
     first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
-    holes = [hole("A", diameter=DIAMETER, lateral_mm=first)]
-    holes.append(hole("B", diameter=DIAMETER, lateral_mm=first - apart if across else first))
+    size = usual_hole(draft, model.casing, DIAMETER)
+    holes = [hole("A", diameter=size, lateral_mm=first)]
+    holes.append(hole("B", diameter=size, lateral_mm=first - apart if across else first))
     if not across:
         holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
@@ -48,7 +50,7 @@ def build(draft: Draft) -> Item:
     way = "across the tire, side by side" if across else "around the tire, one behind the other"
     return draft.one(
         stem=[
-            f"Two nail holes in the crown of a {CASING_NAMES[model.casing]}, each {DIAMETER} after damage removal and "
+            f"Two nail holes in the crown of a {CASING_NAMES[model.casing]}, each {size} after damage removal and "
             f"straight through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was found.",
             f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
             rng.choice(["Is there room for both?", "What follows for this tire?"]),

@@ -18,14 +18,15 @@ def build(draft: Draft) -> Item:
     first, second = rng.choice(SIZES), rng.choice(SIZES)
     across = rng.random() < 0.5
     side, other = (0, 1) if across else (1, 0)
-    key = (first[side] + second[side]) / 2
-    wrong = [
-        ((first[other] + second[other]) / 2, "width-and-length-mixed"),
-        (key / 2, "half-units"),
-        (5, "holes-not-units"),
-        (first[side] + second[side], "whole-units-added"),
-    ]
     clause = draft.limit("repairs.gap")
+    free = float(draft.stated(clause).value)  # 0 unless a shop asks for room between the units
+    key = (first[side] + second[side]) / 2 + free
+    wrong = [
+        ((first[other] + second[other]) / 2 + free, "width-and-length-mixed"),
+        ((first[side] + second[side]) / 4 + free, "half-units"),
+        (5, "holes-not-units"),
+        (first[side] + second[side] + free, "whole-units-added"),
+    ]
     way = "side by side across the tire" if across else "one behind the other around the tire"
     return draft.number(
         stem=[
