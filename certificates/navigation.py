@@ -16,7 +16,7 @@ PAGES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("Course", "training:course", tuple(Role.values)),
     ("Practice", "assessments:practice", tuple(Role.values)),
     ("Check a tire", "training:check", tuple(Role.values)),
-    ("People", "training:people", (Role.OWNER,)),
+    ("People", "training:people", (Role.TRAINER, Role.OWNER)),
     ("Shop", "training:shop_settings", (Role.OWNER,)),
 )
 
