@@ -18,6 +18,9 @@ from training.rulebook import (
     UnitsError,
     decide,
     decision_text,
+    edition_names,
+    from_memory,
+    load_edition,
     parse_case,
     read_units,
     vocabulary,
@@ -41,6 +44,7 @@ class Command(BaseCommand):
         parser.add_argument("--text", action="store_true", help="print the decision for people")
         parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
         parser.add_argument("--vocabulary", action="store_true", help="print every accepted word with its meaning")
+        parser.add_argument("--from-memory", action="store_true", help="print every value not yet read in its source")
 
     def handle(self, *args: object, **options: object) -> None:
         for stream in (sys.stdout, sys.stderr):
@@ -48,6 +52,9 @@ class Command(BaseCommand):
                 stream.reconfigure(errors="backslashreplace")  # an id in another script must not stop the answer
         if options["vocabulary"]:
             self._print_words()
+            return
+        if options["from_memory"]:
+            self._print_unread()
             return
         units = self._units(options["units"])
         name = options["case"]
@@ -117,6 +124,11 @@ class Command(BaseCommand):
     def _print_words(self) -> None:
         for field, word, meaning in vocabulary():
             self.stdout.write(f"{field}\t{word}\t{meaning}")
+
+    def _print_unread(self) -> None:
+        for name in edition_names():
+            for one in from_memory(load_edition(name)):
+                self.stdout.write(f"{name}\t{one.where}\t{one.name}\t{one.value}\t{one.source}")
 
     def _stop(self, problems: Iterable[str]) -> NoReturn:
         for problem in problems:

@@ -1,0 +1,65 @@
+"""What was not read in its source is listed, whoever said so: the clause's kind, or the words of its source."""
+
+from dataclasses import replace
+from io import StringIO
+
+import pytest
+from django.core.management import call_command
+
+from training.rulebook import Unread, edition_names, from_memory, load_edition
+from training.rulebook.provenance import is_unread
+
+
+@pytest.mark.parametrize(
+    ("kind", "source", "unread"),
+    [
+        ("from-memory", "49 CFR 393.75(b)", True),
+        ("law", "49 CFR 570.9(a) (from memory)", True),
+        ("law", "inspection rules of a state (from a summary)", True),
+        ("law", "49 CFR 393.75(b)", False),
+        ("common-practice", "common practice, no published source", False),
+    ],
+)
+def test_a_value_counts_as_unread_by_its_kind_or_by_the_words_of_its_source(
+    kind: str, source: str, unread: bool
+) -> None:
+    assert is_unread(kind, source) is unread
+
+
+def test_each_statement_of_a_clause_is_listed_by_itself() -> None:
+    edition = load_edition("north-america")
+    clause = edition.clause("one-piece-angle")
+    first, second = clause.statements
+    doubted = replace(clause, statements=(first, replace(second, kind="from-memory")))
+
+    listed = from_memory(replace(edition, clauses={clause.id: doubted}))
+
+    assert [one for one in listed if one.where == "clause"] == [
+        Unread("clause", "one-piece-angle", "at most 35 deg, else repair", second.source)
+    ]
+
+
+@pytest.mark.parametrize("name", edition_names())
+def test_no_clause_says_from_memory_in_other_words(name: str) -> None:
+    edition = load_edition(name)
+    listed = {one.name for one in from_memory(edition)}
+
+    for clause in edition.clauses.values():
+        for statement in clause.statements:
+            assert ("memory" in statement.source) <= (clause.id in listed)
+
+
+def test_the_tables_for_markings_are_listed_too() -> None:
+    tables = {one.name for one in from_memory(load_edition("north-america")) if one.where == "table"}
+
+    assert "rims" in tables
+
+
+def test_the_command_prints_every_unread_value_with_its_edition() -> None:
+    out = StringIO()
+    call_command("decide", from_memory=True, stdout=out)
+
+    lines = [line.split("\t") for line in out.getvalue().splitlines()]
+    assert {line[0] for line in lines} == set(edition_names())
+    assert all(len(line) == 5 and all(line) for line in lines)
+    assert len(lines) == sum(len(from_memory(load_edition(name))) for name in edition_names())
