@@ -46,10 +46,11 @@ class UnknownBlueprint(KeyError):
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """So many questions of one family."""
+    """So many questions of one family; `instead_of` names the families it stands in for where a shop asks others."""
 
     family: str
     count: int
+    instead_of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

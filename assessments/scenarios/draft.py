@@ -27,11 +27,15 @@ from training.rulebook import (
     show,
 )
 
+from .balance import beside
 from .measures import parse_measure
 from .misconceptions import misconceptions
 from .model import Item, Json, Key, Option, Picture
 from .registry import Family
-from .words import OTHER_WORDS
+from .shapes import Frame
+
+
+_PATIENCE = 40  # tries for a key of the drawn rank by length
 
 
 class Redraw(Exception):
@@ -88,7 +92,9 @@ class Around(TypedDict, total=False):
     features: Json
 
 
-class _Answers(TypedDict, total=False):
+class Answers(TypedDict, total=False):
+    """What an item offers and what is right; the fields are those of `Item`."""
+
     options: tuple[Option, ...]
     key: Key
     tolerance: str | None
@@ -96,6 +102,9 @@ class _Answers(TypedDict, total=False):
     distractors: dict[str, tuple[str, ...]]
     unsafe: tuple[str, ...]
     omissions: dict[str, tuple[str, ...]]
+    reasons: tuple[Option, ...]
+    frame: Frame
+    before: tuple[tuple[str, str], ...]
 
 
 _altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
@@ -131,6 +140,7 @@ class Draft:
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         text = json.dumps([family.name, seed, edition.name, edition.version, prefer])
         self.rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
+        self._luck, self._misses = self.rng.random(), 0
 
     # -- the rulebook ------------------------------------------------------------------------------------------------
     def case(self, data: Json) -> Case:
@@ -190,22 +200,25 @@ class Draft:
         """An item with one right option among `count`, or among three where the rivals allow no more.
 
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
-        stay is drawn so that the key's rank (by value, else by length) leans to no end.
+        stay, and in which words, is drawn so that the key's rank by length, and by value if it has one, leans to no end.
         """
-        rivals = [self._reworded(rival) for rival in _merged(key, wrong)]
-        key = self._reworded(key)
+        rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
             raise Redraw(f"{self.family.name}: too few different options")
-        chosen = [key, *self._balanced(key, rivals, min(count - 1, len(rivals)))]
+        places = min(count - 1, len(rivals))
+        if key.value is not None:
+            rivals = self._balanced(key, rivals, places)
+        key, *others = self._worded(key, rivals, places)
+        chosen = [key, *others]
         self.rng.shuffle(chosen)
         ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
-        answers: _Answers = {
+        answers: Answers = {
             "options": tuple(Option(ids[choice.text], choice.text) for choice in chosen),
             "key": ids[key.text],
             "distractors": {ids[choice.text]: choice.why for choice in chosen if choice is not key},
             "unsafe": tuple(ids[choice.text] for choice in chosen if choice.unsafe and choice is not key),
         }
-        return self._item("one", stem, answers, around)
+        return self.assemble("one", stem, answers, around)
 
     def several(
         self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Around]
@@ -217,14 +230,14 @@ class Draft:
         self.rng.shuffle(offered)
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
         rights = {choice.text for choice in right}
-        answers: _Answers = {
+        answers: Answers = {
             "options": tuple(Option(ids[choice.text], choice.text) for choice in offered),
             "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),
             "distractors": {ids[choice.text]: choice.why for choice in offered if choice.text not in rights},
             "omissions": {ids[choice.text]: choice.why for choice in offered if choice.text in rights and choice.why},
             "unsafe": tuple(ids[c.text] for c in offered if c.unsafe and c.text not in rights),
         }
-        return self._item("several", stem, answers, around)
+        return self.assemble("several", stem, answers, around)
 
     def number(
         self,
@@ -247,7 +260,7 @@ class Draft:
         for quantity, why in wrong:
             if abs(parse_measure(quantity)[1] - value) > margin:
                 distractors[quantity] = (*distractors.get(quantity, ()), why)
-        answers: _Answers = {
+        answers: Answers = {
             "options": (),
             "key": key,
             "tolerance": tolerance,
@@ -255,18 +268,30 @@ class Draft:
             "distractors": distractors,
             "unsafe": tuple(unsafe),
         }
-        return self._item("number", stem, answers, around)
+        return self.assemble("number", stem, answers, around)
 
-    def _reworded(self, choice: Choice) -> Choice:
-        """Half of the time an outcome in its other words."""
-        other = OTHER_WORDS.get(choice.text)
-        return choice if other is None or self.rng.random() < 0.5 else replace(choice, text=other)
+    def _worded(self, key: Choice, rivals: Sequence[Choice], places: int) -> list[Choice]:
+        """The key and `places` rivals in words that give it the rank by length which this draw was to have.
+
+        The rank stays the same over all tries of a draw, else those that come out easily would come out more often. After
+        some tries in vain any rank will do.
+        """
+        ranks = [int(self._luck * (places + 1))]
+        if self._misses >= _PATIENCE:
+            ranks += self.rng.sample(range(places + 1), places + 1)
+        for shorter in ranks:
+            found = beside(self.rng, key.text, [rival.text for rival in rivals], places=places, shorter=shorter)
+            if found is not None:
+                text, said = found
+                return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
+        self._misses += 1
+        raise Redraw(f"{self.family.name}: the length of the key would stand out")
 
     def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
-        """`places` rivals, the key's rank among them drawn evenly from the ranks that are possible."""
+        """`places` rivals, the key's rank by value among them drawn evenly from the ranks that are possible."""
 
-        def rank(choice: Choice) -> tuple[Fraction | int, float]:
-            return (len(choice.text) if choice.value is None else choice.value, self.rng.random())
+        def rank(choice: Choice) -> tuple[Fraction, float]:
+            return (choice.value or Fraction(0), self.rng.random())
 
         own = rank(key)
         below: list[Choice] = []
@@ -276,7 +301,8 @@ class Draft:
         taken = self.rng.randint(max(0, places - len(above)), min(places, len(below)))
         return self.rng.sample(below, taken) + self.rng.sample(above, places - taken)
 
-    def _item(self, form: str, stem: Sequence[str], answers: _Answers, around: Around) -> Item:
+    def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Around) -> Item:
+        """The item from its answers and what surrounds them."""
         lines = [
             *map(ruling_line, around.get("rulings", ())),
             *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
@@ -305,6 +331,9 @@ class Draft:
             lesson=self.family.lesson,
             features=dict(around.get("features", {})),
             omissions=answers.get("omissions", {}),
+            reasons=answers.get("reasons", ()),
+            frame=answers.get("frame"),
+            before=answers.get("before", ()),
         )
 
 

@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-FORMATS = ("one", "several", "number")
+from .shapes import Blame, Frame, Region
+
+FORMATS = ("one", "several", "number", "order", "place", "fault")
 
 SKILLS: Mapping[str, str] = {
     "rejecting-conditions": "Rejecting conditions",
@@ -22,7 +24,7 @@ SKILLS: Mapping[str, str] = {
 }
 
 Json = Mapping[str, object]
-Key = str | tuple[str, ...]
+Key = str | tuple[str, ...] | Region | Blame
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +45,19 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class OpenItem:
-    """A question as it may leave the server: nothing in it depends on which answer is right."""
+    """A question as it may leave the server: nothing in it depends on which answer is right.
+
+    `reasons` are the second choice of `fault`, whose last option says that nothing is wrong; `frame` the rulers of a
+    drawing to mark a place on.
+    """
 
     format: str
     stem: str
     figure: Picture | None
     options: tuple[Option, ...]
     units: tuple[str, ...]
+    reasons: tuple[Option, ...] = ()
+    frame: Frame | None = None
 
     @property
     def question(self) -> str:
@@ -69,6 +77,8 @@ class OpenItem:
             "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
             "options": [{"id": option.id, "text": option.text} for option in self.options],
             "units": list(self.units),
+            "reasons": [{"id": option.id, "text": option.text} for option in self.reasons],
+            "frame": None if self.frame is None else self.frame.to_json(),
         }
 
     @classmethod
@@ -81,6 +91,8 @@ class OpenItem:
             figure=None if figure is None else Picture(**figure),
             options=tuple(Option(**option) for option in data["options"]),
             units=tuple(data["units"]),
+            reasons=tuple(Option(**option) for option in data.get("reasons", ())),
+            frame=Frame(**data["frame"]) if data.get("frame") else None,
         )
 
 
@@ -88,10 +100,13 @@ class OpenItem:
 class Item:
     """One drawn question with everything needed to mark and explain it years later.
 
-    `key` is an option id (`one`), the ids in drawn order (`several`) or a quantity as text (`number`).
-    `distractors` maps an option id, or for `number` a wrong quantity, to the misconceptions that compute it.
+    `key` is an option id (`one`), the ids in drawn order (`several`), a quantity as text (`number`), the ids in a right
+    order (`order`), a region on the rulers of the drawing (`place`), or the lines one may name with the one reason
+    (`fault`). `before` holds the pairs that every right order keeps: an order that keeps them all is right too.
+    `distractors` maps an option id to the misconceptions that compute it; or a wrong quantity (`number`), a wrong region
+    (`place`), "3 before 1" (`order`), "line, reason" (`fault`).
     `omissions` maps a right option of `several` to the misconceptions that leave it out.
-    `unsafe` lists option ids, or for `number` "above <quantity>" and "below <quantity>".
+    `unsafe` lists what `distractors` would name, or for `number` "above <quantity>" and "below <quantity>".
     """
 
     family: str
@@ -114,10 +129,15 @@ class Item:
     lesson: str
     features: Json = field(default_factory=dict)
     omissions: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    reasons: tuple[Option, ...] = ()
+    frame: Frame | None = None
+    before: tuple[tuple[str, str], ...] = ()
 
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
-        return OpenItem(self.format, self.stem, self.figure, self.options, self.units)
+        return OpenItem(
+            self.format, self.stem, self.figure, self.options, self.units, self.reasons, self.frame
+        )
 
     def option(self, option_id: str) -> Option:
         """The option with this id. KeyError if the question offers none."""
@@ -129,15 +149,22 @@ class Item:
     @property
     def key_text(self) -> str:
         """The right answer in words, for explanations: "1/4 in (6 mm)"; several are joined by "; "."""
-        if self.format == "number":
-            return str(self.key)
-        ids = (self.key,) if isinstance(self.key, str) else self.key
-        return "; ".join(self.option(i).text for i in ids)
+        match self.key:
+            case Region():
+                return self.key.text
+            case Blame():
+                lines = " or ".join(self.option(step).text for step in self.key.steps)
+                reason = next((one.text for one in self.reasons if one.id == self.key.reason), "")
+                return f"{lines}; {reason}" if reason else lines
+            case str():
+                return self.key if self.format == "number" else self.option(self.key).text
+        return "; ".join(self.option(i).text for i in self.key)
 
     @property
     def content(self) -> tuple[object, ...]:
         """What makes two draws the same question: family, stem, picture and the set of options."""
-        return (self.family, self.stem, self.figure, tuple(sorted(o.text for o in self.options)), self.units)
+        offered = tuple(sorted(o.text for o in (*self.options, *self.reasons)))
+        return (self.family, self.stem, self.figure, offered, self.units)
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values, in a fixed order of keys."""
@@ -151,7 +178,7 @@ class Item:
             "stem": self.stem,
             "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
             "options": [{"id": option.id, "text": option.text} for option in self.options],
-            "key": self.key if isinstance(self.key, str) else list(self.key),
+            "key": _key_to_json(self.key),
             "tolerance": self.tolerance,
             "units": list(self.units),
             "distractors": {answer: list(names) for answer, names in self.distractors.items()},
@@ -162,6 +189,9 @@ class Item:
             "lesson": self.lesson,
             "features": dict(self.features),
             "omissions": {option: list(names) for option, names in self.omissions.items()},
+            "reasons": [{"id": option.id, "text": option.text} for option in self.reasons],
+            "frame": None if self.frame is None else self.frame.to_json(),
+            "before": [list(pair) for pair in self.before],
         }
 
     @classmethod
@@ -169,7 +199,7 @@ class Item:
         """The item that `to_json` wrote. Raises KeyError for a missing field, ValueError for an unknown format."""
         if data["format"] not in FORMATS:
             raise ValueError(f"format: {data['format']!r} is not accepted; choose {', '.join(FORMATS)}")
-        figure, key, tolerance, case = data["figure"], data["key"], data["tolerance"], data["case"]
+        figure, tolerance, case, frame = data["figure"], data["tolerance"], data["case"], data.get("frame")
         return cls(
             family=str(data["family"]),
             skill=str(data["skill"]),
@@ -180,7 +210,7 @@ class Item:
             stem=str(data["stem"]),
             figure=Picture(**figure) if isinstance(figure, dict) else None,
             options=tuple(Option(**option) for option in _list(data["options"])),
-            key=key if isinstance(key, str) else tuple(_list(key)),
+            key=_key_from_json(data["key"]),
             tolerance=None if tolerance is None else str(tolerance),
             units=tuple(_list(data["units"])),
             distractors={answer: tuple(names) for answer, names in _dict(data["distractors"]).items()},
@@ -191,6 +221,9 @@ class Item:
             lesson=str(data["lesson"]),
             features=_dict(data["features"]),
             omissions={option: tuple(names) for option, names in _dict(data.get("omissions", {})).items()},
+            reasons=tuple(Option(**option) for option in _list(data.get("reasons", []))),
+            frame=Frame(**frame) if isinstance(frame, dict) else None,
+            before=tuple((first, then) for first, then in _list(data.get("before", []))),
         )
 
 
@@ -201,6 +234,22 @@ class Mark:
     right: bool
     unsafe: bool
     misconceptions: tuple[str, ...]
+
+
+def _key_to_json(key: Key) -> object:
+    if isinstance(key, Region | Blame):
+        return key.to_json()
+    return key if isinstance(key, str) else list(key)
+
+
+def _key_from_json(key: object) -> Key:
+    if isinstance(key, str):
+        return key
+    if not isinstance(key, dict):
+        return tuple(_list(key))
+    if "across" in key:
+        return Region(*key["across"], *key["up"])
+    return Blame(tuple(key["step"]), key["reason"])
 
 
 # A snapshot of the wrong shape is a damaged store: it stops here rather than in a page.

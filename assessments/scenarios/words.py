@@ -54,19 +54,6 @@ _REASONS: Mapping[str, str] = {
     "repair.crown_margin": "the earlier repair is misplaced",
     "finding.doubt": "what was found is in doubt",
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
-# The same outcome in other words, so that neither length nor wording tells the key.
-OTHER_WORDS: Mapping[str, str] = {
-    "Repair: one-piece unit, or stem and patch": "Repair: either a one-piece unit or a stem with a patch",
-    "Repair: only a stem with a separate patch": "Repair: stem and patch only",
-    "Out of service: the hole leaves the repairable crown": "Out of service: the hole leaves the crown",
-    "Out of service: the hole is too large": "Out of service: the hole is larger than the limit",
-    "Out of service: the hole leans too much": "Out of service: the channel leans too much for a repair",
-    "Out of service: the tread is worn too far": "Out of service: the tread is worn below its limit",
-    "Out of service: the earlier repair is improper": "Out of service: the old repair is improper",
-    "Out of service: the earlier repair is not sound": "Out of service: the old repair is not sound",
-    "Out of service: the earlier repair is misplaced": "Out of service: the old repair is misplaced",
-    "Out of service: what was found is in doubt": "Out of service: something found is left in doubt",
-}
 _VERDICTS: Mapping[str, str] = {
     "accept": "Leave in service: nothing to repair",
     "advise": "Leave in service: tell the customer",

@@ -4,7 +4,21 @@ from training.drawings.gauges import KINDS, gauge
 from training.drawings.illustrations import ILLUSTRATIONS, illustration
 from training.drawings.ink import Figure
 from training.drawings.plan import crown_plan
+from training.drawings.ruled import Ruled, level_plan, nail_section, repair_plan
 from training.drawings.section import cross_section
 from training.drawings.unit import repair_unit
 
-__all__ = ["ILLUSTRATIONS", "KINDS", "Figure", "cross_section", "crown_plan", "gauge", "illustration", "repair_unit"]
+__all__ = [
+    "ILLUSTRATIONS",
+    "KINDS",
+    "Figure",
+    "Ruled",
+    "cross_section",
+    "crown_plan",
+    "gauge",
+    "illustration",
+    "level_plan",
+    "nail_section",
+    "repair_plan",
+    "repair_unit",
+]

@@ -1,0 +1,65 @@
+"""How far out may the center of a straight hole lie? Marked on a plan of the crown."""
+
+from training.drawings import level_plan
+from training.rulebook import length_mm
+
+from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
+from ..draft import Draft
+from ..formats import on_drawing
+from ..model import Item
+from ..registry import item_family
+from ..shapes import Frame, Region, region
+
+_IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
+_LEVEL_MM = 8.0
+
+
+@item_family(
+    "farthest-on-drawing",
+    title="How far out, on the drawing",
+    skill="position",
+    formats=("place",),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng)
+    side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
+    diameter = rng.choice(readings("mm", 5, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
+    half_crown, half = draft.placed(case).half_crown, float(length(diameter).value) / 2
+
+    def at(frame: Frame, lateral: float) -> Region:
+        inner, outer = sorted((side * (lateral - _IN_MM) - frame.left, side * (lateral + _OUT_MM) - frame.left))
+        return region((inner, outer), (up - _LEVEL_MM, up + _LEVEL_MM))
+
+    def beyond(frame: Frame) -> Region:
+        limit, end = side * (half_crown - half + _OUT_MM + 0.1) - frame.left, frame.width if side > 0 else 0.0
+        return region((min(limit, end), max(limit, end)), (0, frame.height))
+
+    return on_drawing(
+        draft,
+        stem=[
+            f"The drawing shows one side of the crown of a {CASING_NAMES[model.casing]} from inside. The dashed lines are "
+            f"the edges of the outermost groove. A nail hole goes straight through and is "
+            f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the centerline "
+            "to show its size.",
+            rng.choice(
+                [
+                    "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",
+                    "How far out may the center of such a hole lie? Mark the place on the level line.",
+                ]
+            ),
+        ],
+        figure=lambda: level_plan(case, up=up, side=side),
+        key=lambda frame: at(frame, half_crown - half),
+        wrong=lambda frame: [
+            (at(frame, half_crown + half), "hole-added"),
+            (at(frame, model.tread_width_mm / 2 - half), "tread-is-all-crown"),
+            (at(frame, model.tread_width_mm / 4), "narrow-crown"),
+        ],
+        unsafe=lambda frame: [beyond(frame)],
+        case=case,
+        clauses=[draft.limit("injury.crown_margin", model.casing).id],
+        features={"side": side, "diameter_mm": 2 * half},
+    )

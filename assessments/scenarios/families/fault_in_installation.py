@@ -1,0 +1,18 @@
+"""The ticket of an installation: which line is wrong, and why?"""
+
+from ..draft import Draft
+from ..faults import find_fault
+from ..joblog import INSTALLATION
+from ..model import Item
+from ..registry import item_family
+
+
+@item_family(
+    "fault-in-installation",
+    title="Fault in the installation",
+    skill="installation",
+    formats=("fault",),
+    lesson="prepare-install-return/cement-and-dry",
+)
+def build(draft: Draft) -> Item:
+    return find_fault(draft, INSTALLATION)

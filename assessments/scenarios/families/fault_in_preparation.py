@@ -1,0 +1,18 @@
+"""The ticket of a preparation: which line is wrong, and why?"""
+
+from ..draft import Draft
+from ..faults import find_fault
+from ..joblog import PREPARATION
+from ..model import Item
+from ..registry import item_family
+
+
+@item_family(
+    "fault-in-preparation",
+    title="Fault in the preparation",
+    skill="preparation",
+    formats=("fault",),
+    lesson="prepare-install-return/clean-and-cut",
+)
+def build(draft: Draft) -> Item:
+    return find_fault(draft, PREPARATION)

@@ -1,0 +1,18 @@
+"""The ticket from the finished repair to the road: which line is wrong, and why?"""
+
+from ..draft import Draft
+from ..faults import find_fault
+from ..joblog import RETURN
+from ..model import Item
+from ..registry import item_family
+
+
+@item_family(
+    "fault-in-return",
+    title="Fault on the way back to service",
+    skill="return-to-service",
+    formats=("fault",),
+    lesson="prepare-install-return/return-to-service",
+)
+def build(draft: Draft) -> Item:
+    return find_fault(draft, RETURN)

@@ -1,0 +1,31 @@
+"""Installing the unit: put the steps in order."""
+
+from ..draft import Draft
+from ..model import Item
+from ..registry import item_family
+from ..sequence import put_in_order
+
+_AMONG = (
+    "buff",
+    "brush",
+    "remove-dust",
+    "cement-channel",
+    "cement-area",
+    "dry",
+    "apply-unit",
+    "pull-through",
+    "stitch",
+    "seal",
+    "inspect-repair",
+)
+
+
+@item_family(
+    "order-of-installation",
+    title="Installation in order",
+    skill="installation",
+    formats=("order",),
+    lesson="prepare-install-return/install-and-stitch",
+)
+def build(draft: Draft) -> Item:
+    return put_in_order(draft, _AMONG)

@@ -1,0 +1,30 @@
+"""Preparing the injury and the liner: put the steps in order."""
+
+from ..draft import Draft
+from ..model import Item
+from ..registry import item_family
+from ..sequence import put_in_order
+
+_AMONG = (
+    "measure-injury",
+    "clean-liner",
+    "remove-damage",
+    "measure-prepared",
+    "cement-channel",
+    "pull-stem",
+    "buff",
+    "brush",
+    "remove-dust",
+    "cement-area",
+)
+
+
+@item_family(
+    "order-of-preparation",
+    title="Preparation in order",
+    skill="preparation",
+    formats=("order",),
+    lesson="prepare-install-return/outline-and-buff",
+)
+def build(draft: Draft) -> Item:
+    return put_in_order(draft, _AMONG)

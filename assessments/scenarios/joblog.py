@@ -1,0 +1,213 @@
+"""The log of a repair as it hangs on the job ticket: right from the first line to the last, or spoiled in one place.
+
+Whether a log is right is for the rulebook's audit to say; here it is only written and told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from random import Random
+from typing import Any
+
+from training.rulebook import Step
+
+from .casebook import hole, looked_at, pick_model
+from .draft import Draft, NoSuchLimit
+
+Entry = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Spoil:
+    """One way to spoil a log: in the line `step` these words instead of the right ones, or the line just ahead of a line
+    that belongs before it, or the line left out.
+
+    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `unsafe`: the tire goes out though
+    the rulebook takes it out of service.
+    """
+
+    step: str
+    reason: str
+    wrong: str
+    words: Mapping[str, tuple[Any, ...]] | None = None
+    unsafe: bool = False
+    ahead_of: str = ""
+
+    @property
+    def is_missing(self) -> bool:
+        """Is the line left out?"""
+        return self.words is None and not self.ahead_of
+
+
+# The parts of a log that are asked about: from which line to which.
+PREPARATION = ("clean-liner", "remove-dust")
+INSTALLATION = ("remove-dust", "inspect-repair")
+RETURN = ("inspect-repair", "reset-pressure-monitor")
+SPOILS: Mapping[tuple[str, str], tuple[Spoil, ...]] = {
+    PREPARATION: (
+        Spoil("clean-liner", "The liner was cleaned too few times", "once-over", {"times": (1, 2)}),
+        Spoil("remove-damage", "The cutter ran too fast", "faster-is-cleaner", {"speed": ("1800 rpm", "2500 rpm")}),
+        Spoil("remove-damage", "The cutter turned the wrong way", "cutter-turns-back", {"direction": ("counterclockwise",)}),
+        Spoil("remove-damage", "The cutter began on the wrong side", "outside-first", {"from": ("outside",)}),
+        Spoil("remove-damage", "The cutter made too few passes", "one-pass-will-do", {"passes": (1, 2)}),
+        Spoil("probe", "What the probe found was left in the channel", "one-pass-will-do", {"result": ("split", "loose material")}),
+        Spoil("measure-prepared", "The hole is over the limit", "size-does-not-matter", {"size": ("9 mm", "10 mm", "11 mm")}, unsafe=True),
+        Spoil("outline", "The outline has too little margin", "outline-is-the-unit", {"margin": ("1/8 in", "1/4 in")}),
+        Spoil("buff", "The buffer ran too fast", "buffer-at-grinder-speed", {"speed": ("8000 rpm", "11000 rpm")}),
+        Spoil("buff", "The liner was buffed too rough", "rougher-holds-better", {"texture": ("No. 4", "No. 5")}),
+        Spoil("brush", "The liner was brushed with the wrong brush", "rougher-holds-better", {"tool": ("hard wire brush",)}),
+        Spoil("remove-dust", "The dust was taken away in the wrong way", "blow-it-clean", {"tool": ("compressed-air",)}),
+        Spoil("probe", "The channel was not probed after cutting", "step-skipped"),
+        Spoil("brush", "The buffed liner was not brushed", "step-skipped"),
+        Spoil("measure-prepared", "The prepared hole was not measured", "measured-before-removal"),
+        Spoil("measure-prepared", "The hole was measured before it was prepared", "measured-before-removal", ahead_of="remove-damage"),
+        Spoil("remove-dust", "Dust was made after it was taken away", "step-too-late", ahead_of="brush"),
+    ),
+    INSTALLATION: (
+        Spoil("remove-dust", "The dust was taken away in the wrong way", "blow-it-clean", {"tool": ("compressed-air",)}),
+        Spoil("cement-area", "The coat of fluid was too thick", "thick-coat", {"coat": ("thick",)}),
+        Spoil("dry", "The fluid had too little time", "tacky-is-ready", {"time": ("1 min", "2 min")}),
+        Spoil("dry", "The fluid was dried with heat", "heat-saves-time", {"heat": ("forced heat",)}),
+        Spoil("dry", "The unit went on before the fluid was dry", "tacky-is-ready", {"state": ("tacky",)}),
+        Spoil("apply-unit", "The unit lay the wrong way around", "arrows-along-the-tread", {"arrows": ("around the tire",)}),
+        Spoil("pull-through", "The unit lay the wrong way around", "arrows-along-the-tread", {"arrows": ("around the tire",)}),
+        Spoil("apply-unit", "The beads were still spread", "beads-spread", {"beads": ("spread",)}),
+        Spoil("pull-through", "The beads were still spread", "beads-spread", {"beads": ("spread",)}),
+        Spoil("pull-through", "Fluid got on the gum of the unit", "fluid-on-the-gum", {"fluid_on": ("cushion gum", "whole stem")}),
+        Spoil("stitch", "The unit was stitched in the wrong direction", "stitched-from-the-edge", {"direction": ("from the edge inward",)}),
+        Spoil("inspect-repair", "A repair that failed was let go", "pressure-mends-it", {"result": ("edge lifted", "bubble")}, unsafe=True),
+        Spoil("dry", "The fluid was not left to dry", "tacky-is-ready"),
+        Spoil("apply-unit", "The fluid dried under the unit", "tacky-is-ready", ahead_of="dry"),
+        Spoil("pull-through", "The fluid dried under the unit", "tacky-is-ready", ahead_of="dry"),
+        Spoil("stitch", "The unit was not stitched", "step-skipped"),
+        Spoil("seal", "The edge of the unit was not sealed", "no-sealer"),
+    ),
+    RETURN: (
+        Spoil("inspect-repair", "A repair that failed was let go", "pressure-mends-it", {"result": ("edge lifted", "bubble")}, unsafe=True),
+        Spoil("seat-beads", "The beads were seated with too much pressure", "more-air-seats-it", {"pressure": ("50 psi", "60 psi")}),
+        Spoil("seat-beads", "Somebody stood in the way of the tire", "stand-over-it", {"standing": ("over the wheel",)}),
+        Spoil("leak-test", "A leak was let go", "pressure-mends-it", {"result": ("leak",)}, unsafe=True),
+        Spoil("install", "The nuts were tightened with the wrong tool", "impact-gun-torque", {"tool": ("impact wrench",)}),
+        Spoil("install", "The nuts were tightened in the wrong pattern", "impact-gun-torque", {"pattern": ("around the circle",)}),
+        Spoil("install", "The threads were not as they should be", "oil-the-threads", {"threads": ("oiled",)}),
+        Spoil("install", "The torque is checked again too late", "recheck-late", {"recheck": ("1000 mi", "5000 mi")}),
+        Spoil("leak-test", "The tire was not tested for leaks", "only-the-hole"),
+        Spoil("install", "The wheel was on the car before it was tested", "only-the-hole", ahead_of="leak-test"),
+        Spoil("balance", "The wheel was not balanced", "step-skipped"),
+    ),
+}  # fmt: skip
+# Reasons of which each says some of the same: no two of them are offered together.
+ALIKE = (
+    {"The prepared hole was not measured", "The hole was measured before it was prepared"},
+    {"The dust was taken away in the wrong way", "Dust was made after it was taken away"},
+    {"The tire was not tested for leaks", "The wheel was on the car before it was tested"},
+    {
+        "The fluid had too little time",
+        "The unit went on before the fluid was dry",
+        "The fluid was not left to dry",
+        "The fluid dried under the unit",
+    },
+)
+_WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
+
+
+def _sound(rng: Random, prefer: str) -> dict[str, Entry]:
+    """What each line of a right log says; the rulebook's audit is asked whether it is right."""
+    return {
+        "deflate": {"valve_core": "out"},
+        "inspect": {"sides": "outside and inside"},
+        "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(2, 20)} deg"},
+        "clean-liner": {"times": rng.choice((3, 4)), "scraped": "moist"},
+        "remove-damage": {
+            "tool": "carbide cutter",
+            "speed": rng.choice(("500 rpm", "700 rpm", "800 rpm", "900 rpm", "1000 rpm", "1100 rpm")),
+            "direction": "clockwise",
+            "from": "inside",
+            "passes": rng.choice((3, 4)),
+        },
+        "probe": {"result": "clean"},
+        "measure-prepared": {"size": rng.choice(("4.5 mm", "5 mm", "5.5 mm"))},
+        "cement-channel": {"tool": "spiral tool", "direction": "clockwise", "times": rng.choice((3, 4, 5))},
+        "pull-stem": {"stands": "1/8 in", "fluid_on": "tapered lead-in"},
+        "outline": {"margin": "1/2 in"},
+        "buff": {"speed": rng.choice(("3000 rpm", "3500 rpm", "4000 rpm", "4500 rpm")),
+                 "texture": rng.choice(("No. 1", "No. 2"))},
+        "brush": {"tool": "soft wire brush", "times": rng.choice((2, 3))},
+        "remove-dust": {"tool": "vacuum"},
+        "cement-area": {"coat": "thin and even"},
+        "dry": {"time": rng.choice(("4 min", "5 min", "6 min")), "temperature": rng.choice(_WARM[prefer]),
+                "humidity": rng.choice(("40 %", "50 %", "55 %")), "heat": "no heat", "state": "completely dry"},
+        "apply-unit": {"arrows": "to the beads", "beads": "relaxed"},
+        "pull-through": {"arrows": "to the beads", "beads": "relaxed", "fluid_on": "tapered lead-in"},
+        "stitch": {"direction": "from the center outward"},
+        "inspect-repair": {"result": "sound"},
+        "seat-beads": {"pressure": rng.choice(("28 psi", "30 psi", "34 psi", "36 psi")), "standing": "clear"},
+        "inflate": {"pressure": "230 kPa"},
+        "leak-test": {"result": "no leak"},
+        "install": {"tool": "torque wrench", "pattern": "star", "torque": rng.choice(("100 N.m", "110 N.m", "120 N.m")),
+                    "threads": "clean and dry", "recheck": rng.choice(("60 mi", "70 mi", "80 mi", "90 mi"))},
+    }  # fmt: skip
+
+
+def write_log(draft: Draft, method: str, spoil: Spoil | None) -> tuple[dict[str, object], list[Entry]]:
+    """A job for the audit, and its lines; with one of them spoiled or left out. Raises NoSuchLimit without an order."""
+    rng, edition = draft.rng, draft.edition
+    order = edition.orders.get(method)
+    if edition.work is None or order is None:
+        raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
+    model = pick_model(rng)
+    said = _sound(rng, draft.prefer)
+    if method == "two-piece":
+        said["buff"]["first"] = "stem"
+    if spoil is not None and spoil.words is not None:
+        said[spoil.step] |= {key: rng.choice(values) for key, values in spoil.words.items()}
+    names = list(order)
+    if spoil is not None and spoil.words is None:
+        names.remove(spoil.step)
+        if spoil.ahead_of:
+            names.insert(names.index(spoil.ahead_of), spoil.step)
+    lines: list[Entry] = [{"step": name, **said.get(name, {})} for name in names]
+    prepared = said["measure-prepared"]["size"]
+    injury = hole(diameter=prepared, lateral_mm=rng.randint(0, 15), angle_deg=0)
+    case = looked_at(model, edition, injuries=[injury], pressure={"recommended": "230 kPa"})
+    return {"case": case, "steps": lines}, lines
+
+
+_TOLD: Mapping[str, Sequence[str]] = {
+    "clean-liner": ("{times} times", "scraped {scraped}"),
+    "remove-damage": ("{tool}", "{speed}", "{direction}", "from {from} first", "{passes} passes each way"),
+    "probe": ("{result}",),
+    "measure-prepared": ("{size}",),
+    "cement-channel": ("{tool}", "{direction}", "{times} times"),
+    "pull-stem": ("fluid on the {fluid_on}", "stands {stands}"),
+    "outline": ("{margin} beyond the unit",),
+    "buff": ("{speed}", "texture {texture}"),
+    "brush": ("{tool}", "{times} times"),
+    "remove-dust": ("{tool}",),
+    "cement-area": ("one {coat} coat",),
+    "dry": ("{time}", "{temperature}", "{humidity} humidity", "{heat}", "{state}"),
+    "apply-unit": ("arrows {arrows}", "beads {beads}"),
+    "pull-through": ("arrows {arrows}", "beads {beads}", "fluid on the {fluid_on}"),
+    "stitch": ("{direction}",),
+    "inspect-repair": ("{result}",),
+    "seat-beads": ("{pressure}", "standing {standing}"),
+    "inflate": ("{pressure}",),
+    "leak-test": ("{result}",),
+    "install": ("{tool}", "{pattern} pattern", "threads {threads}", "torque checked again after {recheck}"),
+}
+_SAID = {
+    "1 times": "once",
+    "2 times": "twice",
+    "1 passes": "1 pass",
+    "compressed-air": "compressed air",
+    "around the circle pattern": "around the circle",
+}
+
+
+def tell(entry: Entry, step: Step) -> str:
+    """One line of a log as a technician would write it: "Probe the channel: clean"."""
+    parts = ", ".join(_TOLD.get(step.id, ())).format(**entry)
+    for plain, written in _SAID.items():
+        parts = parts.replace(plain, written)
+    return f"{step.title}: {parts}" if parts else step.title

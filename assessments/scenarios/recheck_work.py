@@ -1,0 +1,129 @@
+"""Puts options about the work back to the clauses and the procedure: tools, steps, times, gauges, markings."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+
+from training.rulebook import Clause, in_unit, parse_quantity, procedure
+from training.rulebook.dates import production_week, whole_years
+
+from .facts import facts, permits
+from .readback import gauge_reading
+from .recheck import Bench, Recheck, judge
+
+_TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
+
+
+def _limit(bench: Bench, quantity: str, casing: str = "passenger") -> Clause:
+    clause = bench.edition.limit(quantity, casing)
+    if clause is None:
+        raise ValueError(f"{bench.edition.name} has no limit for {quantity} ({casing})")
+    return clause
+
+
+@judge("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
+def _statements(bench: Bench) -> Recheck:
+    steps = {step.id for step in bench.edition.procedure}
+
+    def holds(text: str) -> bool:
+        for fact in facts():
+            if fact.skill != bench.item.skill:
+                continue
+            if fact.step in steps and text in (fact.right, fact.wrong_text):
+                return text == fact.right
+            for value, words in fact.values:
+                if text == fact.say.format(words):
+                    return permits(_limit(bench, fact.quantity), value)
+        raise ValueError(f"{text!r} is no statement of the bench")
+
+    return bench.which(holds)
+
+
+@judge("cutter-setting")
+def _cutter(bench: Bench) -> Recheck:
+    casing = "light-truck-fabric" if "light truck" in bench.item.stem else "passenger"
+    limits = {name: _limit(bench, f"job.{name}", casing) for name in (
+        "cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")}  # fmt: skip
+
+    def holds(text: str) -> bool:
+        speed, turn, side, passes = text.split(", ")
+        claims = {
+            "cutter_speed": speed.replace(",", ""),
+            "cutter_direction": turn,
+            "cutter_start": side.removeprefix("from ").removesuffix(" first"),
+            "passes_each_way": f"{_TIMES[passes.removesuffix(' each way')]} passes",
+        }
+        return all(permits(limits[name], value) for name, value in claims.items())
+
+    return bench.which(holds)
+
+
+@judge("next-preparation-step", "next-installation-step")
+def _next_step(bench: Bench) -> Recheck:
+    method = "one-piece" if "one-piece unit" in bench.item.stem.split(".")[0] else "two-piece"
+    titles = [step.title for step in procedure(bench.edition, method=method)]
+    done = bench.found(r'"(.+?)" is done')
+    following = titles[titles.index(done) + 1]
+    return bench.which(lambda text: text == following)
+
+
+@judge("drying")
+def _drying(bench: Bench) -> Recheck:
+    minutes = bench.found(r"(\d+) minutes? ago")
+    looks_dry = bool(re.search(r"looks (?:dull and dry all over|dry to the eye everywhere)", bench.item.stem))
+    ready = looks_dry and permits(_limit(bench, "job.drying"), f"{minutes} min")
+    return bench.which(lambda text: text.startswith("Install" if ready else "Wait"))
+
+
+@judge("torque-recheck")
+def _torque(bench: Bench) -> Recheck:
+    clause = _limit(bench, "job.torque_recheck")
+    at = int(bench.found(r"reading of ([\d,]+) miles").replace(",", ""))
+
+    def holds(text: str) -> bool:
+        ends = [int(number.replace(",", "")) - at for number in re.findall(r"[\d,]+", text)]
+        return all(clause.strictest.permits(parse_quantity(f"{end} mi", "distance")) for end in ends)
+
+    return bench.which(holds)
+
+
+@judge("seating-pressure-left")
+def _seating(bench: Bench) -> Recheck:
+    shown = parse_quantity(bench.found(r"shows (\d+ (?:psi|kPa))"), "pressure")
+    limits = _limit(bench, "job.seating_pressure").strictest.quantities
+    limit = next(one for one in limits if one.unit == shown.unit)
+    left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
+    return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)
+
+
+@judge("gauge-reading")
+def _gauge(bench: Bench) -> Recheck:
+    figure = bench.item.figure
+    value = None if figure is None else gauge_reading(figure.svg, figure.description)
+    if value is None:
+        raise ValueError("the drawing is no gauge that can be measured")
+    return bench.number(value)
+
+
+@judge("date-code")
+def _date_code(bench: Bench) -> Recheck:
+    code = bench.found(r"(\d{4})\.")
+    week = production_week(code)
+
+    def holds(text: str) -> bool:
+        claim = re.fullmatch(r"In week (\d+) of 20(\d\d)", text)
+        return claim is not None and production_week(f"{int(claim[1]):02d}{claim[2]}") == week
+
+    return bench.which(holds)
+
+
+@judge("tire-age")
+def _tire_age(bench: Bench) -> Recheck:
+    first, last = production_week(bench.found(r"(\d{4})\. Today"))
+    spelled = bench.found(r"Today is (\w+ \d+, \d{4})")
+    today = datetime.strptime(spelled, "%B %d, %Y").date()  # noqa: DTZ007 - a day, not an instant
+    ages = {whole_years(day, today) for day in (first, last)}
+    if len(ages) != 1:
+        raise ValueError("the week of manufacture leaves two ages open")
+    return bench.number(ages.pop())

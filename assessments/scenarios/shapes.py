@@ -1,0 +1,98 @@
+"""What an answer can be besides an option or a number: a place on a drawing, a line of a log with its reason.
+
+Lengths in mm on the rulers of a drawing: across from their zero to the right, up from it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_REGION = re.compile(r"across (\S+) to (\S+) mm, up (\S+) to (\S+) mm")
+_NEAR = 1e-9  # what adding decimals leaves behind
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The rulers of a drawing: `left` and `low` are where their zeros lie in the drawing's own units, `width` and
+    `height` how far they run."""
+
+    left: float
+    low: float
+    width: float
+    height: float
+
+    def to_json(self) -> dict[str, float]:
+        """Plain JSON values."""
+        return {"left": self.left, "low": self.low, "width": self.width, "height": self.height}
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A rectangle on a drawing, its edges included."""
+
+    left: float
+    right: float
+    low: float
+    high: float
+
+    def holds(self, across: float, up: float) -> bool:
+        """Does a place lie in it?"""
+        return (
+            self.left - _NEAR <= across <= self.right + _NEAR and self.low - _NEAR <= up <= self.high + _NEAR
+        )
+
+    def meets(self, other: Region) -> bool:
+        """Do two regions share a place?"""
+        return (
+            self.left <= other.right and other.left <= self.right and self.low <= other.high and other.low <= self.high
+        )
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """The place in the middle, to a tenth of a millimeter."""
+        return round((self.left + self.right) / 2, 1), round((self.low + self.high) / 2, 1)
+
+    @property
+    def text(self) -> str:
+        """In words, as `from_text` reads it: "across 59 to 65 mm, up 4 to 12 mm"."""
+        return f"across {self.left:g} to {self.right:g} mm, up {self.low:g} to {self.high:g} mm"
+
+    @classmethod
+    def from_text(cls, text: str) -> Region:
+        """The region that `text` wrote. Raises ValueError."""
+        found = _REGION.fullmatch(text)
+        if found is None:
+            raise ValueError(f'region: "{text}" is not accepted; write "across 59 to 65 mm, up 4 to 12 mm"')
+        return cls(*map(float, found.groups()))
+
+    def to_json(self) -> dict[str, list[float]]:
+        """Plain JSON values."""
+        return {"across": [self.left, self.right], "up": [self.low, self.high]}
+
+
+def region(across: tuple[float, float], up: tuple[float, float]) -> Region:
+    """A region with its edges to a tenth of a millimeter."""
+    return Region(*(round(float(edge), 1) for edge in (*across, *up)))
+
+
+@dataclass(frozen=True, slots=True)
+class Blame:
+    """What is wrong in a log: the ids of the lines one may name for it, and the id of the reason ("" for no fault)."""
+
+    steps: tuple[str, ...]
+    reason: str
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {"step": list(self.steps), "reason": self.reason}
+
+
+def blame_text(step: str, reason: str) -> str:
+    """A line and a reason as one text, to name an answer by: "4, 2"; "9" where there is no reason."""
+    return f"{step}, {reason}" if reason else step
+
+
+def pair_text(first: str, then: str) -> str:
+    """Two steps in an order, to name a mistake by: "3 before 1"."""
+    return f"{first} before {then}"

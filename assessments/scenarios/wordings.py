@@ -1,0 +1,93 @@
+"""The same answer in other words: phrases of options that stand for one another, so that length tells nothing."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+# Each group holds phrases that say the same; the first is the plain one.
+GROUPS: tuple[tuple[str, ...], ...] = (
+    # outcomes
+    ("Repair: one-piece unit, or stem and patch", "Repair: either a one-piece unit or a stem with a patch"),
+    ("Repair: only a stem with a separate patch", "Repair: stem and patch only"),
+    ("the hole leaves the repairable crown", "the hole leaves the crown", "part of the hole is outside the crown"),
+    ("the hole is too large", "the hole is larger than the limit", "too large a hole"),
+    ("the hole leans too much", "the channel leans too much for a repair"),
+    ("the tread is worn too far", "the tread is worn below its limit", "too little tread"),
+    ("the earlier repair is improper", "the old repair is improper", "an improper kind of earlier repair"),
+    ("the earlier repair is not sound", "the old repair is not sound", "an earlier repair that has not held"),
+    ("the earlier repair is misplaced", "the old repair is misplaced", "an earlier repair in the wrong place"),
+    ("what was found is in doubt", "something found is left in doubt", "a doubt is left"),
+    ("the repair units would overlap", "the units would overlap", "no room for the repair units side by side"),
+    # limits and numbers
+    ("the limit is", "its limit is", "the limit for this tire is"),
+    ("at most", "up to", "no more than"),
+    (" mm to spare", " mm to spare between the units", " mm left over"),
+    (" mm short", " mm short of the room needed", " mm too little"),
+    (" counts", " is what counts", " is the size that counts"),
+    ("enough tread to stay in service", "enough to stay in service", "there is enough tread for it to stay in service"),
+    ("worn out, so out of service", "worn out, out of service", "it is worn out and comes out of service"),
+    # which of three
+    ("Only A and B", "A and B, not C", "A and B, but C may not"),
+    ("Only A and C", "A and C, not B", "A and C, but B may not"),
+    ("Only B and C", "B and C, not A", "B and C, but A may not"),
+    ("Only A", "A alone", "A, but neither B nor C"),
+    ("Only B", "B alone", "B, but neither A nor C"),
+    ("Only C", "C alone", "C, but neither A nor B"),
+    ("All three", "All of them", "A and B, and C as well"),
+    ("None of them", "None", "Not a single one of them"),
+    # markings
+    ("by its sidewall plies", "by the plies of its sidewall", "as the sidewall plies say"),
+    ("by its tread plies", "by the plies of its tread", "as the tread plies say"),
+    ("by its load range letter", "by its load range", "as the letter of the load range says"),
+    ("by its size marking", "by its size", "as the letters before the size say"),
+    # the bench
+    ("each way", "from each side", "a side"),
+    ("Install the unit now and leave its gum alone", "Install the unit now, without touching its cushion gum",
+     "Install the unit now, gum untouched"),
+    ("Wait until it is dry all over, with no heat", "Wait, without heat, until it is dry",
+     "Wait for as long as it takes to dry all over, without heat"),
+    ("Warm it with a heat gun, then install the unit", "Dry it with a heat gun and install",
+     "Warm it with a heat gun until it looks dull, then install the unit"),
+    ("Brush a second, thicker coat on and install", "Brush on a thick coat and install",
+     "Brush a second, thicker coat over the first one, then install the unit"),
+    ("Take the tire off the wheel and look at it from inside", "Take it off the wheel and look inside",
+     "Take the tire off its wheel first of all, and look at it from inside"),
+    ("Prepare and repair it from inside, by stem and patch", "Repair it inside by stem and patch",
+     "Go on with it: prepare and repair it from inside, by stem and patch"),
+    ("Push a string plug in from outside and check it for air", "Plug it from outside and check it",
+     "Push a string plug in from outside, and see whether it holds the air"),
+    ("Add air, soap the hole and send it back", "Add air and send it back on the road",
+     "Add air, soap the hole to see how much it leaks, and send it back"),
+    ("Take it out of service, as its liner is loose", "Out of service, as its liner is loose",
+     "Take it out of service for good, as its liner has come loose inside"),
+)  # fmt: skip
+
+_USUAL = {phrase: group[0] for group in GROUPS for phrase in group}
+_PHRASE = re.compile(
+    "|".join(rf"(?<![A-Za-z]){re.escape(one)}(?![A-Za-z])" for one in sorted(_USUAL, key=len, reverse=True))
+)
+
+
+@lru_cache(maxsize=8192)
+def plain(text: str) -> str:
+    """A text with every phrase in its first wording.
+
+    >>> plain("up to 1/4 in")
+    'at most 1/4 in'
+    """
+    return _PHRASE.sub(lambda match: _USUAL[match[0]], text)
+
+
+@lru_cache(maxsize=8192)
+def wordings(text: str) -> tuple[str, ...]:
+    """A text in all its wordings, itself first; each of its phrases is varied alone.
+
+    >>> wordings("at most 1/4 in")
+    ('at most 1/4 in', 'up to 1/4 in', 'no more than 1/4 in')
+    """
+    found = [text]
+    for group in GROUPS:
+        if re.search(rf"(?<![A-Za-z]){re.escape(group[0])}(?![A-Za-z])", text):
+            found += [text.replace(group[0], other) for other in group[1:]]
+    return tuple(one for one in dict.fromkeys(found) if one == text or plain(one) == plain(text))

@@ -1,0 +1,223 @@
+"""Drawings to mark a place on: a nail in a section, a plan of the crown, each with a ruler below and one beside it.
+
+One user unit is one millimeter. Both rulers begin at zero in the lower left corner; they are the drawing's own and tell
+nothing of the tire, so that a place has to be found on the drawing whether it is pointed at or read off.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from training.drawings.crown import Crown, channels, crown_of, draw_rubber
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, num
+from training.drawings.words import length_label
+from training.rulebook.case import Case
+from training.rulebook.quantity import parse_quantity
+
+_STEP, _NUMBERED_ACROSS, _NUMBERED_UP = 5, 20, 10
+_SHANK = 13.0  # of a nail above the tread
+_BELOW = 9.0  # of the frame below the liner, and above what stands out of the tread
+_BESIDE = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Ruled:
+    """A drawing with rulers. `rulers`: where their zeros lie in the drawing, and how far they run across and up [mm]."""
+
+    svg: str
+    description: str
+    rulers: tuple[float, float, float, float]
+
+
+def nail_section(case: Case) -> Ruled:
+    """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
+
+    The nail stands out of the tread along the channel, so that its line can be followed to the liner.
+    """
+    hole = channels(case)[0]
+    straight = _straight(case)
+    crown = crown_of(case, channels(straight))
+    thick = crown.thickness
+    left, right = math.floor(crown.left - _BESIDE), math.ceil(crown.right + _BESIDE)
+    top, low = -math.ceil(_SHANK + _BELOW), math.ceil(thick + _BELOW)
+    sheet = _sheet(left, right, low - top)
+    draw_rubber(sheet, crown)
+    slope = (hole.exit - hole.at) / thick
+    lean = math.atan(slope)
+    head = (hole.at - math.sin(lean) * _SHANK, -math.cos(lean) * _SHANK)
+    _nail(sheet, (hole.at, 0.0), head, wide=min(2.0, hole.half))
+    if hole.lean_deg:
+        _lean(sheet, hole.at, lean, f"{abs(round(hole.lean_deg))} deg")
+    _center(sheet, crown, top)
+    _thickness(sheet, crown, length_label(case.tire.crown_thickness))
+    rulers = _rulers(sheet, left, low, right - left, low - top)
+    side = "right" if hole.lean_deg > 0 else "left"
+    runs = f"leans {abs(round(hole.lean_deg))} deg to the {side} on its way in" if hole.lean_deg else "runs straight in"
+    words = (
+        "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in millimeters, begin at "
+        f"the lower left. On the one below the drawing the centerline stands at {_mark(-left)} and the nail enters the "
+        f"tread at {_mark(hole.at - left)}. On the one beside it the liner lies at {_mark(low - thick)} and the tread "
+        f"at {_mark(low)}: the crown is {length_label(case.tire.crown_thickness)} thick. The nail {runs}; its channel "
+        "in the rubber is not drawn."
+    )
+    return Ruled(sheet.svg(words), words, rulers)
+
+
+def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
+    """One side of the crown from inside, with a hole to scale on the centerline and a level line through it.
+
+    Args:
+        up: where the level line lies on the ruler beside the drawing.
+        side: 1 for the right-hand side, -1 for the left.
+    """
+    tire = case.tire
+    if tire.outer_groove is None or tire.tread_width is None or not case.injuries:
+        raise ValueError("case: tread width, outer groove and an injury are needed for this drawing")
+    groove, half = tire.outer_groove.number, tire.tread_width.number / 2
+    diameter = case.injuries[0].diameter
+    across = diameter.number if diameter is not None else 0.0
+    near, far = -12.0, half + _BESIDE
+    left, right = (near, far) if side > 0 else (-far, -near)
+    left, right = float(math.floor(left)), float(math.ceil(right))
+    height = 2 * up
+    sheet = _sheet(left, right, height)
+    _strip(sheet, left, right, -height, side, half, groove)
+    sheet.rule(left, -up, right, -up, width=sheet.hair, dash=sheet.chain)
+    sheet.path(f"M0 {num(-height)}V0", width=sheet.hair, dash=sheet.chain)
+    sheet.circle(0, -up, across / 2, fill=PAPER, width=sheet.hair * 1.6)
+    sheet.text(side * (across / 2 + sheet.size * 0.4), -up - sheet.size * 0.5,
+               f"Ø {length_label(diameter)}", anchor="start" if side > 0 else "end")  # fmt: skip
+    rulers = _rulers(sheet, left, 0.0, right - left, height)
+    edge = groove * side - left
+    words = (
+        "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in millimeters, begin at the "
+        f"lower left. On the one below the drawing the centerline stands at {_mark(-left)}, the inner edge of the "
+        f"outermost groove at {_mark(edge)} and the edge of the tread at {_mark(side * half - left)}. A hole "
+        f"{length_label(diameter)} across is drawn on the centerline, and through it a level line at {_mark(up)} on "
+        "the ruler beside the drawing."
+    )
+    return Ruled(sheet.svg(words), words, rulers)
+
+
+def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: tuple[float, float]) -> Ruled:
+    """A piece of liner with an earlier repair on it, and lines through the middle of its unit.
+
+    Args:
+        unit_mm: length toward the beads (across) and width (along the tire) of the unit.
+        at: where the middle of the unit lies on the rulers.
+        size: how far the rulers run.
+    """
+    (long, wide), (x, up), (width, height) = unit_mm, at, size
+    sheet = _sheet(0.0, width, height)
+    sheet.box(0, -height, width, height, fill=RUBBER, width=sheet.hair * 1.4)
+    y = -up
+    corners = [(x - long / 2, y - wide / 2), (x + long / 2, y - wide / 2),
+               (x + long / 2, y + wide / 2), (x - long / 2, y + wide / 2)]  # fmt: skip
+    sheet.hatch(corners, step=6.0)
+    sheet.box(x - long / 2, y - wide / 2, long, wide, corner=3.0)
+    sheet.path(f"M{num(x)} {num(-height)}V0M0 {num(y)}H{num(width)}", width=sheet.hair, dash=sheet.chain)
+    rulers = _rulers(sheet, 0.0, 0.0, width, height)
+    words = (
+        "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, in millimeters, begin at "
+        f"the lower left. The unit of the repair reaches from {_mark(x - long / 2)} to {_mark(x + long / 2)} on the one "
+        f"below the drawing, which runs toward the beads, and from {_mark(up - wide / 2)} to {_mark(up + wide / 2)} on "
+        f"the one beside it, which runs around the tire. Lines cross in the middle of the unit, at {_mark(x)} and "
+        f"{_mark(up)}."
+    )
+    return Ruled(sheet.svg(words), words, rulers)
+
+
+# -- parts
+
+
+def _sheet(left: float, right: float, height: float) -> Sheet:
+    """A sheet with room for the rulers' numbers; a tall drawing is shown smaller, so its letters are drawn larger."""
+    part = TEXT_PART * max(1.0, height / (right - left)) ** 0.5
+    room = (right - left) * part * 2.6
+    return Sheet(left - room, right + room * 0.6, text_part=part)
+
+
+def _straight(case: Case) -> Case:
+    """The same tire with its injury straight, so that nothing drawn depends on where the channel comes out."""
+    injuries = tuple(replace(one, angle=parse_quantity("0 deg", "angle")) for one in case.injuries or ())
+    return replace(case, injuries=injuries)
+
+
+def _nail(sheet: Sheet, mouth: tuple[float, float], head: tuple[float, float], *, wide: float) -> None:
+    """A shank from the tread to its head, standing out of the rubber."""
+    (x, y), (hx, hy) = mouth, head
+    length = math.hypot(hx - x, hy - y)
+    ux, uy = (hx - x) / length, (hy - y) / length
+    nx, ny = -uy * wide / 2, ux * wide / 2
+    sheet.polygon([(x + nx, y + ny), (x - nx, y - ny), (hx - nx, hy - ny), (hx + nx, hy + ny)], fill=PAPER)
+    sheet.path(f"M{num(hx + 2.6 * nx)} {num(hy + 2.6 * ny)}L{num(hx - 2.6 * nx)} {num(hy - 2.6 * ny)}",
+               width=sheet.line * 2.2)  # fmt: skip
+    sheet.keep_clear((x, y, hx, hy))
+
+
+def _lean(sheet: Sheet, x: float, lean: float, text: str) -> None:
+    """Over the tread: the perpendicular, the nail's own line, the arc between, and the angle."""
+    r = _SHANK * 0.8
+    sheet.path(f"M{num(x)} 0V{num(-_SHANK - 1.5)}", width=sheet.hair)
+    tip = (x - r * math.sin(lean), -r * math.cos(lean))
+    sheet.path(f"M{num(x)} {num(-r)}A{num(r)} {num(r)} 0 0 {0 if lean > 0 else 1} {num(tip[0])} {num(tip[1])}",
+               width=sheet.hair)  # fmt: skip
+    away = 1 if lean > 0 else -1
+    sheet.keep_clear((x, 0, x, -_SHANK - 1.5))
+    sheet.label([(x + away * sheet.size * 0.5, -r * 0.75, "start" if away > 0 else "end"),
+                 (x - away * (r * math.tan(abs(lean)) + sheet.size), -r * 0.75, "end" if away > 0 else "start")],
+                text)  # fmt: skip
+
+
+def _center(sheet: Sheet, crown: Crown, top: float) -> None:
+    sheet.path(f"M0 {num(top * 0.55)}V{num(crown.thickness)}", width=sheet.hair, dash=sheet.chain)
+    sheet.label([(0.0, top * 0.55 - sheet.size * 0.3, "middle"),
+                 (sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "start"),
+                 (-sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "end")], "center")  # fmt: skip
+
+
+def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:
+    """The crown's thickness in the rubber at the side that is cut off, its text below the liner."""
+    x = crown.left + 3 if crown.cut < 0 else crown.right - 3
+    sheet.arrow(x, 0, x, crown.thickness, both=True)
+    toward = "start" if crown.cut < 0 else "end"
+    sheet.keep_clear((x, 0, x, crown.thickness))
+    sheet.label([(crown.left if crown.cut < 0 else crown.right, crown.thickness + sheet.size * 1.05, toward)], text)
+
+
+def _strip(sheet: Sheet, left: float, right: float, top: float, side: int, half: float, groove: float) -> None:
+    """Liner from inside: broken off beside the centerline, the tread's edge on the other side, grooves dashed."""
+    edge = side * half
+    near = left if side > 0 else right
+    sheet.box(min(near, edge), top, abs(edge - near), -top, fill=RUBBER, width=sheet.hair * 1.4)
+    wide = min(8.0, (half - groove) * 0.45)
+    lines = "".join(f"M{num(side * x)} {num(top)}V0" for x in (groove, groove + wide))
+    sheet.path(lines, width=sheet.hair * 1.3, dash=sheet.dashes)
+
+
+def _rulers(sheet: Sheet, left: float, low: float, width: float, height: float) -> tuple[float, float, float, float]:
+    """Both rulers with a mark every 5 mm; numbers every 20 mm across and every 10 mm up, fewer where they crowd."""
+    tick, size = sheet.unit, sheet.size
+    up_numbers = _NUMBERED_UP if size * 1.3 < _NUMBERED_UP else 2 * _NUMBERED_UP
+    y, x = low + tick, left - tick
+    d = [f"M{num(left)} {num(y)}H{num(left + width)}M{num(x)} {num(low)}V{num(low - height)}"]
+    for at in range(0, int(width) + 1, _STEP):
+        long = 2.0 if at % (2 * _STEP) == 0 else 1.1
+        d.append(f"M{num(left + at)} {num(y)}v{num(tick * long)}")
+        if at % _NUMBERED_ACROSS == 0:
+            sheet.text(left + at, y + tick * 2.4 + size * 0.8, str(at))
+    for at in range(0, int(height) + 1, _STEP):
+        long = 2.0 if at % (2 * _STEP) == 0 else 1.1
+        d.append(f"M{num(x)} {num(low - at)}h{num(-tick * long)}")
+        if at % up_numbers == 0:
+            sheet.text(x - tick * 2.6, low - at + size * 0.33, str(at), anchor="end")
+    sheet.path("".join(d), width=sheet.hair * 1.4)
+    sheet.text(left + width, y + tick * 2.4 + size * 1.9, "mm", anchor="end")
+    sheet.reach(low - height - size * 0.4, y + tick * 2.4 + size * 2.1)
+    return (round(left, 2), round(low, 2), round(width, 2), round(height, 2))
+
+
+def _mark(value: float) -> str:
+    """A reading on a ruler, to half a millimeter."""
+    return f"{round(value * 2) / 2:g}"
