@@ -5,9 +5,12 @@ import json
 from dataclasses import asdict
 
 from assessments import scenarios
-from assessments.models import Blueprint
+from assessments.models import Blueprint, FamilyOff
 from assessments.scenarios import Blueprint as Terms
+from assessments.scenarios.coverage import families_of
+from assessments.scenarios.stand_ins import with_stand_ins
 from training.models import Shop
+from training.shop_rulebook import edition_of
 
 
 def terms_of(shop: Shop) -> Terms | None:
@@ -16,18 +19,26 @@ def terms_of(shop: Shop) -> Terms | None:
     return next((terms for terms in built_in if terms.edition == shop.edition), None)
 
 
+def plan_of(shop: Shop, terms: Terms) -> Terms:
+    """What a form of this shop asks: the terms, with stand-ins for families that are switched off; one query."""
+    off = set(FamilyOff.objects.filter(shop=shop, ended_at=None).values_list("family", flat=True))
+    return with_stand_ins(terms, off=off, among=families_of(edition_of(shop))) if off else terms
+
+
 def version_of(terms: Terms) -> str:
     """A short digest of all that a blueprint says, so that any change of it is a new version."""
     return hashlib.sha256(json.dumps(asdict(terms), sort_keys=True).encode()).hexdigest()[:12]
 
 
-def keep_blueprint(terms: Terms) -> Blueprint:
-    """The row of a built-in blueprint, made on first use: forms refer to it after the data has moved on.
+def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
+    """The row of a blueprint, made on first use: forms refer to it after the data has moved on.
 
-    A blueprint is for one scope, so its name is the scope's too.
+    `shop` makes it the shop's own where families stand in for others; its cells name both. A blueprint is for one
+    scope, so its name is the scope's too.
     """
+    is_own = any(cell.instead_of for cell in terms.cells)
     row, _ = Blueprint.objects.get_or_create(
-        shop=None,
+        shop=shop if is_own else None,
         slug=terms.name,
         version=version_of(terms),
         defaults={

@@ -1,4 +1,4 @@
-"""Every write of assessments: practice, assessments, and rounds that trainers give."""
+"""Every write of assessments: practice, assessments on screen and on paper, new rounds, and the draw bench."""
 
 from assessments.acts.assessment import (
     AttemptClosed,
@@ -9,20 +9,39 @@ from assessments.acts.assessment import (
     record_response,
     start_assessment,
 )
+from assessments.acts.bench import (
+    FlagRefused,
+    LastOfSkill,
+    flag_draw,
+    settle_flag,
+    switch_family_off,
+    switch_family_on,
+)
+from assessments.acts.papers import hand_in_paper, make_paper, type_answers, withdraw_paper
 from assessments.acts.practice import AlreadyAnswered, UnknownSkill, answer_practice, start_practice
 from assessments.acts.rounds import give_extra_round
 
 __all__ = [
     "AlreadyAnswered",
     "AttemptClosed",
+    "FlagRefused",
+    "LastOfSkill",
     "NotNow",
     "StaleAnswer",
     "UnknownSkill",
     "answer_practice",
     "close_overdue",
+    "flag_draw",
     "give_extra_round",
     "hand_in",
+    "hand_in_paper",
+    "make_paper",
     "record_response",
+    "settle_flag",
     "start_assessment",
     "start_practice",
+    "switch_family_off",
+    "switch_family_on",
+    "type_answers",
+    "withdraw_paper",
 ]

@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils.timezone import localtime
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.blueprints import keep_blueprint
+from assessments.blueprints import keep_blueprint, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.theory import State, theory_of
 from assessments.scenarios import Blueprint as Terms
@@ -36,6 +36,23 @@ def start_assessment(*, shop: Shop, learner: User, terms: Terms, at: datetime) -
 
 @transaction.atomic
 def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
+    found = open_attempt(shop=shop, learner=learner, terms=terms, at=at)
+    if found is None:
+        return draw_attempt(
+            shop=shop,
+            learner=learner,
+            terms=terms,
+            purpose=Purpose.ASSESSMENT,
+            at=at,
+            closes_at=at + timedelta(minutes=terms.minutes),
+        )
+    if found.form.purpose == Purpose.PAPER:
+        raise NotNow("A paper is printed for you. Sit that one, or ask your trainer to withdraw it.")
+    return found
+
+
+def open_attempt(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt | None:
+    """The assessment the person has open, on screen or on paper; None when a new one may begin. Raises NotNow."""
     stand_in_line(shop=shop, learner=learner)
     theory = theory_of(shop, learner)
     if theory.open is not None:
@@ -47,17 +64,24 @@ def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
             raise NotNow(f"All {terms.attempts} attempts are used. Ask your trainer for a new round.")
         case State.WAIT:
             raise NotNow(f"You may start again from {localtime(theory.waits_until):%b %d, %H:%M}.")
-    edition = edition_of(shop)
+    return None
+
+
+def draw_attempt(
+    *, shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime, closes_at: datetime
+) -> Attempt:
+    """A form drawn for this person by the shop's plan, and its attempt, open until `closes_at`."""
+    edition, plan = edition_of(shop), plan_of(shop, terms)
     reference = uuid4()
     items = draw_form(
-        terms, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units, units=units_of(shop)
+        plan, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units, units=units_of(shop)
     )
     form = Form.objects.create(
         reference=reference,
         shop=shop,
         learner=learner,
-        purpose=Purpose.ASSESSMENT,
-        blueprint=keep_blueprint(terms),
+        purpose=purpose,
+        blueprint=keep_blueprint(plan, shop=shop),
         edition=edition.name,
         edition_version=edition.version,
         units=shop.units,
@@ -65,12 +89,7 @@ def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
         drawn_at=at,
     )
     keep_items(form, items)
-    return Attempt.objects.create(
-        form=form,
-        started_at=at,
-        closes_at=at + timedelta(minutes=terms.minutes),
-        open_for=Attempt.seat(shop, learner),
-    )
+    return Attempt.objects.create(form=form, started_at=at, closes_at=closes_at, open_for=Attempt.seat(shop, learner))
 
 
 @transaction.atomic

@@ -8,7 +8,7 @@ from django.db import transaction
 from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.models import Attempt, Form, FormItem, Purpose, Response
+from assessments.models import Attempt, FamilyOff, Form, FormItem, Purpose, Response
 from assessments.scenarios import SKILLS, Item, draw_practice, family, family_names, from_canonical, mark
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
@@ -44,6 +44,8 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
     )
     if unfinished is not None:
         return unfinished
+    off = set(FamilyOff.objects.filter(shop=shop, ended_at=None).values_list("family", flat=True))
+    families = [name for name in families if name not in off] or families
     edition = edition_of(shop)
     reference = uuid4()
     seed = f"{seed_secret().hex()}/{reference}"

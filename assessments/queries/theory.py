@@ -9,7 +9,7 @@ from enum import Enum
 from django.db.models import QuerySet
 
 from assessments.blueprints import terms_of
-from assessments.models import Attempt, ExtraRound, Outcome, Purpose
+from assessments.models import COUNTED, Attempt, ExtraRound, Outcome, Purpose
 from assessments.scenarios import Blueprint as Terms
 from training.models import Shop, User
 
@@ -20,6 +20,7 @@ class State(Enum):
     READY = "ready"
     OPEN = "open"
     TIME_UP = "time-up"  # open, and to be handed in
+    PAPER = "paper"  # printed, and its answers not typed in yet
     WAIT = "wait"
     USED_UP = "used-up"
     PASSED = "passed"
@@ -49,6 +50,8 @@ class Theory:
 
     def state(self, at: datetime) -> State:
         """What can be done at this instant."""
+        if self.open is not None and self.open.form.purpose == Purpose.PAPER:
+            return State.PAPER
         if self.open is not None:
             return State.OPEN if self.open.is_open(at) else State.TIME_UP
         if self.passed_this_round:
@@ -98,7 +101,8 @@ def _terms(shop: Shop) -> Terms:
 
 def _attempts(shop: Shop) -> QuerySet[Attempt]:
     return (
-        Attempt.objects.filter(form__shop=shop, form__purpose=Purpose.ASSESSMENT)
+        Attempt.objects.filter(form__shop=shop, form__purpose__in=COUNTED)
+        .exclude(handed_in_at__isnull=False, outcome="")  # a paper withdrawn
         .select_related("form__blueprint")
         .order_by("started_at", "pk")
     )

@@ -4,7 +4,7 @@ from datetime import datetime
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from assessments import acts, queries
 from assessments.blueprints import terms_of
 from assessments.forms import AssessmentForm, StartForm
-from assessments.models import Attempt, Outcome, Purpose
+from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.scenarios import SKILLS, from_canonical
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page
@@ -175,7 +175,9 @@ def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse
 @shop_page()
 def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """How it ended, by skill, and what to read again. No question is shown again, and no key."""
-    attempt = _own_attempt(place, reference)
+    attempt = queries.attempt_of(place.shop, place.person, reference, *COUNTED)
+    if attempt.form.purpose == Purpose.PAPER and not attempt.outcome:
+        raise Http404
     if attempt.handed_in_at is None or attempt.form.blueprint is None:
         return redirect("assessments:review", place.shop.slug, reference)
     theory = queries.theory_of(place.shop, place.person)

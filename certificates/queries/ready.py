@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Max
 
-from assessments.models import Attempt, Outcome, Purpose
+from assessments.models import COUNTED, Attempt, Outcome
 from certificates.days import add_months
 from certificates.models import Certificate, Event, EventKind, HandsOn
 from certificates.scopes import Scope
@@ -36,7 +36,7 @@ def rests(*, shop: Shop, scope: Scope, at: datetime, learner: User | None = None
     of_shop = {"shop": shop, "scope": scope.slug}
     attempts = Attempt.objects.filter(
         form__shop=shop,
-        form__purpose=Purpose.ASSESSMENT,
+        form__purpose__in=COUNTED,
         form__edition=scope.edition,
         form__blueprint__scope=scope.slug,
         outcome=Outcome.PASSED,

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from django.db.models import OuterRef, QuerySet, Subquery
 
 from assessments.blueprints import terms_of
-from assessments.models import Attempt, Purpose
+from assessments.models import COUNTED, Attempt
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 from assessments.scenarios import SKILLS
@@ -148,8 +148,8 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
     scope = scope_of(shop) if theory else None
     found = rests(shop=shop, scope=scope, at=at, learner=person).get(person.pk) if scope else None
     attempts = Attempt.objects.filter(
-        form__shop=shop, form__learner=person, form__purpose=Purpose.ASSESSMENT, handed_in_at__isnull=False
-    )
+        form__shop=shop, form__learner=person, form__purpose__in=COUNTED, handed_in_at__isnull=False
+    ).exclude(outcome="")
     return PersonPage(
         modules=learning.course_of(shop, person, place.day(at)),
         theory=theory,
@@ -198,6 +198,14 @@ def _next(
     """The one thing to do now; None when a valid certificate has more than FEW_DAYS left and nothing is due."""
     shop = place.shop.slug
     state = theory.state(at) if theory else None
+    if theory is not None and theory.open is not None and state is State.PAPER:
+        return Step(
+            "Sit your paper",
+            "Your trainer has printed your assessment and types your answers in.",
+            "See what it asks",
+            "assessments:assessment",
+            (shop,),
+        )
     if theory is not None and theory.open is not None:
         reference = str(theory.open.form.reference)
         if state is State.OPEN:

@@ -1,0 +1,81 @@
+"""What a trainer does at the draw bench: doubt a draw, settle that, switch a family off for the shop and on again."""
+
+from datetime import datetime
+
+from django.db import transaction
+from django.utils.timezone import localtime
+
+from assessments.models import DrawFlag, FamilyOff
+from assessments.scenarios import SKILLS, Item, family
+from assessments.scenarios.coverage import families_of
+from training.models import Shop, User
+from training.shop_rulebook import edition_of
+
+
+class FlagRefused(Exception):
+    """The draw cannot be flagged so; the message says why."""
+
+
+class LastOfSkill(Exception):
+    """No other family asks this skill, so this one cannot be switched off; the message names both."""
+
+
+@transaction.atomic
+def flag_draw(*, shop: Shop, item: Item, comment: str, by: User, at: datetime) -> DrawFlag:
+    """Keep a trainer's doubt about one draw. The same words again change nothing; others raise FlagRefused."""
+    flag, is_new = DrawFlag.objects.get_or_create(
+        shop=shop,
+        family=item.family,
+        seed=item.seed,
+        by=by,
+        resolved_at=None,
+        defaults={
+            "edition": item.edition,
+            "edition_version": item.version,
+            "units": shop.units,
+            "stem": item.stem,
+            "comment": comment,
+            "at": at,
+        },
+    )
+    if not is_new and flag.comment != comment:
+        raise FlagRefused(
+            f"You flagged this draw on {localtime(flag.at):%d %b %Y}; settle that flag, then flag it again."
+        )
+    return flag
+
+
+@transaction.atomic
+def settle_flag(*, flag: DrawFlag, by: User, at: datetime) -> DrawFlag:
+    """Say that a flag has been looked at. Settled before: nothing changes."""
+    flag = DrawFlag.objects.select_for_update().get(pk=flag.pk)
+    if flag.resolved_at is None:
+        flag.resolved_at, flag.resolved_by = at, by
+        flag.save(update_fields=["resolved_at", "resolved_by"])
+    return flag
+
+
+@transaction.atomic
+def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at: datetime) -> FamilyOff:
+    """Ask this family no more in the shop; forms that are drawn already stay. Off already: nothing changes.
+
+    Raises UnknownFamily, and LastOfSkill where no family of its skill would be left.
+    """
+    wanted = family(family_name)
+    Shop.objects.select_for_update().get(pk=shop.pk)  # two trainers must not switch off the last two at once
+    off = {row.family: row for row in FamilyOff.objects.filter(shop=shop, ended_at=None)}
+    if wanted.name in off:
+        return off[wanted.name]
+    others = [name for name in families_of(edition_of(shop)) if name != wanted.name and name not in off]
+    if not any(family(name).skill == wanted.skill for name in others):
+        raise LastOfSkill(
+            f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}; '
+            "switch another family of that skill on first."
+        )
+    return FamilyOff.objects.create(shop=shop, family=wanted.name, reason=reason, since_at=at, by=by)
+
+
+@transaction.atomic
+def switch_family_on(*, shop: Shop, family_name: str, by: User, at: datetime) -> None:
+    """Ask this family again. On already: nothing changes."""
+    FamilyOff.objects.filter(shop=shop, family=family_name, ended_at=None).update(ended_at=at, ended_by=by)
