@@ -26,6 +26,7 @@ from tests.factories import (
     InvitationFactory,
     NoticeFactory,
 )
+from tests.kept_checks import keep
 from training.acts.invitations import digest_of
 from training.models import Shop, User
 
@@ -82,6 +83,13 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
         "302 302 302 302 404 404 404",
     ),
     ("training:check", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    # the shop of the table lets nobody check without login
+    ("training:check_public", ("shop",)): ("404 404 404 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:checks", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:check_keep", ("shop",)): ("405 405 405 405 405 405 405", "302 302 302 302 404 404 404"),
+    ("training:check_record", ("shop", "check")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:check_statement", ("shop", "check")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:audit", ("shop",)): ("302 200 200 200 404 404 404", "302 200 200 200 404 404 404"),
     ("training:shop_settings", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
     # assessments
     ("assessments:practice", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
@@ -201,6 +209,7 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         "assignment": AssignmentFactory(shop=own_shop, learner=learner).reference,
         "notice": NoticeFactory(shop=own_shop, person=learner).reference,
         "invitation": InvitationFactory(shop=own_shop, sent_at=now, secret_digest=digest_of("the-secret")).reference,
+        "check": keep(shop=own_shop, person=learner).reference,
         "secret": "the-secret",
         "uidb36": "1",
         "key": "no-such-key",

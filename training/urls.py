@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from training.views import check, join, learning, people, shop
+from training.views import audit, check, checks, join, learning, people, shop
 
 app_name = "training"
 urlpatterns = [
@@ -22,5 +22,11 @@ urlpatterns = [
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
     path("shop/<slug:shop>/check/", check.check, name="check"),
+    path("shop/<slug:shop>/audit/", audit.audit, name="audit"),
+    path("check/<slug:shop>/", check.check_public, name="check_public"),
+    path("shop/<slug:shop>/checks/", checks.checks, name="checks"),
+    path("shop/<slug:shop>/checks/keep/", checks.check_keep, name="check_keep"),
+    path("shop/<slug:shop>/checks/<uuid:reference>/", checks.check_record, name="check_record"),
+    path("shop/<slug:shop>/checks/<uuid:reference>/statement/", checks.check_statement, name="check_statement"),
     path("shop/<slug:shop>/settings/", shop.settings, name="shop_settings"),
 ]

@@ -49,6 +49,11 @@ class Result:
     drawings: tuple[Drawing, ...]
     cards: tuple[JobCard, ...]
 
+    @property
+    def has_house_rules(self) -> bool:
+        """Whether the rulebook was a shop's own, stricter one."""
+        return "+h" in self.decision.version
+
 
 def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None = None) -> Result:
     """Decide a case under an edition, with a shop's units if it has its own, and lay the decision out.
@@ -57,16 +62,34 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
     """
     decision = decide(case, edition=edition, units=units)
     unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
+    return layout(
+        decision,
+        missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
+        missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
+        drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
+        cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
+    )
+
+
+def layout(
+    decision: Decision,
+    *,
+    missing: tuple[str, ...],
+    missing_findings: tuple[str, ...],
+    drawings: tuple[Drawing, ...],
+    cards: tuple[JobCard, ...],
+) -> Result:
+    """Sort the rulings of a decision: those that decided, the others that fail, those that hold."""
     deciding = tuple(decision.deciding)
     return Result(
         decision=decision,
         deciding=deciding,
         failing=tuple(one for one in decision.rulings if not one.holds and one not in deciding),
         holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
-        missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
-        missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
-        drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
-        cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
+        missing=missing,
+        missing_findings=missing_findings,
+        drawings=drawings,
+        cards=cards,
     )
 
 

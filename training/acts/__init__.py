@@ -1,5 +1,6 @@
 """Every write of the training app: one function an act, keyword-only, one transaction, harmless when called twice."""
 
+from training.acts.checks import CheckRefused, keep_check
 from training.acts.invitations import (
     InvitationClosed,
     InvitationRefused,
@@ -23,6 +24,7 @@ from training.acts.shops import OpenedShop, ShopRefused, change_shop, open_shop
 __all__ = [
     "Assigned",
     "AssignmentRefused",
+    "CheckRefused",
     "InvitationClosed",
     "InvitationRefused",
     "Invited",
@@ -39,6 +41,7 @@ __all__ = [
     "end_unit",
     "give_role",
     "invite",
+    "keep_check",
     "mark_lesson_read",
     "open_shop",
     "put_away_notice",

@@ -27,12 +27,15 @@ class OpenedShop:
 
 
 @transaction.atomic
-def change_shop(*, shop: Shop, name: str, units: str, time_zone: str, certificate_months: int) -> Shop:
+def change_shop(
+    *, shop: Shop, name: str, units: str, time_zone: str, certificate_months: int, public_check: bool
+) -> Shop:
     """Store a shop's settings. Certificates issued before keep the dates printed on them."""
     shop = Shop.objects.select_for_update().get(pk=shop.pk)
     shop.name, shop.units, shop.time_zone, shop.certificate_months = name, units, time_zone, certificate_months
+    shop.public_check = public_check
     shop.full_clean()
-    shop.save(update_fields=["name", "units", "time_zone", "certificate_months"])
+    shop.save(update_fields=["name", "units", "time_zone", "certificate_months", "public_check"])
     return shop
 
 

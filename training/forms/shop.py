@@ -17,7 +17,7 @@ def time_zones() -> list[tuple[str, str]]:
 
 
 class ShopForm(PlainForm):
-    """Name, units, time zone, and how long a certificate lasts."""
+    """Name, units, time zone, how long a certificate lasts, and who may check a tire."""
 
     name = forms.CharField(
         label="Name of the shop",
@@ -57,4 +57,9 @@ class ShopForm(PlainForm):
             "min_value": "A certificate lasts: at least %(limit_value)s month; give months from 1 to 60.",
             "max_value": "A certificate lasts: at most %(limit_value)s months; give months from 1 to 60.",
         },
+    )
+    public_check = forms.BooleanField(
+        label="Anyone may use Check a tire without login",
+        help_text="The page shows the shop's name and rulebook, and nobody of its people; it keeps nothing.",
+        required=False,
     )

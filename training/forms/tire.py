@@ -100,9 +100,10 @@ class TireForm(PlainForm):
         """The page's groups that ask for something, in the order of the work."""
         return (section for section in self._sections() if section.fields)
 
-    def first_step(self) -> tuple[BoundField, ...]:
-        """What has to be known before the rest can be asked."""
-        return tuple(self[name] for name in FIRST)
+    @property
+    def is_first_step(self) -> bool:
+        """Whether the page asks only what has to be known before the rest can be asked."""
+        return self.asks == FIRST
 
     def asked_findings(self) -> tuple[str, ...]:
         """The findings that the page asks for."""

@@ -15,8 +15,8 @@ MAY_RUN = ("accept", "advise")
 class TireCheck(models.Model):
     """One tire as it was found, the decision on it, and who looked.
 
-    `case` and `decision` are the rulebook's own JSON; `printed` holds what a page says beside them in the words of that
-    day's rulebook, so that the entry reads the same under a later one; `found` is what was typed, to begin a correction.
+    `case` and `decision` are the rulebook's own JSON; `printed` holds what a page says beside them in that day's words,
+    so that the entry reads the same under a later rulebook; `found` is what was typed, to begin a correction.
     """
 
     reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
@@ -65,6 +65,11 @@ class TireCheck(models.Model):
 
     def __str__(self) -> str:
         return f"{self.verdict}: {self.ticket or self.tin}"
+
+    @property
+    def tire_words(self) -> str:
+        """Casing and size, for example "passenger 205/55R16 91V"."""
+        return " ".join(part for part in (self.casing.replace("-", " "), self.designation) if part)
 
     @property
     def replacement(self) -> "TireCheck | None":

@@ -1,5 +1,6 @@
 """Every read that a page of the training app needs, in a constant number of queries, always from the shop."""
 
+from training.queries.checks import Wanted, checks_in, found_checks, shops_open_to_all, who_looked
 from training.queries.learning import (
     LearnerProgress,
     LessonRead,
@@ -25,9 +26,12 @@ __all__ = [
     "Member",
     "ModuleProgress",
     "NextLesson",
+    "Wanted",
     "assignments_in",
     "assignments_of",
+    "checks_in",
     "course_of",
+    "found_checks",
     "house_rule_sets",
     "invitation_of_secret",
     "latest_number",
@@ -42,6 +46,8 @@ __all__ = [
     "person_in",
     "progress_of_shop",
     "shelf",
+    "shops_open_to_all",
     "taken_off",
     "units_in",
+    "who_looked",
 ]

@@ -1,34 +1,149 @@
 """Check a tire: the rulebook as a job aid. The address of the page holds all that was found, so it can be passed on."""
 
+from collections.abc import Collection
+from typing import Any
 from urllib.parse import urlencode
+from uuid import UUID
+from zoneinfo import ZoneInfo
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
+from training import queries
 from training.access import Place, shop_page
-from training.forms.tire import TireForm, finding_names
-from training.verdict_page import examine
+from training.forms.checks import KeepForm
+from training.forms.tire import TireForm
+from training.forms.tire_needs import asked_fields
+from training.forms.tire_parts import FIRST
+from training.models import Shop, TireCheck
+from training.rulebook import CASINGS, PURPOSES, Edition
+from training.shop_rulebook import edition_of, units_of
+from training.verdict_page import Result, examine
 
 FOUND_NOTHING = "nothing_else"
+STEP, ASK, ALL = "step", "found", "all"
+CORRECTS = "corrects"
 
 
 @require_GET
 @shop_page()
 def check(request: HttpRequest, place: Place) -> HttpResponse:
-    """The form, and above it, once something was entered, the decision with all its rulings."""
-    today = place.day(timezone.now())
-    form = TireForm(request.GET or None, edition=place.edition.name, today=today)
+    """First casing and purpose, then what they need; above it, once something was entered, the decision."""
+    corrected = corrected_by(request.GET, place)
+    form = form_of(request.GET, edition=place.edition, shop=place.shop)
+    answer = redirect_or_none(request, form)
+    if answer is not None:
+        return answer
+    result = None
+    if is_to_decide(request.GET, form):
+        result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
+    return show(request, place, form, result=result, corrected=corrected)
+
+
+@require_GET
+def check_public(request: HttpRequest, shop: str) -> HttpResponse:
+    """The same for anyone, where the shop's owner allows it. Nothing is kept, and nobody of the shop is named."""
+    owner = get_object_or_404(queries.shops_open_to_all(), slug=shop)
+    edition = edition_of(owner)
+    with timezone.override(ZoneInfo(owner.time_zone)):
+        form = form_of(request.GET, edition=edition, shop=owner)
+        answer = redirect_or_none(request, form)
+        if answer is not None:
+            return answer
+        context = {"form": form, "edition": edition, "check_url": request.path, "shop": owner, "query": request.GET}
+        if is_to_decide(request.GET, form):
+            result = examine(form.case, edition=edition, prefer=owner.units, units=units_of(owner))
+            context |= {"result": result, "entered": form.entered()}
+        return render(request, "training/check_public.html", context)
+
+
+def form_of(asked: QueryDict, *, edition: Edition, shop: Shop) -> TireForm:
+    """The form that an address fills in, asking what its casing and purpose need."""
+    today = timezone.now().astimezone(ZoneInfo(shop.time_zone)).date()
+    casing, purpose = asked.get("casing", ""), asked.get("purpose", "") or "repair"
+    needs: Collection[str] | None = FIRST
+    if asked.get(STEP) == ALL:
+        needs = None
+    elif casing in CASINGS and purpose in PURPOSES:
+        needs = asked_fields(edition, casing=casing, purpose=purpose)
+    return TireForm(asked or None, edition=edition.name, today=today, asks=needs)
+
+
+def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | None:
+    """The way to the one address that holds what was found and nothing else; None where this is it."""
     if not form.is_bound:
-        return render(request, "training/check.html", {"form": form})
-    found = {name: request.GET[name].strip() for name in form.fields if request.GET.get(name, "").strip()}
+        return None
+    found = found_in(request.GET, form)
     if FOUND_NOTHING in request.GET:
-        found = dict.fromkeys(finding_names(), "no") | found
-    found.setdefault("on", today.isoformat())  # opened on a later day, the address gives this day's decision
-    if dict(request.GET.items()) != found:
-        return redirect(f"{request.path}?{urlencode(found)}")
-    if not form.is_valid():
-        return render(request, "training/check.html", {"form": form})
-    result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
-    return render(request, "training/check.html", {"form": form, "result": result})
+        found = dict.fromkeys(form.asked_findings(), "no") | found
+    if STEP not in request.GET:
+        found.setdefault("on", form.today.isoformat())  # opened on a later day, the address gives this day's decision
+    kept = {name: request.GET[name] for name in (STEP, CORRECTS) if request.GET.get(name)}
+    if dict(request.GET.items()) == found | kept:
+        return None
+    return redirect(f"{request.path}?{urlencode(found | kept)}")
+
+
+def found_in(asked: QueryDict, form: TireForm) -> dict[str, str]:
+    """What was filled in, by field."""
+    given = {name: str(asked.get(name, "")).strip() for name in form.fields}
+    return {name: value for name, value in given.items() if value}
+
+
+def is_to_decide(asked: QueryDict, form: TireForm) -> bool:
+    """Whether the address asks for a decision and holds a case."""
+    return form.is_bound and STEP not in asked and form.is_valid()
+
+
+def corrected_by(asked: QueryDict, place: Place) -> TireCheck | None:
+    """The entry that a check is to correct; 404 for one that is not the shop's."""
+    return kept_check(place, asked.get(CORRECTS))
+
+
+def kept_check(place: Place, reference: str | None) -> TireCheck | None:
+    """The kept check that an address names; None where it names none, 404 for one that is not the shop's."""
+    if not reference:
+        return None
+    try:
+        named = UUID(reference)
+    except ValueError:
+        raise Http404 from None
+    return get_object_or_404(queries.checks_in(place.shop), reference=named)
+
+
+def show(
+    request: HttpRequest,
+    place: Place,
+    form: TireForm,
+    *,
+    result: Result | None,
+    corrected: TireCheck | None,
+    keep: KeepForm | None = None,
+) -> HttpResponse:
+    """The page for people of the shop, with the form that keeps the check once there is a decision."""
+    context: dict[str, Any] = {
+        "form": form,
+        "edition": place.edition,
+        "check_url": reverse("training:check", args=[place.shop.slug]),
+        "corrected": corrected,
+        "query": request.GET,
+    }
+    if result is not None:
+        before = {"tin": corrected.tin, "ticket": corrected.ticket} if corrected else {}
+        context |= {
+            "result": result,
+            "entered": form.entered(),
+            "keep": keep
+            or KeepForm(
+                initial=before, case=form.case, verdict=result.decision.verdict, is_correction=corrected is not None
+            ),
+            "keep_url": f"{reverse('training:check_keep', args=[place.shop.slug])}?{request.GET.urlencode()}",
+        }
+        if place.shop.public_check:
+            address = reverse("training:check_public", args=[place.shop.slug])
+            shared = urlencode(found_in(request.GET, form))
+            context["public_address"] = request.build_absolute_uri(f"{address}?{shared}")
+    return render(request, "training/check.html", context)

@@ -14,9 +14,8 @@ from training.models import Role
 @require_http_methods(["GET", "HEAD", "POST"])
 @shop_page(Role.OWNER)
 def settings(request: HttpRequest, place: Place) -> HttpResponse:
-    """Name, units, time zone, certificate months."""
-    stored = {name: getattr(place.shop, name) for name in ("name", "units", "time_zone", "certificate_months")}
-    form = ShopForm(request.POST or None, initial=stored)
+    """Name, units, time zone, certificate months, and whether Check a tire asks for a login."""
+    form = ShopForm(request.POST or None, initial={name: getattr(place.shop, name) for name in ShopForm.base_fields})
     if form.is_valid():
         acts.change_shop(shop=place.shop, **form.cleaned_data)
         messages.success(request, "Settings stored.")

@@ -1,0 +1,90 @@
+"""Keeping a check of a tire, and correcting one by a new entry."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+
+from training.kept_page import words_to_keep
+from training.models import Membership, Shop, TireCheck, User
+from training.rulebook import Case
+from training.shop_rulebook import edition_of, units_of
+from training.verdict_page import examine
+
+
+class CheckRefused(Exception):
+    """Nothing was kept: the words say why."""
+
+
+@transaction.atomic
+def keep_check(
+    *,
+    shop: Shop,
+    person: User,
+    case: Case,
+    found: Mapping[str, str],
+    entered: Sequence[tuple[str, str]],
+    tin: str,
+    ticket: str,
+    note: str,
+    taken_along: bool,
+    corrects: TireCheck | None,
+    press: UUID,
+    at: datetime,
+) -> TireCheck:
+    """Decide the case by the shop's rulebook and keep it, with the person as the one who looked.
+
+    `found` and `entered` are what was typed, by field and in words. The same `press` again gives back its entry.
+    Raises CheckRefused for somebody outside the shop, and for an entry that was corrected before.
+    """
+    shop = Shop.objects.select_for_update().get(pk=shop.pk)  # two corrections of one entry wait in line
+    made = TireCheck.objects.filter(press=press, shop=shop, looked_by=person).first()
+    if made is not None:
+        return made
+    if not Membership.objects.filter(shop=shop, user=person, ended_at=None).exists():
+        raise CheckRefused(f"{person.name} does not belong to {shop.name}.")
+    if corrects is not None:
+        _may_be_corrected(corrects, shop, note)
+    edition = edition_of(shop)
+    result = examine(case, edition=edition, prefer=shop.units, units=units_of(shop))
+    entry = TireCheck(
+        press=press,
+        shop=shop,
+        looked_by=person,
+        kept_at=at,
+        looked_on=case.on or at.astimezone(ZoneInfo(shop.time_zone)).date(),
+        tin=tin,
+        tin_key=symbols_of(tin),
+        ticket=ticket,
+        casing=case.tire.casing,
+        designation=case.tire.designation or "",
+        verdict=result.decision.verdict,
+        edition=result.decision.edition,
+        edition_version=result.decision.version,
+        case=case.to_json(),
+        decision=result.decision.to_json(),
+        printed=words_to_keep(result, edition=edition, entered=entered),
+        found=dict(found),
+        note=note,
+        taken_along=taken_along,
+        corrects=corrects,
+    )
+    entry.full_clean(exclude=["shop", "looked_by"])
+    entry.save()
+    return entry
+
+
+def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:
+    if entry.shop_id != shop.pk:
+        raise CheckRefused(f"That entry is not one of {shop.name}.")
+    if TireCheck.objects.filter(corrects=entry).exists():
+        raise CheckRefused("This entry was corrected before: correct the newer entry.")
+    if not note:
+        raise CheckRefused("Note: it is empty; say what was wrong with the entry that this one corrects.")
+
+
+def symbols_of(tin: str) -> str:
+    """Letters and numerals of an identification number, without DOT before them: what a search compares."""
+    return "".join(sign for sign in tin.upper().removeprefix("DOT") if sign.isalnum())

@@ -1,0 +1,56 @@
+"""The audit of a job as a page shows it: faults in the order of the work, in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from training.rulebook import Fault, Job, RepairUnit, audit
+
+_KINDS = {
+    "not-repairable": "Not to be repaired here",
+    "method": "Wrong method",
+    "missing": "Left out",
+    "order": "Out of order",
+    "limit": "Off its limit",
+}
+
+
+@dataclass(frozen=True)
+class FaultLine:
+    """One fault: where in the work, what kind of fault, and the fault itself."""
+
+    where: str
+    what: str
+    fault: Fault
+
+
+@dataclass(frozen=True)
+class Audited:
+    """What the page prints."""
+
+    is_sound: bool
+    method: str
+    faults: tuple[FaultLine, ...]
+    not_stated: tuple[str, ...]
+    not_examined: tuple[str, ...]
+    version: str
+
+
+def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
+    """Audit a job with a shop's repair units (or the ordinary ones) and put the faults in words."""
+    answer = audit(job, units=units)
+    clauses = job.edition.clauses
+    titles = {step.id: step.title for step in job.edition.procedure}
+    silent = [name for name in answer.unexamined if name in clauses]
+    return Audited(
+        is_sound=answer.sound,
+        method=answer.method.replace("-", " "),
+        faults=tuple(FaultLine(_where(fault, titles), _KINDS[fault.fault], fault) for fault in answer.faults),
+        not_stated=tuple(name.replace("-", " ") for name in silent if clauses[name].is_for_job()),
+        not_examined=tuple(name.replace("-", " ") for name in silent if not clauses[name].is_for_job()),
+        version=job.edition.version,
+    )
+
+
+def _where(fault: Fault, titles: dict[str, str]) -> str:
+    title = titles.get(fault.name, fault.name.replace("-", " "))
+    return f"Step {fault.step}, {title}" if fault.step else title

@@ -1,0 +1,158 @@
+"""Keeping a check, and searching the checks that were kept."""
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Any
+from uuid import UUID, uuid4
+
+from django import forms
+
+from training.forms.base import PlainForm
+from training.models import User
+from training.models.checks import MAY_RUN
+from training.queries.checks import Wanted
+from training.rulebook import VERDICTS, Case
+from training.rulebook.markings import MarkingError, read_tin
+
+_FULL_CODE = 4
+
+
+class KeepForm(PlainForm):
+    """What makes a check findable again: the identification number, the vehicle or ticket, a note."""
+
+    press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then keep it."})
+    tin = forms.CharField(
+        label="Tire identification number",
+        help_text="As molded after DOT, for example 1AB CDEFHJ 3219.",
+        required=False,
+        max_length=40,
+        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
+        error_messages={
+            "max_length": "Tire identification number: %(show_value)d characters are too many; give at most 40."
+        },
+    )
+    ticket = forms.CharField(
+        label="Vehicle or ticket",
+        help_text="What the shop finds it by: a plate, a unit number, a work order.",
+        required=False,
+        max_length=80,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"max_length": "Vehicle or ticket: %(show_value)d characters are too many; give at most 80."},
+    )
+    note = forms.CharField(
+        required=False,
+        max_length=1000,
+        widget=forms.Textarea(attrs={"rows": 2}),
+        help_text="It is printed on the customer's statement.",
+        error_messages={"max_length": "Note: %(show_value)d characters are too many; give at most 1000."},
+    )
+    taken_along = forms.BooleanField(
+        label="The customer took the tire along against our advice",
+        help_text="It is printed on the statement.",
+        required=False,
+    )
+
+    def __init__(self, *args: Any, case: Case, verdict: str, is_correction: bool, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.case, self.is_correction = case, is_correction
+        self.fields["press"].initial = uuid4()
+        if verdict in MAY_RUN:
+            del self.fields["taken_along"]
+        if is_correction:
+            self.fields["note"].label = "What was wrong with the entry"
+            self.fields["note"].required = True
+            self.fields["note"].error_messages["required"] = (
+                "What was wrong with the entry: it is empty; say what this entry corrects."
+            )
+
+    def clean_tin(self) -> str:
+        """The number in capitals, held against the grammar of such numbers and the date code of the check."""
+        text = " ".join(str(self.cleaned_data["tin"]).upper().split())
+        if not text:
+            return ""
+        tire = self.case.tire
+        try:
+            tin = read_tin(text, is_retread=tire.retreaded, on=self.case.on)
+        except MarkingError as refused:
+            raise forms.ValidationError(
+                f"Tire identification number: {refused}. If it is molded so, leave it empty and say it in the note."
+            ) from None
+        code = tire.date_code
+        digits = "".join(sign for sign in text if sign.isalnum())[-_FULL_CODE:]
+        if tin.date_code and not tin.is_retread and code and len(code) == _FULL_CODE and digits != code:
+            raise forms.ValidationError(
+                f"Tire identification number: it ends in {digits}, and the date code of this check is {code}; "
+                "read the sidewall again and correct one of the two."
+            )
+        return text
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        if "tin" not in self.errors and not data.get("tin") and not data.get("ticket"):
+            self.add_error(
+                "ticket",
+                "Vehicle or ticket: it is empty, and so is the identification number; give one of them, or nobody "
+                "finds this entry again.",
+            )
+        data.setdefault("taken_along", False)
+        return data
+
+
+class SearchForm(PlainForm):
+    """What to look for among the kept checks; everything may stay empty."""
+
+    marks_optional = False
+    disable_csrf = True
+
+    q = forms.CharField(
+        label="Number, vehicle, ticket or size",
+        required=False,
+        max_length=80,
+        error_messages={"max_length": "Number, vehicle, ticket or size: give at most 80 characters."},
+    )
+    verdict = forms.ChoiceField(
+        label="Decision",
+        required=False,
+        choices=[("", "Any"), *((verdict, verdict.capitalize()) for verdict in VERDICTS)],
+        error_messages={"invalid_choice": 'Decision: "%(value)s" is not one; choose one from the list.'},
+    )
+    since = forms.DateField(
+        label="From",
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        error_messages={"invalid": "From: this is not a day; give one such as 2026-11-25."},
+    )
+    until = forms.DateField(
+        label="To",
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        error_messages={"invalid": "To: this is not a day; give one such as 2026-11-25."},
+    )
+
+    def __init__(self, *args: Any, people: Iterable[User], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["by"] = forms.ChoiceField(
+            label="Who looked",
+            required=False,
+            choices=[("", "Anybody"), *((str(person.reference), person.name) for person in people)],
+            error_messages={"invalid_choice": "Who looked: nobody of that name; choose one from the list."},
+        )
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        since, until = data.get("since"), data.get("until")
+        if isinstance(since, date) and isinstance(until, date) and since > until:
+            self.add_error("until", f"To: {until:%Y-%m-%d} is before {since:%Y-%m-%d}; give a later day.")
+        return data
+
+    def wanted(self) -> Wanted:
+        """The search as values; a field that was refused counts as empty."""
+        data = self.cleaned_data if self.is_bound and (self.is_valid() or self.cleaned_data) else {}
+        by = data.get("by")
+        return Wanted(
+            text=data.get("q", "").strip(),
+            verdict=data.get("verdict", ""),
+            since=data.get("since"),
+            until=data.get("until"),
+            by=UUID(by) if by else None,
+        )

@@ -1,0 +1,291 @@
+"""House rules and repair units as an owner types them in."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, cast
+
+from django import forms
+from django.forms import BoundField
+
+from training.forms.base import PlainForm
+from training.models import UnitKind
+from training.rulebook import (
+    CASINGS,
+    Clause,
+    Edition,
+    HouseRule,
+    HouseRuleError,
+    HouseRules,
+    adjustable_clauses,
+    parse_quantity,
+    read_house_rules,
+    settle,
+)
+from training.rulebook.house import choices, limits_from_text, title
+
+_MOST_BYTES = 64 * 1024
+_REASON = 300
+# where a clause stands on the page, by what its quantity is about
+_SUBJECTS = (
+    ("The injury", ("injury",)),
+    ("Repairs beside it and before it", ("repairs", "repair", "proposed")),
+    ("Tread", ("tread",)),
+    ("The tire", ()),
+    ("The work", ("job",)),
+)
+
+
+@dataclass(frozen=True)
+class Group:
+    """Fields on one subject; open where something is filled in or wrong."""
+
+    title: str
+    fields: tuple[BoundField, ...]
+    is_open: bool
+
+
+class HouseRulesForm(PlainForm):
+    """One field for each limit that can be made stricter. Once valid, `rules` are the settled house rules.
+
+    An empty field, or the rulebook's own limit, leaves the rulebook's limit as it is.
+    """
+
+    marks_optional = False
+    rules: HouseRules
+
+    def __init__(self, *args: Any, edition: Edition, standing: HouseRules, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.edition, self.standing = edition, standing
+        self.clauses = {clause.id: clause for clause in adjustable_clauses(edition)}
+        for clause in self.clauses.values():
+            self.fields[clause.id] = _choice(clause) if choices(clause) else _limit(clause)
+            self.fields[clause.id].initial = _initial(clause, standing.rule(clause.id))
+
+    def groups(self) -> Iterator[Group]:
+        """The fields by subject, in the rulebook's order."""
+        for heading, _ in _SUBJECTS:
+            names = [name for name, clause in self.clauses.items() if _subject(clause) == heading]
+            fields = tuple(self[name] for name in names)
+            is_open = any(field.errors or self.standing.rule(field.name) for field in fields)
+            if fields:
+                yield Group(heading, fields, is_open)
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        entered = []
+        for name, clause in self.clauses.items():
+            value = data.get(name)
+            limits = tuple(value) if isinstance(value, list) else limits_from_text(clause, value or "")
+            old = self.standing.rule(name)
+            if isinstance(value, list) and not value:
+                self.add_error(name, f"{title(name)}: nothing is ticked; tick at least one.")
+            elif limits:
+                note = old.note if old is not None and old.limits == limits else ""
+                entered.append(HouseRule(name, limits, None, note))
+        try:
+            self.rules = settle(self.edition, HouseRules(tuple(entered)))
+        except HouseRuleError as refused:
+            for problem in refused.problems:
+                self.add_error(problem.clause, f"{title(problem.clause)}: {problem.text}.")
+        return data
+
+
+class HouseFileForm(PlainForm):
+    """House rules as TOML, pasted or as a file. Once valid, `rules` are the settled house rules."""
+
+    rules: HouseRules
+    file = forms.FileField(
+        required=False,
+        label="A file",
+        help_text="A TOML file such as this page gives out.",
+        widget=forms.FileInput(attrs={"accept": ".toml,text/plain"}),
+        error_messages={"invalid": "A file: nothing was sent; choose a file.", "empty": "A file: it is empty."},
+    )
+    text = forms.CharField(
+        required=False,
+        label="Or its text",
+        strip=False,
+        widget=forms.Textarea(attrs={"rows": 12, "spellcheck": "false"}),
+    )
+
+    def __init__(self, *args: Any, edition: Edition, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.edition = edition
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        file, text = data.get("file"), data.get("text") or ""
+        field = "text" if file is None else "file"
+        if file is not None:
+            if file.size > _MOST_BYTES:
+                kept = _MOST_BYTES // 1024
+                self.add_error("file", f"A file: {file.size // 1024} KiB is too large; give at most {kept} KiB.")
+                return data
+            try:
+                text = file.read().decode("utf-8")
+            except UnicodeDecodeError:
+                self.add_error("file", "A file: this is not text; give a TOML file.")
+                return data
+        if not text.strip() and not self.errors:
+            self.add_error("text", "Or its text: both are empty; choose a file, or paste its text.")
+        elif not self.errors:
+            try:
+                self.rules = settle(self.edition, read_house_rules(text, self.edition))
+            except HouseRuleError as refused:
+                self.add_error(field, [f"{problem}." for problem in refused.problems])
+        return data
+
+
+class SetRulesForm(PlainForm):
+    """The press that puts house rules in force: what was shown, what it was compared with, and why."""
+
+    rules = forms.CharField(required=False, strip=False, widget=forms.HiddenInput)
+    base = forms.IntegerField(
+        min_value=0,
+        widget=forms.HiddenInput,
+        error_messages={
+            "required": "House rules: the page was not complete; open it again.",
+            "invalid": "House rules: the page was not complete; open it again.",
+            "min_value": "House rules: the page was not complete; open it again.",
+        },
+    )
+    reason = forms.CharField(
+        required=False,
+        label="Why",
+        help_text="It stands in the history, for whoever asks later.",
+        max_length=_REASON,
+        error_messages={"max_length": f"Why: %(show_value)d characters are too many; give at most {_REASON}."},
+    )
+
+
+class UnitForm(PlainForm):
+    """One size of repair unit for the shelf; lengths come out in plain spelling, with their unit."""
+
+    name = forms.CharField(
+        max_length=60,
+        help_text='What the shop calls it, such as "patch, medium". No brand names: the plan prints it.',
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={
+            "required": "Name: it is empty; give what the shop calls it.",
+            "max_length": "Name: %(show_value)d characters are too many; give at most 60.",
+        },
+    )
+    kind = forms.ChoiceField(
+        choices=UnitKind.choices,
+        widget=forms.RadioSelect,
+        error_messages={
+            "required": "Kind: nothing is chosen; choose one.",
+            "invalid_choice": 'Kind: "%(value)s" is not accepted; choose one of the two.',
+        },
+    )
+    length = forms.CharField(label="Length, toward the beads", help_text='With its unit: "75 mm" or "3 in".')
+    width = forms.CharField(label="Width, around the tire", help_text='With its unit: "65 mm" or "2 1/2 in".')
+    stem_diameter = forms.CharField(
+        required=False, label="Stem diameter", help_text='Of a one-piece unit only: "1/4 in" or "6 mm".'
+    )
+    injury_max = forms.CharField(
+        label="Largest injury", help_text="After damage removal, by the maker's table. The rulebook's limit holds too."
+    )
+    casings = forms.MultipleChoiceField(
+        label="For which tires",
+        help_text="By the maker's table.",
+        choices=[(name, name.replace("-", " ").capitalize()) for name in CASINGS],
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "required": "For which tires: nothing is ticked; tick at least one.",
+            "invalid_choice": 'For which tires: "%(value)s" is not accepted; choose from those listed.',
+        },
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name in ("length", "width", "injury_max"):
+            words = f"{self.fields[name].label}: it is empty; give a length with its unit, such as 6 mm."
+            self.fields[name].error_messages["required"] = words
+
+    def clean_name(self) -> str:
+        name = " ".join(cast(str, self.cleaned_data["name"]).split())
+        if not name.isprintable():
+            raise forms.ValidationError("Name: it holds signs that cannot be printed; give plain text.")
+        return name
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        sizes = {name: self._length(name) for name in ("length", "width", "stem_diameter", "injury_max")}
+        injury = sizes["injury_max"]
+        for name in ("length", "width"):
+            side = sizes[name]
+            if side is not None and injury is not None and side.value <= injury.value:
+                label = self.fields[name].label
+                self.add_error(name, f"{label}: {side} does not cover an injury of {injury}; give more than that.")
+        if (
+            data.get("kind") == UnitKind.ONE_PIECE
+            and not data.get("stem_diameter")
+            and "stem_diameter" not in self.errors
+        ):
+            self.add_error(
+                "stem_diameter", "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."
+            )
+        if data.get("kind") == UnitKind.PATCH and data.get("stem_diameter"):
+            self.add_error("stem_diameter", "Stem diameter: a patch has no stem; leave this empty.")
+        return data
+
+    def _length(self, name: str) -> Any:
+        text = self.cleaned_data.get(name)
+        if not text:
+            return None
+        try:
+            length = parse_quantity(text, "length")
+        except ValueError as refused:
+            self.add_error(name, f"{self.fields[name].label}: {refused}.")
+            return None
+        if length.value <= 0:
+            self.add_error(name, f"{self.fields[name].label}: {length} is not above 0; give more than 0.")
+            return None
+        self.cleaned_data[name] = length.text
+        return length
+
+
+def _subject(clause: Clause) -> str:
+    about = clause.quantity.partition(".")[0]
+    return next((heading for heading, names in _SUBJECTS if about in names), "The tire")
+
+
+def _limit(clause: Clause) -> forms.Field:
+    unit = clause.of_edition.quantities[0].unit
+    example = {"between": "a range within it"}.get(clause.of_edition.bound, f"with its unit, such as {unit}")
+    return forms.CharField(
+        required=False,
+        label=title(clause.id),
+        help_text=f"Rulebook: {clause.of_edition.text}. {_for(clause)} Stricter: {example}.",
+        max_length=80,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"max_length": f"{title(clause.id)}: %(show_value)d characters are too many; give at most 80."},
+    )
+
+
+def _choice(clause: Clause) -> forms.Field:
+    bound, words = clause.of_edition.bound, choices(clause)
+    ask = "Tick what this shop accepts." if bound == "must_be" else "Tick what this shop does not accept."
+    return forms.MultipleChoiceField(
+        required=False,
+        label=title(clause.id),
+        help_text=f"Rulebook: {clause.of_edition.text}. {_for(clause)} {ask}",
+        choices=[(word, word.replace("-", " ")) for word in words],
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "invalid_choice": f'{title(clause.id)}: "%(value)s" is not accepted; choose from those listed.'
+        },
+    )
+
+
+def _for(clause: Clause) -> str:
+    return f"For {', '.join(name.replace('-', ' ') for name in clause.casings)}."
+
+
+def _initial(clause: Clause, rule: HouseRule | None) -> str | list[str]:
+    if choices(clause):
+        return list(clause.of_edition.words if rule is None else rule.limits)
+    if rule is None:
+        return ""
+    return (" to " if clause.of_edition.bound == "between" else "; ").join(rule.limits)

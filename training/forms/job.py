@@ -1,0 +1,267 @@
+"""The log of a repair: a job sheet with the standard steps of a method, or a job pasted as JSON."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from django import forms
+from django.forms import BoundField
+
+from training.forms.base import PlainForm
+from training.management.json_text import NotJson, read_json
+from training.rulebook import CASINGS, MEASURES, WORDS, Edition, Job, JobError, Step, parse_job, procedure
+from training.rulebook.audit_words import PARAMETERS
+from training.rulebook.quantity import accepted_form
+
+LARGEST_FILE = 200_000
+_LONGEST = 40
+_FILL = "surface-fill"
+# what the tire itself has to say, where no kept check says it: (field, place in the case, label, hint)
+_TIRE = (
+    ("outer_groove", "tire.outer_groove", "Centerline to outer groove", "For example 62 mm or 2 7/16 in."),
+    ("crown_thickness", "tire.crown_thickness", "Crown thickness", "For example 13 mm or 1/2 in."),
+    ("lateral", "injuries.0.lateral", "Injury, distance from the centerline", "For example 20 mm or 3/4 in."),
+)
+
+
+class StartForm(PlainForm):
+    """Which casing and which method: they name the steps of the sheet."""
+
+    marks_optional = False
+    disable_csrf = True
+
+    def __init__(self, *args: Any, edition: Edition, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        casings = [(casing, _capital(WORDS["tire.casing"][casing])) for casing in CASINGS]
+        methods = [(method, method.replace("-", " ").capitalize()) for method in edition.orders]
+        self.fields["casing"] = _choice("Casing", [("", "Choose"), *casings], required=True)
+        self.fields["method"] = _choice("Method", [("", "Choose"), *methods], required=True)
+
+
+@dataclass(frozen=True)
+class Line:
+    """One step on the sheet: its place in the order of work, and what can be said of it."""
+
+    step: Step
+    place: BoundField
+    fields: tuple[BoundField, ...]
+
+
+class SheetForm(PlainForm):
+    """One line a step, numbered in the order of the method; a line without a number was not done.
+
+    `case` is that of a kept check, or None: then the sheet asks for the little it needs. Once valid, `job` and `data`
+    hold the job and its JSON.
+    """
+
+    marks_optional = False
+    job: Job
+    data_of_job: dict[str, Any]
+
+    def __init__(
+        self,
+        *args: Any,
+        edition: Edition,
+        method: str,
+        casing: str,
+        case: Mapping[str, Any] | None,
+        on: str,
+        **rest: Any,
+    ) -> None:
+        super().__init__(*args, **rest)
+        self.edition, self.casing, self.case, self.on = edition, casing, case, on
+        self.method, self.steps = method, procedure(edition, method=method)
+        if case is None:
+            for name, _, label, hint in _TIRE:
+                self.fields[name] = _text(label, hint)
+        for number, step in enumerate(self.steps, 1):
+            self.fields[f"s{number}"] = forms.IntegerField(
+                label="Done as number",
+                required=False,
+                initial=number,
+                min_value=1,
+                max_value=999,
+                widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
+                error_messages={
+                    "invalid": f"{step.title}: its number is not a whole number; give one such as {number}, or none.",
+                    "min_value": f"{step.title}: give a number from 1.",
+                    "max_value": f"{step.title}: give a number up to 999.",
+                },
+            )
+            for key, quantity in PARAMETERS.get(step.id, {}).items():
+                self.fields[f"s{number}_{key}"] = _parameter(quantity)
+
+    def about(self) -> tuple[BoundField, ...]:
+        """The fields on the tire."""
+        return tuple(self[name] for name, *_ in _TIRE) if self.case is None else ()
+
+    def lines(self) -> Iterator[Line]:
+        """The sheet, line by line."""
+        for number, step in enumerate(self.steps, 1):
+            keys = PARAMETERS.get(step.id, {})
+            yield Line(step, self[f"s{number}"], tuple(self[f"s{number}_{key}"] for key in keys))
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        done = sorted((data[f"s{number}"], number) for number in self._numbers() if data.get(f"s{number}"))
+        for (place, _), (again, number) in pairwise(done):
+            if place == again:
+                title = self.steps[number - 1].title
+                self.add_error(
+                    f"s{number}", f"{title}: number {place} is given twice; one step comes before the other."
+                )
+        if self.errors:
+            return data
+        self.data_of_job = {"edition": self.edition.name, "case": self._case(data), "steps": []}
+        for _, number in done:
+            step = self.steps[number - 1]
+            stated = {key: data[f"s{number}_{key}"] for key in PARAMETERS.get(step.id, {}) if data[f"s{number}_{key}"]}
+            self.data_of_job["steps"].append({"step": step.id, **stated})
+        try:
+            self.job = parse_job(self.data_of_job, edition=self.edition)
+        except JobError as refused:
+            self._place(refused, [number for _, number in done])
+        return data
+
+    def job_text(self) -> str:
+        """The job as JSON text, to keep or to change by hand."""
+        return json.dumps(self.data_of_job, indent=1)
+
+    def _numbers(self) -> range:
+        return range(1, len(self.steps) + 1)
+
+    def _case(self, data: Mapping[str, Any]) -> dict[str, Any]:
+        if self.case is not None:
+            return dict(self.case)
+        tire: dict[str, Any] = {"casing": self.casing}
+        injury: dict[str, Any] = {"id": "A", "kind": "surface" if self.method == _FILL else "puncture"}
+        for name, path, *_ in _TIRE:
+            if data[name]:
+                (tire if path.startswith("tire.") else injury)[name] = data[name]
+        return {"on": self.on, "tire": tire, "injuries": [injury]}
+
+    def _place(self, refused: JobError, numbers: list[int]) -> None:
+        """Put each problem beside the field it came from."""
+        for line in refused.problems:
+            path, _, words = line.partition(": ")
+            name = self._field_at(path, numbers)
+            if name is None:
+                self.add_error(None, line)
+            else:
+                self.add_error(name, f"{self.fields[name].label}: {words}")
+
+    def _field_at(self, path: str, numbers: list[int]) -> str | None:
+        if path.startswith("steps["):
+            place, _, key = path.removeprefix("steps[").partition("].")
+            name = f"s{numbers[int(place)]}_{key}" if place.isdigit() else ""
+        else:
+            name = path.rpartition(".")[2]
+        return name if name in self.fields else None
+
+
+class PasteForm(PlainForm):
+    """A job as JSON, pasted or as a file. Once valid, `job` holds it."""
+
+    job: Job
+
+    text = forms.CharField(
+        label="A job as JSON",
+        required=False,
+        max_length=LARGEST_FILE,
+        widget=forms.Textarea(attrs={"rows": 6, "spellcheck": "false", "autocomplete": "off"}),
+        help_text='{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}, ...]}',
+        error_messages={"max_length": "A job as JSON: it is too long; give at most %(limit_value)d characters."},
+    )
+    file = forms.FileField(
+        label="Or a file with it",
+        required=False,
+        error_messages={
+            "invalid": "A file with a job: none arrived; choose it again.",
+            "empty": "A file with a job: it is empty; choose one that holds a job.",
+        },
+    )
+
+    def __init__(self, *args: Any, edition: Edition, on: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.edition, self.on = edition, on
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or {}
+        if self.errors:
+            return data
+        text, file = data.get("text", "").strip(), data.get("file")
+        if bool(text) == bool(file):
+            both = (
+                "a text and a file are given; give one of them"
+                if text
+                else "it is empty; paste a job, or choose a file"
+            )
+            self.add_error("text", f"A job as JSON: {both}.")
+            return data
+        if file and file.size > LARGEST_FILE:
+            self.add_error("file", f"A file with a job: {file.size} bytes are too many; give at most {LARGEST_FILE}.")
+            return data
+        try:
+            self.job = self._read(file.read() if file else text.encode())
+        except NotJson as refused:
+            self.add_error("file" if file else "text", f"A job as JSON: {refused}.")
+        except JobError as refused:
+            for problem in refused.problems:
+                self.add_error("file" if file else "text", problem)
+        return data
+
+    def job_text(self) -> str:
+        """The job as it was pasted; nothing for a file, which the reader has."""
+        return str(self.cleaned_data["text"])
+
+    def _read(self, text: bytes) -> Job:
+        data = read_json(text, "job")
+        if isinstance(data, dict):
+            named = data.get("edition", self.edition.name)
+            if named != self.edition.name:
+                raise JobError(
+                    (f'edition: {json.dumps(named)} is not the rulebook of this shop; give "{self.edition.name}"',)
+                )
+            case = data.get("case")
+            if isinstance(case, dict) and case.get("on") is None:
+                case["on"] = self.on
+        return parse_job(data, edition=self.edition)
+
+
+def _parameter(quantity: str) -> forms.Field:
+    measure = MEASURES[quantity]
+    label = measure.meaning.rstrip(".")
+    if measure.dimension == "count":
+        return _text(label, "A whole number, for example 3.")
+    if measure.dimension:
+        return _text(label, f"{_capital(accepted_form(measure.dimension))}.")
+    return _choice(label, [("", "Not said"), *((word, _capital(word)) for word in measure.words)], required=False)
+
+
+def _text(label: str, hint: str) -> forms.CharField:
+    return forms.CharField(
+        label=label,
+        help_text=hint,
+        required=False,
+        max_length=_LONGEST,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"max_length": f"{label}: %(show_value)d characters are too many; give at most {_LONGEST}."},
+    )
+
+
+def _choice(label: str, choices: list[tuple[str, str]], *, required: bool) -> forms.ChoiceField:
+    return forms.ChoiceField(
+        label=label,
+        choices=choices,
+        required=required,
+        error_messages={
+            "required": f"{label}: nothing is chosen; choose one from the list.",
+            "invalid_choice": f'{label}: "%(value)s" is not accepted; choose one from the list.',
+        },
+    )
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,88 @@
+"""The shop's record of checks: keep one, find it again, print the customer's statement."""
+
+from urllib.parse import urlencode
+from uuid import UUID
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_POST
+
+from training import acts, queries
+from training.access import Place, shop_page
+from training.forms.checks import KeepForm, SearchForm
+from training.kept_page import kept_result
+from training.verdict_page import examine
+from training.views import check as bench
+
+ON_A_PAGE = 50
+
+
+@require_POST
+@shop_page()
+def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
+    """Keep the check whose case the address holds."""
+    form = bench.form_of(request.GET, edition=place.edition, shop=place.shop)
+    corrected = bench.corrected_by(request.GET, place)
+    if not bench.is_to_decide(request.GET, form):
+        return redirect(f"{reverse('training:check', args=[place.shop.slug])}?{request.GET.urlencode()}")
+    result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
+    keep = KeepForm(request.POST, case=form.case, verdict=result.decision.verdict, is_correction=corrected is not None)
+    if keep.is_valid():
+        try:
+            entry = acts.keep_check(
+                shop=place.shop,
+                person=place.person,
+                case=form.case,
+                found=bench.found_in(request.GET, form),
+                entered=form.entered(),
+                corrects=corrected,
+                at=timezone.now(),
+                **keep.cleaned_data,
+            )
+        except acts.CheckRefused as refusal:
+            keep.add_error(None, str(refusal))
+        else:
+            messages.success(request, "Kept this check.")
+            return redirect("training:check_record", place.shop.slug, entry.reference)
+    return bench.show(request, place, form, result=result, corrected=corrected, keep=keep)
+
+
+@require_GET
+@shop_page()
+def checks(request: HttpRequest, place: Place) -> HttpResponse:
+    """Every check the shop kept, searched."""
+    form = SearchForm(request.GET or None, people=queries.who_looked(place.shop))
+    rows = Paginator(queries.found_checks(place.shop, form.wanted()), ON_A_PAGE)
+    page = rows.get_page(request.GET.get("page"))
+    asked = {name: value for name, value in request.GET.items() if value and name != "page"}
+    context = {
+        "form": form,
+        "page": page,
+        "asked": urlencode(asked),
+        "is_search": bool(asked),
+        "mine": urlencode({"by": place.person.reference}),
+    }
+    return render(request, "training/checks.html", context)
+
+
+@require_GET
+@shop_page()
+def check_record(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """One entry as it was kept."""
+    entry = get_object_or_404(queries.checks_in(place.shop), reference=reference)
+    again = urlencode({**entry.found, bench.CORRECTS: entry.reference, bench.STEP: bench.ASK})
+    context = {"entry": entry, "result": kept_result(entry.decision, entry.printed), "again": again}
+    return render(request, "training/check_record.html", context)
+
+
+@require_GET
+@shop_page()
+def check_statement(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """What the customer is given on paper."""
+    entry = get_object_or_404(queries.checks_in(place.shop), reference=reference)
+    context = {"entry": entry, "result": kept_result(entry.decision, entry.printed)}
+    return render(request, "training/check_statement.html", context)

@@ -1,0 +1,197 @@
+"""A shop's own stricter limits, and the repair units on its shelf."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from training import acts, house_page, queries
+from training.access import Place, shop_page
+from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
+from training.models import Role
+from training.rulebook import (
+    Edition,
+    HouseRule,
+    HouseRuleError,
+    HouseRules,
+    RepairUnit,
+    adjustable_clauses,
+    default_units,
+    effective,
+    load_edition,
+    read_house_rules,
+    smallest_unit,
+    write_house_rules,
+)
+from training.shop_rulebook import house_rules_of, units_of_rows
+
+UNIT_KINDS = {"patch": "patch", "one-piece": "one-piece unit"}
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.OWNER)
+def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
+    """What stands, the fields to change it, and every set there was."""
+    edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
+    form = HouseRulesForm(request.POST or None, edition=edition, standing=standing)
+    if request.method == "POST" and form.is_valid():
+        if house_page.change_lines(edition, standing, form.rules):
+            return _confirm(request, place, form.rules)
+        form.add_error(None, "Nothing would change: every limit is as it stands now.")
+    context = {
+        "form": form,
+        "edition": edition,
+        "lines": house_page.standing_lines(edition, standing),
+        "overtaken": house_page.overtaken(edition, standing),
+        "sets": queries.house_rule_sets(place.shop),
+    }
+    return render(request, "training/house_rules.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.OWNER)
+def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
+    """House rules from a TOML file; they take the place of all that stand, once confirmed."""
+    edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
+    data = (request.POST, request.FILES) if request.method == "POST" else (None, None)
+    form = HouseFileForm(*data, edition=edition)
+    if form.is_valid():
+        if house_page.change_lines(edition, standing, form.rules):
+            return _confirm(request, place, form.rules)
+        form.add_error(None, "Nothing would change: the file says what stands now.")
+    context = {"form": form, "edition": edition, "standing": standing, "example": _example(edition, standing)}
+    context["clauses"] = [(one.id, one.of_edition.bound, one.of_edition.text) for one in adjustable_clauses(edition)]
+    return render(request, "training/house_rules_import.html", context)
+
+
+@require_GET
+@shop_page(Role.OWNER)
+def house_rules_version(request: HttpRequest, place: Place, number: int) -> HttpResponse:
+    """One set as it was, or none at all for number 0, and the way back to it."""
+    edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
+    kept = get_object_or_404(queries.house_rule_sets(place.shop), number=number) if number else None
+    rules = HouseRules() if kept is None else HouseRules.from_json(kept.rules)
+    latest = queries.latest_number(place.shop)
+    if number == 0 and not latest:
+        raise Http404
+    wanted = effective(edition, rules)
+    context = {
+        "kept": kept,
+        "number": number,
+        "edition": edition,
+        "lines": house_page.standing_lines(edition, rules),
+        "overtaken": house_page.overtaken(edition, rules),
+        "text": write_house_rules(rules, edition),
+        "changes": house_page.change_lines(edition, standing, wanted),
+        "form": _set_form(place, wanted),
+    }
+    return render(request, "training/house_rules_version.html", context)
+
+
+@require_POST
+@shop_page(Role.OWNER)
+def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
+    """Put in force what the owner has just read."""
+    form = SetRulesForm(request.POST)
+    if not form.is_valid():
+        for errors in form.errors.values():
+            messages.error(request, str(errors[0]))
+        return redirect("training:house_rules", place.shop.slug)
+    try:
+        made = acts.set_house_rules(
+            shop=place.shop,
+            rules=read_house_rules(form.cleaned_data["rules"], load_edition(place.shop.edition)),
+            reason=form.cleaned_data["reason"],
+            by=place.person,
+            base=form.cleaned_data["base"],
+            at=timezone.now(),
+        )
+    except (HouseRuleError, acts.RulesChanged) as refusal:
+        messages.error(request, f"House rules were not set. {refusal}")
+    else:
+        count = len(made.rules) if made is not None else 0
+        told = f"{count} house rule{'' if count == 1 else 's'} in force" if count else "no house rule in force any more"
+        messages.success(request, f"House rules set: {told}. Forms drawn before keep their own.")
+    return redirect("training:house_rules", place.shop.slug)
+
+
+@require_GET
+@shop_page(Role.OWNER, Role.TRAINER)
+def units(request: HttpRequest, place: Place) -> HttpResponse:
+    """What is on the shelf; while nothing is, the built-in sizes that count instead."""
+    rows = list(queries.shelf(place.shop))
+    context = {
+        "rows": rows,
+        "built_in": () if rows else default_units(),
+        "missing": _missing(place, units_of_rows(rows)) if rows else (),
+        "taken_off": queries.taken_off(place.shop),
+        "may_change": place.has(Role.OWNER),
+    }
+    return render(request, "training/units.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.OWNER)
+def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
+    """Put a size on the shelf."""
+    form = UnitForm(request.POST or None)
+    if request.method == "POST" and not request.POST:
+        form = UnitForm({})
+    if form.is_valid():
+        try:
+            unit = acts.add_unit(shop=place.shop, by=place.person, at=timezone.now(), **form.cleaned_data)
+        except acts.UnitRefused as refusal:
+            form.add_error("name", str(refusal))
+        else:
+            messages.success(request, f'"{unit.name}" is on the shelf.')
+            return redirect("training:units", place.shop.slug)
+    return render(request, "training/unit_add.html", {"form": form})
+
+
+@require_POST
+@shop_page(Role.OWNER)
+def unit_end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Take a size off the shelf."""
+    unit = get_object_or_404(queries.units_in(place.shop), reference=reference)
+    acts.end_unit(unit=unit, by=place.person, at=timezone.now())
+    messages.success(request, f'"{unit.name}" is taken off the shelf.')
+    return redirect("training:units", place.shop.slug)
+
+
+def _confirm(request: HttpRequest, place: Place, wanted: HouseRules) -> HttpResponse:
+    edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
+    context = {
+        "edition": edition,
+        "changes": house_page.change_lines(edition, standing, wanted),
+        "alike": house_page.same_limit_elsewhere(edition, standing, wanted),
+        "form": _set_form(place, wanted),
+    }
+    return render(request, "training/house_rules_confirm.html", context)
+
+
+def _example(edition: Edition, standing: HouseRules) -> str:
+    """The rules that stand as a file, or how one would look: with the rulebook's own limit, which changes nothing."""
+    first = adjustable_clauses(edition)[:1]
+    own = HouseRules(tuple(HouseRule(one.id, tuple(limit.text for limit in one.of_edition.quantities)) for one in first))
+    return write_house_rules(standing if len(standing) else own, edition)
+
+
+def _set_form(place: Place, wanted: HouseRules) -> SetRulesForm:
+    text = write_house_rules(wanted, load_edition(place.shop.edition))
+    return SetRulesForm(initial={"rules": text, "base": queries.latest_number(place.shop)})
+
+
+def _missing(place: Place, shelf: tuple[RepairUnit, ...]) -> tuple[str, ...]:
+    """Sentences on injuries the rulebook lets a shop repair and nothing on the shelf fits."""
+    told = []
+    for casing in place.edition.crowns:
+        clause = place.edition.limit("injury.diameter", casing)
+        largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
+        for kind, words in UNIT_KINDS.items():
+            if smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is None:
+                size = "" if largest is None else f" for an injury of {largest}"
+                told.append(f"No {words} for {casing.replace('-', ' ')}{size}.")
+    return tuple(told)
