@@ -259,6 +259,8 @@ def check_a_tire(page: Page, email: str) -> None:
     page.goto(f"{SHOP}/check/")
     watch(page, "check a tire")
     page.get_by_label("Casing", exact=True).select_option("passenger")
+    page.get_by_role("button", name="Go on").click()
+    watch(page, "check a tire asked")
     page.get_by_label("Centerline to outer groove").fill("62 mm")
     page.get_by_label("Crown thickness").fill("13 mm")
     page.get_by_label("Diameter, prepared").first.fill("7")

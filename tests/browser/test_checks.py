@@ -1,0 +1,128 @@
+"""A tire is checked, the check kept, corrected and printed; a repair is audited; anyone checks where the owner allows."""
+
+import re
+from io import BytesIO
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+from pypdf import PdfReader
+
+from tests.browser.watch import log_in, watch
+
+pytestmark = pytest.mark.browser
+
+PASSWORD = "crayon-on-rubber"
+SHOP = "/shop/quarry-road"
+
+
+def pages_on_paper(page: Page, paper: str) -> list[str]:
+    """The text of each sheet that the open page prints on."""
+    pdf = page.pdf(format=paper, prefer_css_page_size=False, print_background=False)
+    return [sheet.extract_text() for sheet in PdfReader(BytesIO(pdf)).pages]
+
+
+def fill_in(page: Page, diameter: str) -> None:
+    page.goto(f"{SHOP}/check/")
+    page.get_by_label("Casing", exact=True).select_option("passenger")
+    page.get_by_role("button", name="Go on").click()
+    page.get_by_label("Where it is now").select_option("no")
+    page.get_by_label("Size", exact=True).fill("205/55R16 91V")
+    page.get_by_label("Centerline to outer groove").fill("62 mm")
+    page.get_by_label("Crown thickness").fill("13 mm")
+    page.get_by_label("Diameter, prepared").first.fill(diameter)
+    page.get_by_label("Angle").first.fill("12 deg")
+    page.get_by_label("Distance from the centerline").first.fill("20 mm")
+    page.get_by_label("Where the channel runs").first.fill("0 deg")
+
+
+def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
+    width = page.viewport_size["width"]  # type: ignore[index]
+    log_in(page, "trainer@quarry-road.example", PASSWORD)
+    page.goto(f"{SHOP}/checks/")
+    watch(page, "records at first")
+    page.goto(f"{SHOP}/check/")
+    watch(page, "check first step")
+
+    # a small hole: a plan, and one job card that prints on one sheet of its own
+    fill_in(page, "5 mm")
+    watch(page, "check asked")
+    page.get_by_role("button", name=re.compile("found nothing else")).click()
+    expect(page.locator(".verdict-word")).to_have_text("Repair")
+    watch(page, "check repair")
+    for paper in ("A4", "Letter"):
+        sheets = pages_on_paper(page, paper)
+        assert sum("Job card" in sheet for sheet in sheets) == 1
+        card = sheets[-1]
+        assert "Job card" in card and "Let the air out" in card and "Balance" in card, paper
+
+    # nothing to find it by is refused; then it is kept
+    page.get_by_role("button", name="Keep this check").click()
+    watch(page, "keep refused")
+    expect(page.get_by_role("alert").first).to_contain_text("Vehicle or ticket: it is empty")
+    page.get_by_label("Vehicle or ticket").fill(f"plate {width}")
+    page.get_by_label("Tire identification number", exact=True).fill("DOT 1AB CDEFHJ 3219")
+    page.get_by_role("button", name="Keep this check").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text(f"plate {width}")
+    watch(page, "kept check")
+
+    # the correction is a new entry
+    page.get_by_role("link", name="Correct this entry").click()
+    watch(page, "correction begun")
+    # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
+    page.get_by_label("Diameter, prepared").first.fill("9 mm")
+    page.get_by_role("button", name="Decide", exact=True).click()
+    expect(page.locator(".verdict-word")).to_have_text("Reject")
+    watch(page, "correction decided")
+    page.get_by_label("What was wrong with the entry").fill("Measured before the last pass.")
+    page.get_by_label("The customer took the tire along").check()
+    page.get_by_role("button", name="Keep the correction").click()
+    watch(page, "kept correction")
+    page.get_by_role("link", name="Customer's statement").click()
+    watch(page, "statement reject")
+    for paper in ("A4", "Letter"):
+        sheets = pages_on_paper(page, paper)
+        assert len(sheets) == 1, paper
+        for words in ("must not go back on the road", "9 mm", "1/4 in (6 mm)", "against our advice", "3219"):
+            assert words in " ".join(sheets[0].split()), (words, paper)
+
+    page.goto(f"{SHOP}/checks/?q=plate+{width}")
+    expect(page.locator("tbody tr")).to_have_count(2)
+    expect(page.locator("tbody tr").last).to_contain_text("Corrected later")
+    watch(page, "records found")
+
+
+def test_a_repair_is_audited(page: Page, site: Any) -> None:
+    log_in(page, "trainer@quarry-road.example", PASSWORD)
+    page.goto(f"{SHOP}/audit/")
+    watch(page, "audit")
+    page.get_by_label("Casing").select_option("passenger")
+    page.get_by_label("Method").select_option("two-piece")
+    page.get_by_role("button", name="Open the sheet").click()
+    watch(page, "audit sheet")
+    # Source: trade press, carbide cutter in a low-speed drill at most 1,200 rpm
+    page.get_by_label("Speed of the drill with the carbide cutter").fill("1500")
+    page.get_by_role("button", name="Audit", exact=True).click()
+    expect(page.get_by_role("alert").first).to_contain_text('"1500"')
+    watch(page, "audit refused")
+    page.get_by_label("Speed of the drill with the carbide cutter").fill("1500 rpm")
+    page.get_by_role("button", name="Audit", exact=True).click()
+    expect(page.locator("main")).to_contain_text("Not sound")
+    expect(page.locator(".rulings")).to_contain_text("1500 rpm")
+    watch(page, "audit faults")
+
+
+def test_anyone_checks_where_the_owner_allows_it(page: Page, site: Any) -> None:
+    address = f"{site.address}/check/quarry-road/"
+    log_in(page, "owner@quarry-road.example", PASSWORD)
+    page.goto(f"{SHOP}/settings/")
+    page.get_by_label("Anyone may use Check a tire without login").check()
+    watch(page, "settings")
+    page.get_by_role("button", name="Store the settings").click()
+    page.context.clear_cookies()
+
+    page.goto(f"{address}?casing=passenger&purpose=repair&injury_A_diameter=9+mm")
+
+    expect(page.locator(".verdict-word")).to_have_text("Reject")
+    expect(page.get_by_role("button", name="Keep this check")).to_have_count(0)
+    watch(page, "public check")
