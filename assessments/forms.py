@@ -8,6 +8,7 @@ from crispy_forms.layout import Layout
 from django import forms
 
 from assessments.scenarios import Answer, AnswerError, OpenItem, canonical, check_answer
+from assessments.widgets import LineAndReason, PlaceOnDrawing, StepOrder
 
 
 class NumberAndUnit(forms.MultiWidget):
@@ -39,6 +40,17 @@ def _answer_field(item: OpenItem) -> forms.Field:
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=choices), required=False, help_text=hint)
         case "number":
             return forms.Field(widget=NumberAndUnit(item.units), required=False)
+        case "order":
+            hint = (
+                "As they stand at first they are in no right order. Where two may change places, either way is right."
+            )
+            return forms.Field(widget=StepOrder(item), required=False, help_text=hint)
+        case "place":
+            hint = "Point at the drawing, or read both rulers; half a millimeter is near enough."
+            return forms.Field(widget=PlaceOnDrawing(item), required=False, help_text=hint)
+        case "fault":
+            hint = "Choose a line and what is wrong with it. Where nothing is wrong, no reason is needed."
+            return forms.Field(widget=LineAndReason(item), required=False, help_text=hint)
     raise ValueError(f'format: "{item.format}" has no field')
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Attempt, FormItem, Response
+from assessments.queries.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
 from assessments.scenarios import (
     SKILLS,
@@ -14,15 +15,6 @@ from assessments.scenarios import (
     misconceptions,
 )
 from training import course
-
-
-@dataclass(frozen=True)
-class Choice:
-    """An option as an explanation shows it."""
-
-    text: str
-    is_right: bool
-    is_chosen: bool
 
 
 @dataclass(frozen=True)
@@ -43,10 +35,8 @@ class Review:
     is_right: bool
     is_unsafe: bool
     is_skipped: bool
-    choices: tuple[Choice, ...]
+    shown: Shown
     reasons: tuple[Reason, ...]
-    answer_text: str
-    key_text: str
     beliefs: tuple[Misconception, ...]
     lesson: course.Lesson | None
 
@@ -80,17 +70,13 @@ def practice_review(attempt: Attempt, position: int) -> Review:
     snapshot = FormItem.objects.values_list("snapshot", flat=True).get(form=attempt.form_id, position=position)
     item = Item.from_json(snapshot)
     answer = from_canonical(response.answer)
-    chosen = {answer} if isinstance(answer, str) else set() if answer is None else set(answer)
-    right = {item.key} if isinstance(item.key, str) else set(item.key)
     return Review(
         item=item,
         is_right=bool(response.is_right),
         is_unsafe=bool(response.is_unsafe),
         is_skipped=answer is None,
-        choices=tuple(Choice(option.text, option.id in right, option.id in chosen) for option in item.options),
+        shown=show_answer(item, answer),
         reasons=reasons_of(item),
-        answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
-        key_text=_key_words(item),
         beliefs=tuple(known_beliefs(response.misconceptions)),
         lesson=lesson_of(item.lesson),
     )
@@ -109,12 +95,6 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
         Reason(*rule, tuple((subject if several else "", found, holds) for subject, found, holds in findings))
         for rule, findings in groups.items()
     )
-
-
-def _key_words(item: Item) -> str:
-    """The right answer in words, a number with its tolerance when it has one."""
-    is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
-    return item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}"
 
 
 def _source_words(line: Mapping[str, object]) -> str:

@@ -3,18 +3,22 @@
 from .blueprint import Blueprint, Cell, UnknownBlueprint, blueprint, blueprint_names, draw_form
 from .drawing import draw, draw_practice
 from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark
+from .measures import parse_number
 from .misconceptions import Misconception, MisconceptionError, misconceptions
 from .model import FORMATS, SKILLS, Item, Mark, OpenItem, Option, Picture
 from .registry import Family, UnknownFamily, family, family_names
+from .shapes import Blame, Frame, Region
 
 __all__ = [
     "FORMATS",
     "SKILLS",
     "Answer",
     "AnswerError",
+    "Blame",
     "Blueprint",
     "Cell",
     "Family",
+    "Frame",
     "Item",
     "Mark",
     "Misconception",
@@ -22,6 +26,7 @@ __all__ = [
     "OpenItem",
     "Option",
     "Picture",
+    "Region",
     "UnknownBlueprint",
     "UnknownFamily",
     "blueprint",
@@ -36,4 +41,5 @@ __all__ = [
     "from_canonical",
     "mark",
     "misconceptions",
+    "parse_number",
 ]

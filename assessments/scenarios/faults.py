@@ -6,7 +6,7 @@ from training.rulebook import Audit, Fault, audit
 
 from .draft import Draft, Redraw
 from .formats import in_log
-from .joblog import ALIKE, SPOILS, Spoil, tell, write_log
+from .joblog import ALIKE, PARTS, Spoil, spoils, tell, write_log
 from .model import Item
 from .sequence import METHODS
 
@@ -15,15 +15,15 @@ _REASONS = 5
 _LINES = 7
 
 
-def find_fault(draft: Draft, part: tuple[str, str], *, situation: str = "", method: str = "") -> Item:
+def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = "") -> Item:
     """An item `fault` on some lines of a log, one after the other, from within `part`; the rest of the log is right."""
     rng = draft.rng
     method = method or rng.choice(sorted(METHODS))
-    known = [spoil for spoil in SPOILS[part] if spoil.step in draft.edition.orders.get(method, ())]
+    known = [spoil for spoil in spoils() if spoil.part == part and spoil.step in draft.edition.orders.get(method, ())]
     spoil = None if rng.random() < _RIGHT or not known else rng.choice(known)
     job, lines = write_log(draft, method, spoil)
     names = [str(entry["step"]) for entry in lines]
-    shown = _window(draft, names, part, spoil, method)
+    shown = _window(draft, names, PARTS[part], spoil, method)
     fault = _only(audit(job, edition=draft.edition, units=draft.units), spoil)
     steps = {step.id: step for step in draft.edition.procedure}
     seen = {names[number - 1] for number in shown}
@@ -34,8 +34,8 @@ def find_fault(draft: Draft, part: tuple[str, str], *, situation: str = "", meth
         draft,
         stem=[
             *start,
-            f"These lines stand one after the other on the ticket of a repair with {METHODS[method]}. What stands before "
-            "and after them is right.",
+            f"These lines stand one after the other on the ticket of a repair with {METHODS[method]}. What stands "
+            "before and after them is right.",
             rng.choice(
                 [
                     "Which line is wrong, and why?",
@@ -76,7 +76,7 @@ def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil 
 
 
 def _reasons(draft: Draft, near: list[str], spoil: Spoil | None) -> list[str]:
-    """What may be wrong with the shown lines, the one thing that is wrong among it; no two that say some of the same."""
+    """What may be wrong with the shown lines, what is wrong among it; no two that say some of the same."""
     chosen = [] if spoil is None else [spoil.reason]
     for reason in draft.rng.sample(near, len(near)):
         alike = {reason}.union(*(group for group in ALIKE if reason in group))

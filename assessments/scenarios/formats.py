@@ -56,7 +56,7 @@ def on_drawing(
     draft: Draft,
     *,
     stem: Sequence[str],
-    figure: Callable[[], _Ruled],
+    drawing: Callable[[], _Ruled],
     key: Callable[[Frame], Region],
     wrong: Callable[[Frame], Iterable[tuple[Region, str]]],
     unsafe: Callable[[Frame], Iterable[Region]] = lambda frame: (),
@@ -66,7 +66,7 @@ def on_drawing(
 
     A wrong region that meets the right one is none; fewer than two that do not make no question.
     """
-    drawn = figure()
+    drawn = drawing()
     frame = Frame(*drawn.rulers)
     right = key(frame)
     distractors: dict[str, tuple[str, ...]] = {}
@@ -82,7 +82,7 @@ def on_drawing(
         "distractors": distractors,
         "unsafe": tuple(region.text for region in unsafe(frame)),
     }
-    return draft.assemble("place", stem, answers, {**around, "figure": lambda: drawn})
+    return draft.assemble("place", stem, answers, around | {"figure": lambda: drawn})
 
 
 def in_log(

@@ -5,8 +5,11 @@ Whether a log is right is for the rulebook's audit to say; here it is only writt
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
 from random import Random
 from typing import Any
 
@@ -20,19 +23,20 @@ Entry = dict[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class Spoil:
-    """One way to spoil a log: in the line `step` these words instead of the right ones, or the line just ahead of a line
-    that belongs before it, or the line left out.
+    """One way to spoil a log, in the `part` that asks for it: in the line `step` these words instead of the right ones,
+    or the line just ahead of a line that belongs before it, or the line left out.
 
-    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `unsafe`: the tire goes out though
-    the rulebook takes it out of service.
+    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `unsafe`: the tire goes out
+    though the rulebook takes it out of service.
     """
 
+    part: str
     step: str
     reason: str
     wrong: str
-    words: Mapping[str, tuple[Any, ...]] | None = None
-    unsafe: bool = False
+    words: Mapping[str, Sequence[Any]] | None = None
     ahead_of: str = ""
+    unsafe: bool = False
 
     @property
     def is_missing(self) -> bool:
@@ -41,62 +45,20 @@ class Spoil:
 
 
 # The parts of a log that are asked about: from which line to which.
-PREPARATION = ("clean-liner", "remove-dust")
-INSTALLATION = ("remove-dust", "inspect-repair")
-RETURN = ("inspect-repair", "reset-pressure-monitor")
-SPOILS: Mapping[tuple[str, str], tuple[Spoil, ...]] = {
-    PREPARATION: (
-        Spoil("clean-liner", "The liner was cleaned too few times", "once-over", {"times": (1, 2)}),
-        Spoil("remove-damage", "The cutter ran too fast", "faster-is-cleaner", {"speed": ("1800 rpm", "2500 rpm")}),
-        Spoil("remove-damage", "The cutter turned the wrong way", "cutter-turns-back", {"direction": ("counterclockwise",)}),
-        Spoil("remove-damage", "The cutter began on the wrong side", "outside-first", {"from": ("outside",)}),
-        Spoil("remove-damage", "The cutter made too few passes", "one-pass-will-do", {"passes": (1, 2)}),
-        Spoil("probe", "What the probe found was left in the channel", "one-pass-will-do", {"result": ("split", "loose material")}),
-        Spoil("measure-prepared", "The hole is over the limit", "size-does-not-matter", {"size": ("9 mm", "10 mm", "11 mm")}, unsafe=True),
-        Spoil("outline", "The outline has too little margin", "outline-is-the-unit", {"margin": ("1/8 in", "1/4 in")}),
-        Spoil("buff", "The buffer ran too fast", "buffer-at-grinder-speed", {"speed": ("8000 rpm", "11000 rpm")}),
-        Spoil("buff", "The liner was buffed too rough", "rougher-holds-better", {"texture": ("No. 4", "No. 5")}),
-        Spoil("brush", "The liner was brushed with the wrong brush", "rougher-holds-better", {"tool": ("hard wire brush",)}),
-        Spoil("remove-dust", "The dust was taken away in the wrong way", "blow-it-clean", {"tool": ("compressed-air",)}),
-        Spoil("probe", "The channel was not probed after cutting", "step-skipped"),
-        Spoil("brush", "The buffed liner was not brushed", "step-skipped"),
-        Spoil("measure-prepared", "The prepared hole was not measured", "measured-before-removal"),
-        Spoil("measure-prepared", "The hole was measured before it was prepared", "measured-before-removal", ahead_of="remove-damage"),
-        Spoil("remove-dust", "Dust was made after it was taken away", "step-too-late", ahead_of="brush"),
-    ),
-    INSTALLATION: (
-        Spoil("remove-dust", "The dust was taken away in the wrong way", "blow-it-clean", {"tool": ("compressed-air",)}),
-        Spoil("cement-area", "The coat of fluid was too thick", "thick-coat", {"coat": ("thick",)}),
-        Spoil("dry", "The fluid had too little time", "tacky-is-ready", {"time": ("1 min", "2 min")}),
-        Spoil("dry", "The fluid was dried with heat", "heat-saves-time", {"heat": ("forced heat",)}),
-        Spoil("dry", "The unit went on before the fluid was dry", "tacky-is-ready", {"state": ("tacky",)}),
-        Spoil("apply-unit", "The unit lay the wrong way around", "arrows-along-the-tread", {"arrows": ("around the tire",)}),
-        Spoil("pull-through", "The unit lay the wrong way around", "arrows-along-the-tread", {"arrows": ("around the tire",)}),
-        Spoil("apply-unit", "The beads were still spread", "beads-spread", {"beads": ("spread",)}),
-        Spoil("pull-through", "The beads were still spread", "beads-spread", {"beads": ("spread",)}),
-        Spoil("pull-through", "Fluid got on the gum of the unit", "fluid-on-the-gum", {"fluid_on": ("cushion gum", "whole stem")}),
-        Spoil("stitch", "The unit was stitched in the wrong direction", "stitched-from-the-edge", {"direction": ("from the edge inward",)}),
-        Spoil("inspect-repair", "A repair that failed was let go", "pressure-mends-it", {"result": ("edge lifted", "bubble")}, unsafe=True),
-        Spoil("dry", "The fluid was not left to dry", "tacky-is-ready"),
-        Spoil("apply-unit", "The fluid dried under the unit", "tacky-is-ready", ahead_of="dry"),
-        Spoil("pull-through", "The fluid dried under the unit", "tacky-is-ready", ahead_of="dry"),
-        Spoil("stitch", "The unit was not stitched", "step-skipped"),
-        Spoil("seal", "The edge of the unit was not sealed", "no-sealer"),
-    ),
-    RETURN: (
-        Spoil("inspect-repair", "A repair that failed was let go", "pressure-mends-it", {"result": ("edge lifted", "bubble")}, unsafe=True),
-        Spoil("seat-beads", "The beads were seated with too much pressure", "more-air-seats-it", {"pressure": ("50 psi", "60 psi")}),
-        Spoil("seat-beads", "Somebody stood in the way of the tire", "stand-over-it", {"standing": ("over the wheel",)}),
-        Spoil("leak-test", "A leak was let go", "pressure-mends-it", {"result": ("leak",)}, unsafe=True),
-        Spoil("install", "The nuts were tightened with the wrong tool", "impact-gun-torque", {"tool": ("impact wrench",)}),
-        Spoil("install", "The nuts were tightened in the wrong pattern", "impact-gun-torque", {"pattern": ("around the circle",)}),
-        Spoil("install", "The threads were not as they should be", "oil-the-threads", {"threads": ("oiled",)}),
-        Spoil("install", "The torque is checked again too late", "recheck-late", {"recheck": ("1000 mi", "5000 mi")}),
-        Spoil("leak-test", "The tire was not tested for leaks", "only-the-hole"),
-        Spoil("install", "The wheel was on the car before it was tested", "only-the-hole", ahead_of="leak-test"),
-        Spoil("balance", "The wheel was not balanced", "step-skipped"),
-    ),
-}  # fmt: skip
+PARTS: Mapping[str, tuple[str, str]] = {
+    "preparation": ("clean-liner", "remove-dust"),
+    "installation": ("remove-dust", "inspect-repair"),
+    "return": ("inspect-repair", "reset-pressure-monitor"),
+}
+
+
+@lru_cache(maxsize=1)
+def spoils() -> tuple[Spoil, ...]:
+    """All ways of `spoils.toml`."""
+    entries = tomllib.loads(resources.files(__package__).joinpath("spoils.toml").read_text("utf-8"))["spoil"]
+    return tuple(Spoil(**entry) for entry in entries)
+
+
 # Reasons of which each says some of the same: no two of them are offered together.
 ALIKE = (
     {"The prepared hole was not measured", "The hole was measured before it was prepared"},

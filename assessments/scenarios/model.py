@@ -103,8 +103,8 @@ class Item:
     `key` is an option id (`one`), the ids in drawn order (`several`), a quantity as text (`number`), the ids in a right
     order (`order`), a region on the rulers of the drawing (`place`), or the lines one may name with the one reason
     (`fault`). `before` holds the pairs that every right order keeps: an order that keeps them all is right too.
-    `distractors` maps an option id to the misconceptions that compute it; or a wrong quantity (`number`), a wrong region
-    (`place`), "3 before 1" (`order`), "line, reason" (`fault`).
+    `distractors` maps an option id to the misconceptions that compute it; or a wrong quantity (`number`), a wrong
+    region (`place`), "3 before 1" (`order`), "line, reason" (`fault`).
     `omissions` maps a right option of `several` to the misconceptions that leave it out.
     `unsafe` lists what `distractors` would name, or for `number` "above <quantity>" and "below <quantity>".
     """
@@ -135,9 +135,7 @@ class Item:
 
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
-        return OpenItem(
-            self.format, self.stem, self.figure, self.options, self.units, self.reasons, self.frame
-        )
+        return OpenItem(self.format, self.stem, self.figure, self.options, self.units, self.reasons, self.frame)
 
     def option(self, option_id: str) -> Option:
         """The option with this id. KeyError if the question offers none."""

@@ -108,9 +108,7 @@ def put_in_order(
     chosen.sort(key=lambda step: places[step.id])
     known = precedences(draft.edition, method)
     before = [
-        (first, then)
-        for first, then in combinations(range(asked), 2)
-        if (chosen[first].id, chosen[then].id) in known
+        (first, then) for first, then in combinations(range(asked), 2) if (chosen[first].id, chosen[then].id) in known
     ]
     if asked * (asked - 1) // 2 - len(before) > _FREE_PAIRS:
         raise Redraw("too many of these steps may change places")

@@ -38,9 +38,7 @@ class Region:
 
     def holds(self, across: float, up: float) -> bool:
         """Does a place lie in it?"""
-        return (
-            self.left - _NEAR <= across <= self.right + _NEAR and self.low - _NEAR <= up <= self.high + _NEAR
-        )
+        return self.left - _NEAR <= across <= self.right + _NEAR and self.low - _NEAR <= up <= self.high + _NEAR
 
     def meets(self, other: Region) -> bool:
         """Do two regions share a place?"""

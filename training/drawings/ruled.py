@@ -23,7 +23,7 @@ _BESIDE = 4.0
 
 @dataclass(frozen=True, slots=True)
 class Ruled:
-    """A drawing with rulers. `rulers`: where their zeros lie in the drawing, and how far they run across and up [mm]."""
+    """A drawing with rulers. `rulers`: where their zeros lie in the drawing, and how far they run [mm]."""
 
     svg: str
     description: str
@@ -119,11 +119,11 @@ def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: 
     sheet.path(f"M{num(x)} {num(-height)}V0M0 {num(y)}H{num(width)}", width=sheet.hair, dash=sheet.chain)
     rulers = _rulers(sheet, 0.0, 0.0, width, height)
     words = (
-        "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, in millimeters, begin at "
-        f"the lower left. The unit of the repair reaches from {_mark(x - long / 2)} to {_mark(x + long / 2)} on the one "
-        f"below the drawing, which runs toward the beads, and from {_mark(up - wide / 2)} to {_mark(up + wide / 2)} on "
-        f"the one beside it, which runs around the tire. Lines cross in the middle of the unit, at {_mark(x)} and "
-        f"{_mark(up)}."
+        "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, in millimeters, begin "
+        f"at the lower left. The unit of the repair reaches from {_mark(x - long / 2)} to {_mark(x + long / 2)} on the "
+        f"one below the drawing, which runs toward the beads, and from {_mark(up - wide / 2)} to "
+        f"{_mark(up + wide / 2)} on the one beside it, which runs around the tire. "
+        f"Lines cross in the middle of the unit, at {_mark(x)} and {_mark(up)}."
     )
     return Ruled(sheet.svg(words), words, rulers)
 

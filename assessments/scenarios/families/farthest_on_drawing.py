@@ -40,10 +40,10 @@ def build(draft: Draft) -> Item:
     return on_drawing(
         draft,
         stem=[
-            f"The drawing shows one side of the crown of a {CASING_NAMES[model.casing]} from inside. The dashed lines are "
-            f"the edges of the outermost groove. A nail hole goes straight through and is "
-            f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the centerline "
-            "to show its size.",
+            f"The drawing shows one side of the crown of a {CASING_NAMES[model.casing]} from inside. The dashed lines "
+            "are the edges of the outermost groove. A nail hole goes straight through and is "
+            f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
+            "centerline to show its size.",
             rng.choice(
                 [
                     "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",
@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        figure=lambda: level_plan(case, up=up, side=side),
+        drawing=lambda: level_plan(case, up=up, side=side),
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),

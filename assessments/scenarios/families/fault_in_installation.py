@@ -2,7 +2,6 @@
 
 from ..draft import Draft
 from ..faults import find_fault
-from ..joblog import INSTALLATION
 from ..model import Item
 from ..registry import item_family
 
@@ -15,4 +14,4 @@ from ..registry import item_family
     lesson="prepare-install-return/cement-and-dry",
 )
 def build(draft: Draft) -> Item:
-    return find_fault(draft, INSTALLATION)
+    return find_fault(draft, "installation")

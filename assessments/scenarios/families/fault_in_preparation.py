@@ -2,7 +2,6 @@
 
 from ..draft import Draft
 from ..faults import find_fault
-from ..joblog import PREPARATION
 from ..model import Item
 from ..registry import item_family
 
@@ -15,4 +14,4 @@ from ..registry import item_family
     lesson="prepare-install-return/clean-and-cut",
 )
 def build(draft: Draft) -> Item:
-    return find_fault(draft, PREPARATION)
+    return find_fault(draft, "preparation")

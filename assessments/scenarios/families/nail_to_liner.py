@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
             "The channel runs straight on in the line of the nail.",
             rng.choice(["Mark where the channel comes out at the liner.", "Where does the channel reach the liner?"]),
         ],
-        figure=lambda: nail_section(case),
+        drawing=lambda: nail_section(case),
         key=lambda frame: at(frame, placed.exit_lateral),
         wrong=lambda frame: [
             (at(frame, placed.lateral), "lean-ignored"),

@@ -48,8 +48,8 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             "The drawing shows a piece of liner from inside, the beads to the left and right. The hatched unit of an "
-            f"earlier repair is sound. A new nail hole lies {toward[across, way]} it, on the line through its middle; the "
-            f"unit for it is {new[0]} mm long, toward the beads, and {new[1]} mm wide, centered on the hole.",
+            f"earlier repair is sound. A new nail hole lies {toward[across, way]} it, on the line through its middle; "
+            f"the unit for it is {new[0]} mm long, toward the beads, and {new[1]} mm wide, centered on the hole.",
             rng.choice(
                 [
                     "Mark the nearest place for the new hole at which it may still be repaired.",
@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        figure=lambda: repair_plan(old, at=at, size=size),
+        drawing=lambda: repair_plan(old, at=at, size=size),
         key=lambda frame: on(apart),
         wrong=lambda frame: [
             (on((old[1 - side] + new[1 - side]) / 2), "width-and-length-mixed"),

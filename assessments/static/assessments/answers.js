@@ -1,0 +1,110 @@
+// Two ways of answering made easier to the hand: steps moved by buttons, a place pointed at on its drawing.
+// Without this script the same answers are given by lists of places and by readings off the rulers.
+"use strict";
+(() => {
+  const ink = "http://www.w3.org/2000/svg";
+
+  function changed(field) {
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  // -- steps in order: the lists stay in the form and carry the answer, the buttons move the rows
+  function moveSteps(list) {
+    const status = list.parentElement.querySelector("[data-steps-status]");
+    const rows = () => [...list.children];
+
+    function move(row, by) {
+      const all = rows();
+      const to = all.indexOf(row) + by;
+      if (to < 0 || to >= all.length) {
+        return;
+      }
+      list.insertBefore(row, by < 0 ? all[to] : all[to].nextSibling);
+      rows().forEach((one, place) => { one.querySelector("select").value = String(place + 1); });
+      list.dataset.steps = "moved";
+      status.textContent = `${row.querySelector("label").textContent}: place ${to + 1} of ${all.length}`;
+    }
+
+    rows().forEach((row) => {
+      const select = row.querySelector("select");
+      const label = row.querySelector("label");
+      select.hidden = true;
+      label.removeAttribute("for");
+      const buttons = document.createElement("span");
+      buttons.className = "step-moves";
+      for (const [words, by] of [["Up", -1], ["Down", 1]]) {
+        const button = document.createElement("button");
+        button.type = "button";
+        button.className = "button button--quiet";
+        button.textContent = words;
+        button.setAttribute("aria-label", `${words}: ${label.textContent}`);
+        button.addEventListener("click", () => {
+          move(row, by);
+          button.focus();
+          changed(select);
+        });
+        buttons.append(button);
+      }
+      row.append(buttons);
+    });
+  }
+
+  // -- a place on the drawing: a point fills in both readings, and what is read is shown as a cross
+  function pointAt(box) {
+    const question = box.closest(".question");
+    const svg = question && question.querySelector(".figure svg");
+    if (!svg) {
+      return;
+    }
+    const [left, low, width, height] = box.dataset.rulers.split(" ").map(Number);
+    const [across, up] = box.querySelectorAll("input");
+    const cross = document.createElementNS(ink, "path");
+    cross.setAttribute("fill", "none");
+    cross.setAttribute("stroke", "#f5c400");
+    cross.setAttribute("stroke-width", String(width * 0.012));
+    const edge = cross.cloneNode();
+    edge.setAttribute("stroke", "#211f1d");
+    edge.setAttribute("stroke-width", String(width * 0.02));
+    svg.append(edge, cross);
+    svg.classList.add("is-markable");
+
+    function show() {
+      const x = left + Number(across.value), y = low - Number(up.value), arm = width * 0.03;
+      const there = across.value.trim() && up.value.trim() && Number.isFinite(x) && Number.isFinite(y);
+      const d = there ? `M${x - arm} ${y}H${x + arm}M${x} ${y - arm}V${y + arm}` : "";
+      edge.setAttribute("d", d);
+      cross.setAttribute("d", d);
+    }
+
+    svg.addEventListener("click", (event) => {
+      const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+      const x = at.x - left, y = low - at.y;
+      if (across.disabled || x < 0 || x > width || y < 0 || y > height) {
+        return;
+      }
+      across.value = String(Math.round(x * 2) / 2);
+      up.value = String(Math.round(y * 2) / 2);
+      show();
+      changed(up);
+    });
+    for (const field of [across, up]) {
+      field.addEventListener("input", show);
+    }
+    show();
+  }
+
+  function prepare(root) {
+    for (const list of root.querySelectorAll("[data-steps='']")) {
+      list.dataset.steps = "ready";
+      moveSteps(list);
+    }
+    for (const box of root.querySelectorAll("[data-rulers]:not([data-ready])")) {
+      box.dataset.ready = "";
+      pointAt(box);
+    }
+  }
+
+  // htmx tells of each element it has put in, the whole page first
+  document.addEventListener("DOMContentLoaded", () => prepare(document));
+  document.addEventListener("htmx:load", (event) => prepare(event.target));
+})();
