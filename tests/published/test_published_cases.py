@@ -23,6 +23,11 @@ def passenger(**rest: Any) -> dict[str, Any]:
     return {"edition": "north-america", "on": "2026-11-25", "tire": tire, **rest}
 
 
+def british(**rest: Any) -> dict[str, Any]:
+    tire = {"casing": "passenger", **rest.pop("tire", {})}
+    return {"edition": "united-kingdom", "on": "2026-11-25", "tire": tire, **rest}
+
+
 CASES: dict[str, tuple[dict[str, Any], str]] = {
     "1": (
         passenger(
@@ -84,13 +89,57 @@ CASES: dict[str, tuple[dict[str, Any], str]] = {
         "reject",
     ),
     "45": (passenger(purpose="service", injuries=[{"kind": "cut", "reaches": "cord"}]), "reject"),
+    # 10 % of 195 mm is 19.5 mm, so 25 mm counts; no cord: pass and advise.
+    "50": (
+        british(
+            purpose="service",
+            tire={"designation": "195/65R15"},
+            injuries=[{"kind": "cut", "length": "20 mm", "reaches": "rubber"}],
+        ),
+        "advise",
+    ),
+    "51": (
+        british(
+            purpose="service",
+            tire={"designation": "205/55R16"},
+            injuries=[{"kind": "cut", "length": "28 mm", "reaches": "cord"}],
+        ),
+        "reject",
+    ),
+    "52": (
+        british(
+            purpose="service",
+            tire={"designation": "205/55R16"},
+            injuries=[{"kind": "cut", "length": "28 mm", "reaches": "rubber"}],
+        ),
+        "advise",
+    ),
+    # 10 % of 315 mm is 31.5 mm: below the limit of length, so no blunt tool is needed to pass and advise.
+    "53": (
+        british(purpose="service", tire={"designation": "315/35R20"}, injuries=[{"kind": "cut", "length": "28 mm"}]),
+        "advise",
+    ),
+    "56": (
+        british(
+            tire={"designation": "185/65R15"}, injuries=[{"diameter": "6 mm", "lateral": "50 mm", "angle": "0 deg"}]
+        ),
+        "repair",
+    ),
+    "57": (
+        british(
+            tire={"designation": "185/65R15"}, injuries=[{"diameter": "6 mm", "lateral": "62 mm", "angle": "0 deg"}]
+        ),
+        "reject",
+    ),
+    "59": (british(injuries=[{"kind": "surface", "zone": "sidewall"}]), "repair"),
+    "60": (british(proposed="tube", injuries=[{"diameter": "4 mm", "zone": "crown"}]), "reject"),
+    "61": (british(injuries=[{"zone": "sidewall"}]), "reject"),
     "66": (passenger(findings=["bead-damage"]), "reject"),
     "68": (passenger(on_wheel=True, proposed="string", injuries=[{"zone": "crown"}]), "reject"),
 }
 
 STEEL = "casing with steel body or medium truck; its clauses come with the truck casings"
 CYCLE = "motorcycle casing; its clauses come with the motorcycle"
-UK = "edition united-kingdom; its clauses come with that edition"
 EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
     "9": (
         STEEL,
@@ -162,55 +211,6 @@ EXPECTED_LATER: dict[str, tuple[str, dict[str, Any]]] = {
         },
     ),
     "48": (STEEL, {"tire": {"casing": "truck"}, "purpose": "service", "findings": ["audible-leak"]}),
-    "50": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "195/65R15"},
-            "purpose": "service",
-            "injuries": [{"kind": "cut", "length": "20 mm", "reaches": "rubber"}],
-        },
-    ),
-    "51": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "205/55R16"},
-            "purpose": "service",
-            "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "cord"}],
-        },
-    ),
-    "52": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "205/55R16"},
-            "purpose": "service",
-            "injuries": [{"kind": "cut", "length": "28 mm", "reaches": "rubber"}],
-        },
-    ),
-    "53": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "315/35R20"},
-            "purpose": "service",
-            "injuries": [{"kind": "cut", "length": "28 mm"}],
-        },
-    ),
-    "56": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "185/65R15"},
-            "injuries": [{"diameter": "6 mm", "lateral": "50 mm", "angle": "0 deg"}],
-        },
-    ),
-    "57": (
-        UK,
-        {
-            "tire": {"casing": "passenger", "designation": "185/65R15"},
-            "injuries": [{"diameter": "6 mm", "lateral": "62 mm", "angle": "0 deg"}],
-        },
-    ),
-    "59": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"kind": "surface"}]}),
-    "60": (UK, {"tire": {"casing": "passenger"}, "proposed": "tube"}),
-    "61": (UK, {"tire": {"casing": "passenger"}, "injuries": [{"zone": "sidewall"}]}),
 }
 
 
@@ -228,10 +228,9 @@ def test_every_published_row_is_decided_or_expected_later() -> None:
 
 @pytest.mark.parametrize("row", EXPECTED_LATER)
 def test_a_row_that_no_clause_covers_yet_is_never_released(row: str) -> None:
-    reason, case = EXPECTED_LATER[row]
-    edition = "united-kingdom" if reason == UK else "north-america"
+    _, case = EXPECTED_LATER[row]
 
-    decision = decide({"edition": edition, "on": "2026-11-25", **case})
+    decision = decide({"edition": "north-america", "on": "2026-11-25", **case})
 
     assert severity(decision.verdict) >= severity("refer")
     assert "not-covered" in {ruling.clause for ruling in decision.rulings}
