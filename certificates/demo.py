@@ -1,6 +1,5 @@
 """Fills an empty database with the demo's invented shop, through the same acts that people use."""
 
-import json
 import random
 import tomllib
 from collections.abc import Mapping
@@ -15,6 +14,7 @@ from django.db import transaction
 from assessments import acts as theory
 from assessments.blueprints import terms_of
 from assessments.models import Attempt, FormItem
+from assessments.scenarios import Answer, Item, canonical, right_answer
 from certificates import acts
 from certificates.scopes import scope_of
 from training import acts as people
@@ -110,15 +110,24 @@ def _items(attempt: Attempt) -> list[FormItem]:
 
 
 def _answer(item: FormItem, *, is_wrong: bool) -> str:
-    """The right answer of an item, or one of its wrong ones."""
-    snapshot = item.snapshot
-    key, format = snapshot["key"], snapshot["format"]
-    if format == "number":
-        value, unit = str(key).rsplit(" ", 1)
-        return json.dumps({"unit": unit, "value": "999" if is_wrong else value}, sort_keys=True)
-    if not is_wrong:
-        return json.dumps(key)
-    ids = [option["id"] for option in snapshot["options"]]
-    if format == "several":
-        return json.dumps([one for one in ids if one not in key] or ids[:1])
-    return json.dumps(random.Random(item.pk).choice([one for one in ids if one != key]))  # noqa: S311
+    """The right answer of an item, or a wrong one."""
+    asked = Item.from_json(item.snapshot)
+    return canonical(_wrong(asked, item.pk) if is_wrong else right_answer(asked))
+
+
+def _wrong(item: Item, pick: int) -> Answer:
+    ids = [option.id for option in item.options]
+    match item.format:
+        case "number":
+            return {"value": "999", "unit": item.units[0]}
+        case "place":
+            return {"x": "0", "y": "0"}
+        case "order":
+            return ids  # as they stand at first they are in no right order
+    right = right_answer(item)
+    if isinstance(right, dict):
+        line = next(one for one in ids if one != right["step"])
+        return {"step": line, "reason": "" if line == ids[-1] else item.reasons[0].id}
+    if isinstance(right, list):
+        return [one for one in ids if one not in right] or ids[:1]
+    return random.Random(pick).choice([one for one in ids if one != right])  # noqa: S311

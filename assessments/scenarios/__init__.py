@@ -2,7 +2,7 @@
 
 from .blueprint import Blueprint, Cell, UnknownBlueprint, blueprint, blueprint_names, draw_form
 from .drawing import draw, draw_practice
-from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark
+from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark, right_answer
 from .measures import parse_number
 from .misconceptions import Misconception, MisconceptionError, misconceptions
 from .model import FORMATS, SKILLS, Item, Mark, OpenItem, Option, Picture
@@ -42,4 +42,5 @@ __all__ = [
     "mark",
     "misconceptions",
     "parse_number",
+    "right_answer",
 ]

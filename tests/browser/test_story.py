@@ -115,11 +115,40 @@ def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
         page.locator("input[name=answer_0]").fill("997" if wrong else value)
         page.locator("select[name=answer_1]").select_option(unit)
         return
+    if item["format"] == "order":
+        put_in_order(page, [key[1], key[0], *key[2:]] if wrong else key)
+        return
+    if item["format"] == "place":
+        across, up = (sum(key[edge]) / 2 for edge in ("across", "up"))
+        page.locator("input[name=answer_x]").fill("0" if wrong else f"{across:.1f}")
+        page.locator("input[name=answer_y]").fill("0" if wrong else f"{up:.1f}")
+        return
+    if item["format"] == "fault":
+        none = item["options"][-1]["id"]
+        line = none if wrong and none not in key["step"] else "1" if wrong else key["step"][0]
+        page.locator(f"input[name=answer_step][value='{line}']").check()
+        if line != none:
+            page.locator(f"input[name=answer_reason][value='{key['reason'] or '1'}']").check()
+        return
     ids = [option["id"] for option in item["options"]]
     right = [key] if isinstance(key, str) else list(key)
     chosen = [one for one in ids if one not in right][:1] if wrong else right
     for one in chosen:
         page.locator(f"input[name=answer][value='{one}']").check()
+
+
+def put_in_order(page: Page, wanted: list[str]) -> None:
+    """Move the steps with their buttons until they stand as wanted."""
+    for place, step in enumerate(wanted):
+        row = page.locator(".step", has=page.locator(f"select[name=answer_{step}]"))
+        for _ in range(len(wanted)):
+            stands = page.locator(".step select").evaluate_all("all => all.map(one => one.name)")
+            if stands.index(f"answer_{step}") <= place:
+                break
+            row.get_by_role("button", name=re.compile("^Up")).click()
+    if page.locator("[data-steps=moved]").count() == 0:  # nothing moved: down and up again makes it an answer
+        page.locator(".step").first.get_by_role("button", name=re.compile("^Down")).click()
+        page.locator(".step").nth(1).get_by_role("button", name=re.compile("^Up")).click()
 
 
 def practice(page: Page, site: Site, email: str) -> None:
