@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from assessments.views import assessment, practice, rounds
+from assessments.views import assessment, bench, practice, rounds
 
 app_name = "assessments"
 urlpatterns = [
@@ -18,4 +18,10 @@ urlpatterns = [
     path("shop/<slug:shop>/assessment/<uuid:reference>/hand-in/", assessment.hand_in, name="hand_in"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/result/", assessment.result, name="result"),
     path("shop/<slug:shop>/people/<uuid:person>/new-round/", rounds.extra_round, name="extra_round"),
+    path("shop/<slug:shop>/bench/", bench.bench, name="bench"),
+    path("shop/<slug:shop>/bench/flags/<uuid:reference>/settle/", bench.bench_settle, name="bench_settle"),
+    path("shop/<slug:shop>/bench/<slug:name>/", bench.bench_family, name="bench_family"),
+    path("shop/<slug:shop>/bench/<slug:name>/draw/", bench.bench_draw, name="bench_draw"),
+    path("shop/<slug:shop>/bench/<slug:name>/off/", bench.bench_off, name="bench_off"),
+    path("shop/<slug:shop>/bench/<slug:name>/on/", bench.bench_on, name="bench_on"),
 ]

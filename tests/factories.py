@@ -10,7 +10,18 @@ import factory
 from django.contrib.auth.hashers import make_password
 from factory.django import DjangoModelFactory
 
-from assessments.models import Attempt, Blueprint, ExtraRound, Form, FormItem, Purpose, Response
+from assessments.models import (
+    Attempt,
+    Blueprint,
+    DrawFlag,
+    ExtraRound,
+    FamilyOff,
+    Form,
+    FormItem,
+    Paper,
+    Purpose,
+    Response,
+)
 from assessments.scenarios.model import Item, Option, Picture
 from training.models import Assignment, Invitation, Membership, Notice, Progress, Role, Shop, User
 
@@ -282,3 +293,52 @@ class ExtraRoundFactory(DjangoModelFactory):
     given_by = factory.SubFactory(UserFactory)
     given_at = NOW
     reason = "We went through the position lesson together."
+
+
+class DrawFlagFactory(DjangoModelFactory):
+    """An open flag on a draw of the bench."""
+
+    class Meta:
+        model = DrawFlag
+
+    shop = factory.SubFactory(ShopFactory)
+    family = "size-verdict"
+    seed = "bench:1/1"
+    edition = "north-america"
+    edition_version = "2026.1"
+    units = "in"
+    stem = "A passenger tire. The injury is 9 mm across.\nWhat now?"
+    comment = "Nobody measures to the half millimeter here."
+    by = factory.SubFactory(UserFactory)
+    at = NOW
+
+
+class FamilyOffFactory(DjangoModelFactory):
+    """A family switched off now."""
+
+    class Meta:
+        model = FamilyOff
+
+    shop = factory.SubFactory(ShopFactory)
+    family = "size-verdict"
+    reason = "We send these out."
+    since_at = NOW
+    by = factory.SubFactory(UserFactory)
+
+
+class PaperFactory(DjangoModelFactory):
+    """A paper that is out: its form has three hand-written items, its attempt is open for thirty days from now."""
+
+    class Meta:
+        model = Paper
+
+    form = factory.SubFactory(FormFactory, purpose=Purpose.PAPER)
+    made_by = factory.SubFactory(UserFactory)
+    made_at = factory.LazyAttribute(lambda made: made.form.drawn_at)
+
+    @classmethod
+    def _create(cls, model_class: type[Paper], *args: Any, **kwargs: Any) -> Paper:
+        form, made_at = kwargs["form"], kwargs["made_at"]
+        AttemptFactory(form=form, started_at=made_at, closes_at=made_at + timedelta(days=30))
+        paper: Paper = super()._create(model_class, *args, **kwargs)
+        return paper

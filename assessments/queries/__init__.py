@@ -11,11 +11,24 @@ from assessments.queries.attempts import (
     tread_row,
     unfinished_practice,
 )
+from assessments.queries.bench import (
+    Drawn,
+    coverage_table,
+    drawn,
+    families_off,
+    family_rows,
+    flags_in,
+    flags_of,
+    open_flags,
+    stand_ins,
+    stand_ins_of,
+)
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 
 __all__ = [
     "Block",
+    "Drawn",
     "Question",
     "Review",
     "Saved",
@@ -24,11 +37,20 @@ __all__ = [
     "Summary",
     "Theory",
     "attempt_of",
+    "coverage_table",
+    "drawn",
+    "families_off",
+    "family_rows",
+    "flags_in",
+    "flags_of",
     "lessons_on",
+    "open_flags",
     "practice_review",
     "question_of",
     "saved_in",
     "skill_results",
+    "stand_ins",
+    "stand_ins_of",
     "summary_of",
     "theory_of",
     "theory_of_shop",

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
-from assessments.models import DrawFlag, FamilyOff
+from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.queries.answers import Reason, reasons_of
-from assessments.scenarios import SKILLS, Family, Item, family, misconceptions
+from assessments.scenarios import SKILLS, Cell, Family, Item, family, family_names, misconceptions
 from assessments.scenarios.coverage import coverage
 from assessments.scenarios.telling import CASING_WORDS, FORMAT_WORDS, letter, right_answer, wrong_answers
 from training.models import Shop
@@ -51,17 +51,39 @@ class Wrong:
 
 
 @dataclass(frozen=True)
+class Offered:
+    """An option with what is behind it: whom it catches, or for a right one of several, who leaves it out."""
+
+    letter: str
+    text: str
+    is_right: bool
+    is_unsafe: bool
+    beliefs: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Drawn:
-    """One draw with all that is behind it."""
+    """One draw with all that is behind it. `offered` are the options of a choice; other formats list `wrong`."""
 
     number: int
     item: Item
-    choices: tuple[tuple[str, str], ...]  # (letter, text) as offered
+    offered: tuple[Offered, ...]
+    choices: tuple[tuple[str, str], ...]  # (letter, text) of steps or lines
     reasons_offered: tuple[tuple[str, str], ...]
     right: tuple[str, ...]
     wrong: tuple[Wrong, ...]
     reasons: tuple[Reason, ...]
     flags: tuple[DrawFlag, ...]
+
+    @property
+    def situation(self) -> tuple[str, ...]:
+        """The paragraphs before the question."""
+        return self.item.open().situation
+
+    @property
+    def question(self) -> str:
+        """What is asked."""
+        return self.item.open().question
 
     @property
     def path(self) -> str:
@@ -79,9 +101,34 @@ def open_flags(shop: Shop) -> QuerySet[DrawFlag]:
     return DrawFlag.objects.filter(shop=shop, resolved_at=None).select_related("by")
 
 
+def flags_in(shop: Shop) -> QuerySet[DrawFlag]:
+    """Every flag of the shop, settled ones too."""
+    return DrawFlag.objects.filter(shop=shop)
+
+
 def flags_of(shop: Shop, family_name: str) -> QuerySet[DrawFlag]:
     """All flags on a family, settled ones too, the latest first."""
     return DrawFlag.objects.filter(shop=shop, family=family_name).select_related("by", "resolved_by")
+
+
+def stand_ins(cells: Iterable[Cell]) -> list[tuple[str, str]]:
+    """(title of the family that stands in, titles of those it stands in for), from the cells of a plan."""
+    return [
+        (family(cell.family).title, ", ".join(family(name).title for name in cell.instead_of))
+        for cell in cells
+        if cell.instead_of
+    ]
+
+
+def stand_ins_of(blueprint: Blueprint) -> list[tuple[str, str]]:
+    """The same from the cells a form's blueprint was stored with; families we no longer have are left out."""
+    known = set(family_names())
+    cells = [
+        Cell(cell["family"], cell["count"], tuple(name for name in cell.get("instead_of", ()) if name in known))
+        for cell in blueprint.cells
+        if cell["family"] in known
+    ]
+    return stand_ins(cells)
 
 
 def family_rows(edition: Edition, *, off: Mapping[str, FamilyOff], flags: Iterable[DrawFlag]) -> list[FamilyRow]:
@@ -126,22 +173,34 @@ def coverage_table(edition: Edition, *, off: Iterable[str]) -> CoverageTable:
 
 def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:
     """One draw opened up; no query."""
-    known = misconceptions()
+    is_choice = item.format in ("one", "several")
+    right = (item.key,) if isinstance(item.key, str) else item.key
+    listed = [(letter(option.id), option) for option in item.options]
     return Drawn(
         number=number,
         item=item,
-        choices=tuple((letter(option.id), option.text) for option in item.options),
+        offered=tuple(
+            Offered(
+                place,
+                option.text,
+                isinstance(right, tuple) and option.id in right,
+                option.id in item.unsafe,
+                _titles(item.distractors.get(option.id, item.omissions.get(option.id, ()))),
+            )
+            for place, option in listed
+            if is_choice
+        ),
+        choices=tuple((place, option.text) for place, option in listed if not is_choice),
         reasons_offered=tuple((letter(option.id), option.text) for option in item.reasons),
         right=right_answer(item),
         wrong=tuple(
-            Wrong(
-                one.letter,
-                one.words,
-                one.is_unsafe,
-                tuple(known[name].title for name in one.misconceptions if name in known),
-            )
-            for one in wrong_answers(item)
+            Wrong(one.letter, one.words, one.is_unsafe, _titles(one.misconceptions)) for one in wrong_answers(item)
         ),
         reasons=reasons_of(item),
         flags=tuple(flag for flag in flags if flag.seed == item.seed),
     )
+
+
+def _titles(names: Iterable[str]) -> tuple[str, ...]:
+    known = misconceptions()
+    return tuple(known[name].title for name in names if name in known)
