@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from training.views import audit, check, checks, join, learning, people, shop
+from training.views import audit, check, checks, join, learning, people, rules, shop
 
 app_name = "training"
 urlpatterns = [
@@ -29,4 +29,11 @@ urlpatterns = [
     path("shop/<slug:shop>/checks/<uuid:reference>/", checks.check_record, name="check_record"),
     path("shop/<slug:shop>/checks/<uuid:reference>/statement/", checks.check_statement, name="check_statement"),
     path("shop/<slug:shop>/settings/", shop.settings, name="shop_settings"),
+    path("shop/<slug:shop>/house-rules/", rules.house_rules, name="house_rules"),
+    path("shop/<slug:shop>/house-rules/file/", rules.house_rules_import, name="house_rules_import"),
+    path("shop/<slug:shop>/house-rules/set/", rules.house_rules_set, name="house_rules_set"),
+    path("shop/<slug:shop>/house-rules/<int:number>/", rules.house_rules_version, name="house_rules_version"),
+    path("shop/<slug:shop>/repair-units/", rules.units, name="units"),
+    path("shop/<slug:shop>/repair-units/add/", rules.unit_add, name="unit_add"),
+    path("shop/<slug:shop>/repair-units/<uuid:reference>/take-off/", rules.unit_end, name="unit_end"),
 ]

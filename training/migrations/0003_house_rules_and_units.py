@@ -30,7 +30,7 @@ class Migration(migrations.Migration):
                 ("number", models.PositiveIntegerField()),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=20)),
-                ("rules", models.JSONField()),
+                ("rules", models.JSONField(blank=True)),
                 ("reason", models.CharField(blank=True, max_length=300)),
                 ("set_at", models.DateTimeField()),
                 (

@@ -17,7 +17,7 @@ class HouseRuleSet(models.Model):
     number = models.PositiveIntegerField()
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)  # with the rules' digest, as forms and certificates name it
-    rules = models.JSONField()  # HouseRules.to_json()
+    rules = models.JSONField(blank=True)  # HouseRules.to_json(); empty: none any more
     reason = models.CharField(max_length=300, blank=True)
     set_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     set_at = models.DateTimeField()

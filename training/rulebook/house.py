@@ -144,7 +144,7 @@ def limits_from_text(clause: Clause, text: str) -> tuple[str, ...]:
         if len(ends) == 2 and re.fullmatch(r"[\d./ ]+", ends[0]):
             unit = re.search(r"[^\d./\s].*$", ends[1])
             ends[0] += f" {unit.group()}" if unit else ""
-        return tuple(ends)
+        return tuple(one for one in ends if one)
     return tuple(part for part in (one.strip(" )") for one in re.split(r"[;(]", text)) if part)
 
 

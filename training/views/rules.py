@@ -175,7 +175,9 @@ def _confirm(request: HttpRequest, place: Place, wanted: HouseRules) -> HttpResp
 def _example(edition: Edition, standing: HouseRules) -> str:
     """The rules that stand as a file, or how one would look: with the rulebook's own limit, which changes nothing."""
     first = adjustable_clauses(edition)[:1]
-    own = HouseRules(tuple(HouseRule(one.id, tuple(limit.text for limit in one.of_edition.quantities)) for one in first))
+    own = HouseRules(
+        tuple(HouseRule(one.id, tuple(limit.text for limit in one.of_edition.quantities)) for one in first)
+    )
     return write_house_rules(standing if len(standing) else own, edition)
 
 
