@@ -49,8 +49,8 @@ def draw_different(
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
-    A family with fewer different questions than asked for repeats itself at last rather than failing. Where the house
-    rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
+    A family with fewer different questions than asked for repeats itself at last rather than failing. Where the edition
+    or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
     """
     items: list[Item] = []
     seen: set[object] = set()
@@ -70,7 +70,7 @@ def _draw_or_stand_in(
 ) -> Item:
     try:
         return draw(name, seed=seed, edition=edition, prefer=prefer, units=units)
-    except CannotDraw as refused:
+    except (CannotDraw, NoSuchLimit) as refused:
         skill = family(name).skill
         others = sorted((one for one in family_names() if one != name), key=lambda one: family(one).skill != skill)
         for other in others:

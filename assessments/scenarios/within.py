@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil
 
 from .casebook import edge_mm, length, readings
-from .draft import Draft, Redraw
+from .draft import Draft, NoSuchLimit, Redraw
 
 
 def passing_hole(draft: Draft, casing: str, *, least: Fraction | int = Fraction(2, 3)) -> str:
@@ -31,6 +31,21 @@ def mild_lean(draft: Draft, limit: Fraction, least: int) -> int:
     if most < 1:
         raise Redraw("the limit leaves no lean")
     return draft.rng.randint(least, most)
+
+
+def is_by_groove(draft: Draft, casing: str) -> bool:
+    """Does the edition measure the repairable crown to the outermost groove, as drawings and tickets give it?"""
+    rule = draft.edition.crowns.get(casing)
+    return rule is not None and rule.basis == "outer-groove"
+
+
+def ask_by_groove(draft: Draft, casing: str) -> None:
+    """Go on only where the outermost groove bounds the crown. Raises NoSuchLimit."""
+    if not is_by_groove(draft, casing):
+        raise NoSuchLimit(
+            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not measure the '
+            f"crown of this casing to a groove ({casing})"
+        )
 
 
 def edge_inset_mm(draft: Draft, casing: str) -> int:

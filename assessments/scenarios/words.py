@@ -129,11 +129,11 @@ def listed(words: Sequence[str]) -> str:
 
 
 def tread_clauses(edition: Edition, casing: str, purpose: str) -> list[Clause]:
-    """The clauses that limit tread depth for this casing and purpose."""
+    """The clauses that limit tread depth for this casing and purpose where nothing is said of vehicle and axle."""
     return [
         clause
         for clause in edition.clauses.values()
-        if not clause.when
+        if all(condition.if_unknown == "applies" for condition in clause.when)
         and clause.quantity.startswith("tread.")
         and casing in clause.casings
         and purpose in clause.purposes

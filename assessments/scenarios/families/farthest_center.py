@@ -6,7 +6,7 @@ from ..casebook import hole, length, looked_at, pick_model
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
-from ..within import passing_hole
+from ..within import is_by_groove, passing_hole
 
 
 @item_family(
@@ -31,10 +31,12 @@ def build(draft: Draft) -> Item:
         (edge + across / 2 - inside, "hole-added"),
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
+    measured = "Its repairable crown is what the rulebook makes of its size"
+    if is_by_groove(draft, model.casing):
+        measured = f"From the crown centerline to the inner edge of the outermost groove it is {draft.show(half_crown)}"
     return draft.number(
         stem=[
-            f"Tire {model.designation}. From the crown centerline to the inner edge of the outermost groove it is "
-            f"{draft.show(half_crown)}. A nail hole goes straight through and is "
+            f"Tire {model.designation}. {measured}. A nail hole goes straight through and is "
             f"{draft.show(length(diameter))} across after damage removal.",
             draft.rng.choice(
                 [

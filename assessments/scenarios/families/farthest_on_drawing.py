@@ -9,6 +9,7 @@ from ..formats import on_drawing
 from ..model import Item
 from ..registry import item_family
 from ..shapes import Frame, Region, region
+from ..within import ask_by_groove
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0
@@ -24,6 +25,7 @@ _LEVEL_MM = 8.0
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
+    ask_by_groove(draft, model.casing)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
     diameter = rng.choice(readings("mm", 5, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))

@@ -10,7 +10,7 @@ from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
-from ..within import edge_inset_mm, mild_lean, passing_hole
+from ..within import ask_by_groove, edge_inset_mm, mild_lean, passing_hole
 from ..words import outcome
 
 _CLEAR_MM = 2.5
@@ -26,6 +26,7 @@ _CLEAR_MM = 2.5
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
+    ask_by_groove(draft, model.casing)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)

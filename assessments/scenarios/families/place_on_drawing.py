@@ -7,7 +7,7 @@ from ..casebook import CASING_NAMES, hole, length, looked_at, pick_model
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
-from ..within import passing_hole
+from ..within import ask_by_groove, passing_hole
 from ..words import listed
 
 _NAMES = ("A", "B", "C")
@@ -24,6 +24,7 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown", "narrow-crown")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
+    ask_by_groove(draft, model.casing)
     groove, edge = model.outer_groove_mm, model.tread_width_mm // 2
     diameter = passing_hole(draft, model.casing)
     # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
