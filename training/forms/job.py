@@ -78,7 +78,7 @@ class SheetForm(PlainForm):
                 self.fields[name] = _text(label, hint)
         for number, step in enumerate(self.steps, 1):
             self.fields[f"s{number}"] = forms.IntegerField(
-                label="Done as number",
+                label=f"{number}. {step.title}: done as number",
                 required=False,
                 initial=number,
                 min_value=1,
