@@ -17,8 +17,27 @@ from training.rulebook.case import (
     UnitSize,
 )  # fmt: skip
 from training.rulebook.clauses import Clause, Criterion, Statement, Step, UnknownClause
+from training.rulebook.compare import (
+    Change,
+    clause_lines,
+    compare,
+    compare_text,
+    condition_text,
+    crown_text,
+    statement_text,
+    whose,
+)
 from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling, decision_text
-from training.rulebook.edition import Edition, edition_names, load_edition, procedure, read_edition
+from training.rulebook.edition import (
+    Edition,
+    edition_names,
+    edition_versions,
+    in_force,
+    load_edition,
+    procedure,
+    read_edition,
+    read_versions,
+)
 from training.rulebook.engine import decide
 from training.rulebook.geometry import InjuryGeometry, Rectangle
 from training.rulebook.house import (
@@ -53,6 +72,7 @@ __all__ = [
     "Audit",
     "Case",
     "CaseError",
+    "Change",
     "Clause",
     "Criterion",
     "Decision",
@@ -89,12 +109,19 @@ __all__ = [
     "audit",
     "audit_text",
     "buff_size",
+    "clause_lines",
+    "compare",
+    "compare_text",
+    "condition_text",
+    "crown_text",
     "decide",
     "decision_text",
     "default_units",
     "edition_names",
+    "edition_versions",
     "effective",
     "from_memory",
+    "in_force",
     "in_unit",
     "in_words",
     "injury_geometry",
@@ -112,10 +139,13 @@ __all__ = [
     "read_edition",
     "read_house_rules",
     "read_units",
+    "read_versions",
     "settle",
     "severity",
     "show",
     "smallest_unit",
+    "statement_text",
     "vocabulary",
+    "whose",
     "write_house_rules",
 ]

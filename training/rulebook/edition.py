@@ -239,19 +239,38 @@ def _covered(
     )
 
 
+def read_versions(folder: Path, *, editions: Path = _EDITIONS) -> tuple[Edition, ...]:
+    """Every version of an edition, the first in force first: the newest in its folder, earlier ones in folders inside.
+
+    Raises RulebookError, also for a version that stands twice or that another edition's name is on.
+    """
+    kept = sorted(path for path in folder.iterdir() if (path / _HEADER).is_file())
+    versions = [read_edition(path, editions=editions) for path in [*kept, folder]]
+    for place, one in enumerate(versions):
+        if one.name != versions[-1].name:
+            raise RulebookError(f'{_HEADER}: name: "{one.name}" stands in a folder of "{versions[-1].name}"')
+        if one.version in [other.version for other in versions[:place]]:
+            raise RulebookError(f'{_HEADER}: version: "{one.version}" of {one.name} stands in two folders')
+    return tuple(sorted(versions, key=lambda one: (one.in_force_from, [int(part) for part in one.version.split(".")])))
+
+
+def in_force(versions: Sequence[Edition], on: date) -> Edition:
+    """The version in force on a day; on a day before the first, the first."""
+    started = [edition for edition in versions if edition.in_force_from <= on]
+    return started[-1] if started else versions[0]
+
+
 @lru_cache(maxsize=64)
-def _versions(name: str) -> tuple[Edition, ...]:
-    folder = _EDITIONS / name
-    kept = sorted(path for path in folder.iterdir() if path.is_dir())
-    versions = [read_edition(path) for path in [*kept, folder]]
-    return tuple(sorted(versions, key=lambda edition: (edition.in_force_from, edition.version)))
+def edition_versions(name: str) -> tuple[Edition, ...]:
+    """Every version of an edition that is kept, the first in force first."""
+    return read_versions(_EDITIONS / name)
 
 
 @lru_cache(maxsize=1)
 def edition_names() -> tuple[str, ...]:
     """Names of the editions that have clauses."""
     folders = sorted(path.name for path in _EDITIONS.iterdir() if (path / _HEADER).is_file())
-    return tuple(name for name in folders if any(version.clauses for version in _versions(name)))
+    return tuple(name for name in folders if any(version.clauses for version in edition_versions(name)))
 
 
 @lru_cache(maxsize=4096)
@@ -262,16 +281,13 @@ def load_edition(name: str, *, on: date | None = None, version: str | None = Non
     """
     if "/" in name or not (_EDITIONS / name / _HEADER).is_file():
         raise RulebookError(f'edition: "{name}" is not an edition; choose {", ".join(edition_names())}')
-    versions = _versions(name)
+    versions = edition_versions(name)
     if version is not None:
         for edition in versions:
             if edition.version == version:
                 return edition
         raise RulebookError(f'{name}: has no version "{version}"; it has {", ".join(one.version for one in versions)}')
-    if on is not None:
-        in_force = [edition for edition in versions if edition.in_force_from <= on]
-        return in_force[-1] if in_force else versions[0]
-    return versions[-1]
+    return versions[-1] if on is None else in_force(versions, on)
 
 
 def procedure(edition: Edition, *, method: str | None = None) -> tuple[Step, ...]:

@@ -1,5 +1,6 @@
 """Reading what opens an edition: its name, version and units, its crown rules, and what it takes from another."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -10,6 +11,7 @@ from training.rulebook.loader import Place, listed, quantity_of, shown
 from training.rulebook.measures import MEASURES
 from training.rulebook.vocabulary import CASINGS, PURPOSES
 
+_VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
 _EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take"})
 _TAKE = frozenset({"edition", "version", "files", "clauses", "without"})
 _CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
@@ -58,9 +60,12 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
     for purpose in essential:
         if purpose not in PURPOSES:
             place.refuse("essential", f"{shown(purpose)} is not accepted; choose {listed(PURPOSES)}")
+    version = place.text(data, "version")
+    if not _VERSION.fullmatch(version):
+        place.refuse("version", f'{shown(version)} is not accepted; give year and number, for example "2026.1"')
     return Header(
         name=place.text(data, "name"),
-        version=place.text(data, "version"),
+        version=version,
         title=place.text(data, "title"),
         in_force_from=place.day(data, "in_force_from"),
         units=place.word(data, "units", ("in", "mm")),
