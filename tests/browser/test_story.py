@@ -116,7 +116,7 @@ def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
         page.locator("select[name=answer_1]").select_option(unit)
         return
     if item["format"] == "order":
-        put_in_order(page, [key[1], key[0], *key[2:]] if wrong else key)
+        put_in_order(page, key[::-1] if wrong else key)
         return
     if item["format"] == "place":
         across, up = (sum(key[edge]) / 2 for edge in ("across", "up"))

@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 
 from assessments.scenarios import (
+    FORMATS,
     SKILLS,
     UnknownBlueprint,
     UnknownFamily,
@@ -42,7 +43,7 @@ def test_a_form_follows_its_blueprint_and_asks_nothing_twice(edition):
 
         assert Counter(item.family for item in form) == {cell.family: cell.count for cell in PLAN.cells}
         assert len({item.content for item in form}) == len(form)
-        assert len({item.format for item in form}) == 3
+        assert {item.format for item in form} == set(FORMATS)
 
 
 def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition):
@@ -77,10 +78,10 @@ def test_named_families_take_turns_in_practice(edition):
     assert Counter(item.family for item in items) == {"doubt": 2, "drying": 2}
 
 
-def test_families_over_all_skills_and_three_formats_stand():
+def test_families_over_all_skills_and_formats_stand():
     assert len(family_names()) >= 24
     assert {family(name).skill for name in family_names()} == set(SKILLS)
-    assert {form for name in family_names() for form in family(name).formats} == {"one", "several", "number"}
+    assert {form for name in family_names() for form in family(name).formats} == set(FORMATS)
 
 
 @pytest.mark.parametrize(
@@ -112,7 +113,7 @@ def test_families_over_all_skills_and_three_formats_stand():
         (
             lambda edition: item_family("x", title="X", skill="safety", formats=("essay",), lesson="a/b"),
             ValueError,
-            "is not accepted; choose one, several, number",
+            "is not accepted; choose one, several, number, order, place, fault",
         ),
     ],
 )
