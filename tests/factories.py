@@ -23,7 +23,18 @@ from assessments.models import (
     Response,
 )
 from assessments.scenarios.model import Item, Option, Picture
-from training.models import Assignment, Invitation, Membership, Notice, Progress, Role, Shop, User
+from training.models import (
+    Assignment,
+    HouseRuleSet,
+    Invitation,
+    Membership,
+    Notice,
+    Progress,
+    RepairUnit,
+    Role,
+    Shop,
+    User,
+)
 
 # An ordinary working morning, a Wednesday.
 NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
@@ -131,6 +142,44 @@ class NoticeFactory(DjangoModelFactory):
     person = factory.SubFactory(UserFactory)
     text = "Read the limits again."
     written_at = NOW
+
+
+class HouseRuleSetFactory(DjangoModelFactory):
+    """A first set with one rule, a hole of 5 mm at most; the shop itself is not changed by it."""
+
+    class Meta:
+        model = HouseRuleSet
+
+    shop = factory.SubFactory(ShopFactory)
+    number = 1
+    edition = "north-america"
+    edition_version = "2026.1+h00000000"
+    rules = factory.LazyFunction(
+        lambda: [{"clause": "injury-size", "limits": ["5 mm"], "since": "2026-11-25", "note": ""}]
+    )
+    set_by = factory.SubFactory(UserFactory)
+    set_at = NOW
+
+
+class RepairUnitFactory(DjangoModelFactory):
+    """A medium patch on the shelf; trait `one_piece`."""
+
+    class Meta:
+        model = RepairUnit
+
+    shop = factory.SubFactory(ShopFactory)
+    name = factory.Sequence(lambda n: f"unit {n}")
+    kind = "patch"
+    length = "75 mm"
+    width = "65 mm"
+    injury_max = "6 mm"
+    casings = factory.LazyFunction(lambda: ["passenger"])
+    added_by = factory.SubFactory(UserFactory)
+    added_at = NOW
+
+    class Params:
+        one_piece = factory.Trait(kind="one-piece", stem_diameter="1/4 in")
+        taken_off = factory.Trait(ended_by=factory.SubFactory(UserFactory), ended_at=NOW)
 
 
 OPTIONS = ("Repair it with a one-piece unit", "Take it out of service", "Repair it with a stem and a patch")

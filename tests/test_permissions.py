@@ -24,8 +24,10 @@ from tests.factories import (
     BlueprintFactory,
     DrawFlagFactory,
     FormFactory,
+    HouseRuleSetFactory,
     InvitationFactory,
     NoticeFactory,
+    RepairUnitFactory,
 )
 from tests.kept_checks import keep
 from training.acts.invitations import digest_of
@@ -92,6 +94,13 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("training:check_statement", ("shop", "check")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("training:audit", ("shop",)): ("302 200 200 200 404 404 404", "302 200 200 200 404 404 404"),
     ("training:shop_settings", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    ("training:house_rules", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    ("training:house_rules_import", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    ("training:house_rules_set", ("shop",)): ("405 405 405 405 405 405 405", "302 404 404 302 404 404 404"),
+    ("training:house_rules_version", ("shop", "set")): ("302 404 404 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:units", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("training:unit_add", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
+    ("training:unit_end", ("shop", "unit")): ("405 405 405 405 405 405 405", "302 404 404 302 404 404 404"),
     # assessments
     ("assessments:practice", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("assessments:practice_start", ("shop",)): ("405 405 405 405 405 405 405", "302 302 302 302 404 404 404"),
@@ -219,6 +228,8 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         "notice": NoticeFactory(shop=own_shop, person=learner).reference,
         "invitation": InvitationFactory(shop=own_shop, sent_at=now, secret_digest=digest_of("the-secret")).reference,
         "check": keep(shop=own_shop, person=learner).reference,
+        "set": HouseRuleSetFactory(shop=own_shop).number,
+        "unit": RepairUnitFactory(shop=own_shop).reference,
         "secret": "the-secret",
         "uidb36": "1",
         "key": "no-such-key",

@@ -174,11 +174,11 @@ def _confirm(request: HttpRequest, place: Place, wanted: HouseRules) -> HttpResp
 
 def _example(edition: Edition, standing: HouseRules) -> str:
     """The rules that stand as a file, or how one would look: with the rulebook's own limit, which changes nothing."""
-    first = adjustable_clauses(edition)[:1]
-    own = HouseRules(
-        tuple(HouseRule(one.id, tuple(limit.text for limit in one.of_edition.quantities)) for one in first)
-    )
-    return write_house_rules(standing if len(standing) else own, edition)
+    if len(standing):
+        return write_house_rules(standing, edition)
+    first = next(clause for clause in adjustable_clauses(edition) if clause.of_edition.quantities)
+    own = HouseRule(first.id, tuple(limit.text for limit in first.of_edition.quantities))
+    return write_house_rules(HouseRules((own,)), edition)
 
 
 def _set_form(place: Place, wanted: HouseRules) -> SetRulesForm:
