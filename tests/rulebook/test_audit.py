@@ -474,10 +474,10 @@ def test_the_size_that_the_case_states_is_not_forgotten_for_a_kinder_one_in_the_
     assert (fault.fault, fault.found) == ("not-repairable", "A: 8 mm")
 
 
-def test_a_casing_that_no_clause_covers_is_not_repaired() -> None:
+def test_a_casing_whose_maker_decides_is_not_repaired() -> None:
     job = a_job(a_log(), casing="motorcycle")
 
-    assert ("not-covered", "not-repairable") in [(fault.clause, fault.fault) for fault in audit(job).faults]
+    assert ("motorcycle-injury", "not-repairable") in [(fault.clause, fault.fault) for fault in audit(job).faults]
 
 
 def test_an_edition_without_rules_of_the_work_releases_no_work() -> None:

@@ -524,9 +524,17 @@ def test_a_light_truck_with_unread_ply_gets_the_smaller_limit_and_is_told_to_rea
     assert not decide(an_examined_case("light-truck-fabric")).conditions
 
 
-@pytest.mark.parametrize("finding", ["tin-unreadable", "size-unreadable"])
-@pytest.mark.parametrize(("purpose", "verdict"), [("fit-used", "reject"), ("service", "advise")])
-def test_unreadable_markings_stop_a_used_tire(finding: str, purpose: str, verdict: str) -> None:
+@pytest.mark.parametrize(
+    ("finding", "purpose", "verdict"),
+    [
+        ("tin-unreadable", "fit-used", "reject"),  # South Carolina 39-75-210(A)(5), California 9889.30
+        ("tin-unreadable", "service", "advise"),
+        ("size-unreadable", "fit-used", "reject"),
+        ("size-unreadable", "service", "reject"),  # Illinois 92 IAC 428.20(d)
+        ("size-unreadable", "repair", "advise"),
+    ],
+)
+def test_an_unreadable_marking_is_judged_by_what_hangs_on_it(finding: str, purpose: str, verdict: str) -> None:
     assert decide(without_injury(purpose=purpose, findings={**CLEAN, finding: True})).verdict == verdict
 
 

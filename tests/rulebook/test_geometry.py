@@ -241,6 +241,21 @@ def test_a_metric_size_gives_the_outer_diameter(designation: str, diameter: int)
     assert size.outer_diameter_mm == diameter
 
 
-@pytest.mark.parametrize("designation", ["11R22.5", "31x10.50R15LT", "unreadable", None])
-def test_a_size_with_published_dimensions_only_is_not_computed(designation: str | None) -> None:
+@pytest.mark.parametrize(
+    ("designation", "diameter_mm"),
+    [
+        ("11R22.5", 1050),  # UN Regulation No. 54, annex: printed, never derived from an aspect ratio
+        ("31x10.50R15LT", 787),  # 31 in as the size names it, 787.4 mm
+        ("205/55R16 91V as good as new", 632),  # what stands behind the size cannot be read; the size can
+    ],
+)
+def test_a_size_that_is_no_metric_one_is_read_from_print_or_from_its_name(designation: str, diameter_mm: int) -> None:
+    size = dimensions(designation)
+
+    assert size is not None
+    assert size.outer_diameter_mm == diameter_mm
+
+
+@pytest.mark.parametrize("designation", ["12R99", "unreadable", None])
+def test_a_size_nobody_can_read_has_no_dimensions(designation: str | None) -> None:
     assert dimensions(designation) is None

@@ -54,7 +54,7 @@ from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, outline_margin
-from training.rulebook.provenance import Unread, from_memory
+from training.rulebook.provenance import Unread, from_memory, is_unread
 from training.rulebook.quantity import Quantity, in_unit, length_mm, mm, parse_quantity, quantity, show
 from training.rulebook.reading import parse_case
 from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit
@@ -125,6 +125,7 @@ __all__ = [
     "in_unit",
     "in_words",
     "injury_geometry",
+    "is_unread",
     "job_vocabulary",
     "lay_over",
     "length_mm",

@@ -1,25 +1,28 @@
-"""Date codes on the sidewall, and the age of a tire on a day. Pure: the day is given, no clock is read."""
+"""Date codes as the rulebook uses them: the week a code names, and whole years between two days. No clock is read."""
 
-from datetime import date, timedelta
+from datetime import date
+from functools import lru_cache
 
-_SUNDAY = 6
-_NINETIES = 1990
+from training.rulebook.markings import read_date_code
+
+_code = lru_cache(maxsize=4096)(read_date_code)
 
 
 def production_week(code: str) -> tuple[date, date]:
-    """First and last day of the week a date code names.
+    """First and last day of the week a date code names; of the latest one where three digits leave the decade open.
 
-    Four digits are week and year since 2000; three digits are week and year of the nineties. Week 01 is the first
-    full week of the calendar year (49 CFR 574.5); weeks run Sunday to Saturday (from memory).
+    Raises MarkingError, naming the part, for a code that names no week.
 
     >>> production_week("3205")
     (datetime.date(2005, 8, 7), datetime.date(2005, 8, 13))
     """
-    week, year = int(code[:2]), int(code[2:])
-    new_year = date(year + (2000 if len(code) == 4 else _NINETIES), 1, 1)
-    first_sunday = new_year + timedelta(days=(_SUNDAY - new_year.weekday()) % 7)
-    first_day = first_sunday + timedelta(weeks=week - 1)
-    return first_day, first_day + timedelta(days=6)
+    latest = _code(code).weeks[0]
+    return latest.first_day, latest.last_day
+
+
+def leaves_decade_open(code: str) -> bool:
+    """Three digits name week and last digit of the year: the tire is at least as old as the latest such year says."""
+    return len(_code(code).weeks) > 1
 
 
 def whole_years(since: date, on: date) -> int:

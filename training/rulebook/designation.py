@@ -1,37 +1,54 @@
 """Size designations as far as geometry needs them: nominal section width and design outer diameter."""
 
-import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-_METRIC = re.compile(
-    r"(?:P|LT|T|ST)?(?P<width>[1-9][0-9]{1,2})/(?P<aspect>[1-9][0-9])\s?(?:ZR|VR|HR|R|D|B|-|F)\s?(?P<rim>[1-9][0-9](?:\.5)?)\b.*",
-    re.I,
-)
-_CODE_MM = 25.4
+from training.rulebook import markings
 
 
 @dataclass(frozen=True, slots=True)
 class Dimensions:
-    """Nominal section width and design outer diameter of a new tire [mm]."""
+    """Nominal section width, where the size names one, and design outer diameter of a new tire [mm]."""
 
-    section_width_mm: int
+    section_width_mm: int | None
     outer_diameter_mm: int
 
 
 @lru_cache(maxsize=4096)
-def dimensions(designation: str | None) -> Dimensions | None:
-    """Dimensions of a metric designation; None where it cannot be computed (code sizes have published tables).
+def designation_of(text: str | None) -> markings.Designation | None:
+    """The designation as read; None where it was not given or cannot be read."""
+    if text is None:
+        return None
+    try:
+        return markings.read_designation(text)
+    except markings.MarkingError:
+        return None
 
-    D = d + 2 H, H = width * aspect / 100 rounded half up before doubling; d = rim code * 25.4 rounded.
-    Source: UN Regulation No. 30 (rounding order from memory).
+
+@lru_cache(maxsize=4096)
+def dimensions(text: str | None) -> Dimensions | None:
+    """Dimensions of a designation; None where no formula and no printed row gives one diameter for its size.
+
+    A diameter printed as a range over makers is taken at its smaller end: less room around the tire, so stricter.
 
     >>> dimensions("205/65R15 94V").outer_diameter_mm
     647
     """
-    match = _METRIC.fullmatch(designation) if designation else None
-    if match is None:
+    size = _size_of(text)
+    found = markings.dimensions(size) if size is not None else None
+    if size is None or found is None:
         return None
-    width, aspect = int(match["width"]), int(match["aspect"])
-    rim_mm = int(float(match["rim"]) * _CODE_MM + 0.5)
-    return Dimensions(width, rim_mm + 2 * ((2 * width * aspect + 100) // 200))
+    diameter_mm = found.outer_diameter_mm
+    if diameter_mm is None and found.outer_diameter_range_mm is not None:
+        diameter_mm = found.outer_diameter_range_mm[0]
+    return None if diameter_mm is None else Dimensions(size.section_width_mm, diameter_mm)
+
+
+def _size_of(text: str | None) -> markings.Designation | None:
+    """The designation without the last words nobody can read: a size keeps its dimensions whatever stands behind it."""
+    words = (text or "").split()
+    for count in range(len(words), 0, -1):
+        size = designation_of(" ".join(words[:count]))
+        if size is not None:
+            return size
+    return None

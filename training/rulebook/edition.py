@@ -9,7 +9,7 @@ from pathlib import Path
 from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
-from training.rulebook.header import Take, read_header
+from training.rulebook.header import Header, Take, read_header
 from training.rulebook.loader import Place, RulebookError, read_clauses, read_procedure, read_toml
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import parse_quantity
@@ -180,7 +180,7 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
         procedure=steps,
         orders=orders,
         crowns=header.crowns,
-        covered=_covered(clauses, header.essential),
+        covered=_covered(clauses, header),
         work=read_work(read_toml(whole[_WORK]), orders, _WORK) if _WORK in whole else None,
     )
 
@@ -224,19 +224,16 @@ def _folder_of(name: str, version: str, editions: Path) -> Path:
     raise RulebookError(f'{_HEADER}: take, version: there is no "{name}" of version "{version}"')
 
 
-def _covered(
-    clauses: Mapping[str, Clause], essential: Mapping[str, Sequence[Sequence[str]]]
-) -> frozenset[tuple[str, str]]:
+def _covered(clauses: Mapping[str, Clause], header: Header) -> frozenset[tuple[str, str]]:
     """Pairs for which every essential quantity of the purpose is limited by some clause."""
     limited = {(clause.quantity, casing, purpose)
                for clause in clauses.values() for casing in clause.casings for purpose in clause.purposes}  # fmt: skip
-    return frozenset(
-        (casing, purpose)
-        for casing in CASINGS
-        for purpose in PURPOSES
-        if essential.get(purpose)
-        and all(any((name, casing, purpose) in limited for name in group) for group in essential[purpose])
-    )
+
+    def is_covered(casing: str, purpose: str) -> bool:
+        needed = header.essential_of.get((casing, purpose), header.essential.get(purpose, ()))
+        return bool(needed) and all(any((name, casing, purpose) in limited for name in group) for group in needed)
+
+    return frozenset((casing, purpose) for casing in CASINGS for purpose in PURPOSES if is_covered(casing, purpose))
 
 
 def read_versions(folder: Path, *, editions: Path = _EDITIONS) -> tuple[Edition, ...]:

@@ -141,6 +141,8 @@ class _Session:
                 self._apply(rule, None, "proposal")
 
     def _not_looked_at(self, rule: _Rule, subject: object) -> None:
+        if rule.clause.if_unknown == "skip":  # speaks only where it was found
+            return
         if not rule.clause.when or self._applies(rule.clause.when, subject) is not False:
             self.unexamined.append(rule.clause.id)
 

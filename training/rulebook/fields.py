@@ -7,6 +7,8 @@ from datetime import date
 from typing import TypeVar
 
 from training.rulebook.case import Finding
+from training.rulebook.dates import production_week
+from training.rulebook.markings import MarkingError
 from training.rulebook.quantity import Quantity, parse_quantity, printable, refusal
 from training.rulebook.vocabulary import DOUBT, UNREADABLE
 
@@ -131,6 +133,11 @@ def date_code(value: object, path: str, problems: Problems) -> str | None:
     if value is None or value == UNREADABLE:
         return value if not isinstance(value, str) else UNREADABLE
     if type(value) is str and _DATE_CODE.fullmatch(value):
+        try:
+            production_week(value)
+        except MarkingError as refused:
+            problems.append(f'{path}: "{value}" names no week: {refused.accepted}; or give "{UNREADABLE}"')
+            return None
         return value
     problems.append(f"{path}: {shown(value)} is not a date code; give the week (01 to 53) and year as molded, "
                     f'for example "3219", or "{UNREADABLE}"')  # fmt: skip

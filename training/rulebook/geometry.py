@@ -137,7 +137,7 @@ def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:
     if rule.basis == "shoulder":
         return None if tire.tread_width is None else round(tire.tread_width.number / 2 - rule.inset_mm, _PLACES)
     size = dimensions(tire.designation)
-    if size is None:
+    if size is None or size.section_width_mm is None:
         return None
     for width, printed in rule.printed_mm:
         if width == size.section_width_mm:

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from training.rulebook.clauses import KINDS
@@ -30,7 +30,10 @@ class Take:
 
 @dataclass(frozen=True)
 class Header:
-    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited."""
+    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited.
+
+    `essential_of` has the groups of a casing and purpose that needs others.
+    """
 
     name: str
     version: str
@@ -40,6 +43,7 @@ class Header:
     crowns: Mapping[str, CrownRule]
     essential: Mapping[str, Sequence[Sequence[str]]]
     takes: tuple[Take, ...] = ()
+    essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
 
 
 def read_header(data: Mapping[str, object], file: str) -> Header:
@@ -57,9 +61,14 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
     essential = data.get("essential", {})
     if not isinstance(essential, Mapping):
         place.refuse("essential", "is not accepted; give a table from purpose to quantities")
-    for purpose in essential:
-        if purpose not in PURPOSES:
-            place.refuse("essential", f"{shown(purpose)} is not accepted; choose {listed(PURPOSES)}")
+    own = {casing: table for casing, table in essential.items() if casing in CASINGS}
+    for casing, table in {"": {name: essential[name] for name in essential if name not in own}, **own}.items():
+        if not isinstance(table, Mapping):
+            place.refuse(f"essential.{casing}", "is not accepted; give a table from purpose to quantities")
+        for purpose in table:
+            if purpose not in PURPOSES:
+                accepted = PURPOSES if casing else (*PURPOSES, *CASINGS)
+                place.refuse("essential", f"{shown(purpose)} is not accepted; choose {listed(accepted)}")
     version = place.text(data, "version")
     if not _VERSION.fullmatch(version):
         place.refuse("version", f'{shown(version)} is not accepted; give year and number, for example "2026.1"')
@@ -70,8 +79,13 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         in_force_from=place.day(data, "in_force_from"),
         units=place.word(data, "units", ("in", "mm")),
         crowns=crowns,
-        essential={purpose: _essential(place, purpose, essential[purpose]) for purpose in essential},
+        essential={name: _essential(place, name, groups) for name, groups in essential.items() if name not in own},
         takes=_takes(data.get("take", []), file),
+        essential_of={
+            (casing, purpose): _essential(place, purpose, groups)
+            for casing, table in own.items()
+            for purpose, groups in table.items()
+        },
     )
 
 
@@ -90,8 +104,8 @@ def _takes(tables: object, file: str) -> tuple[Take, ...]:
 def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
     if not isinstance(groups, list) or not groups:
         place.refuse("essential", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
-    listed = [group if isinstance(group, list) else [group] for group in groups]
-    return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in listed)
+    rows = [group if isinstance(group, list) else [group] for group in groups]
+    return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in rows)
 
 
 def _crown(table: Mapping[str, object], place: Place) -> CrownRule:

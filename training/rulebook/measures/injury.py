@@ -143,3 +143,35 @@ def _exit_margin_of_center(facts: Facts, injury: Injury) -> Reading:
     if half_crown is None or placed.exit_lateral_mm is None:
         return None
     return margin(round(half_crown - abs(placed.exit_lateral_mm), 6), sense)
+
+
+def from_shoulder(width_mm: float, lateral_mm: float, half_mm: float | None, sense: str = "exact") -> Found:
+    """The edge of a hole to the nearer edge of the tread; without the hole's own size it can only be less."""
+    distance_mm = round(width_mm / 2 - abs(lateral_mm) - (half_mm or 0.0), 6)
+    text = f"{mm_text(distance_mm)} from the shoulder" if distance_mm >= 0 else f"{mm_text(-distance_mm)} beyond it"
+    return Found(text, value=distance_mm, sense=sense if half_mm is not None else "at_most")
+
+
+@measure("injury.shoulder_distance", "injury", "length")
+def _shoulder_distance(facts: Facts, injury: Injury) -> Reading:
+    """Distance from the edge of the hole to the nearer shoulder, at the tread [mm]: half the tread, less both."""
+    placed, width = facts.place(injury), facts.case.tire.tread_width
+    if placed.lateral_mm is None:
+        return NOT_HERE if injury.zone is not None else None
+    if width is None:
+        return None
+    half = placed.half_lateral_mm
+    if half is None and placed.diameter_mm is not None:
+        return from_shoulder(width.number, placed.lateral_mm, placed.diameter_mm / 2, "at_most")
+    return from_shoulder(width.number, placed.lateral_mm, half)
+
+
+@measure("injury.exit_shoulder_distance", "injury", "length")
+def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
+    """Distance from the hole's edge to the nearer shoulder, at the liner [mm]."""
+    placed, width = facts.place(injury), facts.case.tire.tread_width
+    if placed.lateral_mm is None:
+        return NOT_HERE if placed.angle_deg == 0 else None
+    if width is None or placed.exit_lateral_mm is None:
+        return None
+    return from_shoulder(width.number, placed.exit_lateral_mm, placed.half_lateral_mm)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
 from training.rulebook.geometry import half_crown_mm
-from training.rulebook.measures.injury import edge, margin
+from training.rulebook.measures.injury import edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
     MEASURES,
     NOT_HERE,
@@ -87,6 +87,18 @@ def _repair_margin(facts: Facts, repair: EarlierRepair) -> Reading:
         return None
     half = repair.injury.number / 2 if repair.injury is not None else 0.0
     return margin(round(half_crown - abs(repair.lateral.number) - half, 6), sense)
+
+
+@measure("repair.shoulder_distance", "repair", "length")
+def _repair_shoulder_distance(facts: Facts, repair: EarlierRepair) -> Reading:
+    """Distance from an earlier repair's hole to the nearer shoulder [mm]: half the tread, less lateral and hole."""
+    width = facts.case.tire.tread_width
+    if repair.lateral is None:
+        return NOT_HERE if repair.zone is not None else None
+    if width is None:
+        return None
+    half = repair.injury.number / 2 if repair.injury is not None else None
+    return from_shoulder(width.number, repair.lateral.number, half)
 
 
 @measure("repairs.proper", "tire", words=("properly repaired", "not properly repaired"))

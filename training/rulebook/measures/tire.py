@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from datetime import date
 
-from training.rulebook.dates import production_week, whole_years
-from training.rulebook.designation import dimensions
+from training.rulebook.dates import leaves_decade_open, production_week, whole_years
+from training.rulebook.designation import designation_of, dimensions
+from training.rulebook.markings import load_capacity_kg
 from training.rulebook.measures.registry import (
     MEASURES,
+    NOT_HERE,
     Facts,
     Found,
     Measure,
@@ -45,11 +47,13 @@ def _retread(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.tire.retreaded, "retreaded", "not retreaded")
 
 
-@measure("tire.date_code", "tire", words=("readable", "unreadable"))
+@measure("tire.date_code", "tire", words=("readable", "unreadable", "in doubt"))
 def _date_code(facts: Facts, _: object) -> Reading:
-    """Whether the date code can be read."""
-    code = facts.case.tire.date_code
-    return None if code is None else a_word("unreadable" if code == "unreadable" else "readable")
+    """Whether the date code can be read; in doubt where it names a week that has not come yet."""
+    code, on = facts.case.tire.date_code, facts.case.on
+    if code is None or code == UNREADABLE:
+        return a_word(code)
+    return a_word("in doubt" if on is not None and production_week(code)[0] > on else "readable")
 
 
 @measure("tire.size_marking", "tire", words=("readable", "unreadable"))
@@ -63,7 +67,17 @@ def _size_marking(facts: Facts, _: object) -> Reading:
 def _section_width(facts: Facts, _: object) -> Reading:
     """Nominal section width from the size marking [mm]."""
     size = dimensions(facts.case.tire.designation)
-    return None if size is None else stated(length_mm(size.section_width_mm))
+    return None if size is None or size.section_width_mm is None else stated(length_mm(size.section_width_mm))
+
+
+@measure("tire.load_capacity", "tire", "mass")
+def _load_capacity(facts: Facts, _: object) -> Reading:
+    """Greatest load of the tire fitted singly, from the load index [kg]."""
+    size = designation_of(facts.case.tire.designation)
+    if size is None or size.load_index_single is None:
+        return None
+    capacity = quantity(load_capacity_kg(size.load_index_single), "kg")
+    return stated(capacity)
 
 
 def _age(facts: Facts, code: str | None) -> Reading:
@@ -71,7 +85,10 @@ def _age(facts: Facts, code: str | None) -> Reading:
     if code is None or code == UNREADABLE or on is None:
         return None
     since = date.fromisoformat(code) if "-" in code else production_week(code)[0]
-    return None if since > on else stated(parse_quantity(f"{whole_years(since, on)} years", "years"))
+    if since > on:
+        return None
+    age = parse_quantity(f"{whole_years(since, on)} years", "years")
+    return Found(age.text, age, sense="at_least" if leaves_decade_open(code) else "exact")
 
 
 @measure("tire.age", "tire", "years")
@@ -139,7 +156,7 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
     """Difference of the outer diameters of a dual pair [mm]."""
     mate = facts.case.dual_mate
     if mate is None:
-        return None
+        return None if facts.case.position.dual else NOT_HERE
     difference = abs(mate.diameter.value - mate.own_diameter.value)
     if mate.diameter.unit != mate.own_diameter.unit:
         return Found(f"{length_mm(difference)}", value=difference)
