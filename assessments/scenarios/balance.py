@@ -19,18 +19,21 @@ def beside(
     """
     keys = list(wordings(key))
     rng.shuffle(keys)
-    for own in keys:
-        length = len(own)
-        able: list[tuple[int, list[str], list[str]]] = []
-        for place, rival in enumerate(rivals):
-            said = wordings(rival)
-            able.append((place, [s for s in said if len(s) <= length], [s for s in said if len(s) >= length]))
-        for _ in range(_SHUFFLES):
-            rng.shuffle(able)
-            chosen = _fill(rng, able, places, shorter)
-            if chosen is not None:
-                return own, chosen
+    for is_clear in (True, False):  # first without any rival that is just as long
+        for own in keys:
+            able = [_sides(place, wordings(rival), len(own), is_clear) for place, rival in enumerate(rivals)]
+            for _ in range(_SHUFFLES):
+                rng.shuffle(able)
+                chosen = _fill(rng, able, places, shorter)
+                if chosen is not None:
+                    return own, chosen
     return None
+
+
+def _sides(place: int, said: Sequence[str], length: int, is_clear: bool) -> tuple[int, list[str], list[str]]:
+    equal = [] if is_clear else [one for one in said if len(one) == length]
+    short, long = [one for one in said if len(one) < length], [one for one in said if len(one) > length]
+    return place, short or equal, long or equal
 
 
 def _fill(
@@ -44,15 +47,9 @@ def _fill(
         # Whichever side has more room left takes a rival that could stand on both.
         wants_below = below > 0 and bool(short) and (not long or above == 0 or rng.random() * (below + above) < below)
         if wants_below:
-            chosen.append((place, _off(rng, short, long)))
+            chosen.append((place, rng.choice(short)))
             below -= 1
         elif above > 0 and long:
-            chosen.append((place, _off(rng, long, short)))
+            chosen.append((place, rng.choice(long)))
             above -= 1
     return chosen if len(chosen) == places else None
-
-
-def _off(rng: Random, side: list[str], other: list[str]) -> str:
-    """A wording on one side; one that is exactly as long as the key only where there is no other."""
-    clear = [said for said in side if said not in other]
-    return rng.choice(clear or side)

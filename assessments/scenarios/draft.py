@@ -34,7 +34,6 @@ from .model import Item, Json, Key, Option, Picture
 from .registry import Family
 from .shapes import Frame
 
-
 _PATIENCE = 40  # tries for a key of the drawn rank by length
 
 
@@ -200,7 +199,7 @@ class Draft:
         """An item with one right option among `count`, or among three where the rivals allow no more.
 
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
-        stay, and in which words, is drawn so that the key's rank by length, and by value if it has one, leans to no end.
+        stay, and in which words, is drawn so that the key's rank by length, and by value if any, leans to no end.
         """
         rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
@@ -273,8 +272,8 @@ class Draft:
     def _worded(self, key: Choice, rivals: Sequence[Choice], places: int) -> list[Choice]:
         """The key and `places` rivals in words that give it the rank by length which this draw was to have.
 
-        The rank stays the same over all tries of a draw, else those that come out easily would come out more often. After
-        some tries in vain any rank will do.
+        The rank stays the same over all tries of a draw, else those that come out easily would come out more often.
+        After some tries in vain any rank will do.
         """
         ranks = [int(self._luck * (places + 1))]
         if self._misses >= _PATIENCE:

@@ -13,6 +13,7 @@ from training.rulebook import Case, Injury, parse_quantity
 PLACE_MM, LEAN_DEG = 0.5, 1.0  # how true a drawing has to be
 _WHITE, _RUBBER = "#ffffff", "#d8d6d1"
 _INCH_MM = 25.4
+_REPAIRED = "A piece of the liner from inside"
 
 Point = tuple[float, float]
 
@@ -68,6 +69,12 @@ def misdrawn(svg: str, description: str, case: Case | None, reading: str | None 
     drawing it says nothing. Lengths are true within 0.5 mm, angles within 1 deg.
     """
     shapes = _Shapes(svg)
+    if "a nail in it" in description and case is not None:
+        return _nail(shapes, case)
+    if "one side of it" in description and case is not None:
+        return _level(shapes, case)
+    if description.startswith(_REPAIRED):
+        return _unit(shapes, description)
     if description.startswith("Cross-section of the crown") and case is not None:
         return _section(shapes, case)
     if description.startswith("The crown unrolled") and case is not None:
@@ -84,7 +91,40 @@ def gauge_reading(svg: str, description: str) -> float | None:
 
 def is_known(description: str) -> bool:
     """Is this one of the drawings that can be measured back?"""
-    return description.startswith(("Cross-section of the crown", "The crown unrolled", *_GAUGES))
+    return description.startswith(("Cross-section of the crown", "The crown unrolled", _REPAIRED, *_GAUGES))
+
+
+def _nail(shapes: _Shapes, case: Case) -> list[str]:
+    """A nail still in the tread: it enters at the lateral of the case and leans as the channel does."""
+    meant = _channel(case, (case.injuries or ())[0])
+    shank = shapes.polygons(_WHITE, 4)
+    if meant is None or not shank:
+        return ["nail: none is drawn, or none is meant"]
+    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = shank[0]
+    foot, head = ((x1 + x2) / 2, (y1 + y2) / 2), ((x3 + x4) / 2, (y3 + y4) / 2)
+    lean = math.degrees(math.atan2(foot[0] - head[0], foot[1] - head[1]))
+    return _differ("lateral", foot[0], meant.lateral, PLACE_MM) + _differ("lean", lean, meant.lean, LEAN_DEG)
+
+
+def _level(shapes: _Shapes, case: Case) -> list[str]:
+    """One side of the crown with a hole on the centerline to show its size."""
+    diameter, groove = (case.injuries or ())[0].diameter, case.tire.outer_groove
+    across = [2 * float(a["r"]) for tag, a in shapes.found if tag == "circle"]
+    wrong = _differ("diameter", across[0], float(diameter.value), PLACE_MM) if diameter and across else []
+    return wrong + ([] if groove is None else _groove(shapes, float(groove.value)))
+
+
+def _unit(shapes: _Shapes, description: str) -> list[str]:
+    """The unit of an earlier repair lies on the rulers where the words say."""
+    said = [float(text) for pair in re.findall(r"from ([\d.]+) to ([\d.]+)", description) for text in pair]
+    for tag, a in shapes.found:
+        if tag == "rect" and a.get("fill") == "none":
+            x, y, width, height = (float(a[name]) for name in ("x", "y", "width", "height"))
+            drawn = [x, x + width, -y - height, -y]
+            return [
+                line for one, other in zip(drawn, said, strict=True) for line in _differ("unit", one, other, PLACE_MM)
+            ]
+    return ["unit: none is drawn"]
 
 
 def _mm(text: object) -> float:
@@ -170,18 +210,20 @@ def _plan(shapes: _Shapes, case: Case) -> list[str]:
         x, _, _, half = min(drawn, key=lambda shape: abs(shape[0] - one.exit) + abs(2 * shape[3] - one.across))
         wrong += _differ("hole", x, one.exit, PLACE_MM) + _differ("diameter", 2 * half, one.across, PLACE_MM)
     groove = case.tire.outer_groove
-    if groove is not None:
-        upright = [
-            float(x)
-            for tag, a in shapes.found
-            if tag == "path" and "stroke-dasharray" in a
-            for x in re.findall(r"M(-?\d+(?:\.\d+)?) -?\d+(?:\.\d+)?V", a["d"])
-        ]
-        edge = float(groove.value)
-        wrong += [] if any(abs(abs(x) - edge) <= PLACE_MM for x in upright) else [f"groove: none is drawn at {edge:g}"]
+    wrong += [] if groove is None else _groove(shapes, float(groove.value))
     strips = sum(tag == "path" and a.get("fill") == _RUBBER for tag, a in shapes.found)
     # Between two strips a part of the way around is left out, so only one strip is true to it.
     return wrong + (_stations(case, [(x, y) for x, y, _, _ in drawn]) if strips == 1 else [])
+
+
+def _groove(shapes: _Shapes, edge: float) -> list[str]:
+    upright = [
+        float(x)
+        for tag, a in shapes.found
+        if tag == "path" and "stroke-dasharray" in a
+        for x in re.findall(r"M(-?\d+(?:\.\d+)?) -?\d+(?:\.\d+)?V", a["d"])
+    ]
+    return [] if any(abs(abs(x) - edge) <= PLACE_MM for x in upright) else [f"groove: none is drawn at {edge:g}"]
 
 
 def _stations(case: Case, mouths: list[Point]) -> list[str]:

@@ -11,6 +11,7 @@ from training.rulebook.dates import production_week, whole_years
 from .facts import facts, permits
 from .readback import gauge_reading
 from .recheck import Bench, Recheck, judge
+from .wordings import plain
 
 _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
 
@@ -30,10 +31,10 @@ def _statements(bench: Bench) -> Recheck:
         for fact in facts():
             if fact.skill != bench.item.skill:
                 continue
-            if fact.step in steps and text in (fact.right, fact.wrong_text):
-                return text == fact.right
+            if fact.step in steps and text in (plain(fact.right), plain(fact.wrong_text)):
+                return text == plain(fact.right)
             for value, words in fact.values:
-                if text == fact.say.format(words):
+                if text == plain(fact.say.format(words)):
                     return permits(_limit(bench, fact.quantity), value)
         raise ValueError(f"{text!r} is no statement of the bench")
 

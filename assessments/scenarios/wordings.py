@@ -8,9 +8,16 @@ from functools import lru_cache
 # Each group holds phrases that say the same; the first is the plain one.
 GROUPS: tuple[tuple[str, ...], ...] = (
     # outcomes
-    ("Repair: one-piece unit, or stem and patch", "Repair: either a one-piece unit or a stem with a patch"),
-    ("Repair: only a stem with a separate patch", "Repair: stem and patch only"),
-    ("the hole leaves the repairable crown", "the hole leaves the crown", "part of the hole is outside the crown"),
+    ("Repair: one-piece unit, or stem and patch", "Repair: either a one-piece unit or a stem with a patch",
+     "Repair: one-piece or two-piece"),
+    ("Repair: only a stem with a separate patch", "Repair: stem and patch only",
+     "Repair: with a stem and a separate patch, not with a one-piece unit"),
+    ("Repair: one-piece unit and nothing else", "Repair: one-piece unit only",
+     "Repair: with a one-piece unit, not with a stem and a patch"),
+    ("Repair: a patch over the open channel will do", "Repair: patch alone",
+     "Repair: a patch alone will do, with the channel left open under it"),
+    ("the hole leaves the repairable crown", "the hole leaves the crown", "hole outside the crown",
+     "a part of the hole lies outside the repairable crown"),
     ("the hole is too large", "the hole is larger than the limit", "too large a hole"),
     ("the hole leans too much", "the channel leans too much for a repair"),
     ("the tread is worn too far", "the tread is worn below its limit", "too little tread"),
@@ -20,11 +27,11 @@ GROUPS: tuple[tuple[str, ...], ...] = (
     ("what was found is in doubt", "something found is left in doubt", "a doubt is left"),
     ("the repair units would overlap", "the units would overlap", "no room for the repair units side by side"),
     # limits and numbers
-    ("the limit is", "its limit is", "the limit for this tire is"),
+    ("the limit is", "the limit being", "the limit for this tire is"),
     ("at most", "up to", "no more than"),
     (" mm to spare", " mm to spare between the units", " mm left over"),
     (" mm short", " mm short of the room needed", " mm too little"),
-    (" counts", " is what counts", " is the size that counts"),
+    ("counts", "is what counts", "is the size that counts"),
     ("enough tread to stay in service", "enough to stay in service", "there is enough tread for it to stay in service"),
     ("worn out, so out of service", "worn out, out of service", "it is worn out and comes out of service"),
     # which of three
@@ -36,13 +43,20 @@ GROUPS: tuple[tuple[str, ...], ...] = (
     ("Only C", "C alone", "C, but neither A nor B"),
     ("All three", "All of them", "A and B, and C as well"),
     ("None of them", "None", "Not a single one of them"),
+    # what decides
+    ("The size of the hole", "How large the hole is", "The hole's size"),
+    ("The place of the hole", "Where the hole is", "The hole's place"),
+    ("The lean of the channel", "How far the channel leans", "Its lean"),
+    ("The depth of the tread", "How deep the tread still is", "The tread"),
+    ("The state of the rubber", "What the rubber looks like", "The rubber"),
+    ("The earlier repair", "The repair made before this one", "The old repair"),
     # markings
     ("by its sidewall plies", "by the plies of its sidewall", "as the sidewall plies say"),
     ("by its tread plies", "by the plies of its tread", "as the tread plies say"),
     ("by its load range letter", "by its load range", "as the letter of the load range says"),
     ("by its size marking", "by its size", "as the letters before the size say"),
     # the bench
-    ("each way", "from each side", "a side"),
+    ("each way", "from each side", "a side", "in each direction"),
     ("Install the unit now and leave its gum alone", "Install the unit now, without touching its cushion gum",
      "Install the unit now, gum untouched"),
     ("Wait until it is dry all over, with no heat", "Wait, without heat, until it is dry",
@@ -59,7 +73,7 @@ GROUPS: tuple[tuple[str, ...], ...] = (
      "Push a string plug in from outside, and see whether it holds the air"),
     ("Add air, soap the hole and send it back", "Add air and send it back on the road",
      "Add air, soap the hole to see how much it leaks, and send it back"),
-    ("Take it out of service, as its liner is loose", "Out of service, as its liner is loose",
+    ("Take it out of service, as its liner is loose", "Reject it, as its liner is loose",
      "Take it out of service for good, as its liner has come loose inside"),
 )  # fmt: skip
 

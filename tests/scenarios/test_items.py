@@ -25,7 +25,7 @@ def test_every_family_has_a_solver_that_knows_the_trade():
 
 def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items):
     for item in items:
-        answer = SOLVERS[item.family](item.open())
+        answer = SOLVERS[item.family](in_plain_words(item.open()))
         if item.format in ("order", "place", "fault"):
             assert mark(item, in_stored_shape(item, answer)).right, (item.stem, answer, item.key)
             continue
@@ -39,6 +39,11 @@ def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items):
             assert [option.id for option in item.options if plain(option.text) in answer] == [item.key], item.stem
         else:
             assert tuple(option.id for option in item.options if plain(option.text) in answer) == item.key, item.stem
+
+
+def in_plain_words(item):
+    """The question with its options in their usual words, which is how a solver knows them."""
+    return replace(item, options=tuple(replace(option, text=plain(option.text)) for option in item.options))
 
 
 def in_stored_shape(item, answer):
@@ -267,7 +272,7 @@ def test_a_stricter_rulebook_moves_the_keys_with_it(edition):
     asked = [draw("limit-for-casing", seed=str(n), edition=strict) for n in range(10)]
     judged = [draw("size-verdict", seed=str(n), edition=strict) for n in range(40)]
 
-    assert {item.key_text for item in asked} == {"at most 3/16 in (5 mm)"}
+    assert {plain(item.key_text) for item in asked} == {"at most 3/16 in (5 mm)"}
     for item in judged:
         size = mm(re.search(LENGTH + " across", item.stem).group(1))
         assert item.key_text.startswith("Repair allowed" if size <= 5 else "Out of service")
