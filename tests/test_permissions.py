@@ -85,6 +85,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
         "405 405 405 405 405 405 405",
         "302 302 302 302 404 404 404",
     ),
+    ("training:from_memory", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("training:check", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
     # the shop of the table lets nobody check without login
     ("training:check_public", ("shop",)): ("404 404 404 404 404 404 404", "405 405 405 405 405 405 405"),

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from training.views import audit, check, checks, join, learning, people, rules, shop
+from training.views import audit, check, checks, join, learning, people, rulebook, rules, shop
 
 app_name = "training"
 urlpatterns = [
@@ -29,6 +29,7 @@ urlpatterns = [
     path("shop/<slug:shop>/checks/<uuid:reference>/", checks.check_record, name="check_record"),
     path("shop/<slug:shop>/checks/<uuid:reference>/statement/", checks.check_statement, name="check_statement"),
     path("shop/<slug:shop>/settings/", shop.settings, name="shop_settings"),
+    path("shop/<slug:shop>/rulebook/", rulebook.from_memory, name="from_memory"),
     path("shop/<slug:shop>/house-rules/", rules.house_rules, name="house_rules"),
     path("shop/<slug:shop>/house-rules/file/", rules.house_rules_import, name="house_rules_import"),
     path("shop/<slug:shop>/house-rules/set/", rules.house_rules_set, name="house_rules_set"),

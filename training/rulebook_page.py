@@ -1,0 +1,138 @@
+"""A whole rulebook as a page shows it: how the crown is measured, then clause by clause under what it is about."""
+
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+
+from training.course.blocks import KINDS, title_of
+from training.rulebook import (
+    MEASURES,
+    Clause,
+    Edition,
+    Statement,
+    Unread,
+    crown_text,
+    from_memory,
+    is_unread,
+    statement_text,
+    whose,
+)
+
+# What the first part of a quantity's name is about; all others are the tire itself.
+_ABOUT = {
+    "finding": "found",
+    "tread": "tread",
+    "injury": "injury",
+    "repair": "repairs",
+    "repairs": "repairs",
+    "proposed": "repairs",
+    "job": "work",
+}
+_TITLES = {
+    "found": "What you find, outside and inside",
+    "injury": "The injury",
+    "repairs": "Repairs, those in the tire and those proposed",
+    "tread": "Tread depth",
+    "tire": "The tire, its markings, its place and its pressure",
+    "work": "The work",
+}
+_TABLE = "table"
+
+
+@dataclass(frozen=True)
+class Said:
+    """One statement of a clause: the limit with what follows, its source, whether anyone has read it there."""
+
+    limit: str
+    kind: str
+    source: str
+    is_unread: bool
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One clause to read aloud."""
+
+    id: str
+    title: str
+    because: str
+    measures: str
+    whose: str
+    said: tuple[Said, ...]
+    checked_on: date
+    in_force_from: date | None
+
+
+@dataclass(frozen=True)
+class Group:
+    """The clauses on one subject."""
+
+    slug: str
+    title: str
+    rules: tuple[Rule, ...]
+
+
+@dataclass(frozen=True)
+class Crown:
+    """How the repairable crown of some casings is measured."""
+
+    casings: str
+    measured: str
+    kind: str
+    source: str
+
+
+@dataclass(frozen=True)
+class RulebookPage:
+    """Everything the page prints of an edition. `unread` and `unread_tables`: what a trainer is to check."""
+
+    crowns: tuple[Crown, ...]
+    groups: tuple[Group, ...]
+    unread: tuple[Unread, ...]
+    unread_tables: tuple[Unread, ...]
+
+
+@lru_cache(maxsize=32)
+def rulebook_page(edition: Edition) -> RulebookPage:
+    """Lay an edition out, house rules included where they are laid over it."""
+    unread = from_memory(edition)
+    grouped: dict[str, list[Rule]] = {slug: [] for slug in _TITLES}
+    for clause in edition.clauses.values():
+        grouped[_ABOUT.get(clause.quantity.partition(".")[0], "tire")].append(_rule(clause))
+    return RulebookPage(
+        crowns=_crowns(edition),
+        groups=tuple(Group(slug, _TITLES[slug], tuple(rules)) for slug, rules in grouped.items() if rules),
+        unread=tuple(one for one in unread if one.where != _TABLE),
+        unread_tables=tuple(one for one in unread if one.where == _TABLE),
+    )
+
+
+def _rule(clause: Clause) -> Rule:
+    return Rule(
+        id=clause.id,
+        title=title_of(clause),
+        because=clause.because,
+        measures=MEASURES[clause.quantity].meaning.rstrip("."),
+        whose=whose(clause),
+        said=tuple(_said(clause, one) for one in clause.statements),
+        checked_on=clause.checked_on,
+        in_force_from=clause.in_force_from,
+    )
+
+
+def _said(clause: Clause, statement: Statement) -> Said:
+    limit = statement_text(clause, statement)
+    if clause.usually and statement is clause.strictest:
+        limit += f" (usually {clause.usually})"
+    kind = KINDS.get(statement.kind, statement.kind.replace("-", " ").capitalize())
+    return Said(limit, kind, statement.source, is_unread(statement.kind, statement.source))
+
+
+def _crowns(edition: Edition) -> tuple[Crown, ...]:
+    casings: dict[tuple[str, str, str], list[str]] = {}
+    for casing, rule in edition.crowns.items():
+        casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(casing.replace("-", " "))
+    return tuple(
+        Crown(", ".join(names), measured, KINDS.get(kind, kind), source)
+        for (measured, kind, source), names in casings.items()
+    )

@@ -1,0 +1,21 @@
+"""The shop's rulebook to read and to check."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
+
+from training.access import Place, shop_page
+from training.rulebook import edition_versions
+from training.rulebook_page import rulebook_page
+
+
+@require_GET
+@shop_page()
+def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
+    """What nobody has read in its source, then every clause with its limits and sources."""
+    context = {
+        "edition": place.edition,
+        "versions": edition_versions(place.shop.edition),
+        "book": rulebook_page(place.edition),
+    }
+    return render(request, "training/rulebook.html", context)
