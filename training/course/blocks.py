@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from html import escape
 
-from training.course.loader import Block, CourseError, modules
+from training.course.loader import Block, CourseError, modules, written_for
 from training.course.prose import to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
-from training.rulebook import FINDINGS, WORDS, Clause, Edition, Step, UnknownClause, procedure
+from training.rulebook import FINDINGS, WORDS, Clause, Edition, Step, UnknownClause, crown_text, load_edition, procedure
 
 KINDS: Mapping[str, str] = {
     "law": "Law",
@@ -28,6 +28,8 @@ FINDING = "finding."
 # The tables of findings are those of a tire that is wanted for repair, in the casings this course teaches.
 PURPOSE = "repair"
 CASING = ("passenger", "light-truck-fabric")
+# Drawings that show the crown as ending at the outermost groove.
+BY_GROOVE = ("where-it-may-be", "exit-outside")
 METHODS: Mapping[str, str] = {"one-piece": "one-piece unit", "two-piece": "two-piece repair"}
 
 
@@ -97,7 +99,26 @@ def drawing(block: Block, page: Page) -> str:
     """`::figure`: one of the illustrations."""
     if block.argument not in ILLUSTRATIONS:
         raise CourseError(f"figure {block.argument!r} is not known; choose {', '.join(ILLUSTRATIONS)}")
+    crown = page.edition.crowns.get(CASING[0])
+    if block.argument in BY_GROOVE and crown is not None and crown.basis != "outer-groove":
+        return (
+            '<aside class="notice"><p>A drawing stands here under rulebooks that end the repairable crown at the '
+            f"outermost groove. {words(page.edition.title)} measures it otherwise: "
+            f"{words(crown_text(crown))}.</p></aside>"
+        )
     return figure_html(illustration(block.argument, page.edition))
+
+
+def written_elsewhere(edition: Edition) -> str:
+    """What a lesson says at its head under an edition whose rules its sentences were not written by."""
+    if edition.name == written_for():
+        return ""
+    home = load_edition(written_for()).title
+    return (
+        f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {words(home)}. Every '
+        f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}. Where a sentence "
+        "and a limit differ, the limit counts.</p></aside>"
+    )
 
 
 def figure_html(figure: Figure) -> str:

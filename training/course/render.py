@@ -53,7 +53,7 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
 
 def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
     page = blocks.Page(edition=edition, prefer=prefer)
-    parts: list[str] = []
+    parts: list[str] = [blocks.written_elsewhere(edition)]
     for block in lesson.blocks:
         try:
             if block.kind == "worked":

@@ -143,6 +143,8 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
 def _facts(case: Case, prefer: str) -> Iterator[str]:
     tire = case.tire
     rows = [("Casing", tire.casing.replace("-", " "))]
+    if tire.designation:
+        rows.append(("Size", tire.designation))
     if tire.outer_groove:
         rows.append(("Centerline to outer groove", show(tire.outer_groove, prefer=prefer)))
     if tire.crown_thickness:
