@@ -313,7 +313,7 @@ def _shops(own: Statement, quantities: tuple[Quantity, ...], upper: tuple[Quanti
                    jurisdictions=())  # fmt: skip
     if own.stated and own.quantities:
         # "the whole hole between the outer grooves" says more than a bare "at least 0 mm"
-        is_nothing = all(limit.value == 0 for limit in own.quantities)
+        is_nothing = all(limit.value == 0 and limit.dimension == "length" for limit in own.quantities)
         plain = replace(own, stated="").text
         text = f"{own.stated}, by {made.text}" if is_nothing else own.stated.replace(plain, made.text)
         if is_nothing or plain in own.stated:
