@@ -39,6 +39,18 @@ class TestOpeningAShop:
         assert link.startswith(f"{settings.ADDRESS}/join/")
         assert link in mail.outbox[0].body
 
+    def test_takes_the_rulebook_asked_for_and_its_units(self):
+        run(edition="united-kingdom")
+
+        shop = Shop.objects.get()
+        assert (shop.edition, shop.units) == ("united-kingdom", "mm")
+
+    def test_another_rulebook_for_a_shop_that_stands_is_refused(self):
+        run()
+
+        with pytest.raises(CommandError, match="is not the rulebook of Quarry Road Tire, which is north-america"):
+            run(edition="united-kingdom")
+
     def test_the_link_makes_an_owner(self, client):
         link = run().strip().splitlines()[-1]
 
@@ -65,6 +77,7 @@ class TestOpeningAShop:
         [
             ({"name": "???"}, r'name: "\?\?\?" is not accepted'),
             ({"time_zone": "Denver"}, 'time zone: "Denver" is not known; give a name such as America/Denver'),
+            ({"edition": "mars"}, 'edition: "mars" is not a rulebook; choose north-america or united-kingdom'),
             ({"units": "cm"}, 'units: "cm" is not accepted; choose in or mm'),
             ({"owner_email": "kim"}, 'owner email: "kim" is not a mail address'),
             ({"owner_name": " "}, "owner name: it is empty"),

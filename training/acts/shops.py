@@ -11,6 +11,7 @@ from django.utils.text import slugify
 
 from training.acts.invitations import Invited, invite
 from training.models import Membership, Role, Shop, Units
+from training.rulebook import edition_names, load_edition
 
 
 class ShopRefused(Exception):
@@ -41,9 +42,18 @@ def change_shop(
 
 @transaction.atomic
 def open_shop(
-    *, name: str, owner_email: str, owner_name: str, at: datetime, units: str = Units.INCH, time_zone: str = "UTC"
+    *,
+    name: str,
+    owner_email: str,
+    owner_name: str,
+    at: datetime,
+    edition: str = "north-america",
+    units: str = "",
+    time_zone: str = "UTC",
 ) -> OpenedShop:
     """Make a shop and invite its owner. Run again, it invites again until there is an owner, then changes nothing.
+
+    The rulebook stays for good, since certificates rest on it; without `units` the rulebook's own come first.
 
     Raises ShopRefused.
     """
@@ -52,6 +62,9 @@ def open_shop(
         raise ShopRefused(f'name: "{name}" is not accepted; give a name with letters or digits')
     if time_zone not in available_timezones():
         raise ShopRefused(f'time zone: "{time_zone}" is not known; give a name such as America/Denver')
+    if edition not in edition_names():
+        raise ShopRefused(f'edition: "{edition}" is not a rulebook; choose {" or ".join(edition_names())}')
+    units = units or load_edition(edition).units
     if units not in Units.values:
         raise ShopRefused(f'units: "{units}" is not accepted; choose {" or ".join(Units.values)}')
     if not owner_name.strip():
@@ -61,10 +74,12 @@ def open_shop(
     except ValidationError:
         raise ShopRefused(f'owner email: "{owner_email}" is not a mail address') from None
     shop, is_new = Shop.objects.select_for_update().get_or_create(
-        slug=slug, defaults={"name": name, "units": units, "time_zone": time_zone}
+        slug=slug, defaults={"name": name, "edition": edition, "units": units, "time_zone": time_zone}
     )
     if shop.name != name:
         raise ShopRefused(f'name: "{name}" would share its address with "{shop.name}"; give another name')
+    if shop.edition != edition:
+        raise ShopRefused(f'edition: "{edition}" is not the rulebook of {shop.name}, which is {shop.edition}')
     if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():
         return OpenedShop(shop, False, None)
     invited = invite(shop=shop, invited_by=None, email=owner_email, name=owner_name, role=Role.OWNER, at=at)

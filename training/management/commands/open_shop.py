@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from training import acts
-from training.models import Units
+from training.rulebook import edition_names
 
 
 class Command(BaseCommand):
@@ -19,7 +19,8 @@ class Command(BaseCommand):
         parser.add_argument("--name", required=True, help="name of the shop, as it is printed on certificates")
         parser.add_argument("--owner-email", required=True, help="the owner's mail address")
         parser.add_argument("--owner-name", required=True, help="the owner's name")
-        parser.add_argument("--units", default=Units.INCH.value, help='unit printed first: "in" or "mm"')
+        parser.add_argument("--edition", default="north-america", help=f"its rulebook: {' or '.join(edition_names())}")
+        parser.add_argument("--units", default="", help='unit printed first, "in" or "mm"; by default the rulebook\'s')
         parser.add_argument("--time-zone", default="UTC", help="for example America/Denver")
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -28,6 +29,7 @@ class Command(BaseCommand):
                 name=options["name"].strip(),
                 owner_email=options["owner_email"],
                 owner_name=options["owner_name"],
+                edition=options["edition"],
                 units=options["units"],
                 time_zone=options["time_zone"],
                 at=timezone.now(),
