@@ -1,0 +1,217 @@
+"""The shop's repair units: entered, taken off, and what plans, drawings and questions make of them."""
+
+import pytest
+from django.db import DatabaseError, IntegrityError, connection, transaction
+from django.test.utils import CaptureQueriesContext
+
+from assessments.acts import start_assessment
+from assessments.blueprints import terms_of
+from assessments.models import FormItem
+from tests.factories import NOW, RepairUnitFactory
+from training import acts
+from training.models import RepairUnit
+from training.rulebook import decide
+from training.shop_rulebook import units_of
+
+pytestmark = pytest.mark.django_db
+
+PATCH = {
+    "name": "patch, long",
+    "kind": "patch",
+    "length": "110 mm",
+    "width": "3 1/2 in",
+    "stem_diameter": "",
+    "injury_max": "6 mm",
+    "casings": ["passenger"],
+}
+# Two holes of 5 mm on one station, 70 mm apart: units 75 mm long overlap by 5 mm, units 60 mm long leave 10 mm.
+TWO_HOLES = {
+    "tire": {"casing": "passenger", "designation": "205/55R16", "outer_groove": "62 mm", "crown_thickness": "12 mm"},
+    "injuries": [
+        {"id": "A", "diameter": "5 mm", "angle": "0 deg", "lateral": "35 mm", "station": "90 deg"},
+        {"id": "B", "diameter": "5 mm", "angle": "0 deg", "lateral": "-35 mm", "station": "90 deg"},
+    ],
+}
+
+
+class TestTheShelf:
+    def test_while_it_is_empty_the_built_in_sizes_count(self, own_shop):
+        assert units_of(own_shop) is None
+        # training/rulebook/units.toml: for a hole of 5 mm the medium patch, 75 by 65 mm
+        assert decide(TWO_HOLES, units=units_of(own_shop)).verdict == "reject"
+
+    def test_the_plan_takes_the_smallest_that_fits(self, own_shop):
+        for name, length, injury in (
+            ("large", "100 mm", "6 mm"),
+            ("fits", "60 mm", "5 mm"),
+            ("small", "40 mm", "3 mm"),
+        ):
+            RepairUnitFactory(shop=own_shop, name=name, length=length, width="55 mm", injury_max=injury)
+
+        decision = decide(TWO_HOLES, units=units_of(own_shop))
+
+        assert decision.verdict == "repair"  # 70 - 60 = 10 mm between them
+        assert decision.plan is not None
+        assert [entry.unit["name"] for entry in decision.plan] == ["fits", "fits"]
+
+    def test_a_shelf_without_a_unit_for_the_injury_says_so(self, own_shop):
+        RepairUnitFactory(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
+        one = {"tire": {"casing": "passenger"}, "injuries": [{"diameter": "5 mm"}]}
+
+        decision = decide(one, units=units_of(own_shop))
+
+        assert "No repair unit on the shelf fits this injury: get one before the work begins." in decision.conditions
+
+    def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop):
+        RepairUnitFactory(shop=other_shop)
+        RepairUnitFactory(shop=own_shop, taken_off=True)
+
+        assert units_of(own_shop) is None
+
+
+class TestChangingIt:
+    def add(self, shop, owner, **changes) -> RepairUnit:
+        return acts.add_unit(shop=shop, by=owner, at=NOW, **(PATCH | changes))
+
+    def test_the_same_unit_again_is_one_unit(self, own_shop, owner):
+        assert self.add(own_shop, owner) == self.add(own_shop, owner)
+        assert RepairUnit.objects.count() == 1
+
+    def test_another_unit_of_a_name_on_the_shelf_is_refused(self, own_shop, owner):
+        self.add(own_shop, owner)
+
+        with pytest.raises(acts.UnitRefused, match='Name: "Patch, Long" is on the shelf already'):
+            self.add(own_shop, owner, name="Patch, Long", length="90 mm")
+
+    def test_taken_off_twice_it_went_off_once_and_its_name_is_free(self, own_shop, owner):
+        unit = self.add(own_shop, owner)
+
+        acts.end_unit(unit=unit, by=owner, at=NOW)
+        first = RepairUnit.objects.get(pk=unit.pk).ended_at
+        acts.end_unit(unit=unit, by=owner, at=NOW.replace(year=2027))
+
+        assert RepairUnit.objects.get(pk=unit.pk).ended_at == first
+        assert self.add(own_shop, owner, length="90 mm").pk != unit.pk
+
+    @pytest.mark.parametrize(
+        ("facts", "constraint"),
+        [
+            ({"kind": "string"}, "repair_unit_kind_known|repair_unit_stem"),
+            ({"kind": "one-piece"}, "repair_unit_stem_with_one_piece_only"),
+            ({"stem_diameter": "6 mm"}, "repair_unit_stem_with_one_piece_only"),
+            ({"ended_at": NOW}, "repair_unit_ended_by_someone"),
+        ],
+    )
+    def test_the_database_refuses_what_the_form_refuses(self, own_shop, facts, constraint):
+        with pytest.raises(IntegrityError, match=constraint), transaction.atomic():
+            RepairUnitFactory(shop=own_shop, **facts)
+
+    def test_the_database_holds_one_unit_of_a_name_on_the_shelf(self, own_shop):
+        RepairUnitFactory(shop=own_shop, name="patch")
+
+        with pytest.raises(IntegrityError), transaction.atomic():
+            RepairUnitFactory(shop=own_shop, name="PATCH")
+
+    def test_the_database_deletes_none(self, own_shop):
+        RepairUnitFactory(shop=own_shop)
+
+        with pytest.raises(DatabaseError, match="kept"), transaction.atomic(), connection.cursor() as cursor:
+            cursor.execute("DELETE FROM training_repairunit")
+
+
+class TestThePages:
+    def url(self, shop, rest=""):
+        return f"/shop/{shop.slug}/repair-units/{rest}"
+
+    def test_the_owner_adds_one_and_plans_use_it_at_once(self, own_shop, visit):
+        done = visit(self.url(own_shop, "add/"), as_role="owner", post=PATCH)
+
+        assert done.status_code == 302
+        unit = RepairUnit.objects.get(shop=own_shop)
+        assert (unit.name, unit.length, unit.width, unit.casings) == (
+            "patch, long",
+            "110 mm",
+            "3 1/2 in",
+            ["passenger"],
+        )
+        check = f"/shop/{own_shop.slug}/check/?casing=passenger&purpose=repair&injury_A_diameter=5+mm&on=2026-11-25"
+        assert "110 mm toward the beads" in visit(check).content.decode()
+
+    @pytest.mark.parametrize(
+        ("changes", "words"),
+        [
+            ({"name": " "}, "Name: it is empty; give what the shop calls it."),
+            ({"name": "x" * 61}, "Name: 61 characters are too many; give at most 60."),
+            ({"kind": "string"}, "Kind: &quot;string&quot; is not accepted; choose one of the two."),
+            ({"length": ""}, "Length, toward the beads: it is empty; give a length with its unit"),
+            ({"length": "75"}, "Length, toward the beads: &quot;75&quot; is not a length; give a number and a unit"),
+            ({"width": "-2 mm"}, "Width, around the tire: -2 mm is not above 0; give more than 0."),
+            ({"width": "6 mm"}, "Width, around the tire: 6 mm does not cover an injury of 6 mm; give more than that."),
+            ({"injury_max": "big"}, "Largest injury: &quot;big&quot; is not a length"),
+            ({"kind": "one-piece"}, "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."),
+            ({"stem_diameter": "6 mm"}, "Stem diameter: a patch has no stem; leave this empty."),
+            ({"casings": []}, "For which tires: nothing is ticked; tick at least one."),
+            ({"casings": ["bicycle"]}, "For which tires: &quot;bicycle&quot; is not accepted"),
+        ],
+    )
+    def test_what_is_not_accepted_is_named_and_nothing_is_stored(self, own_shop, visit, changes, words):
+        page = visit(self.url(own_shop, "add/"), as_role="owner", post=PATCH | changes).content.decode()
+
+        assert page.count(words) == 2  # in the summary and beside the field
+        assert not RepairUnit.objects.exists()
+
+    def test_empty_it_shows_the_built_in_sizes(self, own_shop, visit):
+        page = visit(self.url(own_shop), as_role="trainer").content.decode()
+
+        assert "the built-in sizes below count" in page
+        assert "patch, medium" in page
+        assert "Add a unit" not in page  # the owner adds
+
+    def test_gaps_on_the_shelf_are_told(self, own_shop, visit):
+        RepairUnitFactory(shop=own_shop, injury_max="6 mm", casings=["passenger"])
+
+        page = visit(self.url(own_shop), as_role="owner").content.decode()
+
+        assert "No one-piece unit for passenger for an injury of 6 mm." in page
+        assert "No patch for passenger" not in page
+        assert "No patch for light truck fabric for an injury of 6 mm." in page
+
+    def test_the_owner_takes_one_off(self, own_shop, visit):
+        unit = RepairUnitFactory(shop=own_shop, name="patch, odd")
+
+        visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={"x": "1"})
+
+        page = visit(self.url(own_shop), as_role="owner").content.decode()
+        assert "patch, odd, 75 mm by 65 mm: taken off" in page
+        assert "built-in sizes below count" in page
+
+    def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit):
+        unit = RepairUnitFactory(shop=other_shop)
+
+        assert visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={}).status_code == 404
+        assert units_of(other_shop)
+
+    def test_costs_the_same_with_three_as_with_thirty(self, own_shop, client_as):
+        browser = client_as("owner")
+        RepairUnitFactory.create_batch(3, shop=own_shop)
+        RepairUnitFactory(shop=own_shop, taken_off=True)
+        with CaptureQueriesContext(connection) as few:
+            browser.get(self.url(own_shop))
+        RepairUnitFactory.create_batch(27, shop=own_shop)
+        RepairUnitFactory.create_batch(5, shop=own_shop, taken_off=True)
+
+        with CaptureQueriesContext(connection) as many:
+            assert browser.get(self.url(own_shop)).status_code == 200
+
+        assert len(many) == len(few)
+
+
+def test_an_assessment_is_drawn_with_whatever_is_on_the_shelf(own_shop, apprentice):
+    """A shelf with nothing for passenger tires still gives a whole form: the questions state their own sizes."""
+    RepairUnitFactory(shop=own_shop, casings=["truck"], injury_max="10 mm")
+    terms = terms_of(own_shop)
+    assert terms is not None
+
+    attempt = start_assessment(shop=own_shop, learner=apprentice, terms=terms, at=NOW)
+
+    assert FormItem.objects.filter(form=attempt.form).count() == terms.count
