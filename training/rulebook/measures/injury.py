@@ -1,9 +1,13 @@
 """Quantities of one injury: what it is, its size, its place and its lean."""
 
+from fractions import Fraction
+
 from training.rulebook.case import Injury
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantity import mm_text
 from training.rulebook.vocabulary import WORDS
+
+_MILLIONTHS = 10**6
 
 
 @measure("injury.kind", "injury", words=WORDS["injury.kind"])
@@ -149,7 +153,8 @@ def from_shoulder(width_mm: float, lateral_mm: float, half_mm: float | None, sen
     """The edge of a hole to the nearer edge of the tread; without the hole's own size it can only be less."""
     distance_mm = round(width_mm / 2 - abs(lateral_mm) - (half_mm or 0.0), 6)
     text = f"{mm_text(distance_mm)} from the shoulder" if distance_mm >= 0 else f"{mm_text(-distance_mm)} beyond it"
-    return Found(text, value=distance_mm, sense=sense if half_mm is not None else "at_most")
+    exact = Fraction(round(distance_mm * _MILLIONTHS), _MILLIONTHS)  # the limits are no binary fractions
+    return Found(text, value=exact, sense=sense if half_mm is not None else "at_most")
 
 
 @measure("injury.shoulder_distance", "injury", "length")
