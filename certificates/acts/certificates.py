@@ -15,6 +15,7 @@ from certificates.queries.ready import rests
 from certificates.scopes import Scope
 from certificates.status import Status, status_on
 from training.models import Membership, Role, Shop, User
+from training.shop_rulebook import house_rules_of_version
 
 
 class CertificateRefused(Exception):
@@ -85,6 +86,7 @@ def issue_certificate(
         casings=list(scope.casings),
         edition=scope.edition,
         edition_version=found.attempt.form.edition_version,
+        house_rules=list(house_rules_of_version(shop, scope.edition, found.attempt.form.edition_version)),
         attempt=found.attempt,
         hands_on=found.hands_on,
         pass_mark=pass_mark_words(blueprint),

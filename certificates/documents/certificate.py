@@ -16,6 +16,7 @@ from certificates.documents.qr import Code, address_to_scan
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
 MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
+RULES_PRINTED = 6
 SCALES = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6)  # a page with unusually long names is set smaller, never cut
 
 
@@ -46,6 +47,7 @@ class CertificateRecord:
     issuer_name: str
     site: str
     path: str
+    house_rules: Sequence[str] = ()  # in words, each with the rulebook's own limit
 
     @property
     def address(self) -> str:
@@ -129,12 +131,22 @@ def _body(column: Column, record: CertificateRecord) -> Column:
             ("Theory", f"{day_text(record.assessed_date)}: {score}."),
             ("Pass mark", record.pass_mark),
             ("Hands-on", f"{day_text(record.hands_on_date)}: every critical step seen done right by {trainer}."),
+            *_house_rules(record),
         ],
         caption_width=26 * mm,
         before=3,
     )
     column.signatures([f"For the shop: {record.issuer_name}", f"Holder: {record.holder_name}"], before=19 * mm)
     return column
+
+
+def _house_rules(record: CertificateRecord) -> list[tuple[str, str]]:
+    """The shop's stricter limits; what does not fit the page stands on the page that the code opens."""
+    if not record.house_rules:
+        return []
+    told, left = "; ".join(record.house_rules[:RULES_PRINTED]), len(record.house_rules) - RULES_PRINTED
+    more = f"; and {left} more, on the page below" if left > 0 else ""
+    return [("House rules", f"Stricter in this shop. {told}{more}.")]
 
 
 def _name(column: Column, name: str) -> None:

@@ -47,6 +47,7 @@ class Certificate(models.Model):
     casings = models.JSONField()
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)
+    house_rules = models.JSONField(default=list, blank=True)  # in words: those the assessment was drawn by
     attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="certificates")
     hands_on = models.ForeignKey(HandsOn, on_delete=models.PROTECT, related_name="certificates")
     pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed

@@ -66,6 +66,7 @@ def printed(certificate: Certificate, *, site: str, path: str) -> CertificateRec
         expires_date=certificate.expires_date,
         edition_title=load_edition(certificate.edition).title,
         edition_version=certificate.edition_version,
+        house_rules=tuple(certificate.house_rules),
         assessed_date=attempt.handed_in_at.astimezone(zone).date(),
         right_count=attempt.right_count,
         asked_count=sum(asked for _, asked in attempt.by_skill.values()),

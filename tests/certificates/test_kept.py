@@ -50,6 +50,7 @@ def test_no_record_is_deleted(table: str, refused: Callable[..., None]) -> None:
         "certificates_certificate SET edition = 'another'",
         "certificates_certificate SET edition_version = '1'",
         "certificates_certificate SET pass_mark = 'none'",
+        "certificates_certificate SET house_rules = '[]'",
         "certificates_certificate SET issued_date = '2020-01-01'",
         "certificates_certificate SET expires_date = '2040-01-01'",
         "certificates_certificate SET holder_id = holder_id",
