@@ -71,6 +71,19 @@ cases = st.fixed_dictionaries(
         ),
         "earlier_repairs": maybe(st.lists(repairs, max_size=2)),
         "proposed": maybe(st.sampled_from(["one-piece", "two-piece", "string"])),
+        "position": st.fixed_dictionaries(
+            {
+                "vehicle": maybe(st.sampled_from(list(WORDS["position.vehicle"]))),
+                "axle": maybe(st.sampled_from(list(WORDS["position.axle"]))),
+                "wheel": maybe(st.sampled_from(list(WORDS["position.wheel"]))),
+                "dual": maybe(st.booleans()),
+                "gross_mass": maybe(st.sampled_from(["1800 kg", "10000 lb", "10001 lb"])),
+            }
+        ),
+        "pressure": maybe(st.integers(0, 110).map(lambda n: {"recommended": "100 psi", "found": f"{n} psi"})),
+        "dual_mate": maybe(
+            st.integers(0, 16).map(lambda n: {"diameter": "41 in", "own_diameter": f"{41 * 16 + n}/16 in"})
+        ),
     }
 )
 many = settings(max_examples=200, deadline=None)
@@ -148,6 +161,27 @@ def test_a_shallower_groove_is_never_judged_milder(case: dict[str, Any]) -> None
 
 
 @many
+@given(cases, st.integers(1, 16))
+def test_a_pair_further_apart_is_never_judged_milder(case: dict[str, Any], more: int) -> None:
+    if not case["dual_mate"]:
+        return
+    sixteenths = int(case["dual_mate"]["own_diameter"].partition("/")[0]) + more
+    worse = {**case["dual_mate"], "own_diameter": f"{sixteenths}/16 in"}
+
+    assert verdict({**case, "dual_mate": worse}) >= verdict(case)
+
+
+@many
+@given(cases, st.integers(1, 40))
+def test_a_softer_tire_is_never_judged_milder(case: dict[str, Any], less: int) -> None:
+    if not case["pressure"] or case["jurisdiction"] == "US-UT":  # Utah also rejects too much pressure
+        return
+    psi = max(0, int(case["pressure"]["found"].removesuffix(" psi")) - less)
+
+    assert verdict({**case, "pressure": {**case["pressure"], "found": f"{psi} psi"}}) >= verdict(case)
+
+
+@many
 @given(cases)
 def test_left_and_right_are_judged_alike(case: dict[str, Any]) -> None:
     mirrored = deepcopy(case)
@@ -222,6 +256,23 @@ def test_no_edition_casing_and_purpose_fails_open(name: str, casing: str, purpos
         assert not any(one["zone"] in ("shoulder", "sidewall", "bead") and one["kind"] == "puncture"
                        for one in case["injuries"] or [])  # fmt: skip
         assert "doubt" not in {state for slug, state in case["findings"].items() if slug != "audible-leak"}
+
+
+# One injury of each kind in each zone: what may run or be repaired is in the crown, and no motorcycle is repaired here.
+@pytest.mark.parametrize("purpose", PURPOSES)
+@pytest.mark.parametrize("casing", CASINGS)
+@pytest.mark.parametrize("name", EDITIONS)
+def test_no_open_puncture_is_released_and_none_outside_the_crown_is_repaired(
+    name: str, casing: str, purpose: str
+) -> None:
+    for zone in WORDS["injury.zone"]:
+        case = {"edition": name, "on": "2026-11-25", "purpose": purpose, "tire": {"casing": casing}}
+
+        decision = decide({**case, "injuries": [{"kind": "puncture", "zone": zone}]})
+
+        assert severity(decision.verdict) >= severity("repair")
+        if zone != "crown" or casing == "motorcycle":
+            assert severity(decision.verdict) >= severity("refer")
 
 
 def test_every_covered_edition_is_named() -> None:
