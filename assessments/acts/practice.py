@@ -9,7 +9,17 @@ from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.models import Attempt, FamilyOff, Form, FormItem, Purpose, Response
-from assessments.scenarios import SKILLS, Item, draw_practice, family, family_names, from_canonical, mark
+from assessments.scenarios import (
+    SERIES,
+    SKILLS,
+    Item,
+    draw_practice,
+    draw_series,
+    family,
+    family_names,
+    from_canonical,
+    mark,
+)
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 
@@ -26,14 +36,20 @@ class AlreadyAnswered(Exception):
 
 @transaction.atomic
 def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> Attempt:
-    """Draw questions of one skill, of all when `skill` is empty; an unfinished practice of that skill goes on instead.
+    """Draw questions of one skill, of all when `skill` is empty, or a case in several parts when it names a series; an
+    unfinished practice of the same goes on instead.
 
     Raises UnknownSkill.
     """
-    families = [name for name in family_names() if skill in ("", family(name).skill)]
-    if not families:
+    families = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
+    if not families and skill not in SERIES:
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
-        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join(asked)}')
+        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join((*asked, *SERIES))}')
+    edition = edition_of(shop)
+    if skill in SERIES and edition.work is None:
+        raise UnknownSkill(
+            f"{SERIES[skill]}: your shop's rulebook has no rules for the work; practice a skill instead."
+        )
     stand_in_line(shop=shop, learner=learner)
     unfinished = (
         Attempt.objects.select_related("form")
@@ -46,17 +62,14 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
         return unfinished
     off = set(FamilyOff.objects.filter(shop=shop, ended_at=None).values_list("family", flat=True))
     families = [name for name in families if name not in off] or families
-    edition = edition_of(shop)
     reference = uuid4()
     seed = f"{seed_secret().hex()}/{reference}"
-    items = draw_practice(
-        sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest()),
-        seed=seed,
-        count=PRACTICE_ITEMS,
-        edition=edition,
-        prefer=shop.units,
-        units=units_of(shop),
-    )
+    prefer, units = shop.units, units_of(shop)
+    if skill in SERIES:
+        items = draw_series(skill, seed=seed, edition=edition, prefer=prefer, units=units)
+    else:
+        by_seed = sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest())
+        items = draw_practice(by_seed, seed=seed, count=PRACTICE_ITEMS, edition=edition, prefer=prefer, units=units)
     form = Form.objects.create(
         reference=reference,
         shop=shop,

@@ -1,16 +1,17 @@
 """Questions drawn fresh from the rulebook, each with a computed key and computed wrong answers. Pure: no Django."""
 
 from .blueprint import Blueprint, Cell, UnknownBlueprint, blueprint, blueprint_names, draw_form
-from .drawing import draw, draw_practice
+from .drawing import draw, draw_practice, draw_series
 from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark, right_answer
 from .measures import parse_number
 from .misconceptions import Misconception, MisconceptionError, misconceptions
-from .model import FORMATS, SKILLS, Item, Mark, OpenItem, Option, Picture
-from .registry import Family, UnknownFamily, family, family_names
+from .model import FORMATS, SERIES, SKILLS, Item, Mark, OpenItem, Option, Picture
+from .registry import Family, UnknownFamily, family, family_names, parts_of
 from .shapes import Blame, Frame, Region
 
 __all__ = [
     "FORMATS",
+    "SERIES",
     "SKILLS",
     "Answer",
     "AnswerError",
@@ -36,11 +37,13 @@ __all__ = [
     "draw",
     "draw_form",
     "draw_practice",
+    "draw_series",
     "family",
     "family_names",
     "from_canonical",
     "mark",
     "misconceptions",
     "parse_number",
+    "parts_of",
     "right_answer",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import hmac
 import tomllib
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -157,7 +158,7 @@ def draw_form(
     prefer: str = "in",
     units: Sequence[RepairUnit] | None = None,
 ) -> list[Item]:
-    """The questions of one form, no two alike, in an order mixed over the skills.
+    """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
 
     Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand.
     """
@@ -165,12 +166,25 @@ def draw_form(
     def keyed(*parts: object) -> str:
         return hmac.new(secret, repr((form_id, *parts)).encode(), hashlib.sha256).hexdigest()
 
-    names = [cell.family for cell in plan.cells for _ in range(cell.count)]
-    Random(keyed("order")).shuffle(names)  # noqa: S311 - the seed is keyed
+    blocks = _blocks(plan.cells)
+    Random(keyed("order")).shuffle(blocks)  # noqa: S311 - the seed is keyed
     return draw_different(
-        names,
-        seeds=[keyed("item", place) for place in range(len(names))],
+        [name for block in blocks for name in block],
+        seeds=[keyed("item", place) for place, block in enumerate(blocks) for _ in block],
         edition=edition,
         prefer=prefer,
         units=units,
     )
+
+
+def _blocks(cells: Sequence[Cell]) -> list[list[str]]:
+    """What stands together on a form: each question alone, the parts of one case in their order."""
+    names = [cell.family for cell in cells for _ in range(cell.count)]
+    alone = [[name] for name in names if not family(name).series]
+    cases: dict[tuple[str, int], list[str]] = {}
+    counted: Counter[str] = Counter()
+    for name in names:
+        if series := family(name).series:
+            cases.setdefault((series, counted[name]), []).append(name)
+            counted[name] += 1
+    return alone + [sorted(parts, key=lambda name: family(name).part) for parts in cases.values()]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from itertools import count, groupby
 
 from training.rulebook import Edition, RepairUnit
 
 from .draft import Draft, NoSuchLimit, Redraw
-from .model import SKILLS, Item
-from .registry import family, family_names
+from .model import SERIES, SKILLS, Item
+from .registry import family, family_names, parts_of
 
 _TRIES = 200
 _PREFERENCES = ("in", "mm")
@@ -49,19 +50,25 @@ def draw_different(
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
+    Parts of a series that follow one another under one seed are drawn again together, so that they stay one tire.
     A family with fewer different questions than asked for repeats itself at last rather than failing. Where the edition
     or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
     """
     items: list[Item] = []
     seen: set[object] = set()
-    for name, seed in zip(names, seeds, strict=True):
-        item = _draw_or_stand_in(name, seed=seed, edition=edition, prefer=prefer, units=units)
-        for again in range(1, tries):
-            if item.content not in seen:
+    together = groupby(zip(names, seeds, strict=True), key=_with())
+    for group in (list(found) for _, found in together):
+        for again in range(tries):
+            drawn = [
+                _draw_or_stand_in(
+                    name, seed=f"{seed}/{again}" if again else seed, edition=edition, prefer=prefer, units=units
+                )
+                for name, seed in group
+            ]
+            if seen.isdisjoint(item.content for item in drawn):
                 break
-            item = _draw_or_stand_in(name, seed=f"{seed}/{again}", edition=edition, prefer=prefer, units=units)
-        seen.add(item.content)
-        items.append(item)
+        seen.update(item.content for item in drawn)
+        items += drawn
     return items
 
 
@@ -72,13 +79,24 @@ def _draw_or_stand_in(
         return draw(name, seed=seed, edition=edition, prefer=prefer, units=units)
     except (CannotDraw, NoSuchLimit) as refused:
         skill = family(name).skill
-        others = sorted((one for one in family_names() if one != name), key=lambda one: family(one).skill != skill)
-        for other in others:
+        alone = [one for one in family_names() if one != name and not family(one).series]
+        for other in sorted(alone, key=lambda one: family(one).skill != skill):
             try:
                 return draw(other, seed=seed, edition=edition, prefer=prefer, units=units)
             except (CannotDraw, NoSuchLimit):
                 continue
         raise refused
+
+
+def _with() -> Callable[[tuple[str, str]], object]:
+    """What tells the items apart that are drawn alone, and holds those together that are parts of one case."""
+    places = count()
+
+    def key(named: tuple[str, str]) -> object:
+        name, seed = named
+        return (family(name).series, seed) if family(name).series else next(places)
+
+    return key
 
 
 def draw_practice(
@@ -94,7 +112,7 @@ def draw_practice(
     if isinstance(what, str):
         if what not in SKILLS:
             raise CannotDraw(f'skill: "{what}" is not accepted; choose {", ".join(SKILLS)}')
-        names = [name for name in family_names() if family(name).skill == what]
+        names = [name for name in family_names() if family(name).skill == what and not family(name).series]
     else:
         names = list(what)
     if not names or count < 1:
@@ -109,3 +127,13 @@ def draw_practice(
         prefer=prefer,
         units=units,
     )
+
+
+def draw_series(
+    series: str, *, seed: str, edition: Edition, prefer: str = "in", units: Sequence[RepairUnit] | None = None
+) -> list[Item]:
+    """All parts of a case in several parts, one tire from its first question to its last. Raises CannotDraw."""
+    names = parts_of(series)
+    if not names:
+        raise CannotDraw(f'series: "{series}" is not known; choose {", ".join(SERIES)}')
+    return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units) for name in names]

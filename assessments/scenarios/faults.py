@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from training.rulebook import Audit, Fault, audit
+from training.rulebook import Audit, Case, Fault, audit
 
 from .draft import Draft, Redraw
 from .formats import in_log
@@ -15,13 +15,13 @@ _REASONS = 5
 _LINES = 7
 
 
-def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = "") -> Item:
+def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = "", case: Case | None = None) -> Item:
     """An item `fault` on some lines of a log, one after the other, from within `part`; the rest of the log is right."""
     rng = draft.rng
     method = method or rng.choice(sorted(METHODS))
     known = [spoil for spoil in spoils() if spoil.part == part and spoil.step in draft.edition.orders.get(method, ())]
     spoil = None if rng.random() < _RIGHT or not known else rng.choice(known)
-    job, lines = write_log(draft, method, spoil)
+    job, lines = write_log(draft, method, spoil, case)
     names = [str(entry["step"]) for entry in lines]
     shown = _window(draft, names, PARTS[part], spoil, method)
     fault = _only(audit(job, edition=draft.edition, units=draft.units), spoil)
@@ -51,6 +51,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         is_missing=is_missing,
         why=(spoil.wrong,) if spoil is not None else (),
         unsafe=spoil is not None and spoil.unsafe,
+        case=case,
         explanation=[_line(fault, steps[fault.name].title)] if fault is not None else [],
         clauses=() if fault is not None else _clauses(draft, shown, lines),
         features={"method": method, "lines": len(shown), "missing": is_missing, "sound": fault is None},

@@ -10,13 +10,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
-from random import Random
 from typing import Any
 
-from training.rulebook import Step
+from training.rulebook import Case, Step
 
 from .casebook import hole, looked_at, pick_model
 from .draft import Draft, NoSuchLimit
+from .facts import permits
+from .within import passing_hole
 
 Entry = dict[str, Any]
 
@@ -70,55 +71,88 @@ ALIKE = (
         "The fluid dried under the unit",
     },
 )
+_RECOMMENDED = "230 kPa"
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
 
-def _sound(rng: Random, prefer: str) -> dict[str, Entry]:
-    """What each line of a right log says; the rulebook's audit is asked whether it is right."""
+def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
+    """What each line of a right log says, within the limits in force; the audit is asked whether it is right."""
+    rng = draft.rng
+
+    def any_of(quantity: str, values: Sequence[str]) -> str:
+        """One of the usual values that keep to the clause, or what the clause itself states."""
+        clause = draft.edition.limit(quantity, casing)
+        kept = [value for value in values if clause is None or permits(clause, value)]
+        return rng.choice(kept) if kept or clause is None else draft.stated(clause).text
+
+    def times(quantity: str, values: Sequence[int], unit: str = "times") -> int:
+        return int(any_of(quantity, [f"{value} {unit}" for value in values]).split()[0])
+
     return {
         "deflate": {"valve_core": "out"},
         "inspect": {"sides": "outside and inside"},
-        "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(2, 20)} deg"},
-        "clean-liner": {"times": rng.choice((3, 4)), "scraped": "moist"},
+        "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(1, 12)} deg"},
+        "clean-liner": {"times": times("job.liner_cleaning", (3, 4)), "scraped": "moist"},
         "remove-damage": {
             "tool": "carbide cutter",
-            "speed": rng.choice(("500 rpm", "700 rpm", "800 rpm", "900 rpm", "1000 rpm", "1100 rpm")),
+            "speed": any_of("job.cutter_speed", ("500 rpm", "700 rpm", "800 rpm", "900 rpm", "1000 rpm", "1100 rpm")),
             "direction": "clockwise",
             "from": "inside",
-            "passes": rng.choice((3, 4)),
+            "passes": times("job.passes_each_way", (3, 4), "passes"),
         },
         "probe": {"result": "clean"},
-        "measure-prepared": {"size": rng.choice(("4.5 mm", "5 mm", "5.5 mm"))},
-        "cement-channel": {"tool": "spiral tool", "direction": "clockwise", "times": rng.choice((3, 4, 5))},
-        "pull-stem": {"stands": "1/8 in", "fluid_on": "tapered lead-in"},
-        "outline": {"margin": "1/2 in"},
-        "buff": {"speed": rng.choice(("3000 rpm", "3500 rpm", "4000 rpm", "4500 rpm")),
-                 "texture": rng.choice(("No. 1", "No. 2"))},
-        "brush": {"tool": "soft wire brush", "times": rng.choice((2, 3))},
+        "measure-prepared": {"size": passing_hole(draft, casing)},
+        "cement-channel": {
+            "tool": "spiral tool",
+            "direction": "clockwise",
+            "times": times("job.channel_turns", (3, 4, 5)),
+        },
+        "pull-stem": {"stands": any_of("job.stem_stands", ("1/8 in",)), "fluid_on": "tapered lead-in"},
+        "outline": {"margin": any_of("job.outline_margin", ("1/2 in",))},
+        "buff": {
+            "speed": any_of("job.buffer_speed", ("3000 rpm", "3500 rpm", "4000 rpm", "4500 rpm")),
+            "texture": any_of("job.buff_texture", ("No. 1", "No. 2")),
+        },
+        "brush": {"tool": "soft wire brush", "times": times("job.brush_times", (2, 3))},
         "remove-dust": {"tool": "vacuum"},
         "cement-area": {"coat": "thin and even"},
-        "dry": {"time": rng.choice(("4 min", "5 min", "6 min")), "temperature": rng.choice(_WARM[prefer]),
-                "humidity": rng.choice(("40 %", "50 %", "55 %")), "heat": "no heat", "state": "completely dry"},
+        "dry": {
+            "time": any_of("job.drying", ("4 min", "5 min", "6 min")),
+            "temperature": rng.choice(_WARM[draft.prefer]),
+            "humidity": rng.choice(("40 %", "50 %", "55 %")),
+            "heat": "no heat",
+            "state": "completely dry",
+        },
         "apply-unit": {"arrows": "to the beads", "beads": "relaxed"},
         "pull-through": {"arrows": "to the beads", "beads": "relaxed", "fluid_on": "tapered lead-in"},
         "stitch": {"direction": "from the center outward"},
         "inspect-repair": {"result": "sound"},
-        "seat-beads": {"pressure": rng.choice(("28 psi", "30 psi", "34 psi", "36 psi")), "standing": "clear"},
-        "inflate": {"pressure": "230 kPa"},
+        "seat-beads": {
+            "pressure": any_of("job.seating_pressure", ("28 psi", "30 psi", "34 psi", "36 psi")),
+            "standing": "clear",
+        },
+        "inflate": {"pressure": _RECOMMENDED},
         "leak-test": {"result": "no leak"},
-        "install": {"tool": "torque wrench", "pattern": "star", "torque": rng.choice(("100 N.m", "110 N.m", "120 N.m")),
-                    "threads": "clean and dry", "recheck": rng.choice(("60 mi", "70 mi", "80 mi", "90 mi"))},
-    }  # fmt: skip
+        "install": {
+            "tool": "torque wrench",
+            "pattern": "star",
+            "threads": "clean and dry",
+            "recheck": any_of("job.torque_recheck", ("60 mi", "70 mi", "80 mi", "90 mi")),
+        },
+    }
 
 
-def write_log(draft: Draft, method: str, spoil: Spoil | None) -> tuple[dict[str, object], list[Entry]]:
-    """A job for the audit, and its lines; with one of them spoiled or left out. Raises NoSuchLimit without an order."""
+def write_log(
+    draft: Draft, method: str, spoil: Spoil | None, case: Case | None = None
+) -> tuple[dict[str, object], list[Entry]]:
+    """A job for the audit, and its lines; with one of them spoiled or left out; `case` is the tire if it
+    is given. Raises NoSuchLimit without an order."""
     rng, edition = draft.rng, draft.edition
     order = edition.orders.get(method)
     if edition.work is None or order is None:
         raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
     model = pick_model(rng)
-    said = _sound(rng, draft.prefer)
+    said = _sound(draft, model.casing if case is None else case.tire.casing)
     if method == "two-piece":
         said["buff"]["first"] = "stem"
     if spoil is not None and spoil.words is not None:
@@ -129,10 +163,11 @@ def write_log(draft: Draft, method: str, spoil: Spoil | None) -> tuple[dict[str,
         if spoil.ahead_of:
             names.insert(names.index(spoil.ahead_of), spoil.step)
     lines: list[Entry] = [{"step": name, **said.get(name, {})} for name in names]
-    prepared = said["measure-prepared"]["size"]
-    injury = hole(diameter=prepared, lateral_mm=rng.randint(0, 15), angle_deg=0)
-    case = looked_at(model, edition, injuries=[injury], pressure={"recommended": "230 kPa"})
-    return {"case": case, "steps": lines}, lines
+    if case is not None:
+        return {"case": case.to_json(), "steps": lines}, lines
+    injury = hole(diameter=said["measure-prepared"]["size"], lateral_mm=rng.randint(0, 15))
+    data = looked_at(model, edition, injuries=[injury], pressure={"recommended": _RECOMMENDED})
+    return {"case": data, "steps": lines}, lines
 
 
 _TOLD: Mapping[str, Sequence[str]] = {

@@ -60,9 +60,10 @@ def _check_id(options: Sequence[Option], raw: object, *, field: str = "Answer") 
 def _check_order(item: OpenItem, raw: object) -> list[str] | None:
     count = len(item.options)
     if not isinstance(raw, Mapping):
-        if not isinstance(raw, list | tuple):
-            raise AnswerError(f"Order: {raw!r} is not accepted; give a list of all {count} steps")
-        raw = {one: str(place) for place, one in enumerate(raw, 1)} if len(set(raw)) == len(raw) else {}
+        texts = [one for one in raw if isinstance(one, str)] if isinstance(raw, list | tuple) else []
+        if not isinstance(raw, list | tuple) or len(set(texts)) < len(raw):
+            raise AnswerError(f"Order: {raw!r} is not accepted; give each of the {count} steps once")
+        raw = {one: str(place) for place, one in enumerate(texts, 1)}
     for given in raw:
         _check_id(item.options, given, field="Order")
     places: dict[str, Option] = {}

@@ -23,6 +23,9 @@ SKILLS: Mapping[str, str] = {
     "safety": "Safety",
 }
 
+# Cases in several parts: one tire followed through several questions.
+SERIES: Mapping[str, str] = {"whole-case": "One tire from inspection to return"}
+
 Json = Mapping[str, object]
 Key = str | tuple[str, ...] | Region | Blame
 
@@ -105,6 +108,7 @@ class Item:
     (`fault`). `before` holds the pairs that every right order keeps: an order that keeps them all is right too.
     `distractors` maps an option id to the misconceptions that compute it; or a wrong quantity (`number`), a wrong
     region (`place`), "3 before 1" (`order`), "line, reason" (`fault`).
+    `routes` says of an answer that takes several misconceptions held together, which; the others take one each.
     `omissions` maps a right option of `several` to the misconceptions that leave it out.
     `unsafe` lists what `distractors` would name, or for `number` "above <quantity>" and "below <quantity>".
     """
@@ -132,6 +136,11 @@ class Item:
     reasons: tuple[Option, ...] = ()
     frame: Frame | None = None
     before: tuple[tuple[str, str], ...] = ()
+    routes: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+
+    def routes_to(self, answer: str) -> tuple[tuple[str, ...], ...]:
+        """The sets of misconceptions of which each leads to this wrong answer; most are sets of one."""
+        return self.routes.get(answer) or tuple((name,) for name in self.distractors.get(answer, ()))
 
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
@@ -190,6 +199,7 @@ class Item:
             "reasons": [{"id": option.id, "text": option.text} for option in self.reasons],
             "frame": None if self.frame is None else self.frame.to_json(),
             "before": [list(pair) for pair in self.before],
+            "routes": {answer: [list(names) for names in ways] for answer, ways in self.routes.items()},
         }
 
     @classmethod
@@ -222,6 +232,7 @@ class Item:
             reasons=tuple(Option(**option) for option in _list(data.get("reasons", []))),
             frame=Frame(**frame) if isinstance(frame, dict) else None,
             before=tuple((first, then) for first, then in _list(data.get("before", []))),
+            routes={answer: tuple(map(tuple, ways)) for answer, ways in _dict(data.get("routes", {})).items()},
         )
 
 

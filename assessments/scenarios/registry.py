@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from .model import FORMATS, SKILLS, Item
+from .model import FORMATS, SERIES, SKILLS, Item
 
 if TYPE_CHECKING:
     from .draft import Draft
@@ -26,7 +26,11 @@ class UnknownFamily(KeyError):
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """A generator of items on one skill. `lesson` is where to read again: "module/lesson"."""
+    """A generator of items on one skill. `lesson` is where to read again: "module/lesson".
+
+    A family with a `series` asks one part of a case in several parts: the families of a series, drawn by one seed, ask
+    of the same tire, in the order of `part`.
+    """
 
     name: str
     title: str
@@ -34,13 +38,22 @@ class Family:
     formats: tuple[str, ...]
     lesson: str
     build: Build
+    series: str = ""
+    part: int = 0
 
 
 _families: dict[str, Family] = {}
 
 
 def item_family(
-    name: str, *, title: str, skill: str, formats: tuple[str, ...], lesson: str
+    name: str,
+    *,
+    title: str,
+    skill: str,
+    formats: tuple[str, ...],
+    lesson: str,
+    series: str = "",
+    part: int = 0,
 ) -> Callable[[Build], Build]:
     """Register the decorated function as the family `name`. Raises ValueError for an unknown skill or format."""
     if skill not in SKILLS:
@@ -49,10 +62,13 @@ def item_family(
     if unknown or not formats:
         raise ValueError(f'family "{name}", formats: {unknown} is not accepted; choose {", ".join(FORMATS)}')
 
+    if series and series not in SERIES:
+        raise ValueError(f'family "{name}", series: "{series}" is not accepted; choose {", ".join(SERIES)}')
+
     def register(build: Build) -> Build:
         if name in _families:
             raise ValueError(f'family "{name}" is registered twice; give each family its own name')
-        _families[name] = Family(name, title, skill, formats, lesson, build)
+        _families[name] = Family(name, title, skill, formats, lesson, build, series, part)
         return build
 
     return register
@@ -78,3 +94,9 @@ def family(name: str) -> Family:
         return _discovered()[name]
     except KeyError:
         raise UnknownFamily(f'family: "{name}" is not known; choose {", ".join(family_names())}') from None
+
+
+def parts_of(series: str) -> tuple[str, ...]:
+    """The families of a series in the order of its parts; none for an unknown series."""
+    found = [one for one in _discovered().values() if one.series == series and series]
+    return tuple(one.name for one in sorted(found, key=lambda one: one.part))

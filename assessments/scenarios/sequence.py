@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from training.rulebook import Edition, Step, procedure
+from training.rulebook import Case, Edition, Step, procedure
 
 from .draft import Choice, Draft, NoSuchLimit, Redraw
 from .facts import step_line
@@ -95,6 +95,7 @@ def put_in_order(
     methods: Sequence[str] = tuple(METHODS),
     situation: str = "",
     asked: int = _ASKED,
+    case: Case | None = None,
 ) -> Item:
     """An item `order`: some of the steps `among`, as far as the drawn method has them.
 
@@ -112,11 +113,11 @@ def put_in_order(
     ]
     if asked * (asked - 1) // 2 - len(before) > _FREE_PAIRS:
         raise Redraw("too many of these steps may change places")
-    start = f"{situation} " if situation else ""
     return in_order(
         draft,
         stem=[
-            f"{start}A repair with {METHODS[method]}. These are {asked} of its steps; others may lie between them.",
+            *([situation] if situation else []),
+            f"A repair with {METHODS[method]}. These are {asked} of its steps; others may lie between them.",
             rng.choice(
                 [
                     "Put the steps in the order in which they are done.",
@@ -129,6 +130,7 @@ def put_in_order(
         before=before,
         why={(first, then): _believed(chosen[first], chosen[then], then - first) for first, then in before},
         explanation=[step_line(step) for step in chosen],
+        case=case,
         features={"method": method, "steps": asked, "free_pairs": asked * (asked - 1) // 2 - len(before)},
     )
 

@@ -22,7 +22,8 @@ def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[s
         if cell.family not in off:
             continue
         skill = family(cell.family).skill
-        others = [name for name in sorted(among) if name not in off and family(name).skill == skill]
+        alone = [name for name in sorted(among) if name not in off and not family(name).series]
+        others = [name for name in alone if family(name).skill == skill]
         if not others:
             continue
         del counts[cell.family]

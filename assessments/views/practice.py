@@ -13,7 +13,7 @@ from assessments.acts.practice import PRACTICE_ITEMS
 from assessments.blueprints import terms_of
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
-from assessments.scenarios import SKILLS, family, family_names
+from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 
@@ -29,7 +29,8 @@ def _asks() -> dict[str, list[str]]:
     """What each skill asks: the titles of its families."""
     asks: dict[str, list[str]] = {skill: [] for skill in SKILLS}
     for name in family_names():
-        asks[family(name).skill].append(family(name).title)
+        if not family(name).series:
+            asks[family(name).skill].append(family(name).title)
     return asks
 
 
@@ -50,7 +51,15 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
         for result in queries.skill_results(place.shop, place.person)
         if asks[result.skill]
     ]
-    context = {"skills": skills, "mixed": unfinished.get(""), "count": PRACTICE_ITEMS, "pass_percent": percent}
+    context = {
+        "skills": skills,
+        "mixed": unfinished.get(""),
+        "cases": [(name, title, len(parts_of(name)), unfinished.get(name)) for name, title in SERIES.items()]
+        if place.edition.work is not None
+        else [],
+        "count": PRACTICE_ITEMS,
+        "pass_percent": percent,
+    }
     return render(request, "assessments/practice.html", context)
 
 
@@ -117,6 +126,6 @@ def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
         "summary": queries.summary_of(attempt, _pass_percent(place)),
         "following": None if attempt.handed_in_at else _first_open(attempt),
         "left": attempt.form.size - attempt.answered_count,
-        "skill_title": SKILLS.get(attempt.form.skill, "All skills mixed"),
+        "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill, "All skills mixed"),
     }
     return render(request, "assessments/practice_end.html", context)

@@ -520,7 +520,25 @@ def fault(item):
     return found[0] if found else ({nothing}, "")
 
 
+# -- one tire in several parts ----------------------------------------------------------------------------------------
+
+
+def whole_case_method(item):
+    return {method(int(first(r"leans (\d+) deg", item.stem)))}
+
+
+def whole_case_outline(item):
+    side = first(r"What is the (length|width)", item.question)
+    return int(first(rf"(\d+) mm {'long' if side == 'length' else 'wide'}", item.stem)) + 2 * MARGIN
+
+
 SOLVERS = {
+    "whole-case-inspection": rejecting_list,
+    "whole-case-exit": nail_to_liner,
+    "whole-case-method": whole_case_method,
+    "whole-case-outline": whole_case_outline,
+    "whole-case-work": order,
+    "whole-case-return": fault,
     "order-of-inspection": order,
     "order-of-preparation": order,
     "order-of-installation": order,

@@ -1,5 +1,6 @@
 """Forms from a blueprint, practice on a skill, and the files behind them."""
 
+import json
 from collections import Counter
 from itertools import pairwise
 
@@ -14,8 +15,10 @@ from assessments.scenarios import (
     draw,
     draw_form,
     draw_practice,
+    draw_series,
     family,
     family_names,
+    parts_of,
 )
 from assessments.scenarios.blueprint import BlueprintError, parse_blueprints
 from assessments.scenarios.draft import NoSuchLimit
@@ -60,6 +63,39 @@ def test_the_skills_of_a_form_are_mixed(edition):
 
     changes = sum(one.skill != other.skill for one, other in pairwise(form))
     assert changes > 25
+
+
+def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire(edition):
+    parts = parts_of("whole-case")
+    assert len(parts) == 6
+    for number in range(12):
+        form = draw_form(PLAN, secret=b"kept", form_id=f"case {number}", edition=edition)
+        places = [place for place, item in enumerate(form) if item.family in parts]
+
+        assert places == list(range(places[0], places[0] + len(parts)))
+        asked = form[places[0] : places[0] + len(parts)]
+        assert tuple(item.family for item in asked) == parts
+        assert len({json.dumps(item.case) for item in asked}) == 1
+        assert len({item.stem.split(": ")[1].split("\n")[0] for item in asked}) == 1
+        assert {item.format for item in asked} == set(FORMATS)
+
+
+def test_a_case_can_be_drawn_alone_and_comes_again_from_its_seed(edition):
+    case = draw_series("whole-case", seed="1", edition=edition)
+
+    assert [item.family for item in case] == list(parts_of("whole-case"))
+    assert case == draw_series("whole-case", seed="1", edition=edition)
+    assert case[0].case != draw_series("whole-case", seed="2", edition=edition)[0].case
+    # A part drawn again from its own seed is still of the same tire.
+    assert [draw(item.family, seed=item.seed, edition=edition) for item in case] == case
+    with pytest.raises(CannotDraw, match='series: "nope" is not known; choose whole-case'):
+        draw_series("nope", seed="1", edition=edition)
+
+
+def test_practice_on_a_skill_asks_no_part_of_a_case(edition):
+    for skill in SKILLS:
+        items = draw_practice(skill, seed="alone", count=20, edition=edition)
+        assert not [item for item in items if family(item.family).series]
 
 
 @pytest.mark.parametrize("skill", SKILLS)

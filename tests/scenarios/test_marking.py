@@ -5,9 +5,10 @@ from fractions import Fraction
 
 import pytest
 
-from assessments.scenarios.marking import AnswerError, canonical, check_answer, from_canonical, mark
+from assessments.scenarios.marking import AnswerError, canonical, check_answer, from_canonical, mark, right_answer
 from assessments.scenarios.measures import NotANumber, parse_measure, parse_number
 from assessments.scenarios.model import Item, Option
+from assessments.scenarios.shapes import Blame, Frame, Region
 
 ONE = Item(
     family="by-hand",
@@ -162,3 +163,158 @@ def test_the_open_item_is_the_same_whichever_option_is_the_key():
     assert replace(ONE, key="1", unsafe=("2",)).open() == ONE.open()
     assert ONE.open().question == "What now?"
     assert ONE.open().situation == ("A hole.",)
+
+
+ORDER = replace(
+    ONE,
+    format="order",
+    options=(Option("1", "Buff"), Option("2", "Clean"), Option("3", "Cement the channel"), Option("4", "Dry")),
+    key=("2", "1", "3", "4"),
+    before=(("2", "1"), ("2", "4"), ("2", "3"), ("1", "4"), ("3", "4")),
+    distractors={"1 before 2": ("wash-later",), "4 before 1": ("hurry",), "4 before 3": ("hurry",)},
+    unsafe=("4 before 3",),
+)
+PLACE = replace(
+    ONE,
+    format="place",
+    options=(),
+    key=Region(57, 63, 4, 14),
+    frame=Frame(-11, 26, 120.5, 48),
+    distractors={"across 40 to 46 mm, up 4 to 14 mm": ("straight-down",)},
+    unsafe=("across 63.1 to 120.5 mm, up 0 to 48 mm",),
+)
+FAULT = replace(
+    ONE,
+    format="fault",
+    options=(*ORDER.options, Option("5", "A line is missing"), Option("6", "Nothing is wrong")),
+    reasons=(Option("1", "Too fast"), Option("2", "Too soon")),
+    key=Blame(("3", "4"), "2"),
+    distractors={"6": ("hurry",)},
+    unsafe=("6",),
+)
+
+
+class TestOrder:
+    @pytest.mark.parametrize("given", [["2", "1", "3", "4"], ["2", "3", "1", "4"]])
+    def test_every_order_that_keeps_the_pairs_is_right(self, given):
+        assert mark(ORDER, check_answer(ORDER.open(), given)).right
+
+    def test_a_broken_pair_is_wrong_and_says_what_is_behind_it(self):
+        washed, hurried = mark(ORDER, ["1", "2", "3", "4"]), mark(ORDER, ["2", "1", "4", "3"])
+
+        assert (washed.right, washed.unsafe, washed.misconceptions) == (False, False, ("wash-later",))
+        assert (hurried.right, hurried.unsafe, hurried.misconceptions) == (False, True, ("hurry",))
+
+    def test_places_become_the_order_that_is_kept(self):
+        given = check_answer(ORDER.open(), {"1": "2", "2": "1", "3": "4", "4": "3"})
+
+        assert given == ["2", "1", "4", "3"]
+        assert canonical(given) == '["2","1","4","3"]'
+
+    @pytest.mark.parametrize("given", [None, "", [], {"1": "", "2": "", "3": "", "4": ""}])
+    def test_no_place_at_all_is_no_answer(self, given):
+        assert check_answer(ORDER.open(), given) is None
+
+    @pytest.mark.parametrize(
+        ("given", "words"),
+        [
+            ({"1": "2", "2": "1", "3": "3", "4": ""}, 'Order: "Dry" has no place; give each step a place from 1 to 4'),
+            ({"1": "2", "2": "2", "3": "3", "4": "4"}, 'Order: place 2 is given to "Buff" and "Clean"'),
+            ({"1": "9", "2": "1", "3": "3", "4": "4"}, 'Order: place "9" is not accepted; choose 1 to 4'),
+            ({"7": "1"}, 'Order: "7" is not one of the options; choose 1, 2, 3 or 4'),
+            (["2", "1", "3"], 'Order: "Dry" has no place'),
+            (["2", "2", "2", "2"], "Order: ['2', '2', '2', '2'] is not accepted; give each of the 4 steps once"),
+            ("2", "Order: '2' is not accepted; give each of the 4 steps once"),
+            ([["2"]], "Order: [['2']] is not accepted; give each of the 4 steps once"),
+        ],
+    )
+    def test_a_wrong_order_is_refused_naming_the_step_and_what_is_accepted(self, given, words):
+        with pytest.raises(AnswerError) as refusal:
+            check_answer(ORDER.open(), given)
+
+        assert words in str(refusal.value)
+
+
+class TestPlace:
+    @pytest.mark.parametrize(
+        ("x", "right"), [("56.9", False), ("57", True), ("60.5", True), ("63", True), ("63.1", False)]
+    )
+    def test_a_place_is_right_in_its_region_edges_included(self, x, right):
+        assert mark(PLACE, check_answer(PLACE.open(), {"x": x, "y": "8"})).right is right
+
+    def test_a_wrong_place_says_what_is_behind_it(self):
+        marked = mark(PLACE, {"x": "43", "y": "9"})
+
+        assert (marked.right, marked.unsafe, marked.misconceptions) == (False, False, ("straight-down",))
+        assert mark(PLACE, {"x": "80", "y": "9"}).unsafe
+
+    def test_nothing_read_is_no_answer(self):
+        assert check_answer(PLACE.open(), {"x": " ", "y": ""}) is None
+
+    @pytest.mark.parametrize(
+        ("given", "words"),
+        [
+            ({"x": "60", "y": ""}, "Up: nothing was given; read it on the ruler beside the drawing"),
+            ({"x": "", "y": "8"}, "Across: nothing was given; read it on the ruler below the drawing"),
+            ({"x": "60,5", "y": "8"}, 'Across: "60,5" is not accepted; write 60.5 with a point'),
+            ({"x": "121", "y": "8"}, "Across: 121 is beyond the ruler below the drawing; give 0 to 120.5"),
+            ({"x": "-3", "y": "8"}, 'Across: "-3" is not a number'),
+            ("60", "Place: '60' is not accepted; give how far across and how far up"),
+        ],
+    )
+    def test_a_wrong_place_is_refused_naming_the_ruler(self, given, words):
+        with pytest.raises(AnswerError) as refusal:
+            check_answer(PLACE.open(), given)
+
+        assert words in str(refusal.value)
+
+
+class TestFault:
+    @pytest.mark.parametrize("line", ["3", "4"])
+    def test_each_line_one_may_name_is_right_with_the_reason(self, line):
+        assert mark(FAULT, check_answer(FAULT.open(), {"step": line, "reason": "2"})).right
+        assert not mark(FAULT, {"step": line, "reason": "1"}).right
+
+    def test_seeing_no_fault_needs_no_reason_and_says_what_is_behind_it(self):
+        given = check_answer(FAULT.open(), {"step": "6", "reason": "1"})
+
+        assert given == {"step": "6", "reason": ""}
+        marked = mark(FAULT, given)
+        assert (marked.right, marked.unsafe, marked.misconceptions) == (False, True, ("hurry",))
+
+    def test_a_log_without_a_fault_is_answered_by_none(self):
+        sound = replace(FAULT, key=Blame(("6",), ""), distractors={}, unsafe=())
+
+        assert mark(sound, {"step": "6", "reason": ""}).right
+        assert not mark(sound, {"step": "3", "reason": "2"}).right
+
+    @pytest.mark.parametrize(
+        ("given", "words"),
+        [
+            ({"step": "3", "reason": ""}, "Reason: nothing was given; choose what is wrong with the line"),
+            ({"step": "", "reason": "1"}, "Line: nothing was given; choose the line that is wrong, or that none is"),
+            ({"step": "8", "reason": "1"}, 'Line: "8" is not one of the options; choose 1, 2, 3, 4, 5 or 6'),
+            ({"step": "3", "reason": "8"}, 'Reason: "8" is not one of the options; choose 1 or 2'),
+            (["3"], "Fault: ['3'] is not accepted; give a line and a reason"),
+        ],
+    )
+    def test_half_an_answer_is_refused_naming_the_other_half(self, given, words):
+        with pytest.raises(AnswerError) as refusal:
+            check_answer(FAULT.open(), given)
+
+        assert words in str(refusal.value)
+
+
+@pytest.mark.parametrize("item", [ONE, SEVERAL, NUMBER, ORDER, PLACE, FAULT], ids=lambda item: item.format)
+def test_whoever_knows_the_key_is_right_and_the_answer_can_be_stored(item):
+    answer = right_answer(item)
+
+    assert check_answer(item.open(), answer) == answer
+    assert mark(item, from_canonical(canonical(answer))).right
+
+
+@pytest.mark.parametrize("item", [ORDER, PLACE, FAULT], ids=lambda item: item.format)
+def test_an_answer_of_another_shape_is_refused_and_no_answer_is_wrong(item):
+    with pytest.raises(AnswerError, match="is not accepted"):
+        mark(item, "2")
+    assert not mark(item, None).right

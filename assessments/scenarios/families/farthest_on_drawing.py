@@ -3,13 +3,13 @@
 from training.drawings import level_plan
 from training.rulebook import length_mm
 
-from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, hole, length, looked_at, pick_model
 from ..draft import Draft
 from ..formats import on_drawing
 from ..model import Item
 from ..registry import item_family
 from ..shapes import Frame, Region, region
-from ..within import ask_by_groove
+from ..within import ask_by_groove, passing_hole
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0
@@ -26,10 +26,13 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng)
     ask_by_groove(draft, model.casing)
+    ask_by_groove(draft, model.casing)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
-    diameter = rng.choice(readings("mm", 5, edge_mm(draft.limit("injury.diameter", model.casing))[0]))
+    diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
-    half_crown, half = draft.placed(case).half_crown, float(length(diameter).value) / 2
+    clause = draft.limit("injury.crown_margin", model.casing)
+    inside = float(draft.stated(clause).value)  # 0 unless a shop keeps farther in
+    half_crown, half = draft.placed(case).half_crown - inside, float(length(diameter).value) / 2
 
     def at(frame: Frame, lateral: float) -> Region:
         inner, outer = sorted((side * (lateral - _IN_MM) - frame.left, side * (lateral + _OUT_MM) - frame.left))
@@ -62,6 +65,6 @@ def build(draft: Draft) -> Item:
         ],
         unsafe=lambda frame: [beyond(frame)],
         case=case,
-        clauses=[draft.limit("injury.crown_margin", model.casing).id],
+        clauses=[clause.id],
         features={"side": side, "diameter_mm": 2 * half},
     )

@@ -25,8 +25,9 @@ def build(draft: Draft) -> Item:
     old, new = rng.choice(SIZES), rng.choice(SIZES)
     across, way = rng.random() < 0.5, rng.choice((-1, 1))
     clause = draft.limit("repairs.gap")
+    between = float(draft.stated(clause).value)  # 0 unless a shop keeps them farther apart
     side = 0 if across else 1
-    apart = (old[side] + new[side]) / 2
+    apart = (old[side] + new[side]) / 2 + between
     # The farthest mistake and the whole old unit lie on the drawing.
     run, other = float(old[side] // 2 + old[side] + new[side] + 12), float(max(old[1 - side], 40) + 24)
     start = float(old[side] // 2 + 6 if way > 0 else old[side] + new[side] + 6)
@@ -60,7 +61,7 @@ def build(draft: Draft) -> Item:
         drawing=lambda: repair_plan(old, at=at, size=size),
         key=lambda frame: on(apart),
         wrong=lambda frame: [
-            (on((old[1 - side] + new[1 - side]) / 2), "width-and-length-mixed"),
+            (on((old[1 - side] + new[1 - side]) / 2 + between), "width-and-length-mixed"),
             (on(apart / 2), "half-units"),
             (on(old[side] / 2 + 3), "holes-not-units"),
             (on(old[side] + new[side]), "whole-units-added"),

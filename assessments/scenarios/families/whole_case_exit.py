@@ -1,0 +1,30 @@
+"""One tire, second part: where its channel comes out at the liner."""
+
+from ..draft import Draft
+from ..model import Item
+from ..nail import mark_exit
+from ..registry import item_family
+from ..wholecase import SERIES, tale_of
+
+
+@item_family(
+    "whole-case-exit",
+    title="Whole case: where the channel goes",
+    skill="position",
+    formats=("place",),
+    lesson="measure-and-choose/where-it-may-be",
+    series=SERIES,
+    part=2,
+)
+def build(draft: Draft) -> Item:
+    tale = tale_of(draft)
+    return mark_exit(
+        draft,
+        tale.case,
+        situation=[
+            tale.opening(2),
+            "The drawing shows its crown in cross-section, to scale, with the nail in it. The channel runs straight on "
+            "in the line of the nail.",
+        ],
+        features={"part": 2, "lean_deg": tale.angle_deg},
+    )

@@ -1,0 +1,71 @@
+"""One tire, first part: what would have ended its evaluation."""
+
+from typing import Any
+
+from training.rulebook import Ruling
+
+from ..casebook import looked_at
+from ..draft import Choice, Draft, Redraw
+from ..model import Item
+from ..registry import item_family
+from ..ticket import lenient
+from ..wholecase import SERIES, tale_of
+from ..words import SEEN
+
+_OFFERED = 5
+_Note = tuple[str, str, dict[str, Any]]
+_HARMLESS: tuple[_Note, ...] = (
+    ("weather-checking", "weather-is-ozone", {"found": ["weather-checking"]}),
+    ("7/32 in of tread in the lowest groove", "half-tread", {"depth": "7/32 in"}),
+    ("A nick in a tread block that goes through nothing", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
+    ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
+     {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
+)  # fmt: skip
+
+
+@item_family(
+    "whole-case-inspection",
+    title="Whole case: what would end it",
+    skill="rejecting-conditions",
+    formats=("several",),
+    lesson="inspect-and-reject/reject-on-sight",
+    series=SERIES,
+    part=1,
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    tale = tale_of(draft)
+    count = rng.randint(2, 3)
+    offered: list[_Note] = [
+        (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
+    ]
+    offered += rng.sample(_HARMLESS, _OFFERED - count)
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for words, name, more in offered:
+        decision = draft.decide(draft.case(looked_at(tale.model, draft.edition, **more)))
+        seen = SEEN[words][0] if words in SEEN else words
+        choice = Choice(seen[0].upper() + seen[1:], (name,) if name else ())
+        (right if decision.verdict == "reject" else wrong).append(choice)
+        rulings += decision.deciding if decision.verdict == "reject" else ()
+    if len(right) != count:
+        raise Redraw("a shop's own limit decides otherwise")
+    return draft.several(
+        stem=[
+            tale.opening(1),
+            "It comes in with a nail in the tread. It is taken off the wheel and looked over inside and outside; "
+            "nothing ends its evaluation.",
+            rng.choice(
+                [
+                    "Which of these, had it been found, would have taken it out of service? Choose all.",
+                    "Which of these would have ended its evaluation? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=tale.case,
+        features={"part": 1, "rejecting": count},
+    )
