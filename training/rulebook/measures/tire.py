@@ -98,11 +98,12 @@ def _age(facts: Facts, code: str | None) -> Reading:
     on = facts.case.on
     if code is None or code == UNREADABLE or on is None:
         return None
-    since = date.fromisoformat(code) if "-" in code else production_week(code)[0]
+    is_day = "-" in code
+    since = date.fromisoformat(code) if is_day else production_week(code)[0]
     if since > on:
         return None
     age = parse_quantity(f"{whole_years(since, on)} years", "years")
-    return Found(age.text, age, sense="at_least" if leaves_decade_open(code) else "exact")
+    return Found(age.text, age, sense="exact" if is_day or not leaves_decade_open(code) else "at_least")
 
 
 @measure("tire.age", "tire", "years")

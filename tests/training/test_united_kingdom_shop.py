@@ -1,0 +1,116 @@
+"""A shop under the rulebook of the United Kingdom: course, practice, Check a tire, and no assessment yet."""
+
+import re
+from urllib.parse import urlencode
+
+import pytest
+
+from assessments.models import Attempt, FormItem
+from tests.factories import MembershipFactory, ShopFactory
+from training import course
+from training.models import Shop, User
+from training.rulebook import load_edition
+
+LESSONS = [lesson for module in course.modules() for lesson in module.lessons]
+
+
+@pytest.fixture
+def british_shop(db: None) -> Shop:
+    return ShopFactory(slug="canal-street", name="Canal Street Tyres", edition="united-kingdom", units="mm")
+
+
+@pytest.fixture
+def learner(british_shop: Shop) -> User:
+    return MembershipFactory(shop=british_shop, role="apprentice").user
+
+
+def words(response) -> str:
+    text = re.sub(r"(?s)<(svg|style|script).*?</\1>", " ", response.content.decode())
+    return " ".join(re.sub(r"<[^>]+>", " ", text).split())
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=[lesson.key for lesson in LESSONS])
+def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, british_shop, learner):
+    page = visit(f"/shop/{british_shop.slug}/course/{lesson.module}/{lesson.slug}/", as_role=learner)
+
+    assert page.status_code == 200
+    assert "The sentences of this lesson were written for North America." in words(page)
+
+
+# BS AU 159g as summarised: at most 6 mm after preparation. C&U Regulations 1986 reg 27: 1.6 mm.
+@pytest.mark.parametrize(
+    ("lesson", "printed"),
+    [
+        ("measure-and-choose/measure-the-injury", "At most 6 mm"),
+        ("measure-and-choose/where-it-may-be", "The whole hole inside area T"),
+        ("inspect-and-reject/tread-and-wear", "At least 1.6 mm"),
+        # Motor Vehicle Tyres (Safety) Regulations 1994, part-worn tyres: 2 mm, from memory.
+        ("inspect-and-reject/tread-and-wear", "At least 2 mm"),
+    ],
+)
+def test_a_lesson_prints_the_limit_of_this_country(lesson, printed, visit, british_shop, learner):
+    text = words(visit(f"/shop/{british_shop.slug}/course/{lesson}/", as_role=learner))
+
+    assert printed in text
+    assert "1/4 in" not in text
+
+
+def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_this_country(visit, british_shop, learner):
+    text = words(visit(f"/shop/{british_shop.slug}/course/measure-and-choose/where-it-may-be/", as_role=learner))
+
+    assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in text
+
+
+@pytest.mark.parametrize("skill", ["", "position", "measuring", "rejecting-conditions"])
+def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill, visit, british_shop, learner):
+    address = f"/shop/{british_shop.slug}/practice/"
+
+    started = visit(f"{address}start/", as_role=learner, post={"skill": skill})
+
+    attempt = Attempt.objects.get()
+    items = FormItem.objects.filter(form=attempt.form)
+    assert started.status_code == 302
+    assert visit(started["Location"], as_role=learner).status_code == 200
+    assert {item.snapshot["edition"] for item in items} == {"united-kingdom"}
+    assert not {"place-on-drawing", "lean-and-exit", "farthest-on-drawing"} & {item.family for item in items}
+    assert len(items) == attempt.form.size > 0
+
+
+def test_the_assessment_page_says_that_there_is_none_yet(visit, british_shop, learner):
+    page = visit(f"/shop/{british_shop.slug}/assessment/", as_role=learner)
+
+    assert page.status_code == 200
+    assert "yet" in words(page)
+    assert visit(f"/shop/{british_shop.slug}/assessment/start/", as_role=learner, post={}).status_code == 200
+    assert not Attempt.objects.exists()
+
+
+# 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
+@pytest.mark.parametrize(("lateral", "verdict"), [("57 mm", "Repair"), ("58 mm", "Reject")])
+def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, british_shop, learner):
+    query = {
+        "purpose": "repair",
+        "casing": "passenger",
+        "designation": "185/65R15",
+        "on": "2026-11-25",
+        "injury_A_kind": "puncture",
+        "injury_A_diameter": "6 mm",
+        "injury_A_angle": "0 deg",
+        "injury_A_lateral": lateral,
+    }
+    page = visit(f"/shop/{british_shop.slug}/check/?{urlencode(query)}", as_role=learner)
+
+    assert page.status_code == 200
+    assert verdict in re.findall(r'verdict-word">\s*(\w+)', page.content.decode())
+    assert "BS AU 159g" in words(page)
+
+
+def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(visit, british_shop, learner):
+    page = visit(f"/shop/{british_shop.slug}/rulebook/", as_role=learner)
+    text, html = words(page), page.content.decode()
+
+    assert all(f'id="rule-{id}"' in html for id in load_edition("united-kingdom").clauses)
+    assert "as printed 125: 75 mm" in text
+    unread = html.partition('id="from-memory"')[2].partition("</section>")[0]
+    assert "tread-depth-used" in unread
+    assert "cut-length" not in unread
