@@ -49,13 +49,23 @@ class NoSuchLimit(LookupError):
 class Choice:
     """A candidate option: its words, the misconceptions that compute it, whether choosing it releases a rejected tire.
 
-    `value` is the quantity it states, so that two options never say the same in two units.
+    `value` is the quantity it states, so that two options never say the same in two units. `together`: it takes all of
+    `why` to compute it; else each does alone. `ways` says so where neither is true.
     """
 
     text: str
     why: tuple[str, ...] = ()
     unsafe: bool = False
     value: Fraction | None = None
+    together: bool = False
+    ways: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def routes(self) -> tuple[tuple[str, ...], ...]:
+        """The sets of misconceptions of which each computes it."""
+        if self.ways or not self.why:
+            return self.ways
+        return (self.why,) if self.together else tuple((name,) for name in self.why)
 
 
 class Placed(NamedTuple):
@@ -104,6 +114,7 @@ class Answers(TypedDict, total=False):
     reasons: tuple[Option, ...]
     frame: Frame
     before: tuple[tuple[str, str], ...]
+    routes: dict[str, tuple[tuple[str, ...], ...]]
 
 
 _altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
@@ -216,6 +227,11 @@ class Draft:
             "key": ids[key.text],
             "distractors": {ids[choice.text]: choice.why for choice in chosen if choice is not key},
             "unsafe": tuple(ids[choice.text] for choice in chosen if choice.unsafe and choice is not key),
+            "routes": {
+                ids[choice.text]: choice.routes
+                for choice in chosen
+                if choice is not key and max(map(len, choice.routes), default=0) > 1
+            },
         }
         return self.assemble("one", stem, answers, around)
 
@@ -333,6 +349,7 @@ class Draft:
             reasons=answers.get("reasons", ()),
             frame=answers.get("frame"),
             before=answers.get("before", ()),
+            routes=answers.get("routes", {}),
         )
 
 
@@ -352,7 +369,10 @@ def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
             continue
         same = choice.text if choice.value is None else choice.value
         seen = found.get(same)
-        found[same] = choice if seen is None else replace(seen, why=tuple(dict.fromkeys(seen.why + choice.why)))
+        if seen is not None:
+            why, ways = (tuple(dict.fromkeys(both)) for both in (seen.why + choice.why, seen.routes + choice.routes))
+            choice = replace(seen, why=why, ways=ways)
+        found[same] = choice
     return list(found.values())
 
 

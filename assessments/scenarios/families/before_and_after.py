@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
     strict = () if draft.permits("stricter-size", clause.id, length(before)) else ("stricter-size",)
     wrong = [
         Choice(_REPAIR.format(before), ("measured-before-removal",), unsafe=not fits),
-        Choice(_REJECT.format(before), ("measured-before-removal", *strict)),
+        Choice(_REJECT.format(before), ("measured-before-removal", *strict), together=True),
         Choice((_REJECT if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
     ]
     return draft.one(

@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
             and permits(passes, f"{times} passes")
         )
         many = _TIMES.get(times, f"{times} times")
-        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why))
+        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why, together=True))
     return draft.one(
         stem=[
             f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following "

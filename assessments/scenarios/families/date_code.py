@@ -23,7 +23,9 @@ def build(draft: Draft) -> Item:
     if week <= len(MONTHS):
         wrong.append(Choice(f"In {MONTHS[week - 1]} 20{year:02d}", ("month-not-week",)))
     if year <= len(MONTHS):
-        wrong.append(Choice(f"In {MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week")))
+        wrong.append(
+            Choice(f"In {MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week"), together=True)
+        )
     wrong.append(Choice(f"In week {week} of 20{year - 10 if year >= 20 else year + 10:02d}", ("decade-guessed",)))
     wrong.append(Choice(f"In week {week + 26} of 20{year:02d}", ("weeks-from-midyear",)))
     return draft.one(

@@ -35,7 +35,11 @@ def build(draft: Draft) -> Item:
     wrong = []
     for held in beliefs:
         believed = draft.decide(case, *held)
-        wrong.append(Choice(outcome(believed, draft.edition), held, not is_cleared and believed.verdict == "repair"))
+        wrong.append(
+            Choice(
+                outcome(believed, draft.edition), held, not is_cleared and believed.verdict == "repair", together=True
+            )
+        )
     if is_cleared:
         doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=[finding])))
         wrong.append(Choice(outcome(doubted, draft.edition), ("judged-unseen",)))

@@ -49,7 +49,9 @@ def build(draft: Draft) -> Item:
     wrong = []
     for held in beliefs:
         believed = draft.decide(case, *held)
-        wrong.append(Choice(outcome(believed, draft.edition), held, not is_fine and believed.verdict == "repair"))
+        wrong.append(
+            Choice(outcome(believed, draft.edition), held, not is_fine and believed.verdict == "repair", together=True)
+        )
     return draft.one(
         stem=[
             tire_words(rng, model),

@@ -70,4 +70,6 @@ def build(draft: Draft) -> Item:
 def _choice(draft: Draft, case: Case, verdict: str, *, beliefs: tuple[str, ...] = (), also: str = "") -> Choice:
     decision = draft.decide(case, *beliefs)
     why = (*beliefs, also) if also else beliefs
-    return Choice(outcome(decision, draft.edition), why, unsafe=verdict == "reject" and decision.verdict == "repair")
+    return Choice(
+        outcome(decision, draft.edition), why, verdict == "reject" and decision.verdict == "repair", together=True
+    )

@@ -31,7 +31,7 @@ def build(draft: Draft) -> Item:
         if held:
             believed = draft.decide(ticket.case, *held)
             unsafe = bool(guilty) and believed.verdict == "repair"
-            wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe))
+            wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe, together=True))
     return draft.one(
         stem=[
             f"{CASING_NAMES[ticket.model.casing].capitalize()}, {ticket.model.designation}, off the wheel, looked over "

@@ -47,7 +47,14 @@ def build(draft: Draft) -> Item:
         if 0 <= place + step < len(marks):
             misread = marks[place + step]
             wrong.append(Choice(right.format(misread), (why,)))
-            wrong.append(Choice(opposite.format(misread), (why, *mistakes), unsafe=not is_enough))
+            wrong.append(
+                Choice(
+                    opposite.format(misread),
+                    (why, *mistakes),
+                    unsafe=not is_enough,
+                    ways=tuple((why, mistake) for mistake in mistakes),
+                )
+            )
     return draft.one(
         stem=[
             f"The tire is a {CASING_NAMES[model.casing]}. The gauge stands at the lowest place of a major groove, "
