@@ -370,8 +370,8 @@ def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
         same = choice.text if choice.value is None else choice.value
         seen = found.get(same)
         if seen is not None:
-            why, ways = (tuple(dict.fromkeys(both)) for both in (seen.why + choice.why, seen.routes + choice.routes))
-            choice = replace(seen, why=why, ways=ways)
+            names, ways = dict.fromkeys(seen.why + choice.why), dict.fromkeys(seen.routes + choice.routes)
+            choice = replace(seen, why=tuple(names), ways=tuple(ways))
         found[same] = choice
     return list(found.values())
 
