@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from certificates.views import certificates, hands_on, roster, start, verify
+from certificates.views import certificates, hands_on, papers, roster, start, verify
 
 app_name = "certificates"
 urlpatterns = [
@@ -22,6 +22,13 @@ urlpatterns = [
         "shop/<slug:shop>/certificates/<str:number>/restore/", certificates.change, {"act": "restore"}, name="restore"
     ),
     path("shop/<slug:shop>/certificates/<str:number>/revoke/", certificates.revoke, name="revoke"),
+    path("shop/<slug:shop>/people/<uuid:person>/paper/", papers.paper_make, name="paper_make"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/", papers.paper, name="paper"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/pdf/", papers.paper_pdf, name="paper_pdf"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/key/", papers.paper_key_pdf, name="paper_key_pdf"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/answers/", papers.paper_answers, name="paper_answers"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/hand-in/", papers.paper_hand_in, name="paper_hand_in"),
+    path("shop/<slug:shop>/papers/<uuid:reference>/withdraw/", papers.paper_withdraw, name="paper_withdraw"),
     path("shop/<slug:shop>/roster/", roster.roster, name="roster"),
     path("shop/<slug:shop>/roster/csv/", roster.roster_csv, name="roster_csv"),
     path("c/", verify.lookup, name="verify_lookup"),

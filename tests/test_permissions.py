@@ -26,7 +26,9 @@ from tests.factories import (
     FormFactory,
     HouseRuleSetFactory,
     InvitationFactory,
+    MembershipFactory,
     NoticeFactory,
+    PaperFactory,
     RepairUnitFactory,
 )
 from tests.kept_checks import keep
@@ -143,6 +145,13 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
         "302 200 200 200 404 404 404",
         "405 405 405 405 405 405 405",
     ),
+    ("certificates:paper_make", ("shop", "newcomer")): ("302 404 200 404 404 404 404", "302 404 302 404 404 404 404"),
+    ("certificates:paper", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:paper_pdf", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:paper_key_pdf", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
+    ("certificates:paper_answers", ("shop", "paper")): ("302 404 200 404 404 404 404", "302 404 302 404 404 404 404"),
+    ("certificates:paper_hand_in", ("shop", "paper")): ("405 405 405 405 405 405 405", "302 404 302 404 404 404 404"),
+    ("certificates:paper_withdraw", ("shop", "paper")): ("405 405 405 405 405 405 405", "302 404 200 404 404 404 404"),
     ("certificates:suspend", ("shop", "number")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
     ("certificates:restore", ("shop", "number")): ("405 405 405 405 405 405 405", "302 404 404 200 404 404 404"),
     ("certificates:revoke", ("shop", "number")): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
@@ -224,6 +233,11 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         "number": certificate.number,
         "shown_number": show_number(certificate.number),
         "family": "size-verdict",
+        "newcomer": MembershipFactory(shop=own_shop).user.reference,
+        # the apprentice has an assessment open on the screen, so the paper is another learner's
+        "paper": PaperFactory(
+            form__shop=own_shop, form__learner=MembershipFactory(shop=own_shop).user, form__drawn_at=now
+        ).form.reference,
         "flag": DrawFlagFactory(shop=own_shop, by=trainer).reference,
         "assignment": AssignmentFactory(shop=own_shop, learner=learner).reference,
         "notice": NoticeFactory(shop=own_shop, person=learner).reference,

@@ -3,14 +3,14 @@
 A column without a canvas only measures, so that a page can be set smaller before anything is drawn.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 
 from reportlab.lib.colors import HexColor
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Flowable, Paragraph
 
 from certificates.documents import fonts
 
@@ -23,7 +23,8 @@ def _style(font: str, size: float, is_quiet: bool, leading: float) -> ParagraphS
     return ParagraphStyle(font, fontName=font, fontSize=size, leading=size * leading, textColor=color, splitLongWords=1)
 
 
-def _paragraph(text: str, font: str, size: float, *, is_quiet: bool = False, leading: float = 1.35) -> Paragraph:
+def paragraph(text: str, font: str, size: float, *, is_quiet: bool = False, leading: float = 1.35) -> Paragraph:
+    """A paragraph of plain text, each word in a font that can draw it."""
     markup = fonts.markup(text, font)  # first, since it loads the font that the style only names
     return Paragraph(markup, _style(font, size, is_quiet, leading))
 
@@ -35,6 +36,24 @@ def draw_line(canvas: Canvas, text: str, font: str, size: float, *, x: float, y:
         line.setFont(face, size)
         line.textOut(piece)
     canvas.drawText(line)
+
+
+class Painted(Flowable):  # type: ignore[misc]  # reportlab has no types
+    """A block of fixed size in a page that flows; `paint` draws it with its lower left corner at the origin."""
+
+    def __init__(self, width: float, height: float, paint: Callable[[Canvas], None]) -> None:
+        super().__init__()
+        self.width, self.height, self.paint = width, height, paint
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        """Its size."""
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw it."""
+        self.canv.saveState()
+        self.paint(self.canv)
+        self.canv.restoreState()
 
 
 class Column:
@@ -60,7 +79,7 @@ class Column:
     ) -> None:
         """A paragraph of plain text."""
         self.skip(before)
-        self.y -= self._put(_paragraph(text, font, size, is_quiet=is_quiet, leading=leading), 0, self.width)
+        self.y -= self._put(paragraph(text, font, size, is_quiet=is_quiet, leading=leading), 0, self.width)
 
     def facts(self, facts: Sequence[tuple[str, str]], *, before: float) -> None:
         """Facts two in a line, each with a quiet caption over it."""
@@ -72,8 +91,8 @@ class Column:
             heights = []
             for index, (caption, value) in enumerate(facts[first : first + 2]):
                 x = index * (width + gutter)
-                height = self._put(_paragraph(caption, fonts.TEXT, 9.5, is_quiet=True), x, width)
-                heights.append(height + self._put(_paragraph(value, fonts.STRONG, 12), x, width, below=height))
+                height = self._put(paragraph(caption, fonts.TEXT, 9.5, is_quiet=True), x, width)
+                heights.append(height + self._put(paragraph(value, fonts.STRONG, 12), x, width, below=height))
             self.y -= max(heights)
 
     def rows(self, rows: Sequence[tuple[str, str]], *, caption_width: float, before: float) -> None:
@@ -82,8 +101,8 @@ class Column:
         for caption, value in rows:
             self._hairline(0, self.width)
             heights = (
-                self._put(_paragraph(caption, fonts.STRONG, 10.5), 0, caption_width, below=4),
-                self._put(_paragraph(value, fonts.TEXT, 10.5), caption_width, self.width - caption_width, below=4),
+                self._put(paragraph(caption, fonts.STRONG, 10.5), 0, caption_width, below=4),
+                self._put(paragraph(value, fonts.TEXT, 10.5), caption_width, self.width - caption_width, below=4),
             )
             self.y -= max(heights) + 9
         self._hairline(0, self.width)
@@ -97,7 +116,7 @@ class Column:
         for index, caption in enumerate(captions):
             x = index * (width + gutter)
             self._hairline(x, x + width, is_strong=True)
-            heights.append(self._put(_paragraph(caption, fonts.TEXT, 9.5, is_quiet=True), x, width, below=3))
+            heights.append(self._put(paragraph(caption, fonts.TEXT, 9.5, is_quiet=True), x, width, below=3))
         self.y -= max(heights) + 3
 
     def _put(self, paragraph: Paragraph, x: float, width: float, *, below: float = 0) -> float:

@@ -1,0 +1,360 @@
+"""An assessment on paper: questions with their answer sheet, and the key. Lengths in points; plain values come in."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from io import BytesIO
+from typing import Any
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Frame, KeepTogether, PageBreak, PageTemplate, Spacer, Table, TableStyle
+
+from certificates.documents import fonts
+from certificates.documents.answer_sheet import answer_rows
+from certificates.documents.blocks import HAIRLINE, RUBBER, WORN, draw_line, paragraph
+from certificates.documents.certificate import PAPERS, NotDrawable, day_text
+from certificates.documents.svg import figure
+
+MARGIN, HEAD_HEIGHT, FOOT_HEIGHT = 18 * mm, 21 * mm, 19 * mm
+NUMBER_WIDTH, FIGURE_WIDTH, FIGURE_HEIGHT, GAP = 10 * mm, 74 * mm, 78 * mm, 6 * mm
+SIZE = 10.5
+SAFETY = (
+    "Training aid. Local codes, the tire maker and the material maker prevail; "
+    "repair only what you are trained and allowed to repair."
+)
+HOW = {
+    "one": "Choose one.",
+    "several": "Mark all that are right.",
+    "number": "Write the number and mark its unit.",
+    "order": "Write the letters in the right order.",
+    "place": "Read the place off the rulers of the drawing: how far across, how far up.",
+    "fault": "Write the letter of the line and the letter of the reason.",
+}
+Story = list[Any]  # reportlab's flowables have no types
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question as it is printed. Options and reasons are (letter, words); `figure` is one of our drawings or ""."""
+
+    number: int
+    format: str
+    situation: Sequence[str]
+    ask: str
+    figure: str
+    options: Sequence[tuple[str, str]] = ()
+    reasons: Sequence[tuple[str, str]] = ()
+    units: Sequence[str] = ()
+
+
+@dataclass(frozen=True)
+class QuestionPaper:
+    """What is printed for one person. `number` is what people call the paper by, `reference` its form's."""
+
+    number: str
+    reference: str
+    title: str
+    shop_name: str
+    learner_name: str
+    drawn_date: date
+    edition_title: str
+    edition_version: str
+    minutes: int
+    pass_mark: str
+    questions: Sequence[Question]
+
+
+@dataclass(frozen=True)
+class Wrong:
+    """A wrong answer, the beliefs that give it, and whether it releases a rejected tire."""
+
+    words: str
+    beliefs: Sequence[str]
+    is_unsafe: bool
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One rule of an explanation; `found` are lines like "A: 9 mm, does not hold"."""
+
+    because: str
+    found: Sequence[str]
+    limit: str
+    source: str
+
+
+@dataclass(frozen=True)
+class KeyEntry:
+    """The key of one question. `short` is what stands on the sheet, `figure` the drawing with the place marked."""
+
+    question: Question
+    short: str
+    right: Sequence[str]
+    wrong: Sequence[Wrong]
+    rules: Sequence[Rule]
+    figure: str
+    lesson: str
+
+
+def question_paper_pdf(paper: QuestionPaper, *, page: str = "a4") -> bytes:
+    """The questions, then the answer sheet on a page of its own, as a PDF file; the same paper gives the same bytes.
+
+    `page` is "a4" or "letter". Raises ValueError for another, NotDrawable for a name that our fonts cannot draw.
+    """
+    width = _size(page)[0] - 2 * MARGIN
+
+    def story() -> Story:
+        parts = _opening(paper, width, "Question paper")
+        parts += [_bullet(line, width) for line in _rules_of(paper)]
+        parts.append(Spacer(0, 5 * mm))
+        for question in paper.questions:
+            parts.append(KeepTogether([_question(question, width), Spacer(0, 6 * mm)]))
+        parts += [PageBreak(), *_answer_sheet(paper, width)]
+        return parts
+
+    return _build(paper, story, page=page, kind="Question paper")
+
+
+def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: str = "a4") -> bytes:
+    """The key in short, then each answer explained, as a PDF file for the trainer. Errors as of the question paper."""
+    width = _size(page)[0] - 2 * MARGIN
+
+    def story() -> Story:
+        parts = _opening(paper, width, "Key")
+        parts.append(paragraph("For the trainer alone: keep it away from whoever sits the paper.", fonts.STRONG, SIZE))
+        parts += [Spacer(0, 3 * mm), _short_key(entries, width), Spacer(0, 6 * mm)]
+        for entry in entries:
+            parts += _entry(entry, width)
+        return parts
+
+    return _build(paper, story, page=page, kind="Key")
+
+
+def _size(page: str) -> tuple[float, float]:
+    if page not in PAPERS:
+        raise ValueError(f'page: "{page}" is not accepted; choose {" or ".join(PAPERS)}')
+    return PAPERS[page]
+
+
+def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind: str) -> bytes:
+    """Set it twice: once to count the pages, once with "page 3 of 12" on them."""
+    for field in ("learner_name", "shop_name"):
+        if missing := fonts.missing_glyphs(getattr(paper, field)):
+            raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the paper\'s fonts')
+    width, height = _size(page)
+    total = 0
+    for _ in range(2):
+        out = BytesIO()
+
+        def furnish(canvas: Canvas, document: BaseDocTemplate, last: int = total) -> None:
+            _furniture(canvas, paper, f"{kind}, page {document.page} of {last}", width, height)
+
+        document = BaseDocTemplate(
+            out,
+            pagesize=(width, height),
+            title=f"{kind} {paper.number}: {fonts.composed(paper.learner_name)}",
+            author=fonts.composed(paper.shop_name),
+            subject=paper.title,
+            creator="Sound Casing",
+            lang="en-US",
+            invariant=1,
+        )
+        frame = Frame(
+            MARGIN,
+            FOOT_HEIGHT,
+            width - 2 * MARGIN,
+            height - HEAD_HEIGHT - FOOT_HEIGHT,
+            leftPadding=0,
+            rightPadding=0,
+            topPadding=0,
+            bottomPadding=0,
+        )
+        document.addPageTemplates([PageTemplate(id="page", frames=[frame], onPage=furnish)])
+        document.build(story())
+        total = document.page
+    return out.getvalue()
+
+
+def _furniture(canvas: Canvas, paper: QuestionPaper, where: str, width: float, height: float) -> None:
+    """At the head which paper and which page, at the foot what the paper is not."""
+    canvas.saveState()
+    canvas.setFillColor(RUBBER)
+    base = height - HEAD_HEIGHT + 6 * mm
+    draw_line(canvas, f"Sound Casing – paper {paper.number}", fonts.HEAD, 12, x=MARGIN, y=base)
+    draw_line(canvas, where, fonts.HEAD, 12, x=width - MARGIN - fonts.width(where, fonts.HEAD, 12), y=base)
+    canvas.setStrokeColor(RUBBER)
+    canvas.setLineWidth(1.2)
+    canvas.line(MARGIN, base - 2 * mm, width - MARGIN, base - 2 * mm)
+    canvas.setStrokeColor(HAIRLINE)
+    canvas.setLineWidth(0.6)
+    canvas.line(MARGIN, FOOT_HEIGHT - 3 * mm, width - MARGIN, FOOT_HEIGHT - 3 * mm)
+    canvas.setFillColor(WORN)
+    draw_line(canvas, SAFETY, fonts.TEXT, 8, x=MARGIN, y=FOOT_HEIGHT - 7 * mm)
+    draw_line(canvas, f"Form {paper.reference}", fonts.TEXT, 8, x=MARGIN, y=FOOT_HEIGHT - 11 * mm)
+    canvas.restoreState()
+
+
+def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
+    facts = [
+        ("For", paper.learner_name),
+        ("Shop", paper.shop_name),
+        ("Paper", f"{paper.number}, printed for this person on {day_text(paper.drawn_date)}"),
+        ("Rulebook", f"{paper.edition_title}, version {paper.edition_version}"),
+        ("Asks", f"{len(paper.questions)} questions in {paper.minutes} minutes"),
+        ("Pass mark", paper.pass_mark),
+    ]
+    rows = [
+        [paragraph(caption, fonts.TEXT, SIZE, is_quiet=True), paragraph(value, fonts.STRONG, SIZE)]
+        for caption, value in facts
+    ]
+    return [
+        paragraph(kind, fonts.HEAD, 14, is_quiet=True),
+        paragraph(paper.title, fonts.HEAD, 21, leading=1.15),
+        Spacer(0, 3 * mm),
+        Table(rows, colWidths=[26 * mm, width - 26 * mm], style=_tight(), hAlign="LEFT"),
+        Spacer(0, 4 * mm),
+    ]
+
+
+def _rules_of(paper: QuestionPaper) -> Sequence[str]:
+    return (
+        "Mark your answers on the answer sheet, the last page. Only that sheet counts.",
+        f"You have {paper.minutes} minutes. A question left open counts as not right.",
+        "Measure nothing off the paper: every measurement you need is in the text or on the drawing. Drawings are to "
+        "their own scale; where one has rulers, read those.",
+        "An unsafe release is an answer that puts a tire on the road, or up for repair, that the rulebook takes out "
+        "of service. It counts against you by itself.",
+    )
+
+
+def _bullet(text: str, width: float) -> Table:
+    row = [paragraph("–", fonts.TEXT, SIZE), paragraph(text, fonts.TEXT, SIZE)]
+    return Table([row], colWidths=[5 * mm, width - 5 * mm], style=_tight(), hAlign="LEFT")
+
+
+def _tight(*more: tuple[Any, ...]) -> TableStyle:
+    return TableStyle(
+        [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), 1),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+            *more,
+        ]
+    )
+
+
+def _lettered(choices: Sequence[tuple[str, str]], width: float) -> Table:
+    rows = [[paragraph(letter, fonts.STRONG, SIZE), paragraph(words, fonts.TEXT, SIZE)] for letter, words in choices]
+    return Table(rows, colWidths=[7 * mm, width - 7 * mm], style=_tight(), hAlign="LEFT")
+
+
+def _beside(number: int, words: Story, svg: str, width: float) -> Table:
+    """A number in the margin, words, and where there is a drawing the drawing at the right."""
+    head = paragraph(str(number), fonts.HEAD, 15, leading=1.1)
+    if not svg:
+        return Table([[head, words]], colWidths=[NUMBER_WIDTH, width - NUMBER_WIDTH], style=_tight())
+    drawing = figure(svg, width=FIGURE_WIDTH, height=FIGURE_HEIGHT)
+    widths = [NUMBER_WIDTH, width - NUMBER_WIDTH - FIGURE_WIDTH, FIGURE_WIDTH]
+    return Table([[head, words, drawing]], colWidths=widths, style=_tight(("RIGHTPADDING", (1, 0), (1, 0), GAP)))
+
+
+def _words_width(svg: str, width: float) -> float:
+    return float(width - NUMBER_WIDTH - (FIGURE_WIDTH + GAP if svg else 0))
+
+
+def _question(question: Question, width: float) -> Table:
+    inner = _words_width(question.figure, width)
+    words: Story = [paragraph(line, fonts.TEXT, SIZE) for line in question.situation]
+    words.append(paragraph(question.ask, fonts.STRONG, SIZE))
+    words.append(paragraph(HOW[question.format], fonts.TEXT, 9, is_quiet=True))
+    if question.options:
+        words += [Spacer(0, 1.5 * mm), _lettered(question.options, inner)]
+    if question.reasons:
+        words += [paragraph("Reasons:", fonts.TEXT, SIZE), _lettered(question.reasons, inner)]
+    return _beside(question.number, words, question.figure, width)
+
+
+def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
+    lines = Table(
+        [
+            [
+                paragraph(caption, fonts.TEXT, 9, is_quiet=True)
+                for caption in ("Day", "Signature of whoever sat it", "Signature of the trainer")
+            ]
+        ],
+        colWidths=[width * 0.2, width * 0.4, width * 0.4],
+        rowHeights=[12 * mm],
+        style=_tight(
+            ("LINEABOVE", (0, 0), (-1, -1), 0.6, RUBBER),
+        ),
+    )
+    return [
+        paragraph("Answer sheet", fonts.HEAD, 21, leading=1.15),
+        paragraph(f"{paper.learner_name}, {paper.shop_name} – paper {paper.number}", fonts.STRONG, SIZE),
+        paragraph(
+            "Put a cross in a box. To change it, fill the box and put a cross in another. "
+            "For several right answers put several crosses.",
+            fonts.TEXT,
+            9.5,
+        ),
+        Spacer(0, 3 * mm),
+        *answer_rows(paper.questions, width),
+        Spacer(0, 11 * mm),
+        lines,
+    ]
+
+
+def _short_key(entries: Sequence[KeyEntry], width: float) -> Table:
+    """All right answers at a glance, down two columns like the answer sheet."""
+    half = -(-len(entries) // 2)
+    cells = [
+        [paragraph(str(entry.question.number), fonts.STRONG, 9.5), paragraph(entry.short, fonts.TEXT, 9.5)]
+        for entry in entries
+    ]
+    cells += [[paragraph("", fonts.TEXT, 9.5)] * 2] * (2 * half - len(cells))
+    rows = [[*cells[row], *cells[row + half]] for row in range(half)]
+    column = width / 2 - 8 * mm
+    style = _tight(("LINEBELOW", (0, 0), (-1, -1), 0.4, HAIRLINE), ("RIGHTPADDING", (1, 0), (1, -1), 6 * mm))
+    return Table(rows, colWidths=[8 * mm, column, 8 * mm, column], style=style)
+
+
+def _entry(entry: KeyEntry, width: float) -> Story:
+    """The answer beside its drawing, kept with the first rule; further rules may run on to the next page."""
+    told = [
+        ": ".join(part for part in (one.words.rstrip("."), "; ".join(one.beliefs)) if part)
+        + (" – unsafe: it releases a rejected tire" if one.is_unsafe else "")
+        for one in entry.wrong
+    ]
+    rows = [("Right", _lines(entry.right, fonts.STRONG))]
+    if told:
+        rows.append(("Wrong", _lines(told, fonts.TEXT)))
+    answer: Story = [paragraph(entry.question.ask, fonts.STRONG, SIZE)]
+    answer.append(_captioned(rows, _words_width(entry.figure, width)))
+    parts: Story = [_beside(entry.question.number, answer, entry.figure, width)]
+    after = [("Why", [*_lines(_said(rule), fonts.TEXT), _quiet(rule.source, 8.5)]) for rule in entry.rules]
+    if entry.lesson:
+        after.append(("Lesson", _lines([entry.lesson], fonts.TEXT)))
+    for caption, cell in after:
+        inner = _captioned([(caption, cell)], width - NUMBER_WIDTH)
+        parts.append(Table([["", inner]], colWidths=[NUMBER_WIDTH, width - NUMBER_WIDTH], style=_tight()))
+    return [KeepTogether(parts[:2]), *parts[2:], Spacer(0, 5 * mm)]
+
+
+def _said(rule: Rule) -> Sequence[str]:
+    return [rule.because, *rule.found, *([f"Rulebook: {rule.limit}"] if rule.limit else [])]
+
+
+def _quiet(text: str, size: float) -> Any:
+    return paragraph(text, fonts.TEXT, size, is_quiet=True)
+
+
+def _captioned(rows: Sequence[tuple[str, Story]], width: float) -> Table:
+    cells = [[_quiet(caption, 9.5), cell] for caption, cell in rows]
+    return Table(cells, colWidths=[14 * mm, width - 14 * mm], style=_tight(), hAlign="LEFT")
+
+
+def _lines(lines: Sequence[str], font: str) -> Story:
+    return [paragraph(line, font, 9.5) for line in lines]

@@ -1,0 +1,138 @@
+"""The answers of a paper, typed in as they stand on its answer sheet: letters, numbers, places."""
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from crispy_forms.layout import Layout
+from django import forms
+from django.utils.html import format_html
+
+from assessments.forms import NumberAndUnit
+from assessments.scenarios import Answer, AnswerError, OpenItem, canonical, check_answer
+from assessments.scenarios.telling import letter
+from training.forms.base import PlainForm
+
+
+class TwoParts(forms.MultiWidget):
+    """Two short inputs on one line, each with a name of its own; `names` are the keys of the stored answer."""
+
+    def __init__(self, names: tuple[str, str], widgets: Sequence[forms.Widget]) -> None:
+        self.names = names
+        super().__init__(list(widgets))
+
+    def decompress(self, value: Any) -> list[str | None]:
+        """A stored answer into its two parts."""
+        return [value.get(name) for name in self.names] if value else [None, None]
+
+
+def _text(name: str, **attributes: str) -> forms.TextInput:
+    return forms.TextInput(attrs={"aria-label": name, "autocomplete": "off", "size": "6", **attributes})
+
+
+def _sheet_field(item: OpenItem) -> forms.Field:
+    """The field for one row of the answer sheet."""
+    letters = [(option.id, letter(option.id)) for option in item.options]
+    match item.format:
+        case "one":
+            # a cross can turn out to be none
+            return forms.CharField(widget=forms.RadioSelect(choices=[*letters, ("", "open")]), required=False)
+        case "several":
+            return forms.Field(widget=forms.CheckboxSelectMultiple(choices=letters), required=False)
+        case "number":
+            return forms.Field(widget=NumberAndUnit(item.units), required=False)
+        case "order":
+            attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
+            return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
+        case "place":
+            across, up = _text("Across, mm", inputmode="decimal"), _text("Up, mm", inputmode="decimal")
+            return forms.Field(widget=TwoParts(("x", "y"), [across, up]), required=False)
+        case "fault":
+            reasons = [(option.id, letter(option.id)) for option in item.reasons]
+            line = forms.Select(choices=[("", "line"), *letters], attrs={"aria-label": "Line"})
+            reason = forms.Select(choices=[("", "reason"), *reasons], attrs={"aria-label": "Reason"})
+            return forms.Field(widget=TwoParts(("step", "reason"), [line, reason]), required=False)
+    raise ValueError(f'format: "{item.format}" has no row on the answer sheet')
+
+
+class PaperAnswersForm(PlainForm):
+    """Every row of an answer sheet; `answers()` gives the stored texts by position, "" for a row left open."""
+
+    marks_optional = False
+
+    def __init__(
+        self,
+        data: Mapping[str, Any] | None = None,
+        *,
+        asked: Sequence[OpenItem],
+        saved: Mapping[int, Answer],
+    ) -> None:
+        super().__init__(data)
+        self.asked = asked
+        for position, item in enumerate(asked, 1):
+            self.fields[f"a{position}"] = field = _sheet_field(item)
+            field.label = format_html('<span class="visually-hidden">Question </span>{}', position)
+            field.initial = _on_sheet(item, saved.get(position))
+        self.helper.layout = Layout(*self.fields)
+
+    def clean(self) -> dict[str, Any]:
+        """Each row read by the rules of its question; a problem names the row."""
+        for position, item in enumerate(self.asked, 1):
+            name = f"a{position}"
+            if name not in self.cleaned_data:
+                continue
+            try:
+                self.cleaned_data[name] = canonical(check_answer(item, _from_sheet(item, self.cleaned_data[name])))
+            except AnswerError as problem:
+                self.add_error(name, f"Question {position}. {problem}")
+        return self.cleaned_data
+
+    def answers(self) -> dict[int, str]:
+        """The answers as they are stored."""
+        return {position: self.cleaned_data[f"a{position}"] for position in range(1, len(self.asked) + 1)}
+
+
+def _from_sheet(item: OpenItem, raw: Any) -> object:
+    """What was typed, in the shape that `check_answer` takes. Raises AnswerError."""
+    match item.format:
+        case "number":
+            return dict(zip(("value", "unit"), raw or ("", ""), strict=True))
+        case "place":
+            return dict(zip(("x", "y"), raw or ("", ""), strict=True))
+        case "fault":
+            return dict(zip(("step", "reason"), raw or ("", ""), strict=True))
+        case "order":
+            return _order(item, raw)
+    return raw
+
+
+def _order(item: OpenItem, raw: str) -> list[str]:
+    ids = {letter(option.id): option.id for option in item.options}
+    typed = re.findall(r"\w", raw.upper())
+    if typed and sorted(typed) != sorted(ids):
+        last = letter(item.options[-1].id)
+        raise AnswerError(f'Order: "{raw.strip()}" is not accepted; write each of the letters A to {last} once')
+    return [ids[one] for one in typed]
+
+
+def _on_sheet(item: OpenItem, answer: Answer) -> object:
+    """A stored answer as the row shows it again."""
+    if item.format == "order" and isinstance(answer, list):
+        return " ".join(letter(one) for one in answer)
+    return answer
+
+
+class WithdrawForm(PlainForm):
+    """Why a paper that nobody sat is taken back."""
+
+    marks_optional = False
+
+    reason = forms.CharField(
+        label="Why is it withdrawn?",
+        help_text="For example: printed for the wrong person. The reason stays on record.",
+        max_length=300,
+        error_messages={
+            "required": "Why is it withdrawn?: nothing was given; say it in a sentence",
+            "max_length": "Why is it withdrawn?: %(show_value)s characters are too many; write at most %(limit_value)s",
+        },
+    )

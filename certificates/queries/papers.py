@@ -1,0 +1,157 @@
+"""Assessments on paper, as far as a trainer may see them, and what is printed of them."""
+
+from collections.abc import Mapping, Sequence
+from zoneinfo import ZoneInfo
+
+from django.db.models import QuerySet
+
+from assessments.models import FormItem, Paper, Response
+from assessments.queries.answers import lesson_of, reasons_of
+from assessments.queries.shown import show_answer
+from assessments.scenarios import Answer, Blame, Item, OpenItem, from_canonical, misconceptions
+from assessments.scenarios.telling import letter, right_answer, wrong_answers
+from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
+from training.access import Place
+from training.rulebook import RulebookError, load_edition
+
+
+def papers_in(place: Place) -> QuerySet[Paper]:
+    """The shop's papers, but for those of the person asking: whoever sits a paper must not see its key."""
+    return (
+        Paper.objects.filter(form__shop=place.shop)
+        .exclude(form__learner=place.person)
+        .select_related(
+            "form__learner", "form__shop", "form__blueprint", "form__attempt", "made_by", "typed_by", "withdrawn_by"
+        )
+    )
+
+
+def open_items(paper: Paper) -> list[OpenItem]:
+    """The questions of a paper in their order, without their keys; one query."""
+    rows = FormItem.objects.filter(form=paper.form_id).order_by("position").values_list("open", flat=True)
+    return [OpenItem.from_json(opened) for opened in rows]
+
+
+def items(paper: Paper) -> list[Item]:
+    """The questions of a paper in their order, keys included; one query."""
+    rows = FormItem.objects.filter(form=paper.form_id).order_by("position").values_list("snapshot", flat=True)
+    return [Item.from_json(snapshot) for snapshot in rows]
+
+
+def typed_answers(paper: Paper) -> dict[int, Answer]:
+    """What is typed in so far, by position; one query."""
+    rows = Response.objects.filter(attempt__form=paper.form_id).values_list("position", "answer")
+    return {position: from_canonical(answer) for position, answer in rows if answer}
+
+
+def sheet_lines(asked: Sequence[OpenItem], typed: Mapping[int, Answer]) -> list[tuple[int, str]]:
+    """The answer sheet in words, "" for a row left open; no query."""
+    return [(number, _sheet_words(item, typed.get(number))) for number, item in enumerate(asked, 1)]
+
+
+def _sheet_words(item: OpenItem, answer: Answer) -> str:
+    if answer is None:
+        return ""
+    if isinstance(answer, str):
+        return letter(answer)
+    if isinstance(answer, list):
+        return (" – " if item.format == "order" else " ").join(letter(one) for one in answer)
+    match item.format:
+        case "number":
+            return f"{answer['value']} {answer['unit']}"
+        case "place":
+            return f"{answer['x']} mm across, {answer['y']} mm up"
+    reason = f", reason {letter(answer['reason'])}" if answer["reason"] else ""
+    return f"line {letter(answer['step'])}{reason}"
+
+
+def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
+    """What the paper says; no query."""
+    form, blueprint = paper.form, paper.form.blueprint
+    if blueprint is None:
+        raise ValueError(f"form {form.reference} is no assessment")
+    try:
+        title = load_edition(form.edition).title
+    except RulebookError:
+        title = form.edition
+    unsafe = blueprint.unsafe_allowed
+    return QuestionPaper(
+        number=paper.number,
+        reference=str(form.reference),
+        title=blueprint.title,
+        shop_name=form.shop.name,
+        learner_name=form.learner.name,
+        drawn_date=paper.made_at.astimezone(ZoneInfo(form.shop.time_zone)).date(),
+        edition_title=title,
+        edition_version=form.edition_version,
+        minutes=blueprint.minutes,
+        pass_mark=f"{blueprint.needed(form.size)} of {form.size} right, "
+        f"and {'no' if not unsafe else f'at most {unsafe}'} unsafe release{'s' if unsafe > 1 else ''}",
+        questions=[_question(number, item) for number, item in enumerate(asked, 1)],
+    )
+
+
+def key_entries(asked: Sequence[Item]) -> list[KeyEntry]:
+    """The key with its explanations; no query."""
+    return [_entry(number, item) for number, item in enumerate(asked, 1)]
+
+
+def short_answer(item: Item) -> str:
+    """The right answer as it stands on an answer sheet: letters, or the number with its tolerance."""
+    if isinstance(item.key, Blame):
+        lines = " or ".join(letter(step) for step in item.key.steps)
+        return f"{lines}, reason {letter(item.key.reason)}" if item.key.reason else f"{lines}, no reason"
+    if item.format in ("one", "several", "order"):
+        ids = (item.key,) if isinstance(item.key, str) else item.key
+        joint = " – " if item.format == "order" else " "
+        return joint.join(letter(one) for one in ids) if isinstance(ids, tuple) else item.key_text
+    return "; ".join(right_answer(item))
+
+
+def _question(number: int, item: OpenItem) -> Question:
+    return Question(
+        number=number,
+        format=item.format,
+        situation=item.situation,
+        ask=item.question,
+        figure=item.figure.svg if item.figure else "",
+        options=[(letter(option.id), option.text) for option in item.options],
+        reasons=[(letter(option.id), option.text) for option in item.reasons],
+        units=item.units,
+    )
+
+
+def _entry(number: int, item: Item) -> KeyEntry:
+    known = misconceptions()
+    lesson, shown = lesson_of(item.lesson), show_answer(item, None)
+    wrong = [one for one in wrong_answers(item) if one.misconceptions or one.is_unsafe]
+    return KeyEntry(
+        question=_question(number, item.open()),
+        short=short_answer(item),
+        right=right_answer(item),
+        # every broken pair of an order says the same as the rules below
+        wrong=[]
+        if item.format == "order"
+        else [
+            Wrong(
+                f"{one.letter}. {one.words}" if one.letter else one.words,
+                [known[name].title for name in one.misconceptions if name in known],
+                one.is_unsafe,
+            )
+            for one in wrong
+        ],
+        rules=[
+            Rule(
+                reason.because,
+                [
+                    f"{subject + ': ' if subject else ''}{found}: {'holds' if holds else 'does not hold'}"
+                    for subject, found, holds in reason.findings
+                ],
+                reason.limit,
+                reason.source,
+            )
+            for reason in reasons_of(item)
+        ],
+        figure=shown.figure.svg if shown.figure else "",
+        lesson=lesson.title if lesson else "",
+    )

@@ -1,0 +1,175 @@
+"""An assessment on paper: make it, print it and its key, type the answers in, hand in, or withdraw it."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from assessments import acts
+from assessments.blueprints import plan_of, terms_of
+from assessments.models import Paper
+from assessments.queries import stand_ins, stand_ins_of, summary_of, theory_of
+from certificates import queries
+from certificates.documents.certificate import PAPERS, NotDrawable
+from certificates.documents.paper import answer_key_pdf, question_paper_pdf
+from certificates.forms import PaperAnswersForm, WithdrawForm
+from certificates.queries import papers
+from training.access import Place, shop_page
+from training.models import Role, Units
+
+PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
+
+
+def _find(place: Place, reference: UUID) -> Paper:
+    return get_object_or_404(papers.papers_in(place), form__reference=reference)
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page(Role.TRAINER)
+def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
+    """What a paper is, and the way to one; where one is out already, the way to that."""
+    learner = get_object_or_404(queries.learner_in(place), reference=person)
+    terms = terms_of(place.shop)
+    if terms is None:
+        raise Http404
+    at = timezone.now()
+    if request.method == "POST":
+        try:
+            made = acts.make_paper(shop=place.shop, learner=learner, terms=terms, made_by=place.person, at=at)
+        except acts.NotNow as refusal:
+            messages.warning(request, f"No paper was made. {refusal}")
+            return redirect("certificates:paper_make", place.shop.slug, learner.reference)
+        messages.success(request, f"Made paper {made.number} for {learner.name}.")
+        return redirect("certificates:paper", place.shop.slug, made.form.reference)
+    theory = theory_of(place.shop, learner)
+    context = {
+        "learner": learner,
+        "terms": terms,
+        "theory": theory,
+        "state": theory.state(at).value,
+        "papers": papers.papers_in(place).filter(form__learner=learner).order_by("-made_at"),
+        "stand_ins": stand_ins(plan_of(place.shop, terms).cells),
+    }
+    return render(request, "certificates/paper_make.html", context)
+
+
+@require_GET
+@shop_page(Role.TRAINER)
+def paper(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """One paper: print it, what is typed in, what came of it."""
+    return _page(request, place, _find(place, reference), WithdrawForm())
+
+
+def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) -> HttpResponse:
+    at = timezone.now()
+    attempt, blueprint = found.form.attempt, found.form.blueprint
+    if blueprint is None:
+        raise Http404
+    lines = papers.sheet_lines(papers.open_items(found), papers.typed_answers(found))
+    context = {
+        "paper": found,
+        "attempt": attempt,
+        "blueprint": blueprint,
+        "needed": blueprint.needed(found.form.size),
+        "is_open": attempt.is_open(at),
+        "is_marked": bool(attempt.outcome),
+        "lines": lines,
+        "left_open": [number for number, words in lines if not words],
+        "pages": PAGE_NAMES if place.shop.units == Units.METRIC else PAGE_NAMES[::-1],
+        "stand_ins": stand_ins_of(blueprint),
+        "summary": summary_of(attempt, blueprint.pass_percent) if attempt.outcome else None,
+        "form": form,
+    }
+    return render(request, "certificates/paper.html", context)
+
+
+@require_GET
+@shop_page(Role.TRAINER)
+def paper_pdf(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """The questions and the answer sheet to print; `?page=` a4 or letter."""
+    return _pdf(request, place, reference, "paper")
+
+
+@require_GET
+@shop_page(Role.TRAINER)
+def paper_key_pdf(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """The key with its explanations to print."""
+    return _pdf(request, place, reference, "key")
+
+
+def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> HttpResponse:
+    found = _find(place, reference)
+    page = request.GET.get("page", "a4" if place.shop.units == Units.METRIC else "letter")
+    if page not in PAPERS:
+        messages.error(request, f'Page: "{page[:20]}" is not accepted; choose {" or ".join(PAPERS)}.')
+        return redirect("certificates:paper", place.shop.slug, reference)
+    try:
+        if kind == "key":
+            items = papers.items(found)
+            printed = papers.printed_paper(found, [item.open() for item in items])
+            pdf = answer_key_pdf(printed, papers.key_entries(items), page=page)
+        else:
+            pdf = question_paper_pdf(papers.printed_paper(found, papers.open_items(found)), page=page)
+    except NotDrawable as problem:
+        messages.error(request, f"Paper {found.number} cannot be printed: {problem}.")
+        return redirect("certificates:paper", place.shop.slug, reference)
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="{kind}-{found.number}.pdf"'
+    return response
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page(Role.TRAINER)
+def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Type in what stands on the answer sheet."""
+    found = _find(place, reference)
+    if request.method == "GET" and not found.form.attempt.is_open(timezone.now()):
+        return redirect("certificates:paper", place.shop.slug, reference)
+    form = PaperAnswersForm(
+        request.POST if request.method == "POST" else None,
+        asked=papers.open_items(found),
+        saved=papers.typed_answers(found),
+    )
+    if request.method == "POST" and form.is_valid():
+        try:
+            acts.type_answers(paper=found, answers=form.answers(), typed_by=place.person, at=timezone.now())
+        except acts.AttemptClosed as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, f"Answers of paper {found.number} saved. Check them, then hand in.")
+            return redirect("certificates:paper", place.shop.slug, reference)
+    return render(request, "certificates/paper_answers.html", {"paper": found, "form": form})
+
+
+@require_POST
+@shop_page(Role.TRAINER)
+def paper_hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Mark the paper; a second press shows the same result."""
+    found = _find(place, reference)
+    try:
+        attempt = acts.hand_in_paper(paper=found, at=timezone.now())
+    except (acts.AttemptClosed, acts.NotNow) as refusal:
+        messages.warning(request, str(refusal))
+    else:
+        messages.success(request, f"Handed in paper {found.number}: {attempt.get_outcome_display().lower()}.")
+    return redirect("certificates:paper", place.shop.slug, reference)
+
+
+@require_POST
+@shop_page(Role.TRAINER)
+def paper_withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """Take back a paper that nobody sat."""
+    found = _find(place, reference)
+    form = WithdrawForm(request.POST)
+    if form.is_valid():
+        try:
+            acts.withdraw_paper(paper=found, by=place.person, reason=form.cleaned_data["reason"], at=timezone.now())
+        except acts.AttemptClosed as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, f"Withdrew paper {found.number}. It counts as no attempt.")
+            return redirect("certificates:paper", place.shop.slug, reference)
+    return _page(request, place, found, form)
