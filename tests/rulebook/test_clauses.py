@@ -144,7 +144,19 @@ RELEASED = {
         "torque-recheck": "50 to 100 mi",  # trade press
         "drying-time": "at least 3 min (usually 3 to 5 min, longer when cold or humid)",  # common practice
         "dual-diameter": "at most 1/2 in",  # Maryland COMAR 11.14.05.05(g)
-    }
+    },
+    ("united-kingdom", "2026.1"): {
+        "injury-size": "at most 6 mm",  # BS AU 159g as summarised
+        "crown-at-tread": "the whole hole inside area T",  # BS AU 159g as summarised
+        "tread-depth": "at least 1.6 mm",  # C&U Regulations 1986, regulation 27
+        "tread-depth-heavy-vehicle": "at least 1 mm",  # the same
+        "tread-depth-truck": "at least 1 mm",  # the same
+        # the same, regulation 27(1)
+        "cut-length": "at most 25 mm or 10 % of the section width, whichever is larger",
+        "age-front-axle": "less than 10 years",  # the same, from 1 February 2021
+        "age-minibus": "less than 10 years",  # the same
+        "tread-depth-used": "at least 2 mm",  # Motor Vehicle Tyres (Safety) Regulations 1994, from memory
+    },
 }
 
 

@@ -163,6 +163,17 @@ class TestTaking:
         assert edition.clause("injury-size").limit_text() == "at most 5 mm"
         assert edition.clause("injury-size").file == "island/injury.toml"
 
+    def test_takes_law_as_the_practice_it_is_elsewhere(self, island: Path) -> None:
+        law = island / "injury.toml"
+        law.write_text(law.read_text().replace('"guidance"', '"law"'))
+        self.take(island.parent, 'edition = "island"\nversion = "2027.1"\nclauses = ["injury-size"]')
+
+        (edition,) = read_versions(island.parent / "rock", editions=island.parent)
+
+        taken = edition.clause("injury-size")
+        assert (taken.kind, taken.source) == ("common-practice", "common practice; law elsewhere: an invented text")
+        assert read_versions(island)[-1].clause("injury-size").kind == "law"
+
     def test_leaves_out_what_it_says(self, island: Path) -> None:
         self.take(
             island.parent,

@@ -211,7 +211,15 @@ def _taken(take: Take, folder: Path) -> Iterator[Clause]:
     for id, clause in known.items():
         is_listed = clause.file.partition("/")[2] in take.files or id in take.clauses
         if is_listed and id not in take.without:
-            yield clause
+            yield replace(clause, statements=tuple(map(_elsewhere, clause.statements)))
+
+
+def _elsewhere(statement: Statement) -> Statement:
+    """A statement as another country takes it: what is law there is practice here."""
+    if statement.kind != "law":
+        return statement
+    source = f"common practice; law elsewhere: {statement.source}"
+    return replace(statement, kind="common-practice", source=source, jurisdictions=())
 
 
 def _folder_of(name: str, version: str, editions: Path) -> Path:
