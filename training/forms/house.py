@@ -11,6 +11,7 @@ from training.forms.base import PlainForm
 from training.models import UnitKind
 from training.rulebook import (
     CASINGS,
+    MEASURES,
     Clause,
     Edition,
     HouseRule,
@@ -40,7 +41,8 @@ class Group:
     """Fields on one subject; open where something is filled in or wrong."""
 
     title: str
-    fields: tuple[BoundField, ...]
+    limits: tuple[BoundField, ...]
+    choices: tuple[BoundField, ...]
     is_open: bool
 
 
@@ -65,10 +67,11 @@ class HouseRulesForm(PlainForm):
         """The fields by subject, in the rulebook's order."""
         for heading, _ in _SUBJECTS:
             names = [name for name, clause in self.clauses.items() if _subject(clause) == heading]
-            fields = tuple(self[name] for name in names)
-            is_open = any(field.errors or self.standing.rule(field.name) for field in fields)
-            if fields:
-                yield Group(heading, fields, is_open)
+            ticked = tuple(self[name] for name in names if choices(self.clauses[name]))
+            limits = tuple(self[name] for name in names if not choices(self.clauses[name]))
+            is_open = any(field.errors or self.standing.rule(field.name) for field in (*limits, *ticked))
+            if names:
+                yield Group(heading, limits, ticked, is_open)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
@@ -252,12 +255,10 @@ def _subject(clause: Clause) -> str:
 
 
 def _limit(clause: Clause) -> forms.Field:
-    unit = clause.of_edition.quantities[0].unit
-    example = {"between": "a range within it"}.get(clause.of_edition.bound, f"with its unit, such as {unit}")
     return forms.CharField(
         required=False,
         label=title(clause.id),
-        help_text=f"Rulebook: {clause.of_edition.text}. {_for(clause)} Stricter: {example}.",
+        help_text=_hint(clause),
         max_length=80,
         widget=forms.TextInput(attrs={"autocomplete": "off"}),
         error_messages={"max_length": f"{title(clause.id)}: %(show_value)d characters are too many; give at most 80."},
@@ -270,7 +271,7 @@ def _choice(clause: Clause) -> forms.Field:
     return forms.MultipleChoiceField(
         required=False,
         label=title(clause.id),
-        help_text=f"Rulebook: {clause.of_edition.text}. {_for(clause)} {ask}",
+        help_text=f"{_hint(clause)} {ask}",
         choices=[(word, word.replace("-", " ")) for word in words],
         widget=forms.CheckboxSelectMultiple,
         error_messages={
@@ -279,8 +280,11 @@ def _choice(clause: Clause) -> forms.Field:
     )
 
 
-def _for(clause: Clause) -> str:
-    return f"For {', '.join(name.replace('-', ' ') for name in clause.casings)}."
+def _hint(clause: Clause) -> str:
+    """What is measured, the rulebook's limit, and for which tires."""
+    meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
+    tires = ", ".join(name.replace("-", " ") for name in clause.casings)
+    return f"{meaning}. Rulebook: {clause.of_edition.text}, for {tires}."
 
 
 def _initial(clause: Clause, rule: HouseRule | None) -> str | list[str]:

@@ -21,7 +21,7 @@ _BOUND_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at leas
 _NO_SIDE = ("about", "exactly")
 _TO = re.compile(r"\s+to\s+")
 _LIMITS_MOST = 4  # more units than anyone measures one thing in
-_NO_CHOICE = ("tire.casing",)  # what the tire is, nothing a shop could rule on
+_MAY_BE_EXTENDED = ("repair.kind",)  # of what must not be, a shop may add only kinds of earlier repair
 
 
 @dataclass(frozen=True)
@@ -102,14 +102,12 @@ class HouseRules:
 def adjustable(clause: Clause) -> bool:
     """Has this limit a stricter side that a shop can name?"""
     bound, words = clause.of_edition.bound, clause.of_edition.words
-    if bound in _NO_SIDE or clause.quantity in _NO_CHOICE:
+    if bound in _NO_SIDE:
         return False
     if bound == "must_be":
         return len(words) > 1
     if bound == "must_not_be":
-        # what the clause is asked about at all leaves nothing to add
-        is_asked_by_itself = any(one.quantity == clause.quantity for one in clause.when)
-        return bool(_words_left(clause)) and not is_asked_by_itself
+        return clause.quantity in _MAY_BE_EXTENDED and bool(_words_left(clause))
     return True
 
 
