@@ -301,8 +301,8 @@ class TestThePage:
 
         assert len(decided) == len(empty) + 1
 
-    # no clause of the edition covers motorcycle tires: nothing fails open
-    def test_a_casing_the_rulebook_does_not_cover_is_referred(self, ask):
-        answer = ask({"casing": "motorcycle", "purpose": "repair"} | LOOKED_AT_ALL)
+    # no published rule says how a motorcycle tire is repaired: its maker decides
+    def test_a_puncture_in_a_motorcycle_tire_is_referred(self, ask):
+        answer = ask({"casing": "motorcycle", "purpose": "repair", "injury_A_kind": "puncture"} | LOOKED_AT_ALL)
 
         assert "verdict--refer" in answer.content.decode()
