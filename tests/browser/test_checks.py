@@ -1,4 +1,4 @@
-"""A tire is checked, the check kept, corrected and printed; a repair is audited; anyone checks where the owner allows."""
+"""A tire is checked, the check kept, corrected and printed; a repair audited; anyone checks where that is allowed."""
 
 import re
 from io import BytesIO

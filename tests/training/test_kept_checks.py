@@ -203,6 +203,8 @@ class TestTheForm:
         looked = dict.fromkeys(TireForm({}, edition="north-america", today=date(2026, 11, 25)).asked_findings(), "no")
         sound = {"casing": "passenger", "purpose": "service", "injuries": "none", "repairs": "none"} | looked
 
+        refused = press_keep(sound, taken_along="on", ticket="")
+        assert "against our advice" not in text_of(refused)
         answer = press_keep(sound, taken_along="on")
 
         entry = TireCheck.objects.get()

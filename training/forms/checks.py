@@ -58,6 +58,7 @@ class KeepForm(PlainForm):
         self.fields["press"].initial = uuid4()
         if verdict in MAY_RUN:
             del self.fields["taken_along"]
+            self.helper.layout = self.helper.build_default_layout(self)
         if is_correction:
             self.fields["note"].label = "What was wrong with the entry"
             self.fields["note"].required = True

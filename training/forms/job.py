@@ -117,7 +117,8 @@ class SheetForm(PlainForm):
         self.data_of_job = {"edition": self.edition.name, "case": self._case(data), "steps": []}
         for _, number in done:
             step = self.steps[number - 1]
-            stated = {key: data[f"s{number}_{key}"] for key in PARAMETERS.get(step.id, {}) if data[f"s{number}_{key}"]}
+            said = {key: data[f"s{number}_{key}"] for key in PARAMETERS.get(step.id, {})}
+            stated = {key: _counted(value, PARAMETERS[step.id][key]) for key, value in said.items() if value}
             self.data_of_job["steps"].append({"step": step.id, **stated})
         try:
             self.job = parse_job(self.data_of_job, edition=self.edition)
@@ -238,6 +239,12 @@ def _parameter(quantity: str) -> forms.Field:
     if measure.dimension:
         return _text(label, f"{_capital(accepted_form(measure.dimension))}.")
     return _choice(label, [("", "Not said"), *((word, _capital(word)) for word in measure.words)], required=False)
+
+
+def _counted(value: str, quantity: str) -> str | int:
+    """A bare number typed where something is counted needs no unit."""
+    is_number = MEASURES[quantity].dimension == "count" and value.isascii() and value.isdigit()
+    return int(value) if is_number else value
 
 
 def _text(label: str, hint: str) -> forms.CharField:

@@ -175,7 +175,7 @@ class TireForm(PlainForm):
     def _case(self, data: Mapping[str, Any]) -> dict[str, Any]:
         """The case as the form holds it; `where` learns which field each place of it came from."""
         case: dict[str, Any] = {"edition": self.edition, "on": (data.get("on") or self.today).isoformat()}
-        self.where = {"on": "on", "tire": "casing"}
+        self.where = {"on": "on", "tire": "casing"} | {part.path: part.name for part in (*TIRE, *POSITION)}
         for part in (*TIRE, *POSITION):
             value = data.get(part.name)
             self._put(case, part.path, ANSWERS[value] if part.flags and value else value, part.name)
