@@ -172,9 +172,8 @@ class TestThePages:
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
-        assert "No one-piece unit for passenger for an injury of 6 mm." in page
-        assert "No patch for passenger" not in page
-        assert "No patch for light truck fabric for an injury of 6 mm." in page
+        assert "Passenger, injury of 6 mm: no one-piece unit." in page
+        assert "Light truck fabric, injury of 6 mm: no patch, no one-piece unit." in page
 
     def test_the_owner_takes_one_off(self, own_shop, visit):
         unit = RepairUnitFactory(shop=own_shop, name="patch, odd")

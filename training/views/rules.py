@@ -192,8 +192,12 @@ def _missing(place: Place, shelf: tuple[RepairUnit, ...]) -> tuple[str, ...]:
     for casing in place.edition.crowns:
         clause = place.edition.limit("injury.diameter", casing)
         largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
-        for kind, words in UNIT_KINDS.items():
-            if smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is None:
-                size = "" if largest is None else f" for an injury of {largest}"
-                told.append(f"No {words} for {casing.replace('-', ' ')}{size}.")
+        kinds = [
+            words
+            for kind, words in UNIT_KINDS.items()
+            if smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is None
+        ]
+        if kinds:
+            size = "" if largest is None else f", injury of {largest}"
+            told.append(f"{casing.replace('-', ' ').capitalize()}{size}: no {', no '.join(kinds)}.")
     return tuple(told)
