@@ -8,7 +8,7 @@ from assessments import scenarios
 from assessments.models import Blueprint, FamilyOff
 from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios.coverage import families_of
-from assessments.scenarios.stand_ins import with_stand_ins
+from assessments.scenarios.stand_ins import with_stand_ins, with_their_series
 from training.models import Shop
 from training.shop_rulebook import edition_of
 
@@ -19,9 +19,15 @@ def terms_of(shop: Shop) -> Terms | None:
     return next((terms for terms in built_in if terms.edition == shop.edition), None)
 
 
+def off_in(shop: Shop) -> frozenset[str]:
+    """The families the shop does not ask now, a case in several parts with all its parts; one query."""
+    rows = FamilyOff.objects.filter(shop=shop, ended_at=None, family__in=scenarios.family_names())
+    return with_their_series(rows.values_list("family", flat=True))
+
+
 def plan_of(shop: Shop, terms: Terms) -> Terms:
     """What a form of this shop asks: the terms, with stand-ins for families that are switched off; one query."""
-    off = set(FamilyOff.objects.filter(shop=shop, ended_at=None).values_list("family", flat=True))
+    off = off_in(shop)
     return with_stand_ins(terms, off=off, among=families_of(edition_of(shop))) if off else terms
 
 

@@ -8,6 +8,7 @@ from django.utils.timezone import localtime
 from assessments.models import DrawFlag, FamilyOff
 from assessments.scenarios import SKILLS, Item, family
 from assessments.scenarios.coverage import families_of
+from assessments.scenarios.stand_ins import stand_ins_for, with_their_series
 from training.models import Shop, User
 from training.shop_rulebook import edition_of
 
@@ -59,6 +60,8 @@ def settle_flag(*, flag: DrawFlag, by: User, at: datetime) -> DrawFlag:
 def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at: datetime) -> FamilyOff:
     """Ask this family no more in the shop; forms that are drawn already stay. Off already: nothing changes.
 
+    A part of a longer case takes the whole case with it.
+
     Raises UnknownFamily, and LastOfSkill where no family of its skill would be left.
     """
     wanted = family(family_name)
@@ -66,8 +69,10 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
     off = {row.family: row for row in FamilyOff.objects.filter(shop=shop, ended_at=None)}
     if wanted.name in off:
         return off[wanted.name]
-    others = [name for name in families_of(edition_of(shop)) if name != wanted.name and name not in off]
-    if not any(family(name).skill == wanted.skill for name in others):
+    going = with_their_series([wanted.name])
+    gone = with_their_series([*off, wanted.name])
+    among = families_of(edition_of(shop))
+    if not all(stand_ins_for(name, off=gone, among=among) for name in going):
         raise LastOfSkill(
             f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}; '
             "switch another family of that skill on first."
@@ -77,5 +82,6 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
 
 @transaction.atomic
 def switch_family_on(*, shop: Shop, family_name: str, by: User, at: datetime) -> None:
-    """Ask this family again. On already: nothing changes."""
-    FamilyOff.objects.filter(shop=shop, family=family_name, ended_at=None).update(ended_at=at, ended_by=by)
+    """Ask this family again, and where it is a part of a longer case, the case. On already: nothing changes."""
+    names = with_their_series([family(family_name).name])
+    FamilyOff.objects.filter(shop=shop, family__in=names, ended_at=None).update(ended_at=at, ended_by=by)

@@ -8,7 +8,8 @@ from django.db import transaction
 from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.models import Attempt, FamilyOff, Form, FormItem, Purpose, Response
+from assessments.blueprints import off_in
+from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.scenarios import (
     SERIES,
     SKILLS,
@@ -19,6 +20,7 @@ from assessments.scenarios import (
     family_names,
     from_canonical,
     mark,
+    parts_of,
 )
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
@@ -60,7 +62,9 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
     )
     if unfinished is not None:
         return unfinished
-    off = set(FamilyOff.objects.filter(shop=shop, ended_at=None).values_list("family", flat=True))
+    off = off_in(shop)
+    if skill in SERIES and not off.isdisjoint(parts_of(skill)):
+        raise UnknownSkill(f"{SERIES[skill]}: your shop has switched this case off; practice a skill instead.")
     families = [name for name in families if name not in off] or families
     reference = uuid4()
     seed = f"{seed_secret().hex()}/{reference}"

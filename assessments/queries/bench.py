@@ -8,8 +8,10 @@ from django.db.models import QuerySet
 
 from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.queries.answers import Reason, reasons_of
-from assessments.scenarios import SKILLS, Cell, Family, Item, family, family_names, misconceptions
+from assessments.queries.shown import show_answer
+from assessments.scenarios import SKILLS, Cell, Family, Item, Picture, family, family_names, misconceptions
 from assessments.scenarios.coverage import coverage
+from assessments.scenarios.stand_ins import with_their_series
 from assessments.scenarios.telling import CASING_WORDS, FORMAT_WORDS, letter, right_answer, wrong_answers
 from training.models import Shop
 from training.rulebook import Edition
@@ -67,6 +69,7 @@ class Drawn:
 
     number: int
     item: Item
+    figure: Picture | None  # a place that is right is marked on it
     offered: tuple[Offered, ...]
     choices: tuple[tuple[str, str], ...]  # (letter, text) of steps or lines
     reasons_offered: tuple[tuple[str, str], ...]
@@ -92,8 +95,13 @@ class Drawn:
 
 
 def families_off(shop: Shop) -> dict[str, FamilyOff]:
-    """The families the shop does not ask now, by name; one query."""
-    return {row.family: row for row in FamilyOff.objects.filter(shop=shop, ended_at=None).select_related("by")}
+    """The families the shop does not ask now, by name, a case in several parts with all its parts; one query."""
+    known = set(family_names())
+    off: dict[str, FamilyOff] = {}
+    for row in FamilyOff.objects.filter(shop=shop, ended_at=None, family__in=known).select_related("by"):
+        for name in with_their_series([row.family]):
+            off.setdefault(name, row)
+    return off
 
 
 def open_flags(shop: Shop) -> QuerySet[DrawFlag]:
@@ -179,6 +187,7 @@ def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:
     return Drawn(
         number=number,
         item=item,
+        figure=show_answer(item, None).figure,
         offered=tuple(
             Offered(
                 place,

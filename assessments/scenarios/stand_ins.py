@@ -7,7 +7,13 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from .blueprint import Blueprint, Cell
-from .registry import family
+from .registry import family, parts_of
+
+
+def with_their_series(names: Collection[str]) -> frozenset[str]:
+    """These families and all that ask of the same tire as one of them: a case with a part missing makes no sense."""
+    series = {family(name).series for name in names} - {""}
+    return frozenset(names).union(*(parts_of(one) for one in series))
 
 
 def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[str]) -> Blueprint:
@@ -16,15 +22,12 @@ def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[s
     `among` are the families that have something to ask. A family without any stand-in stays: a form is never short of
     a skill. Each cell says in `instead_of` for which families it stands in.
     """
+    without = with_their_series([*off, *(cell.family for cell in plan.cells if cell.family not in among)])
     counts = {cell.family: cell.count for cell in plan.cells}
     instead: dict[str, Counter[str]] = {}
     for cell in plan.cells:
-        if cell.family not in off:
-            continue
-        skill = family(cell.family).skill
-        alone = [name for name in sorted(among) if name not in off and not family(name).series]
-        others = [name for name in alone if family(name).skill == skill]
-        if not others:
+        others = stand_ins_for(cell.family, off=without, among=among)
+        if cell.family not in without or not others:
             continue
         del counts[cell.family]
         for _ in range(cell.count):
@@ -33,3 +36,13 @@ def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[s
             instead.setdefault(chosen, Counter())[cell.family] += 1
     cells = tuple(Cell(name, count, tuple(instead.get(name, ()))) for name, count in counts.items())
     return plan if not instead else replace(plan, cells=cells)
+
+
+def stand_ins_for(name: str, *, off: Collection[str], among: Collection[str]) -> list[str]:
+    """The families that can be asked instead: of the same skill, on, and no part of a longer case."""
+    skill = family(name).skill
+    return [
+        other
+        for other in sorted(among)
+        if other != name and other not in off and family(other).skill == skill and not family(other).series
+    ]

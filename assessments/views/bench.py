@@ -13,7 +13,7 @@ from assessments import acts, queries
 from assessments.bench_forms import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.blueprints import plan_of, terms_of
 from assessments.queries.answers import lesson_of
-from assessments.scenarios import Family, Item, UnknownFamily, draw, family
+from assessments.scenarios import SERIES, Family, Item, UnknownFamily, draw, family
 from assessments.scenarios.coverage import families_of, public_seed
 from assessments.scenarios.drawing import draw_different
 from training.access import Place, shop_page
@@ -84,7 +84,12 @@ def _family_page(request: HttpRequest, place: Place, found: Family, form: Switch
         "row": next(
             row for row in queries.family_rows(place.edition, off=off, flags=open_flags) if row.family == found
         ),
-        "draws": [queries.drawn(number, item, open_flags) for number, item in enumerate(items, 1)],
+        # where a house rule leaves a draw nothing fair to ask, another family stood in: it is not this one's
+        "draws": [
+            queries.drawn(number, item, open_flags)
+            for number, item in enumerate((one for one in items if one.family == found.name), 1)
+        ],
+        "series": SERIES.get(found.series, ""),
         "seed": seed,
         "next_seed": str(int(seed) + 1) if seed.isascii() and seed.isdigit() and len(seed) < 20 else "1",
         "flags": [(flag, flag.seed.partition(":")[2]) for flag in flags],

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from assessments import acts, queries
 from assessments.acts.practice import PRACTICE_ITEMS
-from assessments.blueprints import terms_of
+from assessments.blueprints import off_in, terms_of
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
 from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of
@@ -25,11 +25,11 @@ def _pass_percent(place: Place) -> int:
     return terms.pass_percent if terms else DEFAULT_PASS_PERCENT
 
 
-def _asks() -> dict[str, list[str]]:
-    """What each skill asks: the titles of its families."""
+def _asks(off: frozenset[str]) -> dict[str, list[str]]:
+    """What each skill asks: the titles of its families, without those in `off`."""
     asks: dict[str, list[str]] = {skill: [] for skill in SKILLS}
     for name in family_names():
-        if not family(name).series:
+        if not family(name).series and name not in off:
             asks[family(name).skill].append(family(name).title)
     return asks
 
@@ -40,7 +40,8 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
     """The skills, what each asks, how the person stands, and what is unfinished."""
     unfinished = queries.unfinished_practice(place.shop, place.person)
     percent = _pass_percent(place)
-    asks = _asks()
+    off = off_in(place.shop)
+    asks = _asks(off)
     skills = [
         {
             "result": result,
@@ -54,7 +55,11 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
     context = {
         "skills": skills,
         "mixed": unfinished.get(""),
-        "cases": [(name, title, len(parts_of(name)), unfinished.get(name)) for name, title in SERIES.items()]
+        "cases": [
+            (name, title, len(parts_of(name)), unfinished.get(name))
+            for name, title in SERIES.items()
+            if off.isdisjoint(parts_of(name))
+        ]
         if place.edition.work is not None
         else [],
         "count": PRACTICE_ITEMS,

@@ -26,8 +26,9 @@ class TwoParts(forms.MultiWidget):
         return [value.get(name) for name in self.names] if value else [None, None]
 
 
-def _text(name: str, **attributes: str) -> forms.TextInput:
-    return forms.TextInput(attrs={"aria-label": name, "autocomplete": "off", "size": "6", **attributes})
+def _length(name: str, short: str) -> forms.TextInput:
+    attributes = {"aria-label": name, "placeholder": short, "autocomplete": "off", "inputmode": "decimal"}
+    return forms.TextInput(attrs=attributes)
 
 
 def _sheet_field(item: OpenItem) -> forms.Field:
@@ -45,7 +46,7 @@ def _sheet_field(item: OpenItem) -> forms.Field:
             attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
         case "place":
-            across, up = _text("Across, mm", inputmode="decimal"), _text("Up, mm", inputmode="decimal")
+            across, up = _length("Across, mm", "across"), _length("Up, mm", "up")
             return forms.Field(widget=TwoParts(("x", "y"), [across, up]), required=False)
         case "fault":
             reasons = [(option.id, letter(option.id)) for option in item.reasons]

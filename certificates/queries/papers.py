@@ -65,15 +65,19 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
     return f"line {letter(answer['step'])}{reason}"
 
 
+def edition_title(name: str) -> str:
+    """The title of an edition; its name where we no longer have it."""
+    try:
+        return load_edition(name).title
+    except RulebookError:
+        return name
+
+
 def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
     """What the paper says; no query."""
     form, blueprint = paper.form, paper.form.blueprint
     if blueprint is None:
         raise ValueError(f"form {form.reference} is no assessment")
-    try:
-        title = load_edition(form.edition).title
-    except RulebookError:
-        title = form.edition
     unsafe = blueprint.unsafe_allowed
     return QuestionPaper(
         number=paper.number,
@@ -82,7 +86,7 @@ def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
         shop_name=form.shop.name,
         learner_name=form.learner.name,
         drawn_date=paper.made_at.astimezone(ZoneInfo(form.shop.time_zone)).date(),
-        edition_title=title,
+        edition_title=edition_title(form.edition),
         edition_version=form.edition_version,
         minutes=blueprint.minutes,
         pass_mark=f"{blueprint.needed(form.size)} of {form.size} right, "

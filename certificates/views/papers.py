@@ -76,6 +76,7 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
         "needed": blueprint.needed(found.form.size),
         "is_open": attempt.is_open(at),
         "is_marked": bool(attempt.outcome),
+        "edition": papers.edition_title(found.form.edition),
         "lines": lines,
         "left_open": [number for number, words in lines if not words],
         "pages": PAGE_NAMES if place.shop.units == Units.METRIC else PAGE_NAMES[::-1],
