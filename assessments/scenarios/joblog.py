@@ -14,7 +14,7 @@ from typing import Any
 
 from training.rulebook import Case, Step
 
-from .casebook import hole, looked_at, pick_model
+from .casebook import hole, length, looked_at, pick_model
 from .draft import Draft, NoSuchLimit
 from .facts import permits
 from .within import passing_hole
@@ -153,6 +153,9 @@ def write_log(
         raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
     model = pick_model(rng)
     said = _sound(draft, model.casing if case is None else case.tire.casing)
+    prepared, found = said["measure-prepared"]["size"], said["measure-injury"]["size"]
+    if length(str(prepared)).value < length(str(found)).value:  # a shop's limit may lie below the usual nail
+        said["measure-injury"]["size"] = prepared
     if method == "two-piece":
         said["buff"]["first"] = "stem"
     if spoil is not None and spoil.words is not None:
