@@ -5,7 +5,8 @@ from typing import Any
 import pytest
 
 from tests.rulebook.cases import CLEAN, a_case, an_examined_case, ruling_of, without_injury
-from training.rulebook import Decision, decide, decision_text, parse_case, severity
+from training.rulebook import MEASURES, Decision, decide, decision_text, parse_case, severity
+from training.rulebook.measures import Facts, Found
 
 FABRIC = ("passenger", "light-truck-fabric", "light-truck")
 
@@ -627,3 +628,22 @@ def test_the_text_of_a_full_examination_has_no_proviso_and_ends_with_the_caution
     assert "Provided" not in text
     assert text.endswith("licensed practice go before this answer.")
     assert all(ruling.because in text for ruling in decision.deciding)
+
+
+def test_a_date_code_of_a_week_that_has_not_come_is_in_doubt() -> None:
+    decision = decide(without_injury(purpose="fit-used", tire={"date_code": "5226"}))
+
+    assert decision.verdict == "reject"
+    assert ruling_of(decision, "date-code-readable").found == "in doubt"
+
+
+# Three digits leave the decade open: 329 is week 32 of 1999, 1989 or 1979, so on 25 Nov 2026 at least 27 years.
+@pytest.mark.parametrize(("code", "found", "sense"), [("3219", "7 years", "exact"), ("329", "27 years", "at_least")])
+def test_the_age_of_a_tire_from_before_2000_is_the_least_it_can_be(code: str, found: str, sense: str) -> None:
+    case = parse_case(without_injury(tire={"date_code": code}))
+    read = MEASURES["tire.age"].read
+
+    assert read is not None
+    age = read(Facts(case, None, (), 0.0), None)
+    assert isinstance(age, Found)
+    assert (age.text, age.sense) == (found, sense)

@@ -98,6 +98,8 @@ REFUSED: list[tuple[str, Any, str]] = [
     ("tire", {"casing": "passenger", "designation": 205}, "tire.designation: 205 is not a size designation"),
     ("tire", {"casing": "passenger", "designation": "large"}, 'tire.designation: "large" is not a size designation'),
     ("tire", {"casing": "passenger", "date_code": "5419"}, 'tire.date_code: "5419" is not a date code; give the week'),
+    # 49 CFR 574.5: weeks begin on a Sunday, and 2020 has 52 Sundays
+    ("tire", {"casing": "passenger", "date_code": "5320"}, 'tire.date_code: "5320" names no week: 2020 has the weeks'),
     ("tire", {"casing": "passenger", "date_code": "0019"}, 'tire.date_code: "0019" is not a date code; give the week'),
     ("tire", {"casing": "passenger", "retreaded": "no"}, 'tire.retreaded: "no" is not accepted; give true or false'),
     ("tire", {"casing": "passenger", "retreaded_on": "2020-02-30"}, 'tire.retreaded_on: "2020-02-30" is not a day'),
