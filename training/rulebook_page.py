@@ -51,7 +51,7 @@ class Said:
 
 @dataclass(frozen=True)
 class Rule:
-    """One clause to read aloud."""
+    """One clause to read aloud. `measures` is "" where the title says it."""
 
     id: str
     title: str
@@ -112,7 +112,7 @@ def _rule(clause: Clause) -> Rule:
         id=clause.id,
         title=title_of(clause),
         because=clause.because,
-        measures=MEASURES[clause.quantity].meaning.rstrip("."),
+        measures="" if clause.quantity.startswith("finding.") else MEASURES[clause.quantity].meaning.rstrip("."),
         whose=whose(clause),
         said=tuple(_said(clause, one) for one in clause.statements),
         checked_on=clause.checked_on,

@@ -58,7 +58,7 @@ WORDS: dict[str, dict[str, str]] = {
         "surface": "rubber damage that does not go through",
     },
     "injury.zone": {
-        "crown": "repairable crown, between the outer grooves",
+        "crown": "repairable crown: between the outer grooves, in the United Kingdom in area T",
         "shoulder": "shoulder or belt edge, outside the repairable crown",
         "sidewall": "sidewall",
         "bead": "bead area",

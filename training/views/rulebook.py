@@ -5,6 +5,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from training.access import Place, shop_page
+from training.course.blocks import KINDS
 from training.rulebook import edition_versions
 from training.rulebook_page import rulebook_page
 
@@ -17,5 +18,6 @@ def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
         "edition": place.edition,
         "versions": edition_versions(place.shop.edition),
         "book": rulebook_page(place.edition),
+        "from_memory": KINDS["from-memory"],
     }
     return render(request, "training/rulebook.html", context)

@@ -1,0 +1,88 @@
+"""The rulebook page: every clause with every statement and source, house rules too, and what nobody has read."""
+
+import re
+
+import pytest
+from django.template.loader import render_to_string
+
+from tests.factories import MembershipFactory, ShopFactory
+from training.rulebook import load_edition
+from training.rulebook_page import RulebookPage, rulebook_page
+
+
+def words(html: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", " ", html).split())
+
+
+@pytest.fixture
+def html(visit, own_shop) -> str:
+    return visit(f"/shop/{own_shop.slug}/rulebook/").content.decode()
+
+
+def rule_in(html: str, clause: str) -> str:
+    return words(html.partition(f'id="rule-{clause}"')[2].partition("</li>")[0])
+
+
+def test_every_clause_stands_there_once(html):
+    for clause in load_edition("north-america").clauses:
+        assert html.count(f'id="rule-{clause}"') == 1
+
+
+# Retread and repair materials group 2017: over 25 deg a two-piece repair; some makers: 35 deg. Both are kept.
+def test_a_clause_shows_all_its_statements_with_their_sources(html):
+    rule = rule_in(html, "one-piece-angle")
+
+    assert "at most 25 deg; otherwise repair" in rule
+    assert "at most 35 deg; otherwise repair" in rule
+    assert "recommended practice 2017" in rule
+    assert "instructions of some repair-material makers" in rule
+    assert "Checked 20 Nov 2026" in rule
+
+
+# California and South Carolina: "2/32 or less" is unsafe; Utah: less than 2/32.
+def test_a_statement_says_whose_law_it_is(html):
+    rule = rule_in(html, "tread-depth-used")
+
+    assert "more than 2/32 in in US-CA, US-SC; otherwise reject" in rule
+
+
+def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html):
+    listed = words(html.partition('id="from-memory"')[2].partition("<details>")[0])
+
+    assert re.search(r"ply-material ply material read from the sidewall, else advise 49 CFR 571\.139 S5\.5", listed)
+    assert "Not read in full: check it." in rule_in(html, "ply-material")
+    assert "Not read" not in rule_in(html, "injury-size")
+
+
+def test_a_rulebook_that_was_read_throughout_says_so():
+    edition = load_edition("north-america")
+    book = RulebookPage(crowns=(), groups=rulebook_page(edition).groups, unread=(), unread_tables=())
+
+    html = render_to_string("training/rulebook.html", {"edition": edition, "versions": [edition], "book": book})
+
+    assert "Nothing: every clause was read in the text it names." in words(html)
+
+
+def test_the_crown_is_told_as_it_is_measured(html):
+    assert "to the inner edge of the outermost groove on each side" in words(html)
+
+
+def test_a_larger_rulebook_costs_no_more_queries(
+    client_as, own_shop, django_assert_max_num_queries, django_assert_num_queries
+):
+    british = ShopFactory(edition="united-kingdom", units="mm")
+    there = client_as(MembershipFactory(shop=british, role="apprentice").user)
+    here = client_as(MembershipFactory(shop=own_shop, role="apprentice").user)
+
+    with django_assert_max_num_queries(8) as counted:
+        here.get(f"/shop/{own_shop.slug}/rulebook/")
+
+    with django_assert_num_queries(len(counted)):
+        there.get(f"/shop/{british.slug}/rulebook/")
+
+
+@pytest.mark.parametrize("page", ["course/", "settings/"])
+def test_the_course_and_the_shop_page_lead_there(page, visit, own_shop):
+    html = visit(f"/shop/{own_shop.slug}/{page}", as_role="owner").content.decode()
+
+    assert f'href="/shop/{own_shop.slug}/rulebook/"' in html
