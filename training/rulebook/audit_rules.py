@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import METHODS, Place
@@ -68,9 +69,9 @@ class Mixed:
     reason: Reason
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class WorkRules:
-    """All rules of the work of one edition.
+    """All rules of the work of one edition; read once, so two are the same only where they are one object.
 
     `about_share` is how far from "about" a value may lie, as a share of it; `exactly_within` the same in a length.
     """
@@ -85,10 +86,12 @@ class WorkRules:
 
     def order(self, method: str, steps: Sequence[str]) -> "Order":
         """What must precede what among the steps of a method, directly and through other steps."""
-        return Order(
-            tuple(rule for rule in self.before if method in rule.methods),
-            tuple(steps),
-        )
+        return _order(self, method, tuple(steps))
+
+
+@lru_cache(maxsize=64)  # putting it together costs as much as the rest of an audit's look at the order
+def _order(rules: WorkRules, method: str, steps: tuple[str, ...]) -> "Order":
+    return Order((rule for rule in rules.before if method in rule.methods), steps)
 
 
 class Order:
