@@ -114,3 +114,30 @@ def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(vis
     unread = html.partition('id="from-memory"')[2].partition("</section>")[0]
     assert "tread-depth-used" in unread
     assert "cut-length" not in unread
+
+
+@pytest.mark.parametrize("role", ["trainer", "owner"])
+@pytest.mark.parametrize(
+    "page",
+    ["bay", "floor", "roster", "people", "course", "practice", "check", "checks", "audit", "assign", "repair-units"],
+)
+def test_every_page_of_the_shop_opens(page, role, visit, british_shop, learner):
+    member = MembershipFactory(shop=british_shop, role=role).user
+
+    assert visit(f"/shop/{british_shop.slug}/{page}/", as_role=member).status_code == 200
+
+
+@pytest.mark.parametrize("page", ["floor", "hands-on"])
+def test_the_page_of_a_learner_opens_for_a_trainer(page, visit, british_shop, learner):
+    trainer = MembershipFactory(shop=british_shop, role="trainer").user
+
+    assert visit(f"/shop/{british_shop.slug}/{page}/{learner.reference}/", as_role=trainer).status_code == 200
+
+
+def test_house_rules_are_laid_over_this_rulebook(visit, british_shop):
+    owner = MembershipFactory(shop=british_shop, role="owner").user
+
+    page = visit(f"/shop/{british_shop.slug}/house-rules/", as_role=owner)
+
+    assert page.status_code == 200
+    assert "at most 6 mm" in words(page)
