@@ -1,0 +1,233 @@
+"""The draw bench: who sees it, that its draws are nobody's questions, flags, families switched off."""
+
+import re
+
+import pytest
+from django.db import DatabaseError, connection, transaction
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from assessments import acts
+from assessments.blueprints import plan_of, terms_of
+from assessments.models import DrawFlag, FamilyOff, FormItem
+from assessments.queries import stand_ins_of
+from assessments.scenarios import draw, family, family_names
+from assessments.scenarios.coverage import public_seed
+from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, an_item
+from training.rulebook import load_edition
+
+pytestmark = pytest.mark.django_db
+
+EDITION = load_edition("north-america")
+
+
+def url(name, shop, *args):
+    return reverse(f"assessments:{name}", args=[shop.slug, *args])
+
+
+def text(response):
+    words = re.sub(r"<svg.*?</svg>|<[^>]+>", " ", response.content.decode(), flags=re.DOTALL)
+    return " ".join(words.replace("&quot;", '"').replace("&#x27;", "'").split())
+
+
+def switch_off(shop, name, by):
+    return acts.switch_family_off(shop=shop, family_name=name, reason="Not here.", by=by, at=NOW)
+
+
+class TestFlags:
+    def test_a_flag_keeps_what_draws_it_again_and_a_second_press_changes_nothing(self, own_shop, trainer):
+        item = draw("size-verdict", seed=public_seed("7/3"), edition=EDITION)
+
+        first = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
+        again = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
+
+        assert first == again
+        assert (first.family, first.seed, first.edition_version) == ("size-verdict", "bench:7/3", EDITION.version)
+        assert draw(first.family, seed=first.seed, edition=EDITION).stem == first.stem
+
+    def test_other_words_on_the_same_draw_wait_until_the_flag_is_settled(self, own_shop, trainer):
+        item = an_item(seed="bench:1/1")
+        flag = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
+
+        with pytest.raises(acts.FlagRefused, match="You flagged this draw on 25 Nov 2026; settle that flag"):
+            acts.flag_draw(shop=own_shop, item=item, comment="Still too close.", by=trainer, at=NOW)
+
+        acts.settle_flag(flag=flag, by=trainer, at=NOW)
+        acts.flag_draw(shop=own_shop, item=item, comment="Still too close.", by=trainer, at=NOW)
+        assert DrawFlag.objects.count() == 2
+
+    def test_settling_twice_keeps_the_first_time(self, own_shop, trainer, owner):
+        flag = DrawFlagFactory(shop=own_shop)
+
+        acts.settle_flag(flag=flag, by=trainer, at=NOW)
+        settled = acts.settle_flag(flag=flag, by=owner, at=NOW.replace(hour=20))
+
+        assert (settled.resolved_by, settled.resolved_at) == (trainer, NOW)
+
+    def test_the_database_lets_no_flag_be_reworded_or_deleted(self, own_shop):
+        flag = DrawFlagFactory(shop=own_shop)
+
+        for change in (
+            lambda: DrawFlag.objects.filter(pk=flag.pk).update(comment="All fine."),
+            lambda: DrawFlag.objects.filter(pk=flag.pk).delete(),
+        ):
+            with pytest.raises(DatabaseError, match="never rewritten or deleted"), transaction.atomic():
+                change()
+
+
+class TestOff:
+    def test_practice_leaves_the_family_out(self, own_shop, apprentice, trainer):
+        # three families ask for size limits; two are switched off
+        for name in ("size-verdict", "limit-for-casing"):
+            switch_off(own_shop, name, trainer)
+
+        attempt = acts.start_practice(shop=own_shop, learner=apprentice, skill="size-limits", at=NOW)
+
+        asked = set(FormItem.objects.filter(form=attempt.form).values_list("family", flat=True))
+        assert asked == {"holes-by-size"}
+
+    def test_another_family_of_the_skill_stands_in_and_the_forms_blueprint_says_so(self, own_shop, apprentice, trainer):
+        switch_off(own_shop, "torque-recheck", trainer)
+
+        attempt = acts.start_assessment(shop=own_shop, learner=apprentice, terms=terms_of(own_shop), at=NOW)
+
+        asked = list(FormItem.objects.filter(form=attempt.form).values_list("family", flat=True))
+        assert "torque-recheck" not in asked
+        assert len(asked) == terms_of(own_shop).count
+        blueprint = attempt.form.blueprint
+        assert blueprint.shop == own_shop
+        assert blueprint.scope == terms_of(own_shop).name
+        [(stand_in, instead_of)] = stand_ins_of(blueprint)
+        assert instead_of == family("torque-recheck").title
+        assert family(next(n for n in family_names() if family(n).title == stand_in)).skill == "return-to-service"
+
+    def test_another_shop_asks_it_still(self, own_shop, other_shop, trainer):
+        switch_off(own_shop, "torque-recheck", trainer)
+
+        assert plan_of(other_shop, terms_of(other_shop)) == terms_of(other_shop)
+
+    def test_the_last_family_of_a_skill_cannot_be_switched_off(self, own_shop, trainer):
+        names = [name for name in family_names() if family(name).skill == "size-limits" and not family(name).series]
+        for name in names[:-1]:
+            switch_off(own_shop, name, trainer)
+
+        with pytest.raises(acts.LastOfSkill, match="is the last family that asks size limits; switch another"):
+            switch_off(own_shop, names[-1], trainer)
+
+        assert not FamilyOff.objects.filter(family=names[-1]).exists()
+
+    def test_off_twice_is_off_once_and_on_again_ends_it_for_good(self, own_shop, trainer, owner):
+        first = switch_off(own_shop, "two-injuries", trainer)
+
+        assert switch_off(own_shop, "two-injuries", owner) == first
+
+        acts.switch_family_on(shop=own_shop, family_name="two-injuries", by=owner, at=NOW)
+        acts.switch_family_on(shop=own_shop, family_name="two-injuries", by=owner, at=NOW.replace(hour=20))
+        first.refresh_from_db()
+        assert (first.ended_by, first.ended_at) == (owner, NOW)
+        assert plan_of(own_shop, terms_of(own_shop)) == terms_of(own_shop)
+
+    def test_the_database_lets_no_reason_be_rewritten(self, own_shop):
+        off = FamilyOffFactory(shop=own_shop)
+
+        with pytest.raises(DatabaseError, match="never rewritten or deleted"), transaction.atomic():
+            FamilyOff.objects.filter(pk=off.pk).update(reason="No reason.")
+
+
+class TestPages:
+    @pytest.mark.parametrize("page", ["bench", "bench_family", "bench_draw"])
+    def test_it_does_not_exist_for_an_apprentice(self, visit, own_shop, apprentice, page):
+        args = [] if page == "bench" else ["size-verdict"]
+
+        assert visit(url(page, own_shop, *args), as_role=apprentice).status_code == 404
+
+    def test_the_bench_lists_every_family_and_counts_what_is_asked(self, visit, own_shop):
+        page = text(visit(url("bench", own_shop), as_role="trainer"))
+
+        for name in family_names():
+            assert family(name).title in page.replace("&amp;", "&")
+        assert "Size limits 2 choose one 1 choose several 2 choose one 1 choose several" in page
+
+    def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(self, visit, own_shop):
+        address = url("bench_family", own_shop, "limit-for-casing")
+
+        page = text(visit(address, as_role="trainer"))
+
+        assert re.findall(r"Draw (\d+)", page) == [str(number) for number in range(1, 13)]
+        # Source: US association puncture repair procedures, passenger and light truck (wall chart)
+        assert page.count("at most 1/4 in (6 mm)") >= 12
+        assert "wall chart" in page
+        assert "The truck limit for every tire" in page
+        assert text(visit(f"{address}?seed=1", as_role="trainer")) == page
+        assert text(visit(f"{address}?seed=2", as_role="trainer")) != page
+
+    @pytest.mark.parametrize("name", family_names())
+    def test_every_family_and_format_can_be_looked_at(self, visit, own_shop, name):
+        page = visit(url("bench_family", own_shop, name), as_role="trainer")
+
+        assert page.status_code == 200
+        assert text(page).count("Why") >= 12
+
+    def test_a_seed_that_is_none_is_refused_with_words(self, visit, own_shop, client_as):
+        client = client_as("trainer")
+        answer = client.get(url("bench_family", own_shop, "size-verdict"), {"seed": "../1"}, follow=True)
+
+        assert 'Seed: "../1" is not accepted; give up to 20 letters, digits or hyphens.' in text(answer)
+
+    @pytest.mark.parametrize("seed", ["bench:1/1", "1", "1/1/1/1", "a b/1", ""])
+    def test_no_address_draws_outside_the_namespace_of_the_bench(self, visit, own_shop, seed):
+        answer = visit(f"{url('bench_draw', own_shop, 'size-verdict')}?seed={seed}", as_role="trainer")
+
+        assert answer.status_code == 404
+
+    def test_flagging_from_the_page_needs_words_and_shows_beside_the_draw(self, visit, own_shop, trainer):
+        address = f"{url('bench_draw', own_shop, 'size-verdict')}?seed=1/3"
+
+        refused = visit(address, as_role="trainer", post={"comment": " "})
+        visit(address, as_role="trainer", post={"comment": "The limit is hard to read."})
+
+        assert "What is wrong with it?: nothing was given; say it in a sentence" in text(refused)
+        assert DrawFlag.objects.get().seed == "bench:1/3"
+        dozen = text(visit(url("bench_family", own_shop, "size-verdict"), as_role="trainer"))
+        assert f"Flagged by {trainer.name}: The limit is hard to read." in dozen
+        assert "The limit is hard to read." in text(visit(url("bench", own_shop), as_role="owner"))
+
+    def test_flags_of_another_shop_are_not_seen_and_not_settled(self, visit, own_shop, other_shop):
+        flag = DrawFlagFactory(shop=other_shop)
+
+        assert flag.comment not in text(visit(url("bench", own_shop), as_role="trainer"))
+        settled = visit(url("bench_settle", own_shop, flag.reference), as_role="trainer", post={})
+        assert settled.status_code == 404
+
+    def test_switching_off_needs_a_reason_and_the_bench_names_the_stand_in(self, visit, own_shop):
+        address = url("bench_off", own_shop, "torque-recheck")
+
+        refused = visit(address, as_role="trainer", post={"reason": ""})
+        visit(address, as_role="trainer", post={"reason": "Our customers torque."})
+
+        assert "Why is it switched off?: nothing was given; say it in a sentence" in text(refused)
+        page = text(visit(url("bench", own_shop), as_role="trainer"))
+        assert f"for {family('torque-recheck').title}" in page
+        assert "off since" in page
+
+    def test_the_pages_cost_the_same_with_few_flags_and_with_many(self, own_shop, trainer, client_as):
+        client = client_as("trainer")
+        addresses = [url("bench", own_shop), url("bench_family", own_shop, "size-verdict")]
+
+        def count():
+            found = []
+            for address in addresses:
+                client.get(address)
+                with CaptureQueriesContext(connection) as queries:
+                    assert client.get(address).status_code == 200
+                found.append(len(queries))
+            return found
+
+        DrawFlagFactory(shop=own_shop, seed="bench:1/1")
+        few = count()
+        for number in range(2, 12):
+            DrawFlagFactory(shop=own_shop, seed=f"bench:1/{number}")
+        FamilyOffFactory(shop=own_shop, family="two-injuries")
+
+        assert count() == few
+        assert max(few) <= 9
