@@ -1,5 +1,6 @@
 """The edition united-kingdom by the words of its sources, and what it does not cover."""
 
+import re
 from typing import Any
 
 import pytest
@@ -160,8 +161,15 @@ def test_a_tire_found_soft_is_looked_into(found: str, expected: str) -> None:
     assert verdict(pressure={"recommended": "230 kPa", "found": found}) == expected
 
 
-def test_its_own_words_are_written_as_the_country_writes_them() -> None:
-    own = [one for one in load_edition("united-kingdom").clauses.values() if "/" not in one.file]
+def test_reasons_and_instructions_are_written_as_the_country_writes_them() -> None:
+    edition = load_edition("united-kingdom")
+    texts = [one.because + one.condition for one in edition.clauses.values()]
+    texts += [step.title + step.instruction + " ".join(one.text for one in step.criteria) for step in edition.procedure]
 
-    assert len(own) > 40
-    assert not [one.id for one in own if " tire" in one.because or "center" in one.because]
+    assert len(texts) > 100
+    assert not [text for text in texts if re.search(r"(?i)\b(tires?|center|centerline)\b", text)]
+    assert [text for text in texts if "tyre" in text]
+
+
+def test_a_word_of_a_case_keeps_its_spelling() -> None:
+    assert load_edition("united-kingdom").clause("stitch-direction").limit_text() == "from the center outward"

@@ -1,6 +1,6 @@
 """An edition: one jurisdiction's rulebook in one version, and the same as someone alters it."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, lru_cache
@@ -9,17 +9,14 @@ from pathlib import Path
 from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
-from training.rulebook.header import Header, Take, read_header
-from training.rulebook.loader import Place, RulebookError, read_clauses, read_procedure, read_toml
+from training.rulebook.header import Header, read_header
+from training.rulebook.loader import RulebookError, read_clauses, read_procedure, read_toml
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import parse_quantity
+from training.rulebook.taking import HEADER, PROCEDURE, WHOLE, WORK, folder_of, respelled, respelled_step, taken
 from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
 
 _EDITIONS = Path(__file__).with_name("editions")
-_HEADER = "edition.toml"
-_PROCEDURE = "procedure.toml"
-_WORK = "audit.toml"
-_WHOLE = (_HEADER, _PROCEDURE, _WORK)
 
 
 @dataclass(frozen=True, eq=False)
@@ -152,24 +149,26 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
 
     `editions` is where the other editions stand, from which it may take what the trade does everywhere.
     """
-    if not (folder / _HEADER).is_file():
-        raise RulebookError(f"{folder.name}: has no {_HEADER}; every edition opens with one")
-    header = read_header(read_toml(folder / _HEADER), _HEADER)
+    if not (folder / HEADER).is_file():
+        raise RulebookError(f"{folder.name}: has no {HEADER}; every edition opens with one")
+    header = read_header(read_toml(folder / HEADER), HEADER)
     clauses: dict[str, Clause] = {}
-    whole = {name: folder / name for name in (_PROCEDURE, _WORK) if (folder / name).is_file()}
+    whole = {name: folder / name for name in (PROCEDURE, WORK) if (folder / name).is_file()}
     for take in header.takes:
-        other = _folder_of(take.edition, take.version, editions)
-        whole |= {name: other / name for name in (_PROCEDURE, _WORK) if name in take.files}
-        for clause in _taken(take, other):
-            _keep(clauses, clause)
+        other = folder_of(take.edition, take.version, editions)
+        whole |= {name: other / name for name in (PROCEDURE, WORK) if name in take.files}
+        for clause in taken(take, other):
+            _keep(clauses, respelled(clause, header.spelling))
     for path in sorted(folder.glob("*.toml")):
-        if path.name not in _WHOLE:
+        if path.name not in WHOLE:
             for clause in read_clauses(read_toml(path), path.name):
                 _keep(clauses, clause)
     steps: tuple[Step, ...] = ()
     orders: dict[str, tuple[str, ...]] = {}
-    if _PROCEDURE in whole:
-        steps, orders = read_procedure(read_toml(whole[_PROCEDURE]), clauses, _PROCEDURE)
+    if PROCEDURE in whole:
+        steps, orders = read_procedure(read_toml(whole[PROCEDURE]), clauses, PROCEDURE)
+        if whole[PROCEDURE].parent != folder:
+            steps = tuple(respelled_step(step, header.spelling) for step in steps)
     return Edition(
         name=header.name,
         version=header.version,
@@ -181,7 +180,7 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
         orders=orders,
         crowns=header.crowns,
         covered=_covered(clauses, header),
-        work=read_work(read_toml(whole[_WORK]), orders, _WORK) if _WORK in whole else None,
+        work=read_work(read_toml(whole[WORK]), orders, WORK) if WORK in whole else None,
     )
 
 
@@ -190,46 +189,6 @@ def _keep(clauses: dict[str, Clause], clause: Clause) -> None:
         first = clauses[clause.id].file
         raise RulebookError(f'{clause.file}: clause "{clause.id}", id: is used twice, also in {first}')
     clauses[clause.id] = clause
-
-
-def _taken(take: Take, folder: Path) -> Iterator[Clause]:
-    """The clauses an edition takes from another: whole files less some, and single clauses."""
-    place = Place(_HEADER, "take")
-    for name in take.files:
-        if name == _HEADER or not (folder / name).is_file():
-            place.refuse("files", f'"{name}" is not a file of {take.edition} {take.version} that can be taken')
-    known = {
-        clause.id: replace(clause, file=f"{take.edition}/{path.name}")
-        for path in sorted(folder.glob("*.toml"))
-        if path.name not in _WHOLE
-        for clause in read_clauses(read_toml(path), path.name)
-    }
-    for listing, names in (("clauses", take.clauses), ("without", take.without)):
-        for id in names:
-            if id not in known:
-                place.refuse(listing, f'"{id}" is not a clause of {take.edition} {take.version}')
-    for id, clause in known.items():
-        is_listed = clause.file.partition("/")[2] in take.files or id in take.clauses
-        if is_listed and id not in take.without:
-            yield replace(clause, statements=tuple(map(_elsewhere, clause.statements)))
-
-
-def _elsewhere(statement: Statement) -> Statement:
-    """A statement as another country takes it: what is law there is practice here."""
-    if statement.kind != "law":
-        return statement
-    source = f"common practice; law elsewhere: {statement.source}"
-    return replace(statement, kind="common-practice", source=source, jurisdictions=())
-
-
-def _folder_of(name: str, version: str, editions: Path) -> Path:
-    """Where a version of an edition stands: the newest in the edition's own folder, earlier ones in folders inside."""
-    folder = editions / name
-    kept = sorted(path for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
-    for path in [folder, *kept]:
-        if (path / _HEADER).is_file() and read_toml(path / _HEADER).get("version") == version:
-            return path
-    raise RulebookError(f'{_HEADER}: take, version: there is no "{name}" of version "{version}"')
 
 
 def _covered(clauses: Mapping[str, Clause], header: Header) -> frozenset[tuple[str, str]]:
@@ -249,13 +208,13 @@ def read_versions(folder: Path, *, editions: Path = _EDITIONS) -> tuple[Edition,
 
     Raises RulebookError, also for a version that stands twice or that another edition's name is on.
     """
-    kept = sorted(path for path in folder.iterdir() if (path / _HEADER).is_file())
+    kept = sorted(path for path in folder.iterdir() if (path / HEADER).is_file())
     versions = [read_edition(path, editions=editions) for path in [*kept, folder]]
     for place, one in enumerate(versions):
         if one.name != versions[-1].name:
-            raise RulebookError(f'{_HEADER}: name: "{one.name}" stands in a folder of "{versions[-1].name}"')
+            raise RulebookError(f'{HEADER}: name: "{one.name}" stands in a folder of "{versions[-1].name}"')
         if one.version in [other.version for other in versions[:place]]:
-            raise RulebookError(f'{_HEADER}: version: "{one.version}" of {one.name} stands in two folders')
+            raise RulebookError(f'{HEADER}: version: "{one.version}" of {one.name} stands in two folders')
     return tuple(sorted(versions, key=lambda one: (one.in_force_from, [int(part) for part in one.version.split(".")])))
 
 
@@ -274,7 +233,7 @@ def edition_versions(name: str) -> tuple[Edition, ...]:
 @lru_cache(maxsize=1)
 def edition_names() -> tuple[str, ...]:
     """Names of the editions that have clauses."""
-    folders = sorted(path.name for path in _EDITIONS.iterdir() if (path / _HEADER).is_file())
+    folders = sorted(path.name for path in _EDITIONS.iterdir() if (path / HEADER).is_file())
     return tuple(name for name in folders if any(version.clauses for version in edition_versions(name)))
 
 
@@ -284,7 +243,7 @@ def load_edition(name: str, *, on: date | None = None, version: str | None = Non
 
     A day before the first version gets the first. Raises RulebookError naming what there is.
     """
-    if "/" in name or not (_EDITIONS / name / _HEADER).is_file():
+    if "/" in name or not (_EDITIONS / name / HEADER).is_file():
         raise RulebookError(f'edition: "{name}" is not an edition; choose {", ".join(edition_names())}')
     versions = edition_versions(name)
     if version is not None:

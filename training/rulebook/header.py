@@ -12,7 +12,7 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.vocabulary import CASINGS, PURPOSES
 
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
-_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take"})
+_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take", "spelling"})
 _TAKE = frozenset({"edition", "version", "files", "clauses", "without"})
 _CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
 
@@ -43,6 +43,7 @@ class Header:
     crowns: Mapping[str, CrownRule]
     essential: Mapping[str, Sequence[Sequence[str]]]
     takes: tuple[Take, ...] = ()
+    spelling: Mapping[str, str] = field(default_factory=dict)
     essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
 
 
@@ -81,12 +82,19 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         crowns=crowns,
         essential={name: _essential(place, name, groups) for name, groups in essential.items() if name not in own},
         takes=_takes(data.get("take", []), file),
+        spelling=_spelling(data.get("spelling", {}), place),
         essential_of={
             (casing, purpose): _essential(place, purpose, groups)
             for casing, table in own.items()
             for purpose, groups in table.items()
         },
     )
+
+
+def _spelling(table: object, place: Place) -> dict[str, str]:
+    if not isinstance(table, Mapping):
+        place.refuse("spelling", 'is not accepted; give a table such as {tire = "tyre"}')
+    return {word: place.text(table, word) for word in table}
 
 
 def _takes(tables: object, file: str) -> tuple[Take, ...]:
