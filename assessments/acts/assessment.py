@@ -9,6 +9,7 @@ from django.utils.timezone import localtime
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.blueprints import keep_blueprint, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
+from assessments.queries.beliefs import shown_to
 from assessments.queries.theory import State, theory_of
 from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios import Item, draw_form, from_canonical, mark
@@ -74,7 +75,13 @@ def draw_attempt(
     edition, plan = edition_of(shop), plan_of(shop, terms)
     reference = uuid4()
     items = draw_form(
-        plan, secret=seed_secret(), form_id=str(reference), edition=edition, prefer=shop.units, units=units_of(shop)
+        plan,
+        secret=seed_secret(),
+        form_id=str(reference),
+        edition=edition,
+        prefer=shop.units,
+        units=units_of(shop),
+        shown=shown_to(shop, learner),
     )
     form = Form.objects.create(
         reference=reference,

@@ -6,6 +6,7 @@ from django.utils.crypto import salted_hmac
 
 from assessments.models import Form, FormItem
 from assessments.scenarios import Item
+from assessments.scenarios.digest import digest
 from training.models import Membership, Shop, User
 
 
@@ -23,6 +24,7 @@ def keep_items(form: Form, items: Sequence[Item]) -> None:
             family=item.family,
             skill=item.skill,
             lesson=item.lesson,
+            digest=digest(item),
             open=item.open().to_json(),
             snapshot=item.to_json(),
         )

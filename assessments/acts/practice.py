@@ -10,6 +10,7 @@ from django.db.models import Count, Q
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.blueprints import off_in
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
+from assessments.queries.beliefs import diagnosis_of, shown_to
 from assessments.scenarios import (
     SERIES,
     SKILLS,
@@ -73,7 +74,16 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
         items = draw_series(skill, seed=seed, edition=edition, prefer=prefer, units=units)
     else:
         by_seed = sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest())
-        items = draw_practice(by_seed, seed=seed, count=PRACTICE_ITEMS, edition=edition, prefer=prefer, units=units)
+        items = draw_practice(
+            by_seed,
+            seed=seed,
+            count=PRACTICE_ITEMS,
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            beliefs=diagnosis_of(shop, learner),
+            shown=shown_to(shop, learner),
+        )
     form = Form.objects.create(
         reference=reference,
         shop=shop,

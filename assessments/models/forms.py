@@ -95,6 +95,7 @@ class FormItem(models.Model):
     family = models.SlugField(max_length=60)
     skill = models.SlugField(max_length=40)
     lesson = models.CharField(max_length=121)  # "module/lesson" to read again
+    digest = models.CharField(max_length=24, blank=True, db_index=True)  # what determines its key; counts exposure
     open = models.JSONField()  # OpenItem.to_json(): what may be shown
     snapshot = models.JSONField()  # Item.to_json(): with key, distractors, explanation
 

@@ -11,6 +11,7 @@ from assessments.queries.attempts import (
     tread_row,
     unfinished_practice,
 )
+from assessments.queries.beliefs import HeldBelief, beliefs_of, diagnosis_of, exposure_in, shown_to
 from assessments.queries.bench import (
     Drawn,
     coverage_table,
@@ -29,6 +30,7 @@ from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 __all__ = [
     "Block",
     "Drawn",
+    "HeldBelief",
     "Question",
     "Review",
     "Saved",
@@ -37,8 +39,11 @@ __all__ = [
     "Summary",
     "Theory",
     "attempt_of",
+    "beliefs_of",
     "coverage_table",
+    "diagnosis_of",
     "drawn",
+    "exposure_in",
     "families_off",
     "family_rows",
     "flags_in",
@@ -48,6 +53,7 @@ __all__ = [
     "practice_review",
     "question_of",
     "saved_in",
+    "shown_to",
     "skill_results",
     "stand_ins",
     "stand_ins_of",

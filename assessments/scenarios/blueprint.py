@@ -6,7 +6,7 @@ import hashlib
 import hmac
 import tomllib
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
@@ -15,7 +15,10 @@ from typing import Any
 
 from training.rulebook import CASINGS, Edition, RepairUnit
 
-from .drawing import draw_different
+from .digest import digest
+from .draft import NoSuchLimit
+from .drawing import CannotDraw, draw, draw_different
+from .fairness import COUNTED, Band, places_without, strain
 from .model import SKILLS, Item
 from .registry import family, family_names
 
@@ -32,6 +35,8 @@ _FIELDS = (
     "note",
     "cell",
 )
+_OPTIONAL = ("band",)
+_ADJUSTMENTS = 80  # questions drawn again at most to bring a form into its bands
 
 
 class BlueprintError(Exception):
@@ -57,7 +62,8 @@ class Cell:
 @dataclass(frozen=True, slots=True)
 class Blueprint:
     """The plan of a form. `pass_percent` of the questions right and at most `unsafe_allowed` unsafe releases pass;
-    `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on."""
+    `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on; `bands` keep the forms
+    alike in what makes them hard."""
 
     name: str
     title: str
@@ -70,6 +76,7 @@ class Blueprint:
     wait_hours: int
     note: str
     cells: tuple[Cell, ...]
+    bands: tuple[Band, ...] = ()
 
     @property
     def count(self) -> int:
@@ -97,8 +104,8 @@ def parse_blueprints(text: str) -> dict[str, Blueprint]:
         for field in _FIELDS:
             if field not in entry:
                 raise BlueprintError(f"{where}, {field}: is missing")
-        for field in entry.keys() - set(_FIELDS):
-            raise BlueprintError(f"{where}, {field}: is not a field; choose {', '.join(_FIELDS)}")
+        for field in entry.keys() - {*_FIELDS, *_OPTIONAL}:
+            raise BlueprintError(f"{where}, {field}: is not a field; choose {', '.join((*_FIELDS, *_OPTIONAL))}")
         for field, low, high in (
             ("minutes", 1, 600),
             ("pass_percent", 1, 100),
@@ -114,7 +121,8 @@ def parse_blueprints(text: str) -> dict[str, Blueprint]:
         if len({cell.family for cell in cells}) < len(cells) or not cells:
             raise BlueprintError(f"{where}, cell: give each family once, and at least one")
         plain = {field: entry[field] for field in _FIELDS if field not in ("casings", "cell")}
-        found[entry["name"]] = Blueprint(**plain, casings=tuple(entry["casings"]), cells=cells)
+        bands = tuple(_band(where, band) for band in entry.get("band", ()))
+        found[entry["name"]] = Blueprint(**plain, casings=tuple(entry["casings"]), cells=cells, bands=bands)
     return found
 
 
@@ -129,6 +137,15 @@ def _cell(where: str, cell: dict[str, Any]) -> Cell:
         raise BlueprintError(f'{where}, cell: family "{name}" is not known; choose {", ".join(family_names())}')
     _check_number(where, f'cell "{name}" count', cell.get("count"), 1, 100)
     return Cell(str(name), int(cell["count"]))
+
+
+def _band(where: str, band: dict[str, Any]) -> Band:
+    what = band.get("what")
+    if what not in COUNTED:
+        raise BlueprintError(f'{where}, band: "{what}" is not counted; choose {", ".join(COUNTED)}')
+    _check_number(where, f'band "{what}" least', band.get("least"), 0, 1000)
+    _check_number(where, f'band "{what}" most', band.get("most"), int(band["least"]), 1000)
+    return Band(str(what), int(band["least"]), int(band["most"]))
 
 
 @lru_cache(maxsize=1)
@@ -157,10 +174,13 @@ def draw_form(
     edition: Edition,
     prefer: str = "in",
     units: Sequence[RepairUnit] | None = None,
+    shown: Collection[str] = (),
 ) -> list[Item]:
     """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
 
-    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand.
+    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand. The places of the keys
+    are balanced, and the bands of the plan kept. `shown` holds the digests of what the person was asked before: none of
+    it comes again while the family has something else.
     """
 
     def keyed(*parts: object) -> str:
@@ -168,13 +188,41 @@ def draw_form(
 
     blocks = _blocks(plan.cells)
     Random(keyed("order")).shuffle(blocks)  # noqa: S311 - the seed is keyed
-    return draw_different(
+    items = draw_different(
         [name for block in blocks for name in block],
         seeds=[keyed("item", place) for place, block in enumerate(blocks) for _ in block],
         edition=edition,
         prefer=prefer,
         units=units,
+        shown=shown,
+        balanced=True,
     )
+
+    def again(place: int, turn: int) -> Item:
+        return draw(items[place].family, seed=keyed("band", turn), edition=edition, prefer=prefer, units=units)
+
+    return _into_bands(items, plan.bands, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed
+
+
+def _into_bands(
+    items: list[Item], bands: Sequence[Band], rng: Random, again: Callable[[int, int], Item], shown: Collection[str]
+) -> list[Item]:
+    """The form with single questions drawn again until it keeps its bands, as far as some tries go."""
+    alone = [place for place, item in enumerate(items) if not family(item.family).series]
+    for turn in range(_ADJUSTMENTS if bands and alone else 0):
+        missed = strain(items, bands)
+        if missed == 0:
+            break
+        place = rng.choice(alone)
+        try:
+            other = again(place, turn)
+        except (CannotDraw, NoSuchLimit):
+            continue
+        changed = [*items[:place], other, *items[place + 1 :]]
+        is_new = all(item.content != other.content for item in items) and not (shown and digest(other) in shown)
+        if is_new and strain(changed, bands) < missed and places_without(items, place).takes(other):
+            items = changed
+    return items
 
 
 def _blocks(cells: Sequence[Cell]) -> list[list[str]]:

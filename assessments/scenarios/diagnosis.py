@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import combinations
 
@@ -68,6 +68,10 @@ class Diagnosis:
     def probability(self, misconception: str) -> float:
         """How likely it is that the person holds this misconception."""
         return self.by_name.get(misconception, self.unseen)
+
+    def asked_about(self, names: Iterable[str]) -> Diagnosis:
+        """As if half of what a question could show of these were known: for choosing what to ask beside it."""
+        return replace(self, by_name={**self.by_name, **{name: self.probability(name) / 2 for name in names}})
 
 
 # -- one question ------------------------------------------------------------------------------------------------------

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from itertools import count, groupby
 
 from training.rulebook import Edition, RepairUnit
 
+from .diagnosis import Diagnosis, Outlook
+from .digest import digest
 from .draft import Draft, NoSuchLimit, Redraw
+from .fairness import KeyPlaces
 from .model import SERIES, SKILLS, Item
 from .registry import family, family_names, parts_of
 
 _TRIES = 200
+_FEW = 12
+_CANDIDATES = 64  # questions looked at to choose the most telling ones from
 _PREFERENCES = ("in", "mm")
 
 
@@ -47,17 +52,23 @@ def draw_different(
     prefer: str,
     units: Sequence[RepairUnit] | None = None,
     tries: int = 50,
+    shown: Collection[str] = (),
+    balanced: bool = False,
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
+    So is one whose digest is in `shown`, and, when `balanced`, one whose key would stand where enough keys stand.
     Parts of a series that follow one another under one seed are drawn again together, so that they stay one tire.
     A family with fewer different questions than asked for repeats itself at last rather than failing. Where the edition
     or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
     """
     items: list[Item] = []
     seen: set[object] = set()
+    places = KeyPlaces()
     together = groupby(zip(names, seeds, strict=True), key=_with())
     for group in (list(found) for _, found in together):
+        best: list[Item] = []
+        least = 0
         for again in range(tries):
             drawn = [
                 _draw_or_stand_in(
@@ -65,10 +76,18 @@ def draw_different(
                 )
                 for name, seed in group
             ]
-            if seen.isdisjoint(item.content for item in drawn):
+            against = 4 * (not seen.isdisjoint(item.content for item in drawn))
+            against += 2 * (bool(shown) and any(digest(item) in shown for item in drawn))
+            against += balanced and len(drawn) == 1 and not places.takes(drawn[0])
+            if not best or against < least:
+                best, least = drawn, against
+            # After some tries a place too many is put up with; a question seen before is not, while there are others.
+            if against == 0 or (again >= _FEW and least <= 1):
                 break
-        seen.update(item.content for item in drawn)
-        items += drawn
+        seen.update(item.content for item in best)
+        for item in best:
+            places.add(item)
+        items += best
     return items
 
 
@@ -107,8 +126,14 @@ def draw_practice(
     edition: Edition,
     prefer: str = "in",
     units: Sequence[RepairUnit] | None = None,
+    beliefs: Diagnosis | None = None,
+    shown: Collection[str] = (),
 ) -> list[Item]:
-    """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw."""
+    """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw.
+
+    With `beliefs`, what earlier answers say of the person, the questions are those whose answers tell most: they try a
+    suspected misconception again, and look for what was not asked yet. `shown` holds the digests of earlier questions.
+    """
     if isinstance(what, str):
         if what not in SKILLS:
             raise CannotDraw(f'skill: "{what}" is not accepted; choose {", ".join(SKILLS)}')
@@ -119,14 +144,37 @@ def draw_practice(
         raise CannotDraw(f"practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more")
     # Which family comes first depends on the seed, so that short practices do not always meet the same ones.
     start = sum(seed.encode()) % len(names)
-    turns = [names[(start + turn) % len(names)] for turn in range(count)]
-    return draw_different(
+    telling = beliefs is not None and beliefs.answers > 0
+    turns = [names[(start + turn) % len(names)] for turn in range(max(count, _CANDIDATES) if telling else count)]
+    items = draw_different(
         turns,
-        seeds=[f"{seed}/{turn}" for turn in range(count)],
+        seeds=[f"{seed}/{turn}" for turn in range(len(turns))],
         edition=edition,
         prefer=prefer,
         units=units,
+        shown=shown,
+        tries=4 if telling else 50,
     )
+    return items if beliefs is None or not telling else _most_telling(items, count, beliefs)
+
+
+def _most_telling(items: Sequence[Item], count: int, beliefs: Diagnosis) -> list[Item]:
+    """So many of the questions, each time the one that tells most beside those chosen before; each family its share."""
+    families = len({item.family for item in items})
+    most = -(-count // families) + (1 if families < count else 0)
+    left = [Outlook(item) for item in _unlike(items)]
+    chosen: list[Item] = []
+    while left and len(chosen) < count:
+        allowed = [one for one in left if sum(item.family == one.item.family for item in chosen) < most] or left
+        best = max(allowed, key=lambda one: one.information(beliefs))
+        chosen.append(best.item)
+        left.remove(best)
+        beliefs = beliefs.asked_about(best.names)
+    return chosen
+
+
+def _unlike(items: Sequence[Item]) -> list[Item]:
+    return list({item.content: item for item in items}.values())
 
 
 def draw_series(

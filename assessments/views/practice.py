@@ -129,6 +129,7 @@ def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     context = {
         "attempt": attempt,
         "summary": queries.summary_of(attempt, _pass_percent(place)),
+        "beliefs": queries.beliefs_of(place.shop, place.person),
         "following": None if attempt.handed_in_at else _first_open(attempt),
         "left": attempt.form.size - attempt.answered_count,
         "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill, "All skills mixed"),

@@ -8,6 +8,7 @@ from django.db.models import OuterRef, QuerySet, Subquery
 
 from assessments.blueprints import terms_of
 from assessments.models import COUNTED, Attempt
+from assessments.queries.beliefs import HeldBelief, beliefs_of
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 from assessments.scenarios import SKILLS
@@ -88,6 +89,7 @@ class PersonPage:
     failed: tuple[str, ...]
     attempts: tuple[Attempt, ...]
     skills: tuple[SkillResult, ...]
+    beliefs: tuple[HeldBelief, ...]
     hands_on: tuple[HandsOn, ...]
     held: tuple[Held, ...]
     ready: Scope | None  # the scope that a certificate can be issued for now
@@ -157,6 +159,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
         failed=_titles(theory.failed_skills) if theory else (),
         attempts=tuple(attempts.select_related("form").order_by("-handed_in_at")),
         skills=skill_results(shop, person),
+        beliefs=beliefs_of(shop, person),
         hands_on=tuple(
             HandsOn.objects.filter(shop=shop, learner=person)
             .defer("criteria")

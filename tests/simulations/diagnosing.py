@@ -8,7 +8,7 @@ from assessments.scenarios import draw, family_names, misconceptions
 from assessments.scenarios.diagnosis import Diagnosis, Outlook, diagnose
 from tests.simulations.learners import SLIPS, answered, guessed
 
-QUESTIONS, CANDIDATES = 20, 250
+QUESTIONS, CANDIDATES = 20, 120
 
 
 def pool(edition, each: int, seed: str) -> list[Outlook]:
@@ -25,7 +25,8 @@ def examined(outlooks: list[Outlook], answer, rng: Random, questions: int = QUES
     known, told = Diagnosis(unseen=1 / len(misconceptions())), []
     asked: set[int] = set()
     for _ in range(questions):
-        places = [place for place in rng.sample(range(len(outlooks)), CANDIDATES) if place not in asked]
+        offered = rng.sample(range(len(outlooks)), min(CANDIDATES, len(outlooks)))
+        places = [place for place in offered if place not in asked]
         place = max(places, key=lambda place: outlooks[place].information(known))
         asked.add(place)
         told.append((outlooks[place], answer(outlooks[place].item)))
@@ -64,15 +65,32 @@ class Report:
         return sum(self.rightly[name] / self.accused[name] for name in said) / max(1, len(said))
 
 
-def learners(edition, *, runs: int, seed: str = "1", each: int = 25, others: int = 100, names=None) -> Report:
-    """Examine people with one misconception each, with none, with two, and people who guess."""
+def practiced(outlooks: list[Outlook], name: str) -> list[Outlook]:
+    """The questions of the skill in which a misconception shows most often."""
+    skills = Counter(outlook.item.skill for outlook in outlooks if name in outlook.names)
+    (skill, _), *_ = skills.most_common(1)
+    return [outlook for outlook in outlooks if outlook.item.skill == skill]
+
+
+def learners(
+    edition, *, runs: int, seed: str = "1", each: int = 25, others: int = 100, mixed: bool = False, names=None
+) -> Report:
+    """Examine people with one misconception each, with none, with two, and people who guess.
+
+    They practice the skill in which their misconception shows, or all skills mixed; the others practice all skills, one
+    after another.
+    """
     rng = Random(f"learners {seed}")
     outlooks = pool(edition, each, seed)
     able = sorted({name for outlook in outlooks for name in outlook.names})
     report = Report()
+
+    def asked(name: str) -> list[Outlook]:
+        return outlooks if mixed else practiced(outlooks, name)
+
     for name in names or able:
         for _ in range(runs):
-            known = examined(outlooks, lambda item, held={name}: answered(item, held, rng, SLIPS), rng)
+            known = examined(asked(name), lambda item, held={name}: answered(item, held, rng, SLIPS), rng)
             report.runs[name] += 1
             said = {belief.misconception for belief in known.probable}
             report.found[name] += name in said
@@ -82,19 +100,21 @@ def learners(edition, *, runs: int, seed: str = "1", each: int = 25, others: int
             if not said:
                 report.taken_for[name, "nothing"] += 1
     for _ in range(others):
-        known = examined(outlooks, lambda item: answered(item, set(), rng, SLIPS), rng)
+        known = examined(asked(rng.choice(able)), lambda item: answered(item, set(), rng, SLIPS), rng)
         report.none_runs += 1
         report.none_accused += bool(known.probable)
     for _ in range(others):
-        pair = set(rng.sample(able, 2))
-        known = examined(outlooks, lambda item, held=pair: answered(item, held, rng, SLIPS), rng)
+        first = rng.choice(able)
+        near = sorted({name for outlook in asked(first) for name in outlook.names} - {first})
+        pair = {first, rng.choice(near)}
+        known = examined(asked(first), lambda item, held=pair: answered(item, held, rng, SLIPS), rng)
         said = {belief.misconception for belief in known.probable}
         report.pair_runs += 1
         report.pair_both += said >= pair
         report.pair_one += len(said & pair) == 1
         report.pair_wrong += bool(said - pair)
     for _ in range(others):
-        known = examined(outlooks, lambda item: guessed(item, rng), rng)
+        known = examined(asked(rng.choice(able)), lambda item: guessed(item, rng), rng)
         report.guesser_runs += 1
         report.guessers_accused += bool(known.probable)
         report.guessers_seen += known.guessing > 0.5

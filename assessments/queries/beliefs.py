@@ -1,0 +1,71 @@
+"""What a person's answers say they believe, and which questions they and the shop have seen."""
+
+from dataclasses import dataclass
+from functools import reduce
+from operator import or_
+
+from django.db.models import Count, Q
+
+from assessments.models import FormItem, Response
+from assessments.queries.answers import lesson_of
+from assessments.scenarios import Item, Misconception, from_canonical, misconceptions
+from assessments.scenarios.diagnosis import Diagnosis, diagnose
+from training import course
+from training.models import Shop, User
+
+LATEST = 40  # answers: older ones say little about what somebody believes today
+
+
+@dataclass(frozen=True)
+class HeldBelief:
+    """A misconception that is likely enough to be said: how likely, in words, and the lesson that clears it up."""
+
+    misconception: Misconception
+    words: str
+    lesson: course.Lesson | None
+
+
+def diagnosis_of(shop: Shop, learner: User) -> Diagnosis:
+    """What the latest answers say; two queries. An assessment says nothing here before it is handed in."""
+    answered = list(
+        Response.objects.filter(attempt__form__shop=shop, attempt__form__learner=learner)
+        .filter(Q(attempt__form__purpose="practice") | Q(attempt__handed_in_at__isnull=False))
+        .exclude(answer="")
+        .order_by("-saved_at", "-pk")
+        .values_list("attempt__form_id", "position", "answer")[:LATEST]
+    )
+    if not answered:
+        return Diagnosis()
+    wanted = reduce(or_, (Q(form_id=form, position=position) for form, position, _ in answered))
+    rows = FormItem.objects.filter(wanted).values_list("form_id", "position", "snapshot")
+    items = {(form, position): Item.from_json(snapshot) for form, position, snapshot in rows}
+    return diagnose((items[form, position], from_canonical(answer)) for form, position, answer in answered)
+
+
+def beliefs_of(shop: Shop, learner: User) -> tuple[HeldBelief, ...]:
+    """The misconceptions a person holds, as far as the answers make that likely; two queries."""
+    known = misconceptions()
+    return tuple(
+        HeldBelief(known[belief.misconception], belief.words, lesson_of(known[belief.misconception].lesson))
+        for belief in diagnosis_of(shop, learner).probable
+        if belief.misconception in known
+    )
+
+
+def shown_to(shop: Shop, learner: User) -> frozenset[str]:
+    """The digests of all questions this person was asked in this shop; one query."""
+    rows = FormItem.objects.filter(form__shop=shop, form__learner=learner).exclude(digest="")
+    return frozenset(rows.values_list("digest", flat=True))
+
+
+def exposure_in(shop: Shop) -> dict[str, tuple[int, int]]:
+    """For each family, how often it was asked in this shop and how many different questions that were; one query."""
+    rows = (
+        FormItem.objects.filter(form__shop=shop)
+        .exclude(digest="")
+        .order_by()
+        .values("family")
+        .annotate(asked=Count("pk"), different=Count("digest", distinct=True))
+        .values_list("family", "asked", "different")
+    )
+    return {family: (asked, different) for family, asked, different in rows}
