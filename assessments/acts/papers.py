@@ -60,8 +60,8 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
             changed.append(response)
     Response.objects.bulk_create(new)
     Response.objects.bulk_update(changed, ["answer", "saved_at", "revision"])
-    if new or changed or paper.typed_at is None:
-        Paper.objects.filter(pk=paper.pk).update(typed_by=typed_by, typed_at=at)
+    rows = Paper.objects.filter(pk=paper.pk)
+    (rows if new or changed else rows.filter(typed_at=None)).update(typed_by=typed_by, typed_at=at)
 
 
 @transaction.atomic

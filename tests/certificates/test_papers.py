@@ -1,0 +1,283 @@
+"""The pages of papers: what is printed, what is typed in, who sees it, and that the paper gives nothing away."""
+
+import re
+from io import BytesIO
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+from pypdf import PdfReader
+
+from assessments import acts
+from assessments.blueprints import keep_blueprint, terms_of
+from assessments.models import FormItem, Paper, Response
+from assessments.scenarios import Blame, Frame, Option, Region, family
+from certificates.forms import PaperAnswersForm
+from certificates.queries.papers import sheet_lines, short_answer
+from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item
+
+pytestmark = pytest.mark.django_db
+
+STEPS = (Option("1", "Buff"), Option("2", "Measure"), Option("3", "Nothing is wrong"))
+ORDER = {"format": "order", "options": STEPS, "key": ("2", "1", "3"), "before": (("2", "1"),), "distractors": {}}
+PLACE = {
+    "format": "place",
+    "options": (),
+    "key": Region(59, 65, 4, 12),
+    "distractors": {},
+    "frame": Frame(0, 0, 90, 40),
+}
+FAULT = {
+    "format": "fault",
+    "options": STEPS,
+    "reasons": (Option("1", "Too hot"), Option("2", "Too fast")),
+    "key": Blame(("1",), "2"),
+    "distractors": {},
+}
+ALL_FORMATS = [
+    an_item(),
+    an_item(format="several", key=("1", "2"), distractors={}),
+    an_item(format="number"),
+    *(an_item(**facts, unsafe=()) for facts in (ORDER, PLACE, FAULT)),
+]
+SHEET = {
+    "a1": "2",
+    "a2": ["1", "2"],
+    "a3_0": "9",
+    "a3_1": "mm",
+    "a4": "b a C",
+    "a5_0": "60",
+    "a5_1": "8",
+    "a6_0": "1",
+    "a6_1": "2",
+}
+
+
+@pytest.fixture
+def paper(own_shop, apprentice, trainer) -> Paper:
+    return PaperFactory(
+        form__shop=own_shop,
+        form__learner=apprentice,
+        form__blueprint=keep_blueprint(terms_of(own_shop)),
+        form__items=ALL_FORMATS,
+        form__drawn_at=timezone.now(),
+        made_by=trainer,
+    )
+
+
+def url(name, shop, *args):
+    return reverse(f"certificates:{name}", args=[shop.slug, *args])
+
+
+def text(response):
+    words = re.sub(r"<svg.*?</svg>|<[^>]+>", " ", response.content.decode(), flags=re.DOTALL)
+    return " ".join(words.replace("&quot;", '"').replace("&#x27;", "'").split())
+
+
+def pdf_text(response) -> str:
+    assert response.headers["Content-Type"] == "application/pdf"
+    return " ".join(" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(response.content)).pages)
+
+
+def answers_to(sheet: dict[str, Any]) -> PaperAnswersForm:
+    from django.http import QueryDict
+
+    data = QueryDict(mutable=True)
+    for name, value in sheet.items():
+        data.setlist(name, value if isinstance(value, list) else [value])
+    return PaperAnswersForm(data, asked=[item.open() for item in ALL_FORMATS], saved={})
+
+
+class TestSheet:
+    def test_every_format_is_read_as_it_is_stored(self):
+        form = answers_to(SHEET)
+
+        assert form.is_valid(), form.errors
+        assert form.answers() == {
+            1: '"2"',
+            2: '["1","2"]',
+            3: '{"unit":"mm","value":"9"}',
+            4: '["2","1","3"]',
+            5: '{"x":"60","y":"8"}',
+            6: '{"reason":"2","step":"1"}',
+        }
+
+    def test_a_sheet_left_open_is_no_answer_at_all(self):
+        form = answers_to({})
+
+        assert form.is_valid(), form.errors
+        assert set(form.answers().values()) == {""}
+
+    @pytest.mark.parametrize(
+        ("typed", "words"),
+        [
+            ({"a1": "9"}, 'Question 1. Answer: "9" is not one of the options; choose 1, 2 or 3'),
+            ({"a3_0": "7,5"}, 'Question 3. Value: "7,5" is not accepted; write 7.5 with a point'),
+            ({"a4": "A A B"}, 'Question 4. Order: "A A B" is not accepted; write each of the letters A to C once'),
+            ({"a4": "A B"}, 'Question 4. Order: "A B" is not accepted; write each of the letters A to C once'),
+            ({"a5_1": ""}, "Question 5. Up: nothing was given; read it on the ruler beside the drawing"),
+            ({"a6_1": ""}, "Question 6. Reason: nothing was given; choose what is wrong with the line"),
+        ],
+    )
+    def test_what_cannot_stand_on_the_sheet_is_refused_naming_the_question(self, typed, words):
+        form = answers_to(SHEET | typed)
+
+        [[said]] = form.errors.values()
+        assert said.startswith(words)
+
+    def test_what_was_typed_is_said_back_in_letters(self):
+        typed = {
+            1: "2",
+            2: ["1", "2"],
+            3: {"unit": "mm", "value": "9"},
+            4: ["2", "1", "3"],
+            5: {"x": "60", "y": "8"},
+            6: {"step": "1", "reason": "2"},
+        }
+
+        assert [words for _, words in sheet_lines([item.open() for item in ALL_FORMATS], typed)] == [
+            "B",
+            "A B",
+            "9 mm",
+            "B – A – C",
+            "60 mm across, 8 mm up",
+            "line A, reason B",
+        ]
+        assert [short_answer(item) for item in ALL_FORMATS] == [
+            "B",
+            "A B",
+            "9 mm, within 0.5 mm",
+            "B – A – C",
+            "across 59 to 65 mm, up 4 to 12 mm",
+            "A, reason B",
+        ]
+
+
+class TestPrinting:
+    def test_the_paper_holds_every_question_and_the_name_and_the_key_nothing_of_the_kind(self, visit, own_shop, paper):
+        printed = pdf_text(visit(url("paper_pdf", own_shop, paper.form.reference), as_role="trainer"))
+        key = pdf_text(visit(url("paper_key_pdf", own_shop, paper.form.reference), as_role="trainer"))
+
+        assert paper.form.learner.name in printed
+        assert printed.count("What do you do with this tire?") == 6
+        assert str(paper.form.reference) in printed
+        for words in ("Right", "If the stem fills the hole", "After damage removal the injury may be", "unsafe: it"):
+            assert words not in printed
+        assert "After damage removal the injury may be at most 1/4 in (6 mm) across." in key
+        assert "9 mm: does not hold" in key
+        assert "US association, puncture repair procedures (wall chart)" in key
+
+    def test_the_paper_is_the_same_whichever_answer_is_right(self, visit, own_shop, paper):
+        address = url("paper_pdf", own_shop, paper.form.reference)
+        before = visit(address, as_role="trainer").content
+
+        for row in FormItem.objects.filter(form=paper.form, position=1):
+            row.snapshot |= {"key": "3", "unsafe": ["2"], "distractors": {}}
+            row.save()
+
+        assert visit(address, as_role="trainer").content == before
+
+    @pytest.mark.parametrize(("page", "width"), [("a4", 595), ("letter", 612)])
+    def test_both_page_sizes_are_printed_and_another_is_refused(self, visit, own_shop, paper, page, width):
+        address = url("paper_pdf", own_shop, paper.form.reference)
+
+        made = visit(f"{address}?page={page}", as_role="trainer")
+        refused = visit(f"{address}?page=a5", as_role="trainer")
+
+        assert round(float(PdfReader(BytesIO(made.content)).pages[0].mediabox.width)) == width
+        assert refused.url == url("paper", own_shop, paper.form.reference)
+
+    def test_a_name_that_cannot_be_printed_is_said_in_words(self, client_as, own_shop, paper):
+        paper.form.learner.name = "نور"
+        paper.form.learner.save()
+
+        page = client_as("trainer").get(url("paper_pdf", own_shop, paper.form.reference), follow=True)
+
+        assert "cannot be printed: learner_name" in text(page)
+
+
+class TestStory:
+    def test_from_the_making_to_the_result_on_the_learners_own_page(self, visit, own_shop, apprentice, trainer):
+        visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
+        reference = Paper.objects.get().form.reference
+        person = text(visit(url("person", own_shop, apprentice.reference), as_role="trainer"))
+        own = text(visit(reverse("assessments:assessment", args=[own_shop.slug])))
+
+        assert "answers not typed in yet" in person
+        assert "A paper is printed for you" in own
+        position = FormItem.objects.filter(form__reference=reference, snapshot__format="one").first().position
+        visit(url("paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
+        shown = text(visit(url("paper", own_shop, reference), as_role="trainer"))
+        assert f"By {trainer.name}" in shown
+        assert "39 left open" in shown
+        visit(url("paper_hand_in", own_shop, reference), as_role="trainer", post={})
+
+        result = text(visit(reverse("assessments:result", args=[own_shop.slug, reference])))
+        assert "Not passed" in result
+        assert f"typed in by {trainer.name}" in text(visit(url("paper", own_shop, reference), as_role="trainer"))
+
+    def test_the_learner_cannot_answer_the_paper_on_the_screen(self, visit, own_shop, paper):
+        for name, args in (("item", (1,)), ("review", ()), ("clock", ()), ("result", ())):
+            address = reverse(f"assessments:{name}", args=[own_shop.slug, paper.form.reference, *args])
+            answer = visit(address)
+            assert answer.status_code in (302, 404), name
+            if answer.status_code == 302:
+                assert visit(answer.url).status_code == 404
+        posted = visit(
+            reverse("assessments:item", args=[own_shop.slug, paper.form.reference, 1]),
+            post={"answer": "2", "revision": "0"},
+        )
+        assert posted.status_code == 404
+        assert not Response.objects.exists()
+
+    def test_a_trainer_sees_no_paper_of_their_own(self, visit, own_shop, trainer, person):
+        own = PaperFactory(form__shop=own_shop, form__learner=trainer, made_by=MembershipFactory(shop=own_shop).user)
+
+        for page in ("paper", "paper_pdf", "paper_key_pdf", "paper_answers"):
+            assert visit(url(page, own_shop, own.form.reference), as_role="trainer").status_code == 404
+
+    def test_withdrawing_needs_a_reason(self, visit, own_shop, paper):
+        address = url("paper_withdraw", own_shop, paper.form.reference)
+
+        refused = visit(address, as_role="trainer", post={"reason": ""})
+        done = visit(address, as_role="trainer", post={"reason": "Printed twice."})
+
+        assert "Why is it withdrawn?: nothing was given; say it in a sentence" in text(refused)
+        assert done.status_code == 302
+        assert "Printed twice. It counts as no attempt." in text(
+            visit(url("paper", own_shop, paper.form.reference), as_role="trainer")
+        )
+
+    def test_a_stand_in_is_named_where_the_paper_is_made_and_on_the_paper(self, visit, own_shop, apprentice, trainer):
+        acts.switch_family_off(
+            shop=own_shop, family_name="torque-recheck", reason="Not here.", by=trainer, at=timezone.now()
+        )
+
+        before = text(visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer"))
+        visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
+        after = text(visit(url("paper", own_shop, Paper.objects.get().form.reference), as_role="trainer"))
+
+        assert f"stands in for {family('torque-recheck').title}." in before
+        assert "not asked in this shop" in after
+
+
+@pytest.mark.parametrize("page", ["paper", "paper_pdf", "paper_key_pdf", "paper_answers"])
+def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, trainer, client_as, page):
+    client, counts = client_as("trainer"), []
+    for size in (3, 40):
+        learner = MembershipFactory(shop=own_shop).user
+        form = FormFactory(shop=own_shop, learner=learner, purpose="paper", size=size, drawn_at=timezone.now())
+        paper = PaperFactory(form=form)
+        acts.type_answers(
+            paper=paper, answers=dict.fromkeys(range(1, size), '"2"'), typed_by=trainer, at=timezone.now()
+        )
+        address = url(page, own_shop, form.reference)
+        client.get(address)
+        with CaptureQueriesContext(connection) as queries:
+            assert client.get(address).status_code == 200
+        counts.append(len(queries))
+
+    assert counts[0] == counts[1] <= 7
