@@ -29,7 +29,7 @@ class Place:
     person: User
     roles: frozenset[str]
 
-    @property
+    @cached_property
     def edition(self) -> Edition:
         """The rulebook of the shop, its house rules laid over."""
         return edition_of(self.shop)
