@@ -532,7 +532,50 @@ def whole_case_outline(item):
     return int(first(rf"(\d+) mm {'long' if side == 'length' else 'wide'}", item.stem)) + 2 * MARGIN
 
 
+# -- trucks, and the shelf of units -----------------------------------------------------------------------------------
+
+
+def tread_by_axle(item):
+    # 49 CFR 393.75(b) and (c): front wheels of a truck 4/32 in, all other wheels 2/32 in.
+    worn = set()
+    for option in item.options:
+        least = 4 if option.text.startswith("Steer") else 2
+        if int(first(r"(\d+)/32 in", option.text)) < least:
+            worn.add(option.text)
+    return worn
+
+
+def dual_pairs(item):
+    # 49 CFR 570.62(b) (from memory); Maryland COMAR 11.14.05.05(g): at most 1/2 in of difference in diameter.
+    pairs = {option.text: re.findall(r"(\d+\.\d) in", option.text) for option in item.options}
+    return {text for text, (one, two) in pairs.items() if abs(Fraction(one) - Fraction(two)) <= Fraction(1, 2)}
+
+
+def passes_by_body(item):
+    # Common practice, no published source: three passes each way through a fabric body, five through a steel body.
+    each = 5 if re.search(r"SIDEWALL PL(Y|IES) \d STEEL", item.stem) else 3
+    words = {"once": 1, "twice": 2, "not yet": 0}
+    inside, outside = re.search(r"through (.+?) from inside and (.+?) from outside", item.stem).groups()
+    done = [words[text] if text in words else int(text.split()[0]) for text in (inside, outside)]
+    return 2 * each - sum(done)
+
+
+def unit_from_shelf(item):
+    size = mm(first(LENGTH + " across", item.stem))
+    kind = "one-piece unit" if "one-piece" in item.situation[0] else "patch"
+    fitting = {
+        mm(first("for holes up to " + LENGTH, line)): line.partition(":")[0]
+        for line in item.situation
+        if f": {kind} for" in line and "fabric body" in line
+    }
+    return {fitting[min(most for most in fitting if most >= size)]}
+
+
 SOLVERS = {
+    "tread-by-axle": tread_by_axle,
+    "dual-pairs": dual_pairs,
+    "passes-by-body": passes_by_body,
+    "unit-from-shelf": unit_from_shelf,
     "whole-case-inspection": rejecting_list,
     "whole-case-exit": nail_to_liner,
     "whole-case-method": whole_case_method,

@@ -35,7 +35,7 @@ _HARMLESS: tuple[_Note, ...] = (
 def build(draft: Draft) -> Item:
     rng = draft.rng
     tale = tale_of(draft)
-    count = rng.randint(2, 3)
+    count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
         (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
     ]

@@ -1,0 +1,60 @@
+"""Pairs of dual tires and their diameters: which may run side by side?"""
+
+from training.rulebook import Ruling
+
+from ..casebook import depths
+from ..draft import Choice, Draft, NoSuchLimit, Redraw
+from ..model import Item
+from ..registry import item_family
+from ..trucks import SIZES, in_service
+
+_PAIRS = 4
+_STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.5": 412}  # tenths of an inch, invented
+
+
+@item_family(
+    "dual-pairs",
+    title="Which tires may run as duals",
+    skill="measuring",
+    formats=("several",),
+    lesson="inspect-and-reject/tread-and-wear",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause = next((one for one in draft.edition.clauses.values() if one.quantity == "dual.difference"), None)
+    if clause is None or "truck" not in clause.casings:
+        raise NoSuchLimit(f'family "dual-pairs": edition {draft.edition.name} has no limit for dual pairs')
+    size = rng.choice(SIZES)
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    case = None
+    depth = rng.choice(depths("in", 5, 10))
+    for gap in rng.sample((1, 2, 3, 4, 6, 7, 8, 9), _PAIRS):
+        own = _STANDING[size] + rng.randint(-4, 4)
+        other = own + gap * rng.choice((-1, 1))
+        mate = {"diameter": f"{other / 10:.1f} in", "own_diameter": f"{own / 10:.1f} in"}
+        data, decision = in_service(draft, size=size, axle="drive", depth=depth, dual=True, mate=mate)
+        case = case or draft.case(data)
+        (wrong if decision.verdict == "reject" else right).append(
+            Choice(f"{mate['own_diameter']} beside {mate['diameter']}", unsafe=decision.verdict == "reject")
+        )
+        rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.",
+            rng.choice(
+                [
+                    "Which of these pairs may run side by side? Choose all.",
+                    "Which of these make a dual pair? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=case,
+        features={"pairs": _PAIRS, "mates": len(right)},
+    )

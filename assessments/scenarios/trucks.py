@@ -1,0 +1,33 @@
+"""Truck tires in service: a position on the vehicle, tread and the partner of a dual pair, everything else in order."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from training.rulebook import Decision
+
+from .casebook import FINDINGS
+from .draft import Draft
+
+SIZES = ("11R22.5", "295/75R22.5", "275/80R22.5", "285/75R24.5")
+
+
+def in_service(
+    draft: Draft, *, size: str, axle: str, depth: str, dual: bool = False, mate: dict[str, str] | None = None
+) -> tuple[dict[str, Any], Decision]:
+    """The case of one truck tire that was looked over with nothing found, and the decision on leaving it in service."""
+    data: dict[str, Any] = {
+        "edition": draft.edition.name,
+        "on": draft.edition.in_force_from.isoformat(),
+        "purpose": "service",
+        "tire": {"designation": size, "casing": "truck"},
+        "position": {"vehicle": "truck", "axle": axle, "dual": dual, "wheel": "single-piece"},
+        "on_wheel": False,
+        "tread_depths": [depth],
+        "injuries": [],
+        "findings": dict.fromkeys(FINDINGS, False),
+        "earlier_repairs": [],
+    }
+    if mate is not None:
+        data["dual_mate"] = mate
+    return data, draft.decide(draft.case(data))
