@@ -159,6 +159,25 @@ def test_the_angle_decides_whether_a_one_piece_unit_is_allowed(
     assert ruling_of(decision, "one-piece-angle").between_statements is between
 
 
+# The same two statements, on a one-piece unit that someone means to set.
+@pytest.mark.parametrize(
+    ("angle", "verdict", "between"),
+    [
+        ("25 deg", "repair", False),
+        ("26 deg", "reject", True),
+        ("35 deg", "reject", True),
+        ("36 deg", "reject", False),
+    ],
+)
+def test_a_proposed_one_piece_unit_is_judged_by_the_stricter_statement_and_tells_of_the_other(
+    angle: str, verdict: str, between: bool
+) -> None:
+    decision = decide(an_examined_case(injury={"angle": angle, "azimuth": "90 deg"}, proposed="one-piece"))
+
+    assert decision.verdict == verdict
+    assert ruling_of(decision, "proposed-one-piece-angle").between_statements is between
+
+
 def test_without_an_angle_only_a_two_piece_repair_is_planned() -> None:
     plan = decide(an_examined_case(injury={"angle": None})).plan
 
@@ -180,6 +199,15 @@ def test_a_one_piece_unit_is_not_proposed_for_a_steep_channel(angle: str, verdic
     case = an_examined_case(proposed="one-piece", injury={"angle": angle, "azimuth": "90 deg"})
 
     assert decide(case).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("angle", "between"), [("25 deg", False), ("26 deg", True), ("35 deg", True), ("36 deg", False)]
+)
+def test_makers_of_repair_material_may_see_a_proposed_one_piece_unit_otherwise(angle: str, between: bool) -> None:
+    case = an_examined_case(proposed="one-piece", injury={"angle": angle, "azimuth": "90 deg"})
+
+    assert ruling_of(decide(case), "proposed-one-piece-angle").between_statements is between
 
 
 @pytest.mark.parametrize("proposed", ["one-piece", "two-piece"])
@@ -552,6 +580,15 @@ def test_sealant_in_a_used_tire_needs_a_proper_repair_after_it(repairs: list[Any
     case = without_injury(purpose="fit-used", findings={**CLEAN, "sealant-residue": True}, earlier_repairs=repairs)
 
     assert decide(case).verdict == verdict
+
+
+# Two 70 mm long one-piece units, 60 mm wide, side by side across the tire: the gap is the distance less 70 mm.
+@pytest.mark.parametrize(("lateral", "verdict"), [("35.2 mm", "repair"), ("35 mm", "repair"), ("34.9 mm", "reject")])
+def test_two_units_may_touch_but_not_overlap(lateral: str, verdict: str) -> None:
+    hole = {"kind": "puncture", "diameter": "6 mm", "angle": "0 deg", "station": "90 deg"}
+    pair = [{**hole, "lateral": lateral}, {**hole, "lateral": "-35 mm"}]
+
+    assert decide({**an_examined_case(proposed="one-piece"), "injuries": pair}).verdict == verdict
 
 
 def test_nothing_fails_open_where_no_clause_covers() -> None:

@@ -86,6 +86,27 @@ def test_a_leaning_channel_also_leaves_clear_of_the_shoulders(lateral: str, azim
     assert decide(steel_case(injury=injury)).verdict == verdict
 
 
+# The same channel at the liner: 110 - 20 - 3.536 = 86.464 mm less the lateral; 1.5 in at 48.364 mm, 1 in at 61.064 mm.
+@pytest.mark.parametrize(
+    ("lateral", "between"), [("48.3 mm", False), ("48.4 mm", True), ("61 mm", True), ("61.1 mm", False)]
+)
+def test_between_the_two_statements_the_exit_is_said_to_be_between(lateral: str, between: bool) -> None:
+    injury = {"lateral": lateral, "angle": "45 deg", "azimuth": "0 deg"}
+
+    assert ruling_of(decide(steel_case(injury=injury)), "crown-at-liner-steel").between_statements is between
+
+
+# An earlier hole of 5 mm: 110 - 2.5 = 107.5 mm less the lateral; 1.5 in at 69.4 mm, 1 in at 82.1 mm.
+@pytest.mark.parametrize(
+    ("lateral", "between"), [("69.4 mm", False), ("69.5 mm", True), ("82.1 mm", True), ("82.2 mm", False)]
+)
+def test_between_the_two_statements_an_earlier_repair_is_said_to_be_between(lateral: str, between: bool) -> None:
+    repair = {"kind": "two-piece", "lateral": lateral, "sound": True, "injury": "5 mm"}
+    decision = decide(steel_case(earlier_repairs=[repair]))
+
+    assert ruling_of(decision, "earlier-nail-hole-place").between_statements is between
+
+
 def test_without_the_tread_width_the_place_is_not_judged() -> None:
     decision = decide(steel_case(tire={"tread_width": None}, injury={"lateral": "90 mm"}))
 
