@@ -33,7 +33,8 @@ class Ruled:
 def nail_section(case: Case) -> Ruled:
     """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
 
-    The nail stands out of the tread along the channel, so that its line can be followed to the liner.
+    The nail stands out of the tread along the channel, so that its line can be followed to the liner. The half of the
+    crown that the nail is in is drawn: a channel that crosses the centerline leaves the drawing.
     """
     hole = channels(case)[0]
     straight = _straight(case)
