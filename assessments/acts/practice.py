@@ -22,6 +22,7 @@ from assessments.scenarios import (
     from_canonical,
     mark,
     parts_of,
+    series_in,
 )
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
@@ -49,10 +50,8 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
         raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join((*asked, *SERIES))}')
     edition = edition_of(shop)
-    if skill in SERIES and edition.work is None:
-        raise UnknownSkill(
-            f"{SERIES[skill]}: your shop's rulebook has no rules for the work; practice a skill instead."
-        )
+    if skill in SERIES and skill not in series_in(edition):
+        raise UnknownSkill(f"{SERIES[skill]}: your shop's rulebook has too few rules for it; practice a skill instead.")
     stand_in_line(shop=shop, learner=learner)
     unfinished = (
         Attempt.objects.select_related("form")

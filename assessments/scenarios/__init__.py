@@ -1,7 +1,7 @@
 """Questions drawn fresh from the rulebook, each with a computed key and computed wrong answers. Pure: no Django."""
 
 from .blueprint import Blueprint, Cell, UnknownBlueprint, blueprint, blueprint_names, draw_form
-from .drawing import draw, draw_practice, draw_series
+from .drawing import draw, draw_practice, draw_series, series_in
 from .marking import Answer, AnswerError, canonical, check_answer, from_canonical, mark, right_answer
 from .measures import parse_number
 from .misconceptions import Misconception, MisconceptionError, misconceptions
@@ -46,4 +46,5 @@ __all__ = [
     "parse_number",
     "parts_of",
     "right_answer",
+    "series_in",
 ]

@@ -185,3 +185,18 @@ def draw_series(
     if not names:
         raise CannotDraw(f'series: "{series}" is not known; choose {", ".join(SERIES)}')
     return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units) for name in names]
+
+
+def series_in(edition: Edition) -> tuple[str, ...]:
+    """The cases in several parts that the edition has enough rules for; found by drawing their first and last part."""
+
+    def stands(series: str) -> bool:
+        parts = parts_of(series)
+        try:
+            for name in (parts[0], parts[-1]):
+                draw(name, seed="look", edition=edition)
+        except (CannotDraw, NoSuchLimit):
+            return False
+        return True
+
+    return tuple(series for series in SERIES if stands(series))

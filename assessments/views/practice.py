@@ -13,7 +13,7 @@ from assessments.acts.practice import PRACTICE_ITEMS
 from assessments.blueprints import off_in, terms_of
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
-from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of
+from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of, series_in
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 
@@ -56,12 +56,10 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
         "skills": skills,
         "mixed": unfinished.get(""),
         "cases": [
-            (name, title, len(parts_of(name)), unfinished.get(name))
-            for name, title in SERIES.items()
+            (name, SERIES[name], len(parts_of(name)), unfinished.get(name))
+            for name in series_in(place.edition)
             if off.isdisjoint(parts_of(name))
-        ]
-        if place.edition.work is not None
-        else [],
+        ],
         "count": PRACTICE_ITEMS,
         "pass_percent": percent,
     }

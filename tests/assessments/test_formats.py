@@ -200,3 +200,18 @@ def test_a_whole_case_is_practiced_from_its_first_question_to_its_last(client_as
         assert "No answer given" in client.get(address).content.decode()
     end = client.get(reverse("assessments:practice_end", args=[own_shop.slug, items[0].form.reference]))
     assert "One tire from inspection to return" in end.content.decode()
+
+
+def test_a_case_is_offered_only_where_the_rulebook_can_tell_it(client_as, own_shop, apprentice):
+    own_shop.edition, own_shop.units = "united-kingdom", "mm"  # its crown is not measured to a groove
+    own_shop.save()
+    client = client_as(apprentice)
+
+    page = client.get(reverse("assessments:practice", args=[own_shop.slug])).content.decode()
+    refused = client.post(
+        reverse("assessments:practice_start", args=[own_shop.slug]), {"skill": "whole-case"}, follow=True
+    )
+
+    assert "One tire from inspection to return" not in page
+    assert "has too few rules for it; practice a skill instead" in refused.content.decode().replace("&#x27;", "'")
+    assert not FormItem.objects.exists()
