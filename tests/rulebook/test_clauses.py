@@ -142,8 +142,22 @@ RELEASED = {
         "buffer-speed": "at most 5000 rpm",  # recommended practice 2017
         "bead-seating-pressure": "at most 40 psi (275 kPa)",  # 8 CCR 3325(e)
         "torque-recheck": "50 to 100 mi",  # trade press
+        "torque-m22": "450 to 500 lbf.ft (610 to 678 N.m)",  # trade press
+        "torque-m20": "280 to 330 lbf.ft (380 to 447 N.m)",  # a truck maker's maintenance manual, 2024
+        "restraint-capacity": "good for 150 % of the maximum pressure, or more",  # 29 CFR 1910.177(d)(3)
+        "pressure-monitor-threshold": "at most 25 %",  # 49 CFR 571.138 S4.2
+        "pressure-monitor-time": "at most 20 min",  # 49 CFR 571.138 S4.2
         "drying-time": "at least 3 min (usually 3 to 5 min, longer when cold or humid)",  # common practice
         "dual-diameter": "at most 1/2 in",  # Maryland COMAR 11.14.05.05(g)
+        "injury-size-steel": "at most 3/8 in (10 mm)",  # association guidance, common practice
+        "crown-at-tread-steel": "at least 1 1/2 in",  # association article 2008, the stricter statement
+        "cutter-speed-steel": "500 to 700 rpm",  # trade press
+        "cutter-passes-steel": "at least 5 passes",  # common practice
+        "tread-depth-steer-axle-truck": "at least 4/32 in",  # 49 CFR 393.75(b)
+        "tread-depth-truck": "at least 2/32 in",  # 49 CFR 393.75(c)
+        "run-low-multi-piece": "more than 80 %",  # 29 CFR 1910.177(f)(2)
+        "tread-depth-motorcycle": "at least 2/32 in",  # Virginia 19VAC30-70-400 item 5
+        "used-repair-size": "at most 1/4 in",  # California 9889.30(a)(2)(F), New Jersey 2017
     },
     ("united-kingdom", "2026.1"): {
         "injury-size": "at most 6 mm",  # BS AU 159g as summarised
