@@ -14,7 +14,7 @@ from assessments.bench_forms import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.blueprints import plan_of, terms_of
 from assessments.queries.answers import lesson_of
 from assessments.scenarios import SERIES, Family, Item, UnknownFamily, draw, family
-from assessments.scenarios.coverage import families_of, public_seed
+from assessments.scenarios.coverage import ENOUGH, families_of, public_seed
 from assessments.scenarios.drawing import draw_different
 from training.access import Place, shop_page
 from training.models import Role
@@ -41,6 +41,7 @@ def bench(request: HttpRequest, place: Place) -> HttpResponse:
     off, flags = queries.families_off(place.shop), list(queries.open_flags(place.shop))
     terms = terms_of(place.shop)
     context = {
+        "draws_each": ENOUGH,
         "table": queries.coverage_table(place.edition, off=off),
         "families": queries.family_rows(place.edition, off=off, flags=flags),
         "flags": [(family_title(flag.family), flag, flag.seed.partition(":")[2]) for flag in flags],
