@@ -22,6 +22,7 @@ from .model import Item
 from .readback import is_known, misdrawn
 from .recheck import recheck
 from .registry import family
+from .shapes import Region
 
 # A fair family fails one of its two tests of chance once in five thousand proofs.
 LEAST_CHANCE = 1e-4
@@ -201,7 +202,11 @@ def _put_back(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     if said is None:
         return
     found.rechecked += 1
-    if said.number is not None:
+    if said.complaints is not None:
+        yield from said.complaints
+    elif said.place is not None:
+        yield from _away(item, said.place)
+    elif said.number is not None:
         kind, key = parse_measure(str(item.key))
         within = float(parse_measure(item.tolerance)[1]) / 2 if item.tolerance else 0.0
         if abs(float(key) - said.number) > within + 1e-3:
@@ -212,6 +217,15 @@ def _put_back(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     unstated = [clause for clause in said.between if not _states(item, edition, clause)]
     if unstated:
         yield f"the sources disagree on {', '.join(unstated)}, and the limit is not stated"
+
+
+def _away(item: Item, place: tuple[float | None, float | None]) -> Iterator[str]:
+    """The place that the rulebook gives lies in the region that is right, and in none that is wrong."""
+    middle = item.key.middle if isinstance(item.key, Region) else (0.0, 0.0)
+    across, up = (given if own is None else own for own, given in zip(place, middle, strict=True))
+    answer = {"x": f"{across:.2f}", "y": f"{up:.2f}"}
+    if not mark(item, answer).right:
+        yield f"the rulebook says {across:.1f} mm across and {up:.1f} mm up, the key is {item.key_text}"
 
 
 def _ids(item: Item) -> tuple[str, ...]:

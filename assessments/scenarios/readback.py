@@ -70,7 +70,7 @@ def misdrawn(svg: str, description: str, case: Case | None, reading: str | None 
     """
     shapes = _Shapes(svg)
     if "a nail in it" in description and case is not None:
-        return _nail(shapes, case)
+        return _nail(svg, case)
     if "one side of it" in description and case is not None:
         return _level(shapes, case)
     if description.startswith(_REPAIRED):
@@ -94,16 +94,23 @@ def is_known(description: str) -> bool:
     return description.startswith(("Cross-section of the crown", "The crown unrolled", _REPAIRED, *_GAUGES))
 
 
-def _nail(shapes: _Shapes, case: Case) -> list[str]:
-    """A nail still in the tread: it enters at the lateral of the case and leans as the channel does."""
-    meant = _channel(case, (case.injuries or ())[0])
-    shank = shapes.polygons(_WHITE, 4)
-    if meant is None or not shank:
-        return ["nail: none is drawn, or none is meant"]
+def nail_of(svg: str) -> tuple[float, float]:
+    """Where a drawn nail enters the tread [mm], and its lean to the right going in [deg]. ValueError without one."""
+    shank = _Shapes(svg).polygons(_WHITE, 4)
+    if not shank:
+        raise ValueError("no nail is drawn")
     (x1, y1), (x2, y2), (x3, y3), (x4, y4) = shank[0]
     foot, head = ((x1 + x2) / 2, (y1 + y2) / 2), ((x3 + x4) / 2, (y3 + y4) / 2)
-    lean = math.degrees(math.atan2(foot[0] - head[0], foot[1] - head[1]))
-    return _differ("lateral", foot[0], meant.lateral, PLACE_MM) + _differ("lean", lean, meant.lean, LEAN_DEG)
+    return foot[0], math.degrees(math.atan2(foot[0] - head[0], foot[1] - head[1]))
+
+
+def _nail(svg: str, case: Case) -> list[str]:
+    """A nail still in the tread: it enters at the lateral of the case and leans as the channel does."""
+    meant = _channel(case, (case.injuries or ())[0])
+    if meant is None:
+        return ["nail: none is meant"]
+    lateral, lean = nail_of(svg)
+    return _differ("lateral", lateral, meant.lateral, PLACE_MM) + _differ("lean", lean, meant.lean, LEAN_DEG)
 
 
 def _level(shapes: _Shapes, case: Case) -> list[str]:

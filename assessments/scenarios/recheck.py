@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from training.rulebook import Case, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
+from training.rulebook import Case, Clause, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
 
 from .casebook import hole
 from .measures import parse_measure
@@ -25,7 +25,8 @@ LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
 
 @dataclass(frozen=True, slots=True)
 class Recheck:
-    """What the rulebook says of a question: the options that are right, or the right number in the base unit.
+    """What the rulebook says of a question: the options that are right, the right number in the base unit, the right
+    place on the rulers of its drawing (of one coordinate where any other will do), or what is wrong with its key.
 
     `between`: the clauses whose statements disagree on what is asked.
     """
@@ -33,6 +34,8 @@ class Recheck:
     right: frozenset[str] = frozenset()
     number: float | None = None
     between: tuple[str, ...] = ()
+    place: tuple[float | None, float | None] | None = None
+    complaints: tuple[str, ...] | None = None
 
 
 class Bench:
@@ -97,7 +100,7 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import recheck_work  # noqa: F401 - registers its judges
+    from . import recheck_place, recheck_work  # noqa: F401 - they register their judges
 
     found = _judges.get(item.family)
     return None if found is None else found(Bench(item, edition))
@@ -113,7 +116,7 @@ def is_right_outcome(text: str, decision: Decision, edition: Edition) -> bool:
     return text == outcome(decision, edition)
 
 
-@judge("tire-verdict", "earlier-repair", "lean-and-exit", "doubt", "method-by-angle")
+@judge("tire-verdict", "earlier-repair", "lean-and-exit", "doubt", "method-by-angle", "whole-case-method")
 def _outcome(bench: Bench) -> Recheck:
     decision = bench.decide()
     return bench.which(lambda text: is_right_outcome(text, decision, bench.edition))
@@ -243,7 +246,11 @@ def _proposals(bench: Bench) -> Recheck:
 
 _NOTED: dict[str, dict[str, Any]] = {
     "5/32 in of tread": {"tread_depths": ["5/32 in"]},
+    "7/32 in of tread": {"tread_depths": ["7/32 in"]},
     "A nick in a tread block": {"injuries": [{"id": "S", "kind": "surface"}]},
+    "A sound earlier stem and patch": {
+        "earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]
+    },
     "An earlier stem and patch": {
         "earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]
     },
@@ -251,7 +258,7 @@ _NOTED: dict[str, dict[str, Any]] = {
 }
 
 
-@judge("rejecting-list")
+@judge("rejecting-list", "whole-case-inspection")
 def _rejecting_list(bench: Bench) -> Recheck:
     findings = {words.lower(): slug for slug, (words, _) in SEEN.items()}
 
@@ -259,7 +266,7 @@ def _rejecting_list(bench: Bench) -> Recheck:
         slug = findings.get(text.lower())
         more = {} if slug else next(more for opening, more in _NOTED.items() if text.startswith(opening))
         seen = {**bench.data["findings"], **({slug: True} if slug else {})}
-        return bench.decide({**bench.data, "findings": seen, **more}).verdict == "reject"
+        return bench.decide({**bench.data, "injuries": [], "findings": seen, **more}).verdict == "reject"
 
     return bench.which(holds)
 
@@ -290,6 +297,11 @@ def _two_injuries(bench: Bench) -> Recheck:
 
 @judge("farthest-center")
 def _farthest_center(bench: Bench) -> Recheck:
+    return bench.number(farthest_inside(bench))
+
+
+def farthest_inside(bench: Bench) -> float:
+    """How far from the centerline, in mm, the hole of the case may lie and still be repaired."""
     (injury,) = bench.data["injuries"]
     low, high = 0.0, 200.0
     for _ in range(20):  # halve until well below a tenth of a millimeter
@@ -297,7 +309,15 @@ def _farthest_center(bench: Bench) -> Recheck:
         placed = {**injury, "lateral": f"{middle:.6f} mm"}
         inside = bench.decide({**bench.data, "injuries": [placed]}).verdict == "repair"
         low, high = (middle, high) if inside else (low, middle)
-    return bench.number(low)
+    return low
+
+
+def limit_of(bench: Bench, quantity: str, casing: str = "passenger") -> Clause:
+    """The clause that limits a quantity. ValueError where the edition has none."""
+    clause = bench.edition.limit(quantity, casing)
+    if clause is None:
+        raise ValueError(f"{bench.edition.name} has no limit for {quantity} ({casing})")
+    return clause
 
 
 @judge("unit-spacing")
@@ -307,7 +327,7 @@ def _unit_spacing(bench: Bench) -> Recheck:
     return bench.number(sum(Fraction(size[side]) for size in sizes) / 2)
 
 
-@judge("outline-to-buff")
+@judge("outline-to-buff", "whole-case-outline")
 def _outline(bench: Bench) -> Recheck:
     long, wide = (
         float(parse_measure(bench.found(pattern))[1]) for pattern in (LENGTH + " long", "and " + LENGTH + " wide")

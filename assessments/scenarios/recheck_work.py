@@ -5,22 +5,15 @@ from __future__ import annotations
 import re
 from datetime import datetime
 
-from training.rulebook import Clause, in_unit, parse_quantity, procedure
+from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
 
 from .facts import facts, permits
 from .readback import gauge_reading
-from .recheck import Bench, Recheck, judge
+from .recheck import Bench, Recheck, judge, limit_of
 from .wordings import plain
 
 _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
-
-
-def _limit(bench: Bench, quantity: str, casing: str = "passenger") -> Clause:
-    clause = bench.edition.limit(quantity, casing)
-    if clause is None:
-        raise ValueError(f"{bench.edition.name} has no limit for {quantity} ({casing})")
-    return clause
 
 
 @judge("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
@@ -35,7 +28,7 @@ def _statements(bench: Bench) -> Recheck:
                 return text == plain(fact.right)
             for value, words in fact.values:
                 if text == plain(fact.say.format(words)):
-                    return permits(_limit(bench, fact.quantity), value)
+                    return permits(limit_of(bench, fact.quantity), value)
         raise ValueError(f"{text!r} is no statement of the bench")
 
     return bench.which(holds)
@@ -44,7 +37,7 @@ def _statements(bench: Bench) -> Recheck:
 @judge("cutter-setting")
 def _cutter(bench: Bench) -> Recheck:
     casing = "light-truck-fabric" if "light truck" in bench.item.stem else "passenger"
-    limits = {name: _limit(bench, f"job.{name}", casing) for name in (
+    limits = {name: limit_of(bench, f"job.{name}", casing) for name in (
         "cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")}  # fmt: skip
 
     def holds(text: str) -> bool:
@@ -73,13 +66,13 @@ def _next_step(bench: Bench) -> Recheck:
 def _drying(bench: Bench) -> Recheck:
     minutes = bench.found(r"(\d+) minutes? ago")
     looks_dry = bool(re.search(r"looks (?:dull and dry all over|dry to the eye everywhere)", bench.item.stem))
-    ready = looks_dry and permits(_limit(bench, "job.drying"), f"{minutes} min")
+    ready = looks_dry and permits(limit_of(bench, "job.drying"), f"{minutes} min")
     return bench.which(lambda text: text.startswith("Install" if ready else "Wait"))
 
 
 @judge("torque-recheck")
 def _torque(bench: Bench) -> Recheck:
-    clause = _limit(bench, "job.torque_recheck")
+    clause = limit_of(bench, "job.torque_recheck")
     at = int(bench.found(r"reading of ([\d,]+) miles").replace(",", ""))
 
     def holds(text: str) -> bool:
@@ -92,7 +85,7 @@ def _torque(bench: Bench) -> Recheck:
 @judge("seating-pressure-left")
 def _seating(bench: Bench) -> Recheck:
     shown = parse_quantity(bench.found(r"shows (\d+ (?:psi|kPa))"), "pressure")
-    limits = _limit(bench, "job.seating_pressure").strictest.quantities
+    limits = limit_of(bench, "job.seating_pressure").strictest.quantities
     limit = next(one for one in limits if one.unit == shown.unit)
     left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
     return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)

@@ -1,8 +1,8 @@
-"""Ratios of one run on this machine: `python -m tests.benchmarks`. Not part of the tests; absolute times are noise here.
+"""Ratios of one run on this machine: `python -m tests.benchmarks`. Not part of the tests; absolute times are noise.
 
-Pages and saving are CPU seconds of the whole request, against a bare Django view with three trivial queries that passes
-through the same middleware; the certificate is set against a bare one-page ReportLab canvas with one embedded font and a
-QR code of the same address.
+Pages and saving are CPU seconds of the whole request, against a bare Django view with three trivial queries that
+passes through the same middleware; the certificate is set against a bare one-page ReportLab canvas with one embedded
+font and a QR code of the same address.
 """
 
 import io
@@ -126,7 +126,9 @@ def rulebook_and_items() -> None:
     """Decisions and questions."""
     import json
 
-    from assessments.scenarios import draw, family_names
+    from assessments.scenarios import blueprint, draw, draw_form, family_names
+    from assessments.scenarios.diagnosis import diagnose
+    from tests.simulations.learners import the_key
     from training.rulebook import decide, load_edition, parse_case
 
     case = {
@@ -155,23 +157,36 @@ def rulebook_and_items() -> None:
     print("rulebook and questions (CPU)")
     parse = cpu(lambda: json.loads(text), times=2000)
     line("  json.loads of a case", parse)
-    line(
-        "  parse and decide the same case",
-        cpu(lambda: decide(parse_case(json.loads(text))), times=500),
-        parse,
-        aim="aim 150 us",
-    )
+    deciding = cpu(lambda: decide(parse_case(json.loads(text))), times=500)
+    line("  parse and decide the same case", deciding, parse, aim="aim 150 us")
     edition = load_edition("north-america")
+    print("  questions with key, rivals, drawing and explanation, against one decision")
     count = 0
 
-    def every_family() -> None:
+    def drawing(name: str) -> Callable[[], object]:
+        def act() -> object:
+            nonlocal count
+            count += 1
+            return draw(name, seed=f"bench {count}", edition=edition)
+
+        return act
+
+    each = {name: cpu(drawing(name), times=40, rounds=3) for name in family_names()}
+    mean = sum(each.values()) / len(each)
+    line("  one question, mean over families", mean, deciding, aim="aim 500 us", note=f"{1 / mean:.0f} a second")
+    for name, seconds in sorted(each.items(), key=lambda one: -one[1])[:5]:
+        line(f"    slowest: {name}", seconds, deciding, aim="at most 2000 us")
+
+    def form() -> object:
         nonlocal count
         count += 1
-        for name in family_names():
-            draw(name, seed=f"bench {count}", edition=edition)
+        return draw_form(blueprint("north-america-light"), secret=b"bench", form_id=str(count), edition=edition)
 
-    one = cpu(every_family, times=20) / len(family_names())
-    line("  one question, mean over families", one, aim="aim 500 us", note=f"{1 / one:.0f} items a second")
+    line("  a form of forty with its drawings", cpu(form, times=4), deciding, aim="at most 150 ms")
+    items = form()
+    assert isinstance(items, list)
+    told = [(item, the_key(item)) for item in items]
+    line("  what forty answers say", cpu(lambda: diagnose(told), times=4), deciding)
 
 
 def certificate() -> None:

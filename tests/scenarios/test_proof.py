@@ -6,11 +6,12 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from assessments.scenarios import Option, draw, family_names
+from assessments.scenarios import Option, draw, family, family_names
 from assessments.scenarios.chance import chi_square_tail, estimated_kinds, evenness
 from assessments.scenarios.digest import digest
 from assessments.scenarios.proof import Proof, _alike, _marked_alone, _put_back, claims, prove
 from assessments.scenarios.readback import gauge_reading, misdrawn
+from assessments.scenarios.shapes import Region
 from training.rulebook import parse_case
 
 DRAWS = 150
@@ -43,6 +44,8 @@ def test_a_family_proves_itself(name, edition):
 
     assert proof.troubles == []
     assert proof.measured == proof.figures
+    # what is wrong in a log is said by the audit when it is drawn; there is no second way to ask
+    assert proof.rechecked == (0 if family(name).formats == ("fault",) else DRAWS)
 
 
 @pytest.fixture
@@ -166,3 +169,19 @@ def test_the_command_refuses_with_the_value_and_what_is_accepted(arguments, word
 
     assert stop.value.code == 2
     assert words in err.getvalue()
+
+
+def test_a_place_that_the_rulebook_does_not_give_is_found(edition):
+    item = draw("nail-to-liner", seed="5", edition=edition)
+    wrong = Region.from_text(next(iter(item.distractors)))
+
+    assert list(_put_back(item, edition, Proof("", (), 1))) == []
+    assert "the rulebook says" in next(_put_back(replace(item, key=wrong), edition, Proof("", (), 1)))
+
+
+def test_an_order_that_the_rulebook_does_not_keep_is_found(edition):
+    item = draw("order-of-inspection", seed="5", edition=edition)
+    turned = replace(item, key=(item.key[1], item.key[0], *item.key[2:]))
+
+    assert list(_put_back(item, edition, Proof("", (), 1))) == []
+    assert "is not the order of the rulebook" in next(_put_back(turned, edition, Proof("", (), 1)))
