@@ -13,6 +13,7 @@ import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
 import pytest
 from _pytest.main import pytest_runtestloop
@@ -50,7 +51,7 @@ def changes(names: list[str]) -> Iterator[Change]:
     for name in names:
         edition = load_edition(name)
         for clause in edition.clauses.values():
-            yield Change(name, clause.id, "deleted", lambda e=edition, c=clause: _delete(e, c))
+            yield Change(name, clause.id, "deleted", partial(_delete, edition, clause))
             for place, statement in enumerate(clause.statements):
                 if statement.bound in FLIPPED:
                     flipped = replace(statement, bound=FLIPPED[statement.bound])
@@ -64,6 +65,14 @@ def changes(names: list[str]) -> Iterator[Change]:
                         shifted = replace(statement, quantities=quantities)
                         what = f"statement {place + 1}, {limit.text} becomes {moved.text}"
                         yield _restated(edition, clause, place, shifted, what)
+                for number, limit in enumerate(statement.upper):
+                    for sign in (1, -1):
+                        moved = _moved(limit, sign)
+                        if moved is None:
+                            continue
+                        upper = (*statement.upper[:number], moved, *statement.upper[number + 1 :])
+                        what = f"statement {place + 1}, upper end {limit.text} becomes {moved.text}"
+                        yield _restated(edition, clause, place, replace(statement, upper=upper), what)
 
 
 def _moved(limit: Quantity, sign: int) -> Quantity | None:

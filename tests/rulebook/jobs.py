@@ -11,7 +11,7 @@ from tests.rulebook.cases import an_examined_case
 # and 8 CCR 3325(e) (beads at most 40 psi), published question and answer (clean three times); the rest is common
 # practice with no published source.
 _START: list[dict[str, Any]] = [
-    {"step": "deflate", "valve_core": "out"},
+    {"step": "deflate", "valve_core": "out", "soaped": "valve, beads and tread"},
     {"step": "demount"},
     {"step": "inspect", "sides": "outside and inside"},
     {"step": "mark"},
@@ -37,7 +37,7 @@ _CLEAN_UP: list[dict[str, Any]] = [
     {"step": "remove-dust", "tool": "vacuum"},
 ]
 _CEMENT: list[dict[str, Any]] = [
-    {"step": "cement-area", "coat": "thin and even"},
+    {"step": "cement-area", "coat": "thin and even", "date": "in date", "makers": "one maker"},
     {
         "step": "dry",
         "time": "4 min",
@@ -50,11 +50,11 @@ _CEMENT: list[dict[str, Any]] = [
 _END: list[dict[str, Any]] = [
     {"step": "stitch", "direction": "from the center outward"},
     {"step": "remove-film"},
-    {"step": "seal"},
-    {"step": "trim-stem"},
+    {"step": "seal", "covers": "edge and all buffed rubber"},
+    {"step": "trim-stem", "cut": "level with the tread"},
     {"step": "inspect-repair", "result": "sound"},
-    {"step": "check-valve"},
-    {"step": "mount"},
+    {"step": "check-valve", "valve": "new valve", "sensor": "sound"},
+    {"step": "mount", "wheel": "sound", "bead_seats": "clean", "sizes": "matching"},
     {"step": "seat-beads", "pressure": "38 psi", "standing": "clear"},
     {"step": "inflate", "pressure": "230 kPa"},
     {"step": "leak-test", "result": "no leak"},
@@ -64,6 +64,7 @@ _END: list[dict[str, Any]] = [
         "tool": "torque wrench",
         "pattern": "star",
         "torque": "120 N.m",
+        "torque_from": "vehicle maker",
         "threads": "clean and dry",
         "recheck": "50 mi",
     },

@@ -79,8 +79,8 @@ class TestStricterOnly:
     @pytest.mark.parametrize(
         ("clause", "limit", "words"),
         [
-            ("no_such", "1 mm", "no-such: north-america 2026.1 has no such clause; choose injury-size, "),
-            ("stem_height", "1/8 in", "stem-height: about 1/8 in has no stricter side; choose injury-size, "),
+            ("no_such", "1 mm", "no-such: north-america 2026.1 has no such clause; choose leak-found-first, "),
+            ("stem_height", "1/8 in", "stem-height: about 1/8 in has no stricter side; choose leak-found-first, "),
             ("injury_size", "7,5", 'injury-size: "7,5" is not a length; give a number and a unit'),
             ("injury_size", "5 deg", 'injury-size: "5 deg" is not a length'),
             ("injury_size", "0 mm", "0 mm leaves nothing that could hold; give more than 0"),

@@ -16,6 +16,7 @@ PLACES = (
     ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
                            "ozone-cracking", "weather-checking", "audible-leak")),
     ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation")),
+    ("Wheel, valve and sensor", ("wheel-damaged", "valve-damaged", "sensor-damaged")),
     ("Markings", ("tin-unreadable", "size-unreadable")),
 )  # fmt: skip
 

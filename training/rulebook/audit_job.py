@@ -19,6 +19,7 @@ _WHOLE = 100
 _FALLBACK = "north-america"  # its step names, where an edition has no procedure of its own
 _PASSES = "job.passes_each_way"
 _SIGNED = frozenset({"temperature"})
+_SHARES = frozenset({"job.humidity"})  # parts of a whole
 _ABOVE_ZERO = frozenset({"job.size_found", "job.size_prepared"})
 
 
@@ -165,7 +166,7 @@ class _Reader:
             return positive(value, dimension, path, self.problems)
         if dimension not in _SIGNED:
             found = not_negative(value, dimension, path, self.problems)
-            if found is not None and dimension == "percent" and found.value > _WHOLE:
+            if found is not None and measure.name in _SHARES and found.value > _WHOLE:
                 self.problems.append(f'{path}: "{found}" is above 100 %; give 0 % to 100 %')
             return found
         try:

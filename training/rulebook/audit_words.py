@@ -7,7 +7,7 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import accepted_form
 
 PARAMETERS: dict[str, dict[str, str]] = {
-    "deflate": {"valve_core": "job.valve_core"},
+    "deflate": {"valve_core": "job.valve_core", "soaped": "job.soaped"},
     "inspect": {"sides": "job.inspected", "object": "job.object"},
     "measure-injury": {"size": "job.size_found", "angle": "job.angle_found"},
     "clean-liner": {"times": "job.liner_cleaning", "scraped": "job.scraped"},
@@ -30,7 +30,7 @@ PARAMETERS: dict[str, dict[str, str]] = {
     "buff": {"speed": "job.buffer_speed", "texture": "job.buff_texture", "first": "job.buff_first"},
     "brush": {"tool": "job.brush_tool", "speed": "job.buffer_speed", "times": "job.brush_times"},
     "remove-dust": {"tool": "job.dust_removal"},
-    "cement-area": {"coat": "job.coat"},
+    "cement-area": {"coat": "job.coat", "date": "job.materials_date", "makers": "job.materials_makers"},
     "dry": {
         "time": "job.drying",
         "temperature": "job.temperature",
@@ -41,11 +41,18 @@ PARAMETERS: dict[str, dict[str, str]] = {
     "apply-unit": {"arrows": "job.arrows", "beads": "job.beads"},
     "pull-through": {"arrows": "job.arrows", "beads": "job.beads", "fluid_on": "job.stem_fluid"},
     "stitch": {"direction": "job.stitching"},
+    "seal": {"covers": "job.sealed"},
+    "trim-stem": {"cut": "job.stem_cut"},
     "inspect-repair": {"result": "job.repair_state"},
+    "check-valve": {"valve": "job.valve", "sensor": "job.sensor"},
+    "mount": {"wheel": "job.wheel", "bead_seats": "job.bead_seats", "sizes": "job.size_match"},
     "seat-beads": {
         "pressure": "job.seating_pressure",
         "standing": "job.standing",
         "restraint": "job.restraint",
+        "capacity": "job.restraint_capacity",
+        "gauge": "job.gauge",
+        "hose": "job.hose",
         "chuck": "job.chuck",
     },
     "inflate": {"pressure": "job.pressure_set"},
@@ -54,6 +61,7 @@ PARAMETERS: dict[str, dict[str, str]] = {
         "tool": "job.torque_tool",
         "pattern": "job.torque_pattern",
         "torque": "job.torque",
+        "torque_from": "job.torque_from",
         "stud": "job.stud",
         "threads": "job.torque_threads",
         "recheck": "job.torque_recheck",
@@ -114,7 +122,7 @@ _ALSO: dict[str, dict[str, str]] = {
     "job.leak": {"none": "no leak", "leaks": "leak"},
     "job.torque_pattern": {"star pattern": "star", "crosswise": "star", "around": "around the circle"},
     "job.torque_threads": {"clean dry": "clean and dry", "oil": "oiled"},
-    "job.stud": {"m22": "M22 hub-piloted"},
+    "job.stud": {"m22": "M22 hub-piloted", "m20": "M20 hub-piloted", "ball seat": "stud-piloted"},
 }
 
 

@@ -22,6 +22,10 @@ for _name, _dimension, _job_words, _meaning in (
     ("job.seating_pressure", "pressure", (), "Pressure at which the beads are seated."),
     ("job.torque_recheck", "distance", (), "Driving distance after which the wheel torque is checked again."),
     ("job.torque_threads", "", ("clean and dry", "oiled"), "Threads at tightening."),
+    ("job.rejected_tire", "", ("marked and made unusable", "put aside unmarked", "given back unmarked"),
+     "What becomes of a rejected tire."),
+    ("job.refusal", "", ("written down, not mounted", "mounted as asked"),
+     "What is done when a customer refuses the decision."),
     ("job.pressure_warning", "percent", (), "Drop below the recommended pressure at which the monitor must warn."),
     ("job.pressure_warning_time", "time", (), "Time within which the monitor must warn."),
 ):  # fmt: skip

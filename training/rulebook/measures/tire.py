@@ -41,14 +41,15 @@ def _on_wheel(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
 
 
-# Findings that are no damage to the body: markings, wear, and what was left inside.
+# Findings that are no damage to tire or wheel: markings, wear, what was left inside, valve and sensor.
 _NO_DAMAGE = frozenset({"weather-checking", "excessive-wear", "wear-indicators-flush", "sealant-residue", "regrooved",
-                        "restricted-use", "recalled", "tin-unreadable", "size-unreadable"})  # fmt: skip
+                        "restricted-use", "recalled", "tin-unreadable", "size-unreadable", "valve-damaged",
+                        "sensor-damaged"})  # fmt: skip
 
 
 @measure("tire.damage", "tire", words=("seen or suspected", "none seen"))
 def _damage(facts: Facts, _: object) -> Reading:
-    """Whether damage is seen or suspected: a puncture, a cut not known to end in the rubber, or a finding of damage."""
+    """Is damage to tire or wheel seen or suspected: a puncture, a cut that may reach cord, or a finding of damage?"""
     case = facts.case
     hurt = any(injury.kind == "puncture" or injury.reaches != "rubber" for injury in case.injuries or ())
     found = any(state and slug not in _NO_DAMAGE for slug, state in case.findings.items())
