@@ -1,0 +1,60 @@
+"""An apprentice practices with a wrong rule in mind; the end of the practice and the trainer's page say which."""
+
+import json
+from random import Random
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from assessments.scenarios import Item
+from tests.browser.server import Site
+from tests.browser.watch import log_in, watch
+from tests.simulations.learners import intended
+
+pytestmark = pytest.mark.browser
+
+PASSWORD, SHOP = "crayon-on-rubber", "/shop/quarry-road"
+BELIEF, STATEMENT = "stricter-size", "Anything larger than 1/8 in is too large to repair."
+
+
+def snapshot(site: Site, reference: str, position: int) -> Item:
+    """The stored question, key and all, from under the server."""
+    [[text]] = site.rows(
+        "SELECT i.snapshot FROM assessments_formitem i JOIN assessments_form f ON f.id = i.form_id "
+        "WHERE f.reference = ? AND i.position = ?",
+        (reference.replace("-", ""), position),
+    )
+    return Item.from_json(json.loads(text))
+
+
+def practice_once(page: Page, site: Site) -> None:
+    page.goto(f"{SHOP}/practice/")
+    page.get_by_role("row").filter(has_text="Size limits").get_by_role("button").click()
+    reference = page.url.split("/practice/")[1].split("/")[0]
+    for position in range(1, 9):
+        page.goto(f"{SHOP}/practice/{reference}/{position}/")
+        answer = intended(snapshot(site, reference, position), {BELIEF}, Random(1))
+        for chosen in [answer] if isinstance(answer, str) else answer or ["1"]:
+            page.locator(f"main input[value='{chosen}']").check()
+        page.get_by_role("button", name="Answer").click()
+        expect(page.get_by_text("Right", exact=False).first).to_be_visible()
+    page.goto(f"{SHOP}/practice/{reference}/end/")
+
+
+def test_what_wrong_answers_have_in_common_is_said_to_both(page: Page, site: Site) -> None:
+    name, email = {
+        390: ("Dana Okafor", "apprentice@quarry-road.example"),
+        1280: ("Ilya Brandt", "ilya@quarry-road.example"),
+    }[page.viewport_size["width"]]  # type: ignore[index]
+    log_in(page, email, PASSWORD)
+    practice_once(page, site)
+    practice_once(page, site)
+
+    expect(page.get_by_role("heading", name="What your latest answers say you think")).to_be_visible()
+    expect(page.locator("main")).to_contain_text(STATEMENT)
+    watch(page, "practice end with a belief")
+
+    log_in(page, "trainer@quarry-road.example", PASSWORD)
+    page.get_by_role("link", name=name).click()
+    expect(page.locator("main")).to_contain_text(STATEMENT)
+    watch(page, "person with a belief")
