@@ -1,7 +1,7 @@
 """What answers mean once they are marked: the explanation of one, the summary of many, the lessons to read again."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Attempt, FormItem, Response
@@ -102,8 +102,11 @@ def _source_words(line: Mapping[str, object]) -> str:
     return source if kind in source.lower() else f"{source} ({kind})"
 
 
-def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
-    """The summary of a practice so far, or of an assessment after hand-in; two queries."""
+def summary_of(attempt: Attempt, pass_percent: int, *, said: Collection[str] = ()) -> Summary:
+    """The summary of a practice so far, or of an assessment after hand-in; two queries.
+
+    `said` names misconceptions that stand elsewhere on the page and are not repeated.
+    """
     responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
     rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "lesson")
     is_done = attempt.handed_in_at is not None
@@ -125,7 +128,11 @@ def summary_of(attempt: Attempt, pass_percent: int) -> Summary:
             for skill, title in SKILLS.items()
             if skill in attempt.by_skill
         ),
-        beliefs=tuple((belief, beliefs[belief.id]) for belief in known_beliefs(dict(beliefs.most_common()))),
+        beliefs=tuple(
+            (belief, beliefs[belief.id])
+            for belief in known_beliefs(dict(beliefs.most_common()))
+            if belief.id not in said
+        ),
         lessons=tuple(lesson for key, _ in lessons.most_common() if (lesson := lesson_of(key)) is not None),
     )
 

@@ -44,7 +44,7 @@ class Belief:
     @property
     def words(self) -> str:
         """The probability in words; only of a belief that may be said."""
-        return "Almost certainly holds" if self.probability >= CERTAIN else "Probably holds"
+        return "almost certainly" if self.probability >= CERTAIN else "probably"
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,10 +124,13 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
 def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What a practice showed so far: by skill, what the wrong answers have in common, what to read."""
     attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
+    beliefs = queries.beliefs_of(place.shop, place.person)
     context = {
         "attempt": attempt,
-        "summary": queries.summary_of(attempt, _pass_percent(place)),
-        "beliefs": queries.beliefs_of(place.shop, place.person),
+        "summary": queries.summary_of(
+            attempt, _pass_percent(place), said=[belief.misconception.id for belief in beliefs]
+        ),
+        "beliefs": beliefs,
         "following": None if attempt.handed_in_at else _first_open(attempt),
         "left": attempt.form.size - attempt.answered_count,
         "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill, "All skills mixed"),

@@ -113,8 +113,8 @@ def test_guessing_is_seen_for_what_it_is(edition):
 
 
 def test_probability_is_said_in_words_and_only_when_high():
-    assert Belief("lean-ignored", 0.99).words == "Almost certainly holds"
-    assert Belief("lean-ignored", 0.85).words == "Probably holds"
+    assert Belief("lean-ignored", 0.99).words == "almost certainly"
+    assert Belief("lean-ignored", 0.85).words == "probably"
     assert not Belief("lean-ignored", 0.79).is_probable
 
 
