@@ -4,11 +4,16 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import settings
 from django.http import HttpResponse
 from django.test import Client
 
 from tests.factories import MembershipFactory, ShopFactory, UserFactory
 from training.models import Shop, User
+
+# a busy machine is slow, not wrong
+settings.register_profile("patient", deadline=None)
+settings.load_profile("patient")
 
 ROLES = ("apprentice", "trainer", "owner")
 

@@ -8,171 +8,287 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('training', '0002_cache_table'),
+        ("training", "0002_cache_table"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Blueprint',
+            name="Blueprint",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=60)),
-                ('version', models.CharField(max_length=20)),
-                ('title', models.CharField(max_length=120)),
-                ('scope', models.SlugField(max_length=60)),
-                ('edition', models.CharField(max_length=40)),
-                ('cells', models.JSONField()),
-                ('minutes', models.PositiveSmallIntegerField()),
-                ('pass_percent', models.PositiveSmallIntegerField()),
-                ('unsafe_allowed', models.PositiveSmallIntegerField()),
-                ('attempts_allowed', models.PositiveSmallIntegerField()),
-                ('wait_hours', models.PositiveSmallIntegerField()),
-                ('standing', models.CharField(max_length=300)),
-                ('shop', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='blueprints', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("slug", models.SlugField(max_length=60)),
+                ("version", models.CharField(max_length=20)),
+                ("title", models.CharField(max_length=120)),
+                ("scope", models.SlugField(max_length=60)),
+                ("edition", models.CharField(max_length=40)),
+                ("cells", models.JSONField()),
+                ("minutes", models.PositiveSmallIntegerField()),
+                ("pass_percent", models.PositiveSmallIntegerField()),
+                ("unsafe_allowed", models.PositiveSmallIntegerField()),
+                ("attempts_allowed", models.PositiveSmallIntegerField()),
+                ("wait_hours", models.PositiveSmallIntegerField()),
+                ("standing", models.CharField(max_length=300)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="blueprints",
+                        to="training.shop",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='ExtraRound',
+            name="ExtraRound",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('given_at', models.DateTimeField()),
-                ('reason', models.CharField(max_length=300)),
-                ('blueprint', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='assessments.blueprint')),
-                ('given_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('learner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='extra_rounds', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("given_at", models.DateTimeField()),
+                ("reason", models.CharField(max_length=300)),
+                (
+                    "blueprint",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="assessments.blueprint"
+                    ),
+                ),
+                (
+                    "given_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "learner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="extra_rounds",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="training.shop"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Form',
+            name="Form",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('reference', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('purpose', models.CharField(choices=[('practice', 'Practice'), ('assessment', 'Assessment')], max_length=12)),
-                ('skill', models.SlugField(blank=True, max_length=40)),
-                ('edition', models.CharField(max_length=40)),
-                ('edition_version', models.CharField(max_length=20)),
-                ('units', models.CharField(max_length=2)),
-                ('size', models.PositiveSmallIntegerField()),
-                ('drawn_at', models.DateTimeField()),
-                ('blueprint', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='forms', to='assessments.blueprint')),
-                ('learner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='forms', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='forms', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                (
+                    "purpose",
+                    models.CharField(choices=[("practice", "Practice"), ("assessment", "Assessment")], max_length=12),
+                ),
+                ("skill", models.SlugField(blank=True, max_length=40)),
+                ("edition", models.CharField(max_length=40)),
+                ("edition_version", models.CharField(max_length=20)),
+                ("units", models.CharField(max_length=2)),
+                ("size", models.PositiveSmallIntegerField()),
+                ("drawn_at", models.DateTimeField()),
+                (
+                    "blueprint",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="forms",
+                        to="assessments.blueprint",
+                    ),
+                ),
+                (
+                    "learner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="forms", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="forms", to="training.shop"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Attempt',
+            name="Attempt",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('started_at', models.DateTimeField()),
-                ('closes_at', models.DateTimeField(blank=True, null=True)),
-                ('handed_in_at', models.DateTimeField(blank=True, null=True)),
-                ('right_count', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('unsafe_count', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('by_skill', models.JSONField(blank=True, default=dict)),
-                ('outcome', models.CharField(blank=True, choices=[('passed', 'Passed'), ('not-passed', 'Not passed')], max_length=12)),
-                ('open_for', models.CharField(blank=True, max_length=60)),
-                ('form', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='attempt', to='assessments.form')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("started_at", models.DateTimeField()),
+                ("closes_at", models.DateTimeField(blank=True, null=True)),
+                ("handed_in_at", models.DateTimeField(blank=True, null=True)),
+                ("right_count", models.PositiveSmallIntegerField(blank=True, null=True)),
+                ("unsafe_count", models.PositiveSmallIntegerField(blank=True, null=True)),
+                ("by_skill", models.JSONField(blank=True, default=dict)),
+                (
+                    "outcome",
+                    models.CharField(
+                        blank=True, choices=[("passed", "Passed"), ("not-passed", "Not passed")], max_length=12
+                    ),
+                ),
+                ("open_for", models.CharField(blank=True, max_length=60)),
+                (
+                    "form",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="attempt", to="assessments.form"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='FormItem',
+            name="FormItem",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('family', models.SlugField(max_length=60)),
-                ('skill', models.SlugField(max_length=40)),
-                ('lesson', models.CharField(max_length=121)),
-                ('open', models.JSONField()),
-                ('snapshot', models.JSONField()),
-                ('form', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='items', to='assessments.form')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("position", models.PositiveSmallIntegerField()),
+                ("family", models.SlugField(max_length=60)),
+                ("skill", models.SlugField(max_length=40)),
+                ("lesson", models.CharField(max_length=121)),
+                ("open", models.JSONField()),
+                ("snapshot", models.JSONField()),
+                (
+                    "form",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="items", to="assessments.form"
+                    ),
+                ),
             ],
             options={
-                'ordering': ['form', 'position'],
+                "ordering": ["form", "position"],
             },
         ),
         migrations.CreateModel(
-            name='Response',
+            name="Response",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('answer', models.TextField(blank=True)),
-                ('is_flagged', models.BooleanField(default=False)),
-                ('revision', models.PositiveIntegerField(default=1)),
-                ('saved_at', models.DateTimeField()),
-                ('is_right', models.BooleanField(blank=True, null=True)),
-                ('is_unsafe', models.BooleanField(blank=True, null=True)),
-                ('misconceptions', models.JSONField(blank=True, default=list)),
-                ('attempt', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='responses', to='assessments.attempt')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("position", models.PositiveSmallIntegerField()),
+                ("answer", models.TextField(blank=True)),
+                ("is_flagged", models.BooleanField(default=False)),
+                ("revision", models.PositiveIntegerField(default=1)),
+                ("saved_at", models.DateTimeField()),
+                ("is_right", models.BooleanField(blank=True, null=True)),
+                ("is_unsafe", models.BooleanField(blank=True, null=True)),
+                ("misconceptions", models.JSONField(blank=True, default=list)),
+                (
+                    "attempt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="responses", to="assessments.attempt"
+                    ),
+                ),
             ],
         ),
         migrations.AddConstraint(
-            model_name='blueprint',
-            constraint=models.UniqueConstraint(condition=models.Q(('shop', None)), fields=('slug', 'version'), name='blueprint_built_in_version_once'),
+            model_name="blueprint",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("shop", None)), fields=("slug", "version"), name="blueprint_built_in_version_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='blueprint',
-            constraint=models.UniqueConstraint(condition=models.Q(('shop', None), _negated=True), fields=('shop', 'slug', 'version'), name='blueprint_shop_version_once'),
+            model_name="blueprint",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("shop", None), _negated=True),
+                fields=("shop", "slug", "version"),
+                name="blueprint_shop_version_once",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='blueprint',
-            constraint=models.CheckConstraint(condition=models.Q(('pass_percent__gte', 1), ('pass_percent__lte', 100)), name='blueprint_pass_percent_1_to_100'),
+            model_name="blueprint",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("pass_percent__gte", 1), ("pass_percent__lte", 100)),
+                name="blueprint_pass_percent_1_to_100",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='blueprint',
-            constraint=models.CheckConstraint(condition=models.Q(('minutes__gte', 1)), name='blueprint_has_time'),
+            model_name="blueprint",
+            constraint=models.CheckConstraint(condition=models.Q(("minutes__gte", 1)), name="blueprint_has_time"),
         ),
         migrations.AddConstraint(
-            model_name='extraround',
-            constraint=models.CheckConstraint(condition=models.Q(('reason', ''), _negated=True), name='extra_round_has_a_reason'),
+            model_name="extraround",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("reason", ""), _negated=True), name="extra_round_has_a_reason"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='extraround',
-            constraint=models.CheckConstraint(condition=models.Q(('learner', models.F('given_by')), _negated=True), name='extra_round_not_given_to_oneself'),
+            model_name="extraround",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("learner", models.F("given_by")), _negated=True),
+                name="extra_round_not_given_to_oneself",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='form',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('blueprint', None), ('purpose', 'practice')), models.Q(('blueprint__isnull', False), ('purpose', 'assessment')), _connector='OR'), name='form_assessment_has_blueprint'),
+            model_name="form",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("blueprint", None), ("purpose", "practice")),
+                    models.Q(("blueprint__isnull", False), ("purpose", "assessment")),
+                    _connector="OR",
+                ),
+                name="form_assessment_has_blueprint",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='form',
-            constraint=models.CheckConstraint(condition=models.Q(('size__gte', 1)), name='form_has_items'),
+            model_name="form",
+            constraint=models.CheckConstraint(condition=models.Q(("size__gte", 1)), name="form_has_items"),
         ),
         migrations.AddConstraint(
-            model_name='attempt',
-            constraint=models.UniqueConstraint(condition=models.Q(('open_for', ''), _negated=True), fields=('open_for',), name='attempt_open_once_per_person'),
+            model_name="attempt",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("open_for", ""), _negated=True),
+                fields=("open_for",),
+                name="attempt_open_once_per_person",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='attempt',
-            constraint=models.CheckConstraint(condition=models.Q(('open_for', ''), models.Q(('closes_at__isnull', False), ('handed_in_at', None)), _connector='OR'), name='attempt_open_for_only_while_open'),
+            model_name="attempt",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("open_for", ""), models.Q(("closes_at__isnull", False), ("handed_in_at", None)), _connector="OR"
+                ),
+                name="attempt_open_for_only_while_open",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='attempt',
-            constraint=models.CheckConstraint(condition=models.Q(('closes_at', None), ('closes_at__gt', models.F('started_at')), _connector='OR'), name='attempt_closes_later'),
+            model_name="attempt",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("closes_at", None), ("closes_at__gt", models.F("started_at")), _connector="OR"),
+                name="attempt_closes_later",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='attempt',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('handed_in_at', None), ('outcome', ''), ('right_count', None)), ('handed_in_at__isnull', False), _connector='OR'), name='attempt_marked_only_when_handed_in'),
+            model_name="attempt",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("handed_in_at", None), ("outcome", ""), ("right_count", None)),
+                    ("handed_in_at__isnull", False),
+                    _connector="OR",
+                ),
+                name="attempt_marked_only_when_handed_in",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='attempt',
-            constraint=models.CheckConstraint(condition=models.Q(('outcome__in', ['', 'passed', 'not-passed'])), name='attempt_outcome_known'),
+            model_name="attempt",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("outcome__in", ["", "passed", "not-passed"])), name="attempt_outcome_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='formitem',
-            constraint=models.UniqueConstraint(fields=('form', 'position'), name='form_item_position_once'),
+            model_name="formitem",
+            constraint=models.UniqueConstraint(fields=("form", "position"), name="form_item_position_once"),
         ),
         migrations.AddConstraint(
-            model_name='formitem',
-            constraint=models.CheckConstraint(condition=models.Q(('position__gte', 1)), name='form_item_position_from_1'),
+            model_name="formitem",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("position__gte", 1)), name="form_item_position_from_1"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='response',
-            constraint=models.UniqueConstraint(fields=('attempt', 'position'), name='response_position_once'),
+            model_name="response",
+            constraint=models.UniqueConstraint(fields=("attempt", "position"), name="response_position_once"),
         ),
     ]
