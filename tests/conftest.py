@@ -4,9 +4,9 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from hypothesis import settings
 from django.http import HttpResponse
 from django.test import Client
+from hypothesis import settings
 
 from tests.factories import MembershipFactory, ShopFactory, UserFactory
 from training.models import Shop, User

@@ -31,7 +31,8 @@ ADDRESS = env("ADDRESS", "http://127.0.0.1:8000").rstrip("/")
 IS_HTTPS = ADDRESS.startswith("https://")
 SECRET_KEY = env("SECRET_KEY") or secret_from(DATA_DIR)
 DEBUG = False
-ALLOWED_HOSTS = [urlsplit(ADDRESS).hostname or "127.0.0.1", "localhost", "127.0.0.1", *filter(None, env("HOSTS").split(","))]
+_OWN_HOST = urlsplit(ADDRESS).hostname or "127.0.0.1"
+ALLOWED_HOSTS = [_OWN_HOST, "localhost", "127.0.0.1", *filter(None, env("HOSTS").split(","))]
 CSRF_TRUSTED_ORIGINS = [ADDRESS]
 
 INSTALLED_APPS = [

@@ -4,7 +4,7 @@ import os
 
 os.environ.setdefault("SOUND_CASING_SECRET_KEY", "only-for-tests-" + "x" * 50)
 
-from training.config.settings import *  # noqa: E402, F403
+from training.config.settings import *  # noqa: F403
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"

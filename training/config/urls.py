@@ -1,4 +1,4 @@
-"""Every address of the site. Pages of a shop live under /shop/<shop>/; accounts, invitations and checks of a certificate do not."""
+"""Every address of the site. Pages of a shop live under /shop/<shop>/; accounts and checks of a certificate do not."""
 
 from allauth.account import views as account
 from django.urls import include, path, re_path
@@ -10,7 +10,11 @@ urlpatterns = [
     path("accounts/password/", account.password_change, name="account_change_password"),
     path("accounts/password/forgotten/", account.password_reset, name="account_reset_password"),
     path("accounts/password/sent/", account.password_reset_done, name="account_reset_password_done"),
-    path("accounts/password/new/done/", account.password_reset_from_key_done, name="account_reset_password_from_key_done"),
+    path(
+        "accounts/password/new/done/",
+        account.password_reset_from_key_done,
+        name="account_reset_password_from_key_done",
+    ),
     re_path(
         r"^accounts/password/new/(?P<uidb36>[0-9A-Za-z]+)-(?P<key>.+)/$",
         account.password_reset_from_key,

@@ -9,125 +9,253 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
-    dependencies = [
-    ]
+    dependencies = []
 
     operations = [
         migrations.CreateModel(
-            name='User',
+            name="User",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('password', models.CharField(max_length=128, verbose_name='password')),
-                ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
-                ('reference', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('email', models.EmailField(max_length=254, unique=True)),
-                ('name', models.CharField(max_length=120)),
-                ('is_active', models.BooleanField(default=True)),
-                ('joined_at', models.DateTimeField(auto_now_add=True)),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("password", models.CharField(max_length=128, verbose_name="password")),
+                ("last_login", models.DateTimeField(blank=True, null=True, verbose_name="last login")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("email", models.EmailField(max_length=254, unique=True)),
+                ("name", models.CharField(max_length=120)),
+                ("is_active", models.BooleanField(default=True)),
+                ("joined_at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
-                'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('email'), name='user_email_once'), models.CheckConstraint(condition=models.Q(('name', ''), _negated=True), name='user_has_a_name')],
+                "constraints": [
+                    models.UniqueConstraint(django.db.models.functions.text.Lower("email"), name="user_email_once"),
+                    models.CheckConstraint(condition=models.Q(("name", ""), _negated=True), name="user_has_a_name"),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Shop',
+            name="Shop",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=60, unique=True)),
-                ('name', models.CharField(max_length=120)),
-                ('edition', models.CharField(default='north-america', max_length=40)),
-                ('units', models.CharField(choices=[('in', 'Inches and pounds first'), ('mm', 'Millimeters and kilograms first')], default='in', max_length=2)),
-                ('time_zone', models.CharField(default='UTC', max_length=60)),
-                ('certificate_months', models.PositiveSmallIntegerField(default=24)),
-                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("slug", models.SlugField(max_length=60, unique=True)),
+                ("name", models.CharField(max_length=120)),
+                ("edition", models.CharField(default="north-america", max_length=40)),
+                (
+                    "units",
+                    models.CharField(
+                        choices=[("in", "Inches and pounds first"), ("mm", "Millimeters and kilograms first")],
+                        default="in",
+                        max_length=2,
+                    ),
+                ),
+                ("time_zone", models.CharField(default="UTC", max_length=60)),
+                ("certificate_months", models.PositiveSmallIntegerField(default=24)),
+                ("created_at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
-                'constraints': [models.CheckConstraint(condition=models.Q(('units__in', ['in', 'mm'])), name='shop_units_known'), models.CheckConstraint(condition=models.Q(('certificate_months__gte', 1), ('certificate_months__lte', 60)), name='shop_certificate_months_1_to_60')],
+                "constraints": [
+                    models.CheckConstraint(condition=models.Q(("units__in", ["in", "mm"])), name="shop_units_known"),
+                    models.CheckConstraint(
+                        condition=models.Q(("certificate_months__gte", 1), ("certificate_months__lte", 60)),
+                        name="shop_certificate_months_1_to_60",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Progress',
+            name="Progress",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('module', models.CharField(max_length=60)),
-                ('lesson', models.CharField(max_length=60)),
-                ('content_version', models.CharField(max_length=32)),
-                ('read_at', models.DateTimeField()),
-                ('learner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='progress', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='progress', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("module", models.CharField(max_length=60)),
+                ("lesson", models.CharField(max_length=60)),
+                ("content_version", models.CharField(max_length=32)),
+                ("read_at", models.DateTimeField()),
+                (
+                    "learner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="progress",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="progress", to="training.shop"
+                    ),
+                ),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('shop', 'learner', 'module', 'lesson', 'content_version'), name='progress_lesson_version_once')],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("shop", "learner", "module", "lesson", "content_version"),
+                        name="progress_lesson_version_once",
+                    )
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Notice',
+            name="Notice",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('reference', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('text', models.CharField(max_length=300)),
-                ('written_at', models.DateTimeField()),
-                ('put_away_at', models.DateTimeField(blank=True, null=True)),
-                ('person', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='notices', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("text", models.CharField(max_length=300)),
+                ("written_at", models.DateTimeField()),
+                ("put_away_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "person",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="notices", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="notices", to="training.shop"
+                    ),
+                ),
             ],
             options={
-                'indexes': [models.Index(fields=['shop', 'person', 'put_away_at'], name='training_no_shop_id_060c07_idx')],
+                "indexes": [
+                    models.Index(fields=["shop", "person", "put_away_at"], name="training_no_shop_id_060c07_idx")
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Membership',
+            name="Membership",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('role', models.CharField(choices=[('apprentice', 'Apprentice'), ('trainer', 'Trainer'), ('owner', 'Owner')], max_length=12)),
-                ('since_at', models.DateTimeField()),
-                ('ended_at', models.DateTimeField(blank=True, null=True)),
-                ('user', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='memberships', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='memberships', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("apprentice", "Apprentice"), ("trainer", "Trainer"), ("owner", "Owner")],
+                        max_length=12,
+                    ),
+                ),
+                ("since_at", models.DateTimeField()),
+                ("ended_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "user",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="memberships",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="memberships", to="training.shop"
+                    ),
+                ),
             ],
             options={
-                'indexes': [models.Index(fields=['shop', 'role'], name='training_me_shop_id_8e7964_idx')],
-                'constraints': [models.UniqueConstraint(condition=models.Q(('ended_at', None)), fields=('user', 'shop', 'role'), name='membership_role_held_once'), models.CheckConstraint(condition=models.Q(('role__in', ['apprentice', 'trainer', 'owner'])), name='membership_role_known')],
+                "indexes": [models.Index(fields=["shop", "role"], name="training_me_shop_id_8e7964_idx")],
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at", None)),
+                        fields=("user", "shop", "role"),
+                        name="membership_role_held_once",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("role__in", ["apprentice", "trainer", "owner"])),
+                        name="membership_role_known",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Invitation',
+            name="Invitation",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('reference', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('email', models.EmailField(max_length=254)),
-                ('name', models.CharField(max_length=120)),
-                ('role', models.CharField(choices=[('apprentice', 'Apprentice'), ('trainer', 'Trainer'), ('owner', 'Owner')], max_length=12)),
-                ('secret_digest', models.CharField(max_length=64, unique=True)),
-                ('sent_at', models.DateTimeField()),
-                ('expires_at', models.DateTimeField()),
-                ('accepted_at', models.DateTimeField(blank=True, null=True)),
-                ('withdrawn_at', models.DateTimeField(blank=True, null=True)),
-                ('invited_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='invitations', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("email", models.EmailField(max_length=254)),
+                ("name", models.CharField(max_length=120)),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("apprentice", "Apprentice"), ("trainer", "Trainer"), ("owner", "Owner")],
+                        max_length=12,
+                    ),
+                ),
+                ("secret_digest", models.CharField(max_length=64, unique=True)),
+                ("sent_at", models.DateTimeField()),
+                ("expires_at", models.DateTimeField()),
+                ("accepted_at", models.DateTimeField(blank=True, null=True)),
+                ("withdrawn_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "invited_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="invitations", to="training.shop"
+                    ),
+                ),
             ],
             options={
-                'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('email'), models.F('shop'), models.F('role'), condition=models.Q(('accepted_at', None), ('withdrawn_at', None)), name='invitation_open_once_per_role'), models.CheckConstraint(condition=models.Q(('role__in', ['apprentice', 'trainer', 'owner'])), name='invitation_role_known'), models.CheckConstraint(condition=models.Q(('expires_at__gt', models.F('sent_at'))), name='invitation_expires_later')],
+                "constraints": [
+                    models.UniqueConstraint(
+                        django.db.models.functions.text.Lower("email"),
+                        models.F("shop"),
+                        models.F("role"),
+                        condition=models.Q(("accepted_at", None), ("withdrawn_at", None)),
+                        name="invitation_open_once_per_role",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("role__in", ["apprentice", "trainer", "owner"])),
+                        name="invitation_role_known",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("expires_at__gt", models.F("sent_at"))), name="invitation_expires_later"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Assignment',
+            name="Assignment",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('reference', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('module', models.CharField(max_length=60)),
-                ('due_date', models.DateField()),
-                ('assigned_at', models.DateTimeField()),
-                ('withdrawn_at', models.DateTimeField(blank=True, null=True)),
-                ('assigned_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('learner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='assignments', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='assignments', to='training.shop')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("module", models.CharField(max_length=60)),
+                ("due_date", models.DateField()),
+                ("assigned_at", models.DateTimeField()),
+                ("withdrawn_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "assigned_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "learner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="assignments",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="assignments", to="training.shop"
+                    ),
+                ),
             ],
             options={
-                'constraints': [models.UniqueConstraint(condition=models.Q(('withdrawn_at', None)), fields=('shop', 'learner', 'module'), name='assignment_module_once')],
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("withdrawn_at", None)),
+                        fields=("shop", "learner", "module"),
+                        name="assignment_module_once",
+                    )
+                ],
             },
         ),
     ]

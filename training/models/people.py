@@ -25,7 +25,7 @@ class UserManager(BaseUserManager["User"]):
 
 
 class User(AbstractBaseUser):
-    """A person. `reference` names the person in addresses of pages, so that no page address holds a countable number."""
+    """A person. `reference` names the person in addresses of pages, so that no address holds a countable number."""
 
     reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     email = models.EmailField(unique=True)
