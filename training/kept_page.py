@@ -30,6 +30,7 @@ def words_to_keep(result: Result, *, edition: Edition, entered: Sequence[tuple[s
             }
             for card in result.cards
         ],
+        "out_of_service": [list(pair) for pair in result.out_of_service],
     }
 
 
@@ -55,4 +56,5 @@ def kept_result(decision: Mapping[str, Any], printed: Mapping[str, Any]) -> Resu
             )
             for card in printed["cards"]
         ),
+        out_of_service=tuple((because, source) for because, source in printed.get("out_of_service", ())),
     )

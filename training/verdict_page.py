@@ -48,6 +48,7 @@ class Result:
     missing: tuple[str, ...]
     drawings: tuple[Drawing, ...]
     cards: tuple[JobCard, ...]
+    out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
 
     @property
     def has_house_rules(self) -> bool:
@@ -68,6 +69,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
         missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
+        out_of_service=tuple(_after_rejection(edition)) if decision.verdict == "reject" else (),
     )
 
 
@@ -78,6 +80,7 @@ def layout(
     missing_findings: tuple[str, ...],
     drawings: tuple[Drawing, ...],
     cards: tuple[JobCard, ...],
+    out_of_service: tuple[tuple[str, str], ...],
 ) -> Result:
     """Sort the rulings of a decision: those that decided, the others that fail, those that hold."""
     deciding = tuple(decision.deciding)
@@ -90,10 +93,19 @@ def layout(
         missing_findings=missing_findings,
         drawings=drawings,
         cards=cards,
+        out_of_service=out_of_service,
     )
 
 
 _FINDING = "finding."
+_AFTER_REJECTION = ("job.rejected_tire", "job.refusal")  # the customer's statement prints the first alone
+
+
+def _after_rejection(edition: Edition) -> Iterator[tuple[str, str]]:
+    for quantity in _AFTER_REJECTION:
+        for clause in edition.clauses.values():
+            if clause.quantity == quantity:
+                yield clause.because, clause.source
 
 
 def _finding_words(quantity: str) -> str:

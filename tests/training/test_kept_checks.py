@@ -313,7 +313,7 @@ class TestTheStatement:
             "The customer took the tire along against our advice",
             "Not looked at",
             "run-flat damage",
-            "make it unusable",
+            "With its owner's consent cut through a bead or the sidewall before it goes to scrap",
             "common practice, no published source",
             "DOT 1AB CDEFHJ 3219",
             apprentice.name,
