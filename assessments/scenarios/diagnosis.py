@@ -23,6 +23,8 @@ _GUESSES = 0.04  # how many people guess throughout
 _HOLDS_ONE = 1.0  # how many misconceptions a person holds, before anything was asked
 _SLIPS = ((0.05, 0.7), (0.3, 0.3))  # a rate of slips, and how many people have it
 _RIVALS = 10  # so many of the likeliest misconceptions are also tried in pairs
+_LEAST_EXPLAINED = 3  # one in so many wrong answers has to fit what is said of somebody
+_HARDLY = 1e-3
 _KEY = ("key",)
 
 Held = frozenset[str]
@@ -51,6 +53,7 @@ class Belief:
 class Diagnosis:
     """All misconceptions that the answers speak of, likeliest first; how likely guessing is; how many answers counted.
 
+    `is_scattered`: fewer than a third of the wrong answers fit the likely misconceptions, as when someone guesses.
     A misconception that no question could show has the probability it had at the start, `unseen`.
     """
 
@@ -59,11 +62,12 @@ class Diagnosis:
     answers: int = 0
     unseen: float = 0.0
     by_name: Mapping[str, float] = field(default_factory=dict)
+    is_scattered: bool = False
 
     @property
     def probable(self) -> tuple[Belief, ...]:
-        """The misconceptions that are likely enough to be said."""
-        return tuple(belief for belief in self.beliefs if belief.is_probable)
+        """The misconceptions that are likely enough to be said; none while most wrong answers fit none of them."""
+        return () if self.is_scattered else tuple(belief for belief in self.beliefs if belief.is_probable)
 
     def probability(self, misconception: str) -> float:
         """How likely it is that the person holds this misconception."""
@@ -234,7 +238,14 @@ def diagnose(responses: Iterable[tuple[Item | Outlook, Answer]]) -> Diagnosis:
         answers=len(seen),
         unseen=odds / (1 + odds + hidden),
         by_name=found,
+        is_scattered=_is_scattered(seen, frozenset(one.misconception for one in beliefs if one.is_probable)),
     )
+
+
+def _is_scattered(seen: Sequence[tuple[Outlook, Outcome]], held: Held) -> bool:
+    wrong = [(outlook, outcome) for outlook, outcome in seen if outcome != _KEY]
+    explained = sum(outlook.likelihood(outcome, held, 0.0) > _HARDLY for outlook, outcome in wrong)
+    return _LEAST_EXPLAINED * explained < len(wrong)
 
 
 class _Told:
