@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import LineString, Point, Polygon, box
 
+from tests.examples import times
 from tests.rulebook.cases import an_examined_case, ruling_of
 from training.rulebook import decide, injury_geometry, parse_case
 from training.rulebook.designation import dimensions
@@ -51,7 +52,7 @@ def leaning_case(at: dict[str, Any], **rest: Any) -> dict[str, Any]:
     )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=times(300), deadline=None)
 @given(measured)
 def test_the_whole_hole_is_inside_the_crown_exactly_where_shapely_says_so(at: dict[str, Any]) -> None:
     crown = box(-at["groove"], -500, at["groove"], 500)
@@ -70,7 +71,7 @@ def test_the_whole_hole_is_inside_the_crown_exactly_where_shapely_says_so(at: di
             assert ruling_of(decision, clause).holds == crown.covers(drawn), (clause, margin)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=times(200), deadline=None)
 @given(measured)
 def test_the_outline_reaches_half_an_inch_beyond_the_unit(at: dict[str, Any]) -> None:
     case = parse_case(leaning_case(at))
@@ -105,7 +106,7 @@ places = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=times(400), deadline=None)
 @given(places, places)
 def test_two_units_overlap_exactly_where_shapely_says_so_across_zero_too(
     one: dict[str, Any], other: dict[str, Any]
@@ -143,7 +144,7 @@ def test_two_units_overlap_exactly_where_shapely_says_so_across_zero_too(
     assert ruling.holds == (overlap <= 1e-3)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=times(300), deadline=None)
 @given(
     st.integers(-100, 100), st.integers(-100, 100), st.integers(10, 60), st.integers(10, 60), st.integers(0, 20),
     st.integers(0, 359),

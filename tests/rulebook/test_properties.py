@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.examples import times
 from training.rulebook import CASINGS, PURPOSES, decide, edition_names, load_edition, parse_quantity, severity
 from training.rulebook.quantity import in_unit
 from training.rulebook.vocabulary import FINDINGS, VERDICTS, WORDS
@@ -86,7 +87,7 @@ cases = st.fixed_dictionaries(
         ),
     }
 )
-many = settings(max_examples=200, deadline=None)
+many = settings(max_examples=times(200), deadline=None)
 
 
 def verdict(case: dict[str, Any]) -> int:
@@ -238,7 +239,7 @@ def test_an_equal_measurement_in_the_other_unit_is_judged_alike(case: dict[str, 
 @pytest.mark.parametrize("purpose", PURPOSES)
 @pytest.mark.parametrize("casing", CASINGS)
 @pytest.mark.parametrize("name", EDITIONS)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=times(30), deadline=None)
 @given(st.data())
 def test_no_edition_casing_and_purpose_fails_open(name: str, casing: str, purpose: str, data: st.DataObject) -> None:
     case = data.draw(cases)

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.examples import times
 from tests.rulebook.cases import an_examined_case
 from training.rulebook import CaseError, decide, parse_case, vocabulary
 from training.rulebook.vocabulary import FINDINGS
@@ -243,7 +244,7 @@ def broken_cases(draw: st.DrawFn) -> Any:
     return data
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=times(400), deadline=None)
 @given(broken_cases() | NESTED)
 def test_any_data_is_decided_or_refused_and_never_stumbles(data: Any) -> None:
     problems: tuple[str, ...] = ()

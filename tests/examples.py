@@ -1,0 +1,11 @@
+"""How many random cases a property is tried on: the tests' own number, or a multiple for a long run.
+
+`SOUND_CASING_EXAMPLES=50 python -m pytest tests/rulebook/test_properties.py` tries fifty times as many.
+"""
+
+import os
+
+
+def times(count: int) -> int:
+    """The number of examples to try where the tests alone try `count`."""
+    return count * int(os.environ.get("SOUND_CASING_EXAMPLES", "1"))
