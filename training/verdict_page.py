@@ -136,8 +136,9 @@ def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:
 
 def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
     clauses = [edition.clause(name) for name in step.clauses]
-    # what was judged by eye stands among the rulings; a job card carries what one holds a gauge or a tool to
+    # what was judged by eye stands among the rulings; a card for work carries what one holds a gauge or a tool to
     kept = [one for one in clauses if casing in one.casings and (one.is_for_job() or one.strictest.quantity)]
+    kept = [one for one in kept if one.quantity not in _AFTER_REJECTION]
     limits = tuple((_meaning(one.quantity) if one.is_for_job() else "", one.limit_text()) for one in kept)
     return JobLine(step.title, step.instruction, limits)
 

@@ -89,7 +89,7 @@ LIMITS = [
         "mount",
         {"sizes": "not checked"},
         "tire-fits-wheel",
-        "bead diameter and width of tire and wheel match",
+        "bead diameter and width match",
     ),  # [WAC] (4)
     ("seat-beads", {"pressure": "41 psi"}, "bead-seating-pressure", "at most 40 psi (275 kPa)"),  # [8 CCR]
     ("seat-beads", {"pressure": "276 kPa"}, "bead-seating-pressure", "at most 40 psi (275 kPa)"),  # [8 CCR]
