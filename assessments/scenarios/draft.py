@@ -34,7 +34,7 @@ from .model import Item, Json, Key, Option, Picture
 from .registry import Family
 from .shapes import Frame
 
-_PATIENCE = 40  # tries for a key of the drawn rank by length
+_PATIENCE = 120  # tries for a key of the drawn rank by length
 
 
 class Redraw(Exception):
