@@ -92,9 +92,7 @@ class TestAssigning:
         if is_fine:
             assert assign(own_shop, [apprentice], trainer, due=due, at=late_evening)
         else:
-            with pytest.raises(
-                acts.AssignmentRefused, match=r"24 Nov 2026 has gone by; choose today, 25 Nov"
-            ):
+            with pytest.raises(acts.AssignmentRefused, match=r"24 Nov 2026 has gone by; choose today, 25 Nov"):
                 assign(own_shop, [apprentice], trainer, due=due, at=late_evening)
             assert not Assignment.objects.exists()
 
