@@ -104,6 +104,7 @@ def _attempts(shop: Shop) -> QuerySet[Attempt]:
         Attempt.objects.filter(form__shop=shop, form__purpose__in=COUNTED)
         .exclude(handed_in_at__isnull=False, outcome="")  # a paper withdrawn
         .select_related("form__blueprint")
+        .defer("form__blueprint__cells", "form__blueprint__standing")
         .order_by("started_at", "pk")
     )
 

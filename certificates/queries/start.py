@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from django.db.models import OuterRef, QuerySet, Subquery
+from django.db.models import QuerySet
 
 from assessments.blueprints import terms_of
 from assessments.models import COUNTED, Attempt
@@ -102,7 +102,7 @@ def bay(*, place: Place, at: datetime) -> Bay:
     theory = theory_of(shop, person) if terms_of(shop) else None
     skills = skill_results(shop, person)
     latest = HandsOn.objects.filter(shop=shop, learner=person).defer("criteria").order_by("-recorded_at", "-pk").first()
-    held = _held(place, Certificate.objects.filter(holder=person), at)
+    held = _held(place, at, person)
     return Bay(
         next=_next(place, modules, theory, at, latest, held),
         due=tuple(module for module in modules if module.assignment is not None and not module.is_done),
@@ -123,7 +123,7 @@ def floor(*, place: Place, at: datetime) -> list[FloorRow]:
     for record in HandsOn.objects.filter(shop=shop).defer("criteria").order_by("recorded_at", "pk"):
         records[record.learner_id] = record
     held: dict[int, Held] = {}
-    for one in _held(place, Certificate.objects.all(), at):
+    for one in _held(place, at):
         if one.certificate.holder_id not in held or one.standing.is_valid:
             held[one.certificate.holder_id] = one
     rows = []
@@ -166,7 +166,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
             .select_related("trainer")
             .order_by("-recorded_at", "-pk")
         ),
-        held=_held(place, Certificate.objects.filter(holder=person), at),
+        held=_held(place, at, person),
         ready=scope if found is not None and found.is_ready else None,
     )
 
@@ -175,19 +175,24 @@ def _titles(skills: Sequence[str]) -> tuple[str, ...]:
     return tuple(SKILLS[skill] for skill in skills)
 
 
-def _held(place: Place, certificates: QuerySet[Certificate], at: datetime) -> tuple[Held, ...]:
-    """Certificates of the shop with their standing today, the latest first; one query."""
-    last = Event.objects.filter(certificate=OuterRef("pk")).order_by("-order")
-    rows = (
-        certificates.filter(shop=place.shop)
-        .defer("casings", "pass_mark")
-        .annotate(last_kind=Subquery(last.values("kind")[:1]), last_at=Subquery(last.values("at")[:1]))
-    )
+def _held(place: Place, at: datetime, holder: User | None = None) -> tuple[Held, ...]:
+    """Certificates of the shop, or of one holder, with their standing today, the latest first; one query."""
+    events = Event.objects.filter(certificate__shop=place.shop)
+    if holder is not None:
+        events = events.filter(certificate__holder=holder)
+    last: dict[int, Event] = {}
+    for event in events.select_related("certificate").order_by("order"):
+        last[event.certificate_id] = event
     day: date = place.day(at)
-    return tuple(
-        Held(row, status_by(row, row.last_kind, place.day(row.last_at), day), (row.expires_date - day).days)
-        for row in rows.order_by("-issued_date", "-pk")
-    )
+    held = [
+        Held(
+            event.certificate,
+            status_by(event.certificate, event.kind, place.day(event.at), day),
+            (event.certificate.expires_date - day).days,
+        )
+        for event in last.values()
+    ]
+    return tuple(sorted(held, key=lambda one: (one.certificate.issued_date, one.certificate.pk), reverse=True))
 
 
 def _next(

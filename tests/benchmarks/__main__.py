@@ -110,16 +110,18 @@ def pages() -> None:
     ):
         with CaptureQueriesContext(connection) as queries:
             act()
+        count = len(queries)  # before the next request forgets them
         line(
             f"  {name}",
             cpu(act, times=40),
             yardstick,
             aim="aim at most 10 x",
-            note=f"{len(queries)} queries (aim at most 12)",
+            note=f"{count} queries (aim at most 12)",
         )
     with CaptureQueriesContext(connection) as queries:
         keep()
-    line("  saving an answer", cpu(keep, times=100), yardstick, aim="aim at most 3 x", note=f"{len(queries)} queries")
+    count = len(queries)
+    line("  saving an answer", cpu(keep, times=100), yardstick, aim="aim at most 3 x", note=f"{count} queries")
 
 
 def rulebook_and_items() -> None:
