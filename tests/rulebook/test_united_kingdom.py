@@ -13,6 +13,13 @@ def verdict(casing: str = "passenger", *, tire: dict[str, Any] | None = None, **
     return decide({**case, "tire": {"casing": casing, **(tire or {})}}).verdict
 
 
+def held(clause: str, *, casing: str = "passenger", tire: dict[str, Any] | None = None, **rest: Any) -> list[bool]:
+    """Whether one clause holds, for each subject it was applied to."""
+    case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", **rest}
+    decision = decide({**case, "tire": {"casing": casing, **(tire or {})}})
+    return [one.holds for one in decision.rulings if one.clause == clause]
+
+
 # C&U Regulations 1986, regulation 27: 1.6 mm over the central three quarters all round; over 3,500 kg 1 mm.
 @pytest.mark.parametrize(
     ("casing", "gross_mass", "depth", "expected"),
@@ -173,3 +180,30 @@ def test_reasons_and_instructions_are_written_as_the_country_writes_them() -> No
 
 def test_a_word_of_a_case_keeps_its_spelling() -> None:
     assert load_edition("united-kingdom").clause("stitch-direction").limit_text() == "from the center outward"
+
+
+# C&U Regulations 1986, regulation 27(1): 25 mm or 10 % of section width (205 mm: 20.5 mm), whichever is greater. A cut
+# that was not opened is looked into beyond it: MOT test practice, trade question and answer.
+@pytest.mark.parametrize(("length", "holds"), [("24 mm", True), ("25 mm", True), ("25.1 mm", False)])
+def test_a_cut_not_looked_into_may_be_25_mm_on_a_narrow_tire(length: str, holds: bool) -> None:
+    cut = {"kind": "cut", "length": length}
+
+    assert held("cut-to-look-into", tire={"designation": "205/55R16"}, injuries=[cut]) == [holds]
+
+
+# Two patches 75 mm long (units.toml, invented) side by side across the tire touch at 75 mm; no overlap: common practice.
+@pytest.mark.parametrize(("lateral", "holds"), [("74.9 mm", False), ("75 mm", True), ("75.5 mm", True)])
+def test_two_units_may_touch(lateral: str, holds: bool) -> None:
+    hole = {"diameter": "5 mm", "angle": "0 deg", "station": "90 deg"}
+    injuries = [{**hole, "lateral": "0 mm"}, {**hole, "lateral": lateral}]
+    tire = {"designation": "205/55R16", "crown_thickness": "13 mm"}
+
+    assert held("repair-overlap", purpose="repair", tire=tire, injuries=injuries) == [holds]
+
+
+# Common practice, no published source of this country: a nail hole of 3/8 in (10 mm) in a truck tire.
+@pytest.mark.parametrize(
+    ("injury", "holds"), [("3/8 in", True), ("13/32 in", False), ("10 mm", True), ("10.1 mm", False)]
+)
+def test_an_earlier_repair_of_a_truck_tire_is_held_to_a_nail_hole(injury: str, holds: bool) -> None:
+    assert held("earlier-repair-size-truck", casing="truck", earlier_repairs=[{"injury": injury}]) == [holds]
