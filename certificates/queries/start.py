@@ -224,6 +224,14 @@ def _next(
                 "assessments:review",
                 (shop, reference),
             )
+        if state is State.PAPER:
+            return Step(
+                "Your assessment is on paper",
+                "Your trainer has it printed for you and types in what you answer.",
+                "See how it stands",
+                "assessments:assessment",
+                (shop,),
+            )
         return Step(
             "Hand in your assessment",
             "The time is up. The answers saved until then count.",
@@ -233,23 +241,11 @@ def _next(
         )
     lesson = learning.next_lesson_in(modules)
     if lesson is not None and lesson.due_date is not None:
-        return Step(
-            lesson.lesson.title,
-            f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
-            "Read the lesson",
-            "training:lesson",
-            (shop, lesson.module.slug, lesson.lesson.slug),
-        )
+        return _lesson_step(shop, lesson)
     if any(one.standing.is_valid and one.days_left > FEW_DAYS for one in held):
         return None
     if lesson is not None and state is not State.PASSED:
-        return Step(
-            lesson.lesson.title,
-            f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
-            "Read the lesson",
-            "training:lesson",
-            (shop, lesson.module.slug, lesson.lesson.slug),
-        )
+        return _lesson_step(shop, lesson)
     if theory is not None and state is State.READY:
         return Step(
             "Take the assessment",
@@ -274,4 +270,14 @@ def _next(
         "Practice",
         "assessments:practice",
         (shop,),
+    )
+
+
+def _lesson_step(shop: str, lesson: learning.NextLesson) -> Step:
+    return Step(
+        lesson.lesson.title,
+        f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
+        "Read the lesson",
+        "training:lesson",
+        (shop, lesson.module.slug, lesson.lesson.slug),
     )
