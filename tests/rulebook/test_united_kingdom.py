@@ -191,7 +191,7 @@ def test_a_cut_not_looked_into_may_be_25_mm_on_a_narrow_tire(length: str, holds:
     assert held("cut-to-look-into", tire={"designation": "205/55R16"}, injuries=[cut]) == [holds]
 
 
-# Two patches 75 mm long (units.toml, invented) side by side across the tire touch at 75 mm; no overlap: common practice.
+# Two patches 75 mm long (invented) side by side across the tire touch at 75 mm; that none overlap is common practice.
 @pytest.mark.parametrize(("lateral", "holds"), [("74.9 mm", False), ("75 mm", True), ("75.5 mm", True)])
 def test_two_units_may_touch(lateral: str, holds: bool) -> None:
     hole = {"diameter": "5 mm", "angle": "0 deg", "station": "90 deg"}
@@ -207,3 +207,19 @@ def test_two_units_may_touch(lateral: str, holds: bool) -> None:
 )
 def test_an_earlier_repair_of_a_truck_tire_is_held_to_a_nail_hole(injury: str, holds: bool) -> None:
     assert held("earlier-repair-size-truck", casing="truck", earlier_repairs=[{"injury": injury}]) == [holds]
+
+
+# Common practice: COMAR 11.14.05.05(g), law in Maryland, gives half an inch. 17/32 in is the next step of a tape.
+@pytest.mark.parametrize(("own", "holds"), [("30 1/2 in", True), ("30 17/32 in", False)])
+def test_a_dual_pair_may_differ_by_half_an_inch(own: str, holds: bool) -> None:
+    mate = {"diameter": "30 in", "own_diameter": own}
+
+    assert held("dual-diameter", casing="truck", position={"dual": True}, dual_mate=mate) == [holds]
+
+
+def test_the_pressure_monitor_is_held_to_the_regulation_of_this_country() -> None:
+    """UN Regulation No. 141, puncture test, from memory: 20 % below the warm pressure, within 10 minutes."""
+    edition = load_edition("united-kingdom")
+
+    assert edition.clause("pressure-monitor-threshold").limit_text() == "at most 20 %"
+    assert edition.clause("pressure-monitor-time").limit_text() == "at most 10 min"
