@@ -29,8 +29,9 @@ def _browser_path() -> str | None:
     return shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Any]:
+    """One browser a module: while Playwright runs it keeps an event loop, beside which Django refuses the database."""
     try:
         from playwright.sync_api import sync_playwright
     except ImportError:
