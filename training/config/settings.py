@@ -145,7 +145,7 @@ TIME_ZONE = "UTC"
 USE_TZ = True
 
 STATIC_URL = "/static/"
-STATIC_ROOT = Path(env("STATIC", str(BASE_DIR / ".static")))
+STATIC_ROOT: Path | None = Path(env("STATIC", str(BASE_DIR / ".static")))
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
