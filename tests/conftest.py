@@ -1,6 +1,8 @@
 """What all tests share: two shops that must not see each other, their people by role, and visits as one of them."""
 
+import os
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,12 +10,35 @@ from django.http import HttpResponse
 from django.test import Client
 from hypothesis import settings
 
+from tests.browsers import missing
 from tests.factories import MembershipFactory, ShopFactory, UserFactory
 from training.models import Shop, User
 
 # a busy machine is slow, not wrong
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
+
+# what browser tests need and this machine lacks; CI sets SOUND_CASING_BROWSER=required and refuses to go on without
+MISSING = missing()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Refuse to leave the browser tests out where they are required."""
+    if MISSING and os.environ.get("SOUND_CASING_BROWSER") == "required":
+        raise pytest.UsageError(f"the browser tests are required here and need {MISSING}")
+
+
+def pytest_ignore_collect(collection_path: Path) -> bool | None:
+    """Leave out the tests that play pages where there is nothing to play them with."""
+    is_browser_test = collection_path.parent.name == "browser" and collection_path.name.startswith("test_")
+    return True if MISSING and is_browser_test and "playwright" in collection_path.read_text("utf-8") else None
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say what was left out."""
+    if MISSING:
+        terminalreporter.write_line(f"The browser tests were left out: they need {MISSING}.", yellow=True)
+
 
 ROLES = ("apprentice", "trainer", "owner")
 

@@ -1,10 +1,5 @@
-"""A real site and a real browser.
+"""A real site and a real browser. Where they cannot be had, tests/conftest.py leaves these tests out and says so."""
 
-Where Playwright or Chromium is missing the tests are left out and say so; CI refuses that.
-"""
-
-import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -12,6 +7,7 @@ from typing import Any
 import pytest
 
 from tests.browser.server import Site
+from tests.browsers import program
 
 FLAGS = [
     "--no-sandbox",
@@ -25,25 +21,13 @@ FLAGS = [
 WIDTHS = {"phone": (390, 844), "desk": (1280, 900)}
 
 
-def _browser_path() -> str | None:
-    return shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-
-
 @pytest.fixture(scope="module")
 def chromium() -> Iterator[Any]:
     """One browser a module: while Playwright runs it keeps an event loop, beside which Django refuses the database."""
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        sync_playwright = None
-    path = _browser_path()
-    if sync_playwright is None or path is None:
-        message = "browser tests left out: install the dev extra (Playwright) and Chromium to play them"
-        if os.environ.get("SOUND_CASING_BROWSER") == "required":
-            pytest.fail(message)
-        pytest.skip(message)
+    from playwright.sync_api import sync_playwright
+
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        browser = playwright.chromium.launch(executable_path=program(), args=FLAGS)
         yield browser
         browser.close()
 
