@@ -112,7 +112,8 @@ def accept_invitation(
 
     The same person once more changes nothing. Raises InvitationClosed, or InvitationRefused for somebody else.
     """
-    invitation = Invitation.objects.select_for_update().select_related("shop", "invited_by").get(pk=invitation.pk)
+    waiting = Invitation.objects.select_for_update(of=("self",)).select_related("shop", "invited_by")
+    invitation = waiting.get(pk=invitation.pk)
     if person is not None and person.email != invitation.email:
         raise InvitationRefused(f"This link was sent to {invitation.email}, and you are logged in as {person.email}.")
     if person is not None and invitation.accepted_at:
