@@ -28,7 +28,7 @@ def off_in(shop: Shop) -> frozenset[str]:
 def plan_of(shop: Shop, terms: Terms) -> Terms:
     """What a form of this shop asks: the terms, with stand-ins for families that are switched off; one query."""
     off = off_in(shop)
-    return with_stand_ins(terms, off=off, among=families_of(edition_of(shop))) if off else terms
+    return with_stand_ins(terms, off=off, among=families_of(edition_of(shop), terms.casings)) if off else terms
 
 
 def version_of(terms: Terms) -> str:

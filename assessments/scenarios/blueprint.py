@@ -194,12 +194,20 @@ def draw_form(
         edition=edition,
         prefer=prefer,
         units=units,
+        casings=plan.casings,
         shown=shown,
         balanced=True,
     )
 
     def again(place: int, turn: int) -> Item:
-        return draw(items[place].family, seed=keyed("band", turn), edition=edition, prefer=prefer, units=units)
+        return draw(
+            items[place].family,
+            seed=keyed("band", turn),
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            casings=plan.casings,
+        )
 
     return _into_bands(items, plan.bands, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed
 

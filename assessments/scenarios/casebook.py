@@ -10,7 +10,10 @@ from typing import Any
 
 from training.rulebook import Clause, Edition, Quantity, parse_quantity, vocabulary
 
-CASINGS = ("passenger", "light-truck-fabric")
+# The casings a family may ask about, as shops work on them.
+LIGHT = ("passenger", "light-truck-fabric")
+STEEL = ("light-truck-steel", "truck")
+MOTORCYCLE = ("motorcycle",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,19 +54,33 @@ MODELS = (
     Model("LT245/75R16 120/116S", "light-truck-fabric", 190, 69, 16),
     Model("LT265/70R17 121/118S", "light-truck-fabric", 206, 75, 16),
     Model("LT275/65R18 123/120S", "light-truck-fabric", 216, 79, 17),
+    Model("LT215/85R16 115/112Q", "light-truck-steel", 168, 60, 17),
+    Model("LT235/85R16 120/116R", "light-truck-steel", 184, 66, 18),
+    Model("LT225/75R17 116/113Q", "light-truck-steel", 178, 64, 17),
+    Model("LT245/75R17 121/118S", "light-truck-steel", 194, 70, 18),
+    Model("11R22.5 144/142L", "truck", 212, 78, 26),
+    Model("275/80R22.5 146/143L", "truck", 220, 81, 25),
+    Model("295/75R22.5 144/141L", "truck", 228, 84, 25),
+    Model("285/75R24.5 144/141L", "truck", 224, 82, 26),
+    Model("315/80R22.5 154/150M", "truck", 248, 92, 28),
+    Model("120/70R17 58H", "motorcycle", 118, 40, 9),
+    Model("110/80R19 59V", "motorcycle", 108, 36, 9),
+    Model("150/70R17 69V", "motorcycle", 146, 50, 10),
+    Model("160/60R17 69H", "motorcycle", 158, 54, 10),
 )
 CASING_NAMES = {
     "passenger": "passenger tire",
     "light-truck-fabric": "light truck tire with a fabric body",
     "light-truck-steel": "light truck tire with a steel body",
     "truck": "truck tire",
+    "motorcycle": "motorcycle tire",
 }
 FINDINGS = tuple(word for field, word, _ in vocabulary() if field == "findings")
 
 
-def pick_model(rng: Random, casing: str | None = None) -> Model:
-    """A size, of the given casing class if one is given."""
-    return rng.choice([model for model in MODELS if casing in (None, model.casing)])
+def pick_model(rng: Random, *casings: str) -> Model:
+    """A size of one of these casings; of any where none is given."""
+    return rng.choice([model for model in MODELS if not casings or model.casing in casings])
 
 
 def looked_at(

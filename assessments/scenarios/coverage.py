@@ -6,32 +6,35 @@ Draws for looking at are seeded in a namespace of their own, so that no form can
 from __future__ import annotations
 
 from collections import Counter, OrderedDict
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from typing import Generic, TypeVar
 
 from training.rulebook import Edition
 
 from .draft import NoSuchLimit
 from .drawing import CannotDraw, draw
-from .model import Item
-from .registry import family_names
+from .registry import family, family_names
 
-ENOUGH = 16  # draws of each family to see what it asks
+ENOUGH = 4  # draws of each family and casing to see what it asks
 PUBLIC = "bench:"
+_KEPT = 16
 
-T = TypeVar("T")
+# What was found for the editions used last; an edition is known by being the same object.
+_kept: OrderedDict[int, tuple[Edition, tuple[Covered, ...]]] = OrderedDict()
 
 
 @dataclass(frozen=True, slots=True)
 class Covered:
-    """What one family asked in ENOUGH draws: how often by (casing, format); the casing is "" where no tire is told.
-
-    Empty where the edition says nothing on what the family asks.
+    """What one family asked in ENOUGH draws a casing: how often by (casing, format); the casing is "" where it tells no
+    tire. Empty where the edition says nothing on what the family asks.
     """
 
     family: str
     counts: Mapping[tuple[str, str], int]
+
+    def asks(self, casings: Collection[str] | None = None) -> bool:
+        """Did anything come up that may be asked about these casings? None stands for all."""
+        return any(casings is None or casing in ("", *casings) for casing, _ in self.counts)
 
 
 def public_seed(text: str) -> str:
@@ -39,49 +42,31 @@ def public_seed(text: str) -> str:
     return f"{PUBLIC}{text}"
 
 
-class _Kept(Generic[T]):
-    """What was found for the editions used last; an edition is known by being the same object."""
-
-    def __init__(self, find: Callable[[Edition], T]) -> None:
-        self.find = find
-        self.found: OrderedDict[int, tuple[Edition, T]] = OrderedDict()
-
-    def __call__(self, edition: Edition) -> T:
-        kept = self.found.get(id(edition))
-        if kept is None or kept[0] is not edition:
-            kept = self.found[id(edition)] = (edition, self.find(edition))
-            if len(self.found) > 16:
-                self.found.popitem(last=False)
-        return kept[1]
-
-
 def coverage(edition: Edition) -> tuple[Covered, ...]:
-    """Every family in turn; kept, since it costs some thousand draws."""
-    return _coverage(edition)
+    """Every family in turn; kept, since it costs some hundred draws."""
+    kept = _kept.get(id(edition))
+    if kept is None or kept[0] is not edition:
+        kept = _kept[id(edition)] = (edition, tuple(_covered(name, edition) for name in family_names()))
+        if len(_kept) > _KEPT:
+            _kept.popitem(last=False)
+    return kept[1]
 
 
-def families_of(edition: Edition) -> tuple[str, ...]:
-    """The families that have something to ask under an edition: those of which one of a few draws succeeds."""
-    return _families(edition)
-
-
-_coverage = _Kept(lambda edition: tuple(_covered(name, edition) for name in family_names()))
-_families = _Kept(lambda edition: tuple(name for name in family_names() if any(_draws(name, edition))))
-
-
-def _draws(name: str, edition: Edition) -> Iterator[Item]:
-    """ENOUGH draws one by one, without those for which the edition says nothing."""
-    for number in range(ENOUGH):
-        try:
-            yield draw(name, seed=public_seed(f"coverage/{number}"), edition=edition)
-        except (NoSuchLimit, CannotDraw):
-            continue
+def families_of(edition: Edition, casings: Collection[str] | None = None) -> tuple[str, ...]:
+    """The families that have something to ask under an edition, of these casings if any are given."""
+    return tuple(one.family for one in coverage(edition) if one.asks(casings))
 
 
 def _covered(name: str, edition: Edition) -> Covered:
     counts: Counter[tuple[str, str]] = Counter()
-    for item in _draws(name, edition):
-        tire = item.case.get("tire") if item.case else None
-        casing = str(tire.get("casing") or "") if isinstance(tire, Mapping) else ""
-        counts[casing, item.format] += 1
+    for casing in family(name).casings or ("",):
+        for number in range(ENOUGH):
+            try:
+                seed = public_seed(f"coverage/{number}")
+                item = draw(name, seed=seed, edition=edition, casings=(casing,) if casing else None)
+            except NoSuchLimit:
+                break
+            except CannotDraw:
+                continue
+            counts[casing, item.format] += 1
     return Covered(name, counts)

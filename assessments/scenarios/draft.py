@@ -6,7 +6,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections import OrderedDict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from random import Random
@@ -28,6 +28,7 @@ from training.rulebook import (
 )
 
 from .balance import beside
+from .casebook import Model, pick_model
 from .measures import parse_measure
 from .misconceptions import misconceptions
 from .model import Item, Json, Key, Option, Picture
@@ -142,11 +143,24 @@ def altered(edition: Edition, misconception: str) -> Edition:
 
 
 class Draft:
-    """One draw in progress. Families use `rng`, `edition`, `prefer` and the methods; they read no clock."""
+    """One draw in progress. Families use `rng`, `edition`, `prefer`, `casings` and the methods; they read no clock.
+
+    `casings` are those of its family that were asked for. Raises NoSuchLimit where that leaves none.
+    """
 
     def __init__(
-        self, family: Family, *, seed: str, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None
+        self,
+        family: Family,
+        *,
+        seed: str,
+        edition: Edition,
+        prefer: str,
+        units: Sequence[RepairUnit] | None,
+        casings: Collection[str] | None = None,
     ) -> None:
+        if not family.asks_about(casings):
+            raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
+        self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         text = json.dumps([family.name, seed, edition.name, edition.version, prefer])
         self.rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
@@ -167,6 +181,10 @@ class Draft:
     def clause(self, clause_id: str) -> Clause:
         """The clause of the edition in use."""
         return self.edition.clause(clause_id)
+
+    def pick_model(self) -> Model:
+        """A size of tire, of the casings that are asked about."""
+        return pick_model(self.rng, *self.casings)
 
     def limit(self, quantity: str, casing: str = "passenger") -> Clause:
         """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""

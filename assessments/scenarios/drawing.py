@@ -25,17 +25,24 @@ class CannotDraw(ValueError):
 
 
 def draw(
-    name: str, *, seed: str, edition: Edition, prefer: str = "in", units: Sequence[RepairUnit] | None = None
+    name: str,
+    *,
+    seed: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[RepairUnit] | None = None,
+    casings: Collection[str] | None = None,
 ) -> Item:
     """One item of a family. The same arguments give the same item, byte for byte.
 
-    `seed` is any text, `prefer` the shop's unit ("in" or "mm"), `units` its repair units if it has entered them. Raises
-    UnknownFamily, CannotDraw for another unit, and NoSuchLimit where the edition says nothing on what the family asks.
+    `seed` is any text, `prefer` the shop's unit ("in" or "mm"), `units` its repair units if it has entered them,
+    `casings` what the question may be about, None for all that the family can ask about. Raises UnknownFamily,
+    CannotDraw for another unit, and NoSuchLimit where family or edition say nothing on what is asked.
     """
     if prefer not in _PREFERENCES:
         raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {" or ".join(_PREFERENCES)}')
     found = family(name)
-    draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units)
+    draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     for _ in range(_TRIES):
         try:
             return found.build(draft)
@@ -51,6 +58,7 @@ def draw_different(
     edition: Edition,
     prefer: str,
     units: Sequence[RepairUnit] | None = None,
+    casings: Collection[str] | None = None,
     tries: int = 50,
     shown: Collection[str] = (),
     balanced: bool = False,
@@ -72,7 +80,12 @@ def draw_different(
         for again in range(tries):
             drawn = [
                 _draw_or_stand_in(
-                    name, seed=f"{seed}/{again}" if again else seed, edition=edition, prefer=prefer, units=units
+                    name,
+                    seed=f"{seed}/{again}" if again else seed,
+                    edition=edition,
+                    prefer=prefer,
+                    units=units,
+                    casings=casings,
                 )
                 for name, seed in group
             ]
@@ -92,16 +105,22 @@ def draw_different(
 
 
 def _draw_or_stand_in(
-    name: str, *, seed: str, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None
+    name: str,
+    *,
+    seed: str,
+    edition: Edition,
+    prefer: str,
+    units: Sequence[RepairUnit] | None,
+    casings: Collection[str] | None,
 ) -> Item:
     try:
-        return draw(name, seed=seed, edition=edition, prefer=prefer, units=units)
+        return draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     except (CannotDraw, NoSuchLimit) as refused:
         skill = family(name).skill
         alone = [one for one in family_names() if one != name and not family(one).series]
         for other in sorted(alone, key=lambda one: family(one).skill != skill):
             try:
-                return draw(other, seed=seed, edition=edition, prefer=prefer, units=units)
+                return draw(other, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
             except (CannotDraw, NoSuchLimit):
                 continue
         raise refused
@@ -126,6 +145,7 @@ def draw_practice(
     edition: Edition,
     prefer: str = "in",
     units: Sequence[RepairUnit] | None = None,
+    casings: Collection[str] | None = None,
     beliefs: Diagnosis | None = None,
     shown: Collection[str] = (),
 ) -> list[Item]:
@@ -140,6 +160,7 @@ def draw_practice(
         names = [name for name in family_names() if family(name).skill == what and not family(name).series]
     else:
         names = list(what)
+    names = [name for name in names if family(name).asks_about(casings)]
     if not names or count < 1:
         raise CannotDraw(f"practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more")
     # Which family comes first depends on the seed, so that short practices do not always meet the same ones.
@@ -152,6 +173,7 @@ def draw_practice(
         edition=edition,
         prefer=prefer,
         units=units,
+        casings=casings,
         shown=shown,
         tries=4 if telling else 50,
     )
@@ -178,23 +200,29 @@ def _unlike(items: Sequence[Item]) -> list[Item]:
 
 
 def draw_series(
-    series: str, *, seed: str, edition: Edition, prefer: str = "in", units: Sequence[RepairUnit] | None = None
+    series: str,
+    *,
+    seed: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[RepairUnit] | None = None,
+    casings: Collection[str] | None = None,
 ) -> list[Item]:
     """All parts of a case in several parts, one tire from its first question to its last. Raises CannotDraw."""
     names = parts_of(series)
     if not names:
         raise CannotDraw(f'series: "{series}" is not known; choose {", ".join(SERIES)}')
-    return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units) for name in names]
+    return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings) for name in names]
 
 
-def series_in(edition: Edition) -> tuple[str, ...]:
+def series_in(edition: Edition, casings: Collection[str] | None = None) -> tuple[str, ...]:
     """The cases in several parts that the edition has enough rules for; found by drawing their first and last part."""
 
     def stands(series: str) -> bool:
         parts = parts_of(series)
         try:
             for name in (parts[0], parts[-1]):
-                draw(name, seed="look", edition=edition)
+                draw(name, seed="look", edition=edition, casings=casings)
         except (CannotDraw, NoSuchLimit):
             return False
         return True

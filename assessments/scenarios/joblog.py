@@ -14,7 +14,7 @@ from typing import Any
 
 from training.rulebook import Case, Step
 
-from .casebook import hole, length, looked_at, pick_model
+from .casebook import hole, length, looked_at
 from .draft import Draft, NoSuchLimit
 from .facts import permits
 from .within import passing_hole
@@ -151,7 +151,7 @@ def write_log(
     order = edition.orders.get(method)
     if edition.work is None or order is None:
         raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
-    model = pick_model(rng)
+    model = draft.pick_model()
     said = _sound(draft, model.casing if case is None else case.tire.casing)
     prepared, found = said["measure-prepared"]["size"], said["measure-injury"]["size"]
     if length(str(prepared)).value < length(str(found)).value:  # a shop's limit may lie below the usual nail

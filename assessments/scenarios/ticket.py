@@ -9,7 +9,7 @@ from typing import Any
 
 from training.rulebook import Case
 
-from .casebook import Model, depths, edge_mm, hole, looked_at, other_unit, pick_model, readings
+from .casebook import Model, depths, edge_mm, hole, looked_at, other_unit, readings
 from .draft import Draft
 from .misconceptions import misconceptions
 from .words import SEEN, tread_clauses
@@ -60,7 +60,7 @@ def lenient() -> dict[str, str]:
 def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ticket:
     """A ticket with these aspects noted; `guilty`, if given, is one of them. `place` and `lean` do not go together."""
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     size, mild_size = _size(draft, model, guilty == "size")
     lateral = rng.randint(4, 12) * rng.choice((-1, 1))
     angle, outward, lines, strict, mild = 0, True, {}, {}, mild_size

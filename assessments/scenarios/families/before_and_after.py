@@ -1,6 +1,6 @@
 """The hole before and after damage removal: which size counts, and what follows from it?"""
 
-from ..casebook import edge_mm, hole, length, looked_at, other_unit, pick_model, readings
+from ..casebook import edge_mm, hole, length, looked_at, other_unit, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -17,7 +17,7 @@ _REPAIR, _REJECT = "Repair allowed: {} counts", "Out of service: {} counts"
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = pick_model(draft.rng)
+    model = draft.pick_model()
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     unit = other_unit(draft.rng, draft.prefer)

@@ -14,6 +14,7 @@ _BODY = {False: "Fabric body", True: "Steel body"}
     title="Which body the tire has",
     skill="markings",
     formats=("one",),
+    casings=("light-truck-fabric", "light-truck-steel"),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:

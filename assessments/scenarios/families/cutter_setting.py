@@ -1,6 +1,6 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
-from ..casebook import CASING_NAMES, pick_model
+from ..casebook import CASING_NAMES
 from ..draft import Choice, Draft
 from ..facts import permits
 from ..model import Item
@@ -21,7 +21,7 @@ _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five tim
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     speed, direction, start, passes = (
         draft.limit(f"job.{name}", model.casing)
         for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")

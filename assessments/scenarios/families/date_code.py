@@ -11,6 +11,7 @@ from ..sidewall import MONTHS, date_code_line, identification
     title="When the tire was made",
     skill="markings",
     formats=("one",),
+    casings=(),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:

@@ -1,6 +1,6 @@
 """Something was seen that nobody can judge: what follows?"""
 
-from ..casebook import CASING_NAMES, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -19,7 +19,7 @@ _CLEARED = "looked at again by a second technician, who is sure that it is a mol
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     finding = rng.choice(sorted(DOUBTFUL))
     is_cleared = rng.random() < 0.4
     diameter = passing_hole(draft, model.casing)

@@ -21,6 +21,7 @@ _WEATHER = {
     title="Is the fluid dry",
     skill="installation",
     formats=("one",),
+    casings=(),
     lesson="prepare-install-return/cement-and-dry",
 )
 def build(draft: Draft) -> Item:

@@ -17,6 +17,7 @@ _STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.
     title="Which tires may run as duals",
     skill="measuring",
     formats=("several",),
+    casings=("truck",),
     lesson="inspect-and-reject/tread-and-wear",
 )
 def build(draft: Draft) -> Item:

@@ -1,6 +1,6 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
-from ..casebook import hole, looked_at, pick_model
+from ..casebook import hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -32,7 +32,7 @@ _SOUND = 2
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     is_fine = rng.random() < 0.4
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
     diameter = passing_hole(draft, model.casing)

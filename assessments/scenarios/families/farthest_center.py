@@ -2,7 +2,7 @@
 
 from training.rulebook import length_mm
 
-from ..casebook import hole, length, looked_at, pick_model
+from ..casebook import hole, length, looked_at
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -17,7 +17,7 @@ from ..within import is_by_groove, passing_hole
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
-    model = pick_model(draft.rng)
+    model = draft.pick_model()
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
     half_crown = length_mm(draft.placed(case).half_crown)

@@ -3,7 +3,7 @@
 from training.drawings import level_plan
 from training.rulebook import length_mm
 
-from ..casebook import CASING_NAMES, hole, length, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, length, looked_at
 from ..draft import Draft
 from ..formats import on_drawing
 from ..model import Item
@@ -24,7 +24,7 @@ _LEVEL_MM = 8.0
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     ask_by_groove(draft, model.casing)
     ask_by_groove(draft, model.casing)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))

@@ -1,6 +1,6 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
-from ..casebook import CASING_NAMES, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -22,7 +22,7 @@ _REJECT = "Take it out of service, as its liner is loose"
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     state = rng.choice(("on", "off", "loose"))
     found = ["liner-separation"] if state == "loose" else []
     size = usual_hole(draft, model.casing, "4 mm")

@@ -21,6 +21,7 @@ _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
     title="Read the gauge",
     skill="measuring",
     formats=("number",),
+    casings=(),
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:

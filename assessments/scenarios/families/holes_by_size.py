@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -20,7 +20,7 @@ _TOO_MILD = ("truck-limit-for-all", "size-does-not-matter")
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = pick_model(draft.rng)
+    model = draft.pick_model()
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     fitting = [text for unit in ("in", "mm") for text in readings(unit, low / 3, low)]

@@ -6,7 +6,7 @@ from math import radians, tan
 from training.drawings import cross_section
 from training.rulebook import Case
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -25,7 +25,7 @@ _CLEAR_MM = 2.5
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     ask_by_groove(draft, model.casing)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5

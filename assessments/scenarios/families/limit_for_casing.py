@@ -1,6 +1,6 @@
 """How large may the injury be in this tire? The sidewall says which casing it is; the clause says the limit."""
 
-from ..casebook import edge_mm, looked_at, pick_model
+from ..casebook import edge_mm, looked_at
 from ..draft import Choice, Draft, altered
 from ..model import Item
 from ..registry import item_family
@@ -17,7 +17,7 @@ _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = pick_model(draft.rng)
+    model = draft.pick_model()
     clause = draft.limit("injury.diameter", model.casing)
     case = draft.case(looked_at(model, draft.edition))
     wrong = []

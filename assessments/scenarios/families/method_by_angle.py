@@ -1,6 +1,6 @@
 """The channel leans: which repairs does its angle allow?"""
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -19,7 +19,7 @@ _TURN = 90
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 10)

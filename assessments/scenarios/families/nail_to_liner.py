@@ -1,6 +1,6 @@
 """A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
 
-from ..casebook import CASING_NAMES, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, looked_at
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..nail import mark_exit
@@ -20,7 +20,7 @@ _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     ask_by_groove(draft, model.casing)
     angle, side, outward = rng.choice(_LEANS), rng.choice((-1, 1)), rng.random() < 0.5
     lateral = side * rng.randint(22, model.tread_width_mm // 2 - 20)

@@ -18,6 +18,7 @@ _BESIDE_MM = 8.0
     title="How near to an earlier repair",
     skill="angle-and-method",
     formats=("place",),
+    casings=(),
     lesson="measure-and-choose/two-injuries",
 )
 def build(draft: Draft) -> Item:

@@ -2,7 +2,7 @@
 
 from training.rulebook import parse_quantity
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -21,7 +21,7 @@ _DIAMETER = "5 mm"
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     clause = draft.limit("injury.angle", model.casing)
     mild, steep = edge_mm(clause)
     count = rng.randint(1, _OFFERED - 1)

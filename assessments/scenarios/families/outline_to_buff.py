@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from training.rulebook import RepairUnit, parse_quantity, quantity
 
-from ..casebook import CASING_NAMES, hole, looked_at, other_unit, pick_model
+from ..casebook import CASING_NAMES, hole, looked_at, other_unit
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -24,7 +24,7 @@ _TOLERANCE = "1 mm"
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     unit = other_unit(rng, draft.prefer)
     marks = sorted(rng.sample(_MM if unit == "mm" else _EIGHTHS, 2), reverse=True)
     length, width = (quantity(Fraction(mark, 1 if unit == "mm" else 8), unit) for mark in marks)

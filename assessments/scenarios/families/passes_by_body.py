@@ -1,13 +1,12 @@
 """The cutter has made some passes: how many are still needed for this body?"""
 
-from ..casebook import CASING_NAMES
+from ..casebook import CASING_NAMES, LIGHT, STEEL
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 from ..sidewall import ply_words
 
 _TOLERANCE = "0 times"
-_CASINGS = ("passenger", "light-truck-fabric", "light-truck-steel", "truck")
 
 
 @item_family(
@@ -15,11 +14,12 @@ _CASINGS = ("passenger", "light-truck-fabric", "light-truck-steel", "truck")
     title="Passes left, by body",
     skill="preparation",
     formats=("number",),
+    casings=(*LIGHT, *STEEL),
     lesson="prepare-install-return/clean-and-cut",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    casing = rng.choice(_CASINGS)
+    casing = rng.choice(draft.casings)
     is_steel = casing in ("light-truck-steel", "truck")
     clause = draft.limit("job.passes_each_way", casing)
     other = draft.limit("job.passes_each_way", "passenger" if is_steel else "truck")

@@ -3,7 +3,7 @@
 from training.drawings import crown_plan
 from training.rulebook import Decision
 
-from ..casebook import CASING_NAMES, hole, length, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, length, looked_at
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -23,7 +23,7 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown", "narrow-crown")
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     ask_by_groove(draft, model.casing)
     groove, edge = model.outer_groove_mm, model.tread_width_mm // 2
     diameter = passing_hole(draft, model.casing)

@@ -1,6 +1,6 @@
 """What people propose to do about a hole: which of the proposals is a repair?"""
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -25,7 +25,7 @@ _PROPOSALS = {
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     angle = rng.choice([mild_lean(draft, mild, 6), rng.randint(int(steep) + 1, 55)])
     diameter = passing_hole(draft, model.casing)

@@ -4,7 +4,7 @@ from typing import Any
 
 from training.rulebook import Ruling
 
-from ..casebook import hole, looked_at, pick_model
+from ..casebook import hole, looked_at
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -36,7 +36,7 @@ _HARMLESS: tuple[_Note, ...] = (
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
         ({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in rng.sample(sorted(lenient().items()), count)

@@ -17,6 +17,7 @@ _TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
     title="Air left before the seating limit",
     skill="return-to-service",
     formats=("number",),
+    casings=("passenger",),
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:

@@ -1,6 +1,6 @@
 """One measured hole: does it pass, and by which limit?"""
 
-from ..casebook import edge_mm, hole, length, looked_at, other_unit, pick_model, readings
+from ..casebook import edge_mm, hole, length, looked_at, other_unit, readings
 from ..draft import Choice, Draft, Redraw, altered
 from ..model import Item
 from ..registry import item_family
@@ -18,7 +18,7 @@ _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     unit = other_unit(rng, draft.prefer)

@@ -15,6 +15,7 @@ from ..sidewall import date_code_line, identification, spelled
     title="How old the tire is",
     skill="markings",
     formats=("number",),
+    casings=(),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:

@@ -14,6 +14,7 @@ _NAMES = {"mi": "miles", "km": "kilometers"}
     title="When the torque is checked again",
     skill="return-to-service",
     formats=("one",),
+    casings=(),
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:

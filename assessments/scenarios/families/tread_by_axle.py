@@ -17,6 +17,7 @@ _OFFERED = 5
     title="Tread of a truck, by axle",
     skill="rejecting-conditions",
     formats=("several",),
+    casings=("truck",),
     lesson="inspect-and-reject/tread-and-wear",
 )
 def build(draft: Draft) -> Item:

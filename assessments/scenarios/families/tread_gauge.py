@@ -2,7 +2,7 @@
 
 from training.drawings import gauge
 
-from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, other_unit, pick_model
+from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, other_unit
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -21,7 +21,7 @@ _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-a
     lesson="inspect-and-reject/tread-and-wear",
 )
 def build(draft: Draft) -> Item:
-    model = pick_model(draft.rng)
+    model = draft.pick_model()
     clauses = tread_clauses(draft.edition, model.casing, "service")
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)

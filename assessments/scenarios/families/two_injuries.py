@@ -2,7 +2,7 @@
 
 from training.drawings import crown_plan
 
-from ..casebook import CASING_NAMES, hole, looked_at, pick_model
+from ..casebook import CASING_NAMES, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -19,7 +19,7 @@ from ..within import usual_hole
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     length, width = rng.choice(SIZES)
     across = rng.random() < 0.5
     unit = length if across else width

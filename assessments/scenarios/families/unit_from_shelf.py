@@ -2,7 +2,7 @@
 
 from training.rulebook import RepairUnit, parse_quantity
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, pick_model, readings
+from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -24,7 +24,7 @@ _KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng)
+    model = draft.pick_model()
     method = rng.choice(sorted(METHODS))
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     size = passing_hole(draft, model.casing)

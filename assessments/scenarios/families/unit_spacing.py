@@ -11,6 +11,7 @@ from ..spacing import SIZES
     title="Least distance of two holes",
     skill="angle-and-method",
     formats=("number",),
+    casings=(),
     lesson="measure-and-choose/two-injuries",
 )
 def build(draft: Draft) -> Item:
