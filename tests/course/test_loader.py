@@ -75,6 +75,28 @@ def test_a_course_folder_is_read_in_its_own_order(tmp_path):
     assert only.minutes == 10
 
 
+def test_a_module_about_some_casings_is_for_who_works_on_one_of_them(tmp_path):
+    about = MODULE + 'casings = ["light-truck-steel", "truck"]\n'
+    write_course(tmp_path, module_toml=about, lessons={"first": HEAD + "Words."})
+
+    (only,) = load_course(tmp_path)
+
+    assert only.casings == only.lessons[0].casings == ("light-truck-steel", "truck")
+    assert only.is_for(["truck"])
+    assert not only.is_for(["passenger", "light-truck-fabric"])
+    assert not only.is_for([])
+
+
+def test_a_module_that_names_no_casings_is_for_everybody(tmp_path):
+    write_course(tmp_path, module_toml=MODULE, lessons={"first": HEAD + "Words."})
+
+    (only,) = load_course(tmp_path)
+
+    assert only.casings == ()
+    assert only.is_for(["motorcycle"])
+    assert only.is_for([])
+
+
 @pytest.mark.parametrize(
     ("module_toml", "lessons", "message"),
     [
@@ -83,6 +105,12 @@ def test_a_course_folder_is_read_in_its_own_order(tmp_path):
         (MODULE.replace("position", "safety"), {"first": HEAD}, r"skills: position must be listed here and taught"),
         (MODULE.replace('"first"', '"../first"'), {}, r"lessons: '\.\./first' is not accepted; give a name of small"),
         (MODULE.replace('["first"]', '"first"'), {}, r"lessons: 'first' is not accepted; give a list of names"),
+        (
+            MODULE + 'casings = ["steel"]\n',
+            {"first": HEAD},
+            r"one/module\.toml: casings: 'steel' is not known; choose passenger, light-truck-fabric, light-truck-steel",
+        ),
+        (MODULE + "casings = []\n", {"first": HEAD}, r"casings: \[\] is not accepted; give a list of names"),
         (MODULE, {"first": HEAD + "See {lesson:second}."}, r"one/first\.md, from line 7: lesson 'second' is not known"),
     ],
 )

@@ -1,8 +1,8 @@
 """Reading the course from its folder: modules, lessons, and the blocks a lesson is made of.
 
 One folder is a module, one Markdown file is a lesson. `course.toml` gives the order of the modules, and
-`<module>/module.toml` the title, summary, skills and order of its lessons. A lesson opens with TOML
-between two lines of `+++`:
+`<module>/module.toml` the title, summary, skills and order of its lessons, and `casings` where the module is about
+some tires only: without it, it is for all. A lesson opens with TOML between two lines of `+++`:
 
     +++
     title = "Where it may be"
@@ -36,10 +36,12 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+
+from training.rulebook import CASINGS
 
 SKILLS: tuple[str, ...] = (
     "rejecting-conditions",
@@ -82,7 +84,10 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """One lesson. `minutes` is the reading time told to the learner; `source` the whole text of the file."""
+    """One lesson. `minutes` is the reading time told to the learner; `source` the whole text of the file.
+
+    `casings` are those of its module: its job cards and tables show what holds for them.
+    """
 
     module: str
     slug: str
@@ -92,6 +97,7 @@ class Lesson:
     skills: tuple[str, ...]
     blocks: tuple[Block, ...]
     source: str
+    casings: tuple[str, ...] = ()
 
     @property
     def skill(self) -> str:
@@ -111,18 +117,23 @@ class Lesson:
 
 @dataclass(frozen=True, slots=True)
 class Module:
-    """Lessons that belong together, in the order of the work."""
+    """Lessons that belong together, in the order of the work. `casings` is empty for a module about every tire."""
 
     slug: str
     title: str
     summary: str
     skills: tuple[str, ...]
     lessons: tuple[Lesson, ...]
+    casings: tuple[str, ...] = ()
 
     @property
     def minutes(self) -> int:
         """Reading time of all its lessons."""
         return sum(lesson.minutes for lesson in self.lessons)
+
+    def is_for(self, casings: Collection[str]) -> bool:
+        """Does someone who works on these casings need it? A module about every tire is for everybody."""
+        return not self.casings or not set(self.casings).isdisjoint(casings)
 
 
 def load_course(folder: Path) -> tuple[Module, ...]:
@@ -139,17 +150,17 @@ def load_course(folder: Path) -> tuple[Module, ...]:
     return modules
 
 
-def load_lesson(path: Path, module: str) -> Lesson:
-    """Read one lesson file. Raises CourseError naming file and line."""
+def load_lesson(path: Path, module: str, casings: tuple[str, ...] = ()) -> Lesson:
+    """Read one lesson file of a module. Raises CourseError naming file and line."""
     slug, name = path.stem, f"{module}/{path.name}"
     try:
         source = path.read_text(encoding="utf-8")
     except FileNotFoundError:
         raise CourseError(f"{name}: there is no such file; write it, or take it out of module.toml") from None
-    return parse_lesson(source, module=module, slug=slug)
+    return parse_lesson(source, module=module, slug=slug, casings=casings)
 
 
-def parse_lesson(source: str, *, module: str, slug: str) -> Lesson:
+def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...] = ()) -> Lesson:
     """A lesson from its text. Raises CourseError naming file and line."""
     name = f"{module}/{slug}.md"
     lines = source.split("\n")
@@ -175,6 +186,7 @@ def parse_lesson(source: str, *, module: str, slug: str) -> Lesson:
         skills=skills,
         blocks=tuple(_blocks(lines, start=end + 1, name=name)),
         source=source,
+        casings=casings,
     )
 
 
@@ -223,18 +235,22 @@ def lesson_by_key(key: str) -> Lesson:
 def _load_module(folder: Path, slug: str) -> Module:
     name = f"{slug}/module.toml"
     head = _toml(folder / "module.toml", name)
-    _only(head, ("title", "summary", "skills", "lessons"), name)
+    _only(head, ("title", "summary", "skills", "lessons", "casings"), name)
     wanted = _texts(head, "lessons", name)
     skills = _texts(head, "skills", name)
     _known_skills(skills, name)
     if forgotten := sorted({path.stem for path in folder.glob("*.md")} - set(wanted)):
         raise CourseError(f"{name}: lessons: {forgotten[0]}.md is not listed; list every lesson file, in order")
-    lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug) for lesson_slug in wanted)
+    casings = _texts(head, "casings", name) if "casings" in head else ()
+    for casing in casings:
+        if casing not in CASINGS:
+            raise CourseError(f"{name}: casings: {casing!r} is not known; choose {', '.join(CASINGS)}")
+    lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug, casings) for lesson_slug in wanted)
     taught = {skill for lesson in lessons for skill in lesson.skills}
     if taught != set(skills):
         odd = sorted(taught ^ set(skills))[0]
         raise CourseError(f"{name}: skills: {odd} must be listed here and taught by a lesson, or neither")
-    return Module(slug, _text(head, "title", name), _text(head, "summary", name), skills, lessons)
+    return Module(slug, _text(head, "title", name), _text(head, "summary", name), skills, lessons, casings)
 
 
 def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
