@@ -274,6 +274,114 @@ def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition):
     assert edition.clause("injury-size").source.rstrip(".") in plain(html)
 
 
+# C&U Regulations 1986 reg 27: 1.6 mm, cars; a reader in North America is told whose figure it is.
+def test_a_limit_of_another_rulebook_is_printed_with_its_name(edition):
+    html = html_of("In Britain {limit:united-kingdom/tread-depth}.\n", edition)
+
+    page = Outline(html)
+
+    assert "at least 1.6 mm (United Kingdom)" in plain(html)
+    assert page.links == ["#limit-united-kingdom-tread-depth"]
+    assert "limit-united-kingdom-tread-depth" in page.ids
+    assert "says nothing on this" not in plain(html)
+
+
+def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing():
+    text = "::limit united-kingdom/tread-depth\n\nAt {limit:united-kingdom/tread-depth}.\n"
+    html = html_of(text, load_edition("united-kingdom"))
+
+    assert "At least 1.6 mm" in plain(html)
+    assert "(United Kingdom)" not in plain(html)
+    assert Outline(html).links == ["#limit-tread-depth"]
+
+
+# 49 CFR 393.75(b): 4/32 in on front wheels of trucks; the Construction and Use Regulations know no such figure.
+@pytest.mark.parametrize("text", ["::limit tread-depth-steer-axle\n", "It is {limit:tread-depth-steer-axle}.\n"])
+def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_says_so(text):
+    told = plain(html_of(text, load_edition("united-kingdom")))
+
+    assert "at least 4/32 in" in told.lower()
+    assert "North America" in told.partition("at least")[2] + told.partition("At least")[0]
+    assert "The rulebook of United Kingdom says nothing on this: ask before you go on." in told
+
+
+@pytest.mark.parametrize(
+    ("name", "message"),
+    [
+        ("united-kingdom/no-such-clause", "no-such-clause"),
+        ("no-such-edition/tread-depth", '"no-such-edition" is not an edition; choose'),
+        ("tread-depht", "tread-depht"),
+    ],
+)
+@pytest.mark.parametrize("under", ["north-america", "united-kingdom"])
+def test_a_limit_that_no_rulebook_has_fails_the_check_under_each(name, message, under):
+    with pytest.raises(CourseError, match=message):
+        check_lesson(lesson_of(f"It is {{limit:{name}}}.\n"), edition=load_edition(under))
+
+
+def test_the_version_changes_with_a_limit_of_another_rulebook(edition, monkeypatch):
+    from training.course import blocks
+
+    lesson = lesson_of("It is {limit:united-kingdom/tread-depth}.\n")
+    before = render(lesson, edition=edition).content_version
+    stricter = load_edition("united-kingdom").altered(limits={"tread-depth": ["2 mm"]})
+    monkeypatch.setattr(blocks, "load_edition", lambda name: stricter)
+    render.cache_clear()
+
+    assert render(lesson, edition=edition).content_version != before
+
+    render.cache_clear()
+
+
+# Trade press: cable is reamed at 500 to 700 rpm, a fabric body cut at no more than 1,200 rpm.
+@pytest.mark.parametrize(
+    ("casings", "printed", "left_out"),
+    [
+        ((), "At most 1200 rpm", "500 to 700 rpm"),
+        (("passenger",), "At most 1200 rpm", "500 to 700 rpm"),
+        (("light-truck-steel", "truck"), "500 to 700 rpm", "1200 rpm"),
+    ],
+)
+def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings, printed, left_out, edition):
+    lesson = parse_lesson(
+        HEAD + "::steps two-piece: remove-damage\n", module="some-module", slug="some-lesson", casings=casings
+    )
+
+    told = plain(render(lesson, edition=edition).html).lower()
+
+    assert printed.lower() in told
+    assert left_out not in told
+
+
+def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_it_names(edition):
+    # BS AU 159g as summarised by a trade association: minor repair at most 6 mm; 1/4 in is 6.35 mm.
+    text = WORKED.format(diameter="1/4 in", expect="repair").replace(
+        'outer_groove = "56 mm"', 'designation = "205/55R16"'
+    )
+    text = text.replace("[case]", 'expect_in = { united-kingdom = "reject" }\n[case]', 1)
+
+    check_lesson(lesson_of(text), edition=load_edition("united-kingdom"))
+    with pytest.raises(CourseError, match="the rulebook says reject, the text counts on repair"):
+        check_lesson(
+            lesson_of(text.replace('expect_in = { united-kingdom = "reject" }', "")),
+            edition=load_edition("united-kingdom"),
+        )
+
+
+@pytest.mark.parametrize(
+    ("given", "message"),
+    [
+        ('{ atlantis = "refer" }', "expect_in: .* is not accepted; give verdicts for north-america, united-kingdom"),
+        ('{ united-kingdom = "maybe" }', "expect_in: 'maybe' is not accepted; choose accept, advise"),
+    ],
+)
+def test_a_worked_example_that_names_no_edition_or_verdict_is_refused(given, message, edition):
+    text = WORKED.format(diameter="1/4 in", expect="repair").replace("[case]", f"expect_in = {given}\n[case]", 1)
+
+    with pytest.raises(CourseError, match=message):
+        check_lesson(lesson_of(text), edition=edition)
+
+
 def test_the_same_lesson_is_rendered_once_an_edition(edition):
     lesson = LESSONS[0]
 

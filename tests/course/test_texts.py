@@ -23,7 +23,7 @@ def typed_words(lesson):
     typed = [block.body for block in lesson.blocks if block.kind not in ("worked",)]
     typed += [block.argument for block in lesson.blocks if block.kind == "caution"]
     text = "\n".join(typed)
-    text = re.sub(r"\{(?:limit|lesson):[a-z0-9-]+\}", "", text)
+    text = re.sub(r"\{(?:limit|lesson):[a-z0-9/-]+\}", "", text)
     return re.sub(r"(?m)^\d+\. ", "", text)
 
 

@@ -9,7 +9,18 @@ from html import escape
 from training.course.loader import Block, CourseError, modules, written_for
 from training.course.prose import to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
-from training.rulebook import FINDINGS, WORDS, Clause, Edition, Step, UnknownClause, crown_text, load_edition, procedure
+from training.rulebook import (
+    FINDINGS,
+    WORDS,
+    Clause,
+    Edition,
+    RulebookError,
+    Step,
+    UnknownClause,
+    crown_text,
+    load_edition,
+    procedure,
+)
 
 KINDS: Mapping[str, str] = {
     "law": "Law",
@@ -25,7 +36,8 @@ CAPTIONS: Mapping[str, str] = {
     "advise": "Findings to tell the customer",
 }
 FINDING = "finding."
-# The tables of findings are those of a tire that is wanted for repair, in the casings this course teaches.
+# The tables of findings are those of a tire that is wanted for repair; a lesson about no casing in particular is
+# written with these in hand.
 PURPOSE = "repair"
 CASING = ("passenger", "light-truck-fabric")
 # Drawings that show the crown as ending at the outermost groove.
@@ -36,11 +48,18 @@ METHODS: Mapping[str, str] = {"one-piece": "one-piece unit", "two-piece": "two-p
 @dataclass(slots=True)
 class Page:
     """What a lesson has printed so far: `clauses` in order, `carded` those that stand on a card or in a table,
-    `outcomes` what its worked examples came to."""
+    `outcomes` what its worked examples came to.
+
+    `elsewhere` holds limits of another rulebook by the name the lesson gives them: one that the lesson asks for by
+    edition, "united-kingdom/tread-depth-motorcycle", or one that this edition lacks and the one the lessons were
+    written by has. The page says whose they are.
+    """
 
     edition: Edition
     prefer: str
+    casings: tuple[str, ...] = CASING
     clauses: list[str] = field(default_factory=list)
+    elsewhere: dict[str, tuple[Clause, Edition]] = field(default_factory=dict)
     carded: set[str] = field(default_factory=set)
     outcomes: list[str] = field(default_factory=list)
     boxes: int = 0
@@ -55,18 +74,35 @@ class Page:
             self.clauses.append(name)
         return found
 
-    def anchor(self, clause: Clause) -> str:
+    def limit(self, name: str) -> tuple[Clause, Edition | None]:
+        """The clause a lesson names, and the edition when it is another rulebook's. Raises CourseError."""
+        wanted, slash, own = name.rpartition("/")
+        if wanted == self.edition.name:
+            name, slash = own, ""
+        home = written_for()
+        if slash or (name not in self.edition.clauses and home != self.edition.name):
+            try:
+                source = load_edition(wanted or home)
+            except RulebookError as error:
+                raise CourseError(str(error)) from error
+            if own in source.clauses:
+                self.elsewhere.setdefault(name, (source.clauses[own], source))
+                return self.elsewhere[name]
+        return self.clause(name), None
+
+    def anchor(self, name: str) -> str:
         """The id attribute that inline limits link to, given to the first card or row of a clause."""
-        if clause.id in self.carded:
+        if name in self.carded:
             return ""
-        self.carded.add(clause.id)
-        return f' id="limit-{escape(clause.id)}"'
+        self.carded.add(name)
+        return f' id="{_anchor(name)}"'
 
     def facts(self) -> list[str]:
         """What the rulebook put on this page, for the content version."""
         printed = [self.edition.clause(name) for name in self.clauses]
-        limits = [f"{clause.id}|{clause.limit_text()}|{clause.otherwise}|{clause.because}" for clause in printed]
-        return [*limits, *self.outcomes]
+        limits = [_fact(clause) for clause in printed]
+        others = [f"{edition.name}|{_fact(clause)}" for clause, edition in self.elsewhere.values()]
+        return [*limits, *others, *self.outcomes]
 
     def box_id(self, kind: str) -> str:
         """A fresh id for a box's heading."""
@@ -78,19 +114,27 @@ class Page:
         if kind == "lesson":
             titles = {lesson.slug: lesson.title for module in modules() for lesson in module.lessons}
             return f"<cite>{words(titles[name])}</cite>"
-        return f'<a class="limit" href="#limit-{escape(name)}">{words(value_of(self.clause(name)))}</a>'
+        clause, other = self.limit(name)
+        whose = f" ({other.title})" if other else ""
+        return f'<a class="limit" href="#{_anchor(self.key(name))}">{words(value_of(clause) + whose)}</a>'
+
+    def key(self, name: str) -> str:
+        """The name without this edition's own in front of it."""
+        return name.removeprefix(f"{self.edition.name}/")
 
 
 def limit_card(block: Block, page: Page) -> str:
     """`::limit`: what the clause demands, why, and who says so."""
-    clause = page.clause(block.argument)
+    clause, other = page.limit(block.argument)
+    title = title_of(clause) + (f", {other.title}" if other else "")
+    silent = other is not None and "/" not in block.argument
     return (
-        f'<section class="limit-card"{page.anchor(clause)} aria-label="Limit: {words(title_of(clause))}">\n'
-        f'<p class="limit-title">{words(title_of(clause))}</p>\n'
+        f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="Limit: {words(title)}">\n'
+        f'<p class="limit-title">{words(title)}</p>\n'
         f'<p class="limit-value">{words(sentence(value_of(clause)))}</p>\n'
         f'<p class="limit-because">{words(clause.because)}</p>\n'
         f"{_other_statements(clause)}"
-        f'<p class="limit-source">{words(provenance(clause))}</p>\n'
+        f'<p class="limit-source">{words(provenance(clause))}{_silence(page) if silent else ""}</p>\n'
         "</section>"
     )
 
@@ -99,7 +143,7 @@ def drawing(block: Block, page: Page) -> str:
     """`::figure`: one of the illustrations."""
     if block.argument not in ILLUSTRATIONS:
         raise CourseError(f"figure {block.argument!r} is not known; choose {', '.join(ILLUSTRATIONS)}")
-    crown = page.edition.crowns.get(CASING[0])
+    crown = page.edition.crowns.get(page.casings[0])
     if block.argument in BY_GROOVE and crown is not None and crown.basis != "outer-groove":
         return (
             '<aside class="notice"><p>A drawing stands here under rulebooks that end the repairable crown at the '
@@ -116,8 +160,8 @@ def written_elsewhere(edition: Edition) -> str:
     home = load_edition(written_for()).title
     return (
         f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {words(home)}. Every '
-        f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}. Where a sentence "
-        "and a limit differ, the limit counts.</p></aside>"
+        f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "
+        "rulebook is named with it. Where a sentence and a limit differ, the limit counts.</p></aside>"
     )
 
 
@@ -136,7 +180,7 @@ def findings(block: Block, page: Page) -> str:
     names = block.argument.split()
     if len(names) == 1 and names[0] in CAPTIONS:
         caption = CAPTIONS[names[0]]
-        chosen = [clause for clause in every.values() if clause.otherwise == names[0] and _is_taught(clause)]
+        chosen = [clause for clause in every.values() if clause.otherwise == names[0] and _is_taught(clause, page)]
     else:
         caption = "What may be found"
         for name in names:
@@ -147,7 +191,7 @@ def findings(block: Block, page: Page) -> str:
     for clause in chosen:
         page.clause(clause.id)
         rows.append(
-            f'<tr{page.anchor(clause)}><th scope="row">{words(title_of(clause))}</th>'
+            f'<tr{page.anchor(clause.id)}><th scope="row">{words(title_of(clause))}</th>'
             f'<td data-label="Why">{words(clause.because)}</td>'
             f'<td data-label="Source">{words(provenance(clause))}</td></tr>'
         )
@@ -197,17 +241,20 @@ def self_check(block: Block, page: Page) -> str:
 
 def sources(page: Page) -> str:
     """The limits that the page named without a card, each with who says so."""
-    names = [name for name in page.clauses if name not in page.carded]
-    if not names:
-        return ""
+    named = [(name, page.edition.clause(name), "") for name in page.clauses]
+    named += [(name, clause, f" ({edition.title})") for name, (clause, edition) in page.elsewhere.items()]
     rows = []
-    for name in names:
-        clause = page.edition.clause(name)
+    for name, clause, whose in named:
+        if name in page.carded:
+            continue
         told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.limit_text()
+        silence = _silence(page) if whose and "/" not in name else ""
         rows.append(
-            f'<dt id="limit-{escape(name)}">{words(title_of(clause))}: {words(told)}</dt>'
-            f"<dd>{words(clause.because)} {words(provenance(clause))}{_beside(clause)}</dd>"
+            f'<dt id="{_anchor(name)}">{words(title_of(clause) + whose)}: {words(told)}</dt>'
+            f"<dd>{words(clause.because)} {words(provenance(clause))}{_beside(clause)}{silence}</dd>"
         )
+    if not rows:
+        return ""
     return (
         '<section class="lesson-sources" aria-labelledby="lesson-sources">\n'
         '<h2 id="lesson-sources">Where the other limits come from</h2>\n'
@@ -253,10 +300,22 @@ def _beside(clause: Clause) -> str:
     return words(f" The rulebook itself says {own.text} ({KINDS.get(own.kind, own.kind)}: {own.source}).")
 
 
-def _is_taught(clause: Clause) -> bool:
-    """Is this a finding of its own, on a tire of this course that is wanted for repair?"""
+def _anchor(name: str) -> str:
+    return f"limit-{escape(name.replace('/', '-'))}"
+
+
+def _fact(clause: Clause) -> str:
+    return f"{clause.id}|{clause.limit_text()}|{clause.otherwise}|{clause.because}"
+
+
+def _silence(page: Page) -> str:
+    return words(f" The rulebook of {page.edition.title} says nothing on this: ask before you go on.")
+
+
+def _is_taught(clause: Clause, page: Page) -> bool:
+    """Is this a finding of its own, on a tire of this lesson that is wanted for repair?"""
     named = clause.quantity.removeprefix(FINDING) in FINDINGS
-    return named and PURPOSE in clause.purposes and bool(set(CASING) & set(clause.casings))
+    return named and PURPOSE in clause.purposes and bool(set(page.casings) & set(clause.casings))
 
 
 def _other_statements(clause: Clause) -> str:
@@ -278,7 +337,7 @@ def _job_step(step: Step, page: Page) -> str:
     limits = []
     for name in step.clauses:
         clause = page.edition.clause(name)
-        if set(CASING) & set(clause.casings):
+        if set(page.casings) & set(clause.casings):
             label = "" if clause.quantity.startswith(FINDING) else f"{words(title_of(clause))}: "
             limits.append(label + page.inline("limit", name))
     margin = f'<span class="job-limit">{"<br>".join(limits)}</span>' if limits else ""

@@ -15,12 +15,15 @@ The text is Markdown without HTML, headings from level 2 on, and these directive
 trade is ever typed into a lesson:
 
     {limit:injury-size}           inside a sentence: the limit as the clause states it, tied to its source
+    {limit:united-kingdom/tread-depth}  the same of another rulebook by name; a card takes such a name too
     {lesson:where-it-may-be}      inside a sentence: the title of another lesson
     ::limit injury-size           a card: limit, reason, source, and whether the source was read or quoted from memory
     ::figure where-it-may-be      a drawing to scale, with its description
     ::findings reject             a table of the findings whose consequence is named, with reasons and sources
     ::findings ozone-cracking weather-checking      the same for single clauses
     ::steps two-piece: clean-liner remove-damage    a job card; all steps of the method without a list
+
+A limit that the shop's edition lacks is printed as the edition the lessons were written by states it, and says so.
 
 and boxes, which run to a line `::end`:
 
@@ -61,7 +64,7 @@ HERE = Path(__file__).parent
 
 _DIRECTIVE = re.compile(r"::([a-z-]*)(?: +(.*\S))? *$")
 _SLUG = re.compile(r"[a-z][a-z0-9-]*\Z")
-_INLINE = re.compile(r"\{([a-z]+):([a-z0-9-]+)\}")
+_INLINE = re.compile(r"\{([a-z]+):([a-z0-9/-]+)\}")
 
 
 class CourseError(Exception):

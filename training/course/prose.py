@@ -18,7 +18,7 @@ from markdown_it.utils import EnvType, OptionsDict
 
 Inline = Callable[[str, str], str]
 
-_INLINE = re.compile(r"\{(limit|lesson):([a-z0-9-]+)\}")
+_INLINE = re.compile(r"\{(limit|lesson):([a-z0-9/-]+)\}")
 
 
 def to_html(text: str, inline: Inline) -> str:

@@ -52,7 +52,7 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
 
 
 def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
-    page = blocks.Page(edition=edition, prefer=prefer)
+    page = blocks.Page(edition=edition, prefer=prefer, casings=lesson.casings or blocks.CASING)
     parts: list[str] = [blocks.written_elsewhere(edition)]
     for block in lesson.blocks:
         try:
