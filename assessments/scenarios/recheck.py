@@ -1,7 +1,8 @@
 """Puts each option of a question back to the rulebook, by another way than the question was made.
 
 A question is checked by what it says: its case is decided anew, its options are read as claims and each claim is held
-against the decision or the clause. How a family's options are read stands in `recheck_work` and below.
+against the decision or the clause. How a family's options are read stands in `recheck_log`, `recheck_place`,
+`recheck_work` and below.
 """
 
 from __future__ import annotations
@@ -100,7 +101,7 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import recheck_place, recheck_work  # noqa: F401 - they register their judges
+    from . import recheck_log, recheck_place, recheck_work  # noqa: F401 - they register their judges
 
     found = _judges.get(item.family)
     return None if found is None else found(Bench(item, edition))

@@ -6,7 +6,7 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from assessments.scenarios import Option, draw, family, family_names
+from assessments.scenarios import Option, draw, family_names
 from assessments.scenarios.chance import chi_square_tail, estimated_kinds, evenness
 from assessments.scenarios.digest import digest
 from assessments.scenarios.proof import Proof, _alike, _marked_alone, _put_back, claims, prove
@@ -44,8 +44,7 @@ def test_a_family_proves_itself(name, edition):
 
     assert proof.troubles == []
     assert proof.measured == proof.figures
-    # what is wrong in a log is said by the audit when it is drawn; there is no second way to ask
-    assert proof.rechecked == (0 if family(name).formats == ("fault",) else DRAWS)
+    assert proof.rechecked == DRAWS
 
 
 @pytest.fixture
