@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
-from .casebook import edge_mm, length, readings
+from training.rulebook import injury_geometry, length_mm
+
+from .casebook import Model, edge_mm, hole, length, looked_at, readings
 from .draft import Draft, NoSuchLimit, Redraw
+
+# What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.
+_AT_TREAD = ("injury.crown_margin", "injury.shoulder_distance")
+_AT_LINER = ("injury.exit_margin", "injury.exit_shoulder_distance")
 
 
 def passing_hole(draft: Draft, casing: str, *, least: Fraction | int = Fraction(2, 3)) -> str:
@@ -53,3 +60,75 @@ def edge_inset_mm(draft: Draft, casing: str) -> int:
     clauses = (draft.edition.limit(name, casing) for name in ("injury.crown_margin", "injury.exit_margin"))
     limits = [clause.strictest.quantity for clause in clauses if clause is not None]
     return max((ceil(limit.value) for limit in limits if limit is not None), default=0)
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """How far from the crown centerline the whole hole may reach, of one size of tire in an edition and shop [mm].
+
+    `sure_mm`: up to here no source refuses it; `lost_mm`: beyond it every source does. They differ where sources do.
+    `told`: a sentence of a stem that gives what the edition measures by. `edge`: what a hole must not cross, in words.
+    `rivals`: where those who take another line for the edge see it, by misconception. `at_tread`, `at_liner`: the
+    clauses. `is_drawn`: does a drawing show the edge itself?
+    """
+
+    basis: str
+    sure_mm: Fraction
+    lost_mm: Fraction
+    told: str
+    edge: str
+    rivals: tuple[tuple[str, Fraction], ...]
+    at_tread: str
+    at_liner: str
+    is_drawn: bool
+
+    @property
+    def inner_mm(self) -> int:
+        """The last whole millimeter inside for every source."""
+        return floor(self.sure_mm)
+
+    @property
+    def outer_mm(self) -> int:
+        """The first whole millimeter outside for every source, or on the edge."""
+        return ceil(self.lost_mm)
+
+
+def crown_bound(draft: Draft, model: Model) -> Bound:
+    """How far from the centerline a hole may reach in this size of tire. Raises NoSuchLimit where nothing says so."""
+    rule = draft.edition.crowns.get(model.casing)
+    at_tread, at_liner = (
+        next((clause for name in names if (clause := draft.edition.limit(name, model.casing)) is not None), None)
+        for names in (_AT_TREAD, _AT_LINER)
+    )
+    if rule is None or at_tread is None or at_liner is None:
+        raise NoSuchLimit(
+            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not say how far '
+            f"out a hole may lie ({model.casing})"
+        )
+    tread, groove = Fraction(model.tread_width_mm, 2), Fraction(model.outer_groove_mm)
+    by_shoulder = at_tread.quantity == "injury.shoulder_distance"
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")]))
+    half_crown = injury_geometry(case, (case.injuries or ())[0], edition=draft.edition).half_crown_mm
+    if not by_shoulder and half_crown is None:
+        raise Redraw("the size does not give the crown")
+    half = tread if by_shoulder else Fraction(str(half_crown))
+    edges = [edge_mm(clause) for clause in (at_tread, at_liner)]
+    rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
+    if by_shoulder:
+        told, edge = f"Its tread is {draft.show(length_mm(2 * tread))} wide.", "the crown, measured from the shoulders"
+    elif rule.basis == "section-width":
+        told, edge = f"Its size is {model.size}.", "the repairable area, measured by the section width"
+    else:
+        told = f"The outermost groove begins {draft.show(length_mm(groove))} from the crown centerline."
+        edge, rivals = "the inner edge of the outermost groove", rivals[1:]
+    return Bound(
+        basis="shoulder" if by_shoulder else rule.basis,
+        sure_mm=half - max(most for _, most in edges),
+        lost_mm=half - min(least for least, _ in edges),
+        told=told,
+        edge=edge,
+        rivals=rivals,
+        at_tread=at_tread.id,
+        at_liner=at_liner.id,
+        is_drawn=rule.basis == "outer-groove" and not by_shoulder,
+    )

@@ -124,6 +124,27 @@ def _tread_edge_margin(facts: Facts, injury: Injury) -> Reading:
     return margin(round(width.number / 2 - abs(injury.lateral.number), 6))
 
 
+def _inside_groove(facts: Facts, lateral_mm: float | None, half_mm: float | None) -> Reading:
+    groove = facts.case.tire.outer_groove
+    if lateral_mm is None or groove is None:
+        return None
+    return margin(round(groove.number - abs(lateral_mm) - (half_mm or 0.0), 6), "exact" if half_mm else "at_most")
+
+
+@measure("injury.groove_margin", "injury", "length")
+def _groove_margin(facts: Facts, injury: Injury) -> Reading:
+    """How far the whole hole lies inside the outermost groove at the tread [mm], whatever bounds the crown."""
+    placed = facts.place(injury)
+    return _inside_groove(facts, placed.lateral_mm, placed.half_lateral_mm)
+
+
+@measure("injury.exit_groove_margin", "injury", "length")
+def _exit_groove_margin(facts: Facts, injury: Injury) -> Reading:
+    """How far the whole hole lies inside the outermost groove at the liner [mm], whatever bounds the crown."""
+    placed = facts.place(injury)
+    return _inside_groove(facts, placed.exit_lateral_mm, placed.half_lateral_mm)
+
+
 @measure("injury.exit_margin", "injury", "length")
 def _exit_margin(facts: Facts, injury: Injury) -> Reading:
     """How far the whole hole lies inside the repairable crown at the liner [mm], below 0 outside."""
@@ -171,6 +192,15 @@ def _shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     return from_shoulder(width.number, placed.lateral_mm, half)
 
 
+@measure("injury.shoulder_distance_of_center", "injury", "length")
+def _shoulder_distance_of_center(facts: Facts, injury: Injury) -> Reading:
+    """Distance from the center of the hole to the nearer shoulder, at the tread [mm]."""
+    placed, width = facts.place(injury), facts.case.tire.tread_width
+    if placed.lateral_mm is None:
+        return NOT_HERE if injury.zone is not None else None
+    return None if width is None else from_shoulder(width.number, placed.lateral_mm, 0.0)
+
+
 @measure("injury.exit_shoulder_distance", "injury", "length")
 def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     """Distance from the hole's edge to the nearer shoulder, at the liner [mm]."""
@@ -180,3 +210,12 @@ def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     if width is None or placed.exit_lateral_mm is None:
         return None
     return from_shoulder(width.number, placed.exit_lateral_mm, placed.half_lateral_mm)
+
+
+@measure("injury.exit_shoulder_distance_of_center", "injury", "length")
+def _exit_shoulder_distance_of_center(facts: Facts, injury: Injury) -> Reading:
+    """Distance from the center of the hole to the nearer shoulder, at the liner [mm]."""
+    placed, width = facts.place(injury), facts.case.tire.tread_width
+    if width is None or placed.exit_lateral_mm is None:
+        return None
+    return from_shoulder(width.number, placed.exit_lateral_mm, 0.0)
