@@ -21,6 +21,8 @@ UNITS: dict[str, str] = {
     "km": "distance",
     "years": "years",
     "times": "count",
+    "lb": "mass",
+    "kg": "mass",
 }
 
 _NUMBER = re.compile(r"(?:(\d{1,6}) +)?(\d{1,6})/(\d{1,4})|(\d{1,9}(?:\.\d{0,6})?|\.\d{1,6})")

@@ -101,7 +101,7 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import recheck_log, recheck_place, recheck_work  # noqa: F401 - they register their judges
+    from . import recheck_log, recheck_markings, recheck_place, recheck_work  # noqa: F401 - they register their judges
 
     found = _judges.get(item.family)
     return None if found is None else found(Bench(item, edition))

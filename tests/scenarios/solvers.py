@@ -11,6 +11,8 @@ import re
 from datetime import date
 from fractions import Fraction
 
+from tests.scenarios.solvers_markings import MARKINGS
+
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
 LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
@@ -626,4 +628,5 @@ SOLVERS = {
     "casing-class": casing_class,
     "first-thing": first_thing,
     "doubt": doubt,
+    **MARKINGS,
 }

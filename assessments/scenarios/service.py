@@ -1,0 +1,69 @@
+"""Load index and speed symbol: excerpts of the tables as a stem shows them, and services offered beside a placard's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from random import Random
+from typing import NamedTuple
+
+from training.rulebook.markings import Designation, SpeedLimit, load_capacity_kg, speed_limit
+
+from .molded import load_words
+
+# The symbols that stand on the tires of road vehicles; those of farm and yard tires are not asked.
+SYMBOLS = tuple("FGJKLMNPQRSTUHVWY")
+TABLE_SOURCE = "UN Regulation No. 30 / No. 54, load-capacity index table"
+SPEED_SOURCE = "UN Regulation No. 30 / No. 54, speed category table"
+_LINES = 3
+
+
+class Service(NamedTuple):
+    """A load index with a speed symbol, as molded: 91V."""
+
+    load_index: int
+    symbol: str
+
+    @property
+    def text(self) -> str:
+        """As it is molded."""
+        return f"{self.load_index}{self.symbol}"
+
+
+def table(rng: Random, indexes: Sequence[int], prefer: str) -> str:
+    """Lines of the load index table that hold these indexes and their neighbors: "90: ..., 91: ...", as a sentence."""
+    first = min(indexes) - rng.randint(1, _LINES)
+    last = max(indexes) + rng.randint(1, _LINES)
+    lines = (f"{index} is {load_words(load_capacity_kg(index), prefer)}" for index in range(first, last + 1))
+    return f"From the table of load indexes: {'; '.join(lines)}."
+
+
+def speeds() -> dict[str, SpeedLimit]:
+    """What each symbol allows, the slowest first."""
+    found = {symbol: speed_limit(symbol) for symbol in SYMBOLS}
+    return dict(sorted(found.items(), key=lambda one: one[1].km_h))
+
+
+def by_alphabet() -> dict[str, SpeedLimit]:
+    """What each symbol allows to someone who takes the letters in the order of the alphabet."""
+    return dict(zip(sorted(SYMBOLS), speeds().values(), strict=True))
+
+
+def carries(size: Designation, *, dual: bool) -> Fraction:
+    """The greatest load [kg] of one tire, fitted singly or as one of a pair."""
+    load = size.load_dual_kg if dual else size.load_single_kg
+    if load is None:
+        raise LookupError(f"{size.text} has no load index for {'dual' if dual else 'single'} fitting")
+    return load
+
+
+def offers(rng: Random, wanted: Service, symbols: Sequence[str], count: int) -> list[Service]:
+    """Services near the one that is wanted, each different from it and from the others."""
+    order = list(speeds())
+    near = [
+        Service(wanted.load_index + step, symbol)
+        for step in (-4, -3, -2, -1, 0, 0, 1, 2, 3, 4)
+        for symbol in symbols
+        if abs(order.index(symbol) - order.index(wanted.symbol)) <= 3 and (step or symbol != wanted.symbol)
+    ]
+    return rng.sample(list(dict.fromkeys(near)), count)

@@ -1,0 +1,108 @@
+"""What each part of a molded size says, and what people take it for who know it half. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from random import Random
+from typing import NamedTuple
+
+from training.rulebook.markings import CONSTRUCTIONS, Designation
+
+from .molded import SERIES, pick_code, pick_flotation, pick_size
+
+_SAID = {
+    "section": "the width of the section", "tread": "the width of the tread", "wheel": "the width of the rim",
+    "side": "the height of the sidewall", "tire": "the diameter of the tire", "rim": "the diameter of the rim",
+    "radius": "the radius of the rim",
+}  # fmt: skip
+_PLIES = {
+    "radial": "Its body plies run radially", "bias": "Its body plies run on the bias",
+    "bias-belted": "Its body plies run on the bias, under belts",
+}  # fmt: skip
+_USES = {
+    "passenger": "Built for passenger cars", "light-truck": "Built for light trucks",
+    "commercial": "Built for delivery vans", "motorcycle": "Built for motorcycles", "truck": "Built for heavy trucks",
+    "special-trailer": "Built for trailers", "temporary-spare": "Built as a temporary spare",
+}  # fmt: skip
+
+
+class Part(NamedTuple):
+    """A part of a size: the sign asked for, what it says, and what it is taken for by which misconception."""
+
+    sign: str
+    right: str
+    wrong: tuple[tuple[str, str], ...]
+
+
+def pick_part(rng: Random) -> tuple[Designation, Part]:
+    """A size, and one part of it to ask for."""
+    kinds, read = rng.choice(_ASKED)
+    size = rng.choice((pick_flotation, pick_code))(rng) if read is _inches else pick_size(rng, *kinds)
+    return size, read(size)
+
+
+def _number(number: str, right: str, **taken: str) -> Part:
+    """A dimension, and the dimensions it is taken for."""
+    said = {name: f"{number} is {words}" for name, words in _SAID.items()}
+    return Part(number.split()[0], said[right], tuple((said[name], why) for name, why in taken.items()))
+
+
+_WIDTH = {"tread": "tread-for-section", "wheel": "rim-for-section", "side": "width-for-height"}
+
+
+def _width(size: Designation) -> Part:
+    return _number(f"{size.section_width_mm} mm", "section", **_WIDTH)
+
+
+def _inches(size: Designation) -> Part:
+    if size.overall_diameter_code is None:
+        return _number(f"{size.section_code} in", "section", **_WIDTH)
+    taken = {"section": "width-comes-first", "rim": "rim-for-overall", "side": "width-for-height"}
+    return _number(f"{size.overall_diameter_code} in", "tire", **taken)
+
+
+def _rim(size: Designation) -> Part:
+    taken = {"tire": "rim-for-overall", "wheel": "rim-diameter-for-width", "radius": "rim-radius"}
+    return _number(f"{size.rim_code} in", "rim", **taken)
+
+
+def _aspect(size: Designation) -> Part:
+    share = f"{size.aspect_percent} %"
+    return Part(
+        f"{size.aspect_percent}",
+        f"Its height is {share} of its width",
+        (
+            (f"Its height is {size.aspect_percent} mm", "aspect-in-millimeters"),
+            (f"Its height is {share} of its rim diameter", "aspect-of-rim"),
+            (f"Its width is {share} of its height", "aspect-upside-down"),
+        ),
+    )
+
+
+def _build(size: Designation) -> Part:
+    letter = "dash" if "-" in size.size else size.construction
+    right = _PLIES[CONSTRUCTIONS[size.construction]]
+    wrong = [(words, "build-guessed") for words in _PLIES.values() if words != right]
+    if letter == "dash":
+        wrong.append(("It says nothing of the build", "build-guessed"))
+    else:
+        wrong.append((f"Its speed symbol is {letter}", "letter-for-speed"))
+        wrong.append(
+            ("The rim diameter follows it", "letter-for-rim") if letter == "R"
+            else (f"Its load range is {letter}", "letter-for-load-range")
+        )  # fmt: skip
+    return Part(letter, right, tuple(wrong))
+
+
+def _use(size: Designation) -> Part:
+    sign = size.prefix or (size.suffix or "")
+    wrong = tuple((words, "use-guessed") for kind, words in _USES.items() if kind != size.kind)
+    return Part(sign, _USES[size.kind], wrong)
+
+
+_MARKED = tuple(kind for kind, series in SERIES.items() if all(any(marks) for marks in series.marks))
+_BUILT = tuple(kind for kind, series in SERIES.items() if len(series.letters) > 1)
+_ASKED: tuple[tuple[tuple[str, ...], Callable[[Designation], Part]], ...] = (
+    (tuple(SERIES), _width), (tuple(SERIES), _aspect), (tuple(SERIES), _rim), ((*_BUILT, "light-truck"), _build),
+    (_MARKED, _use), ((), _inches),
+)  # fmt: skip
