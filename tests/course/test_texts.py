@@ -95,4 +95,19 @@ def test_the_course_has_the_modules_in_the_order_of_the_work():
             "install-and-stitch",
             "return-to-service",
         ],
+        "steel-bodies": [
+            "what-a-steel-body-is",
+            "run-soft-and-the-cage",
+            "injury-in-a-steel-body",
+            "repair-a-steel-body",
+            "duals-and-axles",
+        ],
+        "motorcycles": ["motorcycle-tires", "what-law-says-of-motorcycles"],
+    }
+
+
+def test_only_the_modules_about_single_kinds_of_tires_name_casings():
+    assert {module.slug: module.casings for module in modules() if module.casings} == {
+        "steel-bodies": ("light-truck-steel", "truck"),
+        "motorcycles": ("motorcycle",),
     }

@@ -21,7 +21,7 @@ from training.rulebook import load_edition
 
 TODAY = date(2026, 11, 25)
 NEXT_WEEK = date(2026, 12, 2)
-INSPECT, MEASURE = "inspect-and-reject", "measure-and-choose"
+INSPECT, MEASURE, STEEL = "inspect-and-reject", "measure-and-choose", "steel-bodies"
 
 
 def assign(shop, learners, trainer, *, modules=(INSPECT,), due=NEXT_WEEK, at=NOW):
@@ -252,6 +252,18 @@ class TestReading:
 
         assert queries.next_lesson(own_shop, apprentice, TODAY) is None
 
+    def test_a_module_about_some_tires_only_is_next_when_it_is_asked_and_not_before(self, own_shop, apprentice):
+        for module in course.modules():
+            if not module.casings:
+                read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
+        unasked = queries.next_lesson(own_shop, apprentice, TODAY)
+        AssignmentFactory(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
+
+        asked = queries.next_lesson(own_shop, apprentice, TODAY)
+
+        assert unasked is None
+        assert (asked.module.slug, asked.due_date) == (STEEL, NEXT_WEEK)
+
     def test_what_was_read_in_another_shop_does_not_count(self, own_shop, other_shop, apprentice):
         read(other_shop, apprentice, INSPECT, "off-the-wheel")
 
@@ -274,8 +286,19 @@ class TestTheShopsProgress:
 
         assert row.person == apprentice
         assert row.read == 1
-        assert row.total == sum(len(module.lessons) for module in course.modules())
+        assert row.total == sum(len(module.lessons) for module in course.modules() if not module.casings)
         assert [module.module.slug for module in row.late] == [INSPECT]
+
+    def test_counts_a_module_about_some_tires_only_for_whom_it_was_asked(self, own_shop, apprentice):
+        (before,) = queries.progress_of_shop(own_shop, TODAY)
+        read(own_shop, apprentice, STEEL, "run-soft-and-the-cage")
+        (unasked,) = queries.progress_of_shop(own_shop, TODAY)
+        AssignmentFactory(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
+
+        (asked,) = queries.progress_of_shop(own_shop, TODAY)
+
+        assert (unasked.read, unasked.total) == (0, before.total)
+        assert (asked.read, asked.total) == (1, before.total + len(course.module(STEEL).lessons))
 
     def test_leaves_out_who_left_and_who_is_elsewhere(self, own_shop, apprentice, person):
         MembershipFactory(shop=own_shop, ended=True)
@@ -331,6 +354,30 @@ class TestTheCoursePages:
         for module in course.modules():
             for lesson in module.lessons:
                 assert f"/shop/{own_shop.slug}/course/{module.slug}/{lesson.slug}/" in page
+
+    def test_the_course_says_which_tires_a_module_is_about(self, own_shop, visit):
+        told = "For light truck tires with a steel body, and truck and bus tires."
+
+        listed = visit(f"/shop/{own_shop.slug}/course/").content.decode()
+        alone = visit(f"/shop/{own_shop.slug}/course/{STEEL}/").content.decode()
+        another = visit(f"/shop/{own_shop.slug}/course/{MEASURE}/").content.decode()
+
+        assert listed.count(told) == alone.count(told) == 1
+        assert "For motorcycle tires." in listed
+        assert "For " not in another.partition("<h1>")[2].partition("</p>")[0]
+
+    def test_the_course_does_not_say_all_is_read_while_a_module_waits(self, own_shop, apprentice, visit):
+        for module in course.modules():
+            if not module.casings:
+                read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
+        some = visit(f"/shop/{own_shop.slug}/course/").content.decode()
+        for module in course.modules():
+            read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
+
+        everything = visit(f"/shop/{own_shop.slug}/course/").content.decode()
+
+        assert "You have read what is for every tire" in some
+        assert "You have read the whole course" in everything
 
     @pytest.mark.parametrize("module", course.modules(), ids=lambda module: module.slug)
     def test_every_lesson_opens_with_one_heading_of_the_page(self, own_shop, client_as, module):

@@ -309,7 +309,7 @@ def _fact(clause: Clause) -> str:
 
 
 def _silence(page: Page) -> str:
-    return words(f" The rulebook of {page.edition.title} says nothing on this: ask before you go on.")
+    return words(f" Not a rule of {page.edition.title}: read that rulebook, and ask, before you go on.")
 
 
 def _is_taught(clause: Clause, page: Page) -> bool:

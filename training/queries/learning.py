@@ -14,6 +14,7 @@ from training import course
 from training.course import Lesson, Module
 from training.models import Assignment, Notice, Progress, Role, Shop, User
 from training.shop_rulebook import edition_of
+from training.tire_words import casings_words
 
 # (module, lesson) -> {content version: when it was read}
 Reads = Mapping[tuple[str, str], Mapping[str, datetime]]
@@ -59,6 +60,16 @@ class ModuleProgress:
         return self.read == self.total
 
     @property
+    def casings(self) -> str:
+        """The tires it is about, in words; empty for a module about every tire."""
+        return casings_words(self.module.casings)
+
+    @property
+    def is_wanted(self) -> bool:
+        """Is it for every tire, or was it asked? A module about some casings only waits until somebody asks for it."""
+        return not self.module.casings or self.assignment is not None
+
+    @property
     def next_lesson(self) -> Lesson | None:
         """The first lesson that is still to be read."""
         return next((one.lesson for one in self.lessons if one.read_at is None), None)
@@ -77,12 +88,18 @@ class LearnerProgress:
         return _by_day(self.modules)
 
     @property
+    def wanted(self) -> tuple[ModuleProgress, ...]:
+        """What the learner is to read: the modules for every tire, and those asked."""
+        return tuple(module for module in self.modules if module.is_wanted)
+
+    @property
     def read(self) -> int:
-        return sum(module.read for module in self.modules)
+        """Lessons read of what is wanted."""
+        return sum(module.read for module in self.wanted)
 
     @property
     def total(self) -> int:
-        return sum(module.total for module in self.modules)
+        return sum(module.total for module in self.wanted)
 
     @property
     def late(self) -> tuple[ModuleProgress, ...]:
@@ -111,13 +128,13 @@ def assignments_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress
 
 
 def next_lesson(shop: Shop, learner: User, day: date) -> NextLesson | None:
-    """The lesson to read next: of what was asked, the earliest day first, then in course order; two queries."""
+    """The lesson to read next: of what was asked, the earliest day first, then what is for every tire; two queries."""
     return next_lesson_in(course_of(shop, learner, day))
 
 
 def next_lesson_in(modules: tuple[ModuleProgress, ...]) -> NextLesson | None:
     """The same from modules already at hand."""
-    for module in (*_by_day(modules), *modules):
+    for module in (*_by_day(modules), *(one for one in modules if one.is_wanted)):
         if lesson := module.next_lesson:
             return NextLesson(module.module, lesson, module.due_date)
     return None

@@ -20,7 +20,8 @@ from training.models import Role
 def course_page(request: HttpRequest, place: Place) -> HttpResponse:
     """All modules and lessons, and where to go on."""
     modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
-    return render(request, "training/course.html", {"modules": modules, "onward": queries.next_lesson_in(modules)})
+    onward, all_read = queries.next_lesson_in(modules), all(one.is_done for one in modules)
+    return render(request, "training/course.html", {"modules": modules, "onward": onward, "all_read": all_read})
 
 
 @require_GET

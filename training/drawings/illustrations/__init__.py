@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 
-from training.drawings.illustrations import casing, repairing, sidewall, tools
+from training.drawings.illustrations import casing, repairing, sidewall, tools, wheels
 from training.drawings.ink import Figure
 from training.rulebook.edition import Edition
 
@@ -29,6 +29,8 @@ ILLUSTRATIONS: Mapping[str, Draw] = {
     "unit-arrows": repairing.unit_arrows,
     "unit-footprints": repairing.unit_footprints,
     "stitching": repairing.stitching,
+    "restraint": wheels.restraint,
+    "dual-pair": wheels.dual_pair,
 }
 
 
