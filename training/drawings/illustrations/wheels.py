@@ -40,15 +40,15 @@ def restraint(edition: Edition) -> Figure:
         sheet,
         (
             "Seen from above: a truck tire stands between the bars of a restraining device. Two hatched fields open "
-            "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck clipped "
-            "to the valve, past a gauge, to a person who stands in line with the tread, well away from the device and "
+            "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck "
+            "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the device and "
             "outside both fields."
         ),
     )
 
 
 def dual_pair(edition: Edition) -> Figure:
-    """Two tires of unequal size on one hub end: the larger carries both loads; the inner valve lies behind the outer."""
+    """Two tires of unequal size on one hub end: the larger carries both loads; how the inner valve is reached."""
     sheet = Sheet(0, 150)
     road, axle = 92.0, 50.0
     sheet.path(f"M0 {road}H150", width=sheet.line)
@@ -74,8 +74,8 @@ def dual_pair(edition: Edition) -> Figure:
     return finished(
         sheet,
         (
-            "A dual pair cut across, seen from behind. The inner tire stands on the road. The outer tire is smaller, and "
-            "a gap is left under it: the inner one carries the load of both. The valve of the inner tire is led out "
+            "A dual pair cut across, seen from behind. The inner tire stands on the road. The outer tire is smaller, "
+            "and a gap is left under it: the inner one carries the load of both. The valve of the inner tire is led out "
             "through the outer wheel, so that a gauge reaches it from outside."
         ),
     )
