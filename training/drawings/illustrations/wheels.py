@@ -41,8 +41,8 @@ def restraint(edition: Edition) -> Figure:
         (
             "Seen from above: a truck tire stands between the bars of a restraining device. Two hatched fields open "
             "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck "
-            "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the device and "
-            "outside both fields."
+            "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the "
+            "device and outside both fields."
         ),
     )
 
@@ -75,7 +75,7 @@ def dual_pair(edition: Edition) -> Figure:
         sheet,
         (
             "A dual pair cut across, seen from behind. The inner tire stands on the road. The outer tire is smaller, "
-            "and a gap is left under it: the inner one carries the load of both. The valve of the inner tire is led out "
-            "through the outer wheel, so that a gauge reaches it from outside."
+            "and a gap is left under it: the inner one carries the load of both. The valve of the inner tire is led "
+            "out through the outer wheel, so that a gauge reaches it from outside."
         ),
     )
