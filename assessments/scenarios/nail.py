@@ -11,6 +11,7 @@ from .draft import Draft, Redraw
 from .formats import on_drawing
 from .model import Item
 from .shapes import Frame, Region, region
+from .within import place_clauses
 
 _NEAR_MM = 3.0  # as near as one can follow a line by eye on a phone
 _NEAREST_MM = 2.0
@@ -52,6 +53,6 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
             (at(frame, 2 * placed.lateral - placed.exit_lateral), "lean-the-other-way"),
         ],
         case=case,
-        clauses=[draft.limit("injury.exit_margin", case.tire.casing).id],
+        clauses=[place_clauses(draft, case.tire.casing)[1].id],
         features={**features, "shift_mm": round(shift, 1)},
     )

@@ -14,7 +14,7 @@ from .casebook import CASING_NAMES, Model, edge_mm, hole, looked_at, pick_model,
 from .draft import Draft, Redraw
 from .nail import least_shift_mm
 from .spacing import SIZES
-from .within import ask_by_groove, edge_inset_mm
+from .within import crown_bound
 
 SERIES, PARTS = "whole-case", 6
 _CLEAR_MM = 3.0
@@ -48,23 +48,19 @@ def tale_of(draft: Draft) -> Tale:
     text = json.dumps([SERIES, draft.seed, draft.edition.name, draft.edition.version])
     rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
     model = pick_model(rng, *draft.casings)
-    ask_by_groove(draft, model.casing)
+    bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
-    inside = edge_inset_mm(draft, model.casing)
     sizes = readings("mm", limit * 2 / 3, limit)
     leans = [*range(_MILD, int(mild)), *range(int(steep) + 1, _STEEPEST + 1)]
     if not sizes:
         raise Redraw("the limit leaves no half millimeter")
     for _ in range(_MOST_TRIES):
         size, angle, outward = rng.choice(sizes), rng.choice(leans), rng.random() < 0.5
-        side, lateral = rng.choice((-1, 1)), rng.randint(22, model.outer_groove_mm - 8)
+        side, lateral = rng.choice((-1, 1)), rng.randint(22, bound.inner_mm - 8)
         shift = model.crown_thickness_mm * tan(radians(angle)) * (1 if outward else -1)
         across = float(size.split()[0]) / cos(radians(angle)) / 2
-        if (
-            abs(shift) >= least_shift_mm()
-            and max(lateral, abs(lateral + shift)) + across + inside + _CLEAR_MM <= model.outer_groove_mm
-        ):
+        if abs(shift) >= least_shift_mm() and max(lateral, abs(lateral + shift)) + across + _CLEAR_MM <= bound.sure_mm:
             injury = hole(diameter=size, lateral_mm=side * lateral, angle_deg=angle, outward=outward)
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure={"recommended": "230 kPa"}))
             return Tale(model, case, size, angle, outward, rng.choice(SIZES))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from training.rulebook import injury_geometry, length_mm
+from training.rulebook import Clause, injury_geometry, length_mm
 
 from .casebook import Model, edge_mm, hole, length, looked_at, readings
 from .draft import Draft, NoSuchLimit, Redraw
@@ -93,18 +93,24 @@ class Bound:
         return ceil(self.lost_mm)
 
 
-def crown_bound(draft: Draft, model: Model) -> Bound:
-    """How far from the centerline a hole may reach in this size of tire. Raises NoSuchLimit where nothing says so."""
-    rule = draft.edition.crowns.get(model.casing)
+def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
+    """What limits the place of a hole at the tread and at the liner. Raises NoSuchLimit where nothing does."""
     at_tread, at_liner = (
-        next((clause for name in names if (clause := draft.edition.limit(name, model.casing)) is not None), None)
+        next((clause for name in names if (clause := draft.edition.limit(name, casing)) is not None), None)
         for names in (_AT_TREAD, _AT_LINER)
     )
-    if rule is None or at_tread is None or at_liner is None:
+    if at_tread is None or at_liner is None:
         raise NoSuchLimit(
             f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not say how far '
-            f"out a hole may lie ({model.casing})"
+            f"out a hole may lie ({casing})"
         )
+    return at_tread, at_liner
+
+
+def crown_bound(draft: Draft, model: Model) -> Bound:
+    """How far from the centerline a hole may reach in this size of tire. Raises NoSuchLimit where nothing says so."""
+    at_tread, at_liner = place_clauses(draft, model.casing)
+    basis = draft.edition.crowns[model.casing].basis
     tread, groove = Fraction(model.tread_width_mm, 2), Fraction(model.outer_groove_mm)
     by_shoulder = at_tread.quantity == "injury.shoulder_distance"
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")]))
@@ -116,13 +122,13 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
     rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
     if by_shoulder:
         told, edge = f"Its tread is {draft.show(length_mm(2 * tread))} wide.", "the crown, measured from the shoulders"
-    elif rule.basis == "section-width":
+    elif basis == "section-width":
         told, edge = f"Its size is {model.size}.", "the repairable area, measured by the section width"
     else:
         told = f"The outermost groove begins {draft.show(length_mm(groove))} from the crown centerline."
         edge, rivals = "the inner edge of the outermost groove", rivals[1:]
     return Bound(
-        basis="shoulder" if by_shoulder else rule.basis,
+        basis="shoulder" if by_shoulder else basis,
         sure_mm=half - max(most for _, most in edges),
         lost_mm=half - min(least for least, _ in edges),
         told=told,
@@ -130,5 +136,5 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
         rivals=rivals,
         at_tread=at_tread.id,
         at_liner=at_liner.id,
-        is_drawn=rule.basis == "outer-groove" and not by_shoulder,
+        is_drawn=basis == "outer-groove" and not by_shoulder,
     )

@@ -38,6 +38,8 @@ _REASONS: Mapping[str, str] = {
     "injury.crown_margin": "the hole leaves the repairable crown",
     "injury.crown_margin_of_center": "the hole leaves the repairable crown",
     "injury.tread_edge_margin": "the hole leaves the repairable crown",
+    "injury.groove_margin": "the hole leaves the repairable crown",
+    "injury.exit_groove_margin": "the hole leaves the repairable crown",
     "injury.exit_margin": "the hole leaves the repairable crown",
     "injury.exit_margin_of_center": "the hole leaves the repairable crown",
     "injury.zone": "the hole leaves the repairable crown",

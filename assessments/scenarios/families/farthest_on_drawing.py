@@ -9,7 +9,7 @@ from ..formats import on_drawing
 from ..model import Item
 from ..registry import item_family
 from ..shapes import Frame, Region, region
-from ..within import ask_by_groove, passing_hole
+from ..within import crown_bound, passing_hole
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0
@@ -25,14 +25,11 @@ _LEVEL_MM = 8.0
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    ask_by_groove(draft, model.casing)
-    ask_by_groove(draft, model.casing)
+    bound = crown_bound(draft, model)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
-    clause = draft.limit("injury.crown_margin", model.casing)
-    inside = float(draft.stated(clause).value)  # 0 unless a shop keeps farther in
-    half_crown, half = draft.placed(case).half_crown - inside, float(length(diameter).value) / 2
+    half_crown, half = float(bound.sure_mm), float(length(diameter).value) / 2
 
     def at(frame: Frame, lateral: float) -> Region:
         inner, outer = sorted((side * (lateral - _IN_MM) - frame.left, side * (lateral + _OUT_MM) - frame.left))
@@ -49,6 +46,7 @@ def build(draft: Draft) -> Item:
             "are the edges of the outermost groove. A nail hole goes straight through and is "
             f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
             "centerline to show its size.",
+            *([] if bound.is_drawn else [bound.told]),
             rng.choice(
                 [
                     "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",
@@ -60,11 +58,11 @@ def build(draft: Draft) -> Item:
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),
-            (at(frame, model.tread_width_mm / 2 - half), "tread-is-all-crown"),
+            *((at(frame, float(edge_mm) - half), name) for name, edge_mm in reversed(bound.rivals)),
             (at(frame, model.tread_width_mm / 4), "narrow-crown"),
         ],
         unsafe=lambda frame: [beyond(frame)],
         case=case,
-        clauses=[clause.id],
+        clauses=[bound.at_tread],
         features={"side": side, "diameter_mm": 2 * half},
     )

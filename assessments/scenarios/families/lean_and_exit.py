@@ -10,7 +10,7 @@ from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
-from ..within import ask_by_groove, edge_inset_mm, mild_lean, passing_hole
+from ..within import crown_bound, mild_lean, passing_hole
 from ..words import outcome
 
 _CLEAR_MM = 2.5
@@ -26,7 +26,7 @@ _CLEAR_MM = 2.5
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    ask_by_groove(draft, model.casing)
+    bound = crown_bound(draft, model)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
@@ -34,12 +34,11 @@ def build(draft: Draft) -> Item:
     shift = int(model.crown_thickness_mm * tan(radians(angle)))
     aims_out = rng.random() < 0.45
     inset = rng.randint(5, max(6, shift)) if aims_out else rng.randint(6, 20)
-    keeps_in = edge_inset_mm(draft, model.casing)
-    lateral = (model.outer_groove_mm - keeps_in - inset) * rng.choice((-1, 1))
+    lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     placed = draft.placed(case)
-    clear = placed.half_crown - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral - keeps_in
+    clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
     if abs(clear) < _CLEAR_MM:
         raise Redraw("too close to the edge to be told from a drawing")
     decision = draft.decide(case)
@@ -50,12 +49,14 @@ def build(draft: Draft) -> Item:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
     else:
         beliefs = [*((belief,) for belief in method), ("narrow-crown",)]
+        beliefs += [] if bound.is_drawn else [("groove-is-the-edge",)]
     wrong = [_choice(draft, case, decision.verdict, beliefs=held) for held in beliefs]
     wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
     return draft.one(
         stem=[
             f"The drawing shows a nail hole in the crown of a {CASING_NAMES[model.casing]}, to scale, after damage "
             "removal. Nothing else was found.",
+            *([] if bound.is_drawn else [bound.told]),
             rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),
         ],
         key=Choice(outcome(decision, draft.edition)),

@@ -5,7 +5,7 @@ from ..draft import Draft, Redraw
 from ..model import Item
 from ..nail import mark_exit
 from ..registry import item_family
-from ..within import ask_by_groove, passing_hole
+from ..within import passing_hole
 
 _LEANS = (20, 22, 24, 36, 38, 40, 42, 45, 48, 50)
 _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
@@ -21,7 +21,6 @@ _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    ask_by_groove(draft, model.casing)
     angle, side, outward = rng.choice(_LEANS), rng.choice((-1, 1)), rng.random() < 0.5
     lateral = side * rng.randint(22, model.tread_width_mm // 2 - 20)
     injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)

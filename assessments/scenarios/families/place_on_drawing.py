@@ -7,7 +7,7 @@ from ..casebook import CASING_NAMES, hole, length, looked_at
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
-from ..within import ask_by_groove, passing_hole
+from ..within import crown_bound, passing_hole
 from ..words import listed
 
 _NAMES = ("A", "B", "C")
@@ -24,14 +24,14 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown", "narrow-crown")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    ask_by_groove(draft, model.casing)
-    groove, edge = model.outer_groove_mm, model.tread_width_mm // 2
+    bound, end = crown_bound(draft, model), model.tread_width_mm // 2
     diameter = passing_hole(draft, model.casing)
     # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
-    near = [groove - rng.randint(5, 12), groove - 1]
-    places = [*near, rng.choice([rng.randint(8, groove - 25), rng.randint(groove + 4, edge - 3)])]
+    inner, outer = bound.inner_mm, bound.outer_mm
+    near = [inner - rng.randint(5, 12), outer - 1]
+    places = [*near, rng.choice([rng.randint(8, inner - 25), rng.randint(outer + 4, end - 3)])]
     if rng.random() < 0.4:
-        places[1] = rng.randint(groove + 4, edge - 3)
+        places[1] = rng.randint(outer + 4, end - 3)
     rng.shuffle(places)
     holes = [
         hole(name, diameter=diameter, lateral_mm=place * rng.choice((-1, 1)), station_deg=station)
@@ -41,7 +41,7 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     key = _passing(decision)
     wrong = []
-    for mistake in _MISTAKES:
+    for mistake in _MISTAKES if bound.is_drawn else (*_MISTAKES, "groove-is-the-edge"):
         passing = _passing(draft.decide(case, mistake))
         wrong.append(Choice(_named(passing), (mistake,), unsafe=bool(passing - key)))
     for bits in rng.sample(range(1 << len(_NAMES)), 3):
@@ -52,14 +52,15 @@ def build(draft: Draft) -> Item:
         stem=[
             f"The drawing shows the crown of a {CASING_NAMES[model.casing]} from inside, with nail holes A, B and C. "
             f"Each is {diameter} across after damage removal and goes straight through. Suppose that each were alone.",
+            *([] if bound.is_drawn else [bound.told]),
             rng.choice(["Which of them may be repaired?", "Which of them lie where a repair is allowed?"]),
         ],
         key=Choice(_named(key)),
         wrong=wrong,
         case=case,
-        rulings=[ruling for ruling in decision.rulings if ruling.clause == draft.limit("injury.crown_margin").id],
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == bound.at_tread],
         figure=lambda: crown_plan(case, prefer=draft.prefer),
-        features={"distance_mm": min(abs(abs(place) + size / 2 - groove) for place in places)},
+        features={"distance_mm": min(abs(place + size / 2 - float(bound.sure_mm)) for place in places)},
     )
 
 
