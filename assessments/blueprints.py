@@ -1,4 +1,4 @@
-"""Which blueprint a shop's assessment follows, and its row in the database."""
+"""Which blueprints a shop's assessments follow, one for each scope it works in, and their rows in the database."""
 
 import hashlib
 import json
@@ -13,10 +13,32 @@ from training.models import Shop
 from training.shop_rulebook import edition_of
 
 
-def terms_of(shop: Shop) -> Terms | None:
-    """The blueprint for the shop's rulebook; None while there is none for it."""
+def terms_in_edition(edition: str) -> tuple[Terms, ...]:
+    """Every blueprint of a rulebook: one for each scope that a shop under it may work in."""
     built_in = map(scenarios.blueprint, scenarios.blueprint_names())
-    return next((terms for terms in built_in if terms.edition == shop.edition), None)
+    return tuple(terms for terms in built_in if terms.edition == edition)
+
+
+def terms_in(shop: Shop) -> tuple[Terms, ...]:
+    """The blueprints of the scopes that the shop works in, the first of its rulebook where the owner chose none."""
+    known = terms_in_edition(shop.edition)
+    return tuple(terms for terms in known if terms.name in shop.scopes) or known[:1]
+
+
+def terms_of(shop: Shop, scope: str = "") -> Terms | None:
+    """The blueprint of a scope the shop works in, its first scope without a name; None where there is none such."""
+    return next((terms for terms in terms_in(shop) if scope in ("", terms.name)), None)
+
+
+def casings_of(shop: Shop) -> tuple[str, ...]:
+    """All casings that the shop works on, by its scopes; no query. The settings name this for the course."""
+    return tuple(dict.fromkeys(casing for terms in terms_in(shop) for casing in terms.casings))
+
+
+def practiced_as(shop: Shop, terms: Terms | None) -> tuple[str, ...]:
+    """The scopes that stand on practice of these terms: practice drawn before there were several has none."""
+    is_first = terms == terms_of(shop)
+    return (*((terms.name,) if terms else ()), *(("",) if is_first else ()))
 
 
 def off_in(shop: Shop) -> frozenset[str]:

@@ -8,7 +8,7 @@ from django.db import transaction
 from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.blueprints import off_in
+from assessments.blueprints import off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to
 from assessments.scenarios import (
@@ -31,7 +31,7 @@ PRACTICE_ITEMS = 8
 
 
 class UnknownSkill(ValueError):
-    """No skill of this name; the message names the known ones."""
+    """No skill, or no scope of the shop, of this name; the message names the known ones."""
 
 
 class AlreadyAnswered(Exception):
@@ -39,24 +39,35 @@ class AlreadyAnswered(Exception):
 
 
 @transaction.atomic
-def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> Attempt:
+def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope: str = "") -> Attempt:
     """Draw questions of one skill, of all when `skill` is empty, or a case in several parts when it names a series; an
-    unfinished practice of the same goes on instead.
+    unfinished practice of the same goes on instead. They are about the tires of one `scope` of the shop, its first
+    when empty.
 
     Raises UnknownSkill.
     """
-    families = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
-    if not families and skill not in SERIES:
+    terms = terms_of(shop, scope)
+    if terms is None and scope:
+        known = ", ".join(one.name for one in terms_in(shop))
+        raise UnknownSkill(f'Scope: "{scope[:60]}" is not accepted; choose one your shop works in: {known}')
+    casings = terms.casings if terms else None
+    named = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
+    families = [name for name in named if family(name).asks_about(casings)]
+    if not named and skill not in SERIES:
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
         raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join((*asked, *SERIES))}')
+    if not families and skill not in SERIES:
+        raise UnknownSkill(
+            f"{SKILLS.get(skill, skill)}: there is no question on it for these tires yet; practice another skill."
+        )
     edition = edition_of(shop)
-    if skill in SERIES and skill not in series_in(edition):
+    if skill in SERIES and skill not in series_in(edition, casings):
         raise UnknownSkill(f"{SERIES[skill]}: your shop's rulebook has too few rules for it; practice a skill instead.")
     stand_in_line(shop=shop, learner=learner)
     unfinished = (
         Attempt.objects.select_related("form")
         .filter(form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, form__skill=skill)
-        .filter(handed_in_at=None)
+        .filter(handed_in_at=None, form__scope__in=practiced_as(shop, terms))
         .order_by("-started_at", "-pk")
         .first()
     )
@@ -70,7 +81,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
     seed = f"{seed_secret().hex()}/{reference}"
     prefer, units = shop.units, units_of(shop)
     if skill in SERIES:
-        items = draw_series(skill, seed=seed, edition=edition, prefer=prefer, units=units)
+        items = draw_series(skill, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     else:
         by_seed = sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest())
         items = draw_practice(
@@ -80,6 +91,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
             edition=edition,
             prefer=prefer,
             units=units,
+            casings=casings,
             beliefs=diagnosis_of(shop, learner),
             shown=shown_to(shop, learner),
         )
@@ -89,6 +101,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime) -> At
         learner=learner,
         purpose=Purpose.PRACTICE,
         skill=skill,
+        scope=terms.name if terms else "",
         edition=edition.name,
         edition_version=edition.version,
         units=shop.units,

@@ -67,6 +67,7 @@ class Form(models.Model):
     purpose = models.CharField(max_length=12, choices=Purpose)
     blueprint = models.ForeignKey(Blueprint, on_delete=models.PROTECT, null=True, blank=True, related_name="forms")
     skill = models.SlugField(max_length=40, blank=True)
+    scope = models.SlugField(max_length=60, blank=True)  # of practice: whose tires it asks about; empty: drawn of all
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)
     units = models.CharField(max_length=2)

@@ -1,5 +1,6 @@
 """Finding attempts, the open side of their items, and how far they are. Nothing here loads a key."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
@@ -107,9 +108,9 @@ def tread_row(
     return blocks
 
 
-def unfinished_practice(shop: Shop, learner: User) -> dict[str, Attempt]:
-    """Practice to go on with, by skill ("" for mixed), with its form; one query."""
+def unfinished_practice(shop: Shop, learner: User, scopes: Collection[str]) -> dict[str, Attempt]:
+    """Practice of these scopes to go on with, by skill ("" for mixed), with its form; one query."""
     found = Attempt.objects.filter(
-        form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, handed_in_at=None
-    )
+        form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, form__scope__in=scopes
+    ).filter(handed_in_at=None)
     return {attempt.form.skill: attempt for attempt in found.select_related("form").order_by("started_at", "pk")}

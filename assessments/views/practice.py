@@ -1,5 +1,6 @@
 """Practice: choose a skill, answer, read why, see what to read again."""
 
+from collections.abc import Collection
 from uuid import UUID
 
 from django.contrib import messages
@@ -10,26 +11,27 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from assessments import acts, queries
 from assessments.acts.practice import PRACTICE_ITEMS
-from assessments.blueprints import off_in, terms_of
+from assessments.blueprints import off_in, practiced_as, terms_in, terms_of
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
 from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of, series_in
+from assessments.scenarios import Blueprint as Terms
+from assessments.scope_words import tires_in_words
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 
 DEFAULT_PASS_PERCENT = 80  # for the words beside a ruler where no assessment sets a mark yet
 
 
-def _pass_percent(place: Place) -> int:
-    terms = terms_of(place.shop)
+def _pass_percent(terms: Terms | None) -> int:
     return terms.pass_percent if terms else DEFAULT_PASS_PERCENT
 
 
-def _asks(off: frozenset[str]) -> dict[str, list[str]]:
-    """What each skill asks: the titles of its families, without those in `off`."""
+def _asks(off: frozenset[str], casings: Collection[str] | None) -> dict[str, list[str]]:
+    """What each skill asks about some casings: the titles of its families, without those in `off`."""
     asks: dict[str, list[str]] = {skill: [] for skill in SKILLS}
     for name in family_names():
-        if not family(name).series and name not in off:
+        if not family(name).series and name not in off and family(name).asks_about(casings):
             asks[family(name).skill].append(family(name).title)
     return asks
 
@@ -37,11 +39,13 @@ def _asks(off: frozenset[str]) -> dict[str, list[str]]:
 @require_GET
 @shop_page()
 def practice(request: HttpRequest, place: Place) -> HttpResponse:
-    """The skills, what each asks, how the person stands, and what is unfinished."""
-    unfinished = queries.unfinished_practice(place.shop, place.person)
-    percent = _pass_percent(place)
+    """The skills, what each asks, how the person stands, and what is unfinished, for the tires of one scope."""
+    terms = terms_of(place.shop, request.GET.get("scope", "")) or terms_of(place.shop)
+    casings = terms.casings if terms else None
+    unfinished = queries.unfinished_practice(place.shop, place.person, practiced_as(place.shop, terms))
+    percent = _pass_percent(terms)
     off = off_in(place.shop)
-    asks = _asks(off)
+    asks = _asks(off, casings)
     skills = [
         {
             "result": result,
@@ -57,10 +61,12 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
         "mixed": unfinished.get(""),
         "cases": [
             (name, SERIES[name], len(parts_of(name)), unfinished.get(name))
-            for name in series_in(place.edition)
+            for name in series_in(place.edition, casings)
             if off.isdisjoint(parts_of(name))
         ],
         "count": PRACTICE_ITEMS,
+        "scope": terms,
+        "tires": [(one.name, tires_in_words(one.casings), one == terms) for one in terms_in(place.shop)],
         "pass_percent": percent,
     }
     return render(request, "assessments/practice.html", context)
@@ -72,7 +78,11 @@ def start(request: HttpRequest, place: Place) -> HttpResponse:
     """Start a practice, or go on with the unfinished one of that skill."""
     try:
         attempt = acts.start_practice(
-            shop=place.shop, learner=place.person, skill=request.POST.get("skill", ""), at=timezone.now()
+            shop=place.shop,
+            learner=place.person,
+            skill=request.POST.get("skill", ""),
+            scope=request.POST.get("scope", ""),
+            at=timezone.now(),
         )
     except acts.UnknownSkill as refusal:
         messages.error(request, str(refusal))
@@ -124,15 +134,18 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
 def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What a practice showed so far: by skill, what the wrong answers have in common, what to read."""
     attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
+    terms = terms_of(place.shop, attempt.form.scope)
     beliefs = queries.beliefs_of(place.shop, place.person)
     context = {
         "attempt": attempt,
         "summary": queries.summary_of(
-            attempt, _pass_percent(place), said=[belief.misconception.id for belief in beliefs]
+            attempt, _pass_percent(terms), said=[belief.misconception.id for belief in beliefs]
         ),
         "beliefs": beliefs,
         "following": None if attempt.handed_in_at else _first_open(attempt),
         "left": attempt.form.size - attempt.answered_count,
         "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill, "All skills mixed"),
+        "tires": tires_in_words(terms.casings) if terms and len(terms_in(place.shop)) > 1 else "",
+        "may_repeat": terms is not None or not attempt.form.scope,
     }
     return render(request, "assessments/practice_end.html", context)

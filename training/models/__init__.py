@@ -4,7 +4,7 @@ from training.models.checks import TireCheck
 from training.models.learning import Assignment, Notice, Progress
 from training.models.people import User
 from training.models.rules import HouseRuleSet, RepairUnit, UnitKind
-from training.models.shops import Invitation, Membership, Role, Shop, Units
+from training.models.shops import Invitation, Membership, Role, Shop, ShopScope, Units
 
 __all__ = [
     "Assignment",
@@ -16,6 +16,7 @@ __all__ = [
     "RepairUnit",
     "Role",
     "Shop",
+    "ShopScope",
     "TireCheck",
     "UnitKind",
     "Units",

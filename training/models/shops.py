@@ -35,6 +35,7 @@ class Shop(models.Model):
     certificate_months = models.PositiveSmallIntegerField(default=24)
     house_rules = models.JSONField(default=list, blank=True)  # those of the latest HouseRuleSet: no page looks it up
     public_check = models.BooleanField(default=False)  # Check a tire without login
+    scopes = models.JSONField(default=list, blank=True)  # those on in ShopScope; empty: the first of the edition
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -70,6 +71,33 @@ class Membership(models.Model):
 
     def __str__(self) -> str:
         return f"{self.user} as {self.role} of {self.shop}"
+
+
+class ShopScope(models.Model):
+    """A scope the shop works in, from a moment on; turned off, never deleted. Before a first choice none stands."""
+
+    shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="scope_choices")
+    scope = models.SlugField(max_length=60)
+    since_at = models.DateTimeField()
+    by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
+    ended_at = models.DateTimeField(null=True, blank=True)
+    ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["shop", "scope"], condition=models.Q(ended_at=None), name="shop_scope_on_once"
+            ),
+            models.CheckConstraint(condition=~models.Q(scope=""), name="shop_scope_is_named"),
+            models.CheckConstraint(
+                condition=models.Q(ended_at=None, ended_by=None)
+                | models.Q(ended_at__gte=models.F("since_at"), ended_by__isnull=False),
+                name="shop_scope_ended_later_by_someone",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.scope} in {self.shop}"
 
 
 class Invitation(models.Model):

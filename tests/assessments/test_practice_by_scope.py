@@ -1,0 +1,103 @@
+"""Practice of the tires of one scope: a shop with one asks about those, a shop with several lets choose."""
+
+from collections.abc import Callable
+
+import pytest
+from django.http import HttpResponse
+from django.test import Client
+from django.urls import reverse
+
+from assessments import acts
+from assessments.models import Attempt, FormItem
+from tests.factories import NOW, AttemptFactory
+from training.models import Shop, User
+
+pytestmark = pytest.mark.django_db
+LIGHT, STEEL = "north-america-light", "north-america-steel"
+# what each scope is for, as its title says
+TIRES = {LIGHT: {"passenger", "light-truck-fabric"}, STEEL: {"light-truck-steel", "truck"}}
+
+
+@pytest.fixture
+def both(own_shop: Shop) -> Shop:
+    own_shop.scopes = [LIGHT, STEEL]
+    own_shop.save()
+    return own_shop
+
+
+def start(shop: Shop, learner: User, scope: str = "", skill: str = "") -> Attempt:
+    return acts.start_practice(shop=shop, learner=learner, skill=skill, scope=scope, at=NOW)
+
+
+def casings_asked(attempt: Attempt) -> set[str]:
+    cases = [
+        snapshot["case"] for snapshot in FormItem.objects.filter(form=attempt.form).values_list("snapshot", flat=True)
+    ]
+    return {case["tire"]["casing"] for case in cases if case and "tire" in case and "casing" in case["tire"]}
+
+
+@pytest.mark.parametrize("scope", TIRES)
+def test_it_asks_about_the_tires_of_its_scope_alone(scope: str, both: Shop, apprentice: User, trainer: User) -> None:
+    asked = [start(both, who, scope) for who in (apprentice, trainer)]
+
+    found = casings_asked(asked[0]) | casings_asked(asked[1])
+
+    assert found
+    assert found <= TIRES[scope]
+    assert {attempt.form.scope for attempt in asked} == {scope}
+
+
+def test_without_a_choice_it_is_of_the_first_scope_of_the_shop(own_shop: Shop, apprentice: User) -> None:
+    assert start(own_shop, apprentice).form.scope == LIGHT
+    own_shop.scopes = [STEEL]
+    assert start(own_shop, apprentice).form.scope == STEEL
+
+
+def test_the_unfinished_one_of_the_same_skill_and_scope_goes_on(both: Shop, apprentice: User) -> None:
+    light, steel = start(both, apprentice, LIGHT), start(both, apprentice, STEEL)
+
+    assert light != steel
+    assert (start(both, apprentice, LIGHT), start(both, apprentice, STEEL)) == (light, steel)
+
+
+def test_practice_from_before_there_were_scopes_goes_on_in_the_first(both: Shop, apprentice: User) -> None:
+    older = AttemptFactory(practice=True, form__shop=both, form__learner=apprentice, form__skill="")
+
+    assert start(both, apprentice, STEEL) != older
+    assert start(both, apprentice, LIGHT) == older
+
+
+@pytest.mark.parametrize("scope", [STEEL, "motorcycles"])
+def test_a_scope_the_shop_does_not_work_in_is_refused(scope: str, own_shop: Shop, apprentice: User) -> None:
+    with pytest.raises(acts.UnknownSkill, match=f'Scope: "{scope}" is not accepted; .*: {LIGHT}$'):
+        start(own_shop, apprentice, scope)
+    assert not Attempt.objects.exists()
+
+
+def test_the_page_offers_the_tires_only_where_there_is_a_choice(
+    own_shop: Shop, visit: Callable[..., HttpResponse]
+) -> None:
+    address = reverse("assessments:practice", args=[own_shop.slug])
+    alone = visit(address).content.decode()
+    own_shop.scopes = [LIGHT, STEEL]
+    own_shop.save()
+    several = visit(f"{address}?scope={STEEL}").content.decode()
+
+    assert 'aria-label="Tires"' not in alone
+    assert f'{address}?scope={STEEL}" aria-current="page">Steel-body light truck and truck tires</a>' in several
+    assert f'<input type="hidden" name="scope" value="{STEEL}">' in several
+    assert f'name="scope" value="{LIGHT}"' not in several
+
+
+def test_practicing_again_stays_with_the_tires(both: Shop, client_as: Callable[[str], Client]) -> None:
+    client = client_as("apprentice")
+    began = client.post(reverse("assessments:practice_start", args=[both.slug]), {"scope": STEEL, "skill": "safety"})
+    attempt = Attempt.objects.select_related("form").get()
+    for position in range(1, attempt.form.size + 1):
+        acts.answer_practice(attempt=attempt, position=position, answer="", at=NOW)
+
+    end = client.get(reverse("assessments:practice_end", args=[both.slug, attempt.form.reference])).content.decode()
+
+    assert str(attempt.form.reference) in began.url
+    assert "steel-body light truck and truck tires" in end
+    assert f'name="scope" value="{STEEL}"' in end
