@@ -11,7 +11,16 @@ from assessments.queries.attempts import (
     tread_row,
     unfinished_practice,
 )
-from assessments.queries.beliefs import HeldBelief, beliefs_of, diagnosis_of, exposure_in, shown_to
+from assessments.queries.beliefs import (
+    LATELY_DAYS,
+    Exposure,
+    HeldBelief,
+    beliefs_of,
+    diagnosis_of,
+    exposure_in,
+    exposure_of,
+    shown_to,
+)
 from assessments.queries.bench import (
     Drawn,
     coverage_table,
@@ -28,8 +37,10 @@ from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
 
 __all__ = [
+    "LATELY_DAYS",
     "Block",
     "Drawn",
+    "Exposure",
     "HeldBelief",
     "Question",
     "Review",
@@ -44,6 +55,7 @@ __all__ = [
     "diagnosis_of",
     "drawn",
     "exposure_in",
+    "exposure_of",
     "families_off",
     "family_rows",
     "flags_in",

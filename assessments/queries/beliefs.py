@@ -1,6 +1,7 @@
 """What a person's answers say they believe, and which questions they and the shop have seen."""
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from functools import reduce
 from operator import or_
 
@@ -13,6 +14,7 @@ from assessments.scenarios.diagnosis import Diagnosis, diagnose
 from training import course
 from training.models import Shop, User
 
+LATELY_DAYS = 90
 LATEST = 40  # answers: older ones say little about what somebody believes today
 
 
@@ -69,3 +71,29 @@ def exposure_in(shop: Shop) -> dict[str, tuple[int, int]]:
         .values_list("family", "asked", "different")
     )
     return {family: (asked, different) for family, asked, different in rows}
+
+
+@dataclass(frozen=True)
+class Exposure:
+    """How many questions of a family a shop was asked, and how many different ones: in all, and `lately`."""
+
+    asked: int
+    different: int
+    asked_lately: int
+    different_lately: int
+
+
+def exposure_of(shop: Shop, family: str, *, at: datetime) -> Exposure:
+    """What was asked of one family, in all and in the LATELY_DAYS before; one query. Words alone make no difference."""
+    lately = Q(form__drawn_at__gt=at - timedelta(days=LATELY_DAYS))
+    counts = (
+        FormItem.objects.filter(form__shop=shop, family=family)
+        .exclude(digest="")
+        .aggregate(
+            asked=Count("pk"),
+            different=Count("digest", distinct=True),
+            asked_lately=Count("pk", filter=lately),
+            different_lately=Count("digest", distinct=True, filter=lately),
+        )
+    )
+    return Exposure(**counts)

@@ -95,6 +95,8 @@ def _family_page(request: HttpRequest, place: Place, found: Family, form: Switch
         "next_seed": str(int(seed) + 1) if seed.isascii() and seed.isdigit() and len(seed) < 20 else "1",
         "flags": [(flag, flag.seed.partition(":")[2]) for flag in flags],
         "lesson": lesson_of(found.lesson),
+        "exposure": queries.exposure_of(place.shop, found.name, at=timezone.now()),
+        "lately_days": queries.LATELY_DAYS,
         "form": form,
         "edition": place.edition,
     }

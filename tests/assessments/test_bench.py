@@ -1,11 +1,13 @@
 """The draw bench: who sees it, that its draws are nobody's questions, flags, families switched off."""
 
 import re
+from datetime import timedelta
 
 import pytest
 from django.db import DatabaseError, connection, transaction
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
 from assessments import acts
 from assessments.blueprints import plan_of, terms_of
@@ -13,7 +15,7 @@ from assessments.models import DrawFlag, FamilyOff, FormItem
 from assessments.queries import stand_ins_of
 from assessments.scenarios import draw, family, family_names
 from assessments.scenarios.coverage import public_seed
-from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, an_item
+from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item
 from training.rulebook import load_edition
 
 pytestmark = pytest.mark.django_db
@@ -231,3 +233,60 @@ class TestPages:
 
         assert count() == few
         assert max(few) <= 9
+
+
+class TestExposure:
+    FAMILY = "size-verdict"
+
+    def asked(self, shop, *digests, days_ago=1, family="size-verdict"):
+        """A form with a question of the family for each digest, drawn so many days before today."""
+        items = [an_item(family=family) for _ in digests]
+        form = FormFactory(shop=shop, items=items, drawn_at=timezone.now() - timedelta(days=days_ago))
+        for row, digest in zip(form.items.order_by("position"), digests, strict=True):
+            FormItem.objects.filter(pk=row.pk).update(digest=digest)
+        return form
+
+    def page(self, visit, shop):
+        return text(visit(url("bench_family", shop, self.FAMILY), as_role="trainer"))
+
+    def test_a_family_that_nobody_was_asked_says_so(self, visit, own_shop, other_shop):
+        self.asked(other_shop, "a")
+        self.asked(own_shop, "b", family="two-injuries")
+
+        assert "Asked in this shop No question of this family yet, in practice" in self.page(visit, own_shop)
+
+    def test_it_counts_what_was_asked_and_how_much_of_it_was_different(self, visit, own_shop):
+        self.asked(own_shop, "a", "b", "a")
+        self.asked(own_shop, "b", "c", days_ago=89)
+        self.asked(own_shop, "c", "d", "e", days_ago=91)
+
+        page = self.page(visit, own_shop)
+
+        assert "In the last 90 days 5 questions, 3 of them different; in all 8, 5 of them different." in page
+
+    def test_one_question_is_one_question_and_all_different_ones_are_all(self, visit, own_shop):
+        self.asked(own_shop, "a")
+        assert "In the last 90 days 1 question; in all 1." in self.page(visit, own_shop)
+
+        self.asked(own_shop, "b", days_ago=200)
+        assert "In the last 90 days 1 question; in all 2, all different." in self.page(visit, own_shop)
+
+    def test_what_was_asked_long_ago_is_not_lately(self, visit, own_shop):
+        self.asked(own_shop, "a", "b", days_ago=200)
+
+        assert "None in the last 90 days; in all 2, all different." in self.page(visit, own_shop)
+
+    def test_the_page_costs_the_same_with_few_questions_asked_and_with_many(self, own_shop, client_as):
+        client = client_as("trainer")
+
+        def count():
+            with CaptureQueriesContext(connection) as queries:
+                assert client.get(url("bench_family", own_shop, self.FAMILY)).status_code == 200
+            return len(queries)
+
+        count()
+        none = count()
+        for number in range(12):
+            self.asked(own_shop, f"{number}", f"{number % 3}")
+
+        assert count() == none
