@@ -17,6 +17,7 @@ from .marking import Answer, mark
 from .measures import parse_measure
 from .misconceptions import misconceptions
 from .model import Item
+from .shapes import Blame, blame_text
 
 PROBABLE, CERTAIN = 0.8, 0.97  # below the first nobody is said to hold anything
 _GUESSES = 0.04  # how many people guess throughout
@@ -91,7 +92,7 @@ class Outlook:
         self.omitted = {option: frozenset(names) for option, names in item.omissions.items() if names}
         named = [name for ways in self.routes.values() for way in ways for name in way]
         self.names: Held = frozenset([*named, *(name for names in self.omitted.values() for name in names)])
-        self.alone: dict[str, Outcome] = {name: self.predicted(frozenset([name]))[0] for name in self.names}
+        self.alone = {name: self.predicted(frozenset([name])) for name in self.names}
         self.count = self._count()
         self._kept: dict[Held, tuple[Outcome, ...]] = {}
 
@@ -118,6 +119,9 @@ class Outlook:
             return tuple(sorted(answer))
         if item.format == "number" and isinstance(answer, dict):
             return self._wrong_number(answer)
+        if item.format == "fault" and isinstance(answer, dict):
+            given = blame_text(answer["step"], answer["reason"])
+            return (given,) if given in self.routes else ("other",)
         return tuple(sorted(marked.misconceptions)) or ("other",)
 
     def _wrong_number(self, answer: Mapping[str, str]) -> Outcome:
@@ -146,7 +150,18 @@ class Outlook:
             return (_KEY,)
         if self.item.format in ("one", "number"):
             return tuple((answer,) for answer in best)
+        if self.item.format == "fault":
+            return self._blamed(best)
         return tuple((name,) for name in sorted(held))
+
+    def _blamed(self, believed: Sequence[str]) -> tuple[Outcome, ...]:
+        """What someone names in a log: a right line that is wrong to them, or the fault unless they see none in it."""
+        nothing = self.item.options[-1].id
+        lines = tuple((answer,) for answer in believed if answer != nothing)
+        if nothing in believed:
+            return lines or ((nothing,),)
+        sees_fault = isinstance(self.item.key, Blame) and nothing not in self.item.key.steps
+        return (_KEY, *lines) if sees_fault else lines
 
     def _chosen(self, held: Held) -> Outcome:
         key = set(self.item.key) if isinstance(self.item.key, tuple) else set()
@@ -161,9 +176,9 @@ class Outlook:
         meant = self._kept.get(held)
         if meant is None:
             meant = self._kept[held] = self.predicted(held)
-        if self.item.format in ("one", "several", "number"):
+        if self.item.format in ("one", "several", "number", "fault"):
             hit = 1 / len(meant) if outcome in meant else 0.0
-        else:  # an order, a place or a log: it shows which misconceptions an answer has, not which it lacks
+        else:  # an order or a place: it shows which misconceptions an answer has, not which it lacks
             hit = 1.0 if outcome in meant or (meant != (_KEY,) and not held.isdisjoint(outcome)) else 0.0
         missed = slips / self.count
         return (1 - slips) * hit + (missed if hit < 1 else 0.0) + (0.0 if hit else 1e-6)
@@ -178,10 +193,11 @@ class Outlook:
         """How many bits the answer is expected to tell about the person, given what is known."""
         slips, spread = 0.1, self.count + 1
         shares: dict[Outcome, float] = {_KEY: 1.0}
-        for name, outcome in self.alone.items():
+        for name, outcomes in self.alone.items():
             share = diagnosis.probability(name)
-            shares[outcome] = shares.get(outcome, 0.0) + share
             shares[_KEY] -= share
+            for outcome in outcomes:
+                shares[outcome] = shares.get(outcome, 0.0) + share / len(outcomes)
         shares[_KEY] = max(shares[_KEY], 0.02)
         whole = sum(shares.values())
         background = slips / spread

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
+
 from training.rulebook import Audit, Case, Fault, audit
 
 from .draft import Draft, Redraw
@@ -50,6 +52,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         reason=spoil.reason if spoil is not None else "",
         is_missing=is_missing,
         why=(spoil.wrong,) if spoil is not None else (),
+        blamed=_blamed_though_right(known, names, shown, set(reasons) - {"" if spoil is None else spoil.reason}),
         unsafe=spoil is not None and spoil.unsafe,
         case=case,
         explanation=[_line(fault, steps[fault.name].title)] if fault is not None else [],
@@ -106,6 +109,17 @@ def _only(found: Audit, spoil: Spoil | None) -> Fault | None:
 def _blamed(spoil: Spoil, names: list[str], shown: list[int]) -> list[int]:
     """Which of the shown lines one may name: of two in the wrong order, either."""
     return [shown.index(names.index(step) + 1) for step in (spoil.step, spoil.ahead_of) if step]
+
+
+def _blamed_though_right(
+    known: Sequence[Spoil], names: Sequence[str], shown: Sequence[int], reasons: Collection[str]
+) -> dict[tuple[int, str], tuple[str, ...]]:
+    """The right lines, with a reason, that someone names who believes the contrary of what they say."""
+    return {
+        (shown.index(names.index(one.step) + 1), one.reason): (one.wrong,)
+        for one in known
+        if one.contrary and one.reason in reasons and one.step in names and names.index(one.step) + 1 in shown
+    }
 
 
 def _line(fault: Fault, title: str) -> dict[str, object]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Protocol, Unpack
 
 from .draft import Answers, Around, Draft, Redraw
@@ -95,13 +96,15 @@ def in_log(
     reason: str,
     is_missing: bool = False,
     why: tuple[str, ...] = (),
+    blamed: Mapping[tuple[int, str], tuple[str, ...]] = MappingProxyType({}),
     unsafe: bool = False,
     **around: Unpack[Around],
 ) -> Item:
     """An item `fault`: `wrong_lines` (indices) may be named for `reason`; none and "" where the log is right.
 
     `is_missing`: the fault is a line that is not there. `why`: the misconceptions by which someone sees no fault, which
-    is `unsafe` where it releases a tire that the rulebook takes out of service.
+    is `unsafe` where it releases a tire that the rulebook takes out of service. `blamed`: the misconceptions by which
+    someone names a right line (index) for a reason.
     """
     offered = [*lines, STEP_MISSING, NOTHING_WRONG]
     options = tuple(Option(str(place), text) for place, text in enumerate(offered, 1))
@@ -116,6 +119,8 @@ def in_log(
         distractors, released = ({missed: why} if why else {}), ((missed,) if unsafe else ())
     else:
         key, distractors, released = Blame((none,), ""), {}, ()
+    for (place, one), names in blamed.items():
+        distractors[blame_text(options[place].id, str(shuffled.index(one) + 1))] = names
     answers: Answers = {
         "options": options,
         "reasons": listed,

@@ -27,8 +27,8 @@ class Spoil:
     """One way to spoil a log, in the `part` that asks for it: in the line `step` these words instead of the right ones,
     or the line just ahead of a line that belongs before it, or the line left out.
 
-    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `unsafe`: the tire goes out
-    though the rulebook takes it out of service.
+    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `contrary`: it takes what is
+    right for wrong, and gives this reason; `unsafe`: the tire goes out though the rulebook takes it out of service.
     """
 
     part: str
@@ -37,6 +37,7 @@ class Spoil:
     wrong: str
     words: Mapping[str, Sequence[Any]] | None = None
     ahead_of: str = ""
+    contrary: bool = False
     unsafe: bool = False
 
     @property

@@ -26,6 +26,12 @@ def intended(item: Item, held: set[str], rng: Random):
     wrong = [answer for answer, size in reached.items() if size == most and size]
     if not wrong:
         return the_key(item)
+    if item.format == "fault":
+        nothing = item.options[-1].id
+        lines = [answer for answer in wrong if answer != nothing]
+        if nothing not in wrong and nothing not in item.key.steps and rng.random() < 1 / (len(lines) + 1):
+            return the_key(item)  # to this person two lines are wrong, and the one is the one
+        wrong = lines or wrong
     answer = rng.choice(wrong)
     if item.format == "one":
         return answer
