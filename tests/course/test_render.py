@@ -196,6 +196,16 @@ def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edit
     assert f"verdict--{verdict}" in html_of(text, edition)
 
 
+def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(edition):
+    # 49 CFR 393.75(c): behind the front axle 2/32 in; the same reading in front would be out of service.
+    lesson = course.lesson("steel-bodies", "duals-and-axles")
+
+    told = plain(render(lesson, edition=edition).html)
+
+    assert "Accept Run it" in told
+    assert "Not this repair" not in told
+
+
 def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition):
     text = WORKED.format(diameter="9/32 in", expect="repair")
 

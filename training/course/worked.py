@@ -128,7 +128,7 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
             f"<ul>{listed}</ul></details>"
         )
     meaning = VERDICT_WORDS[decision.verdict]
-    if all(ruling.subject == "proposal" for ruling in decision.deciding):
+    if decision.deciding and all(ruling.subject == "proposal" for ruling in decision.deciding):
         meaning = "Not this repair; the tire itself may have another"
     yield (
         f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'

@@ -31,6 +31,7 @@ ILLUSTRATIONS: Mapping[str, Draw] = {
     "stitching": repairing.stitching,
     "restraint": wheels.restraint,
     "dual-pair": wheels.dual_pair,
+    "motorcycle-section": wheels.motorcycle_section,
 }
 
 
