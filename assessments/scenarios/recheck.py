@@ -15,7 +15,7 @@ from typing import Any
 
 from training.rulebook import Case, Clause, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
 
-from .casebook import hole
+from .casebook import LIGHT, STEEL, hole
 from .measures import parse_measure
 from .model import Item
 from .wordings import plain

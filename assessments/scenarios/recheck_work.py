@@ -8,6 +8,7 @@ from datetime import datetime
 from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
 
+from .casebook import CASING_NAMES
 from .facts import facts, permits
 from .readback import gauge_reading
 from .recheck import Bench, Recheck, judge, limit_of
@@ -19,24 +20,35 @@ _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times"
 @judge("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
 def _statements(bench: Bench) -> Recheck:
     steps = {step.id for step in bench.edition.procedure}
+    casing = told_casing(bench.item.stem)
 
     def holds(text: str) -> bool:
         for fact in facts():
-            if fact.skill != bench.item.skill:
+            if fact.skill != bench.item.skill or (fact.casings and casing not in fact.casings):
                 continue
-            if fact.step in steps and text in (plain(fact.right), plain(fact.wrong_text)):
+            if fact.right and text in (plain(fact.right), plain(fact.wrong_text)):
+                if fact.step not in steps and not limit_of(bench, fact.quantity, casing).because:
+                    raise ValueError(f"nothing in the rulebook stands behind {text!r}")
                 return text == plain(fact.right)
             for value, words in fact.values:
                 if text == plain(fact.say.format(words)):
-                    return permits(limit_of(bench, fact.quantity), value)
+                    return permits(limit_of(bench, fact.quantity, casing), value)
         raise ValueError(f"{text!r} is no statement of the bench")
 
     return bench.which(holds)
 
 
+def told_casing(stem: str) -> str:
+    """The casing that a stem tells in words; passenger where it tells none."""
+    for casing, words in CASING_NAMES.items():
+        if re.search(rf"(?<!light ){words}", stem):
+            return casing
+    return "light-truck-fabric" if "light truck" in stem else "passenger"
+
+
 @judge("cutter-setting")
 def _cutter(bench: Bench) -> Recheck:
-    casing = "light-truck-fabric" if "light truck" in bench.item.stem else "passenger"
+    casing = told_casing(bench.item.stem)
     limits = {name: limit_of(bench, f"job.{name}", casing) for name in (
         "cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")}  # fmt: skip
 
@@ -85,7 +97,7 @@ def _torque(bench: Bench) -> Recheck:
 @judge("seating-pressure-left")
 def _seating(bench: Bench) -> Recheck:
     shown = parse_quantity(bench.found(r"shows (\d+ (?:psi|kPa))"), "pressure")
-    limits = limit_of(bench, "job.seating_pressure").strictest.quantities
+    limits = limit_of(bench, "job.seating_pressure", told_casing(bench.item.stem)).strictest.quantities
     limit = next(one for one in limits if one.unit == shown.unit)
     left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
     return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)

@@ -18,11 +18,17 @@ IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
 LARGEST_TEXT = "at most 1/4 in (6 mm)"
 # Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
+# US association guidance for truck tires, as the trade press gives it: 3/8 in (10 mm) once the damaged cable is out.
+LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
+# Trade press: 1 in from each shoulder; association article 2008: 1 to 1.5 in. Nothing is asked between.
+SHOULDER_ALL, SHOULDER_NONE = Fraction(3, 2) * IN, IN
 MILD, STEEP = 25, 35
 # 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
 WORN = Fraction(2, 32) * IN
 # Trade press: carbide cutter at most 1,200 rpm; common practice, no published source: three passes each way in fabric.
-CUTTER_RPM, PASSES = 1200, 3
+CUTTER_RPM, PASSES = (0, 1200), 3
+# In a steel body: trade press, 500 to 700 rpm; common practice, no published source: five passes each way.
+STEEL_RPM, STEEL_PASSES = (500, 700), 5
 # Common practice, no published source: outline half an inch beyond the unit; fluid dries 3 to 5 minutes.
 MARGIN, DRY_MIN = Fraction(1, 2) * IN, 3
 # Guidance, and law in California (8 CCR 3325(e)): beads seated at no more than 40 psi (275 kPa).
@@ -61,7 +67,19 @@ def first(pattern, text):
 LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
 
 
-def fits(text):
+def of_steel(item):
+    """Does the question tell of a steel body? Truck tires have one."""
+    told = item.situation[0]
+    return "steel body" in told or bool(re.search(r"(?<!light )truck tire", told))
+
+
+def is_steel(item):
+    """Is it a steel body, by what the question says of the tire?"""
+    told = re.search(r"steel body|(?<!light )truck tire|SIDEWALL PL(?:Y|IES) \d STEEL", item.stem, re.IGNORECASE)
+    return told is not None
+
+
+def fits(text, item):
     value, unit = measure(text)
     return value <= LARGEST[unit]
 
@@ -110,7 +128,7 @@ def gauge_of(description):
 
 
 def limit_for_casing(item):
-    return {LARGEST_TEXT}
+    return {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}
 
 
 def holes_by_size(item):
@@ -119,7 +137,7 @@ def holes_by_size(item):
 
 def size_verdict(item):
     size = first(LENGTH + " across after damage removal", item.stem)
-    return {f"{'Repair allowed' if fits(size) else 'Out of service'}: the limit is {LARGEST_TEXT}"}
+    return {f"{by_size(size, item)}the limit is {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}"}
 
 
 def before_and_after(item):
@@ -281,13 +299,13 @@ def rejecting_list(item):
 
 
 def cutter_setting(item):
-    times = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5}
+    times = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
     right = set()
     for option in item.options:
         speed, turn, side, passes = option.text.split(", ")
         rpm = int(speed.removesuffix(" rpm").replace(",", ""))
         often = times[passes.removesuffix(" each way")]
-        if rpm <= CUTTER_RPM and turn == "clockwise" and side == "from inside first" and often >= PASSES:
+        if slow <= rpm <= fast and turn == "clockwise" and side == "from inside first" and often >= least:
             right.add(option.text)
     return right
 
@@ -316,6 +334,7 @@ def statements(item):
 
 
 # Common practice, as the procedure of the trade has it: what follows directly, where only one order is right.
+    (slow, fast), least = (STEEL_RPM, STEEL_PASSES) if of_steel(item) else (CUTTER_RPM, PASSES)
 NEXT = {
     "Cut the damage out": "Probe the channel",
     "Probe the channel": "Measure the prepared hole",
@@ -568,7 +587,7 @@ def unit_from_shelf(item):
     fitting = {
         mm(first("for holes up to " + LENGTH, line)): line.partition(":")[0]
         for line in item.situation
-        if f": {kind} for" in line and "fabric body" in line
+        if f": {kind} for" in line and f"{'steel' if of_steel(item) else 'fabric'} body" in line
     }
     return {fitting[min(most for most in fitting if most >= size)]}
 

@@ -1,6 +1,7 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
-from ..casebook import CASING_NAMES
+from ..bodies import REPAIRED, repaired
+from ..casebook import CASING_NAMES, LIGHT, pick_model
 from ..draft import Choice, Draft
 from ..facts import permits
 from ..model import Item
@@ -17,20 +18,24 @@ _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five tim
     title="How the cutter is run",
     skill="preparation",
     formats=("one",),
+    casings=REPAIRED,
     lesson="prepare-install-return/clean-and-cut",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = pick_model(rng, *repaired(draft))
     speed, direction, start, passes = (
         draft.limit(f"job.{name}", model.casing)
         for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")
     )
-    fastest, fewest = int(draft.stated(speed).value), int(draft.stated(passes).value)
+    bounds = speed.strictest.upper or speed.strictest.quantities
+    fastest, fewest = int(bounds[0].value), int(draft.stated(passes).value)
+    slowest = int(draft.stated(speed).value) if speed.strictest.bound == "between" else 0
 
     def rpm(factors: tuple[tuple[int, int], ...]) -> int:
         above, below = rng.choice(factors)
-        return fastest * above // below // 50 * 50
+        found = fastest * above // below // 50 * 50
+        return found if found >= slowest else rng.randrange(-(-slowest // 50) * 50, fastest + 1, 50)
 
     turns, sides = ("clockwise", "counterclockwise"), ("inside", "outside")
     settings = [
@@ -42,6 +47,11 @@ def build(draft: Draft) -> Item:
         (rpm(_FACTORS), turns[0], sides[1], 1, ("outside-first", "one-pass-will-do")),
         (rpm(_TOO_FAST), turns[1], sides[0], fewest + 1, ("faster-is-cleaner", "cutter-turns-back")),
     ]
+    if model.casing not in LIGHT:  # what is right in a fabric body
+        other = int(draft.stated(draft.limit("job.cutter_speed")).value) * rng.choice((15, 18, 20)) // 20 // 50 * 50
+        few = rng.randint(int(draft.stated(draft.limit("job.passes_each_way")).value), fewest - 1)
+        settings[1] = (other, turns[0], sides[0], fewest, ("cable-as-fabric",))
+        settings[4] = (rpm(_FACTORS), turns[0], sides[0], few, ("cable-as-fabric",))
     right: list[Choice] = []
     wrong: list[Choice] = []
     for revolutions, turn, side, times, why in settings:

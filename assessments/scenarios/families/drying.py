@@ -2,6 +2,7 @@
 
 from training.rulebook import parse_quantity
 
+from ..bodies import REPAIRED, common_limit, repaired
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -21,12 +22,13 @@ _WEATHER = {
     title="Is the fluid dry",
     skill="installation",
     formats=("one",),
-    casings=(),
+    casings=REPAIRED,
     lesson="prepare-install-return/cement-and-dry",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    clause = draft.limit("job.drying")
+    repaired(draft)
+    clause = common_limit(draft, "job.drying")
     least = int(draft.stated(clause).value)
     is_dry = rng.random() < 0.5
     minutes = rng.randint(least + 1, least + 6) if is_dry else rng.randint(1, least + 6)
@@ -47,6 +49,6 @@ def build(draft: Draft) -> Item:
         ],
         key=Choice(key),
         wrong=[other, Choice(_HEAT, ("heat-saves-time",)), Choice(_COAT, ("thick-coat", "tacky-is-ready"))],
-        clauses=[clause.id, draft.limit("job.drying_heat").id],
+        clauses=[clause.id, common_limit(draft, "job.drying_heat").id],
         features={"minutes": minutes, "dry": is_dry},
     )

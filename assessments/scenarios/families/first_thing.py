@@ -1,6 +1,6 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
-from ..casebook import CASING_NAMES, hole, looked_at
+from ..casebook import CASING_NAMES, LIGHT, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -18,6 +18,7 @@ _REJECT = "Take it out of service, as its liner is loose"
     title="What is done now",
     skill="safety",
     formats=("one",),
+    casings=(*LIGHT, "light-truck-steel"),
     lesson="inspect-and-reject/off-the-wheel",
 )
 def build(draft: Draft) -> Item:

@@ -1,5 +1,6 @@
 """The channel leans: which repairs does its angle allow?"""
 
+from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
@@ -15,6 +16,7 @@ _TURN = 90
     title="Method by angle",
     skill="angle-and-method",
     formats=("one",),
+    casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
 )
 def build(draft: Draft) -> Item:

@@ -1,5 +1,6 @@
 """Preparing the injury and the liner: what comes next?"""
 
+from ..bodies import REPAIRED, repaired
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -17,7 +18,9 @@ _AFTER = {
     title="The next step in preparation",
     skill="preparation",
     formats=("one",),
+    casings=REPAIRED,
     lesson="prepare-install-return/outline-and-buff",
 )
 def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
     return next_step(draft, _AFTER)

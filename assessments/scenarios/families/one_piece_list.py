@@ -2,6 +2,7 @@
 
 from training.rulebook import parse_quantity
 
+from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
@@ -17,6 +18,7 @@ _DIAMETER = "5 mm"
     title="Which channels take a one-piece unit",
     skill="angle-and-method",
     formats=("several",),
+    casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
 )
 def build(draft: Draft) -> Item:

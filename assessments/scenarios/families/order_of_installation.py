@@ -1,5 +1,6 @@
 """Installing the unit: put the steps in order."""
 
+from ..bodies import REPAIRED, repaired
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -25,7 +26,9 @@ _AMONG = (
     title="Installation in order",
     skill="installation",
     formats=("order",),
+    casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
 )
 def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
     return put_in_order(draft, _AMONG)

@@ -1,5 +1,6 @@
 """Preparing the injury and the liner: put the steps in order."""
 
+from ..bodies import REPAIRED, repaired
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -24,7 +25,9 @@ _AMONG = (
     title="Preparation in order",
     skill="preparation",
     formats=("order",),
+    casings=REPAIRED,
     lesson="prepare-install-return/outline-and-buff",
 )
 def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
     return put_in_order(draft, _AMONG)

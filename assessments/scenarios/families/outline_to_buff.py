@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from training.rulebook import RepairUnit, parse_quantity, quantity
 
+from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, hole, looked_at, other_unit
 from ..draft import Draft, Redraw
 from ..model import Item
@@ -20,6 +21,7 @@ _TOLERANCE = "1 mm"
     title="Outline to buff",
     skill="preparation",
     formats=("number",),
+    casings=REPAIRED,
     lesson="prepare-install-return/outline-and-buff",
 )
 def build(draft: Draft) -> Item:

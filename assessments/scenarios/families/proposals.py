@@ -1,5 +1,6 @@
 """What people propose to do about a hole: which of the proposals is a repair?"""
 
+from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
@@ -21,6 +22,7 @@ _PROPOSALS = {
     title="Which proposals are repairs",
     skill="angle-and-method",
     formats=("several",),
+    casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
 )
 def build(draft: Draft) -> Item:

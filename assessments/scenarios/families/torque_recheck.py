@@ -1,5 +1,6 @@
 """When is the wheel torque checked again? Asked as odometer readings, so that the distance has to be known."""
 
+from ..bodies import REPAIRED, common_limit
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -14,12 +15,12 @@ _NAMES = {"mi": "miles", "km": "kilometers"}
     title="When the torque is checked again",
     skill="return-to-service",
     formats=("one",),
-    casings=(),
+    casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    clause = draft.limit("job.torque_recheck")
+    clause = common_limit(draft, "job.torque_recheck")
     low, high = draft.stated(clause), clause.strictest.upper[0]
     near, far = (int(end.text.split()[0]) for end in (low, high))
     at = rng.randrange(8_000, 90_000, 10)

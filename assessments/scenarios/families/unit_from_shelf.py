@@ -2,7 +2,8 @@
 
 from training.rulebook import RepairUnit, parse_quantity
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at, readings
+from ..bodies import REPAIRED, repaired
+from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at, pick_model, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
@@ -20,22 +21,25 @@ _KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
     title="The right unit from the shelf",
     skill="installation",
     formats=("one",),
+    casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = pick_model(rng, *repaired(draft))
+    is_steel = model.casing in STEEL
     method = rng.choice(sorted(METHODS))
-    limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
-    size = passing_hole(draft, model.casing)
+    limit = edge_mm(draft.limit("injury.diameter", "passenger" if is_steel else model.casing))[0]
+    size = passing_hole(draft, "passenger" if is_steel else model.casing)
     before = rng.choice(readings("mm", limit / 6, parse_quantity(size, "length").value - 1))
     steps = sorted({float(before.split()[0]) + 0.5, float(size.split()[0]) - 0.5, float(limit), float(limit) + 4})
+    if is_steel:  # a unit for fabric bodies that covers the hole lies beside the right one
+        steps[-1] = int(edge_mm(draft.limit("injury.diameter", model.casing))[0])
     codes = iter(rng.sample(_CODES, len(_CODES)))
     units: list[RepairUnit] = []
     for kind in ("patch", "one-piece"):
         for (long, wide), most in zip(_SIDES, steps, strict=False):
-            for_truck = most > float(limit)
-            casings = ("light-truck-steel", "truck") if for_truck else ("passenger", "light-truck-fabric")
+            casings = STEEL if (most != float(limit) if is_steel else most > float(limit)) else LIGHT
             length, width, upto = (parse_quantity(f"{value:g} mm", "length") for value in (long, wide, most))
             name = f"{'P' if kind == 'patch' else 'U'} {next(codes)}"
             units.append(RepairUnit(name, kind, length, width, None, casings, upto))
@@ -55,7 +59,7 @@ def build(draft: Draft) -> Item:
     key = next(unit for unit in own if unit.name == planned)
     by_size = dict(zip(("measured-before-removal", "rounded-up"), own, strict=False))
     wrong = [Choice(unit.name, (why,)) for why, unit in by_size.items() if unit is not key]
-    wrong.append(Choice(own[-1].name, ("truck-limit-for-all",)))
+    wrong.append(Choice(own[2 if is_steel else -1].name, ("unit-for-any-body" if is_steel else "truck-limit-for-all",)))
     other = next(unit for unit in units if unit.kind != key.kind and unit.injury_max == key.injury_max)
     wrong.append(Choice(other.name, ("two-piece-only-when-steep",) if method == "two-piece" else ("patch-alone",)))
     return draft.one(
