@@ -7,10 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from random import Random
 
-from training.rulebook import in_unit, quantity
 from training.rulebook.markings import (
     Designation,
     load_capacity_kg,
@@ -117,18 +115,6 @@ def _service(rng: Random, size: Designation, series: Series) -> str:
 def molded(size: Designation) -> str:
     """A size with its service description as it stands on the sidewall."""
     return size.text.replace("M/C", " M/C")
-
-
-def load_words(load_kg: Fraction | int, prefer: str) -> str:
-    """A load in both units, the preferred one first: "1,356 lb (615 kg)"."""
-    kilograms = f"{float(load_kg):,.6g} kg"
-    pounds = f"{round(in_unit(quantity(Fraction(load_kg), 'kg'), 'lb')):,} lb"
-    return f"{pounds} ({kilograms})" if prefer == "in" else f"{kilograms} ({pounds})"
-
-
-def speed_words(km_h: int, mph: int, prefer: str) -> str:
-    """A speed in both units, the preferred one first: "130 mph (210 km/h)"."""
-    return f"{mph} mph ({km_h} km/h)" if prefer == "in" else f"{km_h} km/h ({mph} mph)"
 
 
 def line(subject: str, found: str, limit: str, because: str, source: str, kind: str = "standard") -> dict[str, object]:

@@ -7,9 +7,7 @@ from fractions import Fraction
 from random import Random
 from typing import NamedTuple
 
-from training.rulebook.markings import Designation, SpeedLimit, load_capacity_kg, speed_limit
-
-from .molded import load_words
+from training.rulebook.markings import Designation, SpeedLimit, load_capacity_text, speed_limit
 
 # The symbols that stand on the tires of road vehicles; those of farm and yard tires are not asked.
 SYMBOLS = tuple("FGJKLMNPQRSTUHVWY")
@@ -34,8 +32,13 @@ def table(rng: Random, indexes: Sequence[int], prefer: str) -> str:
     """Lines of the load index table that hold these indexes and their neighbors: "90: ..., 91: ...", as a sentence."""
     first = min(indexes) - rng.randint(1, _LINES)
     last = max(indexes) + rng.randint(1, _LINES)
-    lines = (f"{index} is {load_words(load_capacity_kg(index), prefer)}" for index in range(first, last + 1))
+    lines = (f"{index} is {load_capacity_text(index, prefer=prefer)}" for index in range(first, last + 1))
     return f"From the table of load indexes: {'; '.join(lines)}."
+
+
+def speed_words(km_h: int, mph: int, prefer: str) -> str:
+    """A speed someone believes in both units, the preferred one first: "130 mph (210 km/h)"."""
+    return f"{mph} mph ({km_h} km/h)" if prefer == "in" else f"{km_h} km/h ({mph} mph)"
 
 
 def speeds() -> dict[str, SpeedLimit]:

@@ -123,7 +123,7 @@ def test_families_over_all_skills_and_formats_stand():
 @pytest.mark.parametrize(
     ("call", "error", "words"),
     [
-        (lambda edition: family("nope"), UnknownFamily, 'family: "nope" is not known; choose before-and-after, '),
+        (lambda edition: family("nope"), UnknownFamily, 'family: "nope" is not known; choose axle-load, '),
         (lambda edition: blueprint("nope"), UnknownBlueprint, 'blueprint: "nope" is not known; choose north-america'),
         (
             lambda edition: draw("doubt", seed="1", edition=edition, prefer="cm"),
@@ -189,7 +189,7 @@ def test_a_pass_percentage_is_rounded_up():
         ("pass_percent = 80", "pass_percent = 101", "pass_percent: 101 is not accepted"),
         ("attempts = 2", "attempts = true", "attempts: True is not accepted"),
         ('["passenger"]', '["bicycle"]', 'casings: "bicycle" is not accepted; choose passenger, '),
-        ("doubt", "nope", 'family "nope" is not known; choose before-and-after, '),
+        ("doubt", "nope", 'family "nope" is not known; choose axle-load, '),
         ("count = 3", "count = 0", "count: 0 is not accepted"),
         ("note =", "color = 1\nnote =", "color: is not a field; choose name, "),
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from html import escape
 
 from training.course.loader import Block, CourseError, modules, written_for
+from training.course.markings import loads, size_table, speeds
 from training.course.prose import to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
 from training.rulebook import (
@@ -48,7 +49,7 @@ METHODS: Mapping[str, str] = {"one-piece": "one-piece unit", "two-piece": "two-p
 @dataclass(slots=True)
 class Page:
     """What a lesson has printed so far: `clauses` in order, `carded` those that stand on a card or in a table,
-    `outcomes` what its worked examples came to.
+    `outcomes` what its worked examples came to, and what its tables of markings say.
 
     `elsewhere` holds limits of another rulebook by the name the lesson gives them: one that the lesson asks for by
     edition, "united-kingdom/tread-depth-motorcycle", or one that this edition lacks and the one the lessons were
@@ -359,6 +360,9 @@ BUILDERS: Mapping[str, Callable[[Block, Page], str]] = {
     "figure": drawing,
     "findings": findings,
     "steps": job_card,
+    "size": size_table,
+    "loads": loads,
+    "speeds": speeds,
     "caution": caution,
     "stop": stop,
     "self-check": self_check,

@@ -22,6 +22,9 @@ trade is ever typed into a lesson:
     ::findings reject             a table of the findings whose consequence is named, with reasons and sources
     ::findings ozone-cracking weather-checking      the same for single clauses
     ::steps two-piece: clean-liner remove-damage    a job card; all steps of the method without a list
+    ::size 205/55R16 91V          a size read part by part, with what follows from it
+    ::loads 88 94                 lines of the load index table, from the first to the last
+    ::speeds Q Y                  speed symbols, from the first to the last, the slowest first
 
 A limit that the shop's edition lacks is printed as the edition the lessons were written by states it, and says so.
 
@@ -58,7 +61,7 @@ SKILLS: tuple[str, ...] = (
     "markings",
     "safety",
 )
-LINES = ("limit", "figure", "findings", "steps")
+LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
 BOXES = ("caution", "stop", "self-check", "worked")
 HERE = Path(__file__).parent
 

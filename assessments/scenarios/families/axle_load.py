@@ -3,10 +3,11 @@
 from fractions import Fraction
 
 from training.rulebook import in_unit, quantity
+from training.rulebook.markings import load_text
 
 from ..draft import Draft
 from ..model import Item
-from ..molded import line, load_words, molded, pick_size
+from ..molded import line, molded, pick_size
 from ..registry import item_family
 from ..service import TABLE_SOURCE, carries, table
 
@@ -54,7 +55,7 @@ def build(draft: Draft) -> Item:
         wrong=[(said(value), why) for value, why in wrong],
         unsafe=[f"above {said(count * own)}"],
         explanation=[
-            line("axle", molded(size), f"{count} times {load_words(own, draft.prefer)}",
+            line("axle", molded(size), f"{count} times {load_text(own, prefer=draft.prefer)}",
                  "The index behind the slash is the load of each tire in a dual pair. The vehicle may be rated lower.",
                  TABLE_SOURCE)
         ],

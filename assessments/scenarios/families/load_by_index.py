@@ -3,11 +3,11 @@
 from fractions import Fraction
 
 from training.rulebook import in_unit, quantity
-from training.rulebook.markings import load_capacity_kg
+from training.rulebook.markings import load_capacity_kg, load_text
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import line, load_words, molded, pick_size
+from ..molded import line, molded, pick_size
 from ..registry import item_family
 from ..service import TABLE_SOURCE, carries, table
 
@@ -30,7 +30,7 @@ def build(draft: Draft) -> Item:
     index = second if second is not None and is_dual else single
 
     def said(value: Fraction, *why: str) -> Choice:
-        return Choice(f"It carries {load_words(value, draft.prefer)}", why, unsafe=value > key, value=value)
+        return Choice(f"It carries {load_text(value, prefer=draft.prefer)}", why, unsafe=value > key, value=value)
 
     step = rng.choice((-1, 1))
     wrong = [
@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
         key=said(key),
         wrong=wrong,
         explanation=[
-            line("load index", f"{index}", load_words(key, draft.prefer),
+            line("load index", f"{index}", load_text(key, prefer=draft.prefer),
                  "The load index stands for a load in a table. Behind a slash is the one for a tire in a dual pair.",
                  TABLE_SOURCE)
         ],

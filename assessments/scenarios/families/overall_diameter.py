@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from training.rulebook import in_unit, quantity
-from training.rulebook.markings import outer_diameter_mm, section_height_mm
+from training.rulebook.markings import outer_diameter_mm, rim_text, section_height_mm
 
 from ..draft import Draft
 from ..model import Item
@@ -41,7 +41,8 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            f"Molded on a sidewall: {molded(size)}. Its rim has a diameter of {draft.show(quantity(rim, 'mm'))}.",
+            f"Molded on a sidewall: {molded(size)}",
+            f"Its rim has a nominal diameter of {rim_text(size.rim_code, prefer=draft.prefer)}.",
             rng.choice(
                 [
                     "By its size, what is the overall diameter of the new tire?",

@@ -6,9 +6,9 @@ from training.rulebook.markings import load_capacity_kg
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import SERIES, line, molded, pick_size, speed_words
+from ..molded import SERIES, line, molded, pick_size
 from ..registry import item_family
-from ..service import SPEED_SOURCE, by_alphabet, speeds
+from ..service import SPEED_SOURCE, by_alphabet, speed_words, speeds
 
 _KM_PER_MI = Fraction("1.609344")
 
@@ -54,7 +54,7 @@ def build(draft: Draft) -> Item:
         key=said(key.km_h),
         wrong=wrong,
         explanation=[
-            line("speed symbol", symbol, speed_words(key.km_h, key.mph, draft.prefer),
+            line("speed symbol", symbol, key.shown(prefer=draft.prefer),
                  "The letters go up with speed, but H stands between U and V. After a repair the tire's maker says "
                  "whether the symbol still holds.", SPEED_SOURCE)
         ],

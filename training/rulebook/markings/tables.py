@@ -37,8 +37,13 @@ class SpeedLimit:
         >>> speed_limit("V").text
         '149 mph (240 km/h)'
         """
+        return self.shown()
+
+    def shown(self, *, prefer: str = "in") -> str:
+        """Both units, miles first, or kilometers where "mm" is preferred."""
         lead = "above " if self.is_above else ""
-        return f"{lead}{self.mph} mph ({self.km_h} km/h)"
+        miles, kilometers = f"{self.mph} mph", f"{self.km_h} km/h"
+        return f"{lead}{kilometers} ({miles})" if prefer == "mm" else f"{lead}{miles} ({kilometers})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +143,11 @@ def published_sizes(size: str) -> tuple[PublishedSize, ...]:
     return tuple(sorted(found, key=lambda row: row.is_range))
 
 
+def speed_limits() -> tuple[SpeedLimit, ...]:
+    """What every speed symbol allows, the slowest first; those that only say "above" at the end."""
+    return tuple(sorted(_speeds().values(), key=lambda limit: (limit.is_above, limit.km_h)))
+
+
 def load_capacity_kg(load_index: int) -> Fraction:
     """Greatest load [kg] of a load index; a table, since above 40 no closed formula gives it.
 
@@ -155,14 +165,24 @@ def load_capacity_kg(load_index: int) -> Fraction:
         raise MarkingError("load index", str(load_index), "give a whole number from 0 to 180") from None
 
 
-def load_capacity_text(load_index: int) -> str:
+def load_capacity_text(load_index: int, *, prefer: str = "in") -> str:
     """Greatest load in both units. The pounds molded on a US tire come from its maker's own table and prevail.
 
     >>> load_capacity_text(91)
     '1,356 lb (615 kg)'
     """
-    load_kg = load_capacity_kg(load_index)
-    return f"{_nearest(load_kg * _LB_PER_KG):,} lb ({Decimal(load_kg.numerator) / load_kg.denominator:,f} kg)"
+    return load_text(load_capacity_kg(load_index), prefer=prefer)
+
+
+def load_text(load_kg: Fraction, *, prefer: str = "in") -> str:
+    """A load in both units, pounds first, or kilograms where "mm" is preferred.
+
+    >>> load_text(Fraction(615), prefer="mm")
+    '615 kg (1,356 lb)'
+    """
+    pounds = f"{_nearest(load_kg * _LB_PER_KG):,} lb"
+    kilograms = f"{Decimal(load_kg.numerator) / load_kg.denominator:,f} kg"
+    return f"{kilograms} ({pounds})" if prefer == "mm" else f"{pounds} ({kilograms})"
 
 
 def speed_limit(symbol: str) -> SpeedLimit:
@@ -195,6 +215,22 @@ def rim_diameter_mm(code: str) -> int | None:
     if code in rim_diameters():
         return rim_diameters()[code]
     return int(code) if code.isdecimal() and _LEAST_RIM_MM <= int(code) <= _MOST_RIM_MM else None
+
+
+def rim_text(code: str, *, prefer: str = "in") -> str:
+    """The nominal rim diameter of a code in both units; a code up to 30 is the diameter in inches.
+
+    Raises MarkingError for a code the table does not have.
+
+    >>> rim_text("16"), rim_text("22.5", prefer="mm"), rim_text("390")
+    ('16 in (406 mm)', '572 mm (22.5 in)', '390 mm')
+    """
+    diameter_mm = rim_diameter_mm(code)
+    if diameter_mm is None:
+        raise MarkingError("rim diameter", code, f"give a code from {', '.join(rim_diameters())}")
+    if code not in rim_diameters():
+        return f"{diameter_mm} mm"
+    return f"{diameter_mm} mm ({code} in)" if prefer == "mm" else f"{code} in ({diameter_mm} mm)"
 
 
 def rim_factors(rims: str, aspect_percent: int) -> RimFactors | None:

@@ -1,0 +1,136 @@
+"""Tables of markings on a lesson page: a size read part by part, lines of the load index table, speed symbols."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from training.course.loader import Block, CourseError
+from training.course.prose import words
+from training.rulebook import quantity, show
+from training.rulebook.markings import (
+    CONSTRUCTIONS,
+    Designation,
+    MarkingError,
+    dimensions,
+    load_capacity_text,
+    load_ranges,
+    read_designation,
+    rim_text,
+    speed_limits,
+)
+
+if TYPE_CHECKING:
+    from training.course.blocks import Page
+
+_BUILDS = {"radial": "radial", "bias": "bias", "bias-belted": "bias with belts"}
+_KINDS = {
+    "passenger": "passenger car", "light-truck": "light truck", "commercial": "delivery van",
+    "temporary-spare": "temporary spare", "special-trailer": "trailer", "truck": "heavy truck",
+    "motorcycle": "motorcycle",
+}  # fmt: skip
+_SIZES = "UN Regulation No. 30 / No. 54 (rounding order from memory)"
+_LOADS = "UN Regulation No. 30 / No. 54, load-capacity index table; the pounds are converted"
+_SPEEDS = "UN Regulation No. 30 / No. 54, speed category table; the miles are converted"
+Row = tuple[str, str]
+
+
+def size_table(block: Block, page: Page) -> str:
+    """`::size`: one size read part by part, with the dimensions that follow from it."""
+    try:
+        size = read_designation(block.argument)
+    except MarkingError as error:
+        raise CourseError(f"::size {block.argument}: {error}") from error
+    rows = [*_size_rows(size, page.prefer), *_service_rows(size, page.prefer)]
+    return _table(f"{size.text}, part by part", ("Molded", "What it says"), rows, _SIZES, page)
+
+
+def loads(block: Block, page: Page) -> str:
+    """`::loads`: the lines of the load index table from one index to another."""
+    first, last = _ends(block, [str(index) for index in range(181)])
+    rows = [(str(index), load_capacity_text(index, prefer=page.prefer)) for index in range(first, last + 1)]
+    return _table("Load index: greatest load of one tire", ("Load index", "Greatest load"), rows, _LOADS, page)
+
+
+def speeds(block: Block, page: Page) -> str:
+    """`::speeds`: the speed symbols from one to another, the slowest first."""
+    limits = speed_limits()
+    first, last = _ends(block, [limit.symbol for limit in limits])
+    rows = [(limit.symbol, limit.shown(prefer=page.prefer)) for limit in limits[first : last + 1]]
+    return _table("Speed symbol: highest speed, slowest first", ("Symbol", "Highest speed"), rows, _SPEEDS, page)
+
+
+def _ends(block: Block, known: Sequence[str]) -> tuple[int, int]:
+    """The places of the first and the last name of a directive among those of the table."""
+    names = block.argument.split()
+    for name in names:
+        if name not in known:
+            raise CourseError(f"::{block.kind}: {name!r} is not known; choose {known[0]} to {known[-1]}")
+    if len(names) != len(("first", "last")) or known.index(names[0]) > known.index(names[1]):
+        raise CourseError(f"::{block.kind} {block.argument}: give the first and the last line of the table")
+    return known.index(names[0]), known.index(names[1])
+
+
+def _size_rows(size: Designation, prefer: str) -> list[Row]:
+    found = dimensions(size)
+    rows: list[Row] = []
+    if size.prefix:
+        rows.append((size.prefix, f"built as: {_KINDS[size.kind]}"))
+    if size.overall_diameter_code:
+        rows.append((size.overall_diameter_code, f"overall diameter: {_inches(size.overall_diameter_code, prefer)}"))
+    if size.section_code:
+        rows.append((size.section_code, f"section width: {_inches(size.section_code, prefer)}"))
+    if size.section_width_mm:
+        rows.append((str(size.section_width_mm), f"section width: {_mm(size.section_width_mm, prefer)}"))
+    if size.aspect_percent and found and found.section_height_mm:
+        height = _mm(found.section_height_mm, prefer)
+        share = f"{size.aspect_percent} % of the width"
+        rows.append((str(size.aspect_percent), f"aspect ratio: the section height is {share}, {height}"))
+    sign = "-" if "-" in size.size else size.construction
+    rows.append((sign, f"build: {_BUILDS[CONSTRUCTIONS[size.construction]]}"))
+    rows.append((size.rim_code, f"rim diameter: {rim_text(size.rim_code, prefer=prefer)}"))
+    if size.suffix and not size.prefix:
+        rows.append((size.suffix, f"built as: {_KINDS[size.kind]}"))
+    if size.aspect_percent and found and found.outer_diameter_mm:
+        rows.append((size.size, f"overall diameter of the new tire: {_mm(found.outer_diameter_mm, prefer)}"))
+    return rows
+
+
+def _service_rows(size: Designation, prefer: str) -> list[Row]:
+    rows: list[Row] = []
+    single, dual, limit = size.load_index_single, size.load_index_dual, size.speed
+    if single is not None:
+        alone = "load index" if dual is None else "load index, fitted alone"
+        rows.append((str(single), f"{alone}: {load_capacity_text(single, prefer=prefer)}"))
+    if dual is not None:
+        rows.append((str(dual), f"load index, each of a dual pair: {load_capacity_text(dual, prefer=prefer)}"))
+    if limit is not None:
+        rows.append((limit.symbol, f"speed symbol: {limit.shown(prefer=prefer)}"))
+    if size.load_range is not None:
+        plies = load_ranges()[size.load_range]
+        rows.append((f"load range {size.load_range}", f"ply rating {plies}: strength, no count of plies"))
+    return rows
+
+
+def _mm(value: int, prefer: str) -> str:
+    return show(quantity(value, "mm"), prefer=prefer)
+
+
+def _inches(code: str, prefer: str) -> str:
+    return show(quantity(float(code), "in"), prefer=prefer)
+
+
+def _table(caption: str, heads: Row, rows: Sequence[Row], source: str, page: Page) -> str:
+    """Rows of a sign and what it says, with their source below. What is printed counts for the content version."""
+    page.outcomes += [f"{sign}|{meaning}" for sign, meaning in rows]
+    body = "\n".join(
+        f'<tr><th scope="row">{words(sign)}</th><td data-label="{words(heads[1])}">{words(meaning)}</td></tr>'
+        for sign, meaning in rows
+    )
+    return (
+        f'<div class="table-box" role="region" aria-label="{words(caption)}" tabindex="0">\n'
+        f'<table class="data-table">\n<caption>{words(caption)}</caption>\n'
+        f'<thead><tr><th scope="col">{words(heads[0])}</th><th scope="col">{words(heads[1])}</th></tr></thead>\n'
+        f"<tbody>\n{body}\n</tbody>\n</table>\n"
+        f'<p class="limit-source">{words(source)}.</p>\n</div>'
+    )
