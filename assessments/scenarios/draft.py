@@ -182,9 +182,18 @@ class Draft:
         """The clause of the edition in use."""
         return self.edition.clause(clause_id)
 
-    def pick_model(self) -> Model:
-        """A size of tire, of the casings that are asked about."""
-        return pick_model(self.rng, *self.casings)
+    def pick_model(self, *limited: str) -> Model:
+        """A size of tire, of the casings that are asked about and for which the edition limits all these quantities.
+
+        Raises NoSuchLimit where it limits them for none of the casings.
+        """
+        casings = [one for one in self.casings if all(self.edition.limit(name, one) for name in limited)]
+        if not casings:
+            raise NoSuchLimit(
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
+                f"{' and '.join(limited)} for {' or '.join(self.casings)}"
+            )
+        return pick_model(self.rng, *casings)
 
     def limit(self, quantity: str, casing: str = "passenger") -> Clause:
         """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""
@@ -202,6 +211,10 @@ class Draft:
         if quantity is None:
             raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
         return quantity
+
+    def stated_verdict(self, clause: Clause) -> str:
+        """What follows where a clause does not hold: the verdict of its strictest statement."""
+        return clause.strictest.otherwise
 
     def placed(self, case: Case) -> Placed:
         """Where the first injury of a case lies."""

@@ -250,10 +250,10 @@ def _stations(case: Case, mouths: list[Point]) -> list[str]:
 
 def _liner_around(case: Case) -> float | None:
     """The way around the liner in mm from the size: rim and twice the section height, less the crown on both sides."""
-    found = re.match(r"(?:P|LT)?(\d{3})/(\d{2})R(\d{2})", str(case.tire.designation or ""))
+    found = re.match(r"(?:P|LT)?(\d{3})/(\d{2})R(\d{2}(?:\.5)?)", str(case.tire.designation or ""))
     if found is None or case.tire.crown_thickness is None:
         return None
-    section, aspect, rim = map(int, found.groups())
+    section, aspect, rim = int(found[1]), int(found[2]), float(found[3])
     height = math.floor(section * aspect / 100 + 0.5)
     return math.pi * (rim * _INCH_MM + 2 * height - 2 * float(case.tire.crown_thickness.value))
 

@@ -101,7 +101,7 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import recheck_log, recheck_markings, recheck_place, recheck_work  # noqa: F401 - they register their judges
+    from . import recheck_lists, recheck_log, recheck_markings, recheck_place, recheck_work  # noqa: F401 - they register their judges
 
     found = _judges.get(item.family)
     return None if found is None else found(Bench(item, edition))
@@ -112,9 +112,13 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
 
 def is_right_outcome(text: str, decision: Decision, edition: Edition) -> bool:
     """Does an option state this decision: verdict with one of its reasons, or repair with the methods allowed?"""
-    if decision.verdict == "reject":
-        return text in {f"Out of service: {reason}" for reason in reasons(decision, edition)}
+    if decision.verdict in _AGAINST:
+        return text in {f"{_AGAINST[decision.verdict]}: {reason}" for reason in reasons(decision, edition)}
     return text == outcome(decision, edition)
+
+
+_AGAINST = {"reject": "Out of service", "refer": "Send to a repair plant"}
+_BY_SIZE = {"repair": "Repair allowed", **_AGAINST}
 
 
 @judge("tire-verdict", "earlier-repair", "lean-and-exit", "doubt", "method-by-angle", "whole-case-method")
@@ -128,13 +132,12 @@ def _size_verdict(bench: Bench) -> Recheck:
     verdict = bench.decide().verdict
     clause = bench.edition.limit("injury.diameter", bench.casing)
     limit = clause.limit_text() if clause else ""
-    opening = {"repair": "Repair allowed", "reject": "Out of service"}[verdict]
-    return bench.which(lambda text: text == f"{opening}: the limit is {limit}")
+    return bench.which(lambda text: text == f"{_BY_SIZE[verdict]}: the limit is {limit}")
 
 
 @judge("before-and-after")
 def _before_and_after(bench: Bench) -> Recheck:
-    opening = {"repair": "Repair allowed", "reject": "Out of service"}[bench.decide().verdict]
+    opening = _BY_SIZE[bench.decide().verdict]
     after = (bench.case.injuries or ())[0].diameter
     return bench.which(lambda text: text == f"{opening}: {after.text if after else ''} counts")
 
@@ -279,10 +282,7 @@ def unit_of(length: float, width: float) -> list[RepairUnit]:
     """Units of this size in mm for every casing, so that the plan can use no other."""
     sides = (parse_quantity(f"{round(side, 3):g} mm", "length") for side in (length, width))
     long, wide = sides
-    return [
-        RepairUnit(kind, kind, long, wide, None, ("passenger", "light-truck-fabric"), None)
-        for kind in ("patch", "one-piece")
-    ]
+    return [RepairUnit(kind, kind, long, wide, None, (*LIGHT, *STEEL), None) for kind in ("patch", "one-piece")]
 
 
 @judge("two-injuries")

@@ -16,6 +16,7 @@ GROUPS: tuple[tuple[str, ...], ...] = (
      "Repair: with a one-piece unit, not with a stem and a patch"),
     ("Repair: a patch over the open channel will do", "Repair: patch alone",
      "Repair: a patch alone will do, with the channel left open under it"),
+    ("Send to a repair plant", "Send to a plant", "Send it on to a full-service repair plant"),
     ("the hole leaves the repairable crown", "the hole leaves the crown", "hole outside the crown",
      "a part of the hole lies outside the repairable crown"),
     ("the hole is too large", "the hole is larger than the limit", "too large a hole"),

@@ -38,6 +38,10 @@ _REASONS: Mapping[str, str] = {
     "injury.crown_margin": "the hole leaves the repairable crown",
     "injury.crown_margin_of_center": "the hole leaves the repairable crown",
     "injury.tread_edge_margin": "the hole leaves the repairable crown",
+    "injury.shoulder_distance": "the hole leaves the repairable crown",
+    "injury.shoulder_distance_of_center": "the hole leaves the repairable crown",
+    "injury.exit_shoulder_distance": "the hole leaves the repairable crown",
+    "injury.exit_shoulder_distance_of_center": "the hole leaves the repairable crown",
     "injury.groove_margin": "the hole leaves the repairable crown",
     "injury.exit_groove_margin": "the hole leaves the repairable crown",
     "injury.exit_margin": "the hole leaves the repairable crown",
@@ -54,6 +58,7 @@ _REASONS: Mapping[str, str] = {
     "repair.sound": "the earlier repair is not sound",
     "repair.zone": "the earlier repair is misplaced",
     "repair.crown_margin": "the earlier repair is misplaced",
+    "repair.shoulder_distance": "the earlier repair is misplaced",
     "finding.doubt": "what was found is in doubt",
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
 _VERDICTS: Mapping[str, str] = {
@@ -77,14 +82,26 @@ def reasons(decision: Decision, edition: Edition) -> tuple[str, ...]:
     return tuple(dict.fromkeys(reason(ruling, edition) for ruling in decision.deciding))
 
 
-def outcome(decision: Decision, edition: Edition) -> str:
-    """A decision as an option: what to do, and why. With several reasons the first is named."""
+def outcomes(decision: Decision, edition: Edition) -> tuple[str, ...]:
+    """A decision as the options that state it: what to do, and why, one for each of its reasons."""
     if decision.verdict == "reject":
-        return f"Out of service: {reasons(decision, edition)[0]}"
+        return tuple(f"Out of service: {why}" for why in reasons(decision, edition))
     if decision.verdict == "repair":
         either = all("one-piece" in plan.methods_allowed for plan in decision.plan or ())
-        return REPAIR_EITHER if either else REPAIR_TWO_PIECE
-    return _VERDICTS[decision.verdict]
+        return (REPAIR_EITHER if either else REPAIR_TWO_PIECE,)
+    if decision.verdict == "refer" and all(_has_reason(ruling, edition) for ruling in decision.deciding):
+        return tuple(f"Send to a repair plant: {why}" for why in reasons(decision, edition))
+    return (_VERDICTS[decision.verdict],)
+
+
+def outcome(decision: Decision, edition: Edition) -> str:
+    """A decision as an option. With several reasons the first is named."""
+    return outcomes(decision, edition)[0]
+
+
+def _has_reason(ruling: Ruling, edition: Edition) -> bool:
+    clause = edition.clauses.get(ruling.clause)
+    return clause is not None and clause.quantity in _REASONS
 
 
 def tire_words(rng: Random, model: Model) -> str:

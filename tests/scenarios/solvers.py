@@ -11,17 +11,18 @@ import re
 from datetime import date
 from fractions import Fraction
 
+from tests.scenarios.solvers_lists import LISTS
 from tests.scenarios.solvers_markings import MARKINGS
 
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
 LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
 LARGEST_TEXT = "at most 1/4 in (6 mm)"
-# Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
 # US association guidance for truck tires, as the trade press gives it: 3/8 in (10 mm) once the damaged cable is out.
 LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
 # Trade press: 1 in from each shoulder; association article 2008: 1 to 1.5 in. Nothing is asked between.
 SHOULDER_ALL, SHOULDER_NONE = Fraction(3, 2) * IN, IN
+# Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
 MILD, STEEP = 25, 35
 # 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
 WORN = Fraction(2, 32) * IN
@@ -38,8 +39,9 @@ RECHECK = (50, 100)
 
 EITHER = "Repair: one-piece unit, or stem and patch"
 TWO_PIECE = "Repair: only a stem with a separate patch"
-OUT = "Out of service: "
-TOO_LARGE, OUTSIDE = OUT + "the hole is too large", OUT + "the hole leaves the repairable crown"
+OUT, PLANT = "Out of service: ", "Send to a repair plant: "
+TOO_LARGE, OUTSIDE_WORDS = OUT + "the hole is too large", "the hole leaves the repairable crown"
+OUTSIDE = OUT + OUTSIDE_WORDS
 
 
 def number(text):
@@ -81,7 +83,20 @@ def is_steel(item):
 
 def fits(text, item):
     value, unit = measure(text)
-    return value <= LARGEST[unit]
+    return value <= (LARGEST_STEEL if is_steel(item) else LARGEST)[unit]
+
+
+def by_size(text, item):
+    """The opening of an option that follows from this size alone."""
+    if fits(text, item):
+        return "Repair allowed: "
+    return PLANT if is_steel(item) else OUT
+
+
+def clear_of_shoulder(distance):
+    """Is the edge of a hole far enough from the shoulder? Both sources have to agree, as in every question."""
+    assert not SHOULDER_NONE < distance < SHOULDER_ALL, distance
+    return distance >= SHOULDER_ALL
 
 
 def in_crown(lateral, half, groove):
@@ -132,7 +147,7 @@ def limit_for_casing(item):
 
 
 def holes_by_size(item):
-    return {option.text for option in item.options if fits(option.text)}
+    return {option.text for option in item.options if fits(option.text, item)}
 
 
 def size_verdict(item):
@@ -142,7 +157,7 @@ def size_verdict(item):
 
 def before_and_after(item):
     size = re.findall(LENGTH, item.situation[-1])[-1]
-    return {f"{'Repair allowed' if fits(size) else 'Out of service'}: {size} counts"}
+    return {f"{by_size(size, item)}{size} counts"}
 
 
 def gauge_reading(item):
@@ -181,6 +196,13 @@ def lean_and_exit(item):
 
 
 def farthest_center(item):
+    if "from each shoulder" in item.stem:
+        assert "at least 1 1/2 in" in item.stem
+        width, across = (
+            metric(first(r"tread is (.+?\)) wide", item.stem)),
+            metric(first(r"straight through and is (.+?\)) across", item.stem)),
+        )
+        return width / 2 - float(SHOULDER_ALL) - across / 2
     groove, across = (
         metric(words)
         for words in re.findall(LENGTH + r" \(" + LENGTH, item.stem)
@@ -246,10 +268,12 @@ def ticket(item):
     found, lean = {}, 0
     for line in (text.removesuffix(".") for text in item.situation[1:]):
         if "across after damage removal" in line:
-            found["The size of the hole"] = None if fits(first(LENGTH + " across", line)) else "the hole is too large"
+            found["The size of the hole"] = (
+                None if fits(first(LENGTH + " across", line), item) else "the hole is too large"
+            )
             across = float(mm(first(LENGTH + " across", line)))
         elif line.startswith("Its center"):
-            place = tuple(map(int, re.search(r"is (\d+) mm .* begins at (\d+) mm", line).groups()))
+            place = tuple(map(int, re.findall(r"(\d+) mm", line)))
         elif line.startswith("The channel leans"):
             lean, *place = map(int, re.findall(r"(\d+) (?:deg|mm)", line))
         elif "of tread in" in line:
@@ -260,7 +284,12 @@ def ticket(item):
         else:
             found["The state of the rubber"] = REASONS.get(line)
             assert line in REASONS or line == "Fine weather checking in the sidewall, no cord showing"
-    if lean:
+    if is_steel(item):
+        thick = place[1] if lean else 0
+        away = place[0] - thick * math.tan(math.radians(lean)) - across / 2 / math.cos(math.radians(lean))
+        clear = clear_of_shoulder(away)
+        found["The lean of the channel" if lean else "The place of the hole"] = None if clear else OUTSIDE_WORDS
+    elif lean:
         lateral, groove, thick = place
         half = across / 2 / math.cos(math.radians(lean))
         inside = in_crown(lateral + thick * math.tan(math.radians(lean)), half, groove)
@@ -275,7 +304,11 @@ def tire_verdict(item):
     found, lean = ticket(item)
     against = [reason for reason in found.values() if reason]
     assert len(against) <= 1
-    return {OUT + against[0]} if against else {method(lean)}
+    if not against:
+        return {method(lean)}
+    # What is more than a nail hole, a plant may mend in a steel body; what has come apart or worn out, nobody.
+    plant = is_steel(item) and against[0] in ("the hole is too large", OUTSIDE_WORDS)
+    return {(PLANT if plant else OUT) + against[0]}
 
 
 def deciding_finding(item):
@@ -284,7 +317,7 @@ def deciding_finding(item):
 
 def earlier_repair(item):
     new, old = item.situation[1], item.situation[2]
-    assert fits(first(LENGTH + " across", new))
+    assert fits(first(LENGTH + " across", new), item)
     if "string plug" in old or "without a patch" in old or "open channel" in old:
         return {OUT + "the earlier repair is improper"}
     if "shoulder" in old or "sidewall" in old:
@@ -301,6 +334,7 @@ def rejecting_list(item):
 def cutter_setting(item):
     times = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
     right = set()
+    (slow, fast), least = (STEEL_RPM, STEEL_PASSES) if of_steel(item) else (CUTTER_RPM, PASSES)
     for option in item.options:
         speed, turn, side, passes = option.text.split(", ")
         rpm = int(speed.removesuffix(" rpm").replace(",", ""))
@@ -334,7 +368,6 @@ def statements(item):
 
 
 # Common practice, as the procedure of the trade has it: what follows directly, where only one order is right.
-    (slow, fast), least = (STEEL_RPM, STEEL_PASSES) if of_steel(item) else (CUTTER_RPM, PASSES)
 NEXT = {
     "Cut the damage out": "Probe the channel",
     "Probe the channel": "Measure the prepared hole",
@@ -405,7 +438,7 @@ def first_thing(item):
 
 
 def doubt(item):
-    assert fits(first(LENGTH + " after damage", item.stem))
+    assert fits(first(LENGTH + " after damage", item.stem), item)
     sure = "who is sure that it is a mold mark" in item.stem
     return {EITHER if sure else OUT + "what was found is in doubt"}
 
@@ -647,5 +680,6 @@ SOLVERS = {
     "casing-class": casing_class,
     "first-thing": first_thing,
     "doubt": doubt,
+    **LISTS,
     **MARKINGS,
 }

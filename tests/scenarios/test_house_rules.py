@@ -5,6 +5,7 @@ import re
 import pytest
 
 from assessments.scenarios import blueprint, draw, draw_form, family_names
+from assessments.scenarios.casebook import LIGHT
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
 
 BASE = load_edition("north-america")
@@ -68,7 +69,7 @@ def test_the_same_rules_give_the_same_question_and_the_item_names_them(name):
 
 def test_the_key_for_the_size_limit_is_the_shops():
     for seed in SEEDS:
-        item = draw("limit-for-casing", seed=seed, edition=shop(injury_size="5 mm"))
+        item = draw("limit-for-casing", seed=seed, edition=shop(injury_size="5 mm"), casings=LIGHT)
         texts = {option.id: option.text for option in item.options}
 
         assert texts.pop(item.key).endswith(" 5 mm")
@@ -81,7 +82,7 @@ def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service():
     """Computed here: more than 5 mm is out, whatever unit it was measured in."""
     asked_between = 0
     for seed in SEEDS * 3:
-        item = draw("size-verdict", seed=f"{seed}/{len(seed)}", edition=shop(injury_size="5 mm"))
+        item = draw("size-verdict", seed=f"{seed}/{len(seed)}", edition=shop(injury_size="5 mm"), casings=LIGHT)
         size = re.search(r"is ([\d/ .]+ (?:mm|in)) across", item.stem)
         assert size is not None
         across = parse_quantity(size[1], "length").value
@@ -95,7 +96,7 @@ def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service():
 
 def test_the_farthest_center_keeps_the_shops_distance_from_the_groove():
     for seed in SEEDS:
-        item = draw("farthest-center", seed=seed, edition=shop(crown_at_tread="10 mm"), prefer="mm")
+        item = draw("farthest-center", seed=seed, edition=shop(crown_at_tread="10 mm"), prefer="mm", casings=LIGHT)
         groove, across = (float(number) for number in re.findall(r"([\d.]+) mm", item.stem)[:2])
 
         assert parse_quantity(item.key, "length").number == pytest.approx(groove - across / 2 - 10)

@@ -13,9 +13,10 @@ from itertools import pairwise
 import pytest
 
 from assessments.scenarios import Item, Region, draw, family, family_names, mark, misconceptions
+from assessments.scenarios.casebook import LIGHT
 from assessments.scenarios.measures import UNITS, parse_measure
 from assessments.scenarios.wordings import plain
-from tests.scenarios.solvers import EITHER_WAY, LENGTH, SOLVERS, mm
+from tests.scenarios.solvers import EITHER_WAY, LENGTH, SOLVERS, is_steel, mm
 from training.rulebook import decide, parse_case
 
 
@@ -247,13 +248,15 @@ def test_a_proposal_that_is_no_repair_is_unsafe(drawn):
 
 
 def test_nothing_is_asked_between_statements_that_disagree(drawn):
-    # 1/4 in is 6.35 mm and the text says 6 mm; 25 and 35 deg are both published.
+    # 1/4 in is 6.35 mm and the text says 6 mm, for a steel body 3/8 in is 9.525 mm and the text says 10 mm; 25 and 35
+    # deg are both published.
     for items in drawn.values():
         for item in items:
             sizes = re.findall(LENGTH + " (?:across|after damage removal)", item.stem)
             if item.family == "holes-by-size":
                 sizes += [option.text for option in item.options]
-            assert not [size for size in sizes if 6 <= mm(size) <= Fraction("6.35")], item.stem
+            low, high = (Fraction("9.525"), 10) if is_steel(item) else (6, Fraction("6.35"))
+            assert not [size for size in sizes if low <= mm(size) <= high], item.stem
             for lean in re.findall(r"(\d+) deg (?:from the perp|outward|inward|to the)", item.stem):
                 assert not 25 <= int(lean) <= 35
 
@@ -269,8 +272,8 @@ def test_a_stricter_rulebook_moves_the_keys_with_it(edition):
     # A shop that repairs holes of up to 3/16 in only.
     strict = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
 
-    asked = [draw("limit-for-casing", seed=str(n), edition=strict) for n in range(10)]
-    judged = [draw("size-verdict", seed=str(n), edition=strict) for n in range(40)]
+    asked = [draw("limit-for-casing", seed=str(n), edition=strict, casings=LIGHT) for n in range(10)]
+    judged = [draw("size-verdict", seed=str(n), edition=strict, casings=LIGHT) for n in range(40)]
 
     assert {plain(item.key_text) for item in asked} == {"at most 3/16 in (5 mm)"}
     for item in judged:

@@ -1,12 +1,15 @@
 """The hole before and after damage removal: which size counts, and what follows from it?"""
 
-from ..casebook import edge_mm, hole, length, looked_at, other_unit, readings
+from ..casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 from ..words import tire_words
 
-_REPAIR, _REJECT = "Repair allowed: {} counts", "Out of service: {} counts"
+_REPAIR = "Repair allowed: {} counts"
+_TOO_STRICT = ("light-limit-for-steel", "stricter-size")
+_TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
+_AGAINST = {"reject": "Out of service: {} counts", "refer": "Send to a repair plant: {} counts"}
 
 
 @item_family(
@@ -14,14 +17,18 @@ _REPAIR, _REJECT = "Repair allowed: {} counts", "Out of service: {} counts"
     title="Before and after damage removal",
     skill="measuring",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     unit = other_unit(draft.rng, draft.prefer)
-    within, beyond = readings(unit, low / 3, low), readings(unit, high, high * 2)
+    within, beyond = (
+        readings(unit, low / 3, low),
+        readings(unit, high, high * 2 if model.casing not in STEEL else high * 3 / 2),
+    )
     fits = draft.rng.random() < 0.5
     after = draft.rng.choice((within[2:] if fits else beyond) or [""])
     smaller = [text for text in within if after and length(text).value < length(after).value]
@@ -31,17 +38,19 @@ def build(draft: Draft) -> Item:
     injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
-    if decision.verdict != ("repair" if fits else "reject"):
+    against = draft.stated_verdict(clause)
+    if decision.verdict != ("repair" if fits else against):
         raise Redraw("something else decides")
-    mistaken = ("stricter-size",) if fits else ("truck-limit-for-all", "size-does-not-matter")
+    mistaken = _TOO_STRICT if fits else _TOO_MILD
     by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
     if not by_size:
         raise Redraw("no mistake decides this size otherwise")
-    strict = () if draft.permits("stricter-size", clause.id, length(before)) else ("stricter-size",)
+    strict = tuple(name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(before)))[:1]
+    out = _AGAINST[against]
     wrong = [
         Choice(_REPAIR.format(before), ("measured-before-removal",), unsafe=not fits),
-        Choice(_REJECT.format(before), ("measured-before-removal", *strict), together=True),
-        Choice((_REJECT if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
+        Choice(out.format(before), ("measured-before-removal", *strict), together=True),
+        Choice((out if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
     ]
     return draft.one(
         stem=[
@@ -56,7 +65,7 @@ def build(draft: Draft) -> Item:
             ),
             draft.rng.choice(["What follows, and from which size?", "What do you do, and which size counts?"]),
         ],
-        key=Choice((_REPAIR if fits else _REJECT).format(after)),
+        key=Choice((_REPAIR if fits else out).format(after)),
         wrong=wrong,
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],

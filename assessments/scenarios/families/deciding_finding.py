@@ -1,6 +1,6 @@
 """A tire that is out of service: which of the things on its ticket decides?"""
 
-from ..casebook import CASING_NAMES
+from ..casebook import CASING_NAMES, LIGHT, STEEL
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -13,6 +13,7 @@ from ..words import reasons
     title="Which finding decides",
     skill="rejecting-conditions",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/reject-on-sight",
 )
 def build(draft: Draft) -> Item:
@@ -22,20 +23,29 @@ def build(draft: Draft) -> Item:
     guilty = rng.choice(aspects)
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
-    if decision.verdict != "reject" or len(reasons(decision, draft.edition)) != 1:
+    if decision.verdict not in ("reject", "refer") or len(reasons(decision, draft.edition)) != 1:
         raise Redraw("more than one finding decides, or none")
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
     wrong = []
     for name in aspects:
         if name != guilty:
             believed = draft.decide(ticket.case, *ticket.mild, ticket.strict[name])
-            why = (ticket.strict[name],) if believed.verdict == "reject" else ()
+            why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
             wrong.append(Choice(ASPECTS[name], why))
+    steel = ticket.model.casing in STEEL  # some of them a plant may still mend
+    asked = ["Which of these takes it out of service?", "Which of these alone ends the evaluation?"]
+    if steel:
+        asked = [
+            "Which of these rules out a repair in this shop?",
+            "Which of these alone keeps it from being repaired?",
+        ]
     return draft.one(
         stem=[
             f"A {CASING_NAMES[ticket.model.casing]}, {ticket.model.designation}, was looked over inside and outside "
-            "and is out of service. On its ticket:",
+            f"and is {'not to be repaired here' if steel else 'out of service'}. On its ticket:",
             *(f"{ticket.lines[name]}." for name in aspects),
-            rng.choice(["Which of these takes it out of service?", "Which of these alone ends the evaluation?"]),
+            rng.choice(asked),
         ],
         key=Choice(ASPECTS[guilty]),
         wrong=wrong,

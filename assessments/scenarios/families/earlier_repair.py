@@ -1,10 +1,11 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
-from ..casebook import hole, looked_at
+from ..casebook import LIGHT, STEEL, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
-from ..within import edge_inset_mm, passing_hole
+from ..ticket import where_words
+from ..within import crown_bound, edge_inset_mm, passing_hole
 from ..words import outcome, tire_words
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
@@ -28,15 +29,22 @@ _SOUND = 2
     title="A tire that was repaired before",
     skill="rejecting-conditions",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/two-injuries",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     is_fine = rng.random() < 0.4
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
     diameter = passing_hole(draft, model.casing)
-    lateral = (model.outer_groove_mm - edge_inset_mm(draft, model.casing) - rng.randint(6, 13)) * rng.choice((-1, 1))
+    bound, steel = crown_bound(draft, model), model.casing in STEEL
+    edge = bound.inner_mm if steel else model.outer_groove_mm - edge_inset_mm(draft, model.casing)
+    lateral = (edge - rng.randint(6, 13)) * rng.choice((-1, 1))
+    place = f"{abs(lateral)} mm from the crown centerline; the outer groove begins at {model.outer_groove_mm} mm"
+    if steel:
+        place = f"its center {where_words(model, bound, lateral)}"
+    strict = ("narrow-crown-steel", "light-limit-for-steel") if steel else ("narrow-crown", "stricter-size")
     away = f"{rng.choice((150, 180, 210))} deg"
     earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
     injury = hole(diameter=diameter, lateral_mm=lateral)
@@ -44,7 +52,7 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     if decision.verdict != ("repair" if is_fine else "reject"):
         raise Redraw("the earlier repair does not decide")
-    beliefs = [(*mild, strict) for strict in ("any-earlier-repair-scraps", "narrow-crown", "stricter-size")]
+    beliefs = [(*mild, held) for held in ("any-earlier-repair-scraps", *strict)]
     beliefs.append(mild if mild else ("any-lean-is-steep",))
     wrong = []
     for held in beliefs:
@@ -55,8 +63,7 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             tire_words(rng, model),
-            f"New: a nail hole straight through, {diameter} across after damage removal, {abs(lateral)} mm from the "
-            f"crown centerline; the outer groove begins at {model.outer_groove_mm} mm.",
+            f"New: a nail hole straight through, {diameter} across after damage removal, {place}.",
             f"Old, on the far side: {look}.",
             rng.choice(["Nothing else was found. What do you do?", "All else is in order. What follows?"]),
         ],

@@ -2,11 +2,11 @@
 
 from training.rulebook import length_mm
 
-from ..casebook import hole, length, looked_at
+from ..casebook import LIGHT, STEEL, hole, length, looked_at
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
-from ..within import is_by_groove, passing_hole
+from ..within import crown_bound, is_by_groove, passing_hole
 
 
 @item_family(
@@ -14,16 +14,21 @@ from ..within import is_by_groove, passing_hole
     title="How far out a hole may lie",
     skill="position",
     formats=("number",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
     half_crown = length_mm(draft.placed(case).half_crown)
     edge, across = half_crown.value, length(diameter).value
-    clause = draft.limit("injury.crown_margin", model.casing)
-    inside = draft.stated(clause).value  # 0 unless a shop keeps farther in
+    bound = crown_bound(draft, model)
+    clause = draft.clause(bound.at_tread)
+    by_shoulder = bound.basis == "shoulder"
+    if by_shoulder:
+        edge, half_crown = bound.sure_mm, length_mm(bound.sure_mm)
+    inside = 0 if by_shoulder else draft.stated(clause).value  # 0 unless a shop keeps farther in
     key = edge - across / 2 - inside
     wrong = [
         (edge - inside, "center-of-hole-counts"),
@@ -31,9 +36,14 @@ def build(draft: Draft) -> Item:
         (edge + across / 2 - inside, "hole-added"),
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
+    wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
     measured = "Its repairable crown is what the rulebook makes of its size"
     if is_by_groove(draft, model.casing):
         measured = f"From the crown centerline to the inner edge of the outermost groove it is {draft.show(half_crown)}"
+    if by_shoulder:
+        limit = draft.stated(clause)
+        metric = f"{length_mm(limit.value).text}" if not limit.text.endswith("mm") else draft.show(limit)
+        measured = f"{bound.told} Nail holes keep {clause.limit_text()} ({metric}) from each shoulder, the tread's edge"
     return draft.number(
         stem=[
             f"Tire {model.designation}. {measured}. A nail hole goes straight through and is "

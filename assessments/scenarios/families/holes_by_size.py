@@ -2,14 +2,15 @@
 
 from itertools import pairwise
 
-from ..casebook import CASING_NAMES, edge_mm, hole, length, looked_at, readings
+from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 
 _OFFERED = 5
 _APART_MM = 0.25
-_TOO_MILD = ("truck-limit-for-all", "size-does-not-matter")
+_TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
+_TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 
 
 @item_family(
@@ -17,14 +18,16 @@ _TOO_MILD = ("truck-limit-for-all", "size-does-not-matter")
     title="Which holes are small enough",
     skill="size-limits",
     formats=("several",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
+    most = high * 2 if model.casing not in STEEL else high * 3 / 2
     fitting = [text for unit in ("in", "mm") for text in readings(unit, low / 3, low)]
-    too_large = [text for unit in ("in", "mm") for text in readings(unit, high, high * 2)]
+    too_large = [text for unit in ("in", "mm") for text in readings(unit, high, most)]
     count = draft.rng.randint(1, _OFFERED - 1)
     chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
     sizes = sorted(length(text).value for text in chosen)
@@ -35,8 +38,8 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=text)])))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
         if decision.verdict == "repair":
-            mistaken = not draft.permits("stricter-size", clause.id, length(text))
-            right.append(Choice(text, ("stricter-size",) if mistaken else ()))
+            mistaken = (name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(text)))
+            right.append(Choice(text, tuple(mistaken)))
         else:
             mistakes = (name for name in _TOO_MILD if draft.permits(name, clause.id, length(text)))
             wrong.append(Choice(text, tuple(mistakes), unsafe=True))

@@ -1,12 +1,14 @@
 """How large may the injury be in this tire? The sidewall says which casing it is; the clause says the limit."""
 
-from ..casebook import edge_mm, looked_at
+from ..casebook import LIGHT, STEEL, edge_mm, looked_at
 from ..draft import Choice, Draft, altered
 from ..model import Item
 from ..registry import item_family
 from ..sidewall import ply_words
 
 _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
+_OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
+_RANGES = {"light-truck-fabric": ("C", "D", "E"), "light-truck-steel": ("E",), "passenger": ("SL", "XL")}
 
 
 @item_family(
@@ -14,22 +16,25 @@ _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
     title="Largest injury for this casing",
     skill="size-limits",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     case = draft.case(looked_at(model, draft.edition))
     wrong = []
-    for mistake in _MISTAKES:
+    for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
         other = altered(draft.edition, mistake).clause(clause.id)
         if edge_mm(other) != edge_mm(clause):
             wrong.append(
                 Choice(other.limit_text(), (mistake,), edge_mm(other)[1] > edge_mm(clause)[1], edge_mm(other)[1])
             )
-    load_range = draft.rng.choice("CDE") if model.casing.startswith("light") else draft.rng.choice(("SL", "XL"))
+    ranges = _RANGES.get(model.casing)
+    load_range = f", load range {draft.rng.choice(ranges)}" if ranges else ""
+    plies = ply_words(draft.rng, steel_body=model.casing in STEEL)
     stem = [
-        f"The sidewall reads {model.size}, load range {load_range}. {ply_words(draft.rng, steel_body=False)}",
+        f"The sidewall reads {model.size}{load_range}. {plies}",
         draft.rng.choice(
             [
                 "How large may a nail hole in its crown be after damage removal, if it is to be repaired?",

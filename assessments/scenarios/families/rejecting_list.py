@@ -4,7 +4,7 @@ from typing import Any
 
 from training.rulebook import Ruling
 
-from ..casebook import hole, looked_at
+from ..casebook import LIGHT, STEEL, hole, looked_at
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -12,7 +12,7 @@ from ..ticket import lenient
 from ..words import SEEN
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
-_OFFERED = 5
+_OFFERED = 8
 # What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
 _HARMLESS: tuple[_Note, ...] = (
     ({"found": ["weather-checking"]}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
@@ -32,12 +32,13 @@ _HARMLESS: tuple[_Note, ...] = (
     title="Which findings end the evaluation",
     skill="rejecting-conditions",
     formats=("several",),
+    casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/reject-on-sight",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
-    count = rng.randint(1, _OFFERED - 1)
+    model = draft.pick_model("injury.diameter")
+    count = rng.randint(_OFFERED - len(_HARMLESS), _OFFERED - 1)
     offered: list[_Note] = [
         ({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in rng.sample(sorted(lenient().items()), count)
     ]
@@ -58,7 +59,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     "Each of these was found on its own, on another tire, off the wheel.",
-                    "Five tires on the rack, and one note on each.",
+                    "Tires on the rack, and one note on each.",
                 ]
             ),
             rng.choice(

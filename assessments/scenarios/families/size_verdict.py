@@ -1,12 +1,14 @@
 """One measured hole: does it pass, and by which limit?"""
 
-from ..casebook import edge_mm, hole, length, looked_at, other_unit, readings
+from ..casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
 from ..draft import Choice, Draft, Redraw, altered
 from ..model import Item
 from ..registry import item_family
 from ..words import tire_words
 
 _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
+_OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
+_OPENINGS = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
 
 
 @item_family(
@@ -14,27 +16,30 @@ _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
     title="Does this hole pass",
     skill="size-limits",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     unit = other_unit(rng, draft.prefer)
     fits = rng.random() < 0.5
-    size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, high * 7 / 4))
+    most = high * (7 if model.casing not in STEEL else 6) / 4
+    size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, most))
     injury = hole(diameter=size, lateral_mm=rng.randint(-15, 15))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
-    if decision.verdict != ("repair" if fits else "reject"):
+    against = draft.stated_verdict(clause)
+    if decision.verdict != ("repair" if fits else against):
         raise Redraw("something else decides")
 
     def option(passes: bool, limit: str) -> str:
-        return f"{'Repair allowed' if passes else 'Out of service'}: the limit is {limit}"
+        return f"{_OPENINGS['repair' if passes else against]}: the limit is {limit}"
 
     wrong = []
-    for mistake in _MISTAKES:
+    for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
         believed = altered(draft.edition, mistake).clause(clause.id)
         # Where the two units of a wrong limit disagree on this size, its believer could say either.
         if edge_mm(believed)[0] < length(size).value <= edge_mm(believed)[1]:

@@ -1,6 +1,6 @@
 """A tire with several things noted on it: what do you do with it, and why?"""
 
-from ..casebook import CASING_NAMES
+from ..casebook import CASING_NAMES, LIGHT, STEEL
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -15,6 +15,7 @@ _GUILTY = 0.6
     title="Verdict on a tire",
     skill="rejecting-conditions",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/reject-on-sight",
 )
 def build(draft: Draft) -> Item:
@@ -24,10 +25,19 @@ def build(draft: Draft) -> Item:
     guilty = rng.choice(aspects) if rng.random() < _GUILTY else None
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
-    if decision.verdict != ("reject" if guilty else "repair") or (guilty and len(reasons(decision, draft.edition)) > 1):
+    if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
+        guilty and len(reasons(decision, draft.edition)) > 1
+    ):
         raise Redraw("the ticket decides otherwise than meant")
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
+    plants = [("plant-mends-everything",)] if ticket.model.casing in STEEL and decision.verdict == "reject" else []
     wrong = []
-    for held in [ticket.mild if guilty else (), *((*ticket.mild, strict) for strict in ticket.strict.values())]:
+    for held in [
+        ticket.mild if guilty else (),
+        *((*ticket.mild, strict) for strict in ticket.strict.values()),
+        *plants,
+    ]:
         if held:
             believed = draft.decide(ticket.case, *held)
             unsafe = bool(guilty) and believed.verdict == "repair"

@@ -2,12 +2,12 @@
 
 from training.drawings import crown_plan
 
-from ..casebook import CASING_NAMES, hole, looked_at
+from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 from ..spacing import DIAMETER, SIZES, judged, station_deg
-from ..within import usual_hole
+from ..within import crown_bound, usual_hole
 
 
 @item_family(
@@ -15,16 +15,17 @@ from ..within import usual_hole
     title="Room for two repairs",
     skill="position",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/two-injuries",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter", "repairs.gap")
     length, width = rng.choice(SIZES)
     across = rng.random() < 0.5
     unit = length if across else width
     apart = unit + rng.choice([rng.randint(-unit // 3, -5), rng.randint(6, unit // 2)])
-    room = model.outer_groove_mm - 4
+    room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
         raise Redraw("no room across the crown")
     first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
