@@ -9,7 +9,7 @@ from functools import lru_cache
 from importlib import resources
 from random import Random
 
-from training.rulebook import MEASURES, Clause, Step, parse_quantity
+from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
 
 from .draft import Choice, Draft, Redraw
 from .model import Item, Json
@@ -19,7 +19,11 @@ _OFFERED = 5
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly."""
+    """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly.
+
+    `casings` are those it is made about; all that the edition repairs where it names none. `because` stands for what is
+    common practice without a published source, and no step or clause says.
+    """
 
     skill: str
     wrong: str
@@ -30,13 +34,25 @@ class Fact:
     right: str = ""
     wrong_text: str = ""
     unsafe: bool = False
+    casings: tuple[str, ...] = ()
+    clause: str = ""
+    because: str = ""
 
 
 @lru_cache(maxsize=1)
 def facts() -> tuple[Fact, ...]:
     """All statements of `facts.toml`."""
     entries = tomllib.loads(resources.files(__package__).joinpath("facts.toml").read_text("utf-8"))["fact"]
-    return tuple(Fact(**{**entry, "values": tuple(map(tuple, entry.get("values", ())))}) for entry in entries)
+    return tuple(
+        Fact(
+            **{
+                **entry,
+                "values": tuple(map(tuple, entry.get("values", ()))),
+                "casings": tuple(entry.get("casings", ())),
+            }
+        )
+        for entry in entries
+    )
 
 
 def permits(clause: Clause, value: str) -> bool:
@@ -62,9 +78,27 @@ def step_line(step: Step) -> dict[str, object]:
     }
 
 
+def _practice_line(fact: Fact) -> dict[str, object]:
+    """A line of an explanation from a statement of common practice."""
+    source = "common practice, no published source"
+    plain: dict[str, object] = dict.fromkeys(("clause", "subject", "found", "limit"), "")
+    return plain | {"holds": None, "because": fact.because, "kind": "common-practice", "source": source}
+
+
 def steps(draft: Draft) -> Mapping[str, Step]:
     """The steps of the edition's procedure by id."""
     return {step.id: step for step in draft.edition.procedure}
+
+
+def _stands(fact: Fact, edition: Edition, casing: str) -> bool:
+    """Has the edition the step or the limit that a statement is about?"""
+    if fact.because:
+        return bool(edition.procedure)
+    if fact.step:
+        return any(step.id == fact.step for step in edition.procedure)
+    if fact.clause:
+        return fact.clause in edition.clauses
+    return edition.limit(fact.quantity, casing) is not None
 
 
 def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> str:
@@ -81,7 +115,8 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
         fact
         for fact in facts()
         if fact.skill == draft.family.skill
-        and (fact.step in known if fact.step else draft.edition.limit(fact.quantity, casing) is not None)
+        and (not fact.casings or casing in fact.casings)
+        and _stands(fact, draft.edition, casing)
     ]
     chosen = rng.sample(pool, min(_OFFERED, len(pool)))
     rights = set(rng.sample(range(len(chosen)), rng.randint(1, len(chosen) - 1)))
@@ -91,14 +126,21 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
     lines: list[Json] = []
     for place, fact in enumerate(chosen):
         is_right = place in rights
+        text = fact.right if is_right else fact.wrong_text
         if fact.step:
-            text = fact.right if is_right else fact.wrong_text
             lines.append(step_line(known[fact.step]))
+        elif fact.because:
+            lines.append(_practice_line(fact))
         else:
-            clause = draft.limit(fact.quantity, casing)
-            text = _phrase(rng, clause, fact, right=is_right)
+            clause = draft.clause(fact.clause) if fact.clause else draft.limit(fact.quantity, casing)
+            text = _phrase(rng, clause, fact, right=is_right) if fact.say else text
             clauses.append(clause.id)
         (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe))
     return draft.several(
-        stem=stem, right=right, wrong=wrong, clauses=clauses, explanation=lines, features={"statements": len(chosen)}
+        stem=stem,
+        right=right,
+        wrong=wrong,
+        clauses=dict.fromkeys(clauses),
+        explanation=lines,
+        features={"statements": len(chosen)},
     )

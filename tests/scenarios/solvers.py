@@ -357,14 +357,24 @@ WRONG_WORDS = (
     "before the fluid goes on", "one minute", "heat gun", "along the tread", "from the edge inward", "thick coat",
     "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi",
     "50 psi", "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched",
-    "old rubber valve", "add air until", "maximum pressure", "Leave the pressure monitor", "Loosen the beads first",
+    "old rubber valve", "add air until", "Set the maximum pressure", "Leave the pressure monitor", "Loosen the beads first",
     "not in question", "ask the driver", "Lean over", "above the limit", "Cut the stem off flush",
     "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
 )  # fmt: skip
 
 
+# Of steel bodies alone: 500 to 700 rpm (trade press), five passes; 29 CFR 1910.177(d): a restraining device good for
+# 150 % of the maximum pressure, a clip-on chuck, a hose long enough to stand outside the trajectory.
+WRONG_OF_STEEL = (
+    " three times each way", " four times each way", "900 rpm", "1,100 rpm", "twist drill",
+    "cable does not count", "thicker stem", "Let wire", "on the floor", "the inner one is like it",
+    "without a restraining device", "for 100 %", "for 120 %", "hold on the valve", "in front of the closed cage",
+)  # fmt: skip
+
+
 def statements(item):
-    return {option.text for option in item.options if not any(words in option.text for words in WRONG_WORDS)}
+    wrong = (*WRONG_WORDS, *WRONG_OF_STEEL) if of_steel(item) else WRONG_WORDS
+    return {option.text for option in item.options if not any(words in option.text for words in wrong)}
 
 
 # Common practice, as the procedure of the trade has it: what follows directly, where only one order is right.

@@ -246,7 +246,12 @@ def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has
     steps = {step.id for step in edition.procedure}
     for fact in facts():
         assert fact.wrong in misconceptions()
-        assert fact.step in steps if fact.step else edition.limit(fact.quantity, "passenger") is not None
+        if fact.step or fact.clause:
+            assert fact.step in {*steps, ""}
+            assert fact.clause in {*edition.clauses, ""}
+        else:
+            casing = fact.casings[0] if fact.casings else "passenger"
+            assert fact.because or edition.limit(fact.quantity, casing) is not None
 
 
 def test_every_lesson_to_read_again_is_in_the_course():

@@ -1,5 +1,6 @@
 """Statements about installation: which of them are right?"""
 
+from ..bodies import BODY_WORDS, REPAIRED, body_of_work
 from ..draft import Draft
 from ..facts import statements
 from ..model import Item
@@ -11,8 +12,12 @@ from ..registry import item_family
     title="What is right in installation",
     skill="installation",
     formats=("several",),
+    casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
 )
 def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a radial tire")
     asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
-    return statements(draft, stem=["Installing a stem and patch in a radial tire: a trainer asks what is done.", asked])
+    stem = [f"Installing a stem and patch in {tire}: a trainer asks what is done.", asked]
+    return statements(draft, stem=stem, casing=casing)

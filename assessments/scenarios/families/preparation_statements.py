@@ -1,5 +1,6 @@
 """Statements about preparation: which of them are right?"""
 
+from ..bodies import BODY_WORDS, REPAIRED, body_of_work
 from ..draft import Draft
 from ..facts import statements
 from ..model import Item
@@ -11,8 +12,12 @@ from ..registry import item_family
     title="What is right in preparation",
     skill="preparation",
     formats=("several",),
+    casings=REPAIRED,
     lesson="prepare-install-return/clean-and-cut",
 )
 def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a fabric-body tire")
     asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
-    return statements(draft, stem=["Preparing a nail hole in a fabric-body tire: a trainer asks what is done.", asked])
+    stem = [f"Preparing a nail hole in {tire}: a trainer asks what is done.", asked]
+    return statements(draft, stem=stem, casing=casing)

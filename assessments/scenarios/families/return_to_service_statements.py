@@ -1,5 +1,6 @@
 """Statements about the way back to the road: which of them are right?"""
 
+from ..bodies import BODY_WORDS, REPAIRED, body_of_work
 from ..draft import Draft
 from ..facts import statements
 from ..model import Item
@@ -11,10 +12,12 @@ from ..registry import item_family
     title="What is right on the way back to the road",
     skill="return-to-service",
     formats=("several",),
+    casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a passenger tire")
     asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
-    return statements(
-        draft, stem=["The repair is done, and a passenger tire goes back on its wheel and vehicle.", asked]
-    )
+    stem = [f"The repair is done, and {tire} goes back on its wheel and vehicle.", asked]
+    return statements(draft, stem=stem, casing=casing)

@@ -1,5 +1,6 @@
 """Statements about working safely: which of them are right?"""
 
+from ..bodies import BODY_WORDS, REPAIRED, body_of_work
 from ..draft import Draft
 from ..facts import statements
 from ..model import Item
@@ -11,10 +12,14 @@ from ..registry import item_family
     title="What is safe",
     skill="safety",
     formats=("several",),
+    casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
 )
 def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a tire").replace("a ", "a punctured ", 1)
     asked = draft.rng.choice(
         ["Which of these would you tell them? Choose all.", "Which of these are right? Choose all."]
     )
-    return statements(draft, stem=["A new colleague asks about working safely on a punctured tire.", asked])
+    stem = [f"A new colleague asks about working safely on {tire}.", asked]
+    return statements(draft, stem=stem, casing=casing)
