@@ -15,7 +15,8 @@ from .draft import NoSuchLimit
 from .drawing import CannotDraw, draw
 from .registry import family, family_names
 
-ENOUGH = 4  # draws of each family and casing to see what it asks
+ENOUGH = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
+_MISSES = 2  # draws that come to nothing, each after very many tries: others would too
 PUBLIC = "bench:"
 _KEPT = 16
 
@@ -25,8 +26,8 @@ _kept: OrderedDict[int, tuple[Edition, tuple[Covered, ...]]] = OrderedDict()
 
 @dataclass(frozen=True, slots=True)
 class Covered:
-    """What one family asked in ENOUGH draws a casing: how often by (casing, format); the casing is "" where it tells no
-    tire. Empty where the edition says nothing on what the family asks.
+    """What one family asked in up to ENOUGH draws a casing: how often by (casing, format); the casing is "" where it
+    tells no tire. Empty where the edition says nothing on what the family asks.
     """
 
     family: str
@@ -43,7 +44,7 @@ def public_seed(text: str) -> str:
 
 
 def coverage(edition: Edition) -> tuple[Covered, ...]:
-    """Every family in turn; kept, since it costs some hundred draws."""
+    """Every family in turn; kept, since it costs a draw and more of each."""
     kept = _kept.get(id(edition))
     if kept is None or kept[0] is not edition:
         kept = _kept[id(edition)] = (edition, tuple(_covered(name, edition) for name in family_names()))
@@ -59,14 +60,19 @@ def families_of(edition: Edition, casings: Collection[str] | None = None) -> tup
 
 def _covered(name: str, edition: Edition) -> Covered:
     counts: Counter[tuple[str, str]] = Counter()
+    formats = family(name).formats
     for casing in family(name).casings or ("",):
+        misses = 0
         for number in range(ENOUGH):
+            if misses == _MISSES or all(counts[casing, form] for form in formats):
+                break
             try:
                 seed = public_seed(f"coverage/{number}")
                 item = draw(name, seed=seed, edition=edition, casings=(casing,) if casing else None)
             except NoSuchLimit:
                 break
             except CannotDraw:
+                misses += 1
                 continue
             counts[casing, item.format] += 1
-    return Covered(name, counts)
+    return Covered(name, +counts)
