@@ -92,6 +92,22 @@ class Bound:
         """The first whole millimeter outside for every source, or on the edge."""
         return ceil(self.lost_mm)
 
+    @property
+    def refused_sooner(self) -> tuple[str, ...]:
+        """The misconceptions that refuse places which this edition allows: a crown too narrow, or the groove as its edge."""
+        narrow = "narrow-crown-steel" if self.basis == "shoulder" else "narrow-crown"
+        return (narrow, "groove-is-the-edge") if self.basis == "section-width" else (narrow,)
+
+
+def limit_told(draft: Draft, bound: Bound) -> str:
+    """What a stem says of the limit, where sources disagree and the question lies between them; else nothing."""
+    if bound.sure_mm == bound.lost_mm:
+        return ""
+    clause = draft.clause(bound.at_tread)
+    limit = draft.stated(clause)
+    other = f" ({length_mm(limit.value).text})" if not limit.text.endswith("mm") else ""
+    return f"Nail holes keep {clause.limit_text()}{other} from each shoulder, which is the tread's edge."
+
 
 def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
     """What limits the place of a hole at the tread and at the liner. Raises NoSuchLimit where nothing does."""

@@ -98,6 +98,29 @@ GROUPS: tuple[tuple[str, ...], ...] = (
     ("Take the film off", "Film off", "Take the film off the unit"),
     ("Seal the edge", "Seal it", "Seal the edge of the unit"),
     ("Trim the stem", "Trim it", "Trim the stem at the tread"),
+    # motorcycles
+    ("Leave in service: nothing stands against it", "Leave in service: all in order",
+     "Leave in service: nothing that was found stands against it"),
+    ("Leave in service, and tell the rider", "Leave in service, noted",
+     "Leave in service, and tell the rider what was found"),
+    ("Repair it and leave it in service", "Repair it and let it run", "Repair it first, and then leave it in service"),
+    ("Ask the tire maker: it decides", "Its maker decides", "Ask the tire maker first, and do as it decides"),
+    ("Open the cut first and look to its bottom", "Look into the cut first",
+     "Open the cut first, with a blunt tool, and look to its bottom"),
+    ("the hole is outside the tread", "a hole outside the tread", "the hole lies outside the tread area"),
+    ("the hole is still open", "an open hole", "the hole was never closed"),
+    ("the cut ends it", "a cut ends it", "its cut alone ends it"),
+    ("the nick ends it", "a nick ends it", "its nick alone ends it"),
+    ("Fit it: nothing stands against it", "Fit it: all in order", "Fit it: nothing that was found stands against it"),
+    ("Fit it, and tell the rider", "Fit it, but note it", "Fit it, and tell the rider what was found"),
+    ("it ran on too little air", "too little air", "it has been run on far too little air"),
+    ("it is too old", "too old", "it has become too old"),
+    ("its date cannot be read", "no readable date", "the date on it can no longer be read"),
+    ("its size cannot be read", "no readable size", "the size on it can no longer be read"),
+    ("For A, not for B", "A, not B", "For A, but not for B as well"),
+    ("For B, not for A", "B, not A", "For B, but not for A as well"),
+    ("For both of them", "For both", "For A as well as for B"),
+    ("For neither of them", "For neither", "For neither A nor B"),
     # the bench
     ("each way", "from each side", "a side", "in each direction"),
     ("Install the unit now and leave its gum alone", "Install the unit now, without touching its cushion gum",
@@ -143,8 +166,8 @@ def wordings(text: str) -> tuple[str, ...]:
     >>> wordings("at most 1/4 in")
     ('at most 1/4 in', 'up to 1/4 in', 'no more than 1/4 in')
     """
-    found = [text]
+    found, phrases = [text], set(_PHRASE.findall(text))
     for group in GROUPS:
-        if re.search(rf"(?<![A-Za-z]){re.escape(group[0])}(?![A-Za-z])", text):
+        if group[0] in phrases:  # and not merely a part of a longer one: "Only A" in "Only A and B"
             found += [text.replace(group[0], other) for other in group[1:]]
     return tuple(one for one in dict.fromkeys(found) if one == text or plain(one) == plain(text))

@@ -172,10 +172,17 @@ def tread_gauge(item):
     return {f"{text}: enough tread to stay in service" if enough else f"{text}: worn out, so out of service"}
 
 
+def stays(lateral, half, item, groove):
+    """Does the whole hole lie in the crown: between the grooves, or in a steel body clear of the shoulders?"""
+    if is_steel(item):
+        return clear_of_shoulder(metric(first(r"tread is (.+?\)) wide", item.stem)) / 2 - abs(lateral) - half)
+    return in_crown(lateral, half, groove)
+
+
 def place_on_drawing(item):
     groove = metric(first(r"outermost groove begins (.+?) from", item.figure.description))
     holes = injuries_of(item.figure.description)
-    inside = sorted(name for name, (lateral, across) in holes.items() if in_crown(lateral, across / 2, groove))
+    inside = sorted(name for name, (lateral, across) in holes.items() if stays(lateral, across / 2, item, groove))
     names = {0: "None of them", 3: "All three"}
     return {names.get(len(inside), f"Only {' and '.join(inside)}")}
 
@@ -190,8 +197,8 @@ def lean_and_exit(item):
     angle, way = re.search(r"leans (\d+) deg to the (left|right)", words).groups()
     shift = thick * math.tan(math.radians(int(angle))) * (1 if way == "right" else -1)
     half = across / 2 / math.cos(math.radians(int(angle)))
-    if not (in_crown(lateral, half, groove) and in_crown(lateral + shift, half, groove)):
-        return {OUTSIDE}
+    if not (stays(lateral, half, item, groove) and stays(lateral + shift, half, item, groove)):
+        return {PLANT + OUTSIDE_WORDS if is_steel(item) else OUTSIDE}
     return {method(int(angle))}
 
 
@@ -495,6 +502,9 @@ def farthest_on_drawing(item):
     center, groove = (
         float(first(rf"{what} (?:stands )?at ([\d.]+)", words)) for what in ("centerline", "outermost groove")
     )
+    if is_steel(item):  # the edge of the crown is as far inside that of the tread as the stem states
+        tread = float(first(r"edge of the tread at ([\d.]+)", words))
+        groove = tread - float(SHOULDER_ALL) if tread > center else tread + float(SHOULDER_ALL)
     half = metric(first(r"A hole (.+?) across", words)) / 2
     return groove - half if groove > center else groove + half, float(first(r"level line at ([\d.]+)", words))
 
@@ -546,6 +556,15 @@ BAD_LINES = [
     (r"Put .*oiled", "The threads were not as they should be"),
     (r"Put .*after [15]000 mi", "The torque is checked again too late"),
 ]
+# The same of a steel body: at most 700 rpm, five passes, 3/8 in (10 mm); a truck tire is filled as 29 CFR 1910.177 says.
+BAD_IN_STEEL = [
+    *(one for one in BAD_LINES if not one[0].startswith((r"Cut .*\b", "Measure the prepared"))),
+    (r"Cut .*\b(7[1-9]\d|[89]\d\d|\d{4}) rpm", "The cutter ran too fast"),
+    (r"Cut .*\b[1-4] pass(es)? each way", "The cutter made too few passes"),
+    (r"Measure the prepared hole: 1[1-3] mm", "The hole is over the limit"),
+    (r"Seat .*no restraining device", "Nothing held the tire while it was filled"),
+    (r"Seat .*hand-held chuck", "The chuck was held by hand"),
+]
 LEFT_OUT = {
     "Probe the channel": "The channel was not probed after cutting",
     "Brush": "The buffed liner was not brushed",
@@ -568,7 +587,8 @@ def fault(item):
     """The lines one may name and the reason; "" for none."""
     *lines, missing, nothing = (option.text for option in item.options)
     steps = [line.partition(":")[0] for line in lines]
-    found = [({line}, reason) for line in lines for pattern, reason in BAD_LINES if re.search(pattern, line)]
+    bad = BAD_IN_STEEL if of_steel(item) else BAD_LINES
+    found = [({line}, reason) for line in lines for pattern, reason in bad if re.search(pattern, line)]
     one_piece = "one-piece" in item.stem
     expected = [step for step in ORDER if not (one_piece and step == "Pull the stem")]
     expected.remove("Set the patch" if one_piece else "Pull the one-piece unit through")

@@ -6,7 +6,7 @@ from ..casebook import LIGHT, STEEL, hole, length, looked_at
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
-from ..within import crown_bound, is_by_groove, passing_hole
+from ..within import crown_bound, is_by_groove, limit_told, passing_hole
 
 
 @item_family(
@@ -41,9 +41,7 @@ def build(draft: Draft) -> Item:
     if is_by_groove(draft, model.casing):
         measured = f"From the crown centerline to the inner edge of the outermost groove it is {draft.show(half_crown)}"
     if by_shoulder:
-        limit = draft.stated(clause)
-        metric = f"{length_mm(limit.value).text}" if not limit.text.endswith("mm") else draft.show(limit)
-        measured = f"{bound.told} Nail holes keep {clause.limit_text()} ({metric}) from each shoulder, the tread's edge"
+        measured = f"{bound.told} {limit_told(draft, bound)}".removesuffix(".")
     return draft.number(
         stem=[
             f"Tire {model.designation}. {measured}. A nail hole goes straight through and is "

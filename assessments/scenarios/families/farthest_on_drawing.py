@@ -3,13 +3,13 @@
 from training.drawings import level_plan
 from training.rulebook import length_mm
 
-from ..casebook import CASING_NAMES, hole, length, looked_at
+from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
 from ..draft import Draft
 from ..formats import on_drawing
 from ..model import Item
 from ..registry import item_family
 from ..shapes import Frame, Region, region
-from ..within import crown_bound, passing_hole
+from ..within import crown_bound, limit_told, passing_hole
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0
@@ -20,11 +20,12 @@ _LEVEL_MM = 8.0
     title="How far out, on the drawing",
     skill="position",
     formats=("place",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     bound = crown_bound(draft, model)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
     diameter = passing_hole(draft, model.casing)
@@ -46,7 +47,7 @@ def build(draft: Draft) -> Item:
             "are the edges of the outermost groove. A nail hole goes straight through and is "
             f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
             "centerline to show its size.",
-            *([] if bound.is_drawn else [bound.told]),
+            *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
             rng.choice(
                 [
                     "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",

@@ -6,7 +6,7 @@ from math import radians, tan
 from training.drawings import cross_section
 from training.rulebook import Case
 
-from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
+from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -14,6 +14,7 @@ from ..within import crown_bound, mild_lean, passing_hole
 from ..words import outcome
 
 _CLEAR_MM = 2.5
+_AGAINST = ("reject", "refer")
 
 
 @item_family(
@@ -21,19 +22,21 @@ _CLEAR_MM = 2.5
     title="Where a leaning channel comes out",
     skill="position",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     bound = crown_bound(draft, model)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     is_steep = rng.random() < 0.5
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
     diameter = passing_hole(draft, model.casing, least=Fraction(1, 2))
+    gap = bound.outer_mm - bound.inner_mm  # where sources disagree nothing is asked
     shift = int(model.crown_thickness_mm * tan(radians(angle)))
     aims_out = rng.random() < 0.45
-    inset = rng.randint(5, max(6, shift)) if aims_out else rng.randint(6, 20)
+    inset = rng.randint(5, max(6, shift - gap)) if aims_out else rng.randint(6, 20)
     lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
@@ -42,14 +45,15 @@ def build(draft: Draft) -> Item:
     if abs(clear) < _CLEAR_MM:
         raise Redraw("too close to the edge to be told from a drawing")
     decision = draft.decide(case)
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
     other_way = "180 deg" if injury["azimuth"] == "0 deg" else "0 deg"
     turned = draft.case(looked_at(model, draft.edition, injuries=[{**injury, "azimuth": other_way}]))
     method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
-    if decision.verdict == "reject":
+    if decision.verdict in _AGAINST:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
     else:
-        beliefs = [*((belief,) for belief in method), ("narrow-crown",)]
-        beliefs += [] if bound.is_drawn else [("groove-is-the-edge",)]
+        beliefs = [*((belief,) for belief in method), *((belief,) for belief in bound.refused_sooner)]
     wrong = [_choice(draft, case, decision.verdict, beliefs=held) for held in beliefs]
     wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
     return draft.one(
@@ -71,6 +75,5 @@ def build(draft: Draft) -> Item:
 def _choice(draft: Draft, case: Case, verdict: str, *, beliefs: tuple[str, ...] = (), also: str = "") -> Choice:
     decision = draft.decide(case, *beliefs)
     why = (*beliefs, also) if also else beliefs
-    return Choice(
-        outcome(decision, draft.edition), why, verdict == "reject" and decision.verdict == "repair", together=True
-    )
+    releases = verdict in _AGAINST and decision.verdict == "repair"
+    return Choice(outcome(decision, draft.edition), why, releases, together=True)

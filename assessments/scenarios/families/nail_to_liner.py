@@ -1,6 +1,6 @@
 """A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
 
-from ..casebook import CASING_NAMES, hole, looked_at
+from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
 from ..draft import Draft, Redraw
 from ..model import Item
 from ..nail import mark_exit
@@ -16,11 +16,12 @@ _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
     title="Where the channel reaches the liner",
     skill="position",
     formats=("place",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     angle, side, outward = rng.choice(_LEANS), rng.choice((-1, 1)), rng.random() < 0.5
     lateral = side * rng.randint(22, model.tread_width_mm // 2 - 20)
     injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)

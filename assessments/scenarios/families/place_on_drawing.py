@@ -3,7 +3,7 @@
 from training.drawings import crown_plan
 from training.rulebook import Decision
 
-from ..casebook import CASING_NAMES, hole, length, looked_at
+from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
 from ..draft import Choice, Draft
 from ..model import Item
 from ..registry import item_family
@@ -11,7 +11,7 @@ from ..within import crown_bound, passing_hole
 from ..words import listed
 
 _NAMES = ("A", "B", "C")
-_MISTAKES = ("center-of-hole-counts", "tread-is-all-crown", "narrow-crown")
+_MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
 
 
 @item_family(
@@ -19,11 +19,12 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown", "narrow-crown")
     title="Where it may be repaired",
     skill="position",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model("injury.diameter")
     bound, end = crown_bound(draft, model), model.tread_width_mm // 2
     diameter = passing_hole(draft, model.casing)
     # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
@@ -41,7 +42,7 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     key = _passing(decision)
     wrong = []
-    for mistake in _MISTAKES if bound.is_drawn else (*_MISTAKES, "groove-is-the-edge"):
+    for mistake in (*_MISTAKES, *bound.refused_sooner):
         passing = _passing(draft.decide(case, mistake))
         wrong.append(Choice(_named(passing), (mistake,), unsafe=bool(passing - key)))
     for bits in rng.sample(range(1 << len(_NAMES)), 3):
@@ -65,8 +66,9 @@ def build(draft: Draft) -> Item:
 
 
 def _passing(decision: Decision) -> set[str]:
-    """The holes that would be repaired if each were alone: no ruling on them rejects."""
-    failing = {ruling.subject for ruling in decision.rulings if not ruling.holds and ruling.consequence == "reject"}
+    """The holes that would be repaired if each were alone: no ruling on them rejects or refers."""
+    against = ("reject", "refer")
+    failing = {ruling.subject for ruling in decision.rulings if not ruling.holds and ruling.consequence in against}
     return set(_NAMES) - failing
 
 
