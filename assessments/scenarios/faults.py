@@ -6,9 +6,11 @@ from collections.abc import Collection, Sequence
 
 from training.rulebook import Audit, Case, Fault, audit
 
+from .bodies import BODY_WORDS, repaired
+from .casebook import LIGHT, STEEL, looked_at, pick_model
 from .draft import Draft, Redraw
 from .formats import in_log
-from .joblog import ALIKE, PARTS, Spoil, spoils, tell, write_log
+from .joblog import ALIKE, PARTS, Spoil, recommended, spoils, tell, write_log
 from .model import Item
 from .sequence import METHODS
 
@@ -21,9 +23,18 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     """An item `fault` on some lines of a log, one after the other, from within `part`; the rest of the log is right."""
     rng = draft.rng
     method = method or rng.choice(sorted(METHODS))
-    known = [spoil for spoil in spoils() if spoil.part == part and spoil.step in draft.edition.orders.get(method, ())]
+    # Work on light tires is one for all; what a steel body changes is told, so that body is chosen first.
+    model = None if case is not None or set(repaired(draft)) <= set(LIGHT) else pick_model(rng, *repaired(draft))
+    casing = case.tire.casing if case is not None else model.casing if model is not None else "passenger"
+    known = [
+        spoil
+        for spoil in spoils()
+        if spoil.part == part
+        and spoil.step in draft.edition.orders.get(method, ())
+        and casing in (spoil.casings or (casing,))
+    ]
     spoil = None if rng.random() < _RIGHT or not known else rng.choice(known)
-    job, lines = write_log(draft, method, spoil, case)
+    job, lines = write_log(draft, method, spoil, case, model)
     names = [str(entry["step"]) for entry in lines]
     shown = _window(draft, names, PARTS[part], spoil, method)
     fault = _only(audit(job, edition=draft.edition, units=draft.units), spoil)
@@ -31,6 +42,9 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     seen = {names[number - 1] for number in shown}
     reasons = _reasons(draft, [one.reason for one in known if one.step in seen], spoil)
     is_missing = spoil is not None and spoil.is_missing
+    if casing in STEEL and model is not None:
+        situation = f"The tire is {BODY_WORDS[casing]}."
+        case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing)}))
     start = [situation] if situation else []
     return in_log(
         draft,
@@ -56,7 +70,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         unsafe=spoil is not None and spoil.unsafe,
         case=case,
         explanation=[_line(fault, steps[fault.name].title)] if fault is not None else [],
-        clauses=() if fault is not None else _clauses(draft, shown, lines),
+        clauses=() if fault is not None else _clauses(draft, shown, lines, casing),
         features={"method": method, "lines": len(shown), "missing": is_missing, "sound": fault is None},
     )
 
@@ -136,7 +150,7 @@ def _line(fault: Fault, title: str) -> dict[str, object]:
     }
 
 
-def _clauses(draft: Draft, shown: list[int], lines: list[dict[str, object]]) -> tuple[str, ...]:
+def _clauses(draft: Draft, shown: list[int], lines: list[dict[str, object]], casing: str) -> tuple[str, ...]:
     """The clauses that the shown lines keep: why a right log is right."""
     names = {lines[number - 1]["step"] for number in shown}
     clauses = draft.edition.clauses
@@ -146,6 +160,6 @@ def _clauses(draft: Draft, shown: list[int], lines: list[dict[str, object]]) -> 
             for step in draft.edition.procedure
             if step.id in names
             for clause in step.clauses
-            if clause in clauses and clauses[clause].is_for_job() and "passenger" in clauses[clause].casings
+            if clause in clauses and clauses[clause].is_for_job() and casing in clauses[clause].casings
         )
     )

@@ -14,7 +14,7 @@ from typing import Any
 
 from training.rulebook import Case, Step
 
-from .casebook import hole, length, looked_at
+from .casebook import Model, hole, length, looked_at
 from .draft import Draft, NoSuchLimit
 from .facts import permits
 from .within import passing_hole
@@ -29,6 +29,7 @@ class Spoil:
 
     `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `contrary`: it takes what is
     right for wrong, and gives this reason; `unsafe`: the tire goes out though the rulebook takes it out of service.
+    `casings` are those it is asked about, all where it names none.
     """
 
     part: str
@@ -39,6 +40,7 @@ class Spoil:
     ahead_of: str = ""
     contrary: bool = False
     unsafe: bool = False
+    casings: Sequence[str] = ()
 
     @property
     def is_missing(self) -> bool:
@@ -72,13 +74,14 @@ ALIKE = (
         "The fluid dried under the unit",
     },
 )
-_RECOMMENDED = "230 kPa"
+_RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
 
 def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     """What each line of a right log says, within the limits in force; the audit is asked whether it is right."""
     rng = draft.rng
+    large = {"restraint": "restraining device", "chuck": "clip-on"} if casing == "truck" else {}
 
     def any_of(quantity: str, values: Sequence[str]) -> str:
         """One of the usual values that keep to the clause, or what the clause itself states."""
@@ -131,8 +134,9 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
         "seat-beads": {
             "pressure": any_of("job.seating_pressure", ("28 psi", "30 psi", "34 psi", "36 psi")),
             "standing": "clear",
+            **large,
         },
-        "inflate": {"pressure": _RECOMMENDED},
+        "inflate": {"pressure": recommended(casing)},
         "leak-test": {"result": "no leak"},
         "install": {
             "tool": "torque wrench",
@@ -143,16 +147,21 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     }
 
 
+def recommended(casing: str) -> str:
+    """A usual cold pressure."""
+    return _RECOMMENDED.get(casing, "230 kPa")
+
+
 def write_log(
-    draft: Draft, method: str, spoil: Spoil | None, case: Case | None = None
+    draft: Draft, method: str, spoil: Spoil | None, case: Case | None = None, model: Model | None = None
 ) -> tuple[dict[str, object], list[Entry]]:
     """A job for the audit, and its lines; with one of them spoiled or left out; `case` is the tire if it
-    is given. Raises NoSuchLimit without an order."""
+    is given, `model` its size. Raises NoSuchLimit without an order."""
     rng, edition = draft.rng, draft.edition
     order = edition.orders.get(method)
     if edition.work is None or order is None:
         raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
-    model = draft.pick_model()
+    model = model or draft.pick_model()
     said = _sound(draft, model.casing if case is None else case.tire.casing)
     prepared, found = said["measure-prepared"]["size"], said["measure-injury"]["size"]
     if length(str(prepared)).value < length(str(found)).value:  # a shop's limit may lie below the usual nail
@@ -170,7 +179,7 @@ def write_log(
     if case is not None:
         return {"case": case.to_json(), "steps": lines}, lines
     injury = hole(diameter=said["measure-prepared"]["size"], lateral_mm=rng.randint(0, 15))
-    data = looked_at(model, edition, injuries=[injury], pressure={"recommended": _RECOMMENDED})
+    data = looked_at(model, edition, injuries=[injury], pressure={"recommended": recommended(model.casing)})
     return {"case": data, "steps": lines}, lines
 
 
@@ -202,12 +211,14 @@ _SAID = {
     "1 passes": "1 pass",
     "compressed-air": "compressed air",
     "around the circle pattern": "around the circle",
+    "in a none": "with no restraining device",
 }
 
 
 def tell(entry: Entry, step: Step) -> str:
     """One line of a log as a technician would write it: "Probe the channel: clean"."""
-    parts = ", ".join(_TOLD.get(step.id, ())).format(**entry)
+    large = ("in a {restraint}", "{chuck} chuck") if "restraint" in entry else ()
+    parts = ", ".join((*_TOLD.get(step.id, ()), *large)).format(**entry)
     for plain, written in _SAID.items():
         parts = parts.replace(plain, written)
     return f"{step.title}: {parts}" if parts else step.title

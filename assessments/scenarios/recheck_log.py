@@ -12,8 +12,8 @@ from itertools import combinations
 
 from training.rulebook import MEASURES, Case, Clause, Edition, Quantity, parse_quantity
 
+from .casebook import LIGHT
 from .recheck import Bench, Recheck, judge
-from .registry import family
 from .shapes import Blame
 
 # A fault: ("high" | "low" | "wrong", quantity), ("missing", step), or ("turned", step, step that stands before it).
@@ -58,7 +58,12 @@ _READ: Mapping[str, Sequence[tuple[str, str]]] = {
     "pull-through": (*_LAID, _ON),
     "stitch": ((r"(.+)", "job.stitching"),),
     "inspect-repair": ((r"(.+)", "job.repair_state"),),
-    "seat-beads": ((r"standing (.+)", "job.standing"), (r"(\d+ \w+)", "job.seating_pressure")),
+    "seat-beads": (
+        (r"(in a restraining device|with no restraining device)", "job.restraint"),
+        (r"(.+) chuck", "job.chuck"),
+        (r"standing (.+)", "job.standing"),
+        (r"(\d+ \w+)", "job.seating_pressure"),
+    ),
     "inflate": ((r"(\d+ \w+)", "job.pressure_set"),),
     "leak-test": ((r"(.+)", "job.leak"),),
     "install": (
@@ -68,7 +73,9 @@ _READ: Mapping[str, Sequence[tuple[str, str]]] = {
         (r"(.+)", "job.torque_tool"),
     ),
 }
-_WRITTEN = {"once": "1 times", "twice": "2 times", "1 pass": "1 passes", "compressed air": "compressed-air"}
+_WRITTEN = {"once": "1 times", "twice": "2 times", "1 pass": "1 passes", "compressed air": "compressed-air",
+    "in a restraining device": "restraining device", "with no restraining device": "none",
+}  # fmt: skip
 
 _UNDER_THE_UNIT: tuple[Mark, ...] = (("turned", "dry", "apply-unit"), ("turned", "dry", "pull-through"))
 # What each reason claims.
@@ -105,6 +112,8 @@ _CLAIMS: Mapping[str, tuple[Mark, ...]] = {
     "The edge of the unit was not sealed": (("missing", "seal"),),
     "The beads were seated with too much pressure": (("high", "job.seating_pressure"),),
     "Somebody stood in the way of the tire": (("wrong", "job.standing"),),
+    "Nothing held the tire while it was filled": (("wrong", "job.restraint"),),
+    "The chuck was held by hand": (("wrong", "job.chuck"),),
     "A leak was let go": (("wrong", "job.leak"),),
     "The nuts were tightened with the wrong tool": (("wrong", "job.torque_tool"),),
     "The nuts were tightened in the wrong pattern": (("wrong", "job.torque_pattern"),),
@@ -143,10 +152,10 @@ def _fault(bench: Bench) -> Recheck:
     complaints: list[str] = []
     if item.case is not None:
         plan = bench.decide().plan
-        if not plan or method not in plan[0].methods_allowed:
+        if bench.case.injuries and (not plan or method not in plan[0].methods_allowed):
             complaints.append(f"the rulebook does not repair this tire by {method}")
         _share(bench.case, said)
-    casings = family(item.family).casings if item.case is None else (bench.casing,)
+    casings = LIGHT if item.case is None else (bench.casing,)
     found = [_off_limit(said, edition, casing) for casing in casings]
     if any(other != found[0] for other in found):
         complaints.append("whether the lines are right depends on a tire that is not told")

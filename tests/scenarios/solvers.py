@@ -364,9 +364,9 @@ WRONG_WORDS = (
     "before the fluid goes on", "one minute", "heat gun", "along the tread", "from the edge inward", "thick coat",
     "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi",
     "50 psi", "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched",
-    "old rubber valve", "add air until", "Set the maximum pressure", "Leave the pressure monitor", "Loosen the beads first",
-    "not in question", "ask the driver", "Lean over", "above the limit", "Cut the stem off flush",
-    "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
+    "old rubber valve", "add air until", "Set the maximum pressure", "Leave the pressure monitor",
+    "Loosen the beads first", "not in question", "ask the driver", "Lean over", "above the limit",
+    "Cut the stem off flush", "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
 )  # fmt: skip
 
 
@@ -556,7 +556,7 @@ BAD_LINES = [
     (r"Put .*oiled", "The threads were not as they should be"),
     (r"Put .*after [15]000 mi", "The torque is checked again too late"),
 ]
-# The same of a steel body: at most 700 rpm, five passes, 3/8 in (10 mm); a truck tire is filled as 29 CFR 1910.177 says.
+# Of a steel body: at most 700 rpm, five passes, 3/8 in (10 mm); a truck tire is filled as 29 CFR 1910.177 says.
 BAD_IN_STEEL = [
     *(one for one in BAD_LINES if not one[0].startswith((r"Cut .*\b", "Measure the prepared"))),
     (r"Cut .*\b(7[1-9]\d|[89]\d\d|\d{4}) rpm", "The cutter ran too fast"),

@@ -8,7 +8,7 @@ from assessments.scenarios import Item, Option, draw
 from assessments.scenarios.recheck import recheck
 from assessments.scenarios.recheck_log import _CLAIMS
 from assessments.scenarios.shapes import Blame
-from tests.scenarios.solvers import BAD_LINES, LEFT_OUT, TOO_EARLY
+from tests.scenarios.solvers import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
 from tests.scenarios.test_house_rules import STRICT, shop
 
 FAMILIES = ("fault-in-preparation", "fault-in-installation", "fault-in-return", "whole-case-return")
@@ -46,7 +46,8 @@ def is_faulty_line(item: Item) -> bool:
 
 def test_every_reason_that_the_trade_knows_is_known_here():
     # the solver's reasons were written down beside the published sources, apart from the families
-    assert set(_CLAIMS) == {*(reason for _, reason in BAD_LINES), *TOO_EARLY.values(), *LEFT_OUT.values()}
+    bad = {reason for _, reason in (*BAD_LINES, *BAD_IN_STEEL)}
+    assert set(_CLAIMS) == {*bad, *TOO_EARLY.values(), *LEFT_OUT.values()}
 
 
 @pytest.mark.parametrize("name", FAMILIES)

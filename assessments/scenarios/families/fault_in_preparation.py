@@ -1,5 +1,6 @@
 """The ticket of a preparation: which line is wrong, and why?"""
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..faults import find_fault
 from ..model import Item
@@ -11,6 +12,7 @@ from ..registry import item_family
     title="Fault in the preparation",
     skill="preparation",
     formats=("fault",),
+    casings=REPAIRED,
     lesson="prepare-install-return/clean-and-cut",
 )
 def build(draft: Draft) -> Item:

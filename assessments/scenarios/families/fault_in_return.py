@@ -1,5 +1,6 @@
 """The ticket from the finished repair to the road: which line is wrong, and why?"""
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..faults import find_fault
 from ..model import Item
@@ -11,6 +12,7 @@ from ..registry import item_family
     title="Fault on the way back to service",
     skill="return-to-service",
     formats=("fault",),
+    casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:
