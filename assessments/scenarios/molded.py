@@ -68,8 +68,22 @@ SERIES = {
     "temporary-spare": Series(range(115, 166, 10), range(70, 91, 10), _WHOLE[1:6], range(540, 701), (0, 115),
                               (0, 165), 1.1, "M", (("T", ""),), ("D", "R")),
 }  # fmt: skip
+# Which kinds a shop meets that works on these casings; the size tells nothing of the body.
+KINDS = {
+    "passenger": ("passenger", "temporary-spare"),
+    "light-truck-fabric": ("light-truck", "commercial", "special-trailer"),
+    "light-truck-steel": ("light-truck", "commercial"),
+    "truck": ("truck",),
+    "motorcycle": ("motorcycle",),
+}
 # 205/55R16 91 is the point that the loads of all others are scaled from.
 _ANCHOR = (205, 113, 406, 615)
+
+
+def kinds_for(casings: Sequence[str], *, leave_out: Sequence[str] = ()) -> tuple[str, ...]:
+    """The kinds of tire that belong to these casings, each once."""
+    found = dict.fromkeys(kind for casing in casings for kind in KINDS[casing])
+    return tuple(kind for kind in found if kind not in leave_out)
 
 
 def pick_size(rng: Random, *kinds: str) -> Designation:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from random import Random
 from typing import NamedTuple
 
 from training.rulebook.markings import CONSTRUCTIONS, Designation
 
-from .molded import SERIES, pick_code, pick_flotation, pick_size
+from .molded import pick_code, pick_flotation, pick_size
 
 _SAID = {
     "section": "the width of the section", "tread": "the width of the tread", "wheel": "the width of the rim",
@@ -26,6 +26,10 @@ _USES = {
 }  # fmt: skip
 
 
+_IN_INCHES = {"light-truck": pick_flotation, "truck": pick_code}
+_SHARE_IN_INCHES = 0.35
+
+
 class Part(NamedTuple):
     """A part of a size: the sign asked for, what it says, and what it is taken for by which misconception."""
 
@@ -34,11 +38,17 @@ class Part(NamedTuple):
     wrong: tuple[tuple[str, str], ...]
 
 
-def pick_part(rng: Random) -> tuple[Designation, Part]:
-    """A size, and one part of it to ask for."""
-    kinds, read = rng.choice(_ASKED)
-    size = rng.choice((pick_flotation, pick_code))(rng) if read is _inches else pick_size(rng, *kinds)
-    return size, read(size)
+def pick_part(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
+    """A size of one of these kinds, and one part of it to ask for."""
+    kind = rng.choice(kinds)
+    if kind in _IN_INCHES and rng.random() < _SHARE_IN_INCHES:
+        size = _IN_INCHES[kind](rng)
+        return size, _inches(size)
+    size = pick_size(rng, kind)
+    read = [_width, _aspect, _rim, _build]
+    if size.prefix or size.suffix:
+        read.append(_use)
+    return size, rng.choice(read)(size)
 
 
 def _number(number: str, right: str, **taken: str) -> Part:
@@ -98,11 +108,3 @@ def _use(size: Designation) -> Part:
     sign = size.prefix or (size.suffix or "")
     wrong = tuple((words, "use-guessed") for kind, words in _USES.items() if kind != size.kind)
     return Part(sign, _USES[size.kind], wrong)
-
-
-_MARKED = tuple(kind for kind, series in SERIES.items() if all(any(marks) for marks in series.marks))
-_BUILT = tuple(kind for kind, series in SERIES.items() if len(series.letters) > 1)
-_ASKED: tuple[tuple[tuple[str, ...], Callable[[Designation], Part]], ...] = (
-    (tuple(SERIES), _width), (tuple(SERIES), _aspect), (tuple(SERIES), _rim), ((*_BUILT, "light-truck"), _build),
-    (_MARKED, _use), ((), _inches),
-)  # fmt: skip

@@ -5,9 +5,10 @@ from fractions import Fraction
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_text
 
+from ..casebook import STEEL
 from ..draft import Draft
 from ..model import Item
-from ..molded import line, molded, pick_size
+from ..molded import kinds_for, line, molded, pick_size
 from ..registry import item_family
 from ..service import TABLE_SOURCE, carries, table
 
@@ -19,11 +20,12 @@ _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
     title="Load of the tires of an axle",
     skill="markings",
     formats=("number",),
+    casings=("light-truck-fabric", *STEEL),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
     rng, unit = draft.rng, "lb" if draft.prefer == "in" else "kg"
-    size = pick_size(rng, "light-truck", "commercial", "truck")
+    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer",)))
     is_dual = rng.random() < 0.65
     own, other = carries(size, dual=is_dual), carries(size, dual=not is_dual)
     count = 4 if is_dual else 2

@@ -7,7 +7,7 @@ from training.rulebook.markings import load_capacity_kg, load_text
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import line, molded, pick_size
+from ..molded import KINDS, kinds_for, line, molded, pick_size
 from ..registry import item_family
 from ..service import TABLE_SOURCE, carries, table
 
@@ -19,11 +19,12 @@ _FITTED = {True: " It runs as one of a dual pair.", False: " It runs alone at it
     title="Load of one tire",
     skill="markings",
     formats=("one",),
+    casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, "passenger", "light-truck", "light-truck", "commercial", "truck", "truck", "motorcycle")
+    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer", "temporary-spare")))
     single, second = size.load_index_single or 0, size.load_index_dual
     is_dual = second is not None and rng.random() < 0.6
     key = carries(size, dual=is_dual)

@@ -7,7 +7,7 @@ from training.rulebook.markings import outer_diameter_mm, rim_text, section_heig
 
 from ..draft import Draft
 from ..model import Item
-from ..molded import SERIES, line, molded, pick_size
+from ..molded import KINDS, kinds_for, line, molded, pick_size
 from ..registry import item_family
 
 _TOLERANCE = {"in": "1/8 in", "mm": "3 mm"}
@@ -18,11 +18,12 @@ _TOLERANCE = {"in": "1/8 in", "mm": "3 mm"}
     title="Overall diameter from the size",
     skill="markings",
     formats=("number",),
+    casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
     rng, unit = draft.rng, draft.prefer
-    size = pick_size(rng, *SERIES)
+    size = pick_size(rng, *kinds_for(draft.casings))
     width, aspect, rim = size.section_width_mm or 0, size.aspect_percent or 0, size.rim_mm
     height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
     key = outer_diameter_mm(section_width_mm=width, aspect_percent=aspect, rim_mm=rim)

@@ -2,7 +2,7 @@
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import line, molded
+from ..molded import KINDS, kinds_for, line, molded
 from ..registry import item_family
 from ..sizeparts import pick_part
 
@@ -18,10 +18,11 @@ _IN_INCHES = "A size in inches: with an x, the diameter of the tire and the widt
     title="What the size says",
     skill="markings",
     formats=("one",),
+    casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
-    size, part = pick_part(draft.rng)
+    size, part = pick_part(draft.rng, kinds_for(draft.casings))
     reading = _READ if size.form == "metric" else _IN_INCHES
     return draft.one(
         stem=[

@@ -19,6 +19,7 @@ _SOURCE = "US motoring association, tire advice: exceeding what the car asks for
     title="Which replacement may go on",
     skill="markings",
     formats=("several",),
+    casings=("passenger",),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:

@@ -7,7 +7,7 @@ from training.rulebook.markings import section_height_mm
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import SERIES, line, molded, pick_size
+from ..molded import KINDS, kinds_for, line, molded, pick_size
 from ..registry import item_family
 
 
@@ -16,11 +16,12 @@ from ..registry import item_family
     title="How high the section is",
     skill="markings",
     formats=("one",),
+    casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, *SERIES)
+    size = pick_size(rng, *kinds_for(draft.casings))
     width, aspect = size.section_width_mm or 0, size.aspect_percent or 0
     height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
 

@@ -6,7 +6,7 @@ from training.rulebook.markings import load_capacity_kg
 
 from ..draft import Choice, Draft
 from ..model import Item
-from ..molded import SERIES, line, molded, pick_size
+from ..molded import KINDS, kinds_for, line, molded, pick_size
 from ..registry import item_family
 from ..service import SPEED_SOURCE, by_alphabet, speed_words, speeds
 
@@ -18,11 +18,12 @@ _KM_PER_MI = Fraction("1.609344")
     title="Speed by the symbol",
     skill="markings",
     formats=("one",),
+    casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, *SERIES)
+    size = pick_size(rng, *kinds_for(draft.casings))
     order = list(speeds())
     symbol = size.speed_symbol or ""
     place = order.index(symbol)
