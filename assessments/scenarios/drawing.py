@@ -43,11 +43,19 @@ def draw(
         raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {" or ".join(_PREFERENCES)}')
     found = family(name)
     draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
+    silent: NoSuchLimit | None = None
     for _ in range(_TRIES):
         try:
             return found.build(draft)
         except Redraw:
             continue
+        except NoSuchLimit as refused:
+            # Another casing may come up, of which the edition says something.
+            silent = refused
+            if len(draft.casings) < 2:
+                break
+    if silent is not None:
+        raise silent
     raise CannotDraw(f'family "{name}": no fair question in {_TRIES} tries under {edition.name} {edition.version}')
 
 
