@@ -54,7 +54,7 @@ def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition):
 @pytest.mark.parametrize(
     ("args", "words"),
     [
-        (("nope",), 'family: "nope" is not known; choose before-and-after, '),
+        (("nope",), 'family: "nope" is not known; choose axle-load, '),
         (("doubt", "--count", "0"), '--count: "0" is not accepted; give a whole number from 1 to 1000000'),
         (("doubt", "--count", "many"), '--count: "many" is not accepted'),
         (("doubt", "--count", "9" * 30), "give a whole number from 1 to 1000000"),
