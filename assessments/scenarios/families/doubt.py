@@ -1,10 +1,11 @@
 """Something was seen that nobody can judge: what follows?"""
 
-from ..casebook import CASING_NAMES, hole, looked_at
+from ..bodies import REPAIRED, repaired
+from ..casebook import CASING_NAMES, STEEL, hole, looked_at, pick_model
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
-from ..within import edge_inset_mm, passing_hole
+from ..within import crown_bound, edge_inset_mm, passing_hole
 from ..words import DOUBTFUL, outcome
 
 _CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
@@ -15,15 +16,24 @@ _CLEARED = "looked at again by a second technician, who is sure that it is a mol
     title="In doubt",
     skill="safety",
     formats=("one",),
+    casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = pick_model(rng, *repaired(draft))
+    is_steel = model.casing in STEEL
     finding = rng.choice(sorted(DOUBTFUL))
     is_cleared = rng.random() < 0.4
     diameter = passing_hole(draft, model.casing)
-    lateral = (model.outer_groove_mm - edge_inset_mm(draft, model.casing) - rng.randint(6, 13)) * rng.choice((-1, 1))
+    reach = model.outer_groove_mm - edge_inset_mm(draft, model.casing)
+    place = f"from the crown centerline; the outer groove begins at {model.outer_groove_mm} mm."
+    strict = ("narrow-crown", "stricter-size")
+    if is_steel:
+        bound = crown_bound(draft, model)
+        reach, place = bound.inner_mm, f"from the crown centerline. {bound.told}"
+        strict = ("narrow-crown-steel", "light-limit-for-steel")
+    lateral = (reach - rng.randint(6, 13)) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral)
     doubtful = () if is_cleared else (finding,)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
@@ -31,7 +41,7 @@ def build(draft: Draft) -> Item:
     if decision.verdict != ("repair" if is_cleared else "reject"):
         raise Redraw("something else decides")
     mild = () if is_cleared else ("doubt-is-fine",)
-    beliefs = [(*mild, "narrow-crown"), (*mild, "stricter-size"), mild or ("any-lean-is-steep",)]
+    beliefs = [*((*mild, belief) for belief in strict), mild or ("any-lean-is-steep",)]
     wrong = []
     for held in beliefs:
         believed = draft.decide(case, *held)
@@ -47,8 +57,7 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, "
-            f"{diameter} after damage removal, {abs(lateral)} mm from the crown centerline; the outer groove begins at "
-            f"{model.outer_groove_mm} mm.",
+            f"{diameter} after damage removal, {abs(lateral)} mm {place}",
             f"Also seen: {mark}. Nothing else was found.",
             rng.choice(["What do you do?", "What follows?"]),
         ],
