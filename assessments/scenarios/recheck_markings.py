@@ -22,7 +22,7 @@ def _size(bench: Bench) -> Designation:
     return read_designation(bench.found(rf"\b{_MOLDED}"))
 
 
-@judge("read-size")
+@judge("read-size", "size-letters")
 def _read_size(bench: Bench) -> Recheck:
     size = _size(bench)
     measures = {

@@ -38,17 +38,21 @@ class Part(NamedTuple):
     wrong: tuple[tuple[str, str], ...]
 
 
-def pick_part(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
-    """A size of one of these kinds, and one part of it to ask for."""
-    kind = rng.choice(kinds)
-    if kind in _IN_INCHES and rng.random() < _SHARE_IN_INCHES:
-        size = _IN_INCHES[kind](rng)
+def pick_number(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
+    """A size of one of these kinds, and one of its numbers to ask for."""
+    inches = [kind for kind in kinds if kind in _IN_INCHES]
+    if inches and rng.random() < _SHARE_IN_INCHES:
+        size = _IN_INCHES[rng.choice(inches)](rng)
         return size, _inches(size)
-    size = pick_size(rng, kind)
-    read = [_width, _aspect, _rim, _build]
-    if size.prefix or size.suffix:
-        read.append(_use)
-    return size, rng.choice(read)(size)
+    size = pick_size(rng, *kinds)
+    return size, rng.choice((_width, _aspect, _rim))(size)
+
+
+def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
+    """A size of one of these kinds, and one of its letters to ask for, or the dash in the place of one."""
+    size = pick_size(rng, *kinds)
+    marked = bool(size.prefix or size.suffix)
+    return size, (_use if marked and rng.random() < 0.5 else _build)(size)
 
 
 def _number(number: str, right: str, **taken: str) -> Part:
@@ -96,10 +100,10 @@ def _build(size: Designation) -> Part:
     if letter == "dash":
         wrong.append(("It says nothing of the build", "build-guessed"))
     else:
-        wrong.append((f"Its speed symbol is {letter}", "letter-for-speed"))
+        wrong.append((f"Its speed symbol is {letter}", "letter-for-service"))
         wrong.append(
             ("The rim diameter follows it", "letter-for-rim") if letter == "R"
-            else (f"Its load range is {letter}", "letter-for-load-range")
+            else (f"Its load range is {letter}", "letter-for-service")
         )  # fmt: skip
     return Part(letter, right, tuple(wrong))
 

@@ -104,6 +104,7 @@ def replacement_service(item):
 
 MARKINGS = {
     "read-size": read_size,
+    "size-letters": read_size,
     "section-height": section_height,
     "overall-diameter": overall_diameter,
     "load-by-index": load_by_index,

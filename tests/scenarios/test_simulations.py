@@ -31,7 +31,7 @@ def test_an_expert_gets_every_question_of_every_form_right(marks):
 @pytest.fixture(scope="module")
 def report(edition):
     # every third misconception, one learner each
-    return learners(edition, runs=1, each=8, others=15, names=sorted(misconceptions())[::3])
+    return learners(edition, runs=1, each=12, others=15, names=sorted(misconceptions())[::3])
 
 
 def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report):

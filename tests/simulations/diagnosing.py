@@ -12,12 +12,18 @@ QUESTIONS, CANDIDATES = 20, 120
 
 
 def pool(edition, each: int, seed: str) -> list[Outlook]:
-    """Questions to choose from, so many of each family."""
-    return [
-        Outlook(draw(name, seed=f"{seed}/{n}", edition=edition, prefer=("in", "mm")[n % 2]))
-        for name in family_names()
-        for n in range(each)
-    ]
+    """Questions to choose from, so many of each family, and more until every misconception shows in some."""
+
+    def drawn(name: str, n: int) -> Outlook:
+        return Outlook(draw(name, seed=f"{seed}/{n}", edition=edition, prefer=("in", "mm")[n % 2]))
+
+    found = [drawn(name, n) for name in family_names() for n in range(each)]
+    for n in range(each, 10 * each):
+        unseen = set(misconceptions()) - {one for outlook in found for one in outlook.names}
+        if not unseen:
+            break
+        found += [more for name in family_names() if not unseen.isdisjoint((more := drawn(name, n)).names)]
+    return found
 
 
 def examined(outlooks: list[Outlook], answer, rng: Random, questions: int = QUESTIONS) -> Diagnosis:

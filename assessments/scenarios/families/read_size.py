@@ -1,28 +1,25 @@
-"""The size on a sidewall, part by part: what does this number, this letter say?"""
+"""The size on a sidewall, part by part: what does this number say?"""
 
 from ..draft import Choice, Draft
 from ..model import Item
 from ..molded import KINDS, kinds_for, line, molded
 from ..registry import item_family
-from ..sizeparts import pick_part
+from ..sizeparts import pick_number
 
-_READ = (
-    "Letters before or after the size say what it is built for. Then come the width, the height as a percentage of the "
-    "width, the letter of the build, and the diameter of the rim."
-)
+_READ = "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."
 _IN_INCHES = "A size in inches: with an x, the diameter of the tire and the width; else the width. The rim comes last."
 
 
 @item_family(
     "read-size",
-    title="What the size says",
+    title="What the numbers of a size say",
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
-    size, part = pick_part(draft.rng, kinds_for(draft.casings))
+    size, part = pick_number(draft.rng, kinds_for(draft.casings))
     reading = _READ if size.form == "metric" else _IN_INCHES
     return draft.one(
         stem=[
