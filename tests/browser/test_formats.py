@@ -15,7 +15,11 @@ from tests.browser.watch import log_in, watch
 pytestmark = pytest.mark.browser
 
 # A case that was begun goes on, so each width has a learner of its own.
-LEARNERS = {"phone": "apprentice@quarry-road.example", "desk": "ilya@quarry-road.example"}
+LEARNERS = {
+    "phone": "apprentice@quarry-road.example",
+    "desk": "ilya@quarry-road.example",
+    "touch": "ilya@quarry-road.example",
+}
 
 
 def begin(page: Page, site: Site, width: str) -> dict[int, dict[str, Any]]:
@@ -110,6 +114,104 @@ def test_a_point_on_the_drawing_fills_in_both_readings(page: Page, site: Site) -
     watch(page, "format place pointed at")
     page.get_by_role("button", name="Answer", exact=True).click()
     expect(page.get_by_role("heading", name="Right", exact=True)).to_be_visible()
+
+
+def order_asked(page: Page, site: Site) -> list[str]:
+    """Go to the question that asks for an order; its steps in a right order."""
+    items = begin(page, site, page.width_name)  # type: ignore[attr-defined]
+    position, item = next((n, item) for n, item in items.items() if item["format"] == "order")
+    page.goto(page.url.replace("/1/", f"/{position}/"))
+    return list(item["key"])
+
+
+def middle(page: Page, selector: str) -> tuple[float, float]:
+    box = page.locator(selector).bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def in_the_middle(page: Page) -> None:
+    """Away from the edges of the window, where dragging scrolls."""
+    page.locator(".steps").evaluate("one => one.scrollIntoView({block: 'center', behavior: 'instant'})")
+
+
+def grip_of(step: str) -> str:
+    return f".step:has(select[name=answer_{step}]) .step-grip"
+
+
+def steps_shown(page: Page) -> list[str]:
+    names: list[str] = page.locator(".step select").evaluate_all("all => all.map(one => one.name.split('_').pop())")
+    return names
+
+
+def test_steps_are_dragged_into_their_order(page: Page, site: Site) -> None:
+    key = order_asked(page, site)
+    moved = next(step for step, drawn in zip(key, steps_shown(page), strict=True) if step != drawn)
+    button = page.locator(f".step:has(select[name=answer_{moved}]) button").last
+    button.focus()
+    for place, step in enumerate(key):
+        above = steps_shown(page)[place]
+        if step == above:
+            continue
+        in_the_middle(page)
+        page.mouse.move(*middle(page, grip_of(step)))
+        page.mouse.down()
+        x, y = middle(page, grip_of(above))
+        page.mouse.move(x, y + 20, steps=4)
+        page.mouse.move(x, y - 18, steps=4)
+        expect(page.locator(".step.is-dragged")).to_have_count(1)
+        if place == 0:
+            watch(page, "format order dragged")
+        page.mouse.up()
+        expect(page.locator("[data-steps-status]")).to_contain_text(f"place {place + 1} of 5")
+
+    assert steps_shown(page) == key
+    assert page.locator(".step select").evaluate_all("all => all.map(one => one.value)") == ["1", "2", "3", "4", "5"]
+    expect(page.locator(".is-dragged")).to_have_count(0)
+    expect(button).to_be_focused()  # though its row was put elsewhere
+    small = page.locator(".step-grip").evaluate_all(
+        "all => all.map(one => one.getBoundingClientRect()).filter(box => box.width < 44 || box.height < 44).length"
+    )
+    assert small == 0
+    watch(page, "format order when dragged")  # not answered, so that it is still there without a script
+
+
+def test_a_finger_drags_by_the_handle_and_a_drag_that_is_broken_off_changes_nothing(chromium: Any, site: Site) -> None:
+    across, high = WIDTHS["phone"]
+    context = chromium.new_context(
+        viewport={"width": across, "height": high}, base_url=site.address, has_touch=True, is_mobile=True
+    )
+    page = context.new_page()
+    page.width_name = "touch"
+    order_asked(page, site)
+    drawn = steps_shown(page)
+    touch = context.new_cdp_session(page)
+
+    def put(kind: str, *points: tuple[float, float]) -> None:
+        at = [{"x": x, "y": y} for x, y in points]
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": at})
+
+    def drag(selector: str, onto: str, *, end: str) -> None:
+        x, y = middle(page, selector)
+        to_x, to_y = middle(page, onto)
+        put("touchStart", (x, y))
+        for part in range(1, 9):
+            put("touchMove", (x + (to_x - x) * part / 8, y + (to_y + 12 - y) * part / 8))
+        put(end)
+
+    in_the_middle(page)
+    drag(grip_of(drawn[0]), grip_of(drawn[2]), end="touchEnd")
+    expect(page.locator("[data-steps-status]")).to_contain_text("place 3 of 5")
+    moved = [drawn[1], drawn[2], drawn[0], *drawn[3:]]
+    assert steps_shown(page) == moved
+
+    drag(grip_of(moved[0]), grip_of(moved[3]), end="touchCancel")
+    assert steps_shown(page) == moved
+    expect(page.locator(".is-dragged")).to_have_count(0)
+
+    drag(f".step:has(select[name=answer_{moved[0]}]) label", grip_of(moved[1]), end="touchEnd")  # scrolls, as anywhere
+    assert steps_shown(page) == moved
+    context.close()
 
 
 @pytest.mark.parametrize("width", WIDTHS)

@@ -1,4 +1,4 @@
-// Two ways of answering made easier to the hand: steps moved by buttons, a place pointed at on its drawing.
+// Two ways of answering made easier to the hand: steps moved by buttons or dragged, a place pointed at on its drawing.
 // Without this script the same answers are given by lists of places and by readings off the rulers.
 "use strict";
 (() => {
@@ -8,7 +8,7 @@
     field.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
-  // -- steps in order: the lists stay in the form and carry the answer, the buttons move the rows
+  // -- steps in order: the lists stay in the form and carry the answer, buttons or dragging move the rows
   function moveSteps(list) {
     const status = list.parentElement.querySelector("[data-steps-status]");
     const rows = () => [...list.children];
@@ -20,9 +20,65 @@
         return;
       }
       list.insertBefore(row, by < 0 ? all[to] : all[to].nextSibling);
-      rows().forEach((one, place) => { one.querySelector("select").value = String(place + 1); });
+      keep(row);
+    }
+
+    // the order as it stands is the answer; says where the moved row stands now
+    function keep(row) {
+      const all = rows();
+      all.forEach((one, place) => { one.querySelector("select").value = String(place + 1); });
       list.dataset.steps = "moved";
-      status.textContent = `${row.querySelector("label").textContent}: place ${to + 1} of ${all.length}`;
+      status.textContent = `${row.querySelector("label").textContent}: place ${all.indexOf(row) + 1} of ${all.length}`;
+    }
+
+    function middle(row) {
+      const box = row.getBoundingClientRect();
+      return box.top + box.height / 2;
+    }
+
+    // the list holds the pointer, since a row that is put elsewhere would lose it
+    function drag(row, start) {
+      const pointer = start.pointerId;
+      const before = rows();
+      const held = start.clientY - middle(row);
+      const focused = list.contains(document.activeElement) ? document.activeElement : null;
+      const stop = new AbortController();
+
+      function put(event) {
+        const below = rows().find((one) => one !== row && event.clientY - held < middle(one));
+        if ((below || null) !== row.nextElementSibling) {
+          list.insertBefore(row, below || null);
+        }
+      }
+
+      function follow(event) {
+        const edge = 48, y = event.clientY;
+        scrollBy(0, y < edge ? -12 : y > innerHeight - edge ? 12 : 0);
+        put(event);
+      }
+
+      function end(event) {
+        stop.abort();
+        row.classList.remove("is-dragged");
+        if (event.type === "pointercancel") {
+          list.append(...before);
+        } else {
+          put(event);
+        }
+        if (focused) {  // what is put elsewhere in the page loses it
+          focused.focus({ preventScroll: true });
+        }
+        if (rows().some((one, place) => one !== before[place])) {
+          keep(row);
+          changed(row.querySelector("select"));
+        }
+      }
+
+      list.setPointerCapture(pointer);
+      row.classList.add("is-dragged");
+      for (const [name, act] of [["pointermove", follow], ["pointerup", end], ["pointercancel", end]]) {
+        list.addEventListener(name, (event) => event.pointerId === pointer && act(event), { signal: stop.signal });
+      }
     }
 
     rows().forEach((row) => {
@@ -30,6 +86,17 @@
       const label = row.querySelector("label");
       select.hidden = true;
       label.removeAttribute("for");
+      const grip = document.createElement("span");
+      grip.className = "step-grip";
+      grip.setAttribute("aria-hidden", "true");  // the buttons do the same for keyboard and screen reader
+      row.prepend(grip);
+      row.addEventListener("pointerdown", (event) => {
+        const byHand = event.pointerType === "mouse" ? !event.target.closest("button") : event.target === grip;
+        if (byHand && event.isPrimary && event.button === 0 && !select.matches(":disabled")) {
+          event.preventDefault();
+          drag(row, event);
+        }
+      });
       const buttons = document.createElement("span");
       buttons.className = "step-moves";
       for (const [words, by] of [["Up", -1], ["Down", 1]]) {
