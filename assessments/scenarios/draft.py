@@ -212,6 +212,13 @@ class Draft:
             raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
         return quantity
 
+    def limit_like(self, clause: Clause, other: Clause) -> str:
+        """The limit of a clause as someone else has it, in as many units as the clause itself states."""
+        stated, believed = clause.strictest, other.strictest
+        if len(stated.quantities) != 1 or len(believed.quantities) < 2:
+            return other.limit_text()
+        return clause.limit_text().replace(stated.quantities[0].text, believed.quantities[-1].text)
+
     def stated_verdict(self, clause: Clause) -> str:
         """What follows where a clause does not hold: the verdict of its strictest statement."""
         return clause.strictest.otherwise

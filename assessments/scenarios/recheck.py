@@ -101,7 +101,14 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import recheck_lists, recheck_log, recheck_markings, recheck_place, recheck_work  # noqa: F401 - they register their judges
+    from . import (  # noqa: F401 - they register their judges
+        recheck_lists,
+        recheck_log,
+        recheck_markings,
+        recheck_place,
+        recheck_trucks,
+        recheck_work,
+    )
 
     found = _judges.get(item.family)
     return None if found is None else found(Bench(item, edition))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from training.rulebook import Decision
+from training.rulebook import Clause, Decision
 
-from .casebook import FINDINGS
+from .casebook import FINDINGS, Model, edge_mm, looked_at
 from .draft import Draft
 
+AXLES = {"front": "steer axle", "drive": "drive axle", "trailer": "trailer axle"}
+GROSS_MASS = "12000 kg"  # a heavy vehicle wherever the law asks
 SIZES = ("11R22.5", "295/75R22.5", "275/80R22.5", "285/75R24.5")
 
 
@@ -31,3 +33,11 @@ def in_service(
     if mate is not None:
         data["dual_mate"] = mate
     return data, draft.decide(draft.case(data))
+
+
+def tread_clause(draft: Draft, model: Model, where: dict[str, Any]) -> Clause:
+    """Of the clauses on tread that count for a tire in its place on the vehicle, the strictest."""
+    bare = draft.case(looked_at(model, draft.edition, depth="0 mm", purpose="service", **where))
+    failed = (draft.edition.clauses.get(ruling.clause) for ruling in draft.decide(bare).rulings if not ruling.holds)
+    counted = [clause for clause in failed if clause is not None and clause.quantity.startswith("tread.")]
+    return max(counted, key=lambda clause: (edge_mm(clause)[1], clause.id))

@@ -94,7 +94,7 @@ class Bound:
 
     @property
     def refused_sooner(self) -> tuple[str, ...]:
-        """The misconceptions that refuse places which this edition allows: a crown too narrow, or the groove as its edge."""
+        """The misconceptions that refuse places which this edition allows: too narrow a crown, the groove as edge."""
         narrow = "narrow-crown-steel" if self.basis == "shoulder" else "narrow-crown"
         return (narrow, "groove-is-the-edge") if self.basis == "section-width" else (narrow,)
 

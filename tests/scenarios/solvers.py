@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from tests.scenarios.solvers_lists import LISTS
 from tests.scenarios.solvers_markings import MARKINGS
+from tests.scenarios.solvers_trucks import TRUCKS
 
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
@@ -168,7 +169,9 @@ def gauge_reading(item):
 def tread_gauge(item):
     value, unit = gauge_of(item.figure.description)
     text = f"{value * 32}/32 in" if unit == "in" else f"{float(value):g} mm"
-    enough = value * (IN if unit == "in" else 1) >= WORN
+    # 49 CFR 393.75(b): front wheels of a truck at least 4/32 in.
+    least = 2 * WORN if "from the steer axle" in item.stem else WORN
+    enough = value * (IN if unit == "in" else 1) >= least
     return {f"{text}: enough tread to stay in service" if enough else f"{text}: worn out, so out of service"}
 
 
@@ -712,4 +715,5 @@ SOLVERS = {
     "doubt": doubt,
     **LISTS,
     **MARKINGS,
+    **TRUCKS,
 }

@@ -28,7 +28,12 @@ def build(draft: Draft) -> Item:
         other = altered(draft.edition, mistake).clause(clause.id)
         if edge_mm(other) != edge_mm(clause):
             wrong.append(
-                Choice(other.limit_text(), (mistake,), edge_mm(other)[1] > edge_mm(clause)[1], edge_mm(other)[1])
+                Choice(
+                    draft.limit_like(clause, other),
+                    (mistake,),
+                    edge_mm(other)[1] > edge_mm(clause)[1],
+                    edge_mm(other)[1],
+                )
             )
     ranges = _RANGES.get(model.casing)
     load_range = f", load range {draft.rng.choice(ranges)}" if ranges else ""

@@ -45,7 +45,7 @@ def build(draft: Draft) -> Item:
         if edge_mm(believed)[0] < length(size).value <= edge_mm(believed)[1]:
             continue
         passes = draft.permits(mistake, clause.id, length(size))
-        wrong.append(Choice(option(passes, believed.limit_text()), (mistake,), unsafe=passes and not fits))
+        wrong.append(Choice(option(passes, draft.limit_like(clause, believed)), (mistake,), unsafe=passes and not fits))
     opposite = "rounded-up" if not fits else "at-the-limit-fails"
     wrong.append(Choice(option(not fits, clause.limit_text()), (opposite,), unsafe=not fits))
     return draft.one(

@@ -1,16 +1,19 @@
 """Read the tread gauge and judge: may the tire stay in service with this tread?"""
 
+from typing import Any
+
 from training.drawings import gauge
 
-from ..casebook import CASING_NAMES, depths, edge_mm, length, looked_at, other_unit
+from ..casebook import CASING_NAMES, LIGHT, STEEL, depths, edge_mm, length, looked_at, other_unit
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
 from ..registry import item_family
+from ..trucks import AXLES, GROSS_MASS, tread_clause
 from ..words import tread_clauses
 
 _ENOUGH, _WORN = "{}: enough tread to stay in service", "{}: worn out, so out of service"
 _REACH_MM = 8
-_OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked",)}
+_OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
 
 
 @item_family(
@@ -18,11 +21,17 @@ _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-a
     title="Read the tread gauge and judge",
     skill="measuring",
     formats=("one",),
+    casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/tread-and-wear",
 )
 def build(draft: Draft) -> Item:
     model = draft.pick_model()
+    where: dict[str, Any] = {}
     clauses = tread_clauses(draft.edition, model.casing, "service")
+    if model.casing == "truck":
+        axle = draft.rng.choice(sorted(AXLES))
+        where = {"position": {"vehicle": "truck", "axle": axle, "gross_mass": GROSS_MASS, "dual": False}}
+        clauses = [tread_clause(draft, model, where)]
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)
     unit = other_unit(draft.rng, draft.prefer)
@@ -30,7 +39,7 @@ def build(draft: Draft) -> Item:
     is_enough = draft.rng.random() < 0.5
     marks = worn + enough
     reading = draft.rng.choice(enough if is_enough else worn)
-    case = draft.case(looked_at(model, draft.edition, depth=reading, purpose="service"))
+    case = draft.case(looked_at(model, draft.edition, depth=reading, purpose="service", **where))
     decision = draft.decide(case)
     rulings = [ruling for ruling in decision.rulings if ruling.clause in {clause.id for clause in clauses}]
     if any(ruling.between_statements for ruling in rulings):
@@ -55,10 +64,11 @@ def build(draft: Draft) -> Item:
                     ways=tuple((why, mistake) for mistake in mistakes),
                 )
             )
+    seat = f" from the {AXLES[axle]} of a truck of {GROSS_MASS}" if where else ""
     return draft.one(
         stem=[
-            f"The tire is a {CASING_NAMES[model.casing]}. The gauge stands at the lowest place of a major groove, "
-            "and every other groove is worn alike.",
+            f"The tire is a {CASING_NAMES[model.casing]}{seat}. The gauge stands at the lowest place of a major "
+            "groove, and every other groove is worn alike.",
             draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
         ],
         key=Choice(right.format(reading)),
