@@ -26,6 +26,7 @@ _USES = {
 }  # fmt: skip
 
 
+_VANS = ("light-truck", "commercial")
 _IN_INCHES = {"light-truck": pick_flotation, "truck": pick_code}
 _SHARE_IN_INCHES = 0.35
 
@@ -110,5 +111,7 @@ def _build(size: Designation) -> Part:
 
 def _use(size: Designation) -> Part:
     sign = size.prefix or (size.suffix or "")
-    wrong = tuple((words, "use-guessed") for kind, words in _USES.items() if kind != size.kind)
+    # Vans are light trucks to some, and tires of either kind run on them: neither stands against the other.
+    near = _VANS if size.kind in _VANS else (size.kind,)
+    wrong = tuple((words, "use-guessed") for kind, words in _USES.items() if kind not in near)
     return Part(sign, _USES[size.kind], wrong)

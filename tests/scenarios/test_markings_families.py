@@ -132,3 +132,12 @@ def test_a_made_up_size_is_read_back_as_what_it_was_made_for(kind):
         assert read_designation(molded(size)) == size
         assert size.kind == kind
         assert (size.load_index_dual is not None) == bool(SERIES[kind].dual)
+
+
+# UN Regulation No. 54 (from memory): C stands for tires of light commercial vehicles, which are vans and light trucks.
+def test_a_van_tire_and_a_light_truck_tire_do_not_stand_against_each_other(edition):
+    near = {"Built for delivery vans", "Built for light trucks"}
+
+    for n in range(200):
+        item = draw("size-letters", seed=f"vans {n}", edition=edition)
+        assert len(near & {plain(option.text) for option in item.options}) < 2

@@ -42,7 +42,9 @@ def size_table(block: Block, page: Page) -> str:
     except MarkingError as error:
         raise CourseError(f"::size {block.argument}: {error}") from error
     rows = [*_size_rows(size, page.prefer), *_service_rows(size, page.prefer)]
-    return _table(f"{size.text}, part by part", ("Molded", "What it says"), rows, _SIZES, page)
+    found = dimensions(size)
+    source = found.source if found is not None else _SIZES
+    return _table(f"{size.text}, part by part", ("Molded", "What it says"), rows, source[:1].upper() + source[1:], page)
 
 
 def loads(block: Block, page: Page) -> str:

@@ -48,7 +48,12 @@ def build(draft: Draft) -> Item:
         stem=[
             f"Molded on a sidewall: {molded(size)}.{fitted}",
             table(rng, [index for index in (single, second) if index is not None], draft.prefer),
-            rng.choice(["How much may this one tire carry?", "What is the greatest load of this one tire?"]),
+            rng.choice(
+                [
+                    "How much may this one tire carry, at the pressure that belongs to it?",
+                    "At its full pressure, what is the greatest load of this one tire?",
+                ]
+            ),
         ],
         key=said(key),
         wrong=wrong,

@@ -7,6 +7,7 @@ from ..registry import item_family
 from ..service import Service, by_alphabet, offers, speeds
 
 _OFFERED = 5
+_ASKED = "STUHVW"  # above the last of them hardly anything could be offered
 _BECAUSE = (
     "A replacement carries at least the load and the speed that the vehicle's placard asks for. More of either is "
     "allowed, less of one is not, and the other does not make up for it."
@@ -25,7 +26,8 @@ _SOURCE = "US motoring association, tire advice: exceeding what the car asks for
 def build(draft: Draft) -> Item:
     rng = draft.rng
     size = pick_size(rng, "passenger")
-    asked = Service(size.load_index_single or 0, rng.choice("STUHVW"))
+    symbol = size.speed_symbol or ""
+    asked = Service(size.load_index_single or 0, symbol if symbol in _ASKED else _ASKED[-1])
     actual, believed = ({name: limit.km_h for name, limit in table.items()} for table in (speeds(), by_alphabet()))
     right: list[Choice] = []
     wrong: list[Choice] = []

@@ -1,4 +1,4 @@
-"""The letter behind the load index: up to which speed was the tire built to carry its load?"""
+"""The letter behind the load index: what is the highest speed the tire was built for?"""
 
 from fractions import Fraction
 
@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
             f"Molded on a sidewall: {molded(size)}",
             rng.choice(
                 [
-                    "Up to which speed was this tire, sound and new, built to carry its load?",
+                    "What is the highest speed that this tire, sound and new, was built for?",
                     f"What does the {symbol} at its end say of speed?",
                 ]
             ),
