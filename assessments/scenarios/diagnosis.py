@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from itertools import combinations
 
 from .marking import Answer, mark
@@ -20,11 +19,11 @@ from .model import Item
 from .shapes import Blame, blame_text
 
 PROBABLE, CERTAIN = 0.8, 0.97  # below the first nobody is said to hold anything
-_GUESSES = 0.04  # how many people guess throughout
-_HOLDS_ONE = 1.0  # how many misconceptions a person holds, before anything was asked
+_GUESSES = 0.06  # how many people guess throughout
+_HELD = 0.01  # the odds of holding a misconception, before anything was asked
 _SLIPS = ((0.05, 0.7), (0.3, 0.3))  # a rate of slips, and how many people have it
 _RIVALS = 10  # so many of the likeliest misconceptions are also tried in pairs
-_LEAST_EXPLAINED = 3  # one in so many wrong answers has to fit what is said of somebody
+_LEAST_EXPLAINED = 2  # one in so many wrong answers has to fit what is said of somebody
 _HARDLY = 1e-3
 _KEY = ("key",)
 
@@ -54,7 +53,7 @@ class Belief:
 class Diagnosis:
     """All misconceptions that the answers speak of, likeliest first; how likely guessing is; how many answers counted.
 
-    `is_scattered`: fewer than a third of the wrong answers fit the likely misconceptions, as when someone guesses.
+    `is_scattered`: fewer than half of the wrong answers fit the likely misconceptions, as when someone guesses.
     A misconception that no question could show has the probability it had at the start, `unseen`.
     """
 
@@ -209,12 +208,6 @@ class Outlook:
         return max(0.0, mixed - own)
 
 
-@lru_cache(maxsize=512)
-def _prior(count: int) -> float:
-    """The odds of holding one misconception against none, so that the expected number is the one we assume."""
-    return _HOLDS_ONE / max(1, count)
-
-
 # -- all answers -------------------------------------------------------------------------------------------------------
 
 
@@ -229,18 +222,17 @@ def diagnose(responses: Iterable[tuple[Item | Outlook, Answer]]) -> Diagnosis:
         if answer is not None
         for outlook in (item if isinstance(item, Outlook) else Outlook(item),)
     ]
-    odds = _prior(len(misconceptions()))
     told = _Told(seen)
     weights: dict[Held, float] = {frozenset(): told.weight(frozenset())}
     for name in told.about:
-        weights[frozenset([name])] = told.weight(frozenset([name])) + math.log(odds)
+        weights[frozenset([name])] = told.weight(frozenset([name])) + math.log(_HELD)
     likely = sorted(told.about, key=lambda name: -weights[frozenset([name])])[:_RIVALS]
     for one, other in combinations(likely, 2):
         pair = frozenset([one, other])
-        weights[pair] = told.weight(pair) + 2 * math.log(odds)
+        weights[pair] = told.weight(pair) + 2 * math.log(_HELD)
     guess = sum(math.log(outlook.guessed(outcome)) for outlook, outcome in seen) + math.log(_GUESSES)
     # What no question could show is as likely as before beside anything else.
-    hidden = (len(misconceptions()) - len(told.about)) * odds
+    hidden = (len(misconceptions()) - len(told.about)) * _HELD
     top = max(guess, *weights.values())
     total = math.exp(guess - top) + sum(math.exp(weight - top) for weight in weights.values())
     found: dict[str, float] = dict.fromkeys(told.about, 0.0)
@@ -252,7 +244,7 @@ def diagnose(responses: Iterable[tuple[Item | Outlook, Answer]]) -> Diagnosis:
         beliefs=tuple(beliefs),
         guessing=math.exp(guess - top) / total,
         answers=len(seen),
-        unseen=odds / (1 + odds + hidden),
+        unseen=_HELD / (1 + _HELD + hidden),
         by_name=found,
         is_scattered=_is_scattered(seen, frozenset(one.misconception for one in beliefs if one.is_probable)),
     )

@@ -4,10 +4,10 @@ from random import Random
 
 import pytest
 
-from assessments.scenarios import draw, draw_practice, misconceptions
+from assessments.scenarios import draw, draw_practice
 from assessments.scenarios.diagnosis import Belief, Diagnosis, Outlook, diagnose, most_telling, tells_apart
 from tests.simulations.blind import blind
-from tests.simulations.diagnosing import learners
+from tests.simulations.diagnosing import Shop, learners
 from tests.simulations.learners import answered, guessed, intended, slipped, the_key
 
 
@@ -30,8 +30,9 @@ def test_an_expert_gets_every_question_of_every_form_right(marks):
 
 @pytest.fixture(scope="module")
 def report(edition):
-    # every third misconception, one learner each
-    return learners(edition, runs=1, each=12, others=15, names=sorted(misconceptions())[::3])
+    # every fourth misconception, one learner each
+    shop = Shop(edition, each=12)
+    return learners(shop, runs=1, others=12, names=list(shop.skill_of)[::4])
 
 
 def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report):

@@ -4,14 +4,15 @@ import argparse
 import sys
 import time
 
+from assessments.scenarios import Blueprint, blueprint, blueprint_names
 from tests.simulations.blind import blind
-from tests.simulations.diagnosing import QUESTIONS, Report, learners
+from tests.simulations.diagnosing import QUESTIONS, Report, Shop, after_an_assessment, learners
 from training.rulebook import load_edition
 
 
-def print_blind(forms: int, seed: str) -> bool:
+def print_blind(plan: Blueprint, forms: int, seed: str) -> bool:
     start = time.process_time()
-    found = blind(load_edition("north-america"), forms=forms, seed=seed)
+    found = blind(load_edition(plan.edition), forms=forms, seed=seed, plan=plan)
     print(f"{forms} forms ({time.process_time() - start:.0f} s of CPU)")
     print(f"{'strategy':26} {'passes':>8} {'of all':>8} {'right':>8}")
     for strategy, marks in sorted(found.items(), key=lambda one: one[1].share):
@@ -21,14 +22,22 @@ def print_blind(forms: int, seed: str) -> bool:
     )
 
 
-def print_learners(runs: int, seed: str, mixed: bool) -> bool:
+def print_learners(shop: Shop, runs: int, seed: str, mixed: bool) -> bool:
     start = time.process_time()
-    report = learners(load_edition("north-america"), runs=runs, seed=seed, mixed=mixed)
+    report = learners(shop, runs=runs, seed=seed, mixed=mixed)
     where = "all skills mixed" if mixed else "the skill in which the misconception shows"
     print(f"\n{len(report.runs)} misconceptions, {runs} learners each, {QUESTIONS} questions, practicing {where}")
     print(f"precision {report.precision:.3f}, recall {report.recall:.3f} ({time.process_time() - start:.0f} s of CPU)")
     print_others(report)
     return report.precision >= 0.9 and report.recall >= 0.8 and report.none_accused <= 0.05 * report.none_runs
+
+
+def print_after_an_assessment(shop: Shop, plan: Blueprint, seed: str) -> None:
+    at_once, later, people = after_an_assessment(shop, plan, runs=1, seed=seed)
+    print(
+        f"\nof {people} people with one misconception, {at_once} are told it by their assessment of {plan.count} "
+        f"questions, {later} after {QUESTIONS} more of its skill"
+    )
 
 
 def print_others(report: Report) -> None:
@@ -49,17 +58,20 @@ def print_others(report: Report) -> None:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     what = parser.add_subparsers(dest="what", required=True)
-    part = what.add_parser("blind")
-    part.add_argument("--forms", type=int, default=2000)
-    part.add_argument("--seed", default="1")
-    part = what.add_parser("learners")
-    part.add_argument("--runs", type=int, default=10)
-    part.add_argument("--seed", default="1")
+    for name, option, default in (("blind", "--forms", 2000), ("learners", "--runs", 10)):
+        part = what.add_parser(name)
+        part.add_argument(option, type=int, default=default)
+        part.add_argument("--seed", default="1")
+        part.add_argument("--blueprint", default="north-america-light", choices=blueprint_names())
     asked = parser.parse_args()
+    plan = blueprint(asked.blueprint)
     if asked.what == "blind":
-        return 0 if print_blind(asked.forms, asked.seed) else 1
-    good = print_learners(asked.runs, asked.seed, mixed=False)
-    print_learners(asked.runs, asked.seed, mixed=True)  # reported: 20 questions do not reach over all ten skills
+        return 0 if print_blind(plan, asked.forms, asked.seed) else 1
+    shop = Shop(load_edition(plan.edition), casings=plan.casings, seed=asked.seed)
+    good = print_learners(shop, asked.runs, asked.seed, mixed=False)
+    # Reported: twenty questions over all skills cannot reach every misconception.
+    print_learners(shop, max(1, asked.runs // 5), asked.seed, mixed=True)
+    print_after_an_assessment(shop, plan, asked.seed)
     return 0 if good else 1
 
 

@@ -1,43 +1,76 @@
-"""Are the right misconceptions found, and nobody accused of one he does not hold?"""
+"""Are the right misconceptions found, and nobody accused of one he does not hold?
+
+People practice as the product lets them: some questions at a time, chosen by what their answers so far say of them.
+"""
 
 from collections import Counter
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from random import Random
 
-from assessments.scenarios import draw, family_names, misconceptions
+from assessments.scenarios import Blueprint, Item, draw, draw_form, draw_practice, family, family_names
+from assessments.scenarios.casebook import LIGHT
 from assessments.scenarios.diagnosis import Diagnosis, Outlook, diagnose
+from assessments.scenarios.draft import NoSuchLimit
 from tests.simulations.learners import SLIPS, answered, guessed
 
-QUESTIONS, CANDIDATES = 20, 120
+PRACTICES = (8, 8, 4)  # questions in a row, as the product asks them
+QUESTIONS = sum(PRACTICES)
 
 
-def pool(edition, each: int, seed: str) -> list[Outlook]:
-    """Questions to choose from, so many of each family, and more until every misconception shows in some."""
+class Shop:
+    """What can be asked under an edition about some casings, and in which skill each misconception shows most often."""
 
-    def drawn(name: str, n: int) -> Outlook:
-        return Outlook(draw(name, seed=f"{seed}/{n}", edition=edition, prefer=("in", "mm")[n % 2]))
+    def __init__(self, edition, *, casings=LIGHT, each: int = 25, seed: str = "1") -> None:
+        self.edition, self.casings, self.seed = edition, casings, seed
+        self.families: dict[str, list[str]] = {}
+        shown: dict[str, Counter] = {}
+        for name in family_names():
+            if family(name).series or not family(name).asks_about(casings):
+                continue
+            try:
+                items = [self._draw(name, n) for n in range(each)]
+            except NoSuchLimit:
+                continue
+            self.families.setdefault(family(name).skill, []).append(name)
+            for item in items:
+                for one in Outlook(item).names:
+                    shown.setdefault(one, Counter())[item.skill] += 1
+        self.skill_of = {name: counts.most_common(1)[0][0] for name, counts in sorted(shown.items())}
 
-    found = [drawn(name, n) for name in family_names() for n in range(each)]
-    for n in range(each, 10 * each):
-        unseen = set(misconceptions()) - {one for outlook in found for one in outlook.names}
-        if not unseen:
-            break
-        found += [more for name in family_names() if not unseen.isdisjoint((more := drawn(name, n)).names)]
-    return found
+    def _draw(self, name: str, number: int) -> Item:
+        prefer = ("in", "mm")[number % 2]
+        return draw(name, seed=f"{self.seed}/{number}", edition=self.edition, prefer=prefer, casings=self.casings)
+
+    def near(self, name: str) -> list[str]:
+        """The other misconceptions that show in the same skill."""
+        return [other for other, skill in self.skill_of.items() if skill == self.skill_of[name] and other != name]
+
+    def practiced(self, skills: Iterable[str], answer: Callable, seed: str, told: list | None = None) -> Diagnosis:
+        """What is known of a person after QUESTIONS questions of these skills, and after what was answered before."""
+        names = [name for skill in skills for name in self.families[skill]]
+        told = list(told or ())
+        for turn, count in enumerate(PRACTICES):
+            items = draw_practice(
+                sorted(names, key=lambda name: hash_of(seed, turn, name)),
+                seed=f"{seed}/{turn}",
+                count=count,
+                edition=self.edition,
+                casings=self.casings,
+                beliefs=diagnose(told),
+            )
+            told += [(item, answer(item)) for item in items]
+        return diagnose(told)
+
+    def assessed(self, plan: Blueprint, answer: Callable, seed: str) -> list:
+        """The answers to a form of the assessment."""
+        form = draw_form(plan, secret=b"assessed", form_id=seed, edition=self.edition)
+        return [(item, answer(item)) for item in form]
 
 
-def examined(outlooks: list[Outlook], answer, rng: Random, questions: int = QUESTIONS) -> Diagnosis:
-    """A person is asked one question after another, always the one that tells most; what is known in the end."""
-    known, told = Diagnosis(unseen=1 / len(misconceptions())), []
-    asked: set[int] = set()
-    for _ in range(questions):
-        offered = rng.sample(range(len(outlooks)), min(CANDIDATES, len(outlooks)))
-        places = [place for place in offered if place not in asked]
-        place = max(places, key=lambda place: outlooks[place].information(known))
-        asked.add(place)
-        told.append((outlooks[place], answer(outlooks[place].item)))
-        known = diagnose(told)
-    return known
+def hash_of(*parts: object) -> float:
+    """A number that depends on these alone, for an order that is mixed and can be repeated."""
+    return Random(repr(parts)).random()
 
 
 @dataclass
@@ -71,57 +104,64 @@ class Report:
         return sum(self.rightly[name] / self.accused[name] for name in said) / max(1, len(said))
 
 
-def practiced(outlooks: list[Outlook], name: str) -> list[Outlook]:
-    """The questions of the skill in which a misconception shows most often."""
-    skills = Counter(outlook.item.skill for outlook in outlooks if name in outlook.names)
-    (skill, _), *_ = skills.most_common(1)
-    return [outlook for outlook in outlooks if outlook.item.skill == skill]
-
-
-def learners(
-    edition, *, runs: int, seed: str = "1", each: int = 25, others: int = 100, mixed: bool = False, names=None
-) -> Report:
+def learners(shop: Shop, *, runs: int, seed: str = "1", others: int = 100, mixed: bool = False, names=None) -> Report:
     """Examine people with one misconception each, with none, with two, and people who guess.
 
     They practice the skill in which their misconception shows, or all skills mixed; the others practice all skills, one
     after another.
     """
     rng = Random(f"learners {seed}")
-    outlooks = pool(edition, each, seed)
-    able = sorted({name for outlook in outlooks for name in outlook.names})
     report = Report()
+    able = list(shop.skill_of)
 
-    def asked(name: str) -> list[Outlook]:
-        return outlooks if mixed else practiced(outlooks, name)
+    def told_of(name: str, answer: Callable, run: object) -> tuple[Diagnosis, set[str]]:
+        skills = list(shop.families) if mixed else [shop.skill_of[name]]
+        known = shop.practiced(skills, answer, f"{seed}/{name}/{run}")
+        return known, {belief.misconception for belief in known.probable}
 
     for name in names or able:
-        for _ in range(runs):
-            known = examined(asked(name), lambda item, held={name}: answered(item, held, rng, SLIPS), rng)
+        for run in range(runs):
+            _, said = told_of(name, lambda item, held={name}: answered(item, held, rng, SLIPS), run)
             report.runs[name] += 1
-            said = {belief.misconception for belief in known.probable}
             report.found[name] += name in said
             report.accused.update(said)
             report.rightly.update(said & {name})
             report.taken_for.update((name, other) for other in said - {name})
             if not said:
                 report.taken_for[name, "nothing"] += 1
-    for _ in range(others):
-        known = examined(asked(rng.choice(able)), lambda item: answered(item, set(), rng, SLIPS), rng)
+    for run in range(others):
+        _, said = told_of(rng.choice(able), lambda item: answered(item, set(), rng, SLIPS), f"none {run}")
         report.none_runs += 1
-        report.none_accused += bool(known.probable)
-    for _ in range(others):
+        report.none_accused += bool(said)
+    for run in range(others):
         first = rng.choice(able)
-        near = sorted({name for outlook in asked(first) for name in outlook.names} - {first})
-        pair = {first, rng.choice(near)}
-        known = examined(asked(first), lambda item, held=pair: answered(item, held, rng, SLIPS), rng)
-        said = {belief.misconception for belief in known.probable}
+        pair = {first, rng.choice(shop.near(first))}
+        _, said = told_of(first, lambda item, held=pair: answered(item, held, rng, SLIPS), f"two {run}")
         report.pair_runs += 1
         report.pair_both += said >= pair
         report.pair_one += len(said & pair) == 1
         report.pair_wrong += bool(said - pair)
-    for _ in range(others):
-        known = examined(asked(rng.choice(able)), lambda item: guessed(item, rng), rng)
+    for run in range(others):
+        known, said = told_of(rng.choice(able), lambda item: guessed(item, rng), f"guess {run}")
         report.guesser_runs += 1
-        report.guessers_accused += bool(known.probable)
+        report.guessers_accused += bool(said)
         report.guessers_seen += known.guessing > 0.5
     return report
+
+
+def after_an_assessment(shop: Shop, plan: Blueprint, *, runs: int, seed: str = "1") -> tuple[int, int, int]:
+    """How many of so many people with one misconception are told it by their assessment, and how many after they have
+    also practiced the skill it shows in."""
+    rng = Random(f"assessed {seed}")
+    at_once = later = 0
+    for name, skill in shop.skill_of.items():
+        for run in range(runs):
+
+            def answer(item: Item, held: frozenset[str] = frozenset([name])) -> object:
+                return answered(item, set(held), rng, SLIPS)
+
+            told = shop.assessed(plan, answer, f"{seed}/{name}/{run}")
+            at_once += name in {belief.misconception for belief in diagnose(told).probable}
+            known = shop.practiced([skill], answer, f"{seed}/{name}/{run}", told)
+            later += name in {belief.misconception for belief in known.probable}
+    return at_once, later, runs * len(shop.skill_of)
