@@ -106,6 +106,7 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
         recheck_log,
         recheck_markings,
         recheck_place,
+        recheck_steel,
         recheck_trucks,
         recheck_work,
     )

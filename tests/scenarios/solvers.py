@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from tests.scenarios.solvers_lists import LISTS
 from tests.scenarios.solvers_markings import MARKINGS
+from tests.scenarios.solvers_steel import STEEL
 from tests.scenarios.solvers_trucks import TRUCKS
 
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
@@ -716,4 +717,5 @@ SOLVERS = {
     **LISTS,
     **MARKINGS,
     **TRUCKS,
+    **STEEL,
 }

@@ -1,0 +1,94 @@
+"""Someone who knows steel bodies and truck wheels, and sees only the open question.
+
+Every number is typed here from its source, never read from the rulebook. A solver returns the set of right option
+texts, a list of steps in order, or for a number the value in kPa.
+"""
+
+import re
+
+KPA = {"psi": 6.894757, "kPa": 1.0}
+# 29 CFR 1910.177(d)(3): a restraining device withstands at least 150 % of the maximum pressure.
+STANDS = 1.5
+# Trade press: M22 hub-piloted studs 450 to 500 lbf.ft (610 to 678 N.m).
+M22 = {"lbf.ft": (450, 500), "N.m": (610, 678)}
+# US association guidance for truck tires: at most 3/8 in (10 mm) after damaged cable is out; nothing is asked between.
+SURELY_SMALL_MM, SURELY_LARGE_MM = 9.525, 10
+PASSES = 5  # common practice, no published source
+
+
+def cage_setup(item):
+    # 29 CFR 1910.177(d)(4): clip-on chuck, in-line gauge, a hose long enough to stand outside the trajectory.
+    most = int(re.search(r"maximum pressure (\d+)", item.stem)[1])
+    sound = {
+        option.text
+        for option in item.options
+        if "clip-on chuck" in option.text and "gauge in the line" in option.text and "standing aside" in option.text
+    }
+    return {text for text in sound if int(re.search(r"(\d+) (?:psi|kPa)", text)[1]) >= STANDS * most}
+
+
+def restraint_rating(item):
+    most, unit = re.search(r"filled to (\d+) (psi|kPa) at most", item.stem).groups()
+    return int(most) * STANDS * KPA[unit]
+
+
+def truck_torque(item):
+    assert "M22 studs" in item.stem
+    found = set()
+    for option in item.options:
+        number, unit = re.match(r"(\d+) (\S+)", option.text).groups()
+        low, high = M22[unit]
+        if low <= int(number) <= high:
+            found.add(option.text)
+    return found
+
+
+def after_the_cutter(item):
+    size = float(re.search(r"is now ([\d.]+) mm", item.stem)[1])
+    assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
+    if size > SURELY_LARGE_MM:
+        return {"Stop and send it to a full-service plant"}
+    clean = "slides in clean" in item.stem or "finds nothing" in item.stem
+    enough = int(re.search(r"through (\d+) times", item.stem)[1]) >= PASSES
+    return {"Go on: work fluid into the channel" if clean and enough else "Cut again, then probe and measure again"}
+
+
+def bus_and_truck_fronts(item):
+    # 49 CFR 393.75(b), (d), (e): in front 4/32 in; no retread, no regrooved tire on a bus; none regrooved that carries
+    # 4,920 lb and more on a truck: load index 144 is 2,800 kg. 49 CFR 570.62(d) (from memory): no section repair there.
+    def runs(text):
+        place, look = text.split(": ")
+        if place == "Drive axle":
+            return True
+        if "3/32" in look or "regrooved" in look or "section" in look:
+            return False
+        return not (place == "Front of a bus" and "retread" in look)
+
+    return {option.text for option in item.options if runs(option.text)}
+
+
+# 29 CFR 1910.177(f) and (g): out of the trajectory and all air out before anything is loosened, off and looked at,
+# filled in the device. The wire through the valve: common practice, no published source.
+SOFT = (
+    "Send everybody", "Take the valve core", "Push a wire", "Loosen the wheel nuts", "Break the beads", "Look and feel",
+    "Mount it", "Close the restraining device", "Seat the beads", "Fill it",
+)  # fmt: skip
+
+
+def soft_tire_in_order(item):
+    place = {text: n for n, opening in enumerate(SOFT) for text in texts(item) if text.startswith(opening)}
+    return sorted(texts(item), key=place.__getitem__)
+
+
+def texts(item):
+    return [option.text for option in item.options]
+
+
+STEEL = {
+    "cage-setup": cage_setup,
+    "restraint-rating": restraint_rating,
+    "truck-torque": truck_torque,
+    "after-the-cutter": after_the_cutter,
+    "bus-and-truck-fronts": bus_and_truck_fronts,
+    "soft-tire-in-order": soft_tire_in_order,
+}
