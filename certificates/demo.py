@@ -44,6 +44,7 @@ def fill(*, told: Scenario, at: datetime) -> Shop:
         for role in person["roles"]:
             Membership.objects.create(user=user, shop=shop, role=role, since_at=at - timedelta(days=90))
             found.setdefault(role, user)
+    shop = theory.choose_scopes(shop=shop, scopes=told["scopes"], by=found["owner"], at=at - timedelta(days=80))
     for person in told["person"]:
         _history(shop, User.objects.get(email=person["email"]), person, found["trainer"], found["owner"], at)
     return shop
@@ -75,19 +76,19 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
         for item in _items(attempt):
             answer = _answer(item, is_wrong=item.position <= practice["wrong"])
             theory.answer_practice(attempt=attempt, position=item.position, answer=answer, at=when)
-    if sitting := person.get("assessment"):
+    for sitting in person.get("assessment", ()):
         when = at + timedelta(days=sitting["days"])
-        terms = terms_of(shop)
+        terms = terms_of(shop, sitting["scope"])
         if terms is None:
-            raise ValueError(f"assessment: there is none for {shop.edition}; take it out of the scenario")
+            raise ValueError(f"assessment: {sitting['scope']!r} is no scope of the shop; take it out of the scenario")
         attempt = theory.start_assessment(shop=shop, learner=user, terms=terms, at=when)
         for item in _items(attempt):
             answer = _answer(item, is_wrong=item.skill in sitting["wrong_skills"])
             theory.record_response(attempt=attempt, position=item.position, answer=answer, revision=0, at=when)
         theory.hand_in(attempt=attempt, at=when + timedelta(minutes=41))
-    scope = scope_of(shop)
-    if seen := person.get("hands_on"):
-        marks = {key: acts.MET for key, _, _ in acts.criterion_keys(edition)}
+    for seen in person.get("hands_on", ()):
+        scope = scope_of(shop, seen["scope"])
+        marks = {key: acts.MET for key, _, _ in acts.criterion_keys(edition, scope.casings)}
         acts.record_hands_on(
             shop=shop,
             learner=user,
@@ -96,12 +97,16 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
             edition=edition,
             marks=marks,
             remarks="",
-            press=uuid5(user.reference, "hands-on"),
+            press=uuid5(user.reference, f"hands-on {scope.slug}"),
             at=at + timedelta(days=seen["days"]),
         )
-    if issued := person.get("certificate"):
+    for issued in person.get("certificate", ()):
         acts.issue_certificate(
-            shop=shop, holder=user, issuer=owner, scope=scope, at=at + timedelta(days=issued["days"], hours=1)
+            shop=shop,
+            holder=user,
+            issuer=owner,
+            scope=scope_of(shop, issued["scope"]),
+            at=at + timedelta(days=issued["days"], hours=1),
         )
 
 

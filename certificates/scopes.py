@@ -1,9 +1,12 @@
-"""What a certificate can cover: an edition and some casings, as the built-in blueprints name it."""
+"""What a certificate can cover: an edition and some casings, as the built-in blueprints name it; a shop's choice."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from assessments.blueprints import terms_in, terms_in_edition
+from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios import blueprint, blueprint_names
+from assessments.scope_words import tires_in_words
 from training.models import Shop
 
 # as said on the certificate; vocabulary() of the rulebook explains one tire, these name a kind
@@ -29,31 +32,42 @@ class Scope:
     edition: str
     casings: tuple[str, ...]
 
+    @property
+    def tires(self) -> str:
+        """Its tires in a few words, for a heading."""
+        return tires_in_words(self.casings)
+
+
+def _scope(terms: Terms) -> Scope:
+    return Scope(slug=terms.name, title=terms.title, edition=terms.edition, casings=terms.casings)
+
 
 def scopes(edition: str) -> tuple[Scope, ...]:
     """The scopes of an edition: one for each built-in blueprint, which is named after its scope."""
-    plans = (blueprint(name) for name in blueprint_names())
-    return tuple(
-        Scope(slug=plan.name, title=plan.title, edition=plan.edition, casings=plan.casings)
-        for plan in plans
-        if plan.edition == edition
-    )
+    return tuple(_scope(terms) for terms in terms_in_edition(edition))
 
 
-def scope_named(slug: str, edition: str) -> Scope:
-    """One scope of an edition. Raises UnknownScope."""
-    known = {scope.slug: scope for scope in scopes(edition)}
-    if slug not in known:
-        raise UnknownScope(f'Scope: "{slug}" is not accepted; choose {", ".join(known)}.')
-    return known[slug]
+def scopes_of(shop: Shop) -> tuple[Scope, ...]:
+    """The scopes a shop works in; none while its rulebook has no assessment."""
+    return tuple(_scope(terms) for terms in terms_in(shop))
 
 
-def scope_of(shop: Shop) -> Scope:
-    """The scope that the shop's assessment is for. Raises UnknownScope while there is none for its rulebook."""
-    found = scopes(shop.edition)
-    if not found:
+def scope_of(shop: Shop, slug: str = "") -> Scope:
+    """One scope the shop works in; without a name the only one. Raises UnknownScope, naming those there are."""
+    known = scopes_of(shop)
+    if not known:
         raise UnknownScope(f"There is no assessment for the rulebook {shop.edition} yet.")
-    return found[0]
+    if not slug and len(known) == 1:
+        return known[0]
+    for scope in known:
+        if scope.slug == slug:
+            return scope
+    raise UnknownScope(f'Scope: "{slug}" is not accepted; choose {", ".join(one.slug for one in known)}.')
+
+
+def scope_title(slug: str) -> str:
+    """The title of a scope on a record; its name where we no longer have it."""
+    return blueprint(slug).title if slug in blueprint_names() else slug
 
 
 def casing_words(casings: Iterable[str]) -> tuple[str, ...]:

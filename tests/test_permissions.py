@@ -112,8 +112,9 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
         "302 200 404 404 404 404 404",
     ),
     ("assessments:practice_end", ("shop", "practice")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
-    ("assessments:assessment", ("shop",)): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
-    ("assessments:assessment_start", ("shop",)): ("405 405 405 405 405 405 405", "302 200 200 200 404 404 404"),
+    ("assessments:assessments", ("shop",)): ("302 302 302 302 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:assessment", ("shop", "scope")): ("302 200 200 200 404 404 404", "405 405 405 405 405 405 405"),
+    ("assessments:assessment_start", ("shop", "scope")): ("405 405 405 405 405 405 405", "302 200 200 200 404 404 404"),
     ("assessments:item", ("shop", "attempt", "position")): (
         "302 200 404 404 404 404 404",
         "302 200 404 404 404 404 404",
@@ -122,7 +123,10 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:review", ("shop", "attempt")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
     ("assessments:hand_in", ("shop", "attempt")): ("405 405 405 405 405 405 405", "302 302 404 404 404 404 404"),
     ("assessments:result", ("shop", "handed_in")): ("302 200 404 404 404 404 404", "405 405 405 405 405 405 405"),
-    ("assessments:extra_round", ("shop", "person")): ("302 404 200 200 404 404 404", "302 404 200 200 404 404 404"),
+    ("assessments:extra_round", ("shop", "person", "scope")): (
+        "302 404 200 200 404 404 404",
+        "302 404 200 200 404 404 404",
+    ),
     ("assessments:bench", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("assessments:bench_settle", ("shop", "flag")): ("405 405 405 405 405 405 405", "302 404 302 302 404 404 404"),
     ("assessments:bench_family", ("shop", "family")): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
@@ -135,6 +139,11 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("certificates:floor", ("shop",)): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("certificates:person", ("shop", "person")): ("302 404 200 200 404 404 404", "405 405 405 405 405 405 405"),
     ("certificates:hands_on", ("shop", "person")): ("302 404 200 404 404 404 404", "302 404 200 404 404 404 404"),
+    ("certificates:hands_on_sheet", ("shop", "person", "scope")): (
+        "302 404 200 404 404 404 404",
+        "302 404 200 404 404 404 404",
+    ),
+    ("certificates:scopes", ("shop",)): ("302 404 404 200 404 404 404", "302 404 404 200 404 404 404"),
     ("certificates:hands_on_record", ("shop", "record")): (
         "302 200 200 200 404 404 404",
         "405 405 405 405 405 405 405",
@@ -146,6 +155,10 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
         "405 405 405 405 405 405 405",
     ),
     ("certificates:paper_make", ("shop", "newcomer")): ("302 404 200 404 404 404 404", "302 404 302 404 404 404 404"),
+    ("certificates:paper_of_scope", ("shop", "newcomer", "scope")): (
+        "302 404 200 404 404 404 404",
+        "302 404 302 404 404 404 404",
+    ),
     ("certificates:paper", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
     ("certificates:paper_pdf", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
     ("certificates:paper_key_pdf", ("shop", "paper")): ("302 404 200 404 404 404 404", "405 405 405 405 405 405 405"),
@@ -223,6 +236,7 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
     return {
         "shop": own_shop.slug,
         "person": learner.reference,
+        "scope": "north-america-light",
         "module": "inspect-and-reject",
         "lesson": "off-the-wheel",
         "position": 1,

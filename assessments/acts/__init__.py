@@ -1,4 +1,4 @@
-"""Every write of assessments: practice, assessments on screen and on paper, new rounds, and the draw bench."""
+"""Every write of assessments: practice, assessments on screen and on paper, new rounds, scopes, and the draw bench."""
 
 from assessments.acts.assessment import (
     AttemptClosed,
@@ -20,6 +20,7 @@ from assessments.acts.bench import (
 from assessments.acts.papers import hand_in_paper, make_paper, type_answers, withdraw_paper
 from assessments.acts.practice import AlreadyAnswered, UnknownSkill, answer_practice, start_practice
 from assessments.acts.rounds import give_extra_round
+from assessments.acts.scopes import ScopesRefused, choose_scopes
 
 __all__ = [
     "AlreadyAnswered",
@@ -27,9 +28,11 @@ __all__ = [
     "FlagRefused",
     "LastOfSkill",
     "NotNow",
+    "ScopesRefused",
     "StaleAnswer",
     "UnknownSkill",
     "answer_practice",
+    "choose_scopes",
     "close_overdue",
     "flag_draw",
     "give_extra_round",

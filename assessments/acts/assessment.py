@@ -10,7 +10,7 @@ from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.blueprints import keep_blueprint, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.beliefs import shown_to
-from assessments.queries.theory import State, theory_of
+from assessments.queries.theory import State, Theory, theory_of
 from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios import Item, draw_form, from_canonical, mark
 from training.models import Shop, User
@@ -53,9 +53,12 @@ def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
 
 
 def open_attempt(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt | None:
-    """The assessment the person has open, on screen or on paper; None when a new one may begin. Raises NotNow."""
+    """The assessment of this scope that the person has open, on screen or on paper; None when a new one may begin.
+
+    Raises NotNow, also while one of another scope is open.
+    """
     stand_in_line(shop=shop, learner=learner)
-    theory = theory_of(shop, learner)
+    theory = theory_of(shop, learner, terms)
     if theory.open is not None:
         return theory.open
     match theory.state(at):
@@ -63,9 +66,19 @@ def open_attempt(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> At
             raise NotNow("You have passed this assessment. To renew, ask your trainer for a new round.")
         case State.USED_UP:
             raise NotNow(f"All {terms.attempts} attempts are used. Ask your trainer for a new round.")
+        case State.BUSY:
+            raise NotNow(f"{elsewhere_words(theory)} One is open at a time: hand that one in first.")
         case State.WAIT:
             raise NotNow(f"You may start again from {localtime(theory.waits_until):%b %d, %H:%M}.")
     return None
+
+
+def elsewhere_words(theory: Theory) -> str:
+    """Which assessment of another scope stands in the way; empty where none does."""
+    if theory.elsewhere is None or theory.elsewhere.form.blueprint is None:
+        return ""
+    how = "on paper" if theory.elsewhere.form.purpose == Purpose.PAPER else "on the screen"
+    return f'"{theory.elsewhere.form.blueprint.title}" is open {how}.'
 
 
 def draw_attempt(

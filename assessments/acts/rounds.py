@@ -17,14 +17,14 @@ from training.models import Shop, User
 def give_extra_round(
     *, shop: Shop, learner: User, terms: Terms, given_by: User, reason: str, at: datetime
 ) -> ExtraRound | None:
-    """Open a new round after the attempts were used up, or to renew after a pass; None when a round is open already.
+    """Open a new round of a scope after the attempts were used up, or to renew after a pass; None when one is open.
 
     The waiting time since the last attempt still holds. Raises NotNow for oneself.
     """
     if learner == given_by:
         raise NotNow("A new round for yourself must come from another trainer or the owner.")
     stand_in_line(shop=shop, learner=learner)
-    if theory_of(shop, learner).state(at) not in (State.USED_UP, State.PASSED):
+    if theory_of(shop, learner, terms).state(at) not in (State.USED_UP, State.PASSED):
         return None
     return ExtraRound.objects.create(
         shop=shop, learner=learner, blueprint=keep_blueprint(terms), given_by=given_by, given_at=at, reason=reason

@@ -34,7 +34,7 @@ from assessments.queries.bench import (
     stand_ins_of,
 )
 from assessments.queries.skills import SkillResult, skill_results
-from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
+from assessments.queries.theory import State, Theory, theories_of, theory_of, theory_of_shop
 
 __all__ = [
     "LATELY_DAYS",
@@ -70,6 +70,7 @@ __all__ = [
     "stand_ins",
     "stand_ins_of",
     "summary_of",
+    "theories_of",
     "theory_of",
     "theory_of_shop",
     "tread_row",

@@ -10,10 +10,12 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.blueprints import terms_of
+from assessments.blueprints import terms_in, terms_of
 from assessments.forms import AssessmentForm, StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.scenarios import SKILLS, from_canonical
+from assessments.scenarios import Blueprint as Terms
+from assessments.scope_words import tires_in_words
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page
 
@@ -28,41 +30,64 @@ def _clock(attempt: Attempt, at: datetime) -> dict[str, object]:
     return {"minutes_left": max(0, -int(-seconds // 60)), "is_up": seconds < 0, "attempt": attempt}
 
 
+def _terms(place: Place, scope: str) -> Terms:
+    """The assessment of a scope the shop works in; 404 for another."""
+    terms = terms_of(place.shop, scope)
+    if terms is None:
+        raise Http404
+    return terms
+
+
 @require_GET
 @shop_page()
-def assessment(request: HttpRequest, place: Place) -> HttpResponse:
-    """What the assessment is, where the person stands with it, and the way in."""
-    return _terms_page(request, place, StartForm())
+def assessments(request: HttpRequest, place: Place) -> HttpResponse:
+    """The assessments of the scopes the shop works in; straight to the one where there is one."""
+    theories, at = queries.theories_of(place.shop, place.person), timezone.now()
+    if len(theories) == 1:
+        return redirect("assessments:assessment", place.shop.slug, *theories)
+    context = {
+        "scopes": [
+            (theory, tires_in_words(theory.terms.casings), theory.state(at).value) for theory in theories.values()
+        ]
+    }
+    return render(request, "assessments/assessments.html", context)
 
 
-def _terms_page(request: HttpRequest, place: Place, form: StartForm) -> HttpResponse:
-    terms = terms_of(place.shop)
-    context: dict[str, object] = {"terms": terms, "form": form}
-    if terms is not None:
-        theory = queries.theory_of(place.shop, place.person)
-        context |= {
-            "theory": theory,
-            "state": theory.state(timezone.now()).value,
-            "skills": [(SKILLS[skill], count) for skill, count in terms.skills().items()],
-            "failed_titles": [SKILLS[skill] for skill in theory.failed_skills if skill in SKILLS],
-            "lessons": queries.lessons_on(theory.failed_skills),
-        }
+@require_GET
+@shop_page()
+def assessment(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
+    """What the assessment of a scope is, where the person stands with it, and the way in."""
+    return _terms_page(request, place, _terms(place, scope), StartForm())
+
+
+def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartForm) -> HttpResponse:
+    theory = queries.theory_of(place.shop, place.person, terms)
+    context: dict[str, object] = {
+        "terms": terms,
+        "form": form,
+        "is_one_of_several": len(terms_in(place.shop)) > 1,
+        "theory": theory,
+        "state": theory.state(timezone.now()).value,
+        "skills": [(SKILLS[skill], count) for skill, count in terms.skills().items()],
+        "failed_titles": [SKILLS[skill] for skill in theory.failed_skills if skill in SKILLS],
+        "lessons": queries.lessons_on(theory.failed_skills),
+    }
     return render(request, "assessments/assessment.html", context)
 
 
 @require_POST
 @shop_page()
-def start(request: HttpRequest, place: Place) -> HttpResponse:
+def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     """Start the clock, or go on with the open assessment."""
-    terms = terms_of(place.shop)
+    terms = _terms(place, scope)
     form = StartForm(request.POST)
-    if terms is None or not form.is_valid():
-        return _terms_page(request, place, form)
+    if not form.is_valid():
+        return _terms_page(request, place, terms, form)
     try:
         attempt = acts.start_assessment(shop=place.shop, learner=place.person, terms=terms, at=timezone.now())
     except acts.NotNow as refusal:
         messages.warning(request, str(refusal))
-        return redirect("assessments:assessment", place.shop.slug)
+        return redirect("assessments:assessment", place.shop.slug, terms.name)
     return redirect("assessments:item", place.shop.slug, attempt.form.reference, 1)
 
 
@@ -180,15 +205,18 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
         raise Http404
     if attempt.handed_in_at is None or attempt.form.blueprint is None:
         return redirect("assessments:review", place.shop.slug, reference)
-    theory = queries.theory_of(place.shop, place.person)
+    # a scope the shop has turned off since has no way back to its assessment, only the result
+    terms = next((one for one in terms_in(place.shop) if one.name == attempt.form.blueprint.scope), None)
+    theory = queries.theory_of(place.shop, place.person, terms) if terms else None
     context = {
         "attempt": attempt,
         "blueprint": attempt.form.blueprint,
+        "scope": terms.name if terms else "",
         "needed": attempt.form.blueprint.needed(attempt.form.size),
         "has_passed": attempt.outcome == Outcome.PASSED,
         "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),
         "theory": theory,
-        "state": theory.state(timezone.now()).value,
-        "is_latest": theory.latest == attempt,
+        "state": theory.state(timezone.now()).value if theory else "off",
+        "is_latest": theory is None or theory.latest == attempt,
     }
     return render(request, "assessments/result.html", context)

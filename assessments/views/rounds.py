@@ -17,11 +17,11 @@ from training.models import Role, User
 
 @require_http_methods(["GET", "POST"])
 @shop_page(Role.TRAINER, Role.OWNER)
-def extra_round(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
-    """Why a new round; then it is open."""
+def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
+    """Why a new round of a scope's assessment; then it is open."""
     members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()
     learner = get_object_or_404(members, reference=person)
-    terms = terms_of(place.shop)
+    terms = terms_of(place.shop, scope)
     if terms is None:
         raise Http404
     form = ExtraRoundForm(request.POST or None)
@@ -42,7 +42,7 @@ def extra_round(request: HttpRequest, place: Place, person: UUID) -> HttpRespons
                 messages.warning(request, f"{learner.name} has attempts left; no new round was needed.")
             else:
                 messages.success(request, f"New round given: {learner.name} has {terms.attempts} attempts.")
-            return redirect("assessments:extra_round", place.shop.slug, learner.reference)
-    theory = queries.theory_of(place.shop, learner)
+            return redirect("assessments:extra_round", place.shop.slug, learner.reference, terms.name)
+    theory = queries.theory_of(place.shop, learner, terms)
     context = {"learner": learner, "form": form, "theory": theory, "state": theory.state(timezone.now()).value}
     return render(request, "assessments/extra_round.html", context)

@@ -1,6 +1,6 @@
 """Recording what a trainer saw a learner do."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime
 from uuid import UUID
 
@@ -18,11 +18,15 @@ class HandsOnRefused(Exception):
     """Nothing was recorded: the words say why."""
 
 
-def criterion_keys(edition: Edition) -> Iterator[tuple[str, Step, Criterion]]:
-    """Every criterion of the rulebook's procedure, in the order of the work, with the key its mark is given under."""
+def criterion_keys(edition: Edition, casings: Collection[str] | None = None) -> Iterator[tuple[str, Step, Criterion]]:
+    """Every criterion of the rulebook's procedure, in the order of the work, with the key its mark is given under.
+
+    With `casings` only those that are seen on them.
+    """
     for step in procedure(edition):
         for criterion in step.criteria:
-            yield f"{step.id}.{criterion.id}", step, criterion
+            if casings is None or criterion.is_for(casings):
+                yield f"{step.id}.{criterion.id}", step, criterion
 
 
 @transaction.atomic
@@ -38,7 +42,7 @@ def record_hands_on(
     press: UUID,
     at: datetime,
 ) -> HandsOn:
-    """Keep one evaluation; `marks` gives "met" or "not-met" for each key of `criterion_keys`.
+    """Keep one evaluation; `marks` gives "met" or "not-met" for each key of `criterion_keys` for the scope's casings.
 
     One critical criterion not met fails it. The same `press` again gives back the record it made.
     Raises HandsOnRefused when somebody evaluates themself, is not in the shop in that role, or a mark is missing.
@@ -58,12 +62,12 @@ def record_hands_on(
         raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
     if learner.pk not in {user for user, _ in members}:
         raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
-    known = list(criterion_keys(edition))
+    known = list(criterion_keys(edition, scope.casings))
     if missing := [criterion.text for key, _, criterion in known if marks.get(key) not in (MET, NOT_MET)]:
         raise HandsOnRefused(f'Mark every criterion as met or not met; missing: "{missing[0]}".')
     if strange := sorted(set(marks) - {key for key, _, _ in known}):
         raise HandsOnRefused(
-            f'"{strange[0]}" is no criterion of {edition.title} {edition.version}; load the page again.'
+            f'"{strange[0]}" is no criterion of {edition.title} {edition.version} for these tires; load the page again.'
         )
     record = HandsOn(
         press=press,

@@ -1,6 +1,5 @@
 """The hands-on sheet: one pair of answers a criterion of the rulebook's procedure."""
 
-from collections.abc import Sequence
 from itertools import groupby
 from typing import Any
 from uuid import uuid4
@@ -17,7 +16,7 @@ MARKS = [("met", "Met"), ("not-met", "Not met")]
 
 
 class HandsOnForm(PlainForm):
-    """Every criterion is marked met or not met; nothing is marked beforehand.
+    """Every criterion for the tires of one scope is marked met or not met; nothing is marked beforehand.
 
     The fields are named c1, c2, ... in the order of the work; `marks()` gives them back under the act's keys.
     """
@@ -34,17 +33,14 @@ class HandsOnForm(PlainForm):
         },
     )
 
-    def __init__(self, *args: Any, edition: Edition, scopes: Sequence[Scope], **kwargs: Any) -> None:
+    def __init__(self, *args: Any, edition: Edition, scope: Scope, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.scopes = {scope.slug: scope for scope in scopes}
-        if len(scopes) > 1:
-            self.fields["scope"] = self._scope_field(widget=forms.Select)
-        else:
-            self.fields["scope"] = self._scope_field(widget=forms.HiddenInput, initial=next(iter(self.scopes), ""))
         self.fields["press"].initial = uuid4()
         self.names: dict[str, str] = {}
         sections = []
-        for step, criteria in groupby(enumerate(criterion_keys(edition), 1), key=lambda numbered: numbered[1][1]):
+        for step, criteria in groupby(
+            enumerate(criterion_keys(edition, scope.casings), 1), key=lambda numbered: numbered[1][1]
+        ):
             names = []
             for number, (key, _, criterion) in criteria:
                 names.append(name := f"c{number}")
@@ -60,19 +56,8 @@ class HandsOnForm(PlainForm):
                     },
                 )
             sections.append(Fieldset(step.title, *names))
-        self.helper.layout = Layout("press", "scope", *sections, "remarks")
-        self.order_fields(["press", "scope", *self.names, "remarks"])
-
-    def _scope_field(self, **rest: Any) -> forms.ChoiceField:
-        return forms.ChoiceField(
-            label="Scope",
-            choices=[(slug, scope.title) for slug, scope in self.scopes.items()],
-            error_messages={
-                "required": "Scope: nothing is chosen; choose what the work was seen for.",
-                "invalid_choice": f'Scope: "%(value)s" is not accepted; choose {", ".join(self.scopes)}.',
-            },
-            **rest,
-        )
+        self.helper.layout = Layout("press", *sections, "remarks")
+        self.order_fields(["press", *self.names, "remarks"])
 
     def marks(self) -> dict[str, str]:
         """The marks by the key of their criterion."""

@@ -1,6 +1,6 @@
 """What a certificate would rest on: theory and hands-on passed, in time, and not used for another certificate."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -28,51 +28,60 @@ class Rests:
 
 
 def rests(*, shop: Shop, scope: Scope, at: datetime, learner: User | None = None) -> Mapping[int, Rests]:
-    """By person (primary key), four queries. Only `learner` when given.
+    """For one scope by person (primary key), four queries. Only `learner` when given."""
+    return rests_by_scope(shop=shop, scopes=(scope,), at=at, learner=learner)[scope.slug]
+
+
+def rests_by_scope(
+    *, shop: Shop, scopes: Sequence[Scope], at: datetime, learner: User | None = None
+) -> Mapping[str, Mapping[int, Rests]]:
+    """By scope and person, four queries however many scopes there are.
 
     Each part is no older than the shop's certificates last, and later than a revocation of the person's certificate
     of this scope. Of hands-on records the latest counts: a failed one undoes a pass before it.
     """
-    of_shop = {"shop": shop, "scope": scope.slug}
+    slugs = {scope.slug: scope.edition for scope in scopes}
     attempts = Attempt.objects.filter(
         form__shop=shop,
         form__purpose__in=COUNTED,
-        form__edition=scope.edition,
-        form__blueprint__scope=scope.slug,
+        form__blueprint__scope__in=slugs,
         outcome=Outcome.PASSED,
         handed_in_at__isnull=False,
         certificates=None,
     ).select_related("form__blueprint")
     # neither the sheet's lines nor the blueprint's cells are read here
     attempts = attempts.defer("by_skill", "form__blueprint__cells")
-    records = HandsOn.objects.filter(**of_shop, edition=scope.edition).select_related("trainer").defer("criteria")
+    records = HandsOn.objects.filter(shop=shop, scope__in=slugs).select_related("trainer").defer("criteria")
     revoked = Event.objects.filter(
-        kind=EventKind.REVOKED, certificate__shop=shop, certificate__scope=scope.slug
-    ).values_list("certificate__holder")
+        kind=EventKind.REVOKED, certificate__shop=shop, certificate__scope__in=slugs
+    ).values_list("certificate__scope", "certificate__holder")
     if learner is not None:
         attempts, records = attempts.filter(form__learner=learner), records.filter(learner=learner)
         revoked = revoked.filter(certificate__holder=learner)
     zone = ZoneInfo(shop.time_zone)
-    revoked_at = dict(revoked.annotate(Max("at")))
+    revoked_at = {(scope, person): last for scope, person, last in revoked.annotate(Max("at"))}
 
-    def counts(person: int, done_at: datetime) -> bool:
+    def counts(key: tuple[str, int], done_at: datetime) -> bool:
         is_in_time = add_months(done_at.astimezone(zone).date(), shop.certificate_months) >= at.astimezone(zone).date()
-        return is_in_time and not (person in revoked_at and done_at <= revoked_at[person])
+        return is_in_time and not (key in revoked_at and done_at <= revoked_at[key])
 
-    theory: dict[int, Attempt] = {}
+    theory: dict[tuple[str, int], Attempt] = {}
     for attempt in attempts.order_by("handed_in_at", "pk"):
-        if attempt.handed_in_at and counts(attempt.form.learner_id, attempt.handed_in_at):
-            theory[attempt.form.learner_id] = attempt
-    latest: dict[int, HandsOn] = {}
+        scope = attempt.form.blueprint.scope if attempt.form.blueprint else ""
+        key = (scope, attempt.form.learner_id)
+        if attempt.handed_in_at and attempt.form.edition == slugs[scope] and counts(key, attempt.handed_in_at):
+            theory[key] = attempt
+    latest: dict[tuple[str, int], HandsOn] = {}
     for record in records.order_by("recorded_at", "pk"):
-        latest[record.learner_id] = record
-    used = set(Certificate.objects.filter(**of_shop).values_list("hands_on_id", flat=True))
+        if record.edition == slugs[record.scope]:
+            latest[record.scope, record.learner_id] = record
+    used = set(Certificate.objects.filter(shop=shop, scope__in=slugs).values_list("hands_on_id", flat=True))
     practical = {
-        person: record
-        for person, record in latest.items()
-        if record.has_passed and record.pk not in used and counts(person, record.recorded_at)
+        key: record
+        for key, record in latest.items()
+        if record.has_passed and record.pk not in used and counts(key, record.recorded_at)
     }
-    return {
-        person: Rests(attempt=theory.get(person), hands_on=practical.get(person))
-        for person in theory.keys() | practical
-    }
+    found: dict[str, dict[int, Rests]] = {slug: {} for slug in slugs}
+    for scope, person in theory.keys() | practical:
+        found[scope][person] = Rests(attempt=theory.get((scope, person)), hands_on=practical.get((scope, person)))
+    return found

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch
 
 from certificates.models import Certificate, Event
-from certificates.queries.ready import Rests, rests
+from certificates.queries.ready import Rests, rests_by_scope
 from certificates.scopes import Scope
 from certificates.status import Standing, Status, status_on
 from training.models import Shop, User
@@ -22,8 +22,14 @@ class Cell:
     """One person and one scope on the day; without a certificate, none."""
 
     scope_title: str
+    heading: str  # the same in a few words
     certificate: Certificate | None = None
     standing: Standing | None = None
+
+    @property
+    def is_valid(self) -> bool:
+        """Whether the person may do the work of the scope on the day."""
+        return self.standing is not None and self.standing.is_valid
 
 
 @dataclass(frozen=True)
@@ -42,6 +48,7 @@ class Expiry:
 
     certificate: Certificate
     days: int
+    heading: str
 
 
 @dataclass(frozen=True)
@@ -58,6 +65,8 @@ class Roster:
     """All of the page. `ready` and `on_the_way` are as of now, whatever day is shown."""
 
     on: date
+    headings: tuple[str, ...]  # of the columns: scopes by title where there is one, by their tires where several
+    may_work: tuple[tuple[str, tuple[User, ...]], ...]  # by column: who holds a valid certificate
     scope_titles: tuple[str, ...]
     rows: tuple[Row, ...]
     expiries: tuple[Expiry, ...]
@@ -81,6 +90,8 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
         if standing.status is not Status.NOT_ISSUED:
             held.setdefault(certificate.holder_id, {}).setdefault(certificate.scope, []).append((certificate, standing))
             titles.setdefault(certificate.scope, certificate.scope_title)
+    tires = {scope.slug: scope.tires for scope in scopes} if len(titles) > 1 else {}
+    columns = [(slug, title, tires.get(slug, title)) for slug, title in titles.items()]
     everybody = members(shop)
     rows = []
     for member in everybody:
@@ -88,24 +99,30 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
         roles = _roles_on(member, on, zone)
         is_certified = any(standing.is_valid for found in own.values() for _, standing in found)
         if roles or is_certified:
-            cells = tuple(_cell(title, own.get(slug, [])) for slug, title in titles.items())
+            cells = tuple(_cell(title, heading, own.get(slug, [])) for slug, title, heading in columns)
             rows.append(Row(person=member.person, roles=roles, has_left=not roles, cells=cells))
     valid = [
-        Expiry(certificate=cell.certificate, days=(cell.certificate.expires_date - on).days)
+        Expiry(certificate=cell.certificate, days=(cell.certificate.expires_date - on).days, heading=cell.heading)
         for row in rows
         for cell in row.cells
         if cell.certificate and cell.standing and cell.standing.is_valid
     ]
     present = {member.person.pk: member.person for member in everybody if member.held}
+    ready = rests_by_scope(shop=shop, scopes=scopes, at=at)
     candidates = [
         Candidate(person=present[person], scope=scope, rests=found)
         for scope in scopes
-        for person, found in rests(shop=shop, scope=scope, at=at).items()
+        for person, found in ready[scope.slug].items()
         if person in present
     ]
     candidates.sort(key=lambda candidate: candidate.person.name)
     return Roster(
         on=on,
+        headings=tuple(heading for _, _, heading in columns),
+        may_work=tuple(
+            (heading, tuple(row.person for row in rows if row.cells[place].is_valid and not row.has_left))
+            for place, (_, _, heading) in enumerate(columns)
+        ),
         scope_titles=tuple(titles.values()),
         rows=tuple(rows),
         expiries=tuple(sorted(valid, key=lambda expiry: expiry.days)[:NEXT_SHOWN]),
@@ -125,9 +142,9 @@ def _roles_on(member: Member, day: date, zone: ZoneInfo) -> tuple[str, ...]:
     return tuple(dict.fromkeys(roles))
 
 
-def _cell(title: str, found: list[tuple[Certificate, Standing]]) -> Cell:
+def _cell(title: str, heading: str, found: list[tuple[Certificate, Standing]]) -> Cell:
     """A valid certificate if there is one, else the latest."""
     if not found:
-        return Cell(scope_title=title)
+        return Cell(scope_title=title, heading=heading)
     certificate, standing = next((pair for pair in reversed(found) if pair[1].is_valid), found[-1])
-    return Cell(scope_title=title, certificate=certificate, standing=standing)
+    return Cell(scope_title=title, heading=heading, certificate=certificate, standing=standing)

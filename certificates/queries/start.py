@@ -1,59 +1,36 @@
 """What the start pages read, gathered from all three apps: the Bay, the Floor and one person's page."""
 
-from collections.abc import Sequence
+from collections import defaultdict
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 
 from django.db.models import QuerySet
 
-from assessments.blueprints import terms_of
 from assessments.models import COUNTED, Attempt
 from assessments.queries.beliefs import HeldBelief, beliefs_of
 from assessments.queries.skills import SkillResult, skill_results
-from assessments.queries.theory import State, Theory, theory_of, theory_of_shop
-from assessments.scenarios import SKILLS
-from certificates.models import Certificate, Event, HandsOn
-from certificates.queries.ready import rests
-from certificates.scopes import Scope, scope_of
-from certificates.status import Standing, status_by
+from assessments.queries.theory import theories_of, theory_of_shop
+from certificates.models import HandsOn
+from certificates.queries.next_step import Step, next_step
+from certificates.queries.ready import rests_by_scope
+from certificates.queries.ways import Held, Way, held_in, ways
+from certificates.scopes import Scope, scopes_of
 from training.access import Place
-from training.models import Notice, User
+from training.models import Notice, Shop, User
 from training.queries import learning
-
-FEW_DAYS = 90
-
-
-@dataclass(frozen=True)
-class Held:
-    """A certificate and what it is today."""
-
-    certificate: Certificate
-    standing: Standing
-    days_left: int
-
-
-@dataclass(frozen=True)
-class Step:
-    """What to do next: a title, why, and where; `page` and `args` name the address, the template reverses it."""
-
-    title: str
-    why: str
-    button: str
-    page: str
-    args: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Bay:
-    """A person's start page."""
+    """A person's start page. `ways` has one entry a scope the shop works in, none while there is no assessment;
+    `others` are certificates of scopes it no longer works in."""
 
     next: Step | None
     due: tuple[learning.ModuleProgress, ...]
-    theory: Theory | None  # none while the shop's rulebook has no assessment
-    theory_state: State | None
+    ways: tuple[Way, ...]
     skills: tuple[SkillResult, ...]
-    hands_on: HandsOn | None
     held: tuple[Held, ...]
+    others: tuple[Held, ...]
     notices: QuerySet[Notice]
 
 
@@ -62,222 +39,110 @@ class FloorRow:
     """One learner on the Floor."""
 
     progress: learning.LearnerProgress
-    theory: Theory | None  # none while the shop's rulebook has no assessment
-    theory_state: State | None
-    failed: tuple[str, ...]  # titles of the skills below the pass mark
-    hands_on: HandsOn | None
-    held: Held | None
+    ways: tuple[Way, ...]
 
     @property
     def needs_trainer(self) -> bool:
-        """Whether the learner cannot go on without a trainer: hands-on to be seen, or attempts used up."""
-        if self.held is not None and self.held.standing.is_valid:
-            return False
-        waits_for_hands_on = self.theory_state is State.PASSED and (
-            self.hands_on is None or not self.hands_on.has_passed
-        )
-        return waits_for_hands_on or self.theory_state is State.USED_UP
+        """Whether the learner cannot go on without a trainer in one of the scopes."""
+        return any(way.needs_trainer for way in self.ways)
 
 
 @dataclass(frozen=True)
 class PersonPage:
-    """One person as a trainer or owner sees them."""
+    """One person as a trainer or owner sees them; attempts and records with the tires they were for, in words."""
 
     modules: tuple[learning.ModuleProgress, ...]
-    theory: Theory | None  # none while the shop's rulebook has no assessment
-    theory_state: State | None
-    failed: tuple[str, ...]
-    attempts: tuple[Attempt, ...]
+    ways: tuple[Way, ...]
+    attempts: tuple[tuple[Attempt, str], ...]
     skills: tuple[SkillResult, ...]
     beliefs: tuple[HeldBelief, ...]
-    hands_on: tuple[HandsOn, ...]
+    hands_on: tuple[tuple[HandsOn, str], ...]
     held: tuple[Held, ...]
-    ready: Scope | None  # the scope that a certificate can be issued for now
+    ready: tuple[Scope, ...]  # the scopes that a certificate can be issued for now
 
 
 def bay(*, place: Place, at: datetime) -> Bay:
     """The Bay of the person asking; a constant number of queries."""
-    shop, person, day = place.shop, place.person, place.day(at)
-    modules = learning.course_of(shop, person, day)
-    theory = theory_of(shop, person) if terms_of(shop) else None
-    skills = skill_results(shop, person)
-    latest = HandsOn.objects.filter(shop=shop, learner=person).defer("criteria").order_by("-recorded_at", "-pk").first()
-    held = _held(place, at, person)
+    shop, person = place.shop, place.person
+    modules = learning.course_of(shop, person, place.day(at))
+    held = held_in(place, at, person)
+    own = _ways_of(place, person, held, _records(shop).filter(learner=person), at)
     return Bay(
-        next=_next(place, modules, theory, at, latest, held),
+        next=next_step(shop.slug, modules, own, at),
         due=tuple(module for module in modules if module.assignment is not None and not module.is_done),
-        theory=theory,
-        theory_state=theory.state(at) if theory else None,
-        skills=skills,
-        hands_on=latest,
+        ways=own,
+        skills=skill_results(shop, person),
         held=held,
+        others=tuple(one for one in held if one.certificate.scope not in {way.scope.slug for way in own}),
         notices=learning.notices_of(shop, person),
     )
 
 
 def floor(*, place: Place, at: datetime) -> list[FloorRow]:
     """Every learner of the shop, whoever needs the trainer first; a constant number of queries."""
-    shop = place.shop
-    theories = theory_of_shop(shop) if terms_of(shop) else None
-    records: dict[int, HandsOn] = {}
-    for record in HandsOn.objects.filter(shop=shop).defer("criteria").order_by("recorded_at", "pk"):
-        records[record.learner_id] = record
-    held: dict[int, Held] = {}
-    for one in _held(place, at):
-        if one.certificate.holder_id not in held or one.standing.is_valid:
-            held[one.certificate.holder_id] = one
-    rows = []
-    for progress in learning.progress_of_shop(shop, place.day(at)):
-        key = progress.person.pk
-        theory = theories[key] if theories is not None else None
-        rows.append(
-            FloorRow(
-                progress=progress,
-                theory=theory,
-                theory_state=theory.state(at) if theory else None,
-                failed=_titles(theory.failed_skills) if theory else (),
-                hands_on=records.get(key),
-                held=held.get(key),
-            )
+    shop, scopes = place.shop, scopes_of(place.shop)
+    theories = theory_of_shop(shop)
+    records: dict[int, list[HandsOn]] = defaultdict(list)
+    for record in _records(shop):
+        records[record.learner_id].append(record)
+    held: dict[int, list[Held]] = defaultdict(list)
+    for one in held_in(place, at):
+        held[one.certificate.holder_id].append(one)
+    rows = [
+        FloorRow(
+            progress=progress,
+            ways=ways(
+                scopes=scopes,
+                theories=theories[progress.person.pk],
+                records=records[progress.person.pk],
+                held=held[progress.person.pk],
+                at=at,
+            ),
         )
+        for progress in learning.progress_of_shop(shop, place.day(at))
+    ]
     return sorted(rows, key=lambda row: (not row.needs_trainer, not row.progress.late, row.progress.person.name))
 
 
 def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
     """One person of the shop; a constant number of queries."""
-    shop = place.shop
-    theory = theory_of(shop, person) if terms_of(shop) else None
-    scope = scope_of(shop) if theory else None
-    found = rests(shop=shop, scope=scope, at=at, learner=person).get(person.pk) if scope else None
-    attempts = Attempt.objects.filter(
-        form__shop=shop, form__learner=person, form__purpose__in=COUNTED, handed_in_at__isnull=False
-    ).exclude(outcome="")
+    shop, scopes = place.shop, scopes_of(place.shop)
+    found = rests_by_scope(shop=shop, scopes=scopes, at=at, learner=person)
+    attempts = (
+        Attempt.objects.filter(
+            form__shop=shop, form__learner=person, form__purpose__in=COUNTED, handed_in_at__isnull=False
+        )
+        .exclude(outcome="")
+        .select_related("form__blueprint")
+        .defer("form__blueprint__cells")
+        .order_by("-handed_in_at")
+    )
+    records = list(_records(shop).filter(learner=person).select_related("trainer"))
+    held = held_in(place, at, person)
+    tires = {scope.slug: scope.tires for scope in scopes} if len(scopes) > 1 else {}
     return PersonPage(
         modules=learning.course_of(shop, person, place.day(at)),
-        theory=theory,
-        theory_state=theory.state(at) if theory else None,
-        failed=_titles(theory.failed_skills) if theory else (),
-        attempts=tuple(attempts.select_related("form").order_by("-handed_in_at")),
+        ways=_ways_of(place, person, held, records, at),
+        attempts=tuple(
+            (one, tires.get(one.form.blueprint.scope if one.form.blueprint else "", "")) for one in attempts
+        ),
         skills=skill_results(shop, person),
         beliefs=beliefs_of(shop, person),
-        hands_on=tuple(
-            HandsOn.objects.filter(shop=shop, learner=person)
-            .defer("criteria")
-            .select_related("trainer")
-            .order_by("-recorded_at", "-pk")
+        hands_on=tuple((record, tires.get(record.scope, "")) for record in reversed(records)),
+        held=held,
+        ready=tuple(
+            scope for scope in scopes if person.pk in found[scope.slug] and found[scope.slug][person.pk].is_ready
         ),
-        held=_held(place, at, person),
-        ready=scope if found is not None and found.is_ready else None,
     )
 
 
-def _titles(skills: Sequence[str]) -> tuple[str, ...]:
-    return tuple(SKILLS[skill] for skill in skills)
+def _records(shop: Shop) -> QuerySet[HandsOn]:
+    """Hands-on records without their lines, the latest last."""
+    return HandsOn.objects.filter(shop=shop).defer("criteria").order_by("recorded_at", "pk")
 
 
-def _held(place: Place, at: datetime, holder: User | None = None) -> tuple[Held, ...]:
-    """Certificates of the shop, or of one holder, with their standing today, the latest first; one query."""
-    events = Event.objects.filter(certificate__shop=place.shop)
-    if holder is not None:
-        events = events.filter(certificate__holder=holder)
-    last: dict[int, Event] = {}
-    for event in events.select_related("certificate").order_by("order"):
-        last[event.certificate_id] = event
-    day: date = place.day(at)
-    held = [
-        Held(
-            event.certificate,
-            status_by(event.certificate, event.kind, place.day(event.at), day),
-            (event.certificate.expires_date - day).days,
-        )
-        for event in last.values()
-    ]
-    return tuple(sorted(held, key=lambda one: (one.certificate.issued_date, one.certificate.pk), reverse=True))
-
-
-def _next(
-    place: Place,
-    modules: tuple[learning.ModuleProgress, ...],
-    theory: Theory | None,
-    at: datetime,
-    hands_on: HandsOn | None,
-    held: tuple[Held, ...],
-) -> Step | None:
-    """The one thing to do now; None when a valid certificate has more than FEW_DAYS left and nothing is due."""
-    shop = place.shop.slug
-    state = theory.state(at) if theory else None
-    if theory is not None and theory.open is not None and state is State.PAPER:
-        return Step(
-            "Sit your paper",
-            "Your trainer has printed your assessment and types your answers in.",
-            "See what it asks",
-            "assessments:assessment",
-            (shop,),
-        )
-    if theory is not None and theory.open is not None:
-        reference = str(theory.open.form.reference)
-        if state is State.OPEN:
-            return Step(
-                "Go on with your assessment",
-                "The clock is running. Every answer you gave is saved.",
-                "Go on",
-                "assessments:review",
-                (shop, reference),
-            )
-        if state is State.PAPER:
-            return Step(
-                "Your assessment is on paper",
-                "Your trainer has it printed for you and types in what you answer.",
-                "See how it stands",
-                "assessments:assessment",
-                (shop,),
-            )
-        return Step(
-            "Hand in your assessment",
-            "The time is up. The answers saved until then count.",
-            "Hand in",
-            "assessments:review",
-            (shop, reference),
-        )
-    lesson = learning.next_lesson_in(modules)
-    if lesson is not None and lesson.due_date is not None:
-        return _lesson_step(shop, lesson)
-    if any(one.standing.is_valid and one.days_left > FEW_DAYS for one in held):
-        return None
-    if lesson is not None and state is not State.PASSED:
-        return _lesson_step(shop, lesson)
-    if theory is not None and state is State.READY:
-        return Step(
-            "Take the assessment",
-            f"You have read the course. {theory.terms.minutes} minutes; the clock starts when you do.",
-            "See what it asks",
-            "assessments:assessment",
-            (shop,),
-        )
-    if state is State.PASSED and (hands_on is None or not hands_on.has_passed):
-        return Step(
-            "Show the work to your trainer",
-            "Theory is passed. Your trainer watches you repair a tire and records the hands-on.",
-            "Read the order of work",
-            "training:module",
-            (shop, "prepare-install-return"),
-        )
-    return Step(
-        "Practice",
-        "Eight fresh questions over all skills, each explained."
-        if state is not State.PASSED
-        else "All is passed; your certificate is being made out. Keep your hand in.",
-        "Practice",
-        "assessments:practice",
-        (shop,),
-    )
-
-
-def _lesson_step(shop: str, lesson: learning.NextLesson) -> Step:
-    return Step(
-        lesson.lesson.title,
-        f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
-        "Read the lesson",
-        "training:lesson",
-        (shop, lesson.module.slug, lesson.lesson.slug),
-    )
+def _ways_of(
+    place: Place, person: User, held: tuple[Held, ...], records: QuerySet[HandsOn] | list[HandsOn], at: datetime
+) -> tuple[Way, ...]:
+    theories = theories_of(place.shop, person)
+    return ways(scopes=scopes_of(place.shop), theories=theories, records=records, held=held, at=at)

@@ -16,7 +16,7 @@ from certificates.documents.certificate import PAPERS, NotDrawable, certificate_
 from certificates.forms import ReasonForm
 from certificates.models import Certificate
 from certificates.numbers import MalformedNumber, read_number, show_number
-from certificates.scopes import UnknownScope, casing_words, scope_named, scope_of
+from certificates.scopes import UnknownScope, casing_words, scope_of
 from certificates.status import Status
 from training.access import Place, shop_page
 from training.models import Role, Units
@@ -102,12 +102,11 @@ def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Issue a certificate on what the person passed."""
     holder = get_object_or_404(queries.member_in(place), reference=person)
     try:
-        slug = request.POST.get("scope") or scope_of(place.shop).slug
         made = acts.issue_certificate(
             shop=place.shop,
             holder=holder,
             issuer=place.person,
-            scope=scope_named(slug, place.edition.name),
+            scope=scope_of(place.shop, request.POST.get("scope", "")),
             at=timezone.now(),
         )
     except (acts.CertificateRefused, UnknownScope) as refusal:

@@ -3,32 +3,51 @@
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods
 
 from certificates import acts, queries
 from certificates.forms import HandsOnForm
-from certificates.scopes import scopes
+from certificates.scopes import Scope, UnknownScope, scope_of, scope_title, scopes_of
 from training.access import Place, shop_page
-from training.models import Role
+from training.models import Role, User
 from training.rulebook import load_edition
 
 
 @require_http_methods(["GET", "POST"])
 @shop_page(Role.TRAINER)
 def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
-    """Mark what a learner does, criterion by criterion."""
+    """Choose for which tires the work is seen; where the shop works in one scope, straight to its sheet."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
-    form = HandsOnForm(request.POST or None, edition=place.edition, scopes=scopes(place.edition.name))
+    scopes = scopes_of(place.shop)
+    if len(scopes) == 1:
+        return _sheet(request, place, learner, scopes[0])
+    return render(request, "certificates/hands_on_choose.html", {"learner": learner, "scopes": scopes})
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page(Role.TRAINER)
+def hands_on_sheet(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
+    """Mark what a learner does, criterion by criterion, for the tires of one scope."""
+    learner = get_object_or_404(queries.learner_in(place), reference=person)
+    try:
+        chosen = scope_of(place.shop, scope)
+    except UnknownScope as problem:
+        raise Http404 from problem
+    return _sheet(request, place, learner, chosen)
+
+
+def _sheet(request: HttpRequest, place: Place, learner: User, scope: Scope) -> HttpResponse:
+    form = HandsOnForm(request.POST or None, edition=place.edition, scope=scope)
     if request.method == "POST" and form.is_valid():
         try:
             record = acts.record_hands_on(
                 shop=place.shop,
                 learner=learner,
                 trainer=place.person,
-                scope=form.scopes[form.cleaned_data["scope"]],
+                scope=scope,
                 edition=place.edition,
                 marks=form.marks(),
                 remarks=form.cleaned_data["remarks"],
@@ -41,7 +60,7 @@ def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
             outcome = "passed" if record.has_passed else "not passed"
             messages.success(request, f"Recorded hands-on of {learner.name}: {outcome}.")
             return redirect("certificates:hands_on_record", place.shop.slug, record.reference)
-    return render(request, "certificates/hands_on.html", {"form": form, "learner": learner})
+    return render(request, "certificates/hands_on.html", {"form": form, "learner": learner, "scope": scope})
 
 
 @require_GET
@@ -50,5 +69,10 @@ def hands_on_record(request: HttpRequest, place: Place, reference: UUID) -> Http
     """One record as it was made, to read and to print."""
     record = get_object_or_404(queries.hands_on_in(place), reference=reference)
     failed = [line["text"] for line in record.criteria if line["critical"] and line["mark"] != acts.MET]
-    title = load_edition(record.edition).title
-    return render(request, "certificates/hands_on_record.html", {"record": record, "failed": failed, "edition": title})
+    context = {
+        "record": record,
+        "failed": failed,
+        "edition": load_edition(record.edition).title,
+        "scope": scope_title(record.scope),
+    }
+    return render(request, "certificates/hands_on_record.html", context)

@@ -9,16 +9,18 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts
-from assessments.blueprints import plan_of, terms_of
+from assessments.blueprints import plan_of
 from assessments.models import Paper
-from assessments.queries import stand_ins, stand_ins_of, summary_of, theory_of
+from assessments.queries import stand_ins, stand_ins_of, summary_of, theories_of, theory_of
+from assessments.scenarios import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf
 from certificates.forms import PaperAnswersForm, WithdrawForm
 from certificates.queries import papers
+from certificates.scopes import Scope, UnknownScope, scope_of, scopes_of
 from training.access import Place, shop_page
-from training.models import Role, Units
+from training.models import Role, Units, User
 
 PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
 
@@ -30,27 +32,49 @@ def _find(place: Place, reference: UUID) -> Paper:
 @require_http_methods(["GET", "POST"])
 @shop_page(Role.TRAINER)
 def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
-    """What a paper is, and the way to one; where one is out already, the way to that."""
+    """Choose whose assessment is printed; where the shop works in one scope, straight to it."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
-    terms = terms_of(place.shop)
-    if terms is None:
+    scopes = scopes_of(place.shop)
+    if not scopes:
         raise Http404
+    if len(scopes) == 1:
+        return _make(request, place, learner, scopes[0])
     at = timezone.now()
+    theories = theories_of(place.shop, learner)
+    states = [(scope, theories[scope.slug], theories[scope.slug].state(at).value) for scope in scopes]
+    return render(request, "certificates/paper_choose.html", {"learner": learner, "scopes": states})
+
+
+@require_http_methods(["GET", "POST"])
+@shop_page(Role.TRAINER)
+def paper_of_scope(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
+    """What a paper of one scope is, and the way to one; where one is out already, the way to that."""
+    learner = get_object_or_404(queries.learner_in(place), reference=person)
+    try:
+        return _make(request, place, learner, scope_of(place.shop, scope))
+    except UnknownScope as problem:
+        raise Http404 from problem
+
+
+def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> HttpResponse:
+    terms, at = blueprint(scope.slug), timezone.now()
     if request.method == "POST":
         try:
             made = acts.make_paper(shop=place.shop, learner=learner, terms=terms, made_by=place.person, at=at)
         except acts.NotNow as refusal:
             messages.warning(request, f"No paper was made. {refusal}")
-            return redirect("certificates:paper_make", place.shop.slug, learner.reference)
+            return redirect("certificates:paper_of_scope", place.shop.slug, learner.reference, scope.slug)
         messages.success(request, f"Made paper {made.number} for {learner.name}.")
         return redirect("certificates:paper", place.shop.slug, made.form.reference)
-    theory = theory_of(place.shop, learner)
+    theory = theory_of(place.shop, learner, terms)
+    made_before = papers.papers_in(place).filter(form__learner=learner, form__blueprint__scope=scope.slug)
     context = {
         "learner": learner,
+        "scope": scope,
         "terms": terms,
         "theory": theory,
         "state": theory.state(at).value,
-        "papers": papers.papers_in(place).filter(form__learner=learner).order_by("-made_at"),
+        "papers": made_before.order_by("-made_at"),
         "stand_ins": stand_ins(plan_of(place.shop, terms).cells),
     }
     return render(request, "certificates/paper_make.html", context)

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms import RosterForm
 from certificates.numbers import show_number
-from certificates.scopes import scopes
+from certificates.scopes import scopes_of
 from training.access import Place, shop_page
 from training.models import Role
 
@@ -32,7 +32,7 @@ def roster(request: HttpRequest, place: Place) -> HttpResponse:
     """Staff against scopes on a day."""
     now = timezone.now()
     form, on = _asked(request, place.day(now))
-    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes(place.edition.name))
+    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes_of(place.shop))
     context = {"form": form, "roster": found, "is_today": on == place.day(now), "is_trainer": place.has(Role.TRAINER)}
     return render(request, "certificates/roster.html", context)
 
@@ -43,7 +43,7 @@ def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
     """The same table as comma-separated values that a spreadsheet opens as UTF-8."""
     now = timezone.now()
     _, on = _asked(request, place.day(now))
-    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes(place.edition.name))
+    found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes_of(place.shop))
     response = HttpResponse(content_type="text/csv; charset=utf-8")
     response["Content-Disposition"] = f'attachment; filename="roster-{place.shop.slug}-{on:%Y-%m-%d}.csv"'
     response.write("\N{ZERO WIDTH NO-BREAK SPACE}")  # the mark by which spreadsheets know UTF-8

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from assessments.forms import ExtraRoundForm
 from certificates.queries import start
+from certificates.scopes import scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User
 from training.queries.people import person_in, places_of
@@ -47,10 +48,11 @@ def home(request: HttpRequest) -> HttpResponse:
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
     found = start.bay(place=place, at=timezone.now())
-    next_url = reverse(found.next.page, args=found.next.args) if found.next else ""
+    next_url = reverse(found.next.page, args=found.next.args) + found.next.query if found.next else ""
     context = {
         "bay": found,
         "next_url": next_url,
+        "open_ways": [way for way in found.ways if not way.is_settled],
         "asked": [skill for skill in found.skills if skill.asked],
         "not_asked": [skill.title for skill in found.skills if not skill.asked],
     }
@@ -61,7 +63,8 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page(Role.TRAINER, Role.OWNER)
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
-    return render(request, "certificates/floor.html", {"rows": start.floor(place=place, at=timezone.now())})
+    rows = start.floor(place=place, at=timezone.now())
+    return render(request, "certificates/floor.html", {"rows": rows, "scopes": scopes_of(place.shop)})
 
 
 @require_safe
@@ -69,11 +72,12 @@ def floor(request: HttpRequest, place: Place) -> HttpResponse:
 def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's course, theory, hands-on and certificates."""
     who = get_object_or_404(person_in(place.shop), reference=person)
+    page = start.person_page(place=place, person=who, at=timezone.now())
     context = {
         "who": who,
         "is_oneself": who == place.person,
         "is_trainer": place.has(Role.TRAINER),
-        "page": start.person_page(place=place, person=who, at=timezone.now()),
-        "round_form": ExtraRoundForm(),
+        "page": page,
+        "ways": [(way, ExtraRoundForm(auto_id=f"id_{way.scope.slug}_%s")) for way in page.ways],
     }
     return render(request, "certificates/person.html", context)

@@ -126,7 +126,7 @@ class TestStart:
         for days in (9, 6, 3):
             tried(other_shop, apprentice, at=NOW - timedelta(days=days))
 
-        assert theory_of(own_shop, apprentice).state(NOW) is State.READY
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.READY
 
 
 class TestAnswers:
@@ -270,7 +270,7 @@ class TestExtraRound:
         assert self.give(own_shop, apprentice, trainer) is not None
         assert self.give(own_shop, apprentice, trainer) is None
 
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
         assert (theory.state(NOW), theory.left) == (State.READY, 3)
         assert ExtraRound.objects.count() == 1
 
@@ -280,14 +280,14 @@ class TestExtraRound:
 
         self.give(own_shop, apprentice, trainer)
 
-        assert theory_of(own_shop, apprentice).state(NOW) is State.WAIT
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.WAIT
 
     def test_lets_someone_who_passed_renew(self, own_shop, apprentice, trainer):
         tried(own_shop, apprentice, at=NOW - timedelta(days=700), passed=True)
         self.give(own_shop, apprentice, trainer)
 
-        assert theory_of(own_shop, apprentice).state(NOW) is State.READY
-        assert theory_of(own_shop, apprentice).passed is not None
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.READY
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).passed is not None
 
     def test_is_not_needed_while_attempts_are_left(self, own_shop, apprentice, trainer):
         assert self.give(own_shop, apprentice, trainer) is None

@@ -14,6 +14,9 @@ from tests.factories import AttemptFactory, FormFactory, MembershipFactory, Resp
 pytestmark = pytest.mark.django_db
 
 
+LIGHT = "north-america-light"
+
+
 def url(name, shop, *args):
     return reverse(f"assessments:{name}", args=[shop.slug, *args])
 
@@ -76,12 +79,12 @@ class TestWhoSees:
         [("apprentice", 404), ("trainer", 200), ("owner", 200), ("trainer_of_other_shop", 404), ("anonymous", 302)],
     )
     def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(self, visit, own_shop, apprentice, who, status):
-        assert visit(url("extra_round", own_shop, apprentice.reference), as_role=who).status_code == status
+        assert visit(url("extra_round", own_shop, apprentice.reference, LIGHT), as_role=who).status_code == status
 
     def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person):
         stranger = person("apprentice_of_other_shop")
 
-        assert visit(url("extra_round", own_shop, stranger.reference), as_role="trainer").status_code == 404
+        assert visit(url("extra_round", own_shop, stranger.reference, LIGHT), as_role="trainer").status_code == 404
 
 
 class TestPractice:
@@ -181,8 +184,8 @@ class TestNumbers:
 
 class TestAssessmentPage:
     def test_states_the_terms_and_asks_for_a_mark_before_the_clock_starts(self, visit, own_shop):
-        page = text(visit(url("assessment", own_shop)))
-        refused = visit(url("assessment_start", own_shop), post={})
+        page = text(visit(url("assessment", own_shop, LIGHT)))
+        refused = visit(url("assessment_start", own_shop, LIGHT), post={})
 
         for words in ("60 minutes", "80 percent", "At most 1", "3, with 24 hours between them", "Provisional"):
             assert words in page
@@ -190,7 +193,7 @@ class TestAssessmentPage:
         assert not Attempt.objects.exists()
 
     def test_start_leads_to_question_1(self, visit, own_shop):
-        started = visit(url("assessment_start", own_shop), post={"is_ready": "on"})
+        started = visit(url("assessment_start", own_shop, LIGHT), post={"is_ready": "on"})
 
         assert started.url == url("item", own_shop, Attempt.objects.get().form.reference, 1)
 
@@ -198,7 +201,7 @@ class TestAssessmentPage:
         own_shop.edition = "nowhere"
         own_shop.save()
 
-        assert "There is no assessment for your shop's rulebook yet" in text(visit(url("assessment", own_shop)))
+        assert "There is no assessment for your shop's rulebook yet" in text(visit(url("assessments", own_shop)))
 
 
 class TestQuestion:
@@ -335,9 +338,9 @@ def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch):
     from assessments.queries import State
 
     monkeypatch.setattr(
-        rounds, "theory_of", lambda shop, learner: type("T", (), {"state": lambda self, at: State.USED_UP})()
+        rounds, "theory_of", lambda shop, learner, terms: type("T", (), {"state": lambda self, at: State.USED_UP})()
     )
-    address = url("extra_round", own_shop, apprentice.reference)
+    address = url("extra_round", own_shop, apprentice.reference, LIGHT)
 
     refused = visit(address, as_role="trainer", post={"reason": "  "})
     given = visit(address, as_role="trainer", post={"reason": "We went through it."})
@@ -387,7 +390,8 @@ class TestQueries:
                 )
 
         more(1)
-        few = self.count(client, url(name, own_shop), connection)
+        address = url(name, own_shop, *([LIGHT] if name == "assessment" else []))
+        few = self.count(client, address, connection)
         more(10)
 
-        assert self.count(client, url(name, own_shop), connection) == few <= 8
+        assert self.count(client, address, connection) == few <= 8

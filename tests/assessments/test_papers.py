@@ -44,7 +44,7 @@ class TestMaking:
         assert (paper.form.purpose, paper.form.size) == (Purpose.PAPER, terms_of(own_shop).count)
         assert paper.form.items.count() == paper.form.size
         assert (paper.made_by, paper.made_at) == (trainer, NOW)
-        assert theory_of(own_shop, apprentice).state(NOW) is State.PAPER
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.PAPER
 
     def test_a_second_press_gives_the_paper_that_is_out(self, own_shop, apprentice, trainer):
         first = make(own_shop, apprentice, trainer)
@@ -135,7 +135,7 @@ class TestHandingIn:
         attempt = acts.hand_in_paper(paper=paper, at=NOW)
 
         assert (attempt.right_count, attempt.unsafe_count, attempt.outcome) == (3, 0, Outcome.PASSED)
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
         assert (theory.state(NOW), theory.passed, theory.used) == (State.PASSED, attempt, 1)
 
     def test_an_open_row_is_not_right_and_an_unsafe_one_is_counted(self, paper, trainer):
@@ -174,7 +174,7 @@ class TestWithdrawing:
         acts.withdraw_paper(paper=paper, by=trainer, reason="Printed for the wrong person.", at=NOW)
         acts.withdraw_paper(paper=paper, by=trainer, reason="Again.", at=NOW)
 
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
         assert (theory.state(NOW), theory.used, theory.latest) == (State.READY, 0, None)
         paper.refresh_from_db()
         assert (paper.withdrawn_by, paper.withdrawn_because) == (trainer, "Printed for the wrong person.")

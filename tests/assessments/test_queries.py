@@ -7,7 +7,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from assessments.blueprints import keep_blueprint, terms_of
-from assessments.queries import State, skill_results, summary_of, theory_of, theory_of_shop
+from assessments.queries import State, skill_results, summary_of, theories_of, theory_of, theory_of_shop
 from assessments.queries.theory import below_pass_mark
 from tests.factories import (
     NOW,
@@ -43,14 +43,14 @@ def tried(own_shop, apprentice, blueprint):
 
 class TestTheory:
     def test_somebody_new_is_ready_with_all_attempts(self, own_shop, apprentice):
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert (theory.state(NOW), theory.left, theory.latest) == (State.READY, 3, None)
 
     def test_an_open_attempt_is_open_until_its_deadline_and_then_time_is_up(self, own_shop, apprentice, blueprint):
         attempt = AttemptFactory(form__shop=own_shop, form__learner=apprentice, form__blueprint=blueprint)
 
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert theory.open == attempt
         assert theory.state(attempt.closes_at) is State.OPEN
@@ -60,13 +60,13 @@ class TestTheory:
         tried(by_skill={"safety": [4, 4], "position": [3, 4], "measuring": [4, 5]})
 
         # 80 % of 4 is 3.2, of 5 exactly 4
-        assert theory_of(own_shop, apprentice).failed_skills == ("position",)
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).failed_skills == ("position",)
 
     def test_the_wait_counts_from_the_last_hand_in(self, own_shop, apprentice, tried):
         tried(ago=timedelta(days=4))
         tried(ago=timedelta(hours=1))
 
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert theory.waits_until == NOW + timedelta(hours=terms_of(own_shop).wait_hours - 1)
         assert (theory.state(NOW), theory.left) == (State.WAIT, 1)
@@ -75,7 +75,7 @@ class TestTheory:
         tried(ago=timedelta(days=5))
         done = tried(passed=True)
 
-        theory = theory_of(own_shop, apprentice)
+        theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert (theory.state(NOW), theory.passed, theory.failed_skills) == (State.PASSED, done, ())
 
@@ -85,7 +85,7 @@ class TestTheory:
         ExtraRoundFactory(shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(days=6))
         tried(ago=timedelta(days=3))
 
-        assert theory_of(own_shop, apprentice).left == 2
+        assert theory_of(own_shop, apprentice, terms_of(own_shop)).left == 2
 
     def test_the_whole_shop_reads_the_same_as_each_one(self, own_shop, apprentice, trainer, tried):
         tried()
@@ -94,13 +94,13 @@ class TestTheory:
         everyone = theory_of_shop(own_shop)
 
         for learner in (apprentice, trainer):
-            assert everyone[learner.pk] == theory_of(own_shop, learner)
-        assert everyone[UserFactory().pk].state(NOW) is State.READY
+            assert everyone[learner.pk] == theories_of(own_shop, learner)
+        assert everyone[UserFactory().pk][terms_of(own_shop).name].state(NOW) is State.READY
 
     def test_another_shop_is_not_read(self, own_shop, other_shop, apprentice, tried):
         tried()
 
-        assert theory_of_shop(other_shop)[apprentice.pk].latest is None
+        assert theory_of_shop(other_shop)[apprentice.pk][terms_of(other_shop).name].latest is None
 
     def test_thirty_people_cost_as_many_queries_as_three(self, own_shop, tried):
         def count(people):

@@ -60,6 +60,8 @@ def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> 
     log_in(page, "trainer@quarry-road.example", PASSWORD)
     page.get_by_role("link", name=name).click()
     page.get_by_role("link", name="Paper", exact=True).click()
+    watch(page, "paper choose")
+    page.get_by_role("link", name="Passenger and fabric-body light truck tires").click()
     watch(page, "paper make")
     page.get_by_role("button", name="Make the paper").click()
     watch(page, "paper")

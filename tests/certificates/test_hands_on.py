@@ -16,13 +16,13 @@ from training.rulebook import load_edition
 pytestmark = pytest.mark.django_db
 
 EDITION = load_edition("north-america")
-CRITICAL = [key for key, _, criterion in criterion_keys(EDITION) if criterion.critical]
-OTHER = [key for key, _, criterion in criterion_keys(EDITION) if not criterion.critical]
+CRITICAL = [key for key, _, criterion in criterion_keys(EDITION, SCOPE.casings) if criterion.critical]
+OTHER = [key for key, _, criterion in criterion_keys(EDITION, SCOPE.casings) if not criterion.critical]
 Record = Callable[..., HandsOn]
 
 
 def marks(**changed: str) -> dict[str, str]:
-    return {key: "met" for key, _, _ in criterion_keys(EDITION)} | changed
+    return {key: "met" for key, _, _ in criterion_keys(EDITION, SCOPE.casings)} | changed
 
 
 @pytest.fixture

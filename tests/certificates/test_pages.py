@@ -15,14 +15,14 @@ from certificates.models import Certificate, HandsOn
 from certificates.numbers import show_number
 from certificates.scopes import scope_of
 from tests.factories import MembershipFactory
-from tests.factories_certificates import CertificateFactory, HandsOnFactory, add_event, passed_attempt
+from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from training.models import Shop, User
 from training.rulebook import load_edition
 
 pytestmark = pytest.mark.django_db
 Visit = Callable[..., HttpResponse]
 CHECKED = re.compile(r"<input[^>]* checked")
-CRITERIA = list(criterion_keys(load_edition("north-america")))
+CRITERIA = list(criterion_keys(load_edition("north-america"), SCOPE.casings))
 
 
 @pytest.fixture
@@ -37,7 +37,7 @@ def at(name: str, certificate: Certificate) -> str:
 def sheet(own_shop: Shop, **changed: str) -> dict[str, str]:
     """A filled hands-on sheet: everything met."""
     marks = {f"c{number}": "met" for number in range(1, len(CRITERIA) + 1)}
-    return {"press": str(uuid4()), "scope": scope_of(own_shop).slug, "remarks": ""} | marks | changed
+    return {"press": str(uuid4()), "remarks": ""} | marks | changed
 
 
 class TestHandsOnSheet:

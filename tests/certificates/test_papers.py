@@ -204,7 +204,7 @@ class TestStory:
         visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
         reference = Paper.objects.get().form.reference
         person = text(visit(url("person", own_shop, apprentice.reference), as_role="trainer"))
-        own = text(visit(reverse("assessments:assessment", args=[own_shop.slug])))
+        own = text(visit(reverse("assessments:assessment", args=[own_shop.slug, "north-america-light"])))
 
         assert "answers not typed in yet" in person
         assert "A paper is printed for you" in own

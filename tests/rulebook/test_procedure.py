@@ -43,10 +43,22 @@ def test_a_step_says_what_to_do_and_belongs_to_a_method() -> None:
 def test_the_hands_on_sheet_has_criteria_with_sources_and_some_are_critical() -> None:
     criteria = [criterion for step in procedure(EDITION) for criterion in step.criteria]
 
-    assert 20 <= len(criteria) <= 28
+    assert 20 <= sum(one.is_for(["passenger"]) for one in criteria) <= 28
     assert len({criterion.id for criterion in criteria}) == len(criteria)
     assert all(criterion.kind and criterion.source for criterion in criteria)
     assert 0 < sum(criterion.critical for criterion in criteria) < len(criteria)
+
+
+# common practice, no published source: what is seen on steel bodies besides
+def test_steel_bodies_have_lines_of_their_own_on_the_sheet() -> None:
+    criteria = [criterion for step in procedure(EDITION) for criterion in step.criteria]
+    steel, light = (
+        {one.id for one in criteria if one.is_for(casings)}
+        for casings in (("light-truck-steel", "truck"), ("passenger", "light-truck-fabric"))
+    )
+
+    assert steel - light == {"ply-material-read", "damaged-cable-removed", "cage-and-remote", "dual-mate-compared"}
+    assert light < steel
 
 
 def test_every_limit_of_the_work_is_carried_by_a_step() -> None:

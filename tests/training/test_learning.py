@@ -356,14 +356,14 @@ class TestTheCoursePages:
                 assert f"/shop/{own_shop.slug}/course/{module.slug}/{lesson.slug}/" in page
 
     def test_the_course_says_which_tires_a_module_is_about(self, own_shop, visit):
-        told = "For light truck tires with a steel body, and truck and bus tires."
+        told = "For light truck tires with a steel body, and truck and bus tires, which your shop does not certify for."
 
         listed = visit(f"/shop/{own_shop.slug}/course/").content.decode()
         alone = visit(f"/shop/{own_shop.slug}/course/{STEEL}/").content.decode()
         another = visit(f"/shop/{own_shop.slug}/course/{MEASURE}/").content.decode()
 
         assert listed.count(told) == alone.count(told) == 1
-        assert "For motorcycle tires." in listed
+        assert "For motorcycle tires, which your shop does not certify for." in listed
         assert "For " not in another.partition("<h1>")[2].partition("</p>")[0]
 
     def test_the_course_does_not_say_all_is_read_while_a_module_waits(self, own_shop, apprentice, visit):
@@ -376,7 +376,7 @@ class TestTheCoursePages:
 
         everything = visit(f"/shop/{own_shop.slug}/course/").content.decode()
 
-        assert "You have read what is for every tire" in some
+        assert "You have read what your shop works on" in some
         assert "You have read the whole course" in everything
 
     @pytest.mark.parametrize("module", course.modules(), ids=lambda module: module.slug)

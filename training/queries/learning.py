@@ -4,7 +4,7 @@ A lesson counts as read when it was read in the version that stands now: its tex
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -14,6 +14,7 @@ from training import course
 from training.course import Lesson, Module
 from training.models import Assignment, Notice, Progress, Role, Shop, User
 from training.shop_rulebook import edition_of
+from training.shop_work import casings_of
 from training.tire_words import casings_words
 
 # (module, lesson) -> {content version: when it was read}
@@ -37,6 +38,7 @@ class ModuleProgress:
     lessons: tuple[LessonRead, ...]
     assignment: Assignment | None
     is_late: bool
+    is_for_shop: bool  # the shop works on its tires
 
     @property
     def title(self) -> str:
@@ -66,8 +68,8 @@ class ModuleProgress:
 
     @property
     def is_wanted(self) -> bool:
-        """Is it for every tire, or was it asked? A module about some casings only waits until somebody asks for it."""
-        return not self.module.casings or self.assignment is not None
+        """Is it about tires the shop works on, or was it asked? Another one waits until somebody asks for it."""
+        return self.is_for_shop or self.assignment is not None
 
     @property
     def next_lesson(self) -> Lesson | None:
@@ -89,7 +91,7 @@ class LearnerProgress:
 
     @property
     def wanted(self) -> tuple[ModuleProgress, ...]:
-        """What the learner is to read: the modules for every tire, and those asked."""
+        """What the learner is to read: the modules about tires the shop works on, and those asked."""
         return tuple(module for module in self.modules if module.is_wanted)
 
     @property
@@ -119,7 +121,7 @@ def course_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress, ...
     """All modules as one learner stands to them; two queries."""
     reads = _reads(Progress.objects.filter(shop=shop, learner=learner)).get(learner.pk, {})
     asked = {one.module: one for one in open_assignments(shop).filter(learner=learner)}
-    return _modules(_versions(shop), reads, asked, day)
+    return _modules(_versions(shop), reads, asked, day, casings_of(shop))
 
 
 def assignments_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress, ...]:
@@ -128,13 +130,14 @@ def assignments_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress
 
 
 def next_lesson(shop: Shop, learner: User, day: date) -> NextLesson | None:
-    """The lesson to read next: of what was asked, the earliest day first, then what is for every tire; two queries."""
+    """The lesson to read next: of what was asked, the earliest day first, then for the shop's tires; two queries."""
     return next_lesson_in(course_of(shop, learner, day))
 
 
-def next_lesson_in(modules: tuple[ModuleProgress, ...]) -> NextLesson | None:
-    """The same from modules already at hand."""
-    for module in (*_by_day(modules), *(one for one in modules if one.is_wanted)):
+def next_lesson_in(modules: tuple[ModuleProgress, ...], casings: Collection[str] | None = None) -> NextLesson | None:
+    """The same from modules already at hand; with `casings`, after what was asked, only what work on these needs."""
+    wanted = (one for one in modules if one.is_wanted and (casings is None or one.module.is_for(casings)))
+    for module in (*_by_day(modules), *wanted):
         if lesson := module.next_lesson:
             return NextLesson(module.module, lesson, module.due_date)
     return None
@@ -154,9 +157,9 @@ def progress_of_shop(shop: Shop, day: date) -> list[LearnerProgress]:
     asked: dict[int, dict[str, Assignment]] = defaultdict(dict)
     for one in open_assignments(shop).filter(learner__in=people):
         asked[one.learner_id][one.module] = one
-    versions = _versions(shop)
+    versions, casings = _versions(shop), casings_of(shop)
     return [
-        LearnerProgress(person, _modules(versions, reads.get(person.pk, {}), asked[person.pk], day))
+        LearnerProgress(person, _modules(versions, reads.get(person.pk, {}), asked[person.pk], day, casings))
         for person in people
     ]
 
@@ -208,7 +211,11 @@ def _versions(shop: Shop) -> dict[tuple[str, str], str]:
 
 
 def _modules(
-    versions: Mapping[tuple[str, str], str], reads: Reads, asked: Mapping[str, Assignment], day: date
+    versions: Mapping[tuple[str, str], str],
+    reads: Reads,
+    asked: Mapping[str, Assignment],
+    day: date,
+    casings: Collection[str],
 ) -> tuple[ModuleProgress, ...]:
     result = []
     for module in course.modules():
@@ -221,5 +228,5 @@ def _modules(
         assignment = asked.get(module.slug)
         is_done = all(one.read_at for one in lessons)
         is_late = assignment is not None and assignment.due_date < day and not is_done
-        result.append(ModuleProgress(module, tuple(lessons), assignment, is_late))
+        result.append(ModuleProgress(module, tuple(lessons), assignment, is_late, module.is_for(casings)))
     return tuple(result)

@@ -1,6 +1,6 @@
 """What an edition is made of: clauses with their statements, and the steps of the procedure."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -239,13 +239,18 @@ def _looseness(statement: Statement) -> tuple[Fraction, int, int]:
 
 @dataclass(frozen=True, slots=True)
 class Criterion:
-    """One line of the hands-on sheet; failing a critical one fails the evaluation."""
+    """One line of the hands-on sheet; failing a critical one fails the evaluation. Without `casings` it is for all."""
 
     id: str
     text: str
     critical: bool
     kind: str
     source: str
+    casings: tuple[str, ...] = ()
+
+    def is_for(self, casings: Collection[str]) -> bool:
+        """Is it seen where work on these casings is evaluated?"""
+        return not self.casings or not set(self.casings).isdisjoint(casings)
 
 
 @dataclass(frozen=True, slots=True)

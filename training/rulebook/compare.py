@@ -145,7 +145,8 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
         facts = {}
         for step in edition.procedure:
             criteria = {
-                f"criterion {one.id}": f"{one.text}{' (critical)' if one.critical else ''} ({one.kind}: {one.source})"
+                f"criterion {one.id}": f"{one.text}{' (critical)' if one.critical else ''}"
+                f"{' (only ' + ', '.join(one.casings) + ')' if one.casings else ''} ({one.kind}: {one.source})"
                 for one in step.criteria
             }
             facts[f"step {step.id}"] = {

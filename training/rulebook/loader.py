@@ -44,7 +44,7 @@ _CLAUSE = _STATEMENT | frozenset(
     ]
 )
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
-_CRITERION = frozenset({"id", "text", "critical", "kind", "source"})
+_CRITERION = frozenset({"id", "text", "critical", "kind", "source", "casings"})
 _FAULT = "fault"
 
 
@@ -309,8 +309,14 @@ def _criterion(table: Mapping[str, object], place: Place) -> Criterion:
     critical = table.get("critical", False)
     if not isinstance(critical, bool):
         place.refuse("critical", f"{shown(critical)} is not accepted; give true or false")
-    return Criterion(place.text(table, "id"), place.text(table, "text"), critical, place.word(table, "kind", KINDS),
-                     place.text(table, "source"))  # fmt: skip
+    return Criterion(
+        id=place.text(table, "id"),
+        text=place.text(table, "text"),
+        critical=critical,
+        kind=place.word(table, "kind", KINDS),
+        source=place.text(table, "source"),
+        casings=place.words(table, "casings", CASINGS, default=()),
+    )
 
 
 def quantity_of(place: Place, field: str, text: object, dimension: str) -> Quantity:

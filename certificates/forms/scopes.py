@@ -1,0 +1,31 @@
+"""The scopes a shop works in."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from django import forms
+
+from certificates.scopes import Scope
+from training.forms.base import PlainForm
+
+
+class ScopesForm(PlainForm):
+    """Which of the rulebook's scopes are on; at least one."""
+
+    marks_optional = False
+
+    scopes = forms.MultipleChoiceField(
+        label="The shop works on and certifies for",
+        help_text="At least one stays on.",
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "required": "Scopes: nothing is chosen; at least one stays on.",
+            "invalid_choice": 'Scopes: "%(value)s" is not accepted; choose among those listed.',
+        },
+    )
+
+    def __init__(self, *args: Any, scopes: Sequence[Scope], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field = self.fields["scopes"]
+        if isinstance(field, forms.MultipleChoiceField):
+            field.choices = [(scope.slug, scope.tires) for scope in scopes]

@@ -1,0 +1,38 @@
+"""The scopes a shop works in: the owner turns them on and off."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from assessments import acts
+from certificates import queries
+from certificates.forms import ScopesForm
+from certificates.scopes import scopes as scopes_in
+from certificates.scopes import scopes_of
+from training.access import Place, shop_page
+from training.models import Role
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@shop_page(Role.OWNER)
+def scopes(request: HttpRequest, place: Place) -> HttpResponse:
+    """What is on, what rests on it, and the boxes to change it."""
+    at = timezone.now()
+    form = ScopesForm(
+        request.POST if request.method == "POST" else None,
+        scopes=scopes_in(place.shop.edition),
+        initial={"scopes": [scope.slug for scope in scopes_of(place.shop)]},
+    )
+    if form.is_valid():
+        try:
+            shop = acts.choose_scopes(shop=place.shop, scopes=form.cleaned_data["scopes"], by=place.person, at=at)
+        except acts.ScopesRefused as refusal:
+            form.add_error("scopes", str(refusal))
+        else:
+            told = "; ".join(scope.tires.lower() for scope in scopes_of(shop))
+            messages.success(request, f"The shop works on {told}.")
+            return redirect("certificates:scopes", place.shop.slug)
+    context = {"form": form, "rows": queries.scope_rows(place, at), "edition": place.edition}
+    return render(request, "certificates/scopes.html", context)
