@@ -49,8 +49,18 @@ class Bench:
     def decide(self, data: Mapping[str, Any] | None = None, units: list[RepairUnit] | None = None) -> Decision:
         """The decision on the case of the question, or on another one."""
         given = self.item.case if data is None else data
-        decision = decide(parse_case(given or {}), edition=self.edition, units=units)
-        self.between.update((one.clause, None) for one in decision.rulings if one.between_statements)
+        case = parse_case(given or {})
+        decision = decide(case, edition=self.edition, units=units)
+        between = [one for one in decision.rulings if one.between_statements]
+        # Where states differ, it is settled once the case lies in one of them and the stem gives that one's law.
+        laws = {one.clause: self.edition.clause(one.clause).statements for one in between}
+        self.between.update(
+            (one.clause, None)
+            for one in between
+            if not (
+                any(case.jurisdiction in law.jurisdictions for law in laws[one.clause]) and one.limit in self.item.stem
+            )
+        )
         return decision
 
     @property
@@ -105,6 +115,7 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
         recheck_lists,
         recheck_log,
         recheck_markings,
+        recheck_motorcycles,
         recheck_place,
         recheck_steel,
         recheck_trucks,

@@ -120,7 +120,7 @@ GROUPS: tuple[tuple[str, ...], ...] = (
     ("For A, not for B", "A, not B", "For A, but not for B as well"),
     ("For B, not for A", "B, not A", "For B, but not for A as well"),
     ("For both of them", "For both", "For A as well as for B"),
-    ("For neither of them", "For neither", "For neither A nor B"),
+    ("For neither of them", "For neither", "Neither for A nor for B"),
     # the bench
     ("each way", "from each side", "a side", "in each direction"),
     ("Install the unit now and leave its gum alone", "Install the unit now, without touching its cushion gum",

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from tests.scenarios.solvers_lists import LISTS
 from tests.scenarios.solvers_markings import MARKINGS
+from tests.scenarios.solvers_motorcycles import MOTORCYCLES
 from tests.scenarios.solvers_steel import STEEL
 from tests.scenarios.solvers_trucks import TRUCKS
 
@@ -718,4 +719,5 @@ SOLVERS = {
     **MARKINGS,
     **TRUCKS,
     **STEEL,
+    **MOTORCYCLES,
 }
