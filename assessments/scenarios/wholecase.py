@@ -10,8 +10,10 @@ from random import Random
 
 from training.rulebook import Case
 
+from .bodies import repaired
 from .casebook import CASING_NAMES, Model, edge_mm, hole, looked_at, pick_model, readings
 from .draft import Draft, Redraw
+from .joblog import recommended
 from .nail import least_shift_mm
 from .spacing import SIZES
 from .within import crown_bound
@@ -47,7 +49,7 @@ def tale_of(draft: Draft) -> Tale:
     """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
     text = json.dumps([SERIES, draft.seed, draft.edition.name, draft.edition.version])
     rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
-    model = pick_model(rng, *draft.casings)
+    model = pick_model(rng, *repaired(draft))
     bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
@@ -62,6 +64,7 @@ def tale_of(draft: Draft) -> Tale:
         across = float(size.split()[0]) / cos(radians(angle)) / 2
         if abs(shift) >= least_shift_mm() and max(lateral, abs(lateral + shift)) + across + _CLEAR_MM <= bound.sure_mm:
             injury = hole(diameter=size, lateral_mm=side * lateral, angle_deg=angle, outward=outward)
-            case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure={"recommended": "230 kPa"}))
+            pressure = {"recommended": recommended(model.casing)}
+            case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
             return Tale(model, case, size, angle, outward, rng.choice(SIZES))
     raise Redraw("no such hole stays in the crown")

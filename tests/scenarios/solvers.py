@@ -568,7 +568,7 @@ BAD_IN_STEEL = [
     (r"Cut .*\b[1-4] pass(es)? each way", "The cutter made too few passes"),
     (r"Measure the prepared hole: 1[1-3] mm", "The hole is over the limit"),
     (r"Seat .*no restraining device", "Nothing held the tire while it was filled"),
-    (r"Seat .*hand-held chuck", "The chuck was held by hand"),
+    (r"Seat .*(?:hand-held chuck|chuck held by hand)", "The chuck was held by hand"),
 ]
 LEFT_OUT = {
     "Probe the channel": "The channel was not probed after cutting",

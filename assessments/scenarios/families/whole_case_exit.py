@@ -1,5 +1,6 @@
 """One tire, second part: where its channel comes out at the liner."""
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..model import Item
 from ..nail import mark_exit
@@ -12,6 +13,7 @@ from ..wholecase import SERIES, tale_of
     title="Whole case: where the channel goes",
     skill="position",
     formats=("place",),
+    casings=REPAIRED,
     lesson="measure-and-choose/where-it-may-be",
     series=SERIES,
     part=2,

@@ -4,6 +4,7 @@ from typing import Any
 
 from training.rulebook import Ruling
 
+from ..bodies import REPAIRED
 from ..casebook import looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
@@ -28,6 +29,7 @@ _HARMLESS: tuple[_Note, ...] = (
     title="Whole case: what would end it",
     skill="rejecting-conditions",
     formats=("several",),
+    casings=REPAIRED,
     lesson="inspect-and-reject/reject-on-sight",
     series=SERIES,
     part=1,

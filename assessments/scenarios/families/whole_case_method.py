@@ -1,5 +1,6 @@
 """One tire, third part: which repair its hole allows."""
 
+from ..bodies import REPAIRED
 from ..draft import Choice, Draft, Redraw, telling
 from ..model import Item
 from ..registry import item_family
@@ -12,6 +13,7 @@ from ..words import outcome
     title="Whole case: which repair",
     skill="angle-and-method",
     formats=("one",),
+    casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
     series=SERIES,
     part=3,

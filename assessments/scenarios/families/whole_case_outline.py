@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from training.rulebook import length_mm
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -15,6 +16,7 @@ from ..wholecase import SERIES, tale_of
     title="Whole case: the outline",
     skill="preparation",
     formats=("number",),
+    casings=REPAIRED,
     lesson="prepare-install-return/outline-and-buff",
     series=SERIES,
     part=4,

@@ -1,5 +1,6 @@
 """One tire, last part: is there a fault on its way back to the road?"""
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..faults import find_fault
 from ..model import Item
@@ -12,6 +13,7 @@ from ..wholecase import PARTS, SERIES, tale_of
     title="Whole case: back to the road",
     skill="return-to-service",
     formats=("fault",),
+    casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
     series=SERIES,
     part=6,

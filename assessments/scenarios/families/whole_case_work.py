@@ -1,5 +1,6 @@
 """One tire, fifth part: the steps of its installation in order."""
 
+from ..bodies import REPAIRED
 from ..draft import Draft
 from ..model import Item
 from ..registry import item_family
@@ -25,6 +26,7 @@ _AMONG = (
     title="Whole case: the work in order",
     skill="installation",
     formats=("order",),
+    casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
     series=SERIES,
     part=5,
