@@ -43,7 +43,7 @@ def test_an_owner_turns_a_scope_off_and_on(page: Page, site: Any) -> None:
 def test_everybody_sees_each_scope_by_itself(page: Page, site: Any) -> None:
     log_in(page, "owner@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/roster/")
-    steel = page.locator("dt", has_text=STEEL).first.locator("xpath=following-sibling::dd[1]")
+    steel = page.get_by_role("heading", name=STEEL).locator("xpath=following-sibling::p[1]")
     expect(steel).to_have_text("Ines Kovar")
     watch(page, "roster of two scopes")
 
@@ -56,6 +56,12 @@ def test_everybody_sees_each_scope_by_itself(page: Page, site: Any) -> None:
     page.get_by_role("link", name=STEEL).click()
     expect(page.get_by_text("Inflates in a cage", exact=False).first).to_be_visible()
     watch(page, "hands-on of steel bodies")
+    page.goto(f"{SHOP}/floor/")
+    page.get_by_role("link", name="Tomas Vidal").click()
+    page.get_by_role("link", name="Paper", exact=True).click()
+    watch(page, "paper of which tires")
+    page.get_by_role("link", name=STEEL).click()
+    watch(page, "paper of steel bodies")
 
     log_in(page, "tomas@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/bay/")
