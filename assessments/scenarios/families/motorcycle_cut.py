@@ -41,8 +41,9 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(data))
         for held in ((), ("cord-is-only-noted",), ("cut-unopened",)):
             abroad = draft.decide(draft.case({**data, "jurisdiction": there}), *held)
-            why = ("one-states-law-everywhere", *held)
-            others.append(Choice(verdict(abroad, edition), why, releases(abroad.verdict, decision), together=True))
+            text, why = verdict(abroad, edition), ("one-states-law-everywhere", *held)
+            if text not in {other.text for other in others}:
+                others.append(Choice(text, why, releases(abroad.verdict, decision), together=True))
     elif not reaches and not any(one.consequence == "inspect" for one in decision.rulings):
         raise Redraw("the edition leaves open what follows of a cut that nobody looked into")
     others.append(Choice(IN_ORDER, ("cuts-are-cosmetic",), releases("accept", decision)))

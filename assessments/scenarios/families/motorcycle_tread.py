@@ -12,7 +12,7 @@ from ..motorcycles import Use, allowed_for, laws_on_tread, tire, use_words
 from ..registry import item_family
 from ..words import tread_clauses
 
-_REACH_MM = 4
+_REACH_MM = 3
 _OFFERED = 3
 
 
