@@ -16,7 +16,6 @@ from .drawing import CannotDraw, draw
 from .registry import family, family_names
 
 ENOUGH = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
-_MISSES = 2  # draws that come to nothing, each after very many tries: others would too
 PUBLIC = "bench:"
 _KEPT = 16
 
@@ -62,17 +61,15 @@ def _covered(name: str, edition: Edition) -> Covered:
     counts: Counter[tuple[str, str]] = Counter()
     formats = family(name).formats
     for casing in family(name).casings or ("",):
-        misses = 0
         for number in range(ENOUGH):
-            if misses == _MISSES or all(counts[casing, form] for form in formats):
+            if all(counts[casing, form] for form in formats):
                 break
             try:
                 seed = public_seed(f"coverage/{number}")
                 item = draw(name, seed=seed, edition=edition, casings=(casing,) if casing else None)
             except NoSuchLimit:
                 break
-            except CannotDraw:
-                misses += 1
-                continue
+            except CannotDraw:  # after very many tries: another draw would come to nothing too
+                break
             counts[casing, item.format] += 1
     return Covered(name, +counts)

@@ -203,7 +203,8 @@ def test_a_whole_case_is_practiced_from_its_first_question_to_its_last(client_as
 
 
 def test_a_case_is_offered_only_where_the_rulebook_can_tell_it(client_as, own_shop, apprentice):
-    own_shop.edition, own_shop.units = "united-kingdom", "mm"  # its crown is not measured to a groove
+    # a shop that repairs no hole of half a millimeter or more has no tire to tell the case of
+    own_shop.house_rules = [{"clause": "injury-size", "limits": ["0.4 mm"]}]
     own_shop.save()
     client = client_as(apprentice)
 

@@ -49,9 +49,10 @@ def build(draft: Draft) -> Item:
     ]
     if model.casing not in LIGHT:  # what is right in a fabric body
         other = int(draft.stated(draft.limit("job.cutter_speed")).value) * rng.choice((15, 18, 20)) // 20 // 50 * 50
-        few = rng.randint(int(draft.stated(draft.limit("job.passes_each_way")).value), fewest - 1)
+        enough = int(draft.stated(draft.limit("job.passes_each_way")).value)
         settings[1] = (other, turns[0], sides[0], fewest, ("cable-as-fabric",))
-        settings[4] = (rpm(_FACTORS), turns[0], sides[0], few, ("cable-as-fabric",))
+        if enough < fewest:  # a strict shop may ask as many of fabric as of cable
+            settings[4] = (rpm(_FACTORS), turns[0], sides[0], rng.randint(enough, fewest - 1), ("cable-as-fabric",))
     right: list[Choice] = []
     wrong: list[Choice] = []
     for revolutions, turn, side, times, why in settings:
