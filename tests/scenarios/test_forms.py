@@ -12,6 +12,7 @@ from assessments.scenarios import (
     UnknownBlueprint,
     UnknownFamily,
     blueprint,
+    blueprint_names,
     draw,
     draw_form,
     draw_practice,
@@ -26,25 +27,33 @@ from assessments.scenarios.drawing import CannotDraw
 from assessments.scenarios.facts import facts
 from assessments.scenarios.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.scenarios.registry import item_family
+from training.rulebook import load_edition
 
 PLAN = blueprint("north-america-light")
 
 
-def test_the_built_in_form_is_forty_questions_over_all_ten_skills():
-    assert (PLAN.count, PLAN.minutes, PLAN.pass_percent, PLAN.needed) == (40, 60, 80, 32)
-    assert (PLAN.unsafe_allowed, PLAN.attempts) == (1, 3)
-    assert PLAN.wait_hours > 0
-    assert "rovisional" in PLAN.note
-    assert set(PLAN.skills()) == set(SKILLS)
-    assert min(PLAN.skills().values()) >= 3
-    assert max(cell.count for cell in PLAN.cells) <= 4
+@pytest.fixture(params=blueprint_names())
+def plan(request):
+    """Each built-in blueprint in turn."""
+    return blueprint(request.param)
 
 
-def test_a_form_follows_its_blueprint_and_asks_nothing_twice(edition):
+def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan):
+    assert (plan.count, plan.minutes, plan.pass_percent, plan.needed) == (40, 60, 80, 32)
+    assert (plan.unsafe_allowed, plan.attempts) == (1, 3)
+    assert plan.wait_hours > 0
+    assert "rovisional" in plan.note
+    assert set(plan.skills()) == set(SKILLS)
+    assert min(plan.skills().values()) >= 3
+    assert max(cell.count for cell in plan.cells) <= 4
+
+
+def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan):
+    edition = load_edition(plan.edition)
     for number in range(25):
-        form = draw_form(PLAN, secret=b"kept", form_id=f"form {number}", edition=edition)
+        form = draw_form(plan, secret=b"kept", form_id=f"form {number}", edition=edition)
 
-        assert Counter(item.family for item in form) == {cell.family: cell.count for cell in PLAN.cells}
+        assert Counter(item.family for item in form) == {cell.family: cell.count for cell in plan.cells}
         assert len({item.content for item in form}) == len(form)
         assert {item.format for item in form} == set(FORMATS)
 
@@ -58,8 +67,8 @@ def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition):
     assert content(b"kept", "7") != content(b"kept", "8")
 
 
-def test_the_skills_of_a_form_are_mixed(edition):
-    form = draw_form(PLAN, secret=b"kept", form_id="mixed", edition=edition)
+def test_the_skills_of_a_form_are_mixed(plan):
+    form = draw_form(plan, secret=b"kept", form_id="mixed", edition=load_edition(plan.edition))
 
     changes = sum(one.skill != other.skill for one, other in pairwise(form))
     assert changes > 25
@@ -123,7 +132,7 @@ def test_families_over_all_skills_and_formats_stand():
 @pytest.mark.parametrize(
     ("call", "error", "words"),
     [
-        (lambda edition: family("nope"), UnknownFamily, 'family: "nope" is not known; choose axle-load, '),
+        (lambda edition: family("nope"), UnknownFamily, 'family: "nope" is not known; choose after-the-cutter, '),
         (lambda edition: blueprint("nope"), UnknownBlueprint, 'blueprint: "nope" is not known; choose north-america'),
         (
             lambda edition: draw("doubt", seed="1", edition=edition, prefer="cm"),
@@ -189,7 +198,7 @@ def test_a_pass_percentage_is_rounded_up():
         ("pass_percent = 80", "pass_percent = 101", "pass_percent: 101 is not accepted"),
         ("attempts = 2", "attempts = true", "attempts: True is not accepted"),
         ('["passenger"]', '["bicycle"]', 'casings: "bicycle" is not accepted; choose passenger, '),
-        ("doubt", "nope", 'family "nope" is not known; choose axle-load, '),
+        ("doubt", "nope", 'family "nope" is not known; choose after-the-cutter, '),
         ("count = 3", "count = 0", "count: 0 is not accepted"),
         ("note =", "color = 1\nnote =", "color: is not a field; choose name, "),
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),

@@ -6,6 +6,7 @@ import pytest
 
 from assessments.scenarios import blueprint, draw, draw_form, family_names
 from assessments.scenarios.casebook import LIGHT
+from assessments.scenarios.recheck import recheck
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
 
 BASE = load_edition("north-america")
@@ -54,6 +55,41 @@ def test_a_whole_form_can_be_drawn_however_strict_the_shop_is(rules, prefer):
 
     assert len(items) == plan.count
     assert len({item.content for item in items}) == plan.count
+
+
+# Stricter than the published limit beside it: 3/8 in (10 mm); 1.5 in from each shoulder; 500 to 700 rpm, 5 passes; half
+# an inch between the tires of a pair; 2/32 in of tread behind and 4/32 in front; 80 percent; 150 percent.
+STRICT_STEEL = {
+    "a hole of 8 mm": {"injury_size_steel": "8 mm"},
+    "a hole of 5 mm": {"injury_size_steel": "5 mm"},
+    "two inches from the shoulder": {"crown_at_tread_steel": "2 in", "crown_at_liner_steel": "2 in"},
+    "a lean of 5 deg": {"one_piece_angle": "5 deg", "proposed_one_piece_angle": "5 deg"},
+    "slow and thorough": {"cutter_speed_steel": ("500 rpm", "600 rpm"), "cutter_passes_steel": "7 passes"},
+    "closer pairs and more tread": {"dual_diameter": "1/4 in", "tread_depth_truck": "4/32 in"},
+    "more in front": {"tread_depth_steer_axle_truck": "6/32 in"},
+    "sooner soft": {"run_low_single_piece": "85 %", "run_low_multi_piece": "85 %"},
+    "a stronger cage": {"restraint_capacity": "200 %", "bead_seating_pressure": "30 psi"},
+    "a narrower torque": {"torque_m22": ("460 lbf.ft", "490 lbf.ft")},
+}
+
+
+@pytest.mark.parametrize("rules", STRICT_STEEL.values(), ids=STRICT_STEEL)
+@pytest.mark.parametrize("prefer", ["in", "mm"])
+def test_a_whole_form_on_steel_bodies_can_be_drawn_however_strict_the_shop_is(rules, prefer):
+    plan = blueprint("north-america-steel")
+
+    items = draw_form(plan, secret=b"a secret", form_id=f"form {prefer}", edition=shop(**rules), prefer=prefer)
+
+    assert len(items) == plan.count
+    assert len({item.content for item in items}) == plan.count
+    assert not [item.family for item in items if (found := recheck(item, shop(**rules))) and not agrees(item, found)]
+
+
+def agrees(item, found):
+    """Does the second look at a question give its key?"""
+    if found.complaints is not None or found.number is not None or found.place is not None:
+        return not found.complaints
+    return found.right == {item.key} if isinstance(item.key, str) else found.right == set(item.key)
 
 
 @pytest.mark.parametrize("name", family_names())

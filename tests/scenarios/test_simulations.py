@@ -4,16 +4,18 @@ from random import Random
 
 import pytest
 
-from assessments.scenarios import draw, draw_practice
+from assessments.scenarios import blueprint, blueprint_names, draw, draw_practice
 from assessments.scenarios.diagnosis import Belief, Diagnosis, Outlook, diagnose, most_telling, tells_apart
 from tests.simulations.blind import blind
 from tests.simulations.diagnosing import Shop, learners
 from tests.simulations.learners import answered, guessed, intended, slipped, the_key
+from training.rulebook import load_edition
 
 
-@pytest.fixture(scope="module")
-def marks(edition):
-    return blind(edition, forms=40, learn=20, seed="short")
+@pytest.fixture(scope="module", params=blueprint_names())
+def marks(request):
+    plan = blueprint(request.param)
+    return blind(load_edition(plan.edition), forms=40, learn=20, seed="short", plan=plan)
 
 
 def test_nobody_passes_by_looks_or_by_the_numbers_of_the_lessons(marks):

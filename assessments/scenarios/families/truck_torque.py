@@ -33,8 +33,8 @@ def build(draft: Draft) -> Item:
 
     def ends(statement_of: str) -> tuple[Quantity, Quantity]:
         statement = draft.clause(statement_of).strictest
-        pairs = zip(statement.quantities, statement.upper, strict=True)
-        return next((low, high) for low, high in pairs if low.unit == unit)
+        pairs = list(zip(statement.quantities, statement.upper, strict=True))
+        return next(((low, high) for low, high in pairs if low.unit == unit), pairs[0])
 
     right = reading(*ends(clause.id))
     car, tight = (tuple(parse_quantity(end, "torque") for end in pair) for pair in (_CAR, _TIGHT))
