@@ -68,6 +68,21 @@ MODELS = (
     Model("150/70R17 69V", "motorcycle", 146, 50, 10),
     Model("160/60R17 69H", "motorcycle", 158, 54, 10),
 )
+# Sizes as an edition's country fits them, where those above are not: no P or LT before them, C for commercial behind.
+MODELS_OF = {
+    "united-kingdom": (
+        Model("175/65R14 82T", "passenger", 130, 46, 10),
+        Model("185/65R15 88H", "passenger", 142, 51, 10),
+        *(one for one in MODELS if one.casing == "passenger" and not one.designation.startswith("P")),
+        Model("275/45R20 110W", "passenger", 226, 82, 13),
+        Model("195/70R15C 104/102R", "light-truck-fabric", 148, 52, 13),
+        Model("205/65R16C 107/105T", "light-truck-fabric", 160, 57, 13),
+        Model("215/65R16C 109/107T", "light-truck-fabric", 170, 60, 14),
+        Model("225/65R16C 112/110R", "light-truck-fabric", 178, 63, 14),
+        Model("235/65R16C 115/113R", "light-truck-fabric", 186, 66, 15),
+        *(one for one in MODELS if one.casing not in LIGHT),
+    ),
+}
 CASING_NAMES = {
     "passenger": "passenger tire",
     "light-truck-fabric": "light truck tire with a fabric body",
@@ -78,9 +93,10 @@ CASING_NAMES = {
 FINDINGS = tuple(word for field, word, _ in vocabulary() if field == "findings")
 
 
-def pick_model(rng: Random, *casings: str) -> Model:
-    """A size of one of these casings; of any where none is given."""
-    return rng.choice([model for model in MODELS if not casings or model.casing in casings])
+def pick_model(rng: Random, *casings: str, edition: str = "") -> Model:
+    """A size of one of these casings, as an edition's country fits it; of any where none is given."""
+    known = MODELS_OF.get(edition, MODELS)
+    return rng.choice([model for model in known if not casings or model.casing in casings])
 
 
 def looked_at(

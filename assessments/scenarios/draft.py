@@ -193,7 +193,7 @@ class Draft:
                 f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
                 f"{' and '.join(limited)} for {' or '.join(self.casings)}"
             )
-        return pick_model(self.rng, *casings)
+        return pick_model(self.rng, *casings, edition=self.edition.name)
 
     def limit(self, quantity: str, casing: str = "passenger") -> Clause:
         """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""

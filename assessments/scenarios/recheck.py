@@ -111,12 +111,14 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
 
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    from . import (  # noqa: F401 - they register their judges
+    # they register their judges
+    from . import (  # noqa: F401
         recheck_lists,
         recheck_log,
         recheck_markings,
         recheck_motorcycles,
         recheck_place,
+        recheck_road,
         recheck_steel,
         recheck_trucks,
         recheck_work,

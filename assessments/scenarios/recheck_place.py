@@ -89,7 +89,7 @@ def _duals(bench: Bench) -> Recheck:
     def holds(text: str) -> bool:
         own, _, mate = text.partition(" beside ")
         decision = bench.decide({**bench.data, "dual_mate": {"diameter": mate, "own_diameter": own}})
-        return decision.verdict != "reject"
+        return decision.verdict in ("accept", "advise")
 
     return bench.which(holds)
 

@@ -49,7 +49,7 @@ def tale_of(draft: Draft) -> Tale:
     """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
     text = json.dumps([SERIES, draft.seed, draft.edition.name, draft.edition.version])
     rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
-    model = pick_model(rng, *repaired(draft))
+    model = pick_model(rng, *repaired(draft), edition=draft.edition.name)
     bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))

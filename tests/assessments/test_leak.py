@@ -13,7 +13,8 @@ from django.utils import timezone
 from assessments.models import FormItem, Purpose
 from assessments.scenarios import draw, family_names, misconceptions
 from tests.factories import AttemptFactory, FormFactory, an_item
-from training.rulebook import VERDICTS, load_edition
+from tests.homes import home
+from training.rulebook import VERDICTS
 
 pytestmark = pytest.mark.django_db
 
@@ -60,7 +61,7 @@ def test_the_page_is_the_same_bytes_with_each_option_as_the_key(client_as, own_s
 
 @pytest.mark.parametrize("name", family_names())
 def test_an_open_question_names_no_clause_verdict_family_or_misconception(client_as, own_shop, apprentice, name):
-    edition = load_edition("north-america")
+    edition = home(name)
     item = draw(name, seed="leak", edition=edition)
     attempt = attempt_at(own_shop, apprentice, [item], {})
 

@@ -128,7 +128,8 @@ def rulebook_and_items() -> None:
     """Decisions and questions."""
     import json
 
-    from assessments.scenarios import blueprint, draw, draw_form, family_names
+    from assessments.scenarios import blueprint, draw, draw_form
+    from assessments.scenarios.coverage import families_of
     from assessments.scenarios.diagnosis import diagnose
     from tests.simulations.learners import the_key
     from training.rulebook import decide, load_edition, parse_case
@@ -173,7 +174,7 @@ def rulebook_and_items() -> None:
 
         return act
 
-    each = {name: cpu(drawing(name), times=40, rounds=3) for name in family_names()}
+    each = {name: cpu(drawing(name), times=40, rounds=3) for name in families_of(edition)}
     mean = sum(each.values()) / len(each)
     line("  one question, mean over families", mean, deciding, aim="aim 500 us", note=f"{1 / mean:.0f} a second")
     for name, seconds in sorted(each.items(), key=lambda one: -one[1])[:5]:

@@ -14,7 +14,7 @@ from shapely import LineString, Point
 
 from assessments.scenarios import draw, family_names
 from certificates.documents.svg import NotDrawn, _trace_path, figure, read
-from training.rulebook import load_edition
+from tests.homes import home
 
 
 class Recorder:
@@ -178,7 +178,7 @@ def test_an_unknown_path_command_is_refused() -> None:
 
 @pytest.mark.parametrize("name", family_names())
 def test_every_drawing_of_a_family_can_be_drawn_on_paper(name: str) -> None:
-    edition = load_edition("north-america")
+    edition = home(name)
     canvas = Canvas(BytesIO())
 
     for number in range(10):

@@ -3,6 +3,7 @@
 import pytest
 
 from assessments.scenarios import draw, family_names
+from tests.homes import home
 from training.rulebook import load_edition
 
 DRAWS = 150
@@ -14,10 +15,10 @@ def edition():
 
 
 @pytest.fixture(scope="session")
-def drawn(edition):
+def drawn():
     """Items by family, half of them in inches first and half in millimeters first."""
     return {
-        name: [draw(name, seed=f"test {n}", edition=edition, prefer=("in", "mm")[n % 2]) for n in range(DRAWS)]
+        name: [draw(name, seed=f"test {n}", edition=home(name), prefer=("in", "mm")[n % 2]) for n in range(DRAWS)]
         for name in family_names()
     }
 

@@ -16,6 +16,7 @@ from tests.scenarios.solvers_markings import MARKINGS
 from tests.scenarios.solvers_motorcycles import MOTORCYCLES
 from tests.scenarios.solvers_steel import STEEL
 from tests.scenarios.solvers_trucks import TRUCKS
+from tests.scenarios.solvers_united_kingdom import UNITED_KINGDOM
 
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
@@ -720,4 +721,5 @@ SOLVERS = {
     **TRUCKS,
     **STEEL,
     **MOTORCYCLES,
+    **UNITED_KINGDOM,
 }

@@ -7,7 +7,8 @@ import sys
 import pytest
 from django.core.management import call_command
 
-from assessments.scenarios import Item, draw, family_names
+from assessments.scenarios import Item, draw
+from tests.homes import at_home_in
 
 FIELDS = {
     "family", "skill", "edition", "seed", "format", "stem", "figure", "options", "key", "tolerance", "distractors",
@@ -33,7 +34,7 @@ def test_one_line_an_item_with_every_field(capsys):
 def test_all_draws_the_count_of_every_family(capsys):
     families = [json.loads(line)["family"] for line in lines(capsys, "all", "--count", "2")]
 
-    assert families == [name for name in family_names() for _ in range(2)]
+    assert families == [name for name in at_home_in("north-america") for _ in range(2)]
 
 
 def test_more_items_of_a_seed_begin_with_the_same_ones(capsys):
@@ -54,7 +55,7 @@ def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition):
 @pytest.mark.parametrize(
     ("args", "words"),
     [
-        (("nope",), 'family: "nope" is not known; choose axle-load, '),
+        (("nope",), 'family: "nope" is not known; choose after-the-cutter, '),
         (("doubt", "--count", "0"), '--count: "0" is not accepted; give a whole number from 1 to 1000000'),
         (("doubt", "--count", "many"), '--count: "many" is not accepted'),
         (("doubt", "--count", "9" * 30), "give a whole number from 1 to 1000000"),

@@ -5,6 +5,7 @@ from collections import Counter
 import pytest
 
 from assessments.scenarios import draw, family, family_names
+from tests.homes import home
 
 DRAWS = 300
 ONE = [name for name in family_names() if "one" in family(name).formats]
@@ -13,8 +14,8 @@ CRITICAL = 21.11
 
 
 @pytest.fixture(scope="module")
-def many(edition):
-    return {name: [draw(name, seed=f"fair {n}", edition=edition) for n in range(DRAWS)] for name in ONE}
+def many():
+    return {name: [draw(name, seed=f"fair {n}", edition=home(name)) for n in range(DRAWS)] for name in ONE}
 
 
 @pytest.mark.parametrize("name", ONE)
@@ -61,7 +62,7 @@ def test_always_rejecting_or_always_repairing_does_not_pay(many):
 
 
 @pytest.mark.parametrize("name", [name for name in family_names() if "several" in family(name).formats])
-def test_the_number_of_right_options_varies(name, edition):
-    counts = Counter(len(draw(name, seed=f"count {n}", edition=edition).key) for n in range(150))
+def test_the_number_of_right_options_varies(name):
+    counts = Counter(len(draw(name, seed=f"count {n}", edition=home(name)).key) for n in range(150))
 
     assert len(counts) >= (2 if name == "proposals" else 3)

@@ -4,9 +4,10 @@ import re
 
 import pytest
 
-from assessments.scenarios import blueprint, draw, draw_form, family_names
+from assessments.scenarios import blueprint, draw, draw_form
 from assessments.scenarios.casebook import LIGHT
 from assessments.scenarios.recheck import recheck
+from tests.homes import at_home_in
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
 
 BASE = load_edition("north-america")
@@ -92,7 +93,7 @@ def agrees(item, found):
     return found.right == {item.key} if isinstance(item.key, str) else found.right == set(item.key)
 
 
-@pytest.mark.parametrize("name", family_names())
+@pytest.mark.parametrize("name", at_home_in("north-america"))
 def test_the_same_rules_give_the_same_question_and_the_item_names_them(name):
     rules = {"injury_size": "5 mm", "cutter_speed": "900 rpm"}
 

@@ -1,6 +1,6 @@
 """Pairs of dual tires and their diameters: which may run side by side?"""
 
-from training.rulebook import Ruling
+from training.rulebook import Ruling, severity
 
 from ..casebook import depths
 from ..draft import Choice, Draft, NoSuchLimit, Redraw
@@ -25,7 +25,7 @@ def build(draft: Draft) -> Item:
     clause = next((one for one in draft.edition.clauses.values() if one.quantity == "dual.difference"), None)
     if clause is None or "truck" not in clause.casings:
         raise NoSuchLimit(f'family "dual-pairs": edition {draft.edition.name} has no limit for dual pairs')
-    size = rng.choice(SIZES)
+    size, metric = rng.choice(SIZES), draft.edition.units == "mm"
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
@@ -34,18 +34,24 @@ def build(draft: Draft) -> Item:
     for gap in rng.sample((1, 2, 3, 4, 6, 7, 8, 9), _PAIRS):
         own = _STANDING[size] + rng.randint(-4, 4)
         other = own + gap * rng.choice((-1, 1))
-        mate = {"diameter": f"{other / 10:.1f} in", "own_diameter": f"{own / 10:.1f} in"}
+        read = [f"{round(2.54 * one)} mm" if metric else f"{one / 10:.1f} in" for one in (other, own)]
+        mate = {"diameter": read[0], "own_diameter": read[1]}
         data, decision = in_service(draft, size=size, axle="drive", depth=depth, dual=True, mate=mate)
         case = case or draft.case(data)
-        (wrong if decision.verdict == "reject" else right).append(
-            Choice(f"{mate['own_diameter']} beside {mate['diameter']}", unsafe=decision.verdict == "reject")
-        )
+        parted = severity(decision.verdict) > severity("repair")  # out of service, or sent on as no pair
+        (wrong if parted else right).append(Choice(f"{mate['own_diameter']} beside {mate['diameter']}", unsafe=parted))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(
         stem=[
-            f"Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.",
+            f"Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load."
+            # where no text of the country states it, the shop does
+            + (
+                f" In this shop a pair may differ by at most {draft.show(draft.stated(clause))}."
+                if clause.otherwise != "reject"
+                else ""
+            ),
             rng.choice(
                 [
                     "Which of these pairs may run side by side? Choose all.",

@@ -23,8 +23,8 @@ _OFFERED = 5
 def build(draft: Draft) -> Item:
     rng = draft.rng
     steer = next(
-        (one for one in draft.edition.clauses.values() if one.quantity == "tread.least_depth" and one.when
-         and "truck" in one.casings), None)  # fmt: skip
+        (one for one in draft.edition.clauses.values() if one.quantity == "tread.least_depth" and "truck" in one.casings
+         and any(condition.quantity == "position.axle" for condition in one.when)), None)  # fmt: skip
     if steer is None:
         raise NoSuchLimit(f'family "tread-by-axle": edition {draft.edition.name} has no limit by axle')
     # Below the limit of all wheels, between it and that of the steer axle, and above both.

@@ -1,0 +1,99 @@
+"""Someone who knows the road law of the United Kingdom, and its repair area, and sees only the open question.
+
+Every number is typed here from its source, never read from the rulebook. A solver returns the set of right option
+texts, or for a number the value in mm.
+"""
+
+import re
+from datetime import date, timedelta
+
+# Construction and Use Regulations 1986, regulation 27: 1.6 mm up to 3,500 kg, 1 mm above.
+LIGHT_MM, HEAVY_MM, HEAVY_OVER_KG = 1.6, 1.0, 3500
+# Motor Vehicle Tyres (Safety) Regulations 1994, regulation 7, from memory: part-worn tyres 2 mm over the full breadth.
+PART_WORN_MM = 2.0
+# The same regulation 27 as amended from 1 February 2021: ten years.
+OLD_YEARS = 10
+# Regulation 27(1): 25 mm or 10 % of the section width, whichever is greater.
+CUT_MM, CUT_SHARE = 25.0, 0.10
+
+
+def repair_area_mm(width):
+    """BS AU 159g as summarised: 60 % up to 155, 65 % over 155 to 200, 70 % over 200; printed figures in between."""
+    printed = {125: 75, 135: 81, 145: 87, 155: 93, 165: 107, 175: 114, 185: 120, 195: 127}
+    return printed.get(width) or width * (0.60 if width <= 155 else 0.65 if width <= 200 else 0.70)
+
+
+def section(text):
+    return int(re.search(r"(\d{3})/\d{2}R", text)[1])
+
+
+def tread_by_vehicle(item):
+    worn = set()
+    for option in item.options:
+        kg, depth = re.search(r" of ([\d,]+) kg, .*: ([\d.]+) mm$", option.text).groups()
+        limit = HEAVY_MM if int(kg.replace(",", "")) > HEAVY_OVER_KG else LIGHT_MM
+        if float(depth) < limit:
+            worn.add(option.text)
+    return worn
+
+
+def tread_across(item):
+    middle, *edges = re.findall(r"([\d.]+) mm (?:within|at its)", item.stem)
+    if "part-worn" in item.stem:
+        least = min((middle, *edges), key=float)
+        return {f"{'May be' if float(least) >= PART_WORN_MM else 'May not be'} sold: {least} mm decides it"}
+    return {f"{'Stays on' if float(middle) >= LIGHT_MM else 'Off'} the road: {middle} mm decides it"}
+
+
+def monday_of(code):
+    """About the day a tyre was made: 49 CFR 574.5, week and year. Nothing is asked within three weeks of a year."""
+    return date(2000 + int(code[2:]), 1, 4) + timedelta(weeks=int(code[:2]) - 1)
+
+
+def age_on_axle(item):
+    day, month, year = re.search(r"Today is (\d+) (\w+) (\d{4})", item.stem).groups()
+    months = {f"{date(2000, number, 1):%B}": number for number in range(1, 13)}
+    today, old = date(int(year), months[month], int(day)), set()
+    for option in item.options:
+        vehicle, kg, where, code, again = re.search(
+            r"^(.+) of ([\d,]+) kg, (.+): (\d{4})(?:, retreaded (\d{4}))?$", option.text
+        ).groups()
+        heavy = int(kg.replace(",", "")) > HEAVY_OVER_KG
+        named = (
+            "single" in where or "front" in where
+            if vehicle == "Minibus"
+            else "front" in where and (heavy or vehicle == "Bus")
+        )
+        if named and (today - monday_of(again or code)).days / 365.25 >= OLD_YEARS:
+            old.add(option.text)
+    return old
+
+
+def cut_on_road(item):
+    length, limit = float(re.search(r"cut (\d+) mm long", item.stem)[1]), cut_limit(item)
+    if "Nobody has opened" in item.stem:  # MOT test practice: over the limit it is opened with a blunt tool
+        return {"Open the cut first: see how deep it goes"}
+    if "shows cord" not in item.stem:
+        return {"Leave it on the road: tell the customer"}
+    if length > limit:
+        return {"Off the road: too long a cut down to the cord"}
+    return {"Send it on: a full-service plant decides"}  # common practice, no published source
+
+
+def cut_limit(item):
+    return max(CUT_MM, CUT_SHARE * section(item.stem))
+
+
+def repair_area(item):
+    whole = repair_area_mm(section(item.stem))
+    return whole / 2 if "from the crown centerline does" in item.stem or "Up to what" in item.stem else whole
+
+
+UNITED_KINGDOM = {
+    "tread-by-vehicle": tread_by_vehicle,
+    "tread-across": tread_across,
+    "age-on-axle": age_on_axle,
+    "cut-on-road": cut_on_road,
+    "cut-limit": cut_limit,
+    "repair-area": repair_area,
+}
