@@ -49,7 +49,16 @@ def off_in(shop: Shop) -> frozenset[str]:
 
 def plan_of(shop: Shop, terms: Terms) -> Terms:
     """What a form of this shop asks: the terms, with stand-ins for families that are switched off; one query."""
+    return _plan(shop, terms, off_in(shop))
+
+
+def plans_of(shop: Shop) -> tuple[Terms, ...]:
+    """The same for every scope that the shop works in; one query."""
     off = off_in(shop)
+    return tuple(_plan(shop, terms, off) for terms in terms_in(shop))
+
+
+def _plan(shop: Shop, terms: Terms, off: frozenset[str]) -> Terms:
     return with_stand_ins(terms, off=off, among=families_of(edition_of(shop), terms.casings)) if off else terms
 
 

@@ -5,10 +5,12 @@ from datetime import datetime
 from django.db import transaction
 from django.utils.timezone import localtime
 
+from assessments.blueprints import terms_in
 from assessments.models import DrawFlag, FamilyOff
 from assessments.scenarios import SKILLS, Item, family
 from assessments.scenarios.coverage import families_of
 from assessments.scenarios.stand_ins import stand_ins_for, with_their_series
+from assessments.scope_words import tires_in_words
 from training.models import Shop, User
 from training.shop_rulebook import edition_of
 
@@ -62,7 +64,7 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
 
     A part of a longer case takes the whole case with it.
 
-    Raises UnknownFamily, and LastOfSkill where no family of its skill would be left.
+    Raises UnknownFamily, and LastOfSkill where no family of its skill would be left in a scope of the shop.
     """
     wanted = family(family_name)
     Shop.objects.select_for_update().get(pk=shop.pk)  # two trainers must not switch off the last two at once
@@ -71,12 +73,15 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
         return off[wanted.name]
     going = with_their_series([wanted.name])
     gone = with_their_series([*off, wanted.name])
-    among = families_of(edition_of(shop))
-    if not all(stand_ins_for(name, off=gone, among=among) for name in going):
-        raise LastOfSkill(
-            f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}; '
-            "switch another family of that skill on first."
-        )
+    tires: list[tuple[str, ...] | None] = [terms.casings for terms in terms_in(shop)]
+    for casings in tires or [None]:
+        among = families_of(edition_of(shop), casings)
+        if not all(stand_ins_for(name, off=gone, among=among) for name in going if name in among):
+            of = f" of {tires_in_words(casings).lower()}" if casings and len(tires) > 1 else ""
+            raise LastOfSkill(
+                f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}{of}; '
+                "switch another family of that skill on first."
+            )
     return FamilyOff.objects.create(shop=shop, family=wanted.name, reason=reason, since_at=at, by=by)
 
 

@@ -11,11 +11,12 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from assessments import acts, queries
 from assessments.bench_forms import DRAW_SEED, SEED, FlagForm, SwitchOffForm
-from assessments.blueprints import plan_of, terms_of
+from assessments.blueprints import plans_of
 from assessments.queries.answers import lesson_of
 from assessments.scenarios import SERIES, Family, Item, UnknownFamily, draw, family
 from assessments.scenarios.coverage import ENOUGH, families_of, public_seed
 from assessments.scenarios.drawing import draw_different
+from assessments.scope_words import tires_in_words
 from training.access import Place, shop_page
 from training.models import Role
 from training.shop_rulebook import units_of
@@ -39,13 +40,17 @@ def _family(place: Place, name: str) -> Family:
 def bench(request: HttpRequest, place: Place) -> HttpResponse:
     """What is asked, skill by skill, the families, and the flags nobody has settled."""
     off, flags = queries.families_off(place.shop), list(queries.open_flags(place.shop))
-    terms = terms_of(place.shop)
+    plans = plans_of(place.shop)
     context = {
         "draws_each": ENOUGH,
         "table": queries.coverage_table(place.edition, off=off),
         "families": queries.family_rows(place.edition, off=off, flags=flags),
         "flags": [(family_title(flag.family), flag, flag.seed.partition(":")[2]) for flag in flags],
-        "stand_ins": queries.stand_ins(plan_of(place.shop, terms).cells) if terms else [],
+        "stand_ins": [
+            (tires_in_words(plan.casings) if len(plans) > 1 else "", found)
+            for plan in plans
+            if (found := queries.stand_ins(plan.cells))
+        ],
     }
     return render(request, "assessments/bench.html", context)
 

@@ -8,10 +8,19 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from assessments import acts
-from assessments.blueprints import casings_of, terms_in, terms_of
+from assessments.blueprints import casings_of, plans_of, terms_in, terms_of
 from assessments.models import Attempt
 from assessments.queries import State, theories_of, theory_of, theory_of_shop
-from tests.factories import NOW, AttemptFactory, BlueprintFactory, ExtraRoundFactory, MembershipFactory, PaperFactory
+from assessments.scenarios import family
+from tests.factories import (
+    NOW,
+    AttemptFactory,
+    BlueprintFactory,
+    ExtraRoundFactory,
+    FamilyOffFactory,
+    MembershipFactory,
+    PaperFactory,
+)
 from training.models import Shop, ShopScope
 
 pytestmark = pytest.mark.django_db
@@ -268,3 +277,29 @@ class TestPages:
 
         assert "Your shop no longer works in this scope." in page
         assert Attempt.objects.get().outcome == "not-passed"
+
+
+class TestFamiliesSwitchedOff:
+    def test_each_scope_has_stand_ins_of_its_own_tires(self, both):
+        cells = terms_of(both, STEEL).cells
+        FamilyOffFactory(shop=both, family=cells[0].family)
+
+        plans = {plan.name: plan for plan in plans_of(both)}
+
+        for plan in plans.values():
+            assert sum(cell.count for cell in plan.cells) == terms_of(both, plan.name).count
+        new = {cell.family for cell in plans[STEEL].cells} - {cell.family for cell in cells}
+        assert all(family(name).asks_about(terms_of(both, STEEL).casings) for name in new)
+
+    def test_the_last_of_a_skill_in_one_scope_stays_on_though_another_scope_has_more(self, both, trainer, monkeypatch):
+        # of two families that ask about sizes, one asks about light tires alone
+        only = {LIGHT: ("size-verdict", "holes-by-size"), STEEL: ("size-verdict",)}
+        by_casings = {terms.casings: only[terms.name] for terms in terms_in(both)}
+        monkeypatch.setattr("assessments.acts.bench.families_of", lambda edition, casings: by_casings[casings])
+
+        def switch_off(name):
+            return acts.switch_family_off(shop=both, family_name=name, reason="Not here.", by=trainer, at=NOW)
+
+        with pytest.raises(acts.LastOfSkill, match="asks size limits of steel-body light truck and truck tires"):
+            switch_off("size-verdict")
+        assert switch_off("holes-by-size").family == "holes-by-size"
