@@ -32,7 +32,8 @@ def build(draft: Draft) -> Item:
     known = edition.clauses.get("motorcycle-cut")
     laws = {} if known is None else {one.jurisdiction: one.text for one in known.statements if one.jurisdictions}
     decision = draft.decide(draft.case(data))
-    law, others = [], []
+    law: list[str] = []
+    others: list[Choice] = []
     if laws:
         here, there = rng.sample(sorted(laws), 2)
         law = [" ".join(f"In {STATES[one]} the inspection code says: {laws[one]}." for one in sorted(laws))]
