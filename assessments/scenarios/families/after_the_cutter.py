@@ -1,5 +1,7 @@
 """The cutter was in a steel body: go on, cut again, or stop?"""
 
+from fractions import Fraction
+
 from ..bodies import repaired
 from ..casebook import CASING_NAMES, STEEL, edge_mm, hole, looked_at, pick_model, readings
 from ..draft import Choice, Draft
@@ -14,6 +16,7 @@ _PLANT = "Stop and send it to a full-service plant"
 _STEM = "Go on, and take a thicker stem"
 _CLEAN = ("slides in clean", "finds nothing in the channel")
 _UNCLEAN = ("catches on wire", "feels a split between the plies", "brings out loose rubber")
+_LEAST = Fraction(2, 5)  # of the limit
 _OVER_MM = 3  # a hole that is too large is so by as much at most
 
 
@@ -35,9 +38,9 @@ def build(draft: Draft) -> Item:
     state = rng.choice(("fine", "unclean", "few", "large"))
     done = fewest - rng.randint(1, 2) if state == "few" else fewest + rng.randint(0, 2)
     most = edge_mm(size)[1]
-    across = (
-        rng.choice(readings("mm", most, most + _OVER_MM)) if state == "large" else passing_hole(draft, model.casing)
-    )
+    across = passing_hole(draft, model.casing, least=_LEAST)
+    if state == "large":
+        across = rng.choice(readings("mm", most, most + _OVER_MM))
     probed = rng.choice(_UNCLEAN if state == "unclean" else _CLEAN)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=across)]))
     decision = draft.decide(case)
