@@ -1,16 +1,21 @@
-"""A shop under the rulebook of the United Kingdom: course, practice, Check a tire, and no assessment yet."""
+"""A shop under the rulebook of the United Kingdom: course, practice, Check a tire, assessment and certificate."""
 
+import random
 import re
 from urllib.parse import urlencode
 
 import pytest
 
 from assessments.models import Attempt, FormItem
-from tests.factories import MembershipFactory, ShopFactory
+from certificates.acts import issue_certificate
+from certificates.scopes import scope_of
+from tests.factories import NOW, MembershipFactory, ShopFactory
+from tests.factories_certificates import HandsOnFactory, passed_attempt
 from training import course
 from training.models import Shop, User
 from training.rulebook import load_edition
 
+SCOPE = "united-kingdom-light"
 LESSONS = [lesson for module in course.modules() for lesson in module.lessons]
 
 
@@ -72,17 +77,38 @@ def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill
     assert started.status_code == 302
     assert visit(started["Location"], as_role=learner).status_code == 200
     assert {item.snapshot["edition"] for item in items} == {"united-kingdom"}
-    assert not {"place-on-drawing", "lean-and-exit", "farthest-on-drawing"} & {item.family for item in items}
+    assert not {"tread-by-axle", "run-low", "edge-to-shoulder"} & {item.family for item in items}
     assert len(items) == attempt.form.size > 0
 
 
-def test_the_assessment_page_says_that_there_is_none_yet(visit, british_shop, learner):
-    page = visit(f"/shop/{british_shop.slug}/assessment/", as_role=learner)
+def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_shop, learner):
+    address = f"/shop/{british_shop.slug}/assessment/{SCOPE}/"
 
-    assert page.status_code == 200
-    assert "yet" in words(page)
-    assert visit(f"/shop/{british_shop.slug}/assessment/start/", as_role=learner, post={}).status_code == 200
-    assert not Attempt.objects.exists()
+    page = visit(address, as_role=learner)
+    visit(f"{address}start/", as_role=learner, post={"is_ready": "on"})
+
+    items = FormItem.objects.filter(form=Attempt.objects.get().form)
+    assert "60 minutes" in words(page)
+    assert len(items) == 40
+    assert {item.snapshot["edition"] for item in items} == {"united-kingdom"}
+    assert {"repair-area", "tread-by-vehicle", "tread-across", "age-on-axle", "cut-on-road", "cut-limit"} <= {
+        item.family for item in items
+    }
+
+
+def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop, learner):
+    owner, here = MembershipFactory(shop=british_shop, role="owner").user, {"edition": "united-kingdom"}
+    passed_attempt(british_shop, learner, scope=SCOPE, form__edition="united-kingdom")
+    HandsOnFactory(shop=british_shop, learner=learner, scope=SCOPE, **here)
+
+    made = issue_certificate(
+        shop=british_shop, holder=learner, issuer=owner, scope=scope_of(british_shop), at=NOW, rng=random.Random("uk")
+    )
+
+    assert (made.edition, made.casings) == ("united-kingdom", ["passenger", "light-truck-fabric"])
+    page = visit(f"/c/{made.number}/")
+    assert "United Kingdom" in words(page)
+    assert "fabric-body light truck tires, United Kingdom" in words(page)
 
 
 # 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
