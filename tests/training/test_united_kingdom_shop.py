@@ -106,8 +106,8 @@ def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop,
     )
 
     assert (made.edition, made.casings) == ("united-kingdom", ["passenger", "light-truck-fabric"])
-    page = visit(f"/c/{made.number}/")
-    assert "United Kingdom" in words(page)
+    page = visit(visit(f"/c/{made.number}/")["Location"])
+    assert "Rulebook United Kingdom, version" in words(page)
     assert "fabric-body light truck tires, United Kingdom" in words(page)
 
 
