@@ -164,7 +164,7 @@ GROUPS: tuple[tuple[str, ...], ...] = (
      "Take it out of service for good, as a tire that comes in this low has always been run soft"),
     ("Cage rated", "Cage for", "Cage that is rated"),
     ("clip-on chuck", "chuck that clips on"),
-    ("chuck held by hand", "hand-held chuck"),
+    ("chuck held by hand", "chuck held on by hand"),
     ("gauge in the line", "in-line gauge", "gauge in the air line"),
     ("gauge pushed on by hand", "gauge by hand", "gauge pushed on by hand now and then"),
     ("standing aside", "standing out of its trajectory", "standing well aside"),
