@@ -198,6 +198,10 @@ def length(text: str) -> Quantity:
     return parse_quantity(text, "length")
 
 
-def other_unit(rng: Random, prefer: str) -> str:
-    """The unit a measurement was taken in: mostly the shop's own, now and then the other."""
-    return prefer if rng.random() < 0.7 else "mm" if prefer == "in" else "in"
+def other_unit(rng: Random, prefer: str, at_home: str = "in") -> str:
+    """The unit a measurement was taken in: mostly the shop's own, now and then the other.
+
+    `at_home`: the unit of the edition; where it and the shop say millimeters nobody measures in inches.
+    """
+    unit = prefer if rng.random() < 0.7 else "mm" if prefer == "in" else "in"
+    return "mm" if at_home == prefer == "mm" else unit

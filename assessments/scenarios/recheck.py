@@ -270,6 +270,8 @@ def _proposals(bench: Bench) -> Recheck:
 
 
 _NOTED: dict[str, dict[str, Any]] = {
+    "4 mm of tread": {"tread_depths": ["4 mm"]},
+    "5.5 mm of tread": {"tread_depths": ["5.5 mm"]},
     "5/32 in of tread": {"tread_depths": ["5/32 in"]},
     "7/32 in of tread": {"tread_depths": ["7/32 in"]},
     "A nick in a tread block": {"injuries": [{"id": "S", "kind": "surface"}]},

@@ -114,7 +114,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
 
 def _size(draft: Draft, model: Model, is_guilty: bool) -> tuple[str, tuple[str, ...]]:
     low, high = edge_mm(draft.limit("injury.diameter", model.casing))
-    unit = other_unit(draft.rng, draft.prefer)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
     if is_guilty:
         # what makes twice the larger limit is no nail any more
         most = high * 2 if model.casing not in STEEL else high * 3 / 2
@@ -159,7 +159,7 @@ def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[i
 def _tread(draft: Draft, model: Model, is_guilty: bool) -> str:
     clauses = tread_clauses(draft.edition, model.casing, "repair")
     low, high = min(edge_mm(one)[0] for one in clauses), max(edge_mm(one)[1] for one in clauses)
-    unit, most = other_unit(draft.rng, draft.prefer), high * 3
+    unit, most = other_unit(draft.rng, draft.prefer, draft.edition.units), high * 3
     if model.casing == "truck":  # whatever its axle: above the limit of the steer axle too
         high = max(edge_mm(one)[1] for one in draft.edition.clauses.values()
                    if one.quantity == "tread.least_depth" and "truck" in one.casings)  # fmt: skip

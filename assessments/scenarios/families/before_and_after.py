@@ -24,7 +24,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
-    unit = other_unit(draft.rng, draft.prefer)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
     within, beyond = (
         readings(unit, low / 3, low),
         readings(unit, high, high * 2 if model.casing not in STEEL else high * 3 / 2),

@@ -27,7 +27,7 @@ _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
 def build(draft: Draft) -> Item:
     tool = draft.rng.choice(sorted(_TOOLS))
     words, low, high = _TOOLS[tool]
-    unit = other_unit(draft.rng, draft.prefer)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
     marks = readings(unit, low, high)
     place = draft.rng.randrange(1, len(marks) - 1)
     reading = marks[place]

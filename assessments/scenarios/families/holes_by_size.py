@@ -26,8 +26,9 @@ def build(draft: Draft) -> Item:
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     most = high * 2 if model.casing not in STEEL else high * 3 / 2
-    fitting = [text for unit in ("in", "mm") for text in readings(unit, low / 3, low)]
-    too_large = [text for unit in ("in", "mm") for text in readings(unit, high, most)]
+    units = ("mm",) if draft.edition.units == draft.prefer == "mm" else ("in", "mm")
+    fitting = [text for unit in units for text in readings(unit, low / 3, low)]
+    too_large = [text for unit in units for text in readings(unit, high, most)]
     count = draft.rng.randint(1, _OFFERED - 1)
     chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
     sizes = sorted(length(text).value for text in chosen)

@@ -24,7 +24,7 @@ def build(draft: Draft) -> Item:
     model, car = draft.pick_model(), pick_model(rng, "passenger")
     limit = draft.limit("injury.diameter", car.casing)
     low, high = edge_mm(limit)
-    unit = other_unit(rng, draft.prefer)  # one for all: two units would say one size twice
+    unit = other_unit(rng, draft.prefer, draft.edition.units)  # one for all: two units would say one size twice
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []

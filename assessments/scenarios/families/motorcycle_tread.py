@@ -33,7 +33,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model()
     known = laws_on_tread(draft.edition)
     uses = rng.sample(known, min(_OFFERED, len(known)))
-    marks = depths(other_unit(rng, draft.prefer), 0, _REACH_MM)
+    marks = depths(other_unit(rng, draft.prefer, draft.edition.units), 0, _REACH_MM)
     place = rng.randrange(len(marks))
     reading = marks[place]
 

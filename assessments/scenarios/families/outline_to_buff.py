@@ -27,7 +27,7 @@ _TOLERANCE = "1 mm"
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    unit = other_unit(rng, draft.prefer)
+    unit = other_unit(rng, draft.prefer, draft.edition.units)
     marks = sorted(rng.sample(_MM if unit == "mm" else _EIGHTHS, 2), reverse=True)
     length, width = (quantity(Fraction(mark, 1 if unit == "mm" else 8), unit) for mark in marks)
     draft.units = [

@@ -47,6 +47,8 @@ def build(draft: Draft) -> Item:
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for more, words, why in offered:
+        if "depth" in more and draft.edition.units == "mm":
+            more, words = {"depth": "4 mm"}, words.replace("5/32 in", "4 mm")
         decision = draft.decide(draft.case(looked_at(model, draft.edition, **more)))
         choice = Choice(words.capitalize() if not words[0].isdigit() else words, why)
         if decision.verdict == "reject":

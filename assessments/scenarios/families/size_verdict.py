@@ -24,7 +24,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
-    unit = other_unit(rng, draft.prefer)
+    unit = other_unit(rng, draft.prefer, draft.edition.units)
     fits = rng.random() < 0.5
     most = high * (7 if model.casing not in STEEL else 6) / 4
     size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, most))

@@ -34,7 +34,7 @@ def build(draft: Draft) -> Item:
         clauses = [tread_clause(draft, model, where)]
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)
-    unit = other_unit(draft.rng, draft.prefer)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
     worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
     is_enough = draft.rng.random() < 0.5
     marks = worn + enough

@@ -22,6 +22,10 @@ _HARMLESS: tuple[_Note, ...] = (
     ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
      {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
 )  # fmt: skip
+_METRIC = tuple(
+    note if note[1] != "half-tread" else ("5.5 mm of tread in the lowest groove", note[1], {"depth": "5.5 mm"})
+    for note in _HARMLESS
+)
 
 
 @item_family(
@@ -41,7 +45,8 @@ def build(draft: Draft) -> Item:
     offered: list[_Note] = [
         (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
     ]
-    offered += rng.sample(_HARMLESS, _OFFERED - count)
+    harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
+    offered += rng.sample(harmless, _OFFERED - count)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
