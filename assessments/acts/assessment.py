@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils.timezone import localtime
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.blueprints import keep_blueprint, plan_of
+from assessments.blueprints import keep_blueprint, off_in, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.beliefs import shown_to
 from assessments.queries.theory import State, Theory, theory_of
@@ -95,6 +95,7 @@ def draw_attempt(
         prefer=shop.units,
         units=units_of(shop),
         shown=shown_to(shop, learner),
+        off=off_in(shop),
     )
     form = Form.objects.create(
         reference=reference,

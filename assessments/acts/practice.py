@@ -94,6 +94,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
             casings=casings,
             beliefs=diagnosis_of(shop, learner),
             shown=shown_to(shop, learner),
+            off=off,
         )
     form = Form.objects.create(
         reference=reference,

@@ -175,12 +175,13 @@ def draw_form(
     prefer: str = "in",
     units: Sequence[RepairUnit] | None = None,
     shown: Collection[str] = (),
+    off: Collection[str] = (),
 ) -> list[Item]:
     """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
 
     Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand. The places of the keys
     are balanced, and the bands of the plan kept. `shown` holds the digests of what the person was asked before: none of
-    it comes again while the family has something else.
+    it comes again while the family has something else. `off`: the families that stand in for none.
     """
 
     def keyed(*parts: object) -> str:
@@ -196,6 +197,7 @@ def draw_form(
         units=units,
         casings=plan.casings,
         shown=shown,
+        off=off,
         balanced=True,
     )
 

@@ -69,6 +69,7 @@ def draw_different(
     casings: Collection[str] | None = None,
     tries: int = 50,
     shown: Collection[str] = (),
+    off: Collection[str] = (),
     balanced: bool = False,
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
@@ -76,7 +77,8 @@ def draw_different(
     So is one whose digest is in `shown`, and, when `balanced`, one whose key would stand where enough keys stand.
     Parts of a series that follow one another under one seed are drawn again together, so that they stay one tire.
     A family with fewer different questions than asked for repeats itself at last rather than failing. Where the edition
-    or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it.
+    or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it, none
+    of those in `off`.
     """
     items: list[Item] = []
     seen: set[object] = set()
@@ -94,6 +96,7 @@ def draw_different(
                     prefer=prefer,
                     units=units,
                     casings=casings,
+                    off=off,
                 )
                 for name, seed in group
             ]
@@ -120,12 +123,13 @@ def _draw_or_stand_in(
     prefer: str,
     units: Sequence[RepairUnit] | None,
     casings: Collection[str] | None,
+    off: Collection[str],
 ) -> Item:
     try:
         return draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     except (CannotDraw, NoSuchLimit) as refused:
         skill = family(name).skill
-        alone = [one for one in family_names() if one != name and not family(one).series]
+        alone = [one for one in family_names() if one != name and one not in off and not family(one).series]
         for other in sorted(alone, key=lambda one: family(one).skill != skill):
             try:
                 return draw(other, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
@@ -156,11 +160,13 @@ def draw_practice(
     casings: Collection[str] | None = None,
     beliefs: Diagnosis | None = None,
     shown: Collection[str] = (),
+    off: Collection[str] = (),
 ) -> list[Item]:
     """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw.
 
     With `beliefs`, what earlier answers say of the person, the questions are those whose answers tell most: they try a
-    suspected misconception again, and look for what was not asked yet. `shown` holds the digests of earlier questions.
+    suspected misconception again, and look for what was not asked yet. `shown` holds the digests of earlier questions,
+    `off` the families that must not stand in for one of these.
     """
     if isinstance(what, str):
         if what not in SKILLS:
@@ -183,6 +189,7 @@ def draw_practice(
         units=units,
         casings=casings,
         shown=shown,
+        off=off,
         tries=4 if telling else 50,
     )
     return items if beliefs is None or not telling else _most_telling(items, count, beliefs)

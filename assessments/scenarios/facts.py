@@ -14,7 +14,7 @@ from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
 from .draft import Choice, Draft, Redraw
 from .model import Item, Json
 
-_OFFERED = 5
+_OFFERED = 7
 
 
 @dataclass(frozen=True, slots=True)

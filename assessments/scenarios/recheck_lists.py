@@ -48,7 +48,7 @@ def _repairs_found(bench: Bench) -> Recheck:
     def holds(text: str) -> bool:
         kind, zone, state = _groups(_REPAIR, text)
         old = {"id": "R1", "kind": _KINDS[kind], "zone": zone, "injury": "4 mm", "station": "180 deg"}
-        sound = state in ("every edge bonded", "holding air")
+        sound = state not in ("one edge lifting", "cracked across")
         return bench.decide({**bench.data, "earlier_repairs": [{**old, "sound": sound}]}).verdict == "repair"
 
     return bench.which(holds)

@@ -46,7 +46,7 @@ def repairs_found(item):
         option.text
         for option in item.options
         if option.text.startswith(("A stem under a patch in the crown", "A one-piece unit in the crown"))
-        and "bonded" in option.text
+        and not option.text.endswith(("one edge lifting", "cracked across"))
     }
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from assessments.scenarios import SKILLS, Blueprint, Cell, blueprint, draw_form, family, family_names, parts_of
 from assessments.scenarios.coverage import PUBLIC, coverage, families_of, public_seed
+from assessments.scenarios.drawing import draw_different
 from assessments.scenarios.stand_ins import stand_ins_for, with_stand_ins, with_their_series
 from training.rulebook import load_edition
 
@@ -87,6 +88,17 @@ def test_the_form_of_a_plan_with_stand_ins_asks_none_of_the_families_off() -> No
 
     assert len(items) == PLAN.count
     assert not {"torque-recheck", "two-injuries"} & {item.family for item in items}
+
+
+def test_a_family_that_is_off_stands_in_for_none_that_has_nothing_to_ask() -> None:
+    united_kingdom = load_edition("united-kingdom")
+    on = {"limit-for-casing", "size-verdict"}
+    off = set(family_names()) - on
+
+    # the United Kingdom has no limit by axle, so another family has to stand in
+    items = draw_different(["tread-by-axle"] * 3, seeds=["1", "2", "3"], edition=united_kingdom, prefer="mm", off=off)
+
+    assert {item.family for item in items} <= on
 
 
 def test_no_seed_of_a_form_lies_in_the_namespace_of_the_bench() -> None:

@@ -2,6 +2,8 @@
 
 from math import cos, radians, tan
 
+from training.rulebook import Ruling
+
 from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at
 from ..draft import Choice, Draft, Redraw, altered
 from ..model import Item
@@ -31,7 +33,8 @@ def build(draft: Draft) -> Item:
         float(edge_mm(edition.clause(bound.at_tread))[1])
         for edition in (draft.edition, altered(draft.edition, "narrow-crown"))
     )
-    right, wrong, rulings, seen = [], [], [], set()
+    right, wrong = list[Choice](), list[Choice]()
+    rulings, seen = list[Ruling](), set[int]()
     while len(right) + len(wrong) < _OFFERED:
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
         lateral, outward = bound.inner_mm - rng.randint(*_INSET_MM[angle > steep]), rng.random() < 0.6

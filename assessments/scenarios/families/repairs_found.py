@@ -1,5 +1,7 @@
 """Several tires, each repaired before: beside which of the earlier repairs may a new nail hole be repaired?"""
 
+from training.rulebook import Decision, Ruling
+
 from ..casebook import CASING_NAMES, hole, looked_at
 from ..draft import Choice, Draft, Redraw
 from ..model import Item
@@ -7,7 +9,9 @@ from ..registry import item_family
 from ..within import passing_hole
 
 _OFFERED = 7
-_BONDED, _HOLDS_AIR, _FAILED = "every edge bonded", "holding air", ("one edge lifting", "cracked across")
+_ASKED = "With which of them does the tire stay repairable? Choose all."
+_BONDED = ("every edge bonded", "flat and bonded all around", "tight to the liner everywhere")
+_HOLDS_AIR, _FAILED = "holding air", ("one edge lifting", "cracked across")
 _PROPER = {"two-piece": "A stem under a patch", "one-piece": "A one-piece unit"}
 _IMPROPER = {
     "string": "A string plug",
@@ -27,36 +31,37 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
     injury = hole(diameter=passing_hole(draft, model.casing))
-    found = [(kind, "crown", _BONDED, "any-earlier-repair-scraps") for kind in _PROPER]
-    found += [(kind, "crown", _HOLDS_AIR, "earlier-repair-holds") for kind in rng.sample(sorted(_IMPROPER), 2)]
-    found += [(kind, rng.choice(("shoulder", "sidewall")), _BONDED, "earlier-repair-anywhere") for kind in _PROPER]
-    found += [(kind, "crown", rng.choice(_FAILED), "earlier-repair-not-looked-at") for kind in _PROPER]
+    proper = [(kind, "crown", state, "any-earlier-repair-scraps") for kind in _PROPER for state in _BONDED]
+    improper = [
+        [(kind, "crown", _HOLDS_AIR, "earlier-repair-holds") for kind in _IMPROPER],
+        [(kind, zone, _BONDED[0], "earlier-repair-anywhere") for kind in _PROPER for zone in ("shoulder", "sidewall")],
+        [(kind, "crown", state, "earlier-repair-not-looked-at") for kind in _PROPER for state in _FAILED],
+    ]
+    mixed = [one for some in improper for one in rng.sample(some, 2)]
+    rng.shuffle(mixed)
+    found = [*rng.sample(proper, rng.randint(1, 4)), *mixed]
     right: list[Choice] = []
     wrong: list[Choice] = []
-    rulings = []
-    for kind, zone, state, mistake in rng.sample(found, _OFFERED):
-        sound = state not in _FAILED
-        old = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": "180 deg"}
-        case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
-        decision = draft.decide(case)
+    rulings: list[Ruling] = []
+    known: dict[tuple[str, str, bool], Decision] = {}
+    for kind, zone, state, mistake in found[:_OFFERED]:
+        which = kind, zone, state not in _FAILED
+        if which not in known:
+            old = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": which[2], "station": "180 deg"}
+            case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
+            known[which] = draft.decide(case)
+            if draft.decide(case, mistake).verdict == known[which].verdict:
+                raise Redraw("the misconception decides nothing")
+        decision = known[which]
         stays = decision.verdict == "repair"
-        if (draft.decide(case, mistake).verdict == "repair") == stays:
-            raise Redraw("the misconception decides nothing")
         text = f"{(_PROPER | _IMPROPER)[kind]} in the {zone}, {state}"
         (right if stays else wrong).append(Choice(text, (mistake,), unsafe=not stays))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
-    if not right:
-        raise Redraw("none may stay")
     return draft.several(
         stem=[
             f"Each of these earlier repairs was found in another {CASING_NAMES[model.casing]}. On the far side, near "
             "the crown centerline, each has a new nail hole that may be repaired by itself.",
-            rng.choice(
-                [
-                    "Beside which of them may the new hole be repaired? Choose all.",
-                    "With which of them does the tire stay repairable? Choose all.",
-                ]
-            ),
+            rng.choice(["Beside which of them may the new hole be repaired? Choose all.", _ASKED]),
         ],
         right=right,
         wrong=wrong,
