@@ -11,7 +11,8 @@ from .model import Item
 from .wordings import plain
 
 # Sizes and identification numbers are scenery, but for the date code that ends the latter.
-_SCENERY = re.compile(r"\b(?:P|LT)?\d{3}/\d{2}R\d{2}\b(?: [\d/]+[A-Z]\b)?|\bDOT(?: [A-Z0-9]+)*? (?=\d{4}\b)")
+_SIZE = r"\b(?:(?:P|LT)?\d{3}/\d{2}R\d{2}(?:\.\d)?|\d{2}R\d{2}\.\d)\b(?: [\d/]+[A-Z]\b)?"
+_SCENERY = re.compile(_SIZE + r"|\bDOT(?: [A-Z0-9]+)*? (?=\d{4}\b)")
 _NUMBER = re.compile(r"\d+(?:[ ,.]?\d+)*(?:/\d+)?(?: (?:in|mm|deg|rpm|psi|kPa|min|mi|km|years)\b)?")
 _LISTS = ("several", "order", "fault", "place")
 

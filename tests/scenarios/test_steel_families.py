@@ -1,5 +1,6 @@
 """The work on steel bodies: what is asked of which tire, and that the second look finds another key."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from assessments.scenarios import draw, family, family_names
 from assessments.scenarios.bodies import REPAIRED
 from assessments.scenarios.casebook import LIGHT, STEEL
+from assessments.scenarios.digest import digest
 from assessments.scenarios.draft import NoSuchLimit
 from assessments.scenarios.facts import facts
 from assessments.scenarios.recheck import recheck
@@ -88,6 +90,16 @@ def test_the_casing_is_read_from_what_is_told(casing, edition):
 def test_a_statement_without_step_or_clause_says_why():
     for fact in facts():
         assert bool(fact.step or fact.clause or fact.quantity) != bool(fact.because)
+
+
+@pytest.mark.parametrize("size", ["11R22.5", "295/75R22.5", "285/75R24.5", "LT235/85R16"])
+def test_the_size_of_a_truck_tire_is_scenery(size, edition):
+    item = drawn("cage-setup", "truck", edition, 1)[0]
+    told = re.search(r"truck tire (\S+),", item.stem)[1]
+
+    assert digest(replace(item, stem=item.stem.replace(told, size))) == digest(item)
+    most = re.search(r"pressure (\d+) ", item.stem)[1]
+    assert digest(replace(item, stem=item.stem.replace(most, "131"))) != digest(item)
 
 
 @pytest.mark.parametrize("name", FAMILIES)
