@@ -9,7 +9,7 @@ from ..draft import Draft, Redraw
 from ..model import Item
 from ..registry import item_family
 
-_SIDEWALL = {
+_SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "passenger": {"psi": (44, 50, 51), "kPa": (300, 340, 350)},
     "light-truck-steel": {"psi": (65, 80), "kPa": (450, 550)},
     "truck": {"psi": (105, 110, 120), "kPa": (725, 760, 830)},
