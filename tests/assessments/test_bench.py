@@ -149,7 +149,7 @@ class TestPages:
 
         for name in family_names():
             assert family(name).title in page.replace("&amp;", "&")
-        assert "Size limits 2 choose one 1 choose several 2 choose one 1 choose several" in page
+        assert "Size limits 2 choose one, 1 choose several 2 choose one, 1 choose several" in page
 
     def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(self, visit, own_shop):
         address = url("bench_family", own_shop, "limit-for-casing")
