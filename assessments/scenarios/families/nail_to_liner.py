@@ -28,6 +28,8 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     if abs(draft.placed(case).exit_lateral) > model.tread_width_mm / 2 - _FLAT_MM:
         raise Redraw("the channel leaves the flat of the liner")
+    if any(ruling.between_statements for ruling in draft.decide(case).rulings):
+        raise Redraw("the sources disagree on this place")
     return mark_exit(
         draft,
         case,
