@@ -1,67 +1,131 @@
-"""Questions about steel bodies: what a full-service plant may still mend is no repair here, and no reject either."""
+"""The work on steel bodies: what is asked of which tire, and that the second look finds another key."""
 
-from collections import Counter
+import re
+from dataclasses import replace
 
 import pytest
 
-from assessments.scenarios import draw, mark
-from assessments.scenarios.wordings import plain
+from assessments.scenarios import draw, family, family_names
+from assessments.scenarios.bodies import REPAIRED
+from assessments.scenarios.casebook import LIGHT, STEEL
+from assessments.scenarios.digest import digest
+from assessments.scenarios.draft import NoSuchLimit
+from assessments.scenarios.facts import facts
+from assessments.scenarios.recheck import recheck
+from assessments.scenarios.recheck_work import told_casing
+from tests.scenarios.solvers_steel import STEEL as FAMILIES
 from training.rulebook import load_edition
 
-NORTH_AMERICA = load_edition("north-america")
-STEEL = ("light-truck-steel", "truck")
-VERDICTS = ("tire-verdict", "size-verdict", "before-and-after", "lean-and-exit")
-DRAWS = 40
+STATEMENTS = ("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
+OF_THE_WORK = [
+    name for name in family_names() if name.startswith(("order-of-", "next-", "fault-in-")) or name in STATEMENTS
+]
 
 
-@pytest.mark.parametrize("casing", STEEL)
-@pytest.mark.parametrize("name", VERDICTS)
-def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_not(name, casing):
-    seen = Counter()
-    for number in range(DRAWS):
-        item = draw(name, seed=f"plant/{number}", edition=NORTH_AMERICA, casings=[casing])
-        if not plain(item.key_text).startswith("Send to a repair plant"):
-            continue
-        for option in item.options:
-            repairs = option.text.startswith("Repair")
-            assert mark(item, option.id).unsafe == repairs, (item.stem, option.text)
-            seen[repairs] += 1
-    assert seen[True] > 5
-    assert seen[False] > 5
+def drawn(name, casing, edition, count=40):
+    return [draw(name, seed=f"steel {n}", edition=edition, casings=[casing]) for n in range(count)]
 
 
-# 29 CFR 1910.177(f)(2): "80% or less" of the recommended pressure; (f)(4): "more than 80%".
-def test_a_line_drawn_too_low_fills_what_was_run_soft():
-    item = draw("pressure-line", seed="1", edition=NORTH_AMERICA)
-    number, unit = item.key.split()
-    value = float(number)
-
-    assert mark(item, {"value": number, "unit": unit}).right
-    assert mark(item, {"value": f"{value / 80 * 50:.1f}", "unit": unit}).unsafe  # half of the recommended pressure
-    assert not mark(item, {"value": f"{value / 80 * 95:.1f}", "unit": unit}).unsafe
+@pytest.mark.parametrize("name", [*OF_THE_WORK, "drying", "cutter-setting", "unit-from-shelf", "after-the-cutter"])
+def test_the_repair_of_a_tire_that_nothing_here_allows_to_repair_is_not_asked(name, edition):
+    # the summary of BS AU 159g says nothing of truck tires; North America repairs no motorcycle tire
+    with pytest.raises(NoSuchLimit):
+        draw(name, seed="1", edition=load_edition("united-kingdom"), casings=["truck"])
+    with pytest.raises(NoSuchLimit):
+        draw(name, seed="1", edition=edition, casings=["motorcycle"])
 
 
-# Association article 2008: 1 to 1.5 in from each shoulder. 1.5 in is 38.1 mm, 1 in is 25.4 mm.
-def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe():
-    near, clear = Counter(), Counter()
-    for number in range(DRAWS):
-        item = draw("edge-to-shoulder", seed=str(number), edition=NORTH_AMERICA)
-        distance = float(item.key.removesuffix(" mm"))
-        assert not 25.4 < distance < 38.1
-        unsafe = mark(item, {"value": "45", "unit": "mm"}).unsafe
-        (near if distance < 38.1 else clear)[unsafe] += 1
-    assert set(near) == {True}
-    assert set(clear) == {False}
+@pytest.mark.parametrize("name", OF_THE_WORK)
+def test_the_work_is_asked_of_every_body_that_is_repaired(name, edition):
+    assert set(family(name).casings) == set(REPAIRED)
+    for casing in REPAIRED:
+        assert len({item.content for item in drawn(name, casing, edition, 12)}) > 3
 
 
-# 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel.
-def test_no_section_repair_runs_on_a_steer_axle():
-    seen = Counter()
-    for number in range(DRAWS):
-        item = draw("repairs-by-axle", seed=str(number), edition=NORTH_AMERICA)
-        for option in item.options:
-            if "section repair" in option.text and option.text.startswith("Steer"):
-                assert option.id not in item.key
-                assert option.id in item.unsafe
-                seen["front"] += 1
-    assert seen["front"] > 5
+def test_what_is_said_of_some_tires_is_offered_for_those_only(edition):
+    # 29 CFR 1910.177 leaves out the wheels of cars and light trucks: no cage is asked of them, whatever their body
+    of_trucks = ("restraining device", "clip-on chuck", "inner valve", "leaves the axle")
+    for name in STATEMENTS:
+        for casing in REPAIRED:
+            said = " ".join(option.text for item in drawn(name, casing, edition) for option in item.options)
+            assert any(words in said for words in of_trucks) == (
+                casing == "truck" and name in ("return-to-service-statements", "safety-statements")
+            )
+
+
+def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition):
+    # trade press: at most 1,200 rpm, for truck tires 500 to 700; common practice: 3 and 5 passes each way
+    for casing, right, wrong in (("passenger", "900 rpm", "1,800 rpm"), ("truck", "600 rpm", "900 rpm")):
+        for item in drawn("preparation-statements", casing, edition, 120):
+            for option in item.options:
+                if option.text.startswith("Run the cutter") and right in option.text:
+                    assert option.id in item.key
+                if option.text.startswith("Run the cutter") and wrong in option.text:
+                    assert option.id not in item.key
+
+
+def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition):
+    for casing in REPAIRED:
+        lines = " ".join(option.text for item in drawn("fault-in-return", casing, edition) for option in item.options)
+        assert ("restraining device" in lines) == (casing == "truck")
+
+
+def test_a_truck_tire_filled_without_a_cage_is_a_fault(edition):
+    # 29 CFR 1910.177(d)
+    reasons = {
+        next((one.text for one in item.reasons if one.id == item.key.reason), "")
+        for item in drawn("fault-in-return", "truck", edition, 150)
+    }
+    assert {"Nothing held the tire while it was filled", "The chuck was held by hand"} <= reasons
+    # oil on the threads: some truck hubs want it, so it is no fault there
+    assert "The threads were not as they should be" not in reasons
+
+
+@pytest.mark.parametrize("casing", [*LIGHT, *STEEL])
+def test_the_casing_is_read_from_what_is_told(casing, edition):
+    for item in drawn("cutter-setting", casing, edition, 10):
+        assert told_casing(item.stem) == casing
+
+
+def test_a_statement_without_step_or_clause_says_why():
+    for fact in facts():
+        assert bool(fact.step or fact.clause or fact.quantity) != bool(fact.because)
+
+
+@pytest.mark.parametrize("size", ["11R22.5", "295/75R22.5", "285/75R24.5", "LT235/85R16"])
+def test_the_size_of_a_truck_tire_is_scenery(size, edition):
+    item = drawn("cage-setup", "truck", edition, 1)[0]
+    told = re.search(r"truck tire (\S+),", item.stem)[1]
+
+    assert digest(replace(item, stem=item.stem.replace(told, size))) == digest(item)
+    most = re.search(r"pressure (\d+) ", item.stem)[1]
+    assert digest(replace(item, stem=item.stem.replace(most, "131"))) != digest(item)
+
+
+@pytest.mark.parametrize("name", FAMILIES)
+def test_the_second_look_finds_another_key(name, edition):
+    for number in range(20):
+        item = draw(name, seed=f"tampered {number}", edition=edition)
+        if item.format == "one":
+            others = [replace(item, key=option.id) for option in item.options if option.id != item.key]
+        elif item.format == "several":
+            others = [replace(item, key=item.key[1:])]
+        elif item.format == "order":
+            others = [replace(item, key=(item.key[1], item.key[0], *item.key[2:]))]
+        else:
+            value, _, unit = item.key.partition(" ")
+            others = [replace(item, key=f"{float(value) + 20:g} {unit}")]
+        for other in others:
+            found = recheck(other, edition)
+            assert found is not None
+            assert not holds(other, found)
+        assert holds(item, recheck(item, edition))
+
+
+def holds(item, found):
+    if found.complaints is not None:
+        return not found.complaints
+    if found.number is not None:
+        value, _, unit = item.key.partition(" ")
+        return abs(float(value) * (6.894757 if unit == "psi" else 1) - found.number) < 1
+    return found.right == ({item.key} if isinstance(item.key, str) else set(item.key))
