@@ -23,7 +23,8 @@ _GUESSES = 0.06  # how many people guess throughout
 _HELD = 0.01  # the odds of holding a misconception, before anything was asked
 _SLIPS = ((0.05, 0.7), (0.3, 0.3))  # a rate of slips, and how many people have it
 _RIVALS = 10  # so many of the likeliest misconceptions are also tried in pairs
-_LEAST_EXPLAINED = 2  # one in so many wrong answers has to fit what is said of somebody
+_LEAST_EXPLAINED = 3  # one in so many wrong answers has to fit what is said of somebody
+_MOSTLY_WRONG = 2  # and one in so many of somebody who is mostly wrong, as guessers are
 _HARDLY = 1e-3
 _KEY = ("key",)
 
@@ -53,7 +54,7 @@ class Belief:
 class Diagnosis:
     """All misconceptions that the answers speak of, likeliest first; how likely guessing is; how many answers counted.
 
-    `is_scattered`: fewer than half of the wrong answers fit the likely misconceptions, as when someone guesses.
+    `is_scattered`: too few of the wrong answers fit the likely misconceptions, as when someone guesses.
     A misconception that no question could show has the probability it had at the start, `unseen`.
     """
 
@@ -253,7 +254,8 @@ def diagnose(responses: Iterable[tuple[Item | Outlook, Answer]]) -> Diagnosis:
 def _is_scattered(seen: Sequence[tuple[Outlook, Outcome]], held: Held) -> bool:
     wrong = [(outlook, outcome) for outlook, outcome in seen if outcome != _KEY]
     explained = sum(outlook.likelihood(outcome, held, 0.0) > _HARDLY for outlook, outcome in wrong)
-    return _LEAST_EXPLAINED * explained < len(wrong)
+    least = _MOSTLY_WRONG if 2 * len(wrong) > len(seen) else _LEAST_EXPLAINED
+    return least * explained < len(wrong)
 
 
 class _Told:

@@ -47,8 +47,8 @@ def test_what_wrong_answers_have_in_common_is_said_to_both(page: Page, site: Sit
         1280: ("Ilya Brandt", "ilya@quarry-road.example"),
     }[page.viewport_size["width"]]  # type: ignore[index]
     log_in(page, email, PASSWORD)
-    practice_once(page, site)
-    practice_once(page, site)
+    for _ in range(3):
+        practice_once(page, site)
 
     expect(page.get_by_role("heading", name="What your latest answers say you think")).to_be_visible()
     expect(page.locator("main")).to_contain_text(STATEMENT)

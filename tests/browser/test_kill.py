@@ -56,7 +56,8 @@ def own_site(tmp_path: Path) -> Iterator[Site]:
 def test_every_acknowledged_answer_survives_the_death_of_the_server_and_the_clock_goes_on(own_site: Site) -> None:
     person = Person(own_site)
     person.post("/accounts/login/", login="apprentice@quarry-road.example", password="crayon-on-rubber")
-    url, _ = person.post(f"{SHOP}/assessment/", action=f"{SHOP}/assessment/start/", is_ready="on")
+    start = f"{SHOP}/assessment/north-america-light/"
+    url, _ = person.post(start, action=f"{start}start/", is_ready="on")
     reference = url.split("/assessment/")[1].split("/")[0]
     items = {
         row["position"]: json.loads(row["snapshot"])
