@@ -1,0 +1,59 @@
+"""A question of every family as a learner sees it: open on a phone, explained on a desk. Each page holds to WCAG 2.2 AA."""
+
+import json
+import re
+import sqlite3
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from assessments.scenarios import draw, family_names
+from tests.browser.server import Site
+from tests.browser.test_story import PASSWORD, SHOP
+from tests.browser.watch import log_in, watch
+from tests.homes import home
+
+pytestmark = pytest.mark.browser
+
+LEARNERS = {"phone": "apprentice@quarry-road.example", "desk": "ilya@quarry-road.example"}
+
+
+def ask_everything(site: Site, reference: str) -> None:
+    """Put a question of every family into a practice that was just begun, instead of those that were drawn."""
+    with sqlite3.connect(site.folder / "sound-casing.sqlite3", timeout=20) as database:
+        [form] = database.execute(
+            "select id from assessments_form where reference = ?", [reference.replace("-", "")]
+        ).fetchone()
+        database.execute("delete from assessments_formitem where form_id = ?", [form])
+        for position, name in enumerate(family_names(), 1):
+            item = draw(name, seed=f"seen {position}", edition=home(name))
+            database.execute(
+                "insert into assessments_formitem"
+                " (form_id, position, family, skill, lesson, digest, open, snapshot) values (?, ?, ?, ?, ?, '', ?, ?)",
+                [
+                    form,
+                    position,
+                    name,
+                    item.skill,
+                    item.lesson,
+                    json.dumps(item.open().to_json()),
+                    json.dumps(item.to_json()),
+                ],
+            )
+        database.execute("update assessments_form set size = ? where id = ?", [len(family_names()), form])
+
+
+def test_a_question_of_every_family_can_be_read(page: Page, site: Site) -> None:
+    width = page.width_name  # type: ignore[attr-defined]
+    log_in(page, LEARNERS[width], PASSWORD)
+    page.goto(f"{SHOP}/practice/")
+    page.get_by_role("button", name=re.compile("practicing all skills mixed")).click()
+    page.wait_for_url("**/practice/*/1/")
+    ask_everything(site, page.url.split("/practice/")[1].split("/")[0])
+    first = page.url
+    for position, name in enumerate(family_names(), 1):
+        page.goto(re.sub(r"/1/$", f"/{position}/", first))
+        if width == "desk":
+            page.get_by_role("button", name="Explain it to me").click()
+            expect(page.get_by_role("button", name="Explain it to me")).to_have_count(0)
+        watch(page, f"family {name} {'explained' if width == 'desk' else 'open'}")
