@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from django.db import IntegrityError, connection, transaction
+from django.db import DatabaseError, connection, transaction
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
@@ -105,7 +105,7 @@ class TestChoosing:
 
 class TestTheDatabase:
     def refused(self, words):
-        return pytest.raises(IntegrityError, match=words)
+        return pytest.raises(DatabaseError, match=words)
 
     def test_holds_a_scope_on_once(self, both, owner):
         with self.refused("shop_scope_on_once|shop_id, training_shopscope.scope"), transaction.atomic():
