@@ -11,6 +11,8 @@ from ..trucks import SIZES, in_service
 _PAIRS = 4
 _STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.5": 412}  # tenths of an inch, invented
 
+_ANY_MATE, _TWINS_ONLY = ("one-size-is-a-pair",), ("duals-must-be-twins",)
+
 
 @item_family(
     "dual-pairs",
@@ -18,7 +20,7 @@ _STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.
     skill="measuring",
     formats=("several",),
     casings=("truck",),
-    lesson="inspect-and-reject/tread-and-wear",
+    lesson="steel-bodies/duals-and-axles",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -39,7 +41,8 @@ def build(draft: Draft) -> Item:
         data, decision = in_service(draft, size=size, axle="drive", depth=depth, dual=True, mate=mate)
         case = case or draft.case(data)
         parted = severity(decision.verdict) > severity("repair")  # out of service, or sent on as no pair
-        (wrong if parted else right).append(Choice(f"{mate['own_diameter']} beside {mate['diameter']}", unsafe=parted))
+        text, why = f"{mate['own_diameter']} beside {mate['diameter']}", _ANY_MATE if parted else _TWINS_ONLY
+        (wrong if parted else right).append(Choice(text, why, unsafe=parted))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
     if not right or not wrong:
         raise Redraw("all of them, or none")
