@@ -35,6 +35,11 @@ def casings_of(shop: Shop) -> tuple[str, ...]:
     return tuple(dict.fromkeys(casing for terms in terms_in(shop) for casing in terms.casings))
 
 
+def casings_of_scope(scope: str) -> tuple[str, ...] | None:
+    """The casings of a scope, also of one the shop no longer works in; None for all where it is not known."""
+    return scenarios.blueprint(scope).casings if scope in scenarios.blueprint_names() else None
+
+
 def practiced_as(shop: Shop, terms: Terms | None) -> tuple[str, ...]:
     """The scopes that stand on practice of these terms: practice drawn before there were several has none."""
     is_first = terms == terms_of(shop)

@@ -15,8 +15,8 @@ def seed_secret() -> bytes:
     return salted_hmac("assessments.forms", "seeds", algorithm="sha256").digest()
 
 
-def keep_items(form: Form, items: Sequence[Item]) -> None:
-    """Store the snapshot of every item of a form, and beside it what a browser may see."""
+def keep_items(form: Form, items: Sequence[Item], *, first: int = 1) -> None:
+    """Store the snapshot of items of a form, from this position on, and beside it what a browser may see."""
     FormItem.objects.bulk_create(
         FormItem(
             form=form,
@@ -28,7 +28,7 @@ def keep_items(form: Form, items: Sequence[Item]) -> None:
             open=item.open().to_json(),
             snapshot=item.to_json(),
         )
-        for position, item in enumerate(items, 1)
+        for position, item in enumerate(items, first)
     )
 
 

@@ -8,7 +8,7 @@ from django.db import transaction
 from django.db.models import Count, Q
 
 from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
-from assessments.blueprints import off_in, practiced_as, terms_in, terms_of
+from assessments.blueprints import casings_of_scope, off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to
 from assessments.scenarios import (
@@ -24,6 +24,8 @@ from assessments.scenarios import (
     parts_of,
     series_in,
 )
+from assessments.scenarios.draft import NoSuchLimit
+from assessments.scenarios.drawing import CannotDraw
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 
@@ -40,9 +42,9 @@ class AlreadyAnswered(Exception):
 
 @transaction.atomic
 def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope: str = "") -> Attempt:
-    """Draw questions of one skill, of all when `skill` is empty, or a case in several parts when it names a series; an
-    unfinished practice of the same goes on instead. They are about the tires of one `scope` of the shop, its first
-    when empty.
+    """Begin to ask about one skill, about all when `skill` is empty, or a case in several parts when it names a series;
+    an unfinished practice of the same goes on instead. It is about the tires of one `scope` of the shop, its first when
+    empty. A case is drawn whole; of a skill, each question when the one before it was answered.
 
     Raises UnknownSkill.
     """
@@ -73,31 +75,10 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
     )
     if unfinished is not None:
         return unfinished
-    off = off_in(shop)
-    if skill in SERIES and not off.isdisjoint(parts_of(skill)):
+    if skill in SERIES and not off_in(shop).isdisjoint(parts_of(skill)):
         raise UnknownSkill(f"{SERIES[skill]}: your shop has switched this case off; practice a skill instead.")
-    families = [name for name in families if name not in off] or families
-    reference = uuid4()
-    seed = f"{seed_secret().hex()}/{reference}"
-    prefer, units = shop.units, units_of(shop)
-    if skill in SERIES:
-        items = draw_series(skill, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
-    else:
-        by_seed = sorted(families, key=lambda name: sha256(f"{seed}/{name}".encode()).digest())
-        items = draw_practice(
-            by_seed,
-            seed=seed,
-            count=PRACTICE_ITEMS,
-            edition=edition,
-            prefer=prefer,
-            units=units,
-            casings=casings,
-            beliefs=diagnosis_of(shop, learner),
-            shown=shown_to(shop, learner),
-            off=off,
-        )
     form = Form.objects.create(
-        reference=reference,
+        reference=uuid4(),
         shop=shop,
         learner=learner,
         purpose=Purpose.PRACTICE,
@@ -106,20 +87,61 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         edition=edition.name,
         edition_version=edition.version,
         units=shop.units,
-        size=len(items),
+        size=len(parts_of(skill)) or PRACTICE_ITEMS,
         drawn_at=at,
     )
-    keep_items(form, items)
+    if skill in SERIES:
+        seed, units = f"{seed_secret().hex()}/{form.reference}", units_of(shop)
+        keep_items(
+            form, draw_series(skill, seed=seed, edition=edition, prefer=shop.units, units=units, casings=casings)
+        )
+    elif not _ask_next(form):
+        raise UnknownSkill(f"{SKILLS.get(skill, 'All skills')}: nothing to ask could be drawn; practice another skill.")
     return Attempt.objects.create(form=form, started_at=at)
+
+
+def _ask_next(form: Form) -> bool:
+    """Draw the next question of a practice: the one that is expected to tell most after the answers so far. False, and
+    nothing changed, where the practice has all its questions or none can be drawn."""
+    asked = list(form.items.order_by("position").values_list("family", flat=True))
+    if len(asked) >= form.size:
+        return False
+    shop, off, casings = form.shop, off_in(form.shop), casings_of_scope(form.scope)
+    named = [name for name in family_names() if form.skill in ("", family(name).skill) and not family(name).series]
+    named = [name for name in named if family(name).asks_about(casings)]
+    seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
+    try:
+        items = draw_practice(
+            sorted(
+                [name for name in named if name not in off] or named,
+                key=lambda name: sha256(f"{seed}/{name}".encode()).digest(),
+            ),
+            seed=seed,
+            count=1,
+            edition=edition_of(shop),
+            prefer=shop.units,
+            units=units_of(shop),
+            casings=casings,
+            beliefs=diagnosis_of(shop, form.learner),
+            shown=shown_to(shop, form.learner),
+            off=off,
+            asked=asked,
+        )
+    except (CannotDraw, NoSuchLimit):
+        return False
+    keep_items(form, items, first=len(asked) + 1)
+    return True
 
 
 @transaction.atomic
 def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetime) -> Response:
-    """Keep and mark one answer for good; "" asks for the explanation without one. The last one ends the practice.
+    """Keep and mark one answer for good; "" asks for the explanation without one. Then the next question is drawn, or
+    the practice ends.
 
     The same answer again changes nothing. Raises AlreadyAnswered for another one.
     """
-    attempt = Attempt.objects.select_for_update(of=("self",)).select_related("form").get(pk=attempt.pk)
+    rows = Attempt.objects.select_for_update(of=("self",)).select_related("form__shop", "form__learner")
+    attempt = rows.get(pk=attempt.pk)
     kept = Response.objects.filter(attempt=attempt, position=position).first()
     if kept is not None:
         if kept.answer != answer:
@@ -143,7 +165,10 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
     count = Response.objects.filter(attempt=attempt).aggregate(
         answered=Count("pk"), right=Count("pk", filter=Q(is_right=True)), unsafe=Count("pk", filter=Q(is_unsafe=True))
     )
-    if count["answered"] == attempt.form.size:
+    # An answer counts whether or not another question can be drawn after it.
+    drawn = attempt.form.items.count()
+    if count["answered"] == drawn and not _ask_next(attempt.form):
         attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
+        Form.objects.filter(pk=attempt.form_id, size__gt=drawn).update(size=drawn)
     attempt.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
     return response

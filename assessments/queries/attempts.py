@@ -62,6 +62,11 @@ def question_of(shop: Shop, learner: User, reference: UUID, position: int, purpo
     raise Http404
 
 
+def drawn_in(attempt: Attempt) -> int:
+    """How many questions of an attempt were drawn so far; one query."""
+    return FormItem.objects.filter(form_id=attempt.form_id).count()
+
+
 @dataclass(frozen=True, slots=True)
 class Saved:
     """What stands at one position: an answer, a flag, or both."""
@@ -83,7 +88,7 @@ def saved_in(attempt: Attempt) -> dict[int, Saved]:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """One block of the tread row."""
+    """One block of the tread row; no `url` for a question that is not drawn yet."""
 
     number: int
     url: str
@@ -93,9 +98,17 @@ class Block:
 
 
 def tread_row(
-    saved: dict[int, Saved], *, shop: Shop, reference: UUID, size: int, purpose: str, current: int | None = None
+    saved: dict[int, Saved],
+    *,
+    shop: Shop,
+    reference: UUID,
+    size: int,
+    purpose: str,
+    current: int | None = None,
+    drawn: int | None = None,
 ) -> list[Block]:
-    """The blocks of a form. A practice question is done once explained, even without an answer."""
+    """The blocks of a form, of which so many questions are drawn, all unless said. A practice question is done once
+    explained, even without an answer."""
     is_practice = purpose == Purpose.PRACTICE
     page = "assessments:practice_item" if is_practice else "assessments:item"
     before = reverse(page, args=[shop.slug, reference, 1]).removesuffix("1/")
@@ -104,7 +117,8 @@ def tread_row(
         one = saved.get(number)
         is_answered = one is not None and (is_practice or bool(one.answer))
         is_flagged = one is not None and one.is_flagged
-        blocks.append(Block(number, f"{before}{number}/", is_answered, is_flagged, number == current))
+        url = f"{before}{number}/" if drawn is None or number <= drawn else ""
+        blocks.append(Block(number, url, is_answered, is_flagged, number == current))
     return blocks
 
 

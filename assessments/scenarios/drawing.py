@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Sequence
 from itertools import count, groupby
 
@@ -161,12 +162,14 @@ def draw_practice(
     beliefs: Diagnosis | None = None,
     shown: Collection[str] = (),
     off: Collection[str] = (),
+    asked: Sequence[str] = (),
 ) -> list[Item]:
     """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw.
 
     With `beliefs`, what earlier answers say of the person, the questions are those whose answers tell most: they try a
     suspected misconception again, and look for what was not asked yet. `shown` holds the digests of earlier questions,
-    `off` the families that must not stand in for one of these.
+    `off` the families that must not stand in for one of these, `asked` the families of the questions before in this
+    practice.
     """
     if isinstance(what, str):
         if what not in SKILLS:
@@ -178,7 +181,8 @@ def draw_practice(
     if not names or count < 1:
         raise CannotDraw(f"practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more")
     # Which family comes first depends on the seed, so that short practices do not always meet the same ones.
-    start = sum(seed.encode()) % len(names)
+    start = 0 if asked else sum(seed.encode()) % len(names)
+    names.sort(key=asked.count)
     telling = beliefs is not None and beliefs.answers > 0
     turns = [names[(start + turn) % len(names)] for turn in range(max(count, _CANDIDATES) if telling else count)]
     items = draw_different(
@@ -192,17 +196,18 @@ def draw_practice(
         off=off,
         tries=4 if telling else 50,
     )
-    return items if beliefs is None or not telling else _most_telling(items, count, beliefs)
+    return items if beliefs is None or not telling else _most_telling(items, count, beliefs, asked)
 
 
-def _most_telling(items: Sequence[Item], count: int, beliefs: Diagnosis) -> list[Item]:
+def _most_telling(items: Sequence[Item], count: int, beliefs: Diagnosis, asked: Sequence[str]) -> list[Item]:
     """So many of the questions, each time the one that tells most beside those chosen before; each family its share."""
-    families = len({item.family for item in items})
-    most = -(-count // families) + (1 if families < count else 0)
+    families, whole = len({item.family for item in items}), count + len(asked)
+    most = -(-whole // families) + (1 if families < whole or asked else 0)
     left = [Outlook(item) for item in _unlike(items)]
     chosen: list[Item] = []
     while left and len(chosen) < count:
-        allowed = [one for one in left if sum(item.family == one.item.family for item in chosen) < most] or left
+        before = Counter(asked) + Counter(item.family for item in chosen)
+        allowed = [one for one in left if before[one.item.family] < most] or left
         best = max(allowed, key=lambda one: one.information(beliefs))
         chosen.append(best.item)
         left.remove(best)

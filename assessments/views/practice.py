@@ -121,6 +121,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             size=question.size,
             purpose=Purpose.PRACTICE,
             current=position,
+            drawn=queries.drawn_in(question.attempt),
         ),
         "form": form,
         "review": queries.practice_review(question.attempt, position) if position in saved else None,

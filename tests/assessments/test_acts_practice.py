@@ -1,12 +1,17 @@
 """Practice: drawn for one person, marked at once, one answer a question."""
 
 from datetime import timedelta
+from random import Random
 
 import pytest
 
 from assessments import acts
 from assessments.models import Attempt
+from assessments.scenarios import Item, canonical
+from assessments.scenarios.diagnosis import Outlook
+from assessments.scenarios.drawing import CannotDraw
 from tests.factories import NOW, AttemptFactory
+from tests.simulations.learners import intended
 
 RIGHT, UNSAFE = '"2"', '"1"'
 
@@ -28,13 +33,58 @@ def attempt(own_shop, apprentice):
 
 def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice):
     attempt = start(own_shop, apprentice, "measuring")
+    for position in range(1, 9):
+        answer(attempt, position, "")
 
     assert attempt.form.items.count() == attempt.form.size == 8
     assert set(attempt.form.items.values_list("skill", flat=True)) == {"measuring"}
 
 
+def test_each_question_is_drawn_when_the_one_before_it_was_answered(own_shop, apprentice):
+    attempt = start(own_shop, apprentice, "measuring")
+    drawn = [attempt.form.items.count()]
+    for position in range(1, 9):
+        answer(attempt, position, "")
+        answer(attempt, position, "")  # pressed twice
+        drawn.append(attempt.form.items.count())
+
+    assert drawn == [1, 2, 3, 4, 5, 6, 7, 8, 8]
+    attempt.refresh_from_db()
+    assert attempt.handed_in_at == NOW
+
+
+def test_a_wrong_answer_brings_a_question_that_speaks_of_the_same_misconception(own_shop, apprentice):
+    attempt = start(own_shop, apprentice, "size-limits")
+    believed = None
+    for position in range(1, 8):
+        item = Item.from_json(attempt.form.items.get(position=position).snapshot)
+        if believed is not None:
+            assert believed in Outlook(item).names
+            return
+        meant = intended(item, {"stricter-size"}, Random(1))
+        said = answer(attempt, position, canonical(meant or None))
+        believed = "stricter-size" if said.misconceptions == ["stricter-size"] else None
+    pytest.fail("nobody was asked what this misconception answers wrongly")
+
+
+def test_an_answer_counts_where_no_other_question_can_be_drawn(own_shop, apprentice, monkeypatch):
+    attempt = start(own_shop, apprentice, "measuring")
+
+    def refuse(*_args, **_kept):
+        raise CannotDraw("nothing left")
+
+    monkeypatch.setattr("assessments.acts.practice.draw_practice", refuse)
+    answer(attempt, 1, "")
+
+    attempt = Attempt.objects.select_related("form").get()
+    assert (attempt.handed_in_at, attempt.form.size) == (NOW, 1)
+    assert attempt.responses.count() == 1
+
+
 def test_mixed_practice_asks_several_skills(own_shop, apprentice):
     attempt = start(own_shop, apprentice, "")
+    for position in range(1, 4):
+        answer(attempt, position, "")
 
     assert len(set(attempt.form.items.values_list("skill", flat=True))) > 1
 

@@ -1,4 +1,4 @@
-"""A question of every family as a learner sees it: open on a phone, explained on a desk. Each page holds to WCAG 2.2 AA."""
+"""A question of every family as a learner sees it: open on a phone, explained on a desk."""
 
 import json
 import re

@@ -32,9 +32,9 @@ def test_an_expert_gets_every_question_of_every_form_right(marks):
 
 @pytest.fixture(scope="module")
 def report(edition):
-    # every fourth misconception, one learner each
+    # every eighth misconception, one learner each
     shop = Shop(edition, each=12)
-    return learners(shop, runs=1, others=12, names=list(shop.skill_of)[::4])
+    return learners(shop, runs=1, others=6, names=list(shop.skill_of)[::8])
 
 
 def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report):

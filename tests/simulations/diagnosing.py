@@ -1,6 +1,6 @@
 """Are the right misconceptions found, and nobody accused of one he does not hold?
 
-People practice as the product lets them: some questions at a time, chosen by what their answers so far say of them.
+People practice as the product lets them: one question after another, chosen by what their answers so far say of them.
 """
 
 from collections import Counter
@@ -51,15 +51,19 @@ class Shop:
         names = [name for skill in skills for name in self.families[skill]]
         told = list(told or ())
         for turn, count in enumerate(PRACTICES):
-            items = draw_practice(
-                sorted(names, key=lambda name: hash_of(seed, turn, name)),
-                seed=f"{seed}/{turn}",
-                count=count,
-                edition=self.edition,
-                casings=self.casings,
-                beliefs=diagnose(told),
-            )
-            told += [(item, answer(item)) for item in items]
+            asked: list[str] = []
+            for number in range(count):
+                [item] = draw_practice(
+                    sorted(names, key=lambda name: hash_of(seed, turn, number, name)),
+                    seed=f"{seed}/{turn}/{number}",
+                    count=1,
+                    edition=self.edition,
+                    casings=self.casings,
+                    beliefs=diagnose(told),
+                    asked=asked,
+                )
+                asked.append(item.family)
+                told.append((item, answer(item)))
         return diagnose(told)
 
     def assessed(self, plan: Blueprint, answer: Callable, seed: str) -> list:

@@ -73,6 +73,8 @@ def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill
     started = visit(f"{address}start/", as_role=learner, post={"skill": skill})
 
     attempt = Attempt.objects.get()
+    for position in range(1, 9):
+        visit(f"{address}{attempt.form.reference}/{position}/", as_role=learner, post={"go": "explain"})
     items = FormItem.objects.filter(form=attempt.form)
     assert started.status_code == 302
     assert visit(started["Location"], as_role=learner).status_code == 200
