@@ -154,6 +154,8 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
     rows = [("Casing", tire.casing.replace("-", " "))]
     if tire.designation:
         rows.append(("Size", tire.designation))
+    if tire.tread_width:
+        rows.append(("Width of the tread", show(tire.tread_width, prefer=prefer)))
     if tire.outer_groove:
         rows.append(("Centerline to outer groove", show(tire.outer_groove, prefer=prefer)))
     if tire.crown_thickness:
@@ -166,11 +168,14 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
         told = (
             ("before damage removal", injury.before_removal),
             ("after damage removal", injury.diameter),
+            ("length of the cut", injury.length),
             ("lean", injury.angle),
             ("from the centerline", injury.lateral),
             ("around the tire", injury.station),
         )
         rows += [(sentence(mark + label), show(measured, prefer=prefer)) for label, measured in told if measured]
+        if injury.kind == "cut" and injury.reaches:
+            rows.append((sentence(mark + "it reaches"), injury.reaches))
     if case.proposed:
         rows.append(("Proposed", case.proposed))
     yield '<dl class="facts">'
