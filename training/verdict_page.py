@@ -139,7 +139,11 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
     # what was judged by eye stands among the rulings; a card for work carries what one holds a gauge or a tool to
     kept = [one for one in clauses if casing in one.casings and (one.is_for_job() or one.strictest.quantity)]
     kept = [one for one in kept if one.quantity not in _AFTER_REJECTION]
-    limits = tuple((_meaning(one.quantity) if one.is_for_job() else "", one.limit_text()) for one in kept)
+    # a bare figure says what it limits; one stated in words has said it
+    bare = [one.is_for_job() or not one.strictest.stated for one in kept]
+    limits = tuple(
+        (_meaning(one.quantity) if is_bare else "", one.limit_text()) for one, is_bare in zip(kept, bare, strict=True)
+    )
     return JobLine(step.title, step.instruction, limits)
 
 

@@ -177,11 +177,17 @@ def test_what_the_sources_allow_is_no_fault(name: str, stated: dict[str, Any]) -
     assert audit(a_job(spoiled)).to_json() == {"sound": True, "faults": []}
 
 
-def test_light_truck_of_unread_ply_material_needs_five_passes() -> None:
+def test_light_truck_of_unread_ply_material_is_cut_as_steel() -> None:
     # Common practice, no published source: 5 passes in steel bodies; ply material not read counts as steel.
-    assert faults_of(a_job(a_log(remove_damage={"passes": 5}), casing="light-truck")) == []
-    (fault,) = audit(a_job(a_log(remove_damage={"passes": 4}), casing="light-truck")).faults
-    assert (fault.clause, fault.found, fault.limit) == ("cutter-passes-steel", "4 passes", "at least 5 passes")
+    # Trade press: reaming at 500 to 700 rpm in truck tires.
+    def faults(passes: int, speed: str) -> list[tuple[str, str, str]]:
+        log = a_log(remove_damage={"passes": passes, "speed": speed})
+        found = audit(a_job(log, casing="light-truck")).faults
+        return [(fault.clause, fault.found, fault.limit) for fault in found]
+
+    assert faults(5, "700 rpm") == []
+    assert faults(4, "700 rpm") == [("cutter-passes-steel", "4 passes", "at least 5 passes")]
+    assert faults(5, "1200 rpm") == [("cutter-speed-steel", "1200 rpm", "500 to 700 rpm")]
 
 
 def test_in_the_cold_the_limit_for_the_cold_is_the_one_that_is_named() -> None:

@@ -166,7 +166,8 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
     steps: tuple[Step, ...] = ()
     orders: dict[str, tuple[str, ...]] = {}
     if PROCEDURE in whole:
-        steps, orders = read_procedure(read_toml(whole[PROCEDURE]), clauses, PROCEDURE)
+        left_out = [id for take in header.takes if PROCEDURE in take.files for id in take.without]
+        steps, orders = read_procedure(read_toml(whole[PROCEDURE]), clauses, PROCEDURE, without=left_out)
         if whole[PROCEDURE].parent != folder:
             steps = tuple(respelled_step(step, header.spelling) for step in steps)
     return Edition(

@@ -262,9 +262,12 @@ def _examples(
 
 
 def read_procedure(
-    data: Mapping[str, object], clauses: Mapping[str, Clause], file: str
+    data: Mapping[str, object], clauses: Mapping[str, Clause], file: str, *, without: Sequence[str] = ()
 ) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
-    """All steps of the procedure, and their order for each method."""
+    """All steps of the procedure, and their order for each method.
+
+    `without`: clauses a step may name though the edition that takes the procedure has none of that id.
+    """
     place = Place(file)
     place.keys(data, frozenset({"order", "step"}))
     tables, order = data.get("step", []), data.get("order", {})
@@ -278,11 +281,15 @@ def read_procedure(
         if method not in METHODS:
             place.refuse("order", f"{shown(method)} is not accepted; choose {listed(METHODS)}")
         orders[method] = place.words(order, method, names)
-    return tuple(_step(table, clauses, orders, file) for table in tables), orders
+    return tuple(_step(table, clauses, orders, file, without) for table in tables), orders
 
 
 def _step(
-    table: Mapping[str, object], clauses: Mapping[str, Clause], orders: Mapping[str, Sequence[str]], file: str
+    table: Mapping[str, object],
+    clauses: Mapping[str, Clause],
+    orders: Mapping[str, Sequence[str]],
+    file: str,
+    without: Sequence[str],
 ) -> Step:
     name = Place(file, "step").text(table, "id")
     place = Place(file, f'step "{name}"')
@@ -293,11 +300,12 @@ def _step(
     methods = tuple(method for method in METHODS if name in orders.get(method, ()))
     if not methods:
         place.refuse("id", "is in no order; name the step in [order]")
+    named = place.words(table, "clauses", (*clauses, *without), default=())
     return Step(
         id=name,
         title=place.text(table, "title"),
         instruction=place.text(table, "instruction"),
-        clauses=place.words(table, "clauses", tuple(clauses), default=()),
+        clauses=tuple(id for id in named if id in clauses),
         tools=place.words(table, "tools", None, default=()),
         criteria=tuple(_criterion(entry, place) for entry in criteria),
         methods=methods,
