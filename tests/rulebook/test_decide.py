@@ -684,3 +684,34 @@ def test_the_age_of_a_tire_from_before_2000_is_the_least_it_can_be(code: str, fo
     age = read(Facts(case, None, (), 0.0), None)
     assert isinstance(age, Found)
     assert (age.text, age.sense) == (found, sense)
+
+
+# Common practice, no published source; 29 CFR 1910.177(f) draws the line at 80 percent for large vehicles. Below half,
+# law for cars and light trucks in Utah, R714-160-8(1)(c).
+@pytest.mark.parametrize(
+    ("on_wheel", "found", "verdict"),
+    [
+        (True, "81 kPa", "accept"),
+        (True, "80 kPa", "inspect"),
+        (True, "50 kPa", "inspect"),
+        (None, "60 kPa", "inspect"),
+        (False, "60 kPa", "advise"),  # off the wheel: what is found inside decides, and the rider is told
+        (None, "81 kPa", "accept"),
+        (True, "49 kPa", "reject"),
+        (False, "49 kPa", "reject"),
+    ],
+)
+def test_a_motorcycle_tire_found_soft_is_looked_at_from_inside(on_wheel: bool | None, found: str, verdict: str) -> None:
+    stated = {} if on_wheel is None else {"on_wheel": on_wheel}
+    case = a_case("motorcycle", purpose="service", pressure={"recommended": "100 kPa", "found": found}, **stated)
+
+    assert decide(case).verdict == verdict
+
+
+def test_a_soft_motorcycle_tire_off_the_wheel_is_passed_only_under_what_is_found_inside() -> None:
+    case = a_case(
+        "motorcycle", purpose="service", on_wheel=False, pressure={"recommended": "100 kPa", "found": "60 kPa"}
+    )
+
+    assert "run-flat-damage" in decide(case).unexamined
+    assert decide({**case, "findings": ["run-flat-damage"]}).verdict == "reject"
