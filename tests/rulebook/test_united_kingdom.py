@@ -217,6 +217,18 @@ def test_a_dual_pair_may_differ_by_half_an_inch(own: str, holds: bool) -> None:
     assert held("dual-diameter", casing="truck", position={"dual": True}, dual_mate=mate) == [holds]
 
 
+# common practice; Maryland law, COMAR 11.14.05.05(g), states the figure
+@pytest.mark.parametrize(
+    ("position", "expected"), [({"dual": True}, "refer"), ({}, "refer"), ({"dual": False}, "accept")]
+)
+def test_a_mate_that_was_measured_makes_a_pair_though_nobody_called_it_one(
+    position: dict[str, Any], expected: str
+) -> None:
+    mate = {"diameter": "1000 mm", "own_diameter": "1013 mm"}  # 1/2 in is 12.7 mm
+
+    assert verdict("truck", purpose="service", position=position, dual_mate=mate) == expected
+
+
 def test_the_pressure_monitor_is_held_to_the_regulation_of_this_country() -> None:
     """UN Regulation No. 141, puncture test, from memory: 20 % below the warm pressure, within 10 minutes."""
     edition = load_edition("united-kingdom")
