@@ -9,6 +9,7 @@ from assessments.models import Blueprint, FamilyOff
 from assessments.scenarios import Blueprint as Terms
 from assessments.scenarios.coverage import families_of
 from assessments.scenarios.stand_ins import with_stand_ins, with_their_series
+from assessments.scope_words import tires_in_words
 from training.models import Shop
 from training.shop_rulebook import edition_of
 
@@ -38,6 +39,17 @@ def casings_of(shop: Shop) -> tuple[str, ...]:
 def casings_of_scope(scope: str) -> tuple[str, ...] | None:
     """The casings of a scope, also of one the shop no longer works in; None for all where it is not known."""
     return scenarios.blueprint(scope).casings if scope in scenarios.blueprint_names() else None
+
+
+def terms_about(shop: Shop, casing: str) -> Terms | None:
+    """The blueprint of the first of the shop's scopes about a casing; None where it works on no such tires."""
+    return next((terms for terms in terms_in(shop) if casing in terms.casings), None)
+
+
+def tires_asked(shop: Shop, scope: str) -> str:
+    """The tires of a scope in words, for a page about one of several; empty in a shop that has but one."""
+    casings = casings_of_scope(scope)
+    return tires_in_words(casings) if casings and len(terms_in(shop)) > 1 else ""
 
 
 def practiced_as(shop: Shop, terms: Terms | None) -> tuple[str, ...]:

@@ -36,6 +36,7 @@ class Question:
     purpose: str
     position: int
     size: int
+    scope: str  # whose tires it asks about; empty where it was drawn of all
     item: OpenItem
 
 
@@ -51,14 +52,17 @@ def question_of(shop: Shop, learner: User, reference: UUID, position: int, purpo
     columns = (
         "open",
         "form__size",
+        "form__scope",
+        "form__blueprint__scope",
         "form_id",
         "form__attempt",
         "form__attempt__closes_at",
         "form__attempt__handed_in_at",
     )
-    for opened, size, form_id, attempt_id, closes_at, handed_in_at in found.order_by().values_list(*columns):
+    for opened, size, practiced, assessed, *rest in found.order_by().values_list(*columns):
+        form_id, attempt_id, closes_at, handed_in_at = rest
         attempt = Attempt(id=attempt_id, form_id=form_id, closes_at=closes_at, handed_in_at=handed_in_at)
-        return Question(attempt, reference, purpose, position, size, OpenItem.from_json(opened))
+        return Question(attempt, reference, purpose, position, size, assessed or practiced, OpenItem.from_json(opened))
     raise Http404
 
 

@@ -10,7 +10,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.blueprints import terms_in, terms_of
+from assessments.blueprints import terms_in, terms_of, tires_asked
 from assessments.forms import AssessmentForm, StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.scenarios import SKILLS, from_canonical
@@ -128,6 +128,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         **_clock(question.attempt, at),
         "question": question,
         "item": question.item,
+        "tires": tires_asked(place.shop, question.scope),
         "is_last": position == question.size,
         "blocks": queries.tread_row(
             saved,

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from assessments import acts, queries
 from assessments.acts.practice import PRACTICE_ITEMS
-from assessments.blueprints import off_in, practiced_as, terms_in, terms_of
+from assessments.blueprints import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
 from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of, series_in
@@ -40,7 +40,8 @@ def _asks(off: frozenset[str], casings: Collection[str] | None) -> dict[str, lis
 @shop_page()
 def practice(request: HttpRequest, place: Place) -> HttpResponse:
     """The skills, what each asks, how the person stands, and what is unfinished, for the tires of one scope."""
-    terms = terms_of(place.shop, request.GET.get("scope", "")) or terms_of(place.shop)
+    about = terms_about(place.shop, request.GET.get("casing", ""))  # a lesson names its tires and knows no scopes
+    terms = about or terms_of(place.shop, request.GET.get("scope", "")) or terms_of(place.shop)
     casings = terms.casings if terms else None
     unfinished = queries.unfinished_practice(place.shop, place.person, practiced_as(place.shop, terms))
     percent = _pass_percent(terms)
@@ -114,6 +115,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     context = {
         "question": question,
         "item": question.item,
+        "tires": tires_asked(place.shop, question.scope),
         "blocks": queries.tread_row(
             saved,
             shop=place.shop,

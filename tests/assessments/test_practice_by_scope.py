@@ -6,8 +6,10 @@ import pytest
 from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from assessments import acts
+from assessments.blueprints import terms_of
 from assessments.models import Attempt, FormItem
 from tests.factories import NOW, AttemptFactory
 from training.models import Shop, User
@@ -90,6 +92,34 @@ def test_the_page_offers_the_tires_only_where_there_is_a_choice(
     assert f'{address}?scope={STEEL}" aria-current="page">Steel-body light truck and truck tires</a>' in several
     assert f'<input type="hidden" name="scope" value="{STEEL}">' in several
     assert f'name="scope" value="{LIGHT}"' not in several
+
+
+@pytest.mark.parametrize(("casing", "scope"), [("truck", STEEL), ("passenger", LIGHT), ("motorcycle", LIGHT)])
+def test_a_lesson_about_some_tires_leads_to_their_practice(
+    casing: str, scope: str, both: Shop, visit: Callable[..., HttpResponse]
+) -> None:
+    address = reverse("assessments:practice", args=[both.slug])
+
+    assert f'{address}?scope={scope}" aria-current="page"' in visit(f"{address}?casing={casing}").content.decode()
+
+
+def test_a_question_says_for_which_tires_it_is_asked_where_there_are_several(
+    own_shop: Shop, apprentice: User, client_as: Callable[[str], Client]
+) -> None:
+    client = client_as("apprentice")
+    own_shop.scopes = [LIGHT, STEEL]
+    own_shop.save()
+    taken = acts.start_assessment(shop=own_shop, learner=apprentice, terms=terms_of(own_shop, STEEL), at=timezone.now())
+    asked = [
+        ("assessments:practice_item", start(own_shop, apprentice, STEEL).form, "Practice for steel-body light truck"),
+        ("assessments:item", taken.form, "Assessment for steel-body light truck and truck tires"),
+    ]
+    for address, form, words in asked:
+        assert words in client.get(reverse(address, args=[own_shop.slug, form.reference, 1])).content.decode()
+    own_shop.scopes = [STEEL]
+    own_shop.save()
+    for address, form, words in asked:
+        assert words not in client.get(reverse(address, args=[own_shop.slug, form.reference, 1])).content.decode()
 
 
 def test_practicing_again_stays_with_the_tires(both: Shop, client_as: Callable[[str], Client]) -> None:
