@@ -54,3 +54,23 @@ def test_a_module_for_some_tires_comes_next_once_the_trainer_asks_for_it(
 
     assert course.module(module).lessons[0].title in found
     assert "Take the assessment" not in found
+
+
+@pytest.mark.parametrize(
+    ("module", "lesson", "leads_to"),
+    [
+        ("steel-bodies", "run-soft-and-the-cage", "?casing=light-truck-steel#skills"),
+        ("inspect-and-reject", "reject-on-sight", "practice/#skills"),
+        ("motorcycles", "motorcycle-tires", None),
+    ],
+)
+def test_a_lesson_leads_to_practice_of_its_tires_and_to_none_where_the_shop_practices_none(
+    module: str, lesson: str, leads_to: str | None, visit: Visit, own_shop: Shop
+) -> None:
+    own_shop.scopes = ["north-america-light", "north-america-steel"]
+    own_shop.save()
+
+    page = visit(reverse("training:lesson", args=[own_shop.slug, module, lesson])).content.decode()
+
+    assert ("Practice this" in page) == (leads_to is not None)
+    assert leads_to is None or f'{leads_to}">Practice this</a>' in page

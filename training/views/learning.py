@@ -41,12 +41,13 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
     """One lesson, its limits printed from the shop's rulebook."""
     shown = _lesson(module, lesson)
     modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
-    flat = [(one.module, read) for one in modules for read in one.lessons]
-    at = next(i for i, (part, read) in enumerate(flat) if part.slug == module and read.lesson.slug == lesson)
+    flat = [(one.module, read, one.is_for_shop) for one in modules for read in one.lessons]
+    at = next(i for i, (part, read, _) in enumerate(flat) if part.slug == module and read.lesson.slug == lesson)
     context = {
         "module": flat[at][0],
         "lesson": shown,
         "read": flat[at][1],
+        "is_practiced": flat[at][2],
         "number": [one.slug for one in flat[at][0].lessons].index(lesson) + 1,
         "before": flat[at - 1] if at else None,
         "after": flat[at + 1] if at + 1 < len(flat) else None,
