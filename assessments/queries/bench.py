@@ -79,6 +79,12 @@ class Drawn:
     flags: tuple[DrawFlag, ...]
 
     @property
+    def tire(self) -> str:
+        """The casing it is about, in words, "" for none: a question does not say it where its scope does."""
+        tire = (self.item.case or {}).get("tire")
+        return CASING_WORDS[tire["casing"]] if isinstance(tire, dict) and "casing" in tire else ""
+
+    @property
     def situation(self) -> tuple[str, ...]:
         """The paragraphs before the question."""
         return self.item.open().situation
