@@ -73,7 +73,7 @@ def test_every_limit_of_the_work_is_carried_by_a_step() -> None:
 
 # What a step prints for a casing, by quantity. North America: the association's wall chart for 1/4 in; association
 # guidance for truck tires for 3/8 in and its article of 2008 for 1 1/2 in; common practice for the passes; trade press
-# for the cutter's speed. Not read, fabric or steel: the size of fabric, and what the cutter may do in both.
+# for the cutter's speed. Not read, fabric or steel: the size of fabric, and the place and the cutter of both.
 # United Kingdom: BS AU 159g as summarised by a trade association, for cars and light commercials.
 _INJURY, _CUT = "injury.diameter", "job.cutter_speed"
 _PLACE, _EXIT = "injury.crown_margin", "injury.exit_margin"
@@ -90,6 +90,13 @@ _CARDS = [
                     ("measure-injury", _INJURY, "at most 1/4 in (6 mm)"),
                     ("measure-injury", _EXIT, "the whole exit between the outer grooves"),
                     ("measure-prepared", _INJURY, "at most 1/4 in (6 mm)"),
+                ],
+            ),
+            (
+                ("light-truck",),
+                [
+                    ("mark", _FROM_SHOULDER, "at least 1 1/2 in"),
+                    ("measure-injury", _EXIT_FROM_SHOULDER, "at least 1 1/2 in"),
                 ],
             ),
             (

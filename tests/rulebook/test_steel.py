@@ -218,3 +218,25 @@ def test_a_sound_truck_tire_may_run_and_be_fitted() -> None:
 
 def test_a_sound_steel_light_truck_tire_may_run() -> None:
     assert decide(without_injury("light-truck-steel", purpose="service")).verdict == "accept"
+
+
+# Association article 2008: 1 to 1.5 in from each shoulder in steel, at its stricter end; the association's wall chart
+# for fabric: between the outer shoulder grooves. Not read, it may be either, and the stricter counts (common practice).
+# Tread 170 mm, groove at 62 mm: 85 - 38.1 - 2.5 = 44.4 mm from the middle, and 62 - 2.5 = 59.5 mm.
+@pytest.mark.parametrize(
+    ("casing", "lateral", "verdict"),
+    [
+        ("light-truck", "44.4 mm", "repair"),
+        ("light-truck", "44.5 mm", "refer"),  # until it is read: then fabric may be repaired
+        ("light-truck-fabric", "44.5 mm", "repair"),
+        ("light-truck-fabric", "59.5 mm", "repair"),
+        ("light-truck", "59.6 mm", "reject"),
+    ],
+)
+def test_a_light_truck_tire_of_unread_ply_lies_clear_of_grooves_and_shoulders(
+    casing: str, lateral: str, verdict: str
+) -> None:
+    decision = decide(an_examined_case(casing, injury={"diameter": "5 mm", "lateral": lateral}))
+
+    assert decision.verdict == verdict
+    assert any("Read the ply material" in text for text in decision.conditions) is (casing == "light-truck")
