@@ -22,7 +22,9 @@ class NumberAndUnit(forms.MultiWidget):
                 "aria-label": "Number",
             }
         )
-        unit = forms.Select(choices=[(one, one) for one in units], attrs={"aria-label": "Unit"})
+        # none is chosen beforehand: who reads millimeters off a drawing would send them as inches
+        to_choose = [("", "unit")] if len(units) > 1 else []
+        unit = forms.Select(choices=[*to_choose, *((one, one) for one in units)], attrs={"aria-label": "Unit"})
         super().__init__([number, unit])
 
     def decompress(self, value: Any) -> list[str | None]:

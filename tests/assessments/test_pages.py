@@ -171,6 +171,16 @@ class TestNumbers:
         assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text(page).replace("&quot;", '"')
         assert not Response.objects.exists()
 
+    def test_no_unit_is_chosen_beforehand_and_a_number_without_one_is_refused(self, visit, own_shop, numbers):
+        address = url("item", own_shop, numbers.form.reference, 1)
+        before = visit(address).content.decode()
+        page = visit(address, post={"answer_0": "5.5", "answer_1": "", "revision": "0"})
+
+        assert '<option value="" selected>unit</option>' in before
+        assert before.count("<option") == 3
+        assert "Unit: an empty unit is not accepted; choose" in text(page)
+        assert not Response.objects.exists()
+
     def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers):
         address = url("item", own_shop, numbers.form.reference, 1)
         visit(address, post={"answer_0": "11/32", "answer_1": "in", "revision": "0"})
