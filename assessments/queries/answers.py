@@ -16,6 +16,8 @@ from assessments.scenarios import (
 )
 from training import course
 
+BELIEFS_AT_ONCE = 6  # more than these nobody reads
+
 
 @dataclass(frozen=True)
 class Reason:
@@ -62,6 +64,17 @@ class Summary:
     skills: tuple[SkillLine, ...]
     beliefs: tuple[tuple[Misconception, int], ...]
     lessons: tuple[course.Lesson, ...]
+
+    @property
+    def beliefs_to_read(self) -> tuple[tuple[Misconception, int], ...]:
+        """What the answers say first: all of it where that is short, else what more than one of them fits."""
+        is_short = len(self.beliefs) <= BELIEFS_AT_ONCE
+        return self.beliefs if is_short else tuple(one for one in self.beliefs if one[1] > 1)
+
+    @property
+    def beliefs_folded(self) -> tuple[Misconception, ...]:
+        """What one answer fits alone, where there is too much to read at once."""
+        return () if len(self.beliefs) <= BELIEFS_AT_ONCE else tuple(one for one, times in self.beliefs if times == 1)
 
 
 def practice_review(attempt: Attempt, position: int) -> Review:

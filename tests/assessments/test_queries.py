@@ -1,14 +1,16 @@
 """Where people stand: theory by state, skills by their latest answers, at a constant number of queries."""
 
 from datetime import timedelta
+from itertools import islice
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from assessments.blueprints import keep_blueprint, terms_of
-from assessments.queries import State, skill_results, summary_of, theories_of, theory_of, theory_of_shop
+from assessments.queries import State, Summary, skill_results, summary_of, theories_of, theory_of, theory_of_shop
 from assessments.queries.theory import below_pass_mark
+from assessments.scenarios import misconceptions
 from tests.factories import (
     NOW,
     AttemptFactory,
@@ -189,3 +191,15 @@ def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(o
     assert [lesson.slug for lesson in summary.lessons] == ["where-it-may-be", "measure-the-injury"]
     assert (summary.right, summary.asked, summary.unsafe) == (1, 4, 1)
     assert [(line.skill, line.is_below) for line in summary.skills] == [("size-limits", True)]
+
+
+@pytest.mark.parametrize(
+    ("times", "read", "folded"),
+    [([1, 1, 1], 3, 0), ([2, 1, 1, 1, 1, 1], 6, 0), ([3, 2, 1, 1, 1, 1, 1], 2, 5), ([1] * 7, 0, 7)],
+)
+def test_a_long_list_of_wrong_rules_is_read_from_those_that_several_answers_fit(times, read, folded):
+    beliefs = tuple(zip(islice(misconceptions().values(), len(times)), times, strict=True))
+    summary = Summary(right=0, asked=40, unsafe=0, skills=(), beliefs=beliefs, lessons=())
+
+    assert (summary.beliefs_to_read, summary.beliefs_folded) == (beliefs[:read], tuple(b for b, _ in beliefs[read:]))
+    assert len(summary.beliefs_folded) == folded
