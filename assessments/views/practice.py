@@ -14,11 +14,13 @@ from assessments.acts.practice import PRACTICE_ITEMS
 from assessments.blueprints import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
-from assessments.scenarios import SERIES, SKILLS, family, family_names, parts_of, series_in
+from assessments.scenarios import SERIES, SKILLS, family, parts_of, series_in
 from assessments.scenarios import Blueprint as Terms
+from assessments.scenarios.coverage import families_of
 from assessments.scope_words import tires_in_words
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
+from training.rulebook import Edition
 
 DEFAULT_PASS_PERCENT = 80  # for the words beside a ruler where no assessment sets a mark yet
 
@@ -27,11 +29,11 @@ def _pass_percent(terms: Terms | None) -> int:
     return terms.pass_percent if terms else DEFAULT_PASS_PERCENT
 
 
-def _asks(off: frozenset[str], casings: Collection[str] | None) -> dict[str, list[str]]:
+def _asks(edition: Edition, off: frozenset[str], casings: Collection[str] | None) -> dict[str, list[str]]:
     """What each skill asks about some casings: the titles of its families, without those in `off`."""
     asks: dict[str, list[str]] = {skill: [] for skill in SKILLS}
-    for name in family_names():
-        if not family(name).series and name not in off and family(name).asks_about(casings):
+    for name in families_of(edition, casings):
+        if not family(name).series and name not in off:
             asks[family(name).skill].append(family(name).title)
     return asks
 
@@ -46,7 +48,7 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
     unfinished = queries.unfinished_practice(place.shop, place.person, practiced_as(place.shop, terms))
     percent = _pass_percent(terms)
     off = off_in(place.shop)
-    asks = _asks(off, casings)
+    asks = _asks(place.edition, off, casings)
     skills = [
         {
             "result": result,

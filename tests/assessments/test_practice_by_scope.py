@@ -103,6 +103,26 @@ def test_a_lesson_about_some_tires_leads_to_their_practice(
     assert f'{address}?scope={scope}" aria-current="page"' in visit(f"{address}?casing={casing}").content.decode()
 
 
+# The length of a cut that takes a tire off the road stands in the C&U Regulations 1986, 27, and in no law of the US.
+@pytest.mark.parametrize(
+    ("edition", "asked", "not_asked"),
+    [
+        ("north-america", "Largest injury for this casing", "How long a cut may be"),
+        ("united-kingdom", "How long a cut may be", "From the hole to the shoulder"),
+    ],
+)
+def test_it_lists_nothing_that_its_rulebook_does_not_ask(
+    edition: str, asked: str, not_asked: str, own_shop: Shop, visit: Callable[..., HttpResponse]
+) -> None:
+    own_shop.edition = edition
+    own_shop.save()
+
+    page = visit(reverse("assessments:practice", args=[own_shop.slug])).content.decode()
+
+    assert asked in page
+    assert not_asked not in page
+
+
 def test_a_question_says_for_which_tires_it_is_asked_where_there_are_several(
     own_shop: Shop, apprentice: User, client_as: Callable[[str], Client]
 ) -> None:
