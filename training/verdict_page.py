@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, RepairUnit, Ruling, Step, decide, procedure
@@ -49,6 +49,7 @@ class Result:
     drawings: tuple[Drawing, ...]
     cards: tuple[JobCard, ...]
     out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
+    lacks_injury: bool = False  # asked of a repair, nothing given to repair: the verdict is of the tire around it
 
     @property
     def has_house_rules(self) -> bool:
@@ -63,7 +64,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
     """
     decision = decide(case, edition=edition, units=units)
     unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
-    return layout(
+    laid_out = layout(
         decision,
         missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
         missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
@@ -71,6 +72,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
         out_of_service=tuple(_after_rejection(edition)) if decision.verdict == "reject" else (),
     )
+    return replace(laid_out, lacks_injury=case.purpose == "repair" and case.injuries is None)
 
 
 def layout(

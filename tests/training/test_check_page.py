@@ -211,6 +211,17 @@ class TestThePage:
         assert "verdict--reject" in answer.content.decode()
         assert "Job card" not in text_of(answer)
 
+    @pytest.mark.parametrize(
+        ("change", "says"),
+        [({}, True), ({"injuries": "none"}, False), ({"purpose": "service"}, False), ({"find_bulge": "yes"}, False)],
+    )
+    def test_asked_of_a_repair_without_an_injury_it_says_that_it_says_nothing_of_one(self, ask, change, says):
+        tire = {name: value for name, value in SOUND_TIRE.items() if not name.startswith("injury")}
+
+        text = text_of(ask(tire | LOOKED_AT_ALL | change))
+
+        assert ("No injury was typed in, so this says nothing of a repair." in text) == says
+
     def test_what_was_not_looked_at_leads_with_provided_that(self, ask):
         text = text_of(ask(SOUND_TIRE))
 
