@@ -229,7 +229,7 @@ def _into_bands(
         except (CannotDraw, NoSuchLimit):
             continue
         changed = [*items[:place], other, *items[place + 1 :]]
-        is_new = all(item.content != other.content for item in items) and not (shown and digest(other) in shown)
+        is_new = digest(other) not in {*shown, *map(digest, items)}
         if is_new and strain(changed, bands) < missed and places_without(items, place).takes(other):
             items = changed
     return items

@@ -75,7 +75,8 @@ def draw_different(
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
-    So is one whose digest is in `shown`, and, when `balanced`, one whose key would stand where enough keys stand.
+    So is one that differs by nothing that determines its key, or whose digest is in `shown`, and, when `balanced`, one
+    whose key would stand where enough keys stand.
     Parts of a series that follow one another under one seed are drawn again together, so that they stay one tire.
     A family with fewer different questions than asked for repeats itself at last rather than failing. Where the edition
     or the house rules of a shop leave a family nothing fair to ask, another family of its skill stands in for it, none
@@ -83,6 +84,7 @@ def draw_different(
     """
     items: list[Item] = []
     seen: set[object] = set()
+    kinds: set[str] = set()
     places = KeyPlaces()
     together = groupby(zip(names, seeds, strict=True), key=_with())
     for group in (list(found) for _, found in together):
@@ -102,7 +104,7 @@ def draw_different(
                 for name, seed in group
             ]
             against = 4 * (not seen.isdisjoint(item.content for item in drawn))
-            against += 2 * (bool(shown) and any(digest(item) in shown for item in drawn))
+            against += 2 * any(digest(item) in shown or digest(item) in kinds for item in drawn)
             against += balanced and len(drawn) == 1 and not places.takes(drawn[0])
             if not best or against < least:
                 best, least = drawn, against
@@ -110,6 +112,7 @@ def draw_different(
             if against == 0 or (again >= _FEW and least <= 1):
                 break
         seen.update(item.content for item in best)
+        kinds.update(map(digest, best))
         for item in best:
             places.add(item)
         items += best

@@ -86,6 +86,13 @@ def test_a_place_takes_a_key_while_the_others_are_not_left_behind(edition):
     assert taken == [True, True, False, False]
 
 
+def test_no_form_asks_twice_what_has_the_same_key_for_the_same_reason(plan):
+    # two readings of one gauge were the same question in one form of sixteen
+    for number in range(40):
+        form = draw_form(plan, secret=b"twice", form_id=str(number), edition=load_edition(plan.edition))
+        assert len({digest(item) for item in form}) == len(form)
+
+
 def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(plan):
     edition = load_edition(plan.edition)
     for number in range(5):
