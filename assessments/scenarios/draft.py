@@ -10,7 +10,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from random import Random
-from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
+from typing import TYPE_CHECKING, Any, NamedTuple, Protocol, TypedDict, TypeVar, Unpack
 
 from training.rulebook import (
     Case,
@@ -35,11 +35,38 @@ from .model import Item, Json, Key, Option, Picture
 from .registry import Family
 from .shapes import Frame
 
+if TYPE_CHECKING:
+    from _typeshed import SupportsLenAndGetItem
+
+T = TypeVar("T")
+
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
 
 class Redraw(Exception):
     """The numbers that came up make no fair question; `draw` goes on with the same generator."""
+
+
+class Luck(Random):
+    """A random generator for families: where strict limits leave nothing to choose from, the draw makes no question."""
+
+    def choice(self, seq: SupportsLenAndGetItem[T]) -> T:
+        """One of these. Raises Redraw for none."""
+        if not len(seq):
+            raise Redraw("nothing to choose from")
+        return super().choice(seq)
+
+    def randint(self, a: int, b: int) -> int:
+        """A whole number from `a` to `b`. Raises Redraw where there is none."""
+        if b < a:
+            raise Redraw(f"no whole number from {a} to {b}")
+        return super().randint(a, b)
+
+    def sample(self, population: Sequence[T], k: int, *, counts: Iterable[int] | None = None) -> list[T]:
+        """So many different ones of these. Raises Redraw for too few."""
+        if not 0 <= k <= len(population):
+            raise Redraw("too few to choose from")
+        return super().sample(population, k, counts=counts)
 
 
 class NoSuchLimit(LookupError):
@@ -163,7 +190,7 @@ class Draft:
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         text = json.dumps([family.name, seed, edition.name, edition.version, prefer])
-        self.rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
+        self.rng = Luck(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))
         self._luck, self._misses = self.rng.random(), 0
 
     # -- the rulebook ------------------------------------------------------------------------------------------------

@@ -19,6 +19,7 @@ _TRIES = 200
 _FEW = 12
 _CANDIDATES = 64  # questions looked at to choose the most telling ones from
 _PREFERENCES = ("in", "mm")
+_HOUSE = "+"  # in the version of an edition with house rules laid over
 
 
 class CannotDraw(ValueError):
@@ -50,6 +51,10 @@ def draw(
             return found.build(draft)
         except Redraw:
             continue
+        except (ValueError, IndexError):
+            # A shop's own limits may leave a family no number it can say; the editions alone are proved not to.
+            if _HOUSE not in edition.version:
+                raise
         except NoSuchLimit as refused:
             # Another casing may come up, of which the edition says something.
             silent = refused

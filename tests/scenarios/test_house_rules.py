@@ -6,6 +6,7 @@ import pytest
 
 from assessments.scenarios import blueprint, draw, draw_form
 from assessments.scenarios.casebook import LIGHT
+from assessments.scenarios.coverage import families_of
 from assessments.scenarios.recheck import recheck
 from tests.homes import at_home_in
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
@@ -45,6 +46,24 @@ STRICT = {
     "patient": {"drying_time": "10 min", "drying_time_cold": "20 min", "bead_seating_pressure": "30 psi"},
     "back soon": {"torque_recheck": ("50 mi", "60 mi"), "channel_cementing": ("4 times", "5 times")},
 }
+
+
+@pytest.mark.parametrize(
+    "rules",
+    [
+        {"injury_size": "0.4 mm"},
+        {"crown_at_tread_steel": "1700 mm", "crown_at_liner_steel": "1700 mm"},
+        {"cutter_passes": "5.1 passes", "liner_cleaning": "5.1 times"},
+    ],
+    ids=["no hole", "no crown", "parts of a pass"],
+)
+def test_limits_that_leave_a_family_nothing_leave_the_others_asking(rules):
+    edition = shop(**rules)
+
+    asked = families_of(edition)
+
+    assert {"date-code", "tread-gauge", "order-of-inspection"} <= set(asked)
+    assert set(asked) <= set(families_of(BASE))
 
 
 @pytest.mark.parametrize("rules", STRICT.values(), ids=STRICT)
