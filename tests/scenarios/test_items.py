@@ -9,10 +9,11 @@ from collections import Counter
 from dataclasses import asdict, replace
 from fractions import Fraction
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
-from assessments.scenarios import Item, Region, draw, family, family_names, mark, misconceptions
+from assessments.scenarios import Item, Region, draw, families, family, family_names, mark, misconceptions
 from assessments.scenarios.casebook import LIGHT
 from assessments.scenarios.measures import UNITS, parse_measure
 from assessments.scenarios.wordings import plain
@@ -22,6 +23,11 @@ from training.rulebook import decide, load_edition, parse_case
 
 def test_every_family_has_a_solver_that_knows_the_trade():
     assert set(SOLVERS) == set(family_names())
+
+
+def test_a_family_is_one_file_of_at_most_eighty_lines():
+    for file in Path(families.__file__).parent.glob("*.py"):
+        assert len(file.read_text(encoding="utf-8").splitlines()) <= 80, file.name
 
 
 def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items):

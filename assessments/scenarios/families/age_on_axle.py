@@ -14,7 +14,7 @@ from ..registry import item_family
 from ..sidewall import MONTHS
 
 _OFFERED, _MARGIN = 5, timedelta(weeks=3)
-_BELIEFS = ("age-never-ends", "retread-keeps-its-birthday")
+_NEVER, _BIRTHDAY = ("age-never-ends",), ("retread-keeps-its-birthday",)
 
 
 @item_family(
@@ -44,12 +44,13 @@ def build(draft: Draft) -> Item:
         on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
         data, decision = on_the_road(draft, model, place, **on_day)
         too_old = decision.verdict == "reject"
-        believed = {held: on_the_road(draft, model, place, held, **on_day)[1].verdict for held in _BELIEFS}
+        # Without a limit of age no tire is too old, and one that was not retreaded has one birthday only.
+        told, held_here = draft.case(data), (*_NEVER * too_old, *_BIRTHDAY * (since != code))
+        believed = {held: draft.decide(told, held).verdict for held in held_here}
         why = tuple(held for held, verdict in believed.items() if (verdict == "reject") != too_old)
-        years = whole_years(production_week(since)[0], today)
-        why += ("age-ends-every-tire",) if not too_old and years >= ends else ()
+        why += ("age-ends-every-tire",) if not too_old and whole_years(production_week(since)[0], today) >= ends else ()
         offered[words] = (Choice(words, why), too_old)
-        case = case or draft.case(data)
+        case = case or told
         rulings += [one for one in decision.rulings if one.clause.startswith("age-") and "unknown" not in one.clause]
     right = [choice for choice, too_old in offered.values() if too_old]
     wrong = [choice for choice, too_old in offered.values() if not too_old]
