@@ -1,5 +1,6 @@
 """Practice: a few questions of one skill or of all, each explained as soon as it is answered."""
 
+from collections.abc import Collection, Sequence
 from datetime import datetime
 from hashlib import sha256
 from uuid import uuid4
@@ -53,12 +54,10 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         known = ", ".join(one.name for one in terms_in(shop))
         raise UnknownSkill(f'Scope: "{scope[:60]}" is not accepted; choose one your shop works in: {known}')
     casings = terms.casings if terms else None
-    named = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
-    families = [name for name in named if family(name).asks_about(casings)]
-    if not named and skill not in SERIES:
+    if skill not in ("", *SKILLS, *SERIES):
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
         raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join((*asked, *SERIES))}')
-    if not families and skill not in SERIES:
+    if skill not in SERIES and not _families(skill, casings):
         raise UnknownSkill(
             f"{SKILLS.get(skill, skill)}: there is no question on it for these tires yet; practice another skill."
         )
@@ -95,20 +94,25 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         keep_items(
             form, draw_series(skill, seed=seed, edition=edition, prefer=shop.units, units=units, casings=casings)
         )
-    elif not _ask_next(form):
+    elif not _ask_next(form, []):
         raise UnknownSkill(f"{SKILLS.get(skill, 'All skills')}: nothing to ask could be drawn; practice another skill.")
     return Attempt.objects.create(form=form, started_at=at)
 
 
-def _ask_next(form: Form) -> bool:
-    """Draw the next question of a practice: the one that is expected to tell most after the answers so far. False, and
-    nothing changed, where the practice has all its questions or none can be drawn."""
-    asked = list(form.items.order_by("position").values_list("family", flat=True))
+def _families(skill: str, casings: Collection[str] | None) -> list[str]:
+    """The families that practice of a skill asks about some casings, of all skills when it is empty; no case's parts."""
+    of_skill = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
+    return [name for name in of_skill if family(name).asks_about(casings)]
+
+
+def _ask_next(form: Form, asked: Sequence[str]) -> bool:
+    """Draw the next question of a practice after those of the families `asked`: the one that is expected to tell most
+    after the answers so far. False, and nothing changed, where the practice has all its questions or none can be drawn.
+    """
     if len(asked) >= form.size:
         return False
     shop, off, casings = form.shop, off_in(form.shop), casings_of_scope(form.scope)
-    named = [name for name in family_names() if form.skill in ("", family(name).skill) and not family(name).series]
-    named = [name for name in named if family(name).asks_about(casings)]
+    named = _families(form.skill, casings)
     seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
     try:
         items = draw_practice(
@@ -166,9 +170,9 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
         answered=Count("pk"), right=Count("pk", filter=Q(is_right=True)), unsafe=Count("pk", filter=Q(is_unsafe=True))
     )
     # An answer counts whether or not another question can be drawn after it.
-    drawn = attempt.form.items.count()
-    if count["answered"] == drawn and not _ask_next(attempt.form):
+    asked = list(attempt.form.items.order_by("position").values_list("family", flat=True))
+    if count["answered"] == len(asked) and not _ask_next(attempt.form, asked):
         attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
-        Form.objects.filter(pk=attempt.form_id, size__gt=drawn).update(size=drawn)
+        Form.objects.filter(pk=attempt.form_id, size__gt=len(asked)).update(size=len(asked))
     attempt.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
     return response

@@ -3,14 +3,11 @@ assembling of an item from a key and its computed rivals."""
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections import OrderedDict
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from random import Random
-from typing import TYPE_CHECKING, Any, NamedTuple, Protocol, TypedDict, TypeVar, Unpack
+from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
 
 from training.rulebook import (
     Case,
@@ -23,50 +20,20 @@ from training.rulebook import (
     decide,
     injury_geometry,
     parse_case,
-    severity,
     show,
 )
 
 from .balance import beside
 from .casebook import Model, pick_model
+from .explanation import clause_line, ruling_line
+from .luck import Redraw, seeded
 from .measures import parse_measure
 from .misconceptions import misconceptions
 from .model import Item, Json, Key, Option, Picture
 from .registry import Family
 from .shapes import Frame
 
-if TYPE_CHECKING:
-    from _typeshed import SupportsLenAndGetItem
-
-T = TypeVar("T")
-
 _PATIENCE = 120  # tries for a key of the drawn rank by length
-
-
-class Redraw(Exception):
-    """The numbers that came up make no fair question; `draw` goes on with the same generator."""
-
-
-class Luck(Random):
-    """A random generator for families: where strict limits leave nothing to choose from, the draw makes no question."""
-
-    def choice(self, seq: SupportsLenAndGetItem[T]) -> T:
-        """One of these. Raises Redraw for none."""
-        if not len(seq):
-            raise Redraw("nothing to choose from")
-        return super().choice(seq)
-
-    def randint(self, a: int, b: int) -> int:
-        """A whole number from `a` to `b`. Raises Redraw where there is none."""
-        if b < a:
-            raise Redraw(f"no whole number from {a} to {b}")
-        return super().randint(a, b)
-
-    def sample(self, population: Sequence[T], k: int, *, counts: Iterable[int] | None = None) -> list[T]:
-        """So many different ones of these. Raises Redraw for too few."""
-        if not 0 <= k <= len(population):
-            raise Redraw("too few to choose from")
-        return super().sample(population, k, counts=counts)
 
 
 class NoSuchLimit(LookupError):
@@ -189,8 +156,7 @@ class Draft:
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
-        text = json.dumps([family.name, seed, edition.name, edition.version, prefer])
-        self.rng = Luck(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))
+        self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._luck, self._misses = self.rng.random(), 0
 
     # -- the rulebook ------------------------------------------------------------------------------------------------
@@ -418,13 +384,6 @@ class Draft:
         )
 
 
-def telling(decision: Decision) -> tuple[Ruling, ...]:
-    """The rulings that explain a verdict: what failed, or, where the tire may be repaired, all on its injuries."""
-    if severity(decision.verdict) > severity("repair"):
-        return decision.deciding
-    return tuple(ruling for ruling in decision.rulings if ruling.subject != "tire")
-
-
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
     """The rivals without doubles and without the key, misconceptions of doubles joined."""
     found: dict[object, Choice] = {}
@@ -439,31 +398,3 @@ def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
             choice = replace(seen, why=tuple(names), ways=tuple(ways))
         found[same] = choice
     return list(found.values())
-
-
-def ruling_line(ruling: Ruling) -> dict[str, object]:
-    """A line of an explanation from a ruling: what was found, the limit, why, and whose rule it is."""
-    return {
-        "clause": ruling.clause,
-        "subject": ruling.subject,
-        "holds": ruling.holds,
-        "found": ruling.found,
-        "limit": ruling.limit,
-        "because": ruling.because,
-        "kind": ruling.kind,
-        "source": ruling.source,
-    }
-
-
-def clause_line(clause: Clause) -> dict[str, object]:
-    """A line of an explanation from a clause that was not applied to a case."""
-    return {
-        "clause": clause.id,
-        "subject": "",
-        "holds": None,
-        "found": "",
-        "limit": clause.limit_text(),
-        "because": clause.because,
-        "kind": clause.kind,
-        "source": clause.source,
-    }

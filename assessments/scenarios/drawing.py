@@ -10,8 +10,9 @@ from training.rulebook import Edition, RepairUnit
 
 from .diagnosis import Diagnosis, Outlook
 from .digest import digest
-from .draft import Draft, NoSuchLimit, Redraw
+from .draft import Draft, NoSuchLimit
 from .fairness import KeyPlaces
+from .luck import Redraw
 from .model import SERIES, SKILLS, Item
 from .registry import family, family_names, parts_of
 
@@ -19,7 +20,6 @@ _TRIES = 200
 _FEW = 12
 _CANDIDATES = 64  # questions looked at to choose the most telling ones from
 _PREFERENCES = ("in", "mm")
-_HOUSE = "+"  # in the version of an edition with house rules laid over
 
 
 class CannotDraw(ValueError):
@@ -51,10 +51,6 @@ def draw(
             return found.build(draft)
         except Redraw:
             continue
-        except (ValueError, IndexError):
-            # A shop's own limits may leave a family no number it can say; the editions alone are proved not to.
-            if _HOUSE not in edition.version:
-                raise
         except NoSuchLimit as refused:
             # Another casing may come up, of which the edition says something.
             silent = refused
@@ -94,6 +90,7 @@ def draw_different(
     together = groupby(zip(names, seeds, strict=True), key=_with())
     for group in (list(found) for _, found in together):
         best: list[Item] = []
+        best_marks: set[str] = set()
         least = 0
         for again in range(tries):
             drawn = [
@@ -109,15 +106,16 @@ def draw_different(
                 for name, seed in group
             ]
             against = 4 * (not seen.isdisjoint(item.content for item in drawn))
-            against += 2 * any(digest(item) in shown or digest(item) in kinds for item in drawn)
+            marks = {digest(item) for item in drawn}
+            against += 2 * (not marks.isdisjoint(kinds) or any(mark in shown for mark in marks))
             against += balanced and len(drawn) == 1 and not places.takes(drawn[0])
             if not best or against < least:
-                best, least = drawn, against
+                best, best_marks, least = drawn, marks, against
             # After some tries a place too many is put up with; a question seen before is not, while there are others.
             if against == 0 or (again >= _FEW and least <= 1):
                 break
         seen.update(item.content for item in best)
-        kinds.update(map(digest, best))
+        kinds |= best_marks
         for item in best:
             places.add(item)
         items += best

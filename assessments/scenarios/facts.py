@@ -11,7 +11,8 @@ from random import Random
 
 from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
 
-from .draft import Choice, Draft, Redraw
+from .draft import Choice, Draft
+from .luck import Redraw
 from .model import Item, Json
 
 _OFFERED = 7

@@ -8,9 +8,10 @@ from training.rulebook import Audit, Case, Fault, audit
 
 from .bodies import BODY_WORDS, repaired
 from .casebook import LIGHT, STEEL, looked_at, pick_model
-from .draft import Draft, Redraw
+from .draft import Draft
 from .formats import in_log
 from .joblog import ALIKE, PARTS, Spoil, recommended, spoils, tell, write_log
+from .luck import Redraw
 from .model import Item
 from .sequence import METHODS
 

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from .draft import Answers, Around, Draft, Redraw
+from .draft import Answers, Around, Draft
+from .luck import Redraw
 from .model import Item, Option
 from .shapes import Blame, Frame, Region, blame_text, pair_text
 

@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 from training.drawings import nail_section
 from training.rulebook import Case
 
-from .draft import Draft, Redraw
+from .draft import Draft
 from .formats import on_drawing
+from .luck import Redraw
 from .model import Item
 from .shapes import Frame, Region, region
 from .within import place_clauses

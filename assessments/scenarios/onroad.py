@@ -11,7 +11,8 @@ from training.rulebook import Clause, Decision, length_mm
 from training.rulebook.markings import read_designation
 
 from .casebook import Model, looked_at
-from .draft import Draft, NoSuchLimit, Redraw
+from .draft import Draft, NoSuchLimit
+from .luck import Redraw
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,14 @@ against the decision or the clause. How a family's options are read stands in `r
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
+from pathlib import Path
 from typing import Any
 
 from training.rulebook import Case, Clause, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
@@ -109,22 +113,18 @@ def judge(*families: str) -> Callable[[Judge], Judge]:
     return register
 
 
+@lru_cache(maxsize=1)
+def _known() -> dict[str, Judge]:
+    """The judges by family, with those of the modules named after this one, found without a list to keep."""
+    for module in pkgutil.iter_modules([str(Path(__file__).parent)]):
+        if module.name.startswith("recheck_"):
+            importlib.import_module(f"{__package__}.{module.name}")
+    return _judges
+
+
 def recheck(item: Item, edition: Edition) -> Recheck | None:
     """What the rulebook says of this question; None where no way to read its options is known."""
-    # they register their judges
-    from . import (  # noqa: F401
-        recheck_lists,
-        recheck_log,
-        recheck_markings,
-        recheck_motorcycles,
-        recheck_place,
-        recheck_road,
-        recheck_steel,
-        recheck_trucks,
-        recheck_work,
-    )
-
-    found = _judges.get(item.family)
+    found = _known().get(item.family)
     return None if found is None else found(Bench(item, edition))
 
 

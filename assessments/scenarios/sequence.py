@@ -7,9 +7,10 @@ from itertools import combinations
 
 from training.rulebook import Case, Edition, Step, procedure
 
-from .draft import Choice, Draft, NoSuchLimit, Redraw
+from .draft import Choice, Draft, NoSuchLimit
 from .facts import step_line
 from .formats import in_order
+from .luck import Redraw
 from .model import Item
 
 METHODS = {"two-piece": "stem and separate patch", "one-piece": "a one-piece unit"}

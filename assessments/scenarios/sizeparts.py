@@ -1,4 +1,4 @@
-"""What each part of a molded size says, and what people take it for who know it half. Pure."""
+"""What each part of a molded size says, what people take it for who know it half, and the question on it. Pure."""
 
 from __future__ import annotations
 
@@ -8,7 +8,9 @@ from typing import NamedTuple
 
 from training.rulebook.markings import CONSTRUCTIONS, Designation
 
-from .molded import pick_code, pick_flotation, pick_size
+from .draft import Choice, Draft
+from .model import Item
+from .molded import line, molded, pick_code, pick_flotation, pick_size
 
 _SAID = {
     "section": "the width of the section", "tread": "the width of the tread", "wheel": "the width of the rim",
@@ -54,6 +56,18 @@ def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
     size = pick_size(rng, *kinds)
     marked = bool(size.prefix or size.suffix)
     return size, (_use if marked and rng.random() < 0.5 else _build)(size)
+
+
+def ask_part(draft: Draft, size: Designation, part: Part, reading: str) -> Item:
+    """What does this sign in a molded size say? `reading` explains how a size is read."""
+    asked = [f"What does the {part.sign} in this size say?", f"How is the {part.sign} in the size read?"]
+    return draft.one(
+        stem=[f"Molded on a sidewall: {molded(size)}", draft.rng.choice(asked)],
+        key=Choice(part.right),
+        wrong=[Choice(text, (why,)) for text, why in part.wrong],
+        explanation=[line("size", part.sign, part.right, reading, "UN Regulation No. 30 / No. 54 (from memory)")],
+        features={"marking": molded(size), "part": part.sign},
+    )
 
 
 def _number(number: str, right: str, **taken: str) -> Part:

@@ -7,7 +7,8 @@ import re
 from training.rulebook import Case, RepairUnit, Ruling, parse_quantity
 
 from .casebook import Model, hole, looked_at
-from .draft import Draft, Redraw
+from .draft import Draft
+from .luck import Redraw
 
 # Length toward the beads and width of a unit, in mm: invented, of the ordinary kind.
 SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))

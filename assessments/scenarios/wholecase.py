@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from dataclasses import dataclass
 from math import cos, radians, tan
-from random import Random
 
 from training.rulebook import Case
 
 from .bodies import repaired
 from .casebook import CASING_NAMES, Model, edge_mm, hole, looked_at, pick_model, readings
-from .draft import Draft, Redraw
+from .draft import Draft
 from .joblog import recommended
+from .luck import Redraw, seeded
 from .nail import least_shift_mm
 from .spacing import SIZES
 from .within import crown_bound
@@ -47,8 +45,7 @@ class Tale:
 
 def tale_of(draft: Draft) -> Tale:
     """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
-    text = json.dumps([SERIES, draft.seed, draft.edition.name, draft.edition.version])
-    rng = Random(int.from_bytes(hashlib.sha256(text.encode()).digest()[:16], "big"))  # noqa: S311
+    rng = seeded(SERIES, draft.seed, draft.edition.name, draft.edition.version)
     model = pick_model(rng, *repaired(draft), edition=draft.edition.name)
     bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]

@@ -9,7 +9,8 @@ from math import ceil, floor
 from training.rulebook import Clause, injury_geometry, length_mm
 
 from .casebook import Model, edge_mm, hole, length, looked_at, readings
-from .draft import Draft, NoSuchLimit, Redraw
+from .draft import Draft, NoSuchLimit
+from .luck import Redraw
 
 # What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.
 _AT_TREAD = ("injury.crown_margin", "injury.shoulder_distance")
@@ -135,6 +136,8 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
         raise Redraw("the size does not give the crown")
     half = tread if by_shoulder else Fraction(str(half_crown))
     edges = [edge_mm(clause) for clause in (at_tread, at_liner)]
+    if half <= max(most for _, most in edges):
+        raise Redraw("the limits leave no crown")
     rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
     if by_shoulder:
         told, edge = f"Its tread is {draft.show(length_mm(2 * tread))} wide.", "the crown, measured from the shoulders"

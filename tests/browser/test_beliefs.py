@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 
 from assessments.scenarios import Item
 from tests.browser.server import Site
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import across, log_in, watch
 from tests.simulations.learners import intended
 
 pytestmark = pytest.mark.browser
@@ -45,7 +45,7 @@ def test_what_wrong_answers_have_in_common_is_said_to_both(page: Page, site: Sit
     name, email = {
         390: ("Dana Okafor", "apprentice@quarry-road.example"),
         1280: ("Ilya Brandt", "ilya@quarry-road.example"),
-    }[page.viewport_size["width"]]  # type: ignore[index]
+    }[across(page)]
     log_in(page, email, PASSWORD)
     for _ in range(3):
         practice_once(page, site)

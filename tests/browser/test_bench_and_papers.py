@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import across, log_in, watch
 
 pytestmark = pytest.mark.browser
 
@@ -56,7 +56,7 @@ def test_a_trainer_looks_at_draws_flags_one_and_switches_a_family_off(page: Page
 
 
 def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> None:
-    name = {390: "Dana Okafor", 1280: "Ilya Brandt"}[page.viewport_size["width"]]  # type: ignore[index]
+    name = {390: "Dana Okafor", 1280: "Ilya Brandt"}[across(page)]
     log_in(page, "trainer@quarry-road.example", PASSWORD)
     page.get_by_role("link", name=name).click()
     page.get_by_role("link", name="Paper", exact=True).click()

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import across, log_in, watch
 
 pytestmark = pytest.mark.browser
 
@@ -37,7 +37,7 @@ def fill_in(page: Page, diameter: str) -> None:
 
 
 def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
-    width = page.viewport_size["width"]  # type: ignore[index]
+    width = across(page)
     log_in(page, "trainer@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/checks/")
     watch(page, "records at first")

@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from assessments.scenarios import draw, family_names
 from tests.browser.server import Site
 from tests.browser.test_story import PASSWORD, SHOP
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import log_in, watch, width_of
 from tests.homes import home
 
 pytestmark = pytest.mark.browser
@@ -44,7 +44,7 @@ def ask_everything(site: Site, reference: str) -> None:
 
 
 def test_a_question_of_every_family_can_be_read(page: Page, site: Site) -> None:
-    width = page.width_name  # type: ignore[attr-defined]
+    width = width_of(page)
     log_in(page, LEARNERS[width], PASSWORD)
     page.goto(f"{SHOP}/practice/")
     page.get_by_role("button", name=re.compile("practicing all skills mixed")).click()

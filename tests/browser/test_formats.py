@@ -10,7 +10,7 @@ from assessments.scenarios import FORMATS
 from tests.browser.conftest import WIDTHS
 from tests.browser.server import Site
 from tests.browser.test_story import PASSWORD, SHOP, items_of
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import log_in, watch, width_of
 
 pytestmark = pytest.mark.browser
 
@@ -74,7 +74,7 @@ def by_keyboard(page: Page, item: dict[str, Any]) -> None:
 
 
 def test_each_format_is_answered_by_keyboard_alone(page: Page, site: Site) -> None:
-    items = begin(page, site, page.width_name)  # type: ignore[attr-defined]
+    items = begin(page, site, width_of(page))
     assert {item["format"] for item in items.values()} == set(FORMATS)
     for position, item in sorted(items.items()):
         watch(page, f"format {item['format']}")
@@ -96,7 +96,7 @@ def test_each_format_is_answered_by_keyboard_alone(page: Page, site: Site) -> No
 
 
 def test_a_point_on_the_drawing_fills_in_both_readings(page: Page, site: Site) -> None:
-    items = begin(page, site, page.width_name)  # type: ignore[attr-defined]
+    items = begin(page, site, width_of(page))
     position, item = next((n, item) for n, item in items.items() if item["format"] == "place")
     page.goto(page.url.replace("/1/", f"/{position}/"))
     key, frame = item["key"], item["frame"]
@@ -118,7 +118,7 @@ def test_a_point_on_the_drawing_fills_in_both_readings(page: Page, site: Site) -
 
 def order_asked(page: Page, site: Site) -> list[str]:
     """Go to the question that asks for an order; its steps in a right order."""
-    items = begin(page, site, page.width_name)  # type: ignore[attr-defined]
+    items = begin(page, site, width_of(page))
     position, item = next((n, item) for n, item in items.items() if item["format"] == "order")
     page.goto(page.url.replace("/1/", f"/{position}/"))
     return list(item["key"])

@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import across, log_in, watch
 
 pytestmark = pytest.mark.browser
 
@@ -21,7 +21,7 @@ SHOP = "/shop/quarry-road"
 
 
 def test_a_person_is_invited_taught_tested_seen_and_certified(page: Page, site: Site) -> None:
-    width = page.viewport_size["width"]  # type: ignore[index]
+    width = across(page)
     name, email = f"Pat Newcomb {width}", f"pat{width}@quarry-road.example"
 
     invite(page, site, name, email)

@@ -12,6 +12,16 @@ RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "
 _AXE = Axe()
 
 
+def width_of(page: Any) -> str:
+    """What the width of a page is called: "phone" or "desk"."""
+    return str(page.width_name)
+
+
+def across(page: Any) -> int:
+    """How wide a page is [px]."""
+    return int(page.viewport_size["width"])
+
+
 def watch(page: Any, name: str) -> None:
     """Hold the page that is open to the rules above; `name` is that of its picture."""
     page.wait_for_load_state("load")

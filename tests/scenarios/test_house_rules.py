@@ -53,9 +53,9 @@ STRICT = {
     [
         {"injury_size": "0.4 mm"},
         {"crown_at_tread_steel": "1700 mm", "crown_at_liner_steel": "1700 mm"},
-        {"cutter_passes": "5.1 passes", "liner_cleaning": "5.1 times"},
+        {"cutter_passes": "9 passes", "liner_cleaning": "9 times"},
     ],
-    ids=["no hole", "no crown", "parts of a pass"],
+    ids=["no hole", "no crown", "many passes"],
 )
 def test_limits_that_leave_a_family_nothing_leave_the_others_asking(rules):
     edition = shop(**rules)

@@ -239,6 +239,8 @@ class TestThePages:
             ("tread-depth", "1/32 in", "Tread depth: 1/32 in is looser than at least 2/32 in; give at least 2/32 in."),
             ("channel-cementing", "2 to 4 times", "Channel cementing: 2 times to 4 times is looser than 3 to 5 times"),
             ("channel-cementing", "4 times", "Channel cementing: &quot;4 times&quot; is not a range"),
+            ("cutter-passes", "3.5 passes", "Cutter passes: 3.5 passes cannot be counted; give a whole number."),
+            ("channel-cementing", "3.5 to 5 times", "Channel cementing: 3.5 times cannot be counted"),
             ("buff-texture", [], "Buff texture: nothing is ticked; tick at least one."),
         ],
     )

@@ -237,8 +237,7 @@ def _statement(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statem
         return _of_range(clause, rule)
     if len(rule.limits) > _LIMITS_MOST:
         raise ValueError(f"{len(rule.limits)} limits are given; give one for each unit you measure in")
-    dimension = MEASURES[clause.quantity].dimension
-    given = tuple(parse_quantity(text, dimension) for text in rule.limits)
+    given = _given(clause, rule)
     if len({one.unit for one in given}) < len(given):
         raise ValueError(f'"{printable("; ".join(rule.limits))}" gives two limits in one unit; give one')
     is_upper = own.bound in _UPPER
@@ -255,6 +254,15 @@ def _statement(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statem
         if (limit.system or limit.unit) not in systems and (limit.value < worst if is_upper else limit.value > worst)
     )  # fmt: skip
     return tuple(limit.text for limit in given), _shops(own, given + kept, ())
+
+
+def _given(clause: Clause, rule: HouseRule) -> tuple[Quantity, ...]:
+    """The limits as quantities. Raises ValueError for one that cannot be read, and for a part of a pass or a time."""
+    given = tuple(parse_quantity(text, MEASURES[clause.quantity].dimension) for text in rule.limits)
+    for limit in given:
+        if limit.dimension == "count" and limit.value.denominator != 1:
+            raise ValueError(f"{limit} cannot be counted; give a whole number")
+    return given
 
 
 def _compare(limit: Quantity, own: Statement, is_upper: bool) -> bool:
@@ -274,10 +282,10 @@ def _accepted(limit: Quantity, own: Statement) -> str:
 
 
 def _of_range(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
-    own, dimension = clause.of_edition, MEASURES[clause.quantity].dimension
+    own = clause.of_edition
     if len(rule.limits) != 2:
         raise ValueError(f'"{printable("; ".join(rule.limits))}" is not a range; give two ends inside {own.text}')
-    low, high = (parse_quantity(text, dimension) for text in rule.limits)
+    low, high = _given(clause, rule)
     if low.unit != high.unit:
         raise ValueError(f"{low} and {high} are in two units; give both ends in one")
     if low.value > high.value:

@@ -7,14 +7,14 @@ from training.rulebook import Ruling
 from training.rulebook.dates import production_week, whole_years
 
 from ..casebook import STEEL
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..onroad import PLACES, ask_where, on_the_road
 from ..registry import item_family
 from ..sidewall import MONTHS
 
-_OFFERED, _MARGIN = 5, timedelta(weeks=3)
-_NEVER, _BIRTHDAY = ("age-never-ends",), ("retread-keeps-its-birthday",)
+_OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",), ("retread-keeps-its-birthday",)
 
 
 @item_family(

@@ -1,7 +1,8 @@
 """The hole before and after damage removal: which size counts, and what follows from it?"""
 
 from ..casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..words import tire_words

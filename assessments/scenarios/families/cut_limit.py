@@ -3,7 +3,8 @@
 from training.rulebook import length_mm
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..onroad import ask_where, cut_limit, on_the_road, section_width_mm
 from ..registry import item_family

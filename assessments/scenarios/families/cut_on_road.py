@@ -1,7 +1,8 @@
 """A cut in a tire on the road, its length and how deep it goes: what follows?"""
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..onroad import ask_where, cut_limit, on_the_road
 from ..registry import item_family

@@ -1,7 +1,9 @@
 """A tire that is out of service: which of the things on its ticket decides?"""
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..ticket import ASPECTS, write_ticket

@@ -2,7 +2,8 @@
 
 from ..bodies import REPAIRED, repaired
 from ..casebook import CASING_NAMES, STEEL, hole, looked_at, pick_model
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import crown_bound, edge_inset_mm, passing_hole

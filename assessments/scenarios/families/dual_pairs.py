@@ -3,7 +3,8 @@
 from training.rulebook import Ruling, severity
 
 from ..casebook import depths
-from ..draft import Choice, Draft, NoSuchLimit, Redraw
+from ..draft import Choice, Draft, NoSuchLimit
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..trucks import SIZES, in_service

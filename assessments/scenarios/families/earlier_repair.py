@@ -1,7 +1,9 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
 from ..casebook import LIGHT, STEEL, hole, looked_at
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..ticket import where_words

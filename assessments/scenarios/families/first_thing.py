@@ -1,7 +1,8 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
 from ..casebook import CASING_NAMES, LIGHT, hole, looked_at
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import usual_hole

@@ -5,7 +5,8 @@ from math import cos, radians, tan
 from training.rulebook import Ruling
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at
-from ..draft import Choice, Draft, Redraw, altered
+from ..draft import Choice, Draft, altered
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import crown_bound, passing_hole

@@ -3,7 +3,8 @@
 from itertools import pairwise
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 

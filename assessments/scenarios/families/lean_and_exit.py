@@ -7,14 +7,15 @@ from training.drawings import cross_section
 from training.rulebook import Case
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import crown_bound, mild_lean, passing_hole
 from ..words import outcome
 
-_CLEAR_MM = 2.5
-_AGAINST = ("reject", "refer")
+_CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
 
 
 @item_family(

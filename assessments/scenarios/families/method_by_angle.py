@@ -2,7 +2,9 @@
 
 from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, edge_mm, hole, looked_at
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import mild_lean, passing_hole

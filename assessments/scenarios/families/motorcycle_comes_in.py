@@ -1,7 +1,8 @@
 """A punctured motorcycle tire comes in, on or off its wheel: what is done with it now?"""
 
 from ..casebook import MOTORCYCLE
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import LOOK_INSIDE, MAKER, releases, tire
 from ..registry import item_family

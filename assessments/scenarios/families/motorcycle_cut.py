@@ -1,7 +1,8 @@
 """A cut in a motorcycle tire: by the law where it runs, what follows?"""
 
 from ..casebook import MOTORCYCLE
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import IN_ORDER, STATES, judged, releases, tire, verdict
 from ..registry import item_family

@@ -3,7 +3,8 @@
 from training.rulebook import Ruling
 
 from ..casebook import CASING_NAMES, MOTORCYCLE, edge_mm, hole, length, looked_at, other_unit, pick_model, readings
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import tire
 from ..registry import item_family

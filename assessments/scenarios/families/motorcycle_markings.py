@@ -4,7 +4,8 @@ from datetime import timedelta
 from typing import Any
 
 from ..casebook import MOTORCYCLE
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import judged, releases, tire, verdict
 from ..registry import item_family

@@ -1,7 +1,8 @@
 """A motorcycle tire with several things noted on it: may it run, and if not, why?"""
 
 from ..casebook import MOTORCYCLE
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import HARMLESS, HOLE, REPAIRS, found_inside, judged, tire
 from ..registry import item_family

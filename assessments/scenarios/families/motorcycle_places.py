@@ -3,7 +3,8 @@
 from training.rulebook import Ruling
 
 from ..casebook import MOTORCYCLE
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import tire
 from ..registry import item_family

@@ -3,7 +3,8 @@
 from fractions import Fraction
 
 from ..casebook import MOTORCYCLE
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..motorcycles import LOOK_INSIDE, judged, tire
 from ..registry import item_family

@@ -1,7 +1,8 @@
 """A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..nail import mark_exit
 from ..registry import item_family

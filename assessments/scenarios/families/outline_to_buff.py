@@ -6,7 +6,8 @@ from training.rulebook import RepairUnit, parse_quantity, quantity
 
 from ..bodies import REPAIRED
 from ..casebook import CASING_NAMES, hole, looked_at, other_unit
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import usual_hole

@@ -1,7 +1,8 @@
 """The cutter has made some passes: how many are still needed for this body?"""
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..sidewall import ply_words

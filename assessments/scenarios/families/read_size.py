@@ -1,10 +1,10 @@
 """The size on a sidewall, part by part: what does this number say?"""
 
-from ..draft import Choice, Draft
+from ..draft import Draft
 from ..model import Item
-from ..molded import KINDS, kinds_for, line, molded
+from ..molded import KINDS, kinds_for
 from ..registry import item_family
-from ..sizeparts import pick_number
+from ..sizeparts import ask_part, pick_number
 
 _READ = "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."
 _IN_INCHES = "A size in inches: with an x, the diameter of the tire and the width; else the width. The rim comes last."
@@ -20,16 +20,4 @@ _IN_INCHES = "A size in inches: with an x, the diameter of the tire and the widt
 )
 def build(draft: Draft) -> Item:
     size, part = pick_number(draft.rng, kinds_for(draft.casings))
-    reading = _READ if size.form == "metric" else _IN_INCHES
-    return draft.one(
-        stem=[
-            f"Molded on a sidewall: {molded(size)}",
-            draft.rng.choice(
-                [f"What does the {part.sign} in this size say?", f"How is the {part.sign} in the size read?"]
-            ),
-        ],
-        key=Choice(part.right),
-        wrong=[Choice(text, (why,)) for text, why in part.wrong],
-        explanation=[line("size", part.sign, part.right, reading, "UN Regulation No. 30 / No. 54 (from memory)")],
-        features={"marking": molded(size), "part": part.sign},
-    )
+    return ask_part(draft, size, part, _READ if size.form == "metric" else _IN_INCHES)

@@ -3,7 +3,8 @@
 from training.rulebook import Decision, Ruling
 
 from ..casebook import CASING_NAMES, hole, looked_at
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..within import passing_hole

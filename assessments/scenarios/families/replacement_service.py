@@ -1,6 +1,7 @@
 """Tires of the right size for a vehicle, each with its load index and speed symbol: which of them may go on?"""
 
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..molded import line, pick_size
 from ..registry import item_family

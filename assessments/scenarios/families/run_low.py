@@ -1,7 +1,8 @@
 """A truck tire comes in with less air than it should have: what is done with it where it stands?"""
 
 from ..casebook import FINDINGS
-from ..draft import Choice, Draft, NoSuchLimit, Redraw
+from ..draft import Choice, Draft, NoSuchLimit
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..trucks import AXLES, SIZES, in_service

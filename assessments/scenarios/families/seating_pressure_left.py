@@ -5,7 +5,8 @@ from fractions import Fraction
 from training.rulebook import in_unit, quantity
 
 from ..casebook import CASING_NAMES, STEEL
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 

@@ -1,10 +1,10 @@
 """The letters in and around a size: what do they say of its build and its use?"""
 
-from ..draft import Choice, Draft
+from ..draft import Draft
 from ..model import Item
-from ..molded import KINDS, kinds_for, line, molded
+from ..molded import KINDS, kinds_for
 from ..registry import item_family
-from ..sizeparts import pick_letter
+from ..sizeparts import ask_part, pick_letter
 
 _READ = (
     "Letters before or after the size say what it is built for. The one before the rim diameter is the build: R is "
@@ -22,15 +22,4 @@ _READ = (
 )
 def build(draft: Draft) -> Item:
     size, part = pick_letter(draft.rng, kinds_for(draft.casings))
-    return draft.one(
-        stem=[
-            f"Molded on a sidewall: {molded(size)}",
-            draft.rng.choice(
-                [f"What does the {part.sign} in this size say?", f"How is the {part.sign} in the size read?"]
-            ),
-        ],
-        key=Choice(part.right),
-        wrong=[Choice(text, (why,)) for text, why in part.wrong],
-        explanation=[line("size", part.sign, part.right, _READ, "UN Regulation No. 30 / No. 54 (from memory)")],
-        features={"marking": molded(size), "part": part.sign},
-    )
+    return ask_part(draft, size, part, _READ)

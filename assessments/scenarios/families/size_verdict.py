@@ -1,7 +1,8 @@
 """One measured hole: does it pass, and by which limit?"""
 
 from ..casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
-from ..draft import Choice, Draft, Redraw, altered
+from ..draft import Choice, Draft, altered
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..words import tire_words

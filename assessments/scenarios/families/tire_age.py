@@ -4,7 +4,8 @@ from datetime import timedelta
 
 from training.rulebook.dates import production_week, whole_years
 
-from ..draft import Draft, Redraw
+from ..draft import Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..sidewall import date_code_line, identification, spelled

@@ -1,7 +1,9 @@
 """A tire with several things noted on it: what do you do with it, and why?"""
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..ticket import ASPECTS, write_ticket

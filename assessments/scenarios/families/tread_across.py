@@ -1,7 +1,8 @@
 """Depths in the middle and at the edges of one tread: which of them decides, on the road and for sale?"""
 
 from ..casebook import CASING_NAMES, LIGHT, edge_mm
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..onroad import ask_where, on_the_road
 from ..registry import item_family

@@ -3,7 +3,8 @@
 from training.rulebook import Ruling
 
 from ..casebook import LIGHT, STEEL
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..onroad import PLACES, ask_where, on_the_road
 from ..registry import item_family

@@ -5,14 +5,14 @@ from typing import Any
 from training.drawings import gauge
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, depths, edge_mm, length, looked_at, other_unit
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..trucks import AXLES, GROSS_MASS, tread_clause
 from ..words import tread_clauses
 
-_ENOUGH, _WORN = "{}: enough tread to stay in service", "{}: worn out, so out of service"
-_REACH_MM = 8
+_ENOUGH, _WORN, _REACH_MM = "{}: enough tread to stay in service", "{}: worn out, so out of service", 8
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
 
 

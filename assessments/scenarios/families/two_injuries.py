@@ -3,7 +3,8 @@
 from training.drawings import crown_plan
 
 from ..casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..spacing import DIAMETER, SIZES, judged, station_deg

@@ -4,7 +4,8 @@ from training.rulebook import RepairUnit, parse_quantity
 
 from ..bodies import REPAIRED, repaired
 from ..casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at, pick_model, readings
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..sequence import METHODS

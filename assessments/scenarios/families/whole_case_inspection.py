@@ -6,7 +6,8 @@ from training.rulebook import Ruling
 
 from ..bodies import REPAIRED
 from ..casebook import looked_at
-from ..draft import Choice, Draft, Redraw
+from ..draft import Choice, Draft
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..ticket import lenient

@@ -1,7 +1,9 @@
 """One tire, third part: which repair its hole allows."""
 
 from ..bodies import REPAIRED
-from ..draft import Choice, Draft, Redraw, telling
+from ..draft import Choice, Draft
+from ..explanation import telling
+from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..wholecase import SERIES, tale_of

@@ -1,0 +1,40 @@
+"""The lines that explain a key: which rulings are told, and what a line says of a ruling or a clause."""
+
+from __future__ import annotations
+
+from training.rulebook import Clause, Decision, Ruling, severity
+
+
+def telling(decision: Decision) -> tuple[Ruling, ...]:
+    """The rulings that explain a verdict: what failed, or, where the tire may be repaired, all on its injuries."""
+    if severity(decision.verdict) > severity("repair"):
+        return decision.deciding
+    return tuple(ruling for ruling in decision.rulings if ruling.subject != "tire")
+
+
+def ruling_line(ruling: Ruling) -> dict[str, object]:
+    """A line of an explanation from a ruling: what was found, the limit, why, and whose rule it is."""
+    return {
+        "clause": ruling.clause,
+        "subject": ruling.subject,
+        "holds": ruling.holds,
+        "found": ruling.found,
+        "limit": ruling.limit,
+        "because": ruling.because,
+        "kind": ruling.kind,
+        "source": ruling.source,
+    }
+
+
+def clause_line(clause: Clause) -> dict[str, object]:
+    """A line of an explanation from a clause that was not applied to a case."""
+    return {
+        "clause": clause.id,
+        "subject": "",
+        "holds": None,
+        "found": "",
+        "limit": clause.limit_text(),
+        "because": clause.because,
+        "kind": clause.kind,
+        "source": clause.source,
+    }

@@ -1,0 +1,45 @@
+"""Chance in a draw: a generator from a seed, and how a draw that makes no fair question is given up."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Sequence
+from random import Random
+from typing import TYPE_CHECKING, TypeVar
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsLenAndGetItem
+
+T = TypeVar("T")
+
+
+class Redraw(Exception):
+    """The numbers that came up make no fair question; `draw` goes on with the same generator."""
+
+
+class Luck(Random):
+    """A random generator for families: where strict limits leave nothing to choose from, the draw makes no question."""
+
+    def choice(self, seq: SupportsLenAndGetItem[T]) -> T:
+        """One of these. Raises Redraw for none."""
+        if not len(seq):
+            raise Redraw("nothing to choose from")
+        return super().choice(seq)
+
+    def randint(self, a: int, b: int) -> int:
+        """A whole number from `a` to `b`. Raises Redraw where there is none."""
+        if b < a:
+            raise Redraw(f"no whole number from {a} to {b}")
+        return super().randint(a, b)
+
+    def sample(self, population: Sequence[T], k: int, *, counts: Iterable[int] | None = None) -> list[T]:
+        """So many different ones of these. Raises Redraw for too few."""
+        if not 0 <= k <= len(population):
+            raise Redraw("too few to choose from")
+        return super().sample(population, k, counts=counts)
+
+
+def seeded(*parts: str) -> Luck:
+    """The generator of these texts: the same texts, the same luck."""
+    return Luck(int.from_bytes(hashlib.sha256(json.dumps(parts).encode()).digest()[:16], "big"))
