@@ -100,7 +100,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
 
 
 def _families(skill: str, casings: Collection[str] | None) -> list[str]:
-    """The families that practice of a skill asks about some casings, of all skills when it is empty; no case's parts."""
+    """The families that practice of a skill, of all when it is empty, asks about some casings; no parts of a case."""
     of_skill = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
     return [name for name in of_skill if family(name).asks_about(casings)]
 

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
+FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric, or taken for one
+
 CLEAN = dict.fromkeys(
     (
         "run-flat-damage",

@@ -3,7 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
+import pytest
+
 from tests.rulebook.cases import an_examined_case
+from training.rulebook import audit
 
 # The agreed order of the work, with every parameter inside its limit.
 # Sources of the figures: trade press (cutter at most 1,200 rpm, clockwise, from inside first), recommended practice of
@@ -122,3 +125,14 @@ def swapped(log: list[dict[str, Any]], first: str, then: str) -> list[dict[str, 
     changed = list(log)
     changed[a], changed[b] = log[b], log[a]
     return changed
+
+
+each_method = pytest.mark.parametrize("method", PUNCTURE_METHODS)
+
+
+def faults_of(job: dict[str, Any]) -> list[tuple[int | None, str, str, str]]:
+    return [(fault.step, fault.name, fault.clause, fault.fault) for fault in audit(job).faults]
+
+
+def line(log: list[dict[str, Any]], name: str) -> int:
+    return [step["step"] for step in log].index(name) + 1
