@@ -4,9 +4,9 @@ Every limit is typed from its source. A solver returns the set of right option t
 """
 
 import re
-from fractions import Fraction
 
-IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
+from tests.scenarios.solving import IN, REASONS, gauge_of, mm
+
 ACCEPT, ADVISE, MAKER = (
     "Leave in service: nothing stands against it",
     "Leave in service, and tell the rider",
@@ -20,32 +20,11 @@ IMPROPER, MISPLACED, UNSOUND = (
     OUT + "the earlier repair is misplaced",
     OUT + "the earlier repair is not sound",
 )
-# Published lists of conditions that end the evaluation; in doubt, out of service: US association wall chart.
-ENDS = {
-    "A gray ring rubbed into the liner, with rubber dust inside": "it was run flat",
-    "A patch of the liner that lifts from the body": "the liner has come loose",
-    "Two blisters in the liner": "the liner is blistered",
-    "Open cracks in the liner near the bead": "the liner is cracked",
-    "Plies that have come apart at the crown": "the body has come apart",
-    "A tread edge that lifts from the body": "the tread has come loose",
-    "Cord showing in a worn spot of the sidewall": "cord is exposed",
-    "A kinked bead with wire showing": "the bead is damaged",
-    "Deep ozone cracks in both sidewalls": "it is cracked by ozone",
-    "A star-shaped break inside, from an impact": "it has impact damage",
-    "A bulge in the sidewall": "it has a bulge",
-    "Tread rubber swollen soft by oil": "the rubber is contaminated",
-    "One spot of the tread worn low over a separation": "it has come apart under the tread",
-}
 # Told to the rider, tire in use: Utah R714-160-8(1)(a)(i) for weather checking; the nick is common practice.
 TOLD = ("Fine weather checking", "A nick in a tread block")
 # No used tire without its number or its size, none with sealant over an open hole, none recalled: South Carolina
 # 39-75-210, New Jersey A-3896, California Business and Professions Code 9889.30; where it is not law, common practice.
 NOT_AS_USED = ("An identification number that", "A size that can", "Sealant inside")
-
-
-def mm(text):
-    number, unit = text.rsplit(" ", 1)
-    return sum(map(Fraction, number.split())) * (IN if unit == "in" else 1)
 
 
 def old_repair(line, used=False):
@@ -67,8 +46,8 @@ def old_repair(line, used=False):
 
 def verdict_on(line, used=False):
     """What one note gives."""
-    if line in ENDS:
-        return OUT + ENDS[line]
+    if line in REASONS:
+        return OUT + REASONS[line]
     if "nobody can say" in line or "may or may not" in line:
         return OUT + "what was found is in doubt"
     if "open nail hole" in line:
@@ -164,8 +143,6 @@ TREAD = {
 
 
 def tread(item):
-    from tests.scenarios.solvers import gauge_of
-
     value, unit = gauge_of(item.figure.description)
     depth = value * (IN if unit == "in" else 1) / IN * 32
     enough = []

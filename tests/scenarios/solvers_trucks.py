@@ -7,15 +7,11 @@ a number in mm or kPa.
 import re
 from fractions import Fraction
 
+from tests.scenarios.solving import first
+
 # 29 CFR 1910.177(f)(2) and (4): at 80 percent or less deflated before anything else, above it filled by remote control.
 LOW = Fraction(80, 100)
 KPA_PER_PSI = 6.894757  # NIST SP 811, 1 psi
-
-
-def first(pattern, text):
-    found = re.search(pattern, text)
-    assert found, f"{pattern!r} is not in {text!r}"
-    return found.group(1)
 
 
 def in_mm(words):

@@ -17,7 +17,9 @@ from assessments.scenarios import Item, Region, draw, families, family, family_n
 from assessments.scenarios.casebook import LIGHT
 from assessments.scenarios.measures import UNITS, parse_measure
 from assessments.scenarios.wordings import plain
-from tests.scenarios.solvers import EITHER_WAY, LENGTH, SOLVERS, is_steel, mm
+from tests.scenarios.solvers import SOLVERS
+from tests.scenarios.solvers_bench import EITHER_WAY
+from tests.scenarios.solving import LENGTH, is_steel, mm
 from training.rulebook import decide, load_edition, parse_case
 
 

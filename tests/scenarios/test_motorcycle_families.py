@@ -10,8 +10,8 @@ import pytest
 from assessments.scenarios import draw, family, family_names, mark
 from assessments.scenarios.proof import Proof, _put_back
 from assessments.scenarios.wordings import plain
-from tests.scenarios.solvers import gauge_of
 from tests.scenarios.solvers_motorcycles import ACCEPT, ADVISE, FIT, FIT_ADVISED, LOOK, MAKER, OPEN, OUT
+from tests.scenarios.solving import gauge_of
 from training.rulebook import load_edition
 
 DRAWS = 120

@@ -8,7 +8,7 @@ from assessments.scenarios import Item, Option, draw
 from assessments.scenarios.recheck import recheck
 from assessments.scenarios.recheck_log import _CLAIMS
 from assessments.scenarios.shapes import Blame
-from tests.scenarios.solvers import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
+from tests.scenarios.solvers_bench import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
 from tests.scenarios.test_house_rules import STRICT, shop
 
 FAMILIES = ("fault-in-preparation", "fault-in-installation", "fault-in-return", "whole-case-return")

@@ -1,0 +1,134 @@
+"""What those who know the trade have in common: limits typed from their sources, and how they read a question."""
+
+import re
+from fractions import Fraction
+
+IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
+# US association, puncture repair procedures, passenger and light truck (wall chart).
+LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
+LARGEST_TEXT = "at most 1/4 in (6 mm)"
+# US association guidance for truck tires, as the trade press gives it: 3/8 in (10 mm) once the damaged cable is out.
+LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
+# Trade press: 1 in from each shoulder; association article 2008: 1 to 1.5 in. Nothing is asked between.
+SHOULDER_ALL, SHOULDER_NONE = Fraction(3, 2) * IN, IN
+# Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
+MILD, STEEP = 25, 35
+# 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
+WORN = Fraction(2, 32) * IN
+
+EITHER = "Repair: one-piece unit, or stem and patch"
+TWO_PIECE = "Repair: only a stem with a separate patch"
+OUT, PLANT = "Out of service: ", "Send to a repair plant: "
+TOO_LARGE, OUTSIDE_WORDS = OUT + "the hole is too large", "the hole leaves the repairable crown"
+OUTSIDE = OUT + OUTSIDE_WORDS
+
+
+def number(text):
+    whole, _, part = text.rpartition(" ")
+    return Fraction(whole or 0) + Fraction(part)
+
+
+def measure(text):
+    """("7/32", "in") of a text such as "7/32 in"."""
+    value, _, unit = text.rpartition(" ")
+    return number(value), unit
+
+
+def mm(text):
+    value, unit = measure(text)
+    return value * (IN if unit == "in" else 1)
+
+
+def first(pattern, text):
+    found = re.search(pattern, text)
+    assert found, f"{pattern!r} is not in {text!r}"
+    return found.group(1)
+
+
+LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
+
+
+def of_steel(item):
+    """Does the question tell of a steel body? Truck tires have one."""
+    told = item.situation[0]
+    return "steel body" in told or bool(re.search(r"(?<!light )truck tire", told))
+
+
+def is_steel(item):
+    """Is it a steel body, by what the question says of the tire?"""
+    told = re.search(r"steel body|(?<!light )truck tire|SIDEWALL PL(?:Y|IES) \d STEEL", item.stem, re.IGNORECASE)
+    return told is not None
+
+
+def fits(text, item):
+    value, unit = measure(text)
+    return value <= (LARGEST_STEEL if is_steel(item) else LARGEST)[unit]
+
+
+def by_size(text, item):
+    """The opening of an option that follows from this size alone."""
+    if fits(text, item):
+        return "Repair allowed: "
+    return PLANT if is_steel(item) else OUT
+
+
+def clear_of_shoulder(distance):
+    """Is the edge of a hole far enough from the shoulder? Both sources have to agree, as in every question."""
+    assert not SHOULDER_NONE < distance < SHOULDER_ALL, distance
+    return distance >= SHOULDER_ALL
+
+
+def in_crown(lateral, half, groove):
+    return abs(lateral) + half <= groove
+
+
+def method(angle):
+    return EITHER if angle <= MILD else TWO_PIECE
+
+
+def metric(words):
+    """The length in mm of "3/16 in (5 mm)" or "5 mm (3/16 in)": each is given in millimeters on one side."""
+    return float(first(r"(\d+(?:\.\d+)?) mm", words))
+
+
+def injuries_of(description):
+    """Lateral (right positive) and diameter of each injury of a plan, by name."""
+    found = {}
+    for name, words in re.findall(r"Injury ([A-Z]) (.*?)(?=\. Injury|\.$)", description):
+        where, _, rest = words.partition("centerline")
+        side = -1 if "left of" in where else 1
+        lateral = 0.0 if "on the" in where else side * metric(where)
+        found[name] = (lateral, metric(rest.partition(" is ")[2]))
+    return found
+
+
+def gauge_of(description):
+    """What a gauge reads, by counting marks: (value, unit)."""
+    worth = first(r"A mark is (.+?); a number stands at every", description)
+    step, unit = {
+        "one 32nd of an inch": (Fraction(1, 32), "in"),
+        "half a millimeter": (Fraction(1, 2), "mm"),
+        "one millimeter": (Fraction(1), "mm"),
+    }[worth]
+    past = re.search(r"(?:stands|cuts it) (?:(?:(\d+) marks? (past|below))|on|at) the number (\d+)", description)
+    marks, printed = int(past.group(1) or 0) * (-1 if past.group(2) == "below" else 1), int(past.group(3))
+    return marks * step + printed * (Fraction(1, 32) if unit == "in" else 1), unit
+
+
+# Conditions that end the evaluation: published lists, see the facts of the trade. Weather checking without cord: Utah
+# R714-160-8(1)(a)(i), advise.
+REASONS = {
+    "A gray ring rubbed into the liner, with rubber dust inside": "it was run flat",
+    "A patch of the liner that lifts from the body": "the liner has come loose",
+    "Two blisters in the liner": "the liner is blistered",
+    "Open cracks in the liner near the bead": "the liner is cracked",
+    "Plies that have come apart at the crown": "the body has come apart",
+    "A tread edge that lifts from the body": "the tread has come loose",
+    "Cord showing in a worn spot of the sidewall": "cord is exposed",
+    "A kinked bead with wire showing": "the bead is damaged",
+    "Deep ozone cracks in both sidewalls": "it is cracked by ozone",
+    "A star-shaped break inside, from an impact": "it has impact damage",
+    "A bulge in the sidewall": "it has a bulge",
+    "Tread rubber swollen soft by oil": "the rubber is contaminated",
+    "One spot of the tread worn low over a separation": "it has come apart under the tread",
+}
