@@ -18,7 +18,6 @@ from assessments.queries.beliefs import (
     HeldBelief,
     beliefs_of,
     diagnosis_of,
-    exposure_in,
     exposure_of,
     shown_to,
 )
@@ -56,7 +55,6 @@ __all__ = [
     "diagnosis_of",
     "drawn",
     "drawn_in",
-    "exposure_in",
     "exposure_of",
     "families_off",
     "family_rows",

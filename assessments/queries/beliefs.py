@@ -60,19 +60,6 @@ def shown_to(shop: Shop, learner: User) -> frozenset[str]:
     return frozenset(rows.values_list("digest", flat=True))
 
 
-def exposure_in(shop: Shop) -> dict[str, tuple[int, int]]:
-    """For each family, how often it was asked in this shop and how many different questions that were; one query."""
-    rows = (
-        FormItem.objects.filter(form__shop=shop)
-        .exclude(digest="")
-        .order_by()
-        .values("family")
-        .annotate(asked=Count("pk"), different=Count("digest", distinct=True))
-        .values_list("family", "asked", "different")
-    )
-    return {family: (asked, different) for family, asked, different in rows}
-
-
 @dataclass(frozen=True)
 class Exposure:
     """How many questions of a family a shop was asked, and how many different ones: in all, and `lately`."""

@@ -47,22 +47,6 @@ def is_by_groove(draft: Draft, casing: str) -> bool:
     return rule is not None and rule.basis == "outer-groove"
 
 
-def ask_by_groove(draft: Draft, casing: str) -> None:
-    """Go on only where the outermost groove bounds the crown. Raises NoSuchLimit."""
-    if not is_by_groove(draft, casing):
-        raise NoSuchLimit(
-            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not measure the '
-            f"crown of this casing to a groove ({casing})"
-        )
-
-
-def edge_inset_mm(draft: Draft, casing: str) -> int:
-    """How far inside the outer groove a hole must keep in this shop, in whole mm; 0 by the editions themselves."""
-    clauses = (draft.edition.limit(name, casing) for name in ("injury.crown_margin", "injury.exit_margin"))
-    limits = [clause.strictest.quantity for clause in clauses if clause is not None]
-    return max((ceil(limit.value) for limit in limits if limit is not None), default=0)
-
-
 @dataclass(frozen=True, slots=True)
 class Bound:
     """How far from the crown centerline the whole hole may reach, of one size of tire in an edition and shop [mm].

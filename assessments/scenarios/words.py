@@ -116,32 +116,6 @@ def tire_words(rng: Random, model: Model) -> str:
     )
 
 
-def hole_words(injury: Mapping[str, object], *, place: bool = True, lean: bool = True) -> str:
-    """One injury in words, its measurements as they were taken."""
-    parts = [f"{injury['diameter']} across after damage removal"]
-    if before := injury.get("before_removal"):
-        parts.insert(0, f"{before} across as found")
-    angle = str(injury["angle"])
-    if lean:
-        parts.append(lean_words(injury) if not angle.startswith("0 ") else "straight through")
-    if place:
-        parts.append(f"its center {lateral_words(injury)}")
-    return f"Nail hole {injury['id']}: {', '.join(parts)}."
-
-
-def lateral_words(injury: Mapping[str, object]) -> str:
-    """How far from the centerline, without a side."""
-    number = str(injury["lateral"]).removeprefix("-")
-    return "on the crown centerline" if number.startswith("0 ") else f"{number} from the crown centerline"
-
-
-def lean_words(injury: Mapping[str, object]) -> str:
-    """The lean of the channel and the way it runs on its way in."""
-    right = not str(injury["lateral"]).startswith("-")
-    outward = (injury["azimuth"] == "0 deg") == right
-    return f"leaning {injury['angle']} from the perpendicular, {'outward' if outward else 'inward'} on its way in"
-
-
 def listed(words: Sequence[str]) -> str:
     """Words joined as a sentence joins them: "a, b and c"."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -10,7 +10,7 @@ from django.urls import reverse
 from assessments import acts
 from assessments.blueprints import terms_of
 from assessments.models import FormItem
-from assessments.queries import beliefs_of, diagnosis_of, exposure_in, shown_to
+from assessments.queries import beliefs_of, diagnosis_of, exposure_of, shown_to
 from tests.factories import NOW, AttemptFactory, ResponseFactory, UserFactory, an_item
 
 pytestmark = pytest.mark.django_db
@@ -144,7 +144,7 @@ def test_another_person_may_be_asked_what_the_first_was(own_shop, apprentice, tr
 def test_exposure_is_counted_by_family(own_shop, other_shop, apprentice):
     rows = sit(own_shop, apprentice, at=NOW)
 
-    counted = exposure_in(own_shop)
-    assert sum(asked for asked, _ in counted.values()) == len(rows)
-    assert all(different <= asked for asked, different in counted.values())
-    assert exposure_in(other_shop) == {}
+    counted = [exposure_of(own_shop, name, at=NOW) for name in {row.family for row in rows}]
+    assert sum(one.asked for one in counted) == len(rows)
+    assert all(one.different <= one.asked for one in counted)
+    assert exposure_of(other_shop, rows[0].family, at=NOW).asked == 0

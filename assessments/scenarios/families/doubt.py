@@ -6,7 +6,8 @@ from ..draft import Choice, Draft
 from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
-from ..within import crown_bound, edge_inset_mm, passing_hole
+from ..ticket import where_words
+from ..within import crown_bound, passing_hole
 from ..words import DOUBTFUL, outcome
 
 _CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
@@ -23,18 +24,12 @@ _CLEARED = "looked at again by a second technician, who is sure that it is a mol
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = pick_model(rng, *repaired(draft))
-    is_steel = model.casing in STEEL
     finding = rng.choice(sorted(DOUBTFUL))
     is_cleared = rng.random() < 0.4
     diameter = passing_hole(draft, model.casing)
-    reach = model.outer_groove_mm - edge_inset_mm(draft, model.casing)
-    place = f"from the crown centerline; the outer groove begins at {model.outer_groove_mm} mm."
-    strict = ("narrow-crown", "stricter-size")
-    if is_steel:
-        bound = crown_bound(draft, model)
-        reach, place = bound.inner_mm, f"from the crown centerline. {bound.told}"
-        strict = ("narrow-crown-steel", "light-limit-for-steel")
-    lateral = (reach - rng.randint(6, 13)) * rng.choice((-1, 1))
+    bound = crown_bound(draft, model)
+    strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
+    lateral = (bound.inner_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral_mm=lateral)
     doubtful = () if is_cleared else (finding,)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
@@ -58,7 +53,7 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, "
-            f"{diameter} after damage removal, {abs(lateral)} mm {place}",
+            f"{diameter} after damage removal, its center {where_words(model, bound, lateral)}.",
             f"Also seen: {mark}. Nothing else was found.",
             rng.choice(["What do you do?", "What follows?"]),
         ],

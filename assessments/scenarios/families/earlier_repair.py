@@ -7,7 +7,7 @@ from ..luck import Redraw
 from ..model import Item
 from ..registry import item_family
 from ..ticket import where_words
-from ..within import crown_bound, edge_inset_mm, passing_hole
+from ..within import crown_bound, passing_hole
 from ..words import outcome, tire_words
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
@@ -40,13 +40,9 @@ def build(draft: Draft) -> Item:
     is_fine = rng.random() < 0.4
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
     diameter = passing_hole(draft, model.casing)
-    bound, steel = crown_bound(draft, model), model.casing in STEEL
-    edge = bound.inner_mm if steel else model.outer_groove_mm - edge_inset_mm(draft, model.casing)
-    lateral = (edge - rng.randint(6, 13)) * rng.choice((-1, 1))
-    place = f"{abs(lateral)} mm from the crown centerline; the outer groove begins at {model.outer_groove_mm} mm"
-    if steel:
-        place = f"its center {where_words(model, bound, lateral)}"
-    strict = ("narrow-crown-steel", "light-limit-for-steel") if steel else ("narrow-crown", "stricter-size")
+    bound = crown_bound(draft, model)
+    lateral = (bound.inner_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
     away = f"{rng.choice((150, 180, 210))} deg"
     earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
     injury = hole(diameter=diameter, lateral_mm=lateral)
@@ -65,7 +61,8 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             tire_words(rng, model),
-            f"New: a nail hole straight through, {diameter} across after damage removal, {place}.",
+            f"New: a nail hole straight through, {diameter} across after damage removal, its center "
+            f"{where_words(model, bound, lateral)}.",
             f"Old, on the far side: {look}.",
             rng.choice(["Nothing else was found. What do you do?", "All else is in order. What follows?"]),
         ],
