@@ -4,11 +4,11 @@ import hashlib
 import json
 from dataclasses import asdict
 
-from assessments import scenarios
+from assessments import questions
 from assessments.models import Blueprint, FamilyOff
-from assessments.scenarios import Blueprint as Terms
-from assessments.scenarios.coverage import families_of
-from assessments.scenarios.stand_ins import with_stand_ins, with_their_series
+from assessments.questions import Blueprint as Terms
+from assessments.questions.blueprints.stand_ins import with_stand_ins, with_their_series
+from assessments.questions.draws.coverage import families_of
 from assessments.scope_words import tires_in_words
 from training.models import Shop
 from training.shop_rulebook import edition_of
@@ -16,7 +16,7 @@ from training.shop_rulebook import edition_of
 
 def terms_in_edition(edition: str) -> tuple[Terms, ...]:
     """Every blueprint of a rulebook: one for each scope that a shop under it may work in."""
-    built_in = map(scenarios.blueprint, scenarios.blueprint_names())
+    built_in = map(questions.blueprint, questions.blueprint_names())
     return tuple(terms for terms in built_in if terms.edition == edition)
 
 
@@ -38,7 +38,7 @@ def casings_of(shop: Shop) -> tuple[str, ...]:
 
 def casings_of_scope(scope: str) -> tuple[str, ...] | None:
     """The casings of a scope, also of one the shop no longer works in; None for all where it is not known."""
-    return scenarios.blueprint(scope).casings if scope in scenarios.blueprint_names() else None
+    return questions.blueprint(scope).casings if scope in questions.blueprint_names() else None
 
 
 def terms_about(shop: Shop, casing: str) -> Terms | None:
@@ -60,7 +60,7 @@ def practiced_as(shop: Shop, terms: Terms | None) -> tuple[str, ...]:
 
 def off_in(shop: Shop) -> frozenset[str]:
     """The families the shop does not ask now, a case in several parts with all its parts; one query."""
-    rows = FamilyOff.objects.filter(shop=shop, ended_at=None, family__in=scenarios.family_names())
+    rows = FamilyOff.objects.filter(shop=shop, ended_at=None, family__in=questions.family_names())
     return with_their_series(rows.values_list("family", flat=True))
 
 

@@ -7,7 +7,7 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
 
-from assessments.scenarios import Answer, AnswerError, OpenItem, canonical, check_answer
+from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
 from assessments.widgets import LineAndReason, PlaceOnDrawing, StepOrder
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from assessments.scenarios import OpenItem
+from assessments.questions import OpenItem
 
 
 class _ItemWidget(forms.Widget):

@@ -14,7 +14,7 @@ from django.db import transaction
 from assessments import acts as theory
 from assessments.blueprints import terms_of
 from assessments.models import Attempt, FormItem
-from assessments.scenarios import Answer, Item, canonical, right_answer
+from assessments.questions import Answer, Item, canonical, right_answer
 from certificates import acts
 from certificates.scopes import scope_of
 from training import acts as people

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from assessments.blueprints import terms_in, terms_in_edition
-from assessments.scenarios import Blueprint as Terms
-from assessments.scenarios import blueprint, blueprint_names
+from assessments.questions import Blueprint as Terms
+from assessments.questions import blueprint, blueprint_names
 from assessments.scope_words import tires_in_words
 from training.models import Shop
 

@@ -22,7 +22,7 @@ from assessments.models import (
     Purpose,
     Response,
 )
-from assessments.scenarios.model import Item, Option, Picture
+from assessments.questions.items.item import Item, Option, Picture
 from training.models import (
     Assignment,
     HouseRuleSet,

@@ -2,8 +2,8 @@
 
 from functools import lru_cache
 
-from assessments.scenarios import family_names
-from assessments.scenarios.coverage import families_of
+from assessments.questions import family_names
+from assessments.questions.draws.coverage import families_of
 from training.rulebook import Edition, edition_names, load_edition
 
 

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from assessments.scenarios import draw, registry
+from assessments.questions import draw
+from assessments.questions.draws import registry
 from training import course
 from training.course.loader import parse_lesson
 from training.rulebook import decide, load_edition
@@ -65,7 +66,7 @@ def at_least_words(text: str) -> list[str]:
 
 def test_the_family_of_the_readme_draws_questions(monkeypatch: pytest.MonkeyPatch) -> None:
     source = block_after("example: family")
-    name = "assessments.scenarios.families.readme_example"
+    name = "assessments.questions.families.readme_example"
     spec = spec_from_loader(name, loader=None)
     assert spec is not None
     module = module_from_spec(spec)

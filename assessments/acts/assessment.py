@@ -11,8 +11,8 @@ from assessments.blueprints import keep_blueprint, off_in, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.beliefs import shown_to
 from assessments.queries.theory import State, Theory, theory_of
-from assessments.scenarios import Blueprint as Terms
-from assessments.scenarios import Item, draw_form, from_canonical, mark
+from assessments.questions import Blueprint as Terms
+from assessments.questions import Item, draw_form, from_canonical, mark
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 

@@ -7,9 +7,9 @@ from django.utils.timezone import localtime
 
 from assessments.blueprints import terms_in
 from assessments.models import DrawFlag, FamilyOff
-from assessments.scenarios import SKILLS, Item, family
-from assessments.scenarios.coverage import families_of
-from assessments.scenarios.stand_ins import stand_ins_for, with_their_series
+from assessments.questions import SKILLS, Item, family
+from assessments.questions.blueprints.stand_ins import stand_ins_for, with_their_series
+from assessments.questions.draws.coverage import families_of
 from assessments.scope_words import tires_in_words
 from training.models import Shop, User
 from training.shop_rulebook import edition_of

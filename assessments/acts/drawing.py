@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from django.utils.crypto import salted_hmac
 
 from assessments.models import Form, FormItem
-from assessments.scenarios import Item
-from assessments.scenarios.digest import digest
+from assessments.questions import Item
+from assessments.questions.items.digest import digest
 from training.models import Membership, Shop, User
 
 

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from assessments.acts.assessment import AttemptClosed, NotNow, close_overdue, draw_attempt, hand_in, open_attempt
 from assessments.models import Attempt, Paper, Purpose, Response
-from assessments.scenarios import Blueprint as Terms
+from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 
 OPEN_DAYS = 30  # to sit it and type it in; after that it is handed in with the answers it has

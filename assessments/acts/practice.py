@@ -12,7 +12,7 @@ from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
 from assessments.blueprints import casings_of_scope, off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to
-from assessments.scenarios import (
+from assessments.questions import (
     SERIES,
     SKILLS,
     Item,
@@ -25,8 +25,8 @@ from assessments.scenarios import (
     parts_of,
     series_in,
 )
-from assessments.scenarios.draft import NoSuchLimit
-from assessments.scenarios.drawing import CannotDraw
+from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.draws.sampling import CannotDraw
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 

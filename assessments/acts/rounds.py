@@ -9,7 +9,7 @@ from assessments.acts.drawing import stand_in_line
 from assessments.blueprints import keep_blueprint
 from assessments.models import ExtraRound
 from assessments.queries.theory import State, theory_of
-from assessments.scenarios import Blueprint as Terms
+from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 
 

@@ -5,7 +5,7 @@ from typing import NoReturn
 
 from django.core.management.base import BaseCommand
 
-from assessments.scenarios import UnknownFamily, family, family_names
+from assessments.questions import UnknownFamily, family, family_names
 from training.rulebook import Edition, RulebookError, load_edition
 
 _MOST = 1_000_000

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from assessments.models import Attempt, FormItem, Response
 from assessments.queries.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
-from assessments.scenarios import (
+from assessments.questions import (
     SKILLS,
     Item,
     Misconception,

@@ -9,7 +9,7 @@ from django.http import Http404
 from django.urls import reverse
 
 from assessments.models import Attempt, FormItem, Purpose, Response
-from assessments.scenarios import OpenItem
+from assessments.questions import OpenItem
 from training.models import Shop, User
 
 

@@ -9,8 +9,8 @@ from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
 from assessments.queries.answers import lesson_of
-from assessments.scenarios import Item, Misconception, from_canonical, misconceptions
-from assessments.scenarios.diagnosis import Diagnosis, diagnose
+from assessments.questions import Item, Misconception, from_canonical, misconceptions
+from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
 from training import course
 from training.models import Shop, User
 

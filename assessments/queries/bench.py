@@ -9,10 +9,10 @@ from django.db.models import QuerySet
 from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.queries.answers import Reason, reasons_of
 from assessments.queries.shown import show_answer
-from assessments.scenarios import SKILLS, Cell, Family, Item, Picture, family, family_names, misconceptions
-from assessments.scenarios.coverage import coverage
-from assessments.scenarios.stand_ins import with_their_series
-from assessments.scenarios.telling import CASING_WORDS, FORMAT_WORDS, letter, right_answer, wrong_answers
+from assessments.questions import SKILLS, Cell, Family, Item, Picture, family, family_names, misconceptions
+from assessments.questions.blueprints.stand_ins import with_their_series
+from assessments.questions.diagnosis.telling import CASING_WORDS, FORMAT_WORDS, letter, right_answer, wrong_answers
+from assessments.questions.draws.coverage import coverage
 from training.models import Shop
 from training.rulebook import Edition
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from assessments.scenarios import Answer, Blame, Item, Option, Picture, Region, parse_number
+from assessments.questions import Answer, Blame, Item, Option, Picture, Region, parse_number
 
 _MARK = (
     '<rect x="{x:g}" y="{y:g}" width="{width:g}" height="{height:g}" fill="none" stroke="#17613a" '

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from assessments.intervals import wilson
 from assessments.models import Attempt
-from assessments.scenarios import SKILLS
+from assessments.questions import SKILLS
 from training.models import Shop, User
 
 ENOUGH = 20  # answers: older ones say little about today

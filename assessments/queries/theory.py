@@ -10,7 +10,7 @@ from django.db.models import QuerySet
 
 from assessments.blueprints import terms_in
 from assessments.models import COUNTED, Attempt, ExtraRound, Outcome, Purpose
-from assessments.scenarios import Blueprint as Terms
+from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 
 

@@ -13,8 +13,8 @@ from assessments import acts, queries
 from assessments.blueprints import terms_in, terms_of, tires_asked
 from assessments.forms import AssessmentForm, StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
-from assessments.scenarios import SKILLS, from_canonical
-from assessments.scenarios import Blueprint as Terms
+from assessments.questions import SKILLS, from_canonical
+from assessments.questions import Blueprint as Terms
 from assessments.scope_words import tires_in_words
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page

@@ -13,9 +13,9 @@ from assessments import acts, queries
 from assessments.bench_forms import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.blueprints import plans_of
 from assessments.queries.answers import lesson_of
-from assessments.scenarios import SERIES, Family, Item, UnknownFamily, draw, family
-from assessments.scenarios.coverage import ENOUGH, families_of, public_seed
-from assessments.scenarios.drawing import draw_different
+from assessments.questions import SERIES, Family, Item, UnknownFamily, draw, family
+from assessments.questions.draws.coverage import ENOUGH, families_of, public_seed
+from assessments.questions.draws.sampling import draw_different
 from assessments.scope_words import tires_in_words
 from training.access import Place, shop_page
 from training.models import Role

@@ -9,8 +9,8 @@ from django import forms
 from django.utils.html import format_html
 
 from assessments.forms import NumberAndUnit
-from assessments.scenarios import Answer, AnswerError, OpenItem, canonical, check_answer
-from assessments.scenarios.telling import letter
+from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
+from assessments.questions.diagnosis.telling import letter
 from training.forms.base import PlainForm
 
 

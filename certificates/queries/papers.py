@@ -8,8 +8,8 @@ from django.db.models import QuerySet
 from assessments.models import FormItem, Paper, Response
 from assessments.queries.answers import lesson_of, reasons_of
 from assessments.queries.shown import show_answer
-from assessments.scenarios import Answer, Blame, Item, OpenItem, from_canonical, misconceptions
-from assessments.scenarios.telling import letter, right_answer, wrong_answers
+from assessments.questions import Answer, Blame, Item, OpenItem, from_canonical, misconceptions
+from assessments.questions.diagnosis.telling import letter, right_answer, wrong_answers
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
 from training.rulebook import RulebookError, load_edition

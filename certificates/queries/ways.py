@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from assessments.queries.theory import State, Theory
-from assessments.scenarios import SKILLS
+from assessments.questions import SKILLS
 from certificates.models import Certificate, Event, HandsOn
 from certificates.scopes import Scope
 from certificates.status import Standing, status_by

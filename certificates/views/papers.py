@@ -12,7 +12,7 @@ from assessments import acts
 from assessments.blueprints import plan_of
 from assessments.models import Paper
 from assessments.queries import stand_ins, stand_ins_of, summary_of, theories_of, theory_of
-from assessments.scenarios import blueprint
+from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf

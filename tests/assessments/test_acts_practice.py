@@ -7,9 +7,9 @@ import pytest
 
 from assessments import acts
 from assessments.models import Attempt
-from assessments.scenarios import Item, canonical
-from assessments.scenarios.diagnosis import Outlook
-from assessments.scenarios.drawing import CannotDraw
+from assessments.questions import Item, canonical
+from assessments.questions.diagnosis.diagnosis import Outlook
+from assessments.questions.draws.sampling import CannotDraw
 from tests.factories import NOW, AttemptFactory
 from tests.simulations.learners import intended
 

@@ -13,8 +13,8 @@ from assessments import acts
 from assessments.blueprints import plan_of, terms_of
 from assessments.models import DrawFlag, FamilyOff, FormItem
 from assessments.queries import stand_ins_of
-from assessments.scenarios import draw, family, family_names
-from assessments.scenarios.coverage import public_seed
+from assessments.questions import draw, family, family_names
+from assessments.questions.draws.coverage import public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item
 from tests.homes import at_home_in
 from training.rulebook import load_edition

@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import FormItem, Response
-from assessments.scenarios import Blame, Frame, Option, Region
+from assessments.questions import Blame, Frame, Option, Region
 from tests.factories import AttemptFactory, FormFactory, an_item
 
 pytestmark = pytest.mark.django_db

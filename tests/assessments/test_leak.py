@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import FormItem, Purpose
-from assessments.scenarios import draw, family_names, misconceptions
+from assessments.questions import draw, family_names, misconceptions
 from tests.factories import AttemptFactory, FormFactory, an_item
 from tests.homes import home
 from training.rulebook import VERDICTS

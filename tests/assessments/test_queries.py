@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from assessments.blueprints import keep_blueprint, terms_of
 from assessments.queries import State, Summary, skill_results, summary_of, theories_of, theory_of, theory_of_shop
 from assessments.queries.theory import below_pass_mark
-from assessments.scenarios import misconceptions
+from assessments.questions import misconceptions
 from tests.factories import (
     NOW,
     AttemptFactory,

@@ -11,7 +11,7 @@ from assessments import acts
 from assessments.blueprints import casings_of, plans_of, terms_in, terms_of
 from assessments.models import Attempt
 from assessments.queries import State, theories_of, theory_of, theory_of_shop
-from assessments.scenarios import family
+from assessments.questions import family
 from tests.factories import (
     NOW,
     AttemptFactory,

@@ -128,9 +128,9 @@ def rulebook_and_items() -> None:
     """Decisions and questions."""
     import json
 
-    from assessments.scenarios import blueprint, draw, draw_form
-    from assessments.scenarios.coverage import families_of
-    from assessments.scenarios.diagnosis import diagnose
+    from assessments.questions import blueprint, draw, draw_form
+    from assessments.questions.diagnosis.diagnosis import diagnose
+    from assessments.questions.draws.coverage import families_of
     from tests.simulations.learners import the_key
     from training.rulebook import decide, load_edition, parse_case
 

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from playwright.sync_api import Page, expect
 
-from assessments.scenarios import Item
+from assessments.questions import Item
 from tests.browser.server import Site
 from tests.browser.watch import across, log_in, watch
 from tests.simulations.learners import intended

@@ -7,7 +7,7 @@ import sqlite3
 import pytest
 from playwright.sync_api import Page, expect
 
-from assessments.scenarios import draw, family_names
+from assessments.questions import draw, family_names
 from tests.browser.server import Site
 from tests.browser.test_story import PASSWORD, SHOP
 from tests.browser.watch import log_in, watch, width_of

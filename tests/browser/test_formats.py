@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from assessments.scenarios import FORMATS
+from assessments.questions import FORMATS
 from tests.browser.conftest import WIDTHS
 from tests.browser.server import Site
 from tests.browser.test_story import PASSWORD, SHOP, items_of
@@ -252,3 +252,30 @@ def test_each_format_is_answered_without_a_script(chromium: Any, site: Site, wid
         page.get_by_role("button", name="Answer", exact=True).click()
         expect(page.get_by_role("heading", name="Right", exact=True)).to_be_visible()
     context.close()
+
+
+def test_a_button_stands_still_under_the_finger_while_an_answer_is_being_saved(page: Page, site: Site) -> None:
+    email = {"phone": "noor@quarry-road.example", "desk": "wen@quarry-road.example"}[width_of(page)]
+    log_in(page, email, PASSWORD)
+    page.goto(f"{SHOP}/assessment/north-america-steel/")
+    page.get_by_label(re.compile("I am ready")).check()
+    page.get_by_role("button", name="Start").click()
+    page.wait_for_url("**/1/")
+    items = items_of(site, page.url.split("/assessment/")[1].split("/")[0])
+    position = next(number for number, item in items.items() if item["format"] == "place")
+    page.goto(page.url.replace("/1/", f"/{position}/"))
+    page.locator("input[name=answer_x]").fill("30")
+    page.locator("input[name=answer_y]").fill("30")  # the first reading alone is not an answer
+    expect(page.locator("#saved")).to_contain_text("Not saved")
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")
+    button = page.get_by_role("button", name=re.compile("Save and"))
+    box = button.bounding_box()
+    assert box is not None
+
+    page.mouse.move(box["x"] + 20, box["y"] + box["height"] / 2)
+    page.mouse.down()  # leaves the second reading: now it is saved, and the words get shorter
+    expect(page.locator("#saved")).to_contain_text("Answer saved")
+    assert button.bounding_box() == box
+    page.mouse.up()
+
+    page.wait_for_url(re.compile(rf"/({position + 1}|review)/"))

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from assessments import acts
 from assessments.blueprints import keep_blueprint, terms_of
 from assessments.models import FormItem, Paper, Response
-from assessments.scenarios import Blame, Frame, Option, Region, family
+from assessments.questions import Blame, Frame, Option, Region, family
 from certificates.forms import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
 from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 from reportlab.pdfgen.canvas import Canvas
 from shapely import LineString, Point
 
-from assessments.scenarios import draw, family_names
+from assessments.questions import draw, family_names
 from certificates.documents.svg import NotDrawn, _trace_path, figure, read
 from tests.homes import home
 

@@ -4,7 +4,7 @@ import argparse
 import sys
 import time
 
-from assessments.scenarios import Blueprint, blueprint, blueprint_names
+from assessments.questions import Blueprint, blueprint, blueprint_names
 from tests.simulations.blind import blind
 from tests.simulations.diagnosing import QUESTIONS, Report, Shop, after_an_assessment, learners
 from training.rulebook import load_edition

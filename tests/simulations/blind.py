@@ -4,7 +4,7 @@ import re
 from collections import Counter, defaultdict
 from statistics import median
 
-from assessments.scenarios import blueprint, draw_form, mark
+from assessments.questions import blueprint, draw_form, mark
 from tests.simulations.learners import the_key
 
 WORD = re.compile(r"[a-z]{3,}")

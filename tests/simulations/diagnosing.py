@@ -8,10 +8,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from random import Random
 
-from assessments.scenarios import Blueprint, Item, draw, draw_form, draw_practice, family, family_names
-from assessments.scenarios.casebook import LIGHT
-from assessments.scenarios.diagnosis import Diagnosis, Outlook, diagnose
-from assessments.scenarios.draft import NoSuchLimit
+from assessments.questions import Blueprint, Item, draw, draw_form, draw_practice, family, family_names
+from assessments.questions.cases.casebook import LIGHT
+from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
+from assessments.questions.draws.draft import NoSuchLimit
 from tests.simulations.learners import SLIPS, answered, guessed
 
 PRACTICES = (8, 8, 4)  # questions in a row, as the product asks them

@@ -2,8 +2,8 @@
 
 from random import Random
 
-from assessments.scenarios import Item
-from assessments.scenarios.shapes import Blame, Region
+from assessments.questions import Item
+from assessments.questions.items.shapes import Blame, Region
 
 SLIPS = 0.05
 
@@ -92,7 +92,7 @@ def guessed(item: Item, rng: Random):
 
 
 def plain_number(text: str) -> float:
-    from assessments.scenarios.measures import parse_number
+    from assessments.questions.items.numbers import parse_number
 
     return float(parse_number(text)) or 1.0
 

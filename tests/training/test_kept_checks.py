@@ -17,9 +17,9 @@ from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
 from training import acts
 from training.forms.tire import TireForm
 from training.models import TireCheck
+from training.pages.verdict import JobLine
 from training.queries import Wanted, found_checks
 from training.rulebook import decide, load_edition
-from training.verdict_page import JobLine
 
 PRESS = "00000000-0000-4000-8000-000000000007"
 
@@ -106,8 +106,8 @@ class TestKeeping:
         entry = keep(shop=own_shop, person=apprentice)
         before = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
-        monkeypatch.setattr("training.verdict_page._job_line", lambda *_: JobLine("other", "words", ()))
-        monkeypatch.setattr("training.verdict_page._meaning", lambda _: "other words")
+        monkeypatch.setattr("training.pages.verdict._job_line", lambda *_: JobLine("other", "words", ()))
+        monkeypatch.setattr("training.pages.verdict._meaning", lambda _: "other words")
 
         assert "Let the air out" in before
         assert text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/")) == before

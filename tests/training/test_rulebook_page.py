@@ -6,8 +6,8 @@ import pytest
 from django.template.loader import render_to_string
 
 from tests.factories import MembershipFactory, ShopFactory
+from training.pages.rulebook import RulebookPage, rulebook_page
 from training.rulebook import load_edition
-from training.rulebook_page import RulebookPage, rulebook_page
 
 
 def words(html: str) -> str:

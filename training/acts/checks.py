@@ -7,11 +7,11 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from training.kept_page import words_to_keep
 from training.models import Membership, Shop, TireCheck, User
+from training.pages.kept import words_to_keep
+from training.pages.verdict import examine
 from training.rulebook import Case
 from training.shop_rulebook import edition_of, units_of
-from training.verdict_page import examine
 
 
 class CheckRefused(Exception):

@@ -8,8 +8,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from training.access import Place, shop_page
-from training.audit_page import audited
 from training.forms.job import PasteForm, SheetForm, StartForm
+from training.pages.audit import audited
 from training.views.check import kept_check
 
 

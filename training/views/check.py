@@ -19,9 +19,9 @@ from training.forms.tire import TireForm
 from training.forms.tire_needs import asked_fields
 from training.forms.tire_parts import FIRST
 from training.models import Shop, TireCheck
+from training.pages.verdict import Result, examine
 from training.rulebook import CASINGS, PURPOSES, Edition
 from training.shop_rulebook import edition_of, units_of
-from training.verdict_page import Result, examine
 
 FOUND_NOTHING = "nothing_else"
 STEP, ASK, ALL = "step", "found", "all"

@@ -14,8 +14,8 @@ from django.views.decorators.http import require_GET, require_POST
 from training import acts, queries
 from training.access import Place, shop_page
 from training.forms.checks import KeepForm, SearchForm
-from training.kept_page import kept_result
-from training.verdict_page import examine
+from training.pages.kept import kept_result
+from training.pages.verdict import examine
 from training.views import check as bench
 
 ON_A_PAGE = 50

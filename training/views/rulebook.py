@@ -6,8 +6,8 @@ from django.views.decorators.http import require_GET
 
 from training.access import Place, shop_page
 from training.course.blocks import KINDS
+from training.pages.rulebook import rulebook_page
 from training.rulebook import edition_versions
-from training.rulebook_page import rulebook_page
 
 
 @require_GET

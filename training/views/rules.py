@@ -8,10 +8,11 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from training import acts, house_page, queries
+from training import acts, queries
 from training.access import Place, shop_page
 from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
 from training.models import Role
+from training.pages import house
 from training.rulebook import (
     Edition,
     HouseRule,
@@ -38,14 +39,14 @@ def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
     form = HouseRulesForm(request.POST or None, edition=edition, standing=standing)
     if request.method == "POST" and form.is_valid():
-        if house_page.change_lines(edition, standing, form.rules):
+        if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
         form.add_error(None, "Nothing would change: every limit is as it stands now.")
     context = {
         "form": form,
         "edition": edition,
-        "lines": house_page.standing_lines(edition, standing),
-        "overtaken": house_page.overtaken(edition, standing),
+        "lines": house.standing_lines(edition, standing),
+        "overtaken": house.overtaken(edition, standing),
         "sets": queries.house_rule_sets(place.shop),
     }
     return render(request, "training/house_rules.html", context)
@@ -59,7 +60,7 @@ def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     data = (request.POST, request.FILES) if request.method == "POST" else (None, None)
     form = HouseFileForm(*data, edition=edition)
     if form.is_valid():
-        if house_page.change_lines(edition, standing, form.rules):
+        if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
         form.add_error(None, "Nothing would change: the file says what stands now.")
     context = {"form": form, "edition": edition, "standing": standing, "example": _example(edition, standing)}
@@ -82,10 +83,10 @@ def house_rules_version(request: HttpRequest, place: Place, number: int) -> Http
         "kept": kept,
         "number": number,
         "edition": edition,
-        "lines": house_page.standing_lines(edition, rules),
-        "overtaken": house_page.overtaken(edition, rules),
+        "lines": house.standing_lines(edition, rules),
+        "overtaken": house.overtaken(edition, rules),
         "text": write_house_rules(rules, edition),
-        "changes": house_page.change_lines(edition, standing, wanted),
+        "changes": house.change_lines(edition, standing, wanted),
         "form": _set_form(place, wanted),
     }
     return render(request, "training/house_rules_version.html", context)
@@ -165,8 +166,8 @@ def _confirm(request: HttpRequest, place: Place, wanted: HouseRules) -> HttpResp
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
     context = {
         "edition": edition,
-        "changes": house_page.change_lines(edition, standing, wanted),
-        "alike": house_page.same_limit_elsewhere(edition, standing, wanted),
+        "changes": house.change_lines(edition, standing, wanted),
+        "alike": house.same_limit_elsewhere(edition, standing, wanted),
         "form": _set_form(place, wanted),
     }
     return render(request, "training/house_rules_confirm.html", context)

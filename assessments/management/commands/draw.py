@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Any
 
 from assessments.management.families import FamilyCommand
-from assessments.scenarios import draw
-from assessments.scenarios.draft import NoSuchLimit
-from assessments.scenarios.drawing import CannotDraw
+from assessments.questions import draw
+from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.draws.sampling import CannotDraw
 from training.rulebook import RepairUnit, UnitsError, read_units
 
 

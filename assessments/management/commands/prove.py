@@ -5,8 +5,8 @@ from argparse import ArgumentParser
 from typing import Any
 
 from assessments.management.families import FamilyCommand
-from assessments.scenarios.draft import NoSuchLimit
-from assessments.scenarios.proof import Proof, prove, table
+from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.proof.proof import Proof, prove, table
 
 
 class Command(FamilyCommand):

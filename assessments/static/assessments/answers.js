@@ -1,4 +1,5 @@
-// Two ways of answering made easier to the hand: steps moved by buttons or dragged, a place pointed at on its drawing.
+// Answering made easier to the hand: steps moved by buttons or dragged, a place pointed at on its drawing, buttons that
+// stand still.
 // Without this script the same answers are given by lists of places and by readings off the rulers.
 "use strict";
 (() => {
@@ -170,6 +171,14 @@
       pointAt(box);
     }
   }
+
+  // what is said of saving may get shorter while a finger is down on a button: the buttons must not move under it
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    const said = event.detail.target;
+    if (said && said.id === "saved") {
+      said.parentElement.style.minHeight = `${said.parentElement.offsetHeight}px`;
+    }
+  });
 
   // htmx tells of each element it has put in, the whole page first
   document.addEventListener("DOMContentLoaded", () => prepare(document));

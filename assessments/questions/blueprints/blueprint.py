@@ -1,0 +1,247 @@
+"""Blueprints: how many questions of which families make a form, its minutes and its pass mark; and drawing a form."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import tomllib
+from collections import Counter
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from random import Random
+from typing import Any
+
+from assessments.questions.blueprints.fairness import COUNTED, Band, places_without, strain
+from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.draws.registry import family, family_names
+from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
+from assessments.questions.items.digest import digest
+from assessments.questions.items.item import SKILLS, Item
+from training.rulebook import CASINGS, Edition, RepairUnit
+
+_FIELDS = (
+    "name",
+    "title",
+    "edition",
+    "casings",
+    "minutes",
+    "pass_percent",
+    "unsafe_allowed",
+    "attempts",
+    "wait_hours",
+    "note",
+    "cell",
+)
+_OPTIONAL = ("band",)
+_ADJUSTMENTS = 80  # questions drawn again at most to bring a form into its bands
+
+
+class BlueprintError(Exception):
+    """A blueprint file is wrong; the message names the blueprint, the field, the value and what is accepted."""
+
+
+class UnknownBlueprint(KeyError):
+    """No blueprint of this name; the message names the known ones."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """So many questions of one family; `instead_of` names the families it stands in for where a shop asks others."""
+
+    family: str
+    count: int
+    instead_of: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Blueprint:
+    """The plan of a form. `pass_percent` of the questions right and at most `unsafe_allowed` unsafe releases pass;
+    `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on; `bands` keep the forms
+    alike in what makes them hard."""
+
+    name: str
+    title: str
+    edition: str
+    casings: tuple[str, ...]
+    minutes: int
+    pass_percent: int
+    unsafe_allowed: int
+    attempts: int
+    wait_hours: int
+    note: str
+    cells: tuple[Cell, ...]
+    bands: tuple[Band, ...] = ()
+
+    @property
+    def count(self) -> int:
+        """How many questions a form has."""
+        return sum(cell.count for cell in self.cells)
+
+    @property
+    def needed(self) -> int:
+        """How many right answers pass: the percentage, rounded up."""
+        return -(-self.count * self.pass_percent // 100)
+
+    def skills(self) -> dict[str, int]:
+        """Questions by skill, in the order of the skills."""
+        counts = dict.fromkeys(SKILLS, 0)
+        for cell in self.cells:
+            counts[family(cell.family).skill] += cell.count
+        return {skill: count for skill, count in counts.items() if count}
+
+
+def parse_blueprints(text: str) -> dict[str, Blueprint]:
+    """Read blueprints from TOML. Raises BlueprintError."""
+    found: dict[str, Blueprint] = {}
+    for entry in tomllib.loads(text).get("blueprint", []):
+        where = f'blueprints.toml: blueprint "{entry.get("name")}"'
+        for field in _FIELDS:
+            if field not in entry:
+                raise BlueprintError(f"{where}, {field}: is missing")
+        for field in entry.keys() - {*_FIELDS, *_OPTIONAL}:
+            raise BlueprintError(f"{where}, {field}: is not a field; choose {', '.join((*_FIELDS, *_OPTIONAL))}")
+        for field, low, high in (
+            ("minutes", 1, 600),
+            ("pass_percent", 1, 100),
+            ("unsafe_allowed", 0, 100),
+            ("attempts", 1, 100),
+            ("wait_hours", 0, 10000),
+        ):
+            _check_number(where, field, entry[field], low, high)
+        for casing in entry["casings"]:
+            if casing not in CASINGS:
+                raise BlueprintError(f'{where}, casings: "{casing}" is not accepted; choose {", ".join(CASINGS)}')
+        cells = tuple(_cell(where, cell) for cell in entry["cell"])
+        if len({cell.family for cell in cells}) < len(cells) or not cells:
+            raise BlueprintError(f"{where}, cell: give each family once, and at least one")
+        plain = {field: entry[field] for field in _FIELDS if field not in ("casings", "cell")}
+        bands = tuple(_band(where, band) for band in entry.get("band", ()))
+        found[entry["name"]] = Blueprint(**plain, casings=tuple(entry["casings"]), cells=cells, bands=bands)
+    return found
+
+
+def _check_number(where: str, field: str, value: object, low: int, high: int) -> None:
+    if not isinstance(value, int) or isinstance(value, bool) or not low <= value <= high:
+        raise BlueprintError(f"{where}, {field}: {value!r} is not accepted; give a whole number from {low} to {high}")
+
+
+def _cell(where: str, cell: dict[str, Any]) -> Cell:
+    name = cell.get("family")
+    if name not in family_names():
+        raise BlueprintError(f'{where}, cell: family "{name}" is not known; choose {", ".join(family_names())}')
+    _check_number(where, f'cell "{name}" count', cell.get("count"), 1, 100)
+    return Cell(str(name), int(cell["count"]))
+
+
+def _band(where: str, band: dict[str, Any]) -> Band:
+    what = band.get("what")
+    if what not in COUNTED:
+        raise BlueprintError(f'{where}, band: "{what}" is not counted; choose {", ".join(COUNTED)}')
+    _check_number(where, f'band "{what}" least', band.get("least"), 0, 1000)
+    _check_number(where, f'band "{what}" most', band.get("most"), int(band["least"]), 1000)
+    return Band(str(what), int(band["least"]), int(band["most"]))
+
+
+@lru_cache(maxsize=1)
+def _built_in() -> dict[str, Blueprint]:
+    return parse_blueprints(resources.files(__package__).joinpath("blueprints.toml").read_text("utf-8"))
+
+
+def blueprint_names() -> tuple[str, ...]:
+    """The names of the built-in blueprints."""
+    return tuple(_built_in())
+
+
+def blueprint(name: str) -> Blueprint:
+    """The built-in blueprint of this name. Raises UnknownBlueprint."""
+    try:
+        return _built_in()[name]
+    except KeyError:
+        raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
+
+
+def draw_form(
+    plan: Blueprint,
+    *,
+    secret: bytes,
+    form_id: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[RepairUnit] | None = None,
+    shown: Collection[str] = (),
+    off: Collection[str] = (),
+) -> list[Item]:
+    """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
+
+    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand. The places of the keys
+    are balanced, and the bands of the plan kept. `shown` holds the digests of what the person was asked before: none of
+    it comes again while the family has something else. `off`: the families that stand in for none.
+    """
+
+    def keyed(*parts: object) -> str:
+        return hmac.new(secret, repr((form_id, *parts)).encode(), hashlib.sha256).hexdigest()
+
+    blocks = _blocks(plan.cells)
+    Random(keyed("order")).shuffle(blocks)  # noqa: S311 - the seed is keyed
+    items = draw_different(
+        [name for block in blocks for name in block],
+        seeds=[keyed("item", place) for place, block in enumerate(blocks) for _ in block],
+        edition=edition,
+        prefer=prefer,
+        units=units,
+        casings=plan.casings,
+        shown=shown,
+        off=off,
+        balanced=True,
+    )
+
+    def again(place: int, turn: int) -> Item:
+        return draw(
+            items[place].family,
+            seed=keyed("band", turn),
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            casings=plan.casings,
+        )
+
+    return _into_bands(items, plan.bands, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed
+
+
+def _into_bands(
+    items: list[Item], bands: Sequence[Band], rng: Random, again: Callable[[int, int], Item], shown: Collection[str]
+) -> list[Item]:
+    """The form with single questions drawn again until it keeps its bands, as far as some tries go."""
+    alone = [place for place, item in enumerate(items) if not family(item.family).series]
+    for turn in range(_ADJUSTMENTS if bands and alone else 0):
+        missed = strain(items, bands)
+        if missed == 0:
+            break
+        place = rng.choice(alone)
+        try:
+            other = again(place, turn)
+        except (CannotDraw, NoSuchLimit):
+            continue
+        changed = [*items[:place], other, *items[place + 1 :]]
+        is_new = digest(other) not in {*shown, *map(digest, items)}
+        if is_new and strain(changed, bands) < missed and places_without(items, place).takes(other):
+            items = changed
+    return items
+
+
+def _blocks(cells: Sequence[Cell]) -> list[list[str]]:
+    """What stands together on a form: each question alone, the parts of one case in their order."""
+    names = [cell.family for cell in cells for _ in range(cell.count)]
+    alone = [[name] for name in names if not family(name).series]
+    cases: dict[tuple[str, int], list[str]] = {}
+    counted: Counter[str] = Counter()
+    for name in names:
+        if series := family(name).series:
+            cases.setdefault((series, counted[name]), []).append(name)
+            counted[name] += 1
+    return alone + [sorted(parts, key=lambda name: family(name).part) for parts in cases.values()]

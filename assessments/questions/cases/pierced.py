@@ -1,0 +1,58 @@
+"""Marking where a channel comes out: a nail in a cross-section, its line followed to the liner."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from assessments.questions.cases.crown import place_clauses
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.formats import on_drawing
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from assessments.questions.items.shapes import Frame, Region, region
+from training.drawings import nail_section
+from training.rulebook import Case
+
+_NEAR_MM = 3.0  # as near as one can follow a line by eye on a phone
+_NEAREST_MM = 2.0
+_DEPTH_MM = 5.0
+
+
+def least_shift_mm() -> float:
+    """How far a channel must run sideways, so that a mark tells whether its lean was followed."""
+    return 2 * _NEAREST_MM + 0.4
+
+
+def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: Mapping[str, object]) -> Item:
+    """An item `place`: where the channel of the case's one hole comes out at the liner."""
+    placed = draft.placed(case)
+    shift = abs(placed.exit_lateral - placed.lateral)
+    if shift < least_shift_mm() or case.tire.crown_thickness is None:
+        raise Redraw("the mistakes lie too near")
+    near, thick = min(_NEAR_MM, shift / 2 - 0.1), case.tire.crown_thickness.number
+
+    def at(frame: Frame, mm: float) -> Region:
+        across, up = mm - frame.left, frame.low - thick
+        return region((across - near, across + near), (up - _DEPTH_MM, up + _DEPTH_MM))
+
+    return on_drawing(
+        draft,
+        stem=[
+            *situation,
+            draft.rng.choice(
+                [
+                    "Mark where the channel comes out at the liner.",
+                    "Where does the channel reach the liner? Mark the place.",
+                ]
+            ),
+        ],
+        drawing=lambda: nail_section(case),
+        key=lambda frame: at(frame, placed.exit_lateral),
+        wrong=lambda frame: [
+            (at(frame, placed.lateral), "lean-ignored"),
+            (at(frame, 2 * placed.lateral - placed.exit_lateral), "lean-the-other-way"),
+        ],
+        case=case,
+        clauses=[place_clauses(draft, case.tire.casing)[1].id],
+        features={**features, "shift_mm": round(shift, 1)},
+    )

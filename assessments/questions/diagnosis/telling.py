@@ -1,0 +1,102 @@
+"""An item told to a trainer: what is right, and for each wrong answer what it says and who gives it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assessments.questions.items.item import Item
+from assessments.questions.items.shapes import Blame
+
+FORMAT_WORDS = {
+    "one": "choose one",
+    "several": "choose several",
+    "number": "give a number",
+    "order": "put in order",
+    "place": "mark on the drawing",
+    "fault": "find the fault",
+}
+CASING_WORDS = {
+    "passenger": "Passenger",
+    "light-truck-fabric": "Light truck, fabric body",
+    "light-truck-steel": "Light truck, steel body",
+    "light-truck": "Light truck, body not read",
+    "truck": "Truck",
+    "motorcycle": "Motorcycle",
+    "": "No tire told",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One answer in words: the names of the misconceptions that give it, and whether it releases a rejected tire.
+
+    `letter` is that of its option on paper, "" where the question offers none.
+    """
+
+    words: str
+    misconceptions: tuple[str, ...]
+    is_unsafe: bool
+    letter: str = ""
+
+
+def letter(option_id: str) -> str:
+    """The letter of an option on paper: "1" is A, "27" is AA.
+
+    >>> letter("1"), letter("5"), letter("27")
+    ('A', 'E', 'AA')
+    """
+    number, text = int(option_id), ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
+
+
+def right_answer(item: Item) -> tuple[str, ...]:
+    """What is right, a line each: the right options, the steps in order, the quantity with its tolerance, the region,
+    or the line of the log and what is wrong with it."""
+    if isinstance(item.key, Blame):
+        lines = " or ".join(f"{letter(step)}. {item.option(step).text}" for step in item.key.steps)
+        reason = next((f"{letter(one.id)}. {one.text}" for one in item.reasons if one.id == item.key.reason), "")
+        return (lines, reason) if reason else (lines,)
+    if item.format == "number":
+        is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
+        return (item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}",)
+    if isinstance(item.key, str | tuple):
+        ids = (item.key,) if isinstance(item.key, str) else item.key
+        return tuple(f"{letter(one)}. {item.option(one).text}" for one in ids)
+    return (item.key_text,)
+
+
+def wrong_answers(item: Item) -> tuple[Told, ...]:
+    """Wrong answers the item knows: every wrong option, or what misconceptions compute; then other unsafe answers."""
+    told: dict[str, Told] = {}
+    if item.format in ("one", "several"):
+        right = (item.key,) if isinstance(item.key, str) else item.key
+        for option in item.options:
+            if not isinstance(right, tuple) or option.id not in right:
+                names = item.distractors.get(option.id, ())
+                told[option.id] = Told(option.text, names, option.id in item.unsafe, letter(option.id))
+        for left_out, names in item.omissions.items():
+            words = f"Leaves out: {item.option(left_out).text}"
+            told[f"without {left_out}"] = Told(words, names, False, letter(left_out))
+        return tuple(told.values())
+    for answer, names in item.distractors.items():
+        told[answer] = Told(_words(item, answer), names, answer in item.unsafe)
+    for answer in item.unsafe:
+        told.setdefault(answer, Told(_words(item, answer), (), True))
+    return tuple(told.values())
+
+
+def _words(item: Item, answer: str) -> str:
+    """A wrong answer as people say it, from how the item names it."""
+    if item.format == "order":
+        first, then = answer.split(" before ")
+        return f"{item.option(first).text} – before – {item.option(then).text}"
+    if item.format == "fault":
+        step, _, reason = answer.partition(", ")
+        why = next((one.text for one in item.reasons if one.id == reason), "")
+        return f"{item.option(step).text}; {why}" if why else item.option(step).text
+    if item.format == "number" and answer.startswith(("above ", "below ")):
+        return f"Anything {answer}"
+    return answer

@@ -1,0 +1,399 @@
+"""The workbench of a family: the random generator, the rulebook, the rulebook as misconceptions alter it, and the
+assembling of an item from a key and its computed rivals."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
+
+from assessments.questions.cases.casebook import Model, pick_model
+from assessments.questions.draws.balance import beside
+from assessments.questions.draws.registry import Family
+from assessments.questions.draws.seeding import Redraw, seeded
+from assessments.questions.items.explanation import clause_line, ruling_line
+from assessments.questions.items.item import Item, Json, Key, Option, Picture
+from assessments.questions.items.numbers import parse_measure
+from assessments.questions.items.shapes import Frame
+from assessments.questions.mistakes.misconceptions import misconceptions
+from training.rulebook import (
+    Case,
+    Clause,
+    Decision,
+    Edition,
+    Quantity,
+    RepairUnit,
+    Ruling,
+    decide,
+    injury_geometry,
+    parse_case,
+    show,
+)
+
+_PATIENCE = 120  # tries for a key of the drawn rank by length
+
+
+class NoSuchLimit(LookupError):
+    """The edition says nothing on what the family asks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A candidate option: its words, the misconceptions that compute it, whether choosing it releases a rejected tire.
+
+    `value` is the quantity it states, so that two options never say the same in two units. `together`: it takes all of
+    `why` to compute it; else each does alone. `ways` says so where neither is true.
+    """
+
+    text: str
+    why: tuple[str, ...] = ()
+    unsafe: bool = False
+    value: Fraction | None = None
+    together: bool = False
+    ways: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def routes(self) -> tuple[tuple[str, ...], ...]:
+        """The sets of misconceptions of which each computes it."""
+        if self.ways or not self.why:
+            return self.ways
+        return (self.why,) if self.together else tuple((name,) for name in self.why)
+
+
+class Placed(NamedTuple):
+    """Where an injury lies, in mm: everything that a fully measured case gives."""
+
+    lateral: float
+    exit_lateral: float
+    half_lateral: float
+    half_crown: float
+    liner_circumference: float
+
+
+class _Drawn(Protocol):
+    """Anything with a drawing and its words."""
+
+    @property
+    def svg(self) -> str: ...
+    @property
+    def description(self) -> str: ...
+
+
+class Around(TypedDict, total=False):
+    """What surrounds the question: the case, what explains the key, the drawing, how difficult it is.
+
+    The drawing is a function, called once the question stands: most draws that fail never draw.
+    """
+
+    case: Case | None
+    rulings: Iterable[Ruling]
+    clauses: Iterable[str]
+    explanation: Iterable[Json]
+    figure: Callable[[], _Drawn]
+    features: Json
+
+
+class Answers(TypedDict, total=False):
+    """What an item offers and what is right; the fields are those of `Item`."""
+
+    options: tuple[Option, ...]
+    key: Key
+    tolerance: str | None
+    units: tuple[str, ...]
+    distractors: dict[str, tuple[str, ...]]
+    unsafe: tuple[str, ...]
+    omissions: dict[str, tuple[str, ...]]
+    reasons: tuple[Option, ...]
+    frame: Frame
+    before: tuple[tuple[str, str], ...]
+    routes: dict[str, tuple[tuple[str, ...], ...]]
+
+
+_altered: OrderedDict[tuple[int, str], tuple[Edition, Edition]] = OrderedDict()
+
+
+def altered(edition: Edition, misconception: str) -> Edition:
+    """The edition as this misconception has it; what it believes of clauses the edition does not have changes nothing.
+
+    Kept, since altering costs more than deciding.
+    """
+    place = (id(edition), misconception)
+    kept = _altered.get(place)
+    if kept is None or kept[0] is not edition:
+        beliefs = misconceptions()[misconception].alteration.items()
+        known: dict[str, Any] = {
+            how: [name for name in what if name in edition.clauses]
+            if how == "without"
+            else {name: value for name, value in what.items() if name in edition.clauses}
+            for how, what in beliefs
+        }
+        kept = _altered[place] = (edition, edition.altered(**known))
+        if len(_altered) > 1024:
+            _altered.popitem(last=False)
+    return kept[1]
+
+
+class Draft:
+    """One draw in progress. Families use `rng`, `edition`, `prefer`, `casings` and the methods; they read no clock.
+
+    `casings` are those of its family that were asked for. Raises NoSuchLimit where that leaves none.
+    """
+
+    def __init__(
+        self,
+        family: Family,
+        *,
+        seed: str,
+        edition: Edition,
+        prefer: str,
+        units: Sequence[RepairUnit] | None,
+        casings: Collection[str] | None = None,
+    ) -> None:
+        if not family.asks_about(casings):
+            raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
+        self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
+        self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
+        self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
+        self._luck, self._misses = self.rng.random(), 0
+
+    # -- the rulebook ------------------------------------------------------------------------------------------------
+    def case(self, data: Json) -> Case:
+        """The case of these words and numbers."""
+        return parse_case(data)
+
+    def decide(self, case: Case, *mistakes: str) -> Decision:
+        """The decision on this case, or what someone holding these misconceptions would decide."""
+        edition = self.edition
+        for mistake in mistakes:
+            edition = altered(edition, mistake)
+        return decide(case, edition=edition, units=self.units)
+
+    def clause(self, clause_id: str) -> Clause:
+        """The clause of the edition in use."""
+        return self.edition.clause(clause_id)
+
+    def pick_model(self, *limited: str) -> Model:
+        """A size of tire, of the casings that are asked about and for which the edition limits all these quantities.
+
+        Raises NoSuchLimit where it limits them for none of the casings.
+        """
+        casings = [one for one in self.casings if all(self.edition.limit(name, one) for name in limited)]
+        if not casings:
+            raise NoSuchLimit(
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
+                f"{' and '.join(limited)} for {' or '.join(self.casings)}"
+            )
+        return pick_model(self.rng, *casings, edition=self.edition.name)
+
+    def limit(self, quantity: str, casing: str = "passenger") -> Clause:
+        """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""
+        clause = self.edition.limit(quantity, casing)
+        if clause is None:
+            raise NoSuchLimit(
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no limit for '
+                f"{quantity} ({casing})"
+            )
+        return clause
+
+    def stated(self, clause: Clause) -> Quantity:
+        """The limit of a clause as its strictest source states it first. Raises NoSuchLimit for a limit in words."""
+        quantity = clause.strictest.quantity
+        if quantity is None:
+            raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
+        return quantity
+
+    def limit_like(self, clause: Clause, other: Clause) -> str:
+        """The limit of a clause as someone else has it, in as many units as the clause itself states."""
+        stated, believed = clause.strictest, other.strictest
+        if len(stated.quantities) != 1 or len(believed.quantities) < 2:
+            return other.limit_text()
+        return clause.limit_text().replace(stated.quantities[0].text, believed.quantities[-1].text)
+
+    def stated_verdict(self, clause: Clause) -> str:
+        """What follows where a clause does not hold: the verdict of its strictest statement."""
+        return clause.strictest.otherwise
+
+    def placed(self, case: Case) -> Placed:
+        """Where the first injury of a case lies."""
+        injury = (case.injuries or ())[0]
+        found = injury_geometry(case, injury, edition=self.edition)
+        values = [getattr(found, f"{name}_mm") for name in Placed._fields]
+        if None in values:
+            raise Redraw("a measurement is missing")
+        return Placed(*values)
+
+    def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
+        """Would someone holding the misconception let this measurement pass the clause?"""
+        clause = altered(self.edition, mistake).clauses.get(clause_id)
+        return clause is None or clause.strictest.permits(measured)
+
+    def show(self, quantity: Quantity) -> str:
+        """The quantity in the preferred unit first."""
+        return show(quantity, prefer=self.prefer)
+
+    # -- the item ----------------------------------------------------------------------------------------------------
+    def one(
+        self, *, stem: Sequence[str], key: Choice, wrong: Iterable[Choice], count: int = 4, **around: Unpack[Around]
+    ) -> Item:
+        """An item with one right option among `count`, or among three where the rivals allow no more.
+
+        Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
+        stay, and in which words, is drawn so that the key's rank by length, and by value if any, leans to no end.
+        """
+        rivals = _merged(key, wrong)
+        if len(rivals) < min(count, 3) - 1:
+            raise Redraw(f"{self.family.name}: too few different options")
+        places = min(count - 1, len(rivals))
+        if key.value is not None:
+            rivals = self._balanced(key, rivals, places)
+        key, *others = self._worded(key, rivals, places)
+        chosen = [key, *others]
+        self.rng.shuffle(chosen)
+        ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
+        answers: Answers = {
+            "options": tuple(Option(ids[choice.text], choice.text) for choice in chosen),
+            "key": ids[key.text],
+            "distractors": {ids[choice.text]: choice.why for choice in chosen if choice is not key},
+            "unsafe": tuple(ids[choice.text] for choice in chosen if choice.unsafe and choice is not key),
+            "routes": {
+                ids[choice.text]: choice.routes
+                for choice in chosen
+                if choice is not key and max(map(len, choice.routes), default=0) > 1
+            },
+        }
+        return self.assemble("one", stem, answers, around)
+
+    def several(
+        self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Around]
+    ) -> Item:
+        """An item with all of `right` and `wrong` on offer; the key is every right one."""
+        offered = [*right, *wrong]
+        if not right or len({choice.text for choice in offered}) < len(offered):
+            raise Redraw(f"{self.family.name}: no right option, or two alike")
+        self.rng.shuffle(offered)
+        ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
+        rights = {choice.text for choice in right}
+        answers: Answers = {
+            "options": tuple(Option(ids[choice.text], choice.text) for choice in offered),
+            "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),
+            "distractors": {ids[choice.text]: choice.why for choice in offered if choice.text not in rights},
+            "omissions": {ids[choice.text]: choice.why for choice in offered if choice.text in rights and choice.why},
+            "unsafe": tuple(ids[c.text] for c in offered if c.unsafe and c.text not in rights),
+        }
+        return self.assemble("several", stem, answers, around)
+
+    def number(
+        self,
+        *,
+        stem: Sequence[str],
+        key: str,
+        tolerance: str,
+        units: Sequence[str],
+        wrong: Iterable[tuple[str, str]],
+        unsafe: Sequence[str] = (),
+        **around: Unpack[Around],
+    ) -> Item:
+        """An item answered with a number. `wrong` pairs a quantity with the misconception that computes it.
+
+        A wrong quantity within the tolerance of the key is none.
+        """
+        value = parse_measure(key)[1]
+        margin = parse_measure(tolerance)[1]
+        distractors: dict[str, tuple[str, ...]] = {}
+        for quantity, why in wrong:
+            if abs(parse_measure(quantity)[1] - value) > margin:
+                distractors[quantity] = (*distractors.get(quantity, ()), why)
+        answers: Answers = {
+            "options": (),
+            "key": key,
+            "tolerance": tolerance,
+            "units": tuple(units),
+            "distractors": distractors,
+            "unsafe": tuple(unsafe),
+        }
+        return self.assemble("number", stem, answers, around)
+
+    def _worded(self, key: Choice, rivals: Sequence[Choice], places: int) -> list[Choice]:
+        """The key and `places` rivals in words that give it the rank by length which this draw was to have.
+
+        The rank stays the same over all tries of a draw, else those that come out easily would come out more often.
+        After some tries in vain any rank will do.
+        """
+        ranks = [int(self._luck * (places + 1))]
+        if self._misses >= _PATIENCE:
+            ranks += self.rng.sample(range(places + 1), places + 1)
+        for shorter in ranks:
+            found = beside(self.rng, key.text, [rival.text for rival in rivals], places=places, shorter=shorter)
+            if found is not None:
+                text, said = found
+                return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
+        self._misses += 1
+        raise Redraw(f"{self.family.name}: the length of the key would stand out")
+
+    def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
+        """`places` rivals, the key's rank by value among them drawn evenly from the ranks that are possible."""
+
+        def rank(choice: Choice) -> tuple[Fraction, float]:
+            return (choice.value or Fraction(0), self.rng.random())
+
+        own = rank(key)
+        below: list[Choice] = []
+        above: list[Choice] = []
+        for rival in rivals:
+            (below if rank(rival) < own else above).append(rival)
+        taken = self.rng.randint(max(0, places - len(above)), min(places, len(below)))
+        return self.rng.sample(below, taken) + self.rng.sample(above, places - taken)
+
+    def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Around) -> Item:
+        """The item from its answers and what surrounds them."""
+        lines = [
+            *map(ruling_line, around.get("rulings", ())),
+            *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
+            *around.get("explanation", ()),
+        ]
+        drawn, case = around.get("figure"), around.get("case")
+        figure = None if drawn is None else drawn()
+        return Item(
+            family=self.family.name,
+            skill=self.family.skill,
+            edition=self.edition.name,
+            version=self.edition.version,
+            seed=self.seed,
+            format=form,
+            stem="\n".join(stem),
+            figure=None if figure is None else Picture(figure.svg, figure.description),
+            options=answers["options"],
+            key=answers["key"],
+            tolerance=answers.get("tolerance"),
+            units=answers.get("units", ()),
+            distractors=answers["distractors"],
+            unsafe=answers["unsafe"],
+            explanation=tuple(lines),
+            sources=tuple(dict.fromkeys(str(line["source"]) for line in lines)),
+            case=None if case is None else case.to_json(),
+            lesson=self.family.lesson,
+            features=dict(around.get("features", {})),
+            omissions=answers.get("omissions", {}),
+            reasons=answers.get("reasons", ()),
+            frame=answers.get("frame"),
+            before=answers.get("before", ()),
+            routes=answers.get("routes", {}),
+        )
+
+
+def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
+    """The rivals without doubles and without the key, misconceptions of doubles joined."""
+    found: dict[object, Choice] = {}
+    taken = {key.text, key.value} - {None}
+    for choice in wrong:
+        if choice.text in taken or choice.value in taken:
+            continue
+        same = choice.text if choice.value is None else choice.value
+        seen = found.get(same)
+        if seen is not None:
+            names, ways = dict.fromkeys(seen.why + choice.why), dict.fromkeys(seen.routes + choice.routes)
+            choice = replace(seen, why=tuple(names), ways=tuple(ways))
+        found[same] = choice
+    return list(found.values())

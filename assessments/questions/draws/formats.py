@@ -1,0 +1,132 @@
+"""Items of the formats `order`, `place` and `fault`: from what is right and what misconceptions compute to an item."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from types import MappingProxyType
+from typing import Protocol, Unpack
+
+from assessments.questions.draws.draft import Answers, Around, Draft
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item, Option
+from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
+
+NOTHING_WRONG = "Nothing is wrong in these lines"
+STEP_MISSING = "A line is missing between these"
+
+
+class _Ruled(Protocol):
+    """A drawing with rulers: where their zeros lie and how far they run."""
+
+    @property
+    def svg(self) -> str: ...
+    @property
+    def description(self) -> str: ...
+    @property
+    def rulers(self) -> tuple[float, float, float, float]: ...
+
+
+def in_order(
+    draft: Draft,
+    *,
+    stem: Sequence[str],
+    steps: Sequence[str],
+    before: Iterable[tuple[int, int]],
+    why: Mapping[tuple[int, int], tuple[str, ...]],
+    **around: Unpack[Around],
+) -> Item:
+    """An item `order`: `steps` in a right order, `before` the pairs of their indices that every right order keeps.
+
+    `why` gives the misconceptions by which someone breaks a pair. The steps are offered in an order that is not right.
+    """
+    pairs = tuple(before)
+    shuffled = list(range(len(steps)))
+    while all(shuffled.index(first) < shuffled.index(then) for first, then in pairs):
+        draft.rng.shuffle(shuffled)
+    ids = {step: str(place) for place, step in enumerate(shuffled, 1)}
+    answers: Answers = {
+        "options": tuple(Option(ids[step], steps[step]) for step in shuffled),
+        "key": tuple(ids[step] for step in range(len(steps))),
+        "before": tuple((ids[first], ids[then]) for first, then in pairs),
+        "distractors": {pair_text(ids[then], ids[first]): why.get((first, then), ()) for first, then in pairs},
+        "unsafe": (),
+    }
+    return draft.assemble("order", stem, answers, around)
+
+
+def on_drawing(
+    draft: Draft,
+    *,
+    stem: Sequence[str],
+    drawing: Callable[[], _Ruled],
+    key: Callable[[Frame], Region],
+    wrong: Callable[[Frame], Iterable[tuple[Region, str]]],
+    unsafe: Callable[[Frame], Iterable[Region]] = lambda frame: (),
+    **around: Unpack[Around],
+) -> Item:
+    """An item `place`: a region on the rulers of the drawing is right; `wrong` pairs others with their misconception.
+
+    A wrong region that meets the right one is none; fewer than two that do not make no question.
+    """
+    drawn = drawing()
+    frame = Frame(*drawn.rulers)
+    right = key(frame)
+    distractors: dict[str, tuple[str, ...]] = {}
+    for region, why in wrong(frame):
+        if not region.meets(right):
+            distractors[region.text] = (*distractors.get(region.text, ()), why)
+    if len(distractors) < 2:
+        raise Redraw(f"{draft.family.name}: the mistakes lie too near to what is right")
+    answers: Answers = {
+        "options": (),
+        "key": right,
+        "frame": frame,
+        "distractors": distractors,
+        "unsafe": tuple(region.text for region in unsafe(frame)),
+    }
+    return draft.assemble("place", stem, answers, around | {"figure": lambda: drawn})
+
+
+def in_log(
+    draft: Draft,
+    *,
+    stem: Sequence[str],
+    lines: Sequence[str],
+    reasons: Sequence[str],
+    wrong_lines: Sequence[int],
+    reason: str,
+    is_missing: bool = False,
+    why: tuple[str, ...] = (),
+    blamed: Mapping[tuple[int, str], tuple[str, ...]] = MappingProxyType({}),
+    unsafe: bool = False,
+    **around: Unpack[Around],
+) -> Item:
+    """An item `fault`: `wrong_lines` (indices) may be named for `reason`; none and "" where the log is right.
+
+    `is_missing`: the fault is a line that is not there. `why`: the misconceptions by which someone sees no fault, which
+    is `unsafe` where it releases a tire that the rulebook takes out of service. `blamed`: the misconceptions by which
+    someone names a right line (index) for a reason.
+    """
+    offered = [*lines, STEP_MISSING, NOTHING_WRONG]
+    options = tuple(Option(str(place), text) for place, text in enumerate(offered, 1))
+    shuffled = list(reasons)
+    draft.rng.shuffle(shuffled)
+    listed = tuple(Option(str(place), text) for place, text in enumerate(shuffled, 1))
+    none = options[-1].id
+    if reason:
+        places = [len(lines)] if is_missing else list(wrong_lines)
+        key = Blame(tuple(options[place].id for place in places), str(shuffled.index(reason) + 1))
+        missed = blame_text(none, "")
+        distractors, released = ({missed: why} if why else {}), ((missed,) if unsafe else ())
+    else:
+        key, distractors, released = Blame((none,), ""), {}, ()
+    for (place, one), names in blamed.items():
+        distractors[blame_text(options[place].id, str(shuffled.index(one) + 1))] = names
+    answers: Answers = {
+        "options": options,
+        "reasons": listed,
+        "key": key,
+        "distractors": distractors,
+        "unsafe": released,
+    }
+    return draft.assemble("fault", stem, answers, around)

@@ -1,0 +1,67 @@
+"""The channel leans: which repairs does its angle allow?"""
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.cases.casebook import CASING_NAMES, edge_mm, hole, looked_at
+from assessments.questions.cases.crown import mild_lean, passing_hole
+from assessments.questions.cases.phrases import outcome
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.explanation import telling
+from assessments.questions.items.item import Item
+
+_TURN = 90
+
+
+@item_family(
+    "method-by-angle",
+    title="Method by angle",
+    skill="angle-and-method",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="measure-and-choose/angle-and-method",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
+    is_steep = rng.random() < 0.5
+    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 10)
+    diameter = passing_hole(draft, model.casing)
+    case = draft.case(
+        looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral_mm=8, angle_deg=angle)])
+    )
+    decision = draft.decide(case)
+    if decision.verdict != "repair":
+        raise Redraw("something else decides")
+    from_tread = rng.random() < 0.4
+    beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
+    wrong = [Choice(outcome(draft.decide(case, held), draft.edition), (held,)) for held in beliefs]
+    if from_tread:
+        wrong[0] = Choice(wrong[0].text, (*wrong[0].why, "angle-from-the-tread"))
+    wrong.append(Choice("Repair: one-piece unit and nothing else", ("two-piece-only-when-steep",)))
+    wrong.append(Choice("Repair: a patch over the open channel will do", ("patch-alone",), unsafe=True))
+    stated = (
+        f"stands {_TURN - angle} deg from the tread surface"
+        if from_tread
+        else f"leans {angle} deg from the perpendicular to the tread"
+    )
+    return draft.one(
+        stem=[
+            f"A nail hole in the middle of the crown of a {CASING_NAMES[model.casing]} is {diameter} across after "
+            f"damage removal. The probe {stated}. At the liner the hole is still in the repairable crown. "
+            "Nothing else was found.",
+            rng.choice(["Which repair is allowed?", "How may it be repaired?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=[
+            ruling for ruling in telling(decision) if draft.edition.clauses[ruling.clause].quantity == "injury.angle"
+        ],
+        features={
+            "lean_deg": angle,
+            "from_tread": from_tread,
+            "distance_deg": float(min(abs(angle - mild), abs(angle - steep))),
+        },
+    )

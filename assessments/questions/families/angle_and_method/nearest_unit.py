@@ -1,0 +1,72 @@
+"""An earlier repair lies on the liner: how near may the next unit lie? Marked on a plan of the liner."""
+
+from assessments.questions.cases.spacing import SIZES
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.formats import on_drawing
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.items.shapes import Frame, Region, region
+from training.drawings import repair_plan
+
+_FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
+_BESIDE_MM = 8.0
+
+
+@item_family(
+    "nearest-unit",
+    title="How near to an earlier repair",
+    skill="angle-and-method",
+    formats=("place",),
+    casings=(),
+    lesson="measure-and-choose/two-injuries",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    old, new = rng.choice(SIZES), rng.choice(SIZES)
+    across, way = rng.random() < 0.5, rng.choice((-1, 1))
+    clause = draft.limit("repairs.gap")
+    between = float(draft.stated(clause).value)  # 0 unless a shop keeps them farther apart
+    side = 0 if across else 1
+    apart = (old[side] + new[side]) / 2 + between
+    # The farthest mistake and the whole old unit lie on the drawing.
+    run, other = float(old[side] // 2 + old[side] + new[side] + 12), float(max(old[1 - side], 40) + 24)
+    start = float(old[side] // 2 + 6 if way > 0 else old[side] + new[side] + 6)
+    middle = other / 2
+    at, size = ((start, middle), (run, other)) if across else ((middle, start), (other, run))
+
+    def on(distance: float) -> Region:
+        one, two = sorted((start + way * (distance - _NEAR_MM), start + way * (distance + _FAR_MM)))
+        along, aside = (one, two), (middle - _BESIDE_MM, middle + _BESIDE_MM)
+        return region(along, aside) if across else region(aside, along)
+
+    def too_near(frame: Frame) -> Region:
+        one, two = sorted((start, start + way * (apart - _NEAR_MM - 0.1)))
+        return region((one, two), (0, frame.height)) if across else region((0, frame.width), (one, two))
+
+    toward = {(True, 1): "to the right of", (True, -1): "to the left of"}
+    toward |= {(False, 1): "above", (False, -1): "below"}
+    return on_drawing(
+        draft,
+        stem=[
+            "The drawing shows a piece of liner from inside, the beads to the left and right. The hatched unit of an "
+            f"earlier repair is sound. A new nail hole lies {toward[across, way]} it, on the line through its middle; "
+            f"the unit for it is {new[0]} mm long, toward the beads, and {new[1]} mm wide, centered on the hole.",
+            rng.choice(
+                [
+                    "Mark the nearest place for the new hole at which it may still be repaired.",
+                    "How near may the new hole lie, so that it may still be repaired? Mark the place.",
+                ]
+            ),
+        ],
+        drawing=lambda: repair_plan(old, at=at, size=size),
+        key=lambda frame: on(apart),
+        wrong=lambda frame: [
+            (on((old[1 - side] + new[1 - side]) / 2 + between), "width-and-length-mixed"),
+            (on(apart / 2), "half-units"),
+            (on(old[side] / 2 + 3), "holes-not-units"),
+            (on(old[side] + new[side]), "whole-units-added"),
+        ],
+        unsafe=lambda frame: [too_near(frame)],
+        clauses=[clause.id],
+        features={"across": across, "sizes_differ": old != new},
+    )

@@ -1,0 +1,64 @@
+"""Several channels: which of them may take a one-piece unit?"""
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.cases.casebook import CASING_NAMES, edge_mm, hole, looked_at
+from assessments.questions.cases.crown import usual_hole
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import parse_quantity
+
+_OFFERED = 5
+_DIAMETER = "5 mm"
+
+
+@item_family(
+    "one-piece-list",
+    title="Which channels take a one-piece unit",
+    skill="angle-and-method",
+    formats=("several",),
+    casings=REPAIRED,
+    lesson="measure-and-choose/angle-and-method",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    clause = draft.limit("injury.angle", model.casing)
+    mild, steep = edge_mm(clause)
+    count = rng.randint(1, _OFFERED - 1)
+    if int(mild) < count:
+        raise Redraw("the limit leaves too few angles")
+    angles = rng.sample(range(int(mild)), count) + rng.sample(range(int(steep) + 1, 56), _OFFERED - count)
+    diameter = usual_hole(draft, model.casing, _DIAMETER)
+    right, wrong, rulings = [], [], []
+    for angle in angles:
+        injury = hole(diameter=diameter, lateral_mm=0, angle_deg=angle)
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
+        if decision.plan is None:
+            raise Redraw("something else decides")
+        rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
+        if "one-piece" in decision.plan[0].methods_allowed:
+            lean = parse_quantity(f"{angle} deg", "angle")
+            why = () if draft.permits("any-lean-is-steep", clause.id, lean) else ("any-lean-is-steep",)
+            right.append(Choice(f"{angle} deg", why))
+        else:
+            wrong.append(Choice(f"{angle} deg", ("one-piece-at-any-angle",)))
+    return draft.several(
+        stem=[
+            f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "
+            f"{CASING_NAMES[model.casing]}. The probe gives the lean of each channel from the perpendicular "
+            "to the tread.",
+            rng.choice(
+                [
+                    "Which of them may take a one-piece unit? Choose all.",
+                    "For which is a one-piece unit allowed? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition)),
+        features={"distance_deg": float(min(abs(angle - edge) for angle in angles for edge in (mild, steep)))},
+    )

@@ -1,0 +1,51 @@
+"""How far apart must two holes be, so that their units do not overlap?"""
+
+from assessments.questions.cases.spacing import SIZES
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+
+@item_family(
+    "unit-spacing",
+    title="Least distance of two holes",
+    skill="angle-and-method",
+    formats=("number",),
+    casings=(),
+    lesson="measure-and-choose/two-injuries",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    first, second = rng.choice(SIZES), rng.choice(SIZES)
+    across = rng.random() < 0.5
+    side, other = (0, 1) if across else (1, 0)
+    clause = draft.limit("repairs.gap")
+    free = float(draft.stated(clause).value)  # 0 unless a shop asks for room between the units
+    key = (first[side] + second[side]) / 2 + free
+    wrong = [
+        ((first[other] + second[other]) / 2 + free, "width-and-length-mixed"),
+        ((first[side] + second[side]) / 4 + free, "half-units"),
+        (5, "holes-not-units"),
+        (first[side] + second[side] + free, "whole-units-added"),
+    ]
+    way = "side by side across the tire" if across else "one behind the other around the tire"
+    return draft.number(
+        stem=[
+            f"Two nail holes lie {way}. The unit for the first is {first[0]} mm long, toward the beads, and {first[1]} "
+            f"mm wide; the unit for the second is {second[0]} mm long and {second[1]} mm wide. Both are centered on "
+            "their holes.",
+            rng.choice(
+                [
+                    "How far apart on the liner must their centers be at least, so that both may be repaired?",
+                    "What is the least distance from center to center at which both may be repaired?",
+                ]
+            ),
+        ],
+        key=f"{key:g} mm",
+        tolerance="1 mm",
+        units=("in", "mm"),
+        wrong=[(f"{value:g} mm", why) for value, why in wrong],
+        unsafe=[f"below {key - 1:g} mm"],
+        clauses=[clause.id],
+        features={"across": across, "sizes_differ": first != second},
+    )

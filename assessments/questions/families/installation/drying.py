@@ -1,0 +1,53 @@
+"""The fluid is on the buffed area: is it time for the unit?"""
+
+from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.rulebook import parse_quantity
+
+_NOW = "Install the unit now and leave its gum alone"
+_WAIT = "Wait until it is dry all over, with no heat"
+_HEAT = "Warm it with a heat gun, then install the unit"
+_COAT = "Brush a second, thicker coat on and install"
+_WEATHER = {
+    False: ("on a mild day", "in a warm, dry shop"),
+    True: ("on a cold day", "on a rainy day, with the door open"),
+}
+
+
+@item_family(
+    "drying",
+    title="Is the fluid dry",
+    skill="installation",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/cement-and-dry",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    repaired(draft)
+    clause = common_limit(draft, "job.drying")
+    least = int(draft.stated(clause).value)
+    is_dry = rng.random() < 0.5
+    minutes = rng.randint(least + 1, least + 6) if is_dry else rng.randint(1, least + 6)
+    is_ready = is_dry and clause.strictest.permits(parse_quantity(f"{minutes} min", "time"))
+    look = (
+        rng.choice(("dull and dry all over", "dry to the eye everywhere, nothing wet"))
+        if is_dry
+        else rng.choice(("still shiny in the middle", "wet at one edge", "dull at the edge and wet in the middle"))
+    )
+    weather = rng.choice(_WEATHER[not is_dry and minutes > least])
+    key, other = (_NOW, Choice(_WAIT, ("longer-is-safer",))) if is_ready else (_WAIT, Choice(_NOW, ("tacky-is-ready",)))
+    ago = "1 minute" if minutes == 1 else f"{minutes} minutes"
+    return draft.one(
+        stem=[
+            f"The fluid went on the buffed area {ago} ago, {weather}. It looks {look}.",
+            f"Its maker's instruction agrees with the usual practice: {clause.limit_text()}.",
+            rng.choice(["What do you do?", "What now?"]),
+        ],
+        key=Choice(key),
+        wrong=[other, Choice(_HEAT, ("heat-saves-time",)), Choice(_COAT, ("thick-coat", "tacky-is-ready"))],
+        clauses=[clause.id, common_limit(draft, "job.drying_heat").id],
+        features={"minutes": minutes, "dry": is_dry},
+    )

@@ -1,0 +1,19 @@
+"""The ticket of an installation: which line is wrong, and why?"""
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.faults import find_fault
+
+
+@item_family(
+    "fault-in-installation",
+    title="Fault in the installation",
+    skill="installation",
+    formats=("fault",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/cement-and-dry",
+)
+def build(draft: Draft) -> Item:
+    return find_fault(draft, "installation")

@@ -1,0 +1,23 @@
+"""Statements about installation: which of them are right?"""
+
+from assessments.questions.cases.bodies import BODY_WORDS, REPAIRED, body_of_work
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import statements
+
+
+@item_family(
+    "installation-statements",
+    title="What is right in installation",
+    skill="installation",
+    formats=("several",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/install-and-stitch",
+)
+def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a radial tire")
+    asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
+    stem = [f"Installing a stem and patch in {tire}: a trainer asks what is done.", asked]
+    return statements(draft, stem=stem, casing=casing)

@@ -1,0 +1,25 @@
+"""Installing the unit: what comes next?"""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import next_step
+
+_AFTER = {
+    "two-piece": ("cement-channel", "cement-area", "dry", "apply-unit", "stitch"),
+    "one-piece": ("cement-area", "dry", "pull-through", "stitch"),
+}
+
+
+@item_family(
+    "next-installation-step",
+    title="The next step in installation",
+    skill="installation",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/install-and-stitch",
+)
+def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
+    return next_step(draft, _AFTER)

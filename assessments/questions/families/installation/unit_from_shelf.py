@@ -1,0 +1,87 @@
+"""The shelf of repair units: which is the right one for this hole?"""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.cases.casebook import (
+    CASING_NAMES,
+    LIGHT,
+    STEEL,
+    edge_mm,
+    hole,
+    looked_at,
+    pick_model,
+    readings,
+)
+from assessments.questions.cases.crown import passing_hole
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import METHODS
+from training.rulebook import RepairUnit, parse_quantity
+
+_SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
+_CODES = ("12", "15", "20", "24", "30", "36", "40", "45")
+_KIND = {"two-piece": "patch", "one-piece": "one-piece"}
+_KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
+
+
+@item_family(
+    "unit-from-shelf",
+    title="The right unit from the shelf",
+    skill="installation",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/install-and-stitch",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng, *repaired(draft))
+    is_steel = model.casing in STEEL
+    method = rng.choice(sorted(METHODS))
+    limit = edge_mm(draft.limit("injury.diameter", "passenger" if is_steel else model.casing))[0]
+    size = passing_hole(draft, "passenger" if is_steel else model.casing)
+    before = rng.choice(readings("mm", limit / 6, parse_quantity(size, "length").value - 1))
+    steps = sorted({float(before.split()[0]) + 0.5, float(size.split()[0]) - 0.5, float(limit), float(limit) + 4})
+    if is_steel:  # a unit for fabric bodies that covers the hole lies beside the right one
+        steps[-1] = int(edge_mm(draft.limit("injury.diameter", model.casing))[0])
+    codes = iter(rng.sample(_CODES, len(_CODES)))
+    units: list[RepairUnit] = []
+    for kind in ("patch", "one-piece"):
+        for (long, wide), most in zip(_SIDES, steps, strict=False):
+            casings = STEEL if (most != float(limit) if is_steel else most > float(limit)) else LIGHT
+            length, width, upto = (parse_quantity(f"{value:g} mm", "length") for value in (long, wide, most))
+            name = f"{'P' if kind == 'patch' else 'U'} {next(codes)}"
+            units.append(RepairUnit(name, kind, length, width, None, casings, upto))
+    draft.units = units
+    data = looked_at(model, draft.edition, injuries=[hole(diameter=size, before=before)], proposed=method)
+    case = draft.case(data)
+    decision = draft.decide(case)
+    if decision.plan is None or decision.plan[0].unit is None or len(steps) < 4:
+        raise Redraw("no unit of the shelf fits, or too few to choose from")
+
+    def said(unit: RepairUnit) -> str:
+        body = "fabric body" if "passenger" in unit.casings else "steel body"
+        return f"{unit.name}: {_KIND_WORDS[unit.kind]} for holes up to {unit.injury_max}, {body}"
+
+    planned = decision.plan[0].unit["name"]
+    own = [unit for unit in units if unit.kind == _KIND[method]]
+    key = next(unit for unit in own if unit.name == planned)
+    by_size = dict(zip(("measured-before-removal", "rounded-up"), own, strict=False))
+    wrong = [Choice(unit.name, (why,)) for why, unit in by_size.items() if unit is not key]
+    wrong.append(Choice(own[2 if is_steel else -1].name, ("unit-for-any-body" if is_steel else "truck-limit-for-all",)))
+    other = next(unit for unit in units if unit.kind != key.kind and unit.injury_max == key.injury_max)
+    wrong.append(Choice(other.name, ("two-piece-only-when-steep",) if method == "two-piece" else ("patch-alone",)))
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]} is repaired with {METHODS[method]}. The nail was {before} thick; after "
+            f"damage removal the hole is {size} across.",
+            "On the shelf:",
+            *(f"{said(unit)}." for unit in sorted(units, key=lambda unit: unit.name)),
+            rng.choice(["Which unit do you take from the shelf?", "Which of these units is the right one?"]),
+        ],
+        key=Choice(key.name),
+        wrong=wrong,
+        case=case,
+        rulings=[one for one in decision.rulings if one.clause == draft.limit("injury.diameter", model.casing).id],
+        features={"method": method, "units": len(units)},
+    )

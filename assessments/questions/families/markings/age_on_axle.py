@@ -1,0 +1,79 @@
+"""Date codes on several axles and today's date: which of these tires are too old to run where they are?"""
+
+from datetime import date, timedelta
+from typing import Any
+
+from assessments.questions.cases.casebook import STEEL
+from assessments.questions.cases.onroad import PLACES, ask_where, on_the_road
+from assessments.questions.cases.sidewall import MONTHS
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+from training.rulebook.dates import production_week, whole_years
+
+_OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",), ("retread-keeps-its-birthday",)
+
+
+@item_family(
+    "age-on-axle",
+    title="Too old for this axle",
+    skill="markings",
+    formats=("several",),
+    casings=("light-truck-fabric", *STEEL),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    ends = draft.stated(ask_where(draft, "tire.age", "position.vehicle")).value
+    today = draft.edition.in_force_from + timedelta(days=rng.randint(0, 700))
+    offered: dict[str, tuple[Choice, bool]] = {}
+    rulings: list[Ruling] = []
+    case = None
+    while len(offered) < _OFFERED:
+        model = draft.pick_model()
+        place, code = rng.choice(PLACES[model.casing]), _code(draft, today, rng.randint(4, 14))
+        words, since, tire = f"{place.words}: {code}", code, {"date_code": code}
+        if model.casing == "truck" and rng.random() < 0.35:
+            since = _code(draft, today, rng.randint(2, 11))
+            if (since[2:], since[:2]) <= (code[2:], code[:2]):
+                continue
+            words, tire = f"{words}, retreaded {since}", {**tire, "retreaded_on": since}
+        on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
+        data, decision = on_the_road(draft, model, place, **on_day)
+        too_old = decision.verdict == "reject"
+        # Without a limit of age no tire is too old, and one that was not retreaded has one birthday only.
+        told, held_here = draft.case(data), (*_NEVER * too_old, *_BIRTHDAY * (since != code))
+        believed = {held: draft.decide(told, held).verdict for held in held_here}
+        why = tuple(held for held, verdict in believed.items() if (verdict == "reject") != too_old)
+        why += ("age-ends-every-tire",) if not too_old and whole_years(production_week(since)[0], today) >= ends else ()
+        offered[words] = (Choice(words, why), too_old)
+        case = case or told
+        rulings += [one for one in decision.rulings if one.clause.startswith("age-") and "unknown" not in one.clause]
+    right = [choice for choice, too_old in offered.values() if too_old]
+    wrong = [choice for choice, too_old in offered.values() if not too_old]
+    if not right or not any(choice.why for choice in wrong):
+        raise Redraw("none is too old, or none of the others looks it")
+    return draft.several(
+        stem=[
+            f"Today is {today.day} {MONTHS[today.month - 1]} {today.year}. Five tires with the vehicle and axle they "
+            "run on, the gross mass of the vehicle, and the date code on the sidewall.",
+            rng.choice(("Which of them may not run there any more, by their age? Choose all.",
+                        "Which of these tires are too old for where they run? Choose all.")),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=case,
+        features={"too_old": len(right)},
+    )  # fmt: skip
+
+
+def _code(draft: Draft, today: date, years: int) -> str:
+    """A date code of about this age, three weeks and more from a full year."""
+    while True:
+        code = f"{draft.rng.randint(1, 51):02d}{today.year % 100 - years:02d}"
+        first, last = production_week(code)
+        if last < today and whole_years(first - _MARGIN, today) == whole_years(last + _MARGIN, today):
+            return code

@@ -1,0 +1,64 @@
+"""The tires of one axle, single or dual: how much may they carry together, by their load index?"""
+
+from fractions import Fraction
+
+from assessments.questions.cases.casebook import STEEL
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import kinds_for, line, molded, pick_size
+from assessments.questions.families.markings.service import TABLE_SOURCE, carries, table
+from assessments.questions.items.item import Item
+from training.rulebook import in_unit, quantity
+from training.rulebook.markings import load_text
+
+_TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
+
+
+@item_family(
+    "axle-load",
+    title="Load of the tires of an axle",
+    skill="markings",
+    formats=("number",),
+    casings=("light-truck-fabric", *STEEL),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng, unit = draft.rng, "lb" if draft.prefer == "in" else "kg"
+    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer",)))
+    is_dual = rng.random() < 0.65
+    own, other = carries(size, dual=is_dual), carries(size, dual=not is_dual)
+    count = 4 if is_dual else 2
+
+    def said(value: Fraction) -> str:
+        return f"{round(in_unit(quantity(value, 'kg'), unit))} {unit}"
+
+    wrong = [
+        (count * other, "single-for-dual" if is_dual else "dual-for-single"),
+        *([(own * count / 2, "pair-shares-the-index")] if is_dual else []),
+        (Fraction(count * ((size.load_index_dual if is_dual else size.load_index_single) or 0)), "index-in-kilograms"),
+        (own, "one-tire-for-the-axle"),
+    ]
+    wheels = "two tires side by side at each end" if is_dual else "one tire at each end"
+    return draft.number(
+        stem=[
+            f"An axle has {wheels}, all {molded(size)}, at the pressure that belongs to their load index.",
+            table(rng, [size.load_index_single or 0, size.load_index_dual or 0], draft.prefer),
+            rng.choice(
+                [
+                    "How much may all tires of this axle carry together, going by the tires alone?",
+                    "By its tires alone, what is the greatest load of this axle?",
+                ]
+            ),
+        ],
+        key=said(count * own),
+        tolerance=_TOLERANCE[unit],
+        units=("lb", "kg"),
+        wrong=[(said(value), why) for value, why in wrong],
+        unsafe=[f"above {said(count * own)}"],
+        explanation=[
+            line("axle", molded(size), f"{count} times {load_text(own, prefer=draft.prefer)}",
+                 "The index behind the slash is the load of each tire in a dual pair. The vehicle may be rated lower.",
+                 TABLE_SOURCE)
+        ],
+        features={"marking": molded(size), "dual": is_dual},
+    )  # fmt: skip

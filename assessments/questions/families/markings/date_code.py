@@ -1,0 +1,41 @@
+"""The date code in a tire identification number: when was the tire made?"""
+
+from assessments.questions.cases.sidewall import MONTHS, date_code_line, identification
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+
+@item_family(
+    "date-code",
+    title="When the tire was made",
+    skill="markings",
+    formats=("one",),
+    casings=(),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    year = rng.randint(10, 25)
+    # Both halves could be a week, a month or a year: only someone who knows the code can tell them apart.
+    week = rng.choice([number for number in range(8, 26) if number != year])
+    code = f"{week:02d}{year:02d}"
+    wrong = [Choice(f"In week {year} of 20{week:02d}", ("year-before-week",))]
+    if week <= len(MONTHS):
+        wrong.append(Choice(f"In {MONTHS[week - 1]} 20{year:02d}", ("month-not-week",)))
+    if year <= len(MONTHS):
+        wrong.append(
+            Choice(f"In {MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week"), together=True)
+        )
+    wrong.append(Choice(f"In week {week} of 20{year - 10 if year >= 20 else year + 10:02d}", ("decade-guessed",)))
+    wrong.append(Choice(f"In week {week + 26} of 20{year:02d}", ("weeks-from-midyear",)))
+    return draft.one(
+        stem=[
+            f"Near the bead it reads {identification(rng, code)}.",
+            rng.choice(["When was this tire made?", "What does the date code say?"]),
+        ],
+        key=Choice(f"In week {week} of 20{year:02d}"),
+        wrong=wrong,
+        explanation=[date_code_line(code, f"week {week} of 20{year:02d}")],
+        features={"week": week, "year": 2000 + year},
+    )

@@ -1,0 +1,65 @@
+"""One tire, fitted singly or as one of a dual pair, and a few lines of the load index table: how much may it carry?"""
+
+from fractions import Fraction
+
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.families.markings.service import TABLE_SOURCE, carries, table
+from assessments.questions.items.item import Item
+from training.rulebook import in_unit, quantity
+from training.rulebook.markings import load_capacity_kg, load_text
+
+_FITTED = {True: " It runs as one of a dual pair.", False: " It runs alone at its end of the axle."}
+
+
+@item_family(
+    "load-by-index",
+    title="Load of one tire",
+    skill="markings",
+    formats=("one",),
+    casings=tuple(KINDS),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer", "temporary-spare")))
+    single, second = size.load_index_single or 0, size.load_index_dual
+    is_dual = second is not None and rng.random() < 0.6
+    key = carries(size, dual=is_dual)
+    index = second if second is not None and is_dual else single
+
+    def said(value: Fraction, *why: str) -> Choice:
+        return Choice(f"It carries {load_text(value, prefer=draft.prefer)}", why, unsafe=value > key, value=value)
+
+    step = rng.choice((-1, 1))
+    wrong = [
+        said(Fraction(index), "index-in-kilograms"),
+        said(Fraction(round(in_unit(quantity(key, "lb"), "kg"))), "kilograms-for-pounds"),
+        said(load_capacity_kg(index + step), "wrong-line"),
+    ]
+    if second is not None:
+        other = carries(size, dual=not is_dual)
+        wrong.append(said(other, "single-for-dual" if is_dual else "dual-for-single"))
+        wrong.append(said(carries(size, dual=True) / 2, "pair-shares-the-index"))
+    fitted = _FITTED[is_dual] if second is not None else ""
+    return draft.one(
+        stem=[
+            f"Molded on a sidewall: {molded(size)}.{fitted}",
+            table(rng, [index for index in (single, second) if index is not None], draft.prefer),
+            rng.choice(
+                [
+                    "How much may this one tire carry, at the pressure that belongs to it?",
+                    "At its full pressure, what is the greatest load of this one tire?",
+                ]
+            ),
+        ],
+        key=said(key),
+        wrong=wrong,
+        explanation=[
+            line("load index", f"{index}", load_text(key, prefer=draft.prefer),
+                 "The load index stands for a load in a table. Behind a slash is the one for a tire in a dual pair.",
+                 TABLE_SOURCE)
+        ],
+        features={"marking": molded(size), "dual": is_dual},
+    )  # fmt: skip

@@ -1,0 +1,63 @@
+"""The overall diameter of a new tire out of its size: the rim and two section heights."""
+
+from fractions import Fraction
+
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.item import Item
+from training.rulebook import in_unit, quantity
+from training.rulebook.markings import outer_diameter_mm, rim_text, section_height_mm
+
+_TOLERANCE = {"in": "1/8 in", "mm": "3 mm"}
+
+
+@item_family(
+    "overall-diameter",
+    title="Overall diameter from the size",
+    skill="markings",
+    formats=("number",),
+    casings=tuple(KINDS),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng, unit = draft.rng, draft.prefer
+    size = pick_size(rng, *kinds_for(draft.casings))
+    width, aspect, rim = size.section_width_mm or 0, size.aspect_percent or 0, size.rim_mm
+    height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
+    key = outer_diameter_mm(section_width_mm=width, aspect_percent=aspect, rim_mm=rim)
+
+    def said(value_mm: Fraction | int) -> str:
+        value = in_unit(quantity(Fraction(value_mm), "mm"), unit)
+        return f"{float(value):.1f} in" if unit == "in" else f"{round(value)} mm"
+
+    wrong: list[tuple[Fraction | int, str]] = [
+        (rim, "rim-for-overall"),
+        (rim + height, "one-sidewall"),
+        (rim + 2 * aspect, "aspect-in-millimeters"),
+        (rim + 2 * Fraction(rim * aspect, 100), "aspect-of-rim"),
+        (rim + 2 * width, "width-for-height"),
+        (2 * height, "rim-left-out"),
+    ]
+    return draft.number(
+        stem=[
+            f"Molded on a sidewall: {molded(size)}",
+            f"Its rim has a nominal diameter of {rim_text(size.rim_code, prefer=draft.prefer)}.",
+            rng.choice(
+                [
+                    "By its size, what is the overall diameter of the new tire?",
+                    "How far is it across the whole tire when it is new, by its size?",
+                ]
+            ),
+        ],
+        key=said(key),
+        tolerance=_TOLERANCE[unit],
+        units=("in", "mm"),
+        wrong=[(said(value), why) for value, why in wrong],
+        explanation=[
+            line("overall diameter", molded(size), f"{rim} mm and twice {height} mm: {said(key)}",
+                 "The overall diameter is that of the rim and two section heights, one above it and one below.",
+                 "UN Regulation No. 30 / No. 54 (rounding order from memory)")
+        ],
+        features={"marking": molded(size), "aspect": aspect},
+    )  # fmt: skip

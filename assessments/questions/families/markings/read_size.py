@@ -1,0 +1,23 @@
+"""The size on a sidewall, part by part: what does this number say?"""
+
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import KINDS, kinds_for
+from assessments.questions.families.markings.sizeparts import ask_part, pick_number
+from assessments.questions.items.item import Item
+
+_READ = "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."
+_IN_INCHES = "A size in inches: with an x, the diameter of the tire and the width; else the width. The rim comes last."
+
+
+@item_family(
+    "read-size",
+    title="What the numbers of a size say",
+    skill="markings",
+    formats=("one",),
+    casings=tuple(KINDS),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    size, part = pick_number(draft.rng, kinds_for(draft.casings))
+    return ask_part(draft, size, part, _READ if size.form == "metric" else _IN_INCHES)

@@ -1,0 +1,71 @@
+"""Tires of the right size for a vehicle, each with its load index and speed symbol: which of them may go on?"""
+
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.markings.molded import line, pick_size
+from assessments.questions.families.markings.service import Service, by_alphabet, offers, speeds
+from assessments.questions.items.item import Item
+
+_OFFERED = 5
+_ASKED = "STUHVW"  # above the last of them hardly anything could be offered
+_BECAUSE = (
+    "A replacement carries at least the load and the speed that the vehicle's placard asks for. More of either is "
+    "allowed, less of one is not, and the other does not make up for it."
+)
+_SOURCE = "US motoring association, tire advice: exceeding what the car asks for is allowed, falling short is not"
+
+
+@item_family(
+    "replacement-service",
+    title="Which replacement may go on",
+    skill="markings",
+    formats=("several",),
+    casings=("passenger",),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    size = pick_size(rng, "passenger")
+    symbol = size.speed_symbol or ""
+    asked = Service(size.load_index_single or 0, symbol if symbol in _ASKED else _ASKED[-1])
+    actual, believed = ({name: limit.km_h for name, limit in table.items()} for table in (speeds(), by_alphabet()))
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    for one in offers(rng, asked, "RSTUHVWY", _OFFERED):
+        carries, fast = one.load_index >= asked.load_index, actual[one.symbol] >= actual[asked.symbol]
+        takes_alphabet = (believed[one.symbol] >= believed[asked.symbol]) != fast
+        why = []
+        if carries and takes_alphabet:
+            why.append("symbols-by-alphabet")
+        if carries and fast:
+            right.append(Choice(one.text, (*why, *(("only-the-same-will-do",)))))
+            continue
+        if carries:
+            why.append("speed-symbol-ignored")
+        elif fast:
+            why.append("load-index-ignored")
+        else:
+            why.append("size-alone-decides")
+        wrong.append(Choice(one.text, tuple(why), unsafe=True))
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"The placard of a car asks for {size.size} {asked.text}. All-season tires of this size are on the shelf.",
+            rng.choice(
+                [
+                    "Which of them may go on, by load index and speed symbol? Choose all.",
+                    "Which of these carry enough and are fast enough for this car? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        explanation=[
+            line(
+                "placard", asked.text, f"at least {asked.load_index} and {asked.symbol}", _BECAUSE, _SOURCE, "guidance"
+            )
+        ],
+        features={"marking": f"{size.size} {asked.text}", "fitting": len(right)},
+    )

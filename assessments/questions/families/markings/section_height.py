@@ -1,0 +1,56 @@
+"""The section height out of the size: width and aspect ratio, and nothing else."""
+
+from fractions import Fraction
+
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.item import Item
+from training.rulebook import quantity
+from training.rulebook.markings import section_height_mm
+
+
+@item_family(
+    "section-height",
+    title="How high the section is",
+    skill="markings",
+    formats=("one",),
+    casings=tuple(KINDS),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    size = pick_size(rng, *kinds_for(draft.casings))
+    width, aspect = size.section_width_mm or 0, size.aspect_percent or 0
+    height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
+
+    def said(value: Fraction | int, *why: str) -> Choice:
+        whole = round(value)
+        return Choice(f"It measures {draft.show(quantity(whole, 'mm'))}", why, value=Fraction(whole))
+
+    wrong = [
+        said(aspect, "aspect-in-millimeters"),
+        said(Fraction(size.rim_mm * aspect, 100), "aspect-of-rim"),
+        said(2 * height, "two-sidewalls-for-one"),
+        said(width, "width-for-height"),
+        said(Fraction(100 * width, aspect), "aspect-upside-down"),
+    ]
+    return draft.one(
+        stem=[
+            f"Molded on a sidewall: {molded(size)}",
+            rng.choice(
+                [
+                    "By its size, how high is the section, from the bead seat to the tread?",
+                    "How far is it from the bead to the top of the tread on a new tire, by this size?",
+                ]
+            ),
+        ],
+        key=said(height),
+        wrong=[choice for choice in wrong if abs((choice.value or Fraction(0)) - height) > 2],
+        explanation=[
+            line("section height", molded(size), f"{aspect} % of {width} mm: {height} mm",
+                 "The section height is the width times the aspect ratio. The rim has no part in it.",
+                 "UN Regulation No. 30 / No. 54 (rounding order from memory)")
+        ],
+        features={"marking": molded(size), "aspect": aspect},
+    )  # fmt: skip

@@ -1,0 +1,62 @@
+"""The letter behind the load index: what is the highest speed the tire was built for?"""
+
+from fractions import Fraction
+
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.families.markings.service import SPEED_SOURCE, by_alphabet, speed_words, speeds
+from assessments.questions.items.item import Item
+from training.rulebook.markings import load_capacity_kg
+
+_KM_PER_MI = Fraction("1.609344")
+
+
+@item_family(
+    "speed-by-symbol",
+    title="Speed by the symbol",
+    skill="markings",
+    formats=("one",),
+    casings=tuple(KINDS),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    size = pick_size(rng, *kinds_for(draft.casings))
+    order = list(speeds())
+    symbol = size.speed_symbol or ""
+    place = order.index(symbol)
+    key = speeds()[symbol]
+
+    def said(km_h: int, *why: str, mph: int | None = None) -> Choice:
+        miles = round(km_h / _KM_PER_MI) if mph is None else mph
+        text = f"Good for {speed_words(km_h, miles, draft.prefer)}"
+        return Choice(text, why, unsafe=km_h > key.km_h, value=Fraction(km_h))
+
+    beside = [order[near] for near in (place - 1, place + 1) if 0 <= near < len(order)]
+    wrong = [
+        said(by_alphabet()[symbol].km_h, "symbols-by-alphabet"),
+        said(round(key.km_h * _KM_PER_MI), "kilometers-for-miles", mph=key.km_h),
+        *(said(speeds()[one].km_h, "wrong-line") for one in beside),
+    ]
+    load = size.load_index_single or 0
+    wrong.append(said(load if draft.prefer == "mm" else round(load * _KM_PER_MI), "index-for-speed"))
+    return draft.one(
+        stem=[
+            f"Molded on a sidewall: {molded(size)}",
+            rng.choice(
+                [
+                    "What is the highest speed that this tire, sound and new, was built for?",
+                    f"What does the {symbol} at its end say of speed?",
+                ]
+            ),
+        ],
+        key=said(key.km_h),
+        wrong=wrong,
+        explanation=[
+            line("speed symbol", symbol, key.shown(prefer=draft.prefer),
+                 "The letters go up with speed, but H stands between U and V. After a repair the tire's maker says "
+                 "whether the symbol still holds.", SPEED_SOURCE)
+        ],
+        features={"marking": molded(size), "load": str(load_capacity_kg(load))},
+    )  # fmt: skip

@@ -1,0 +1,44 @@
+"""The date code and today's date: how old is the tire, in full years?"""
+
+from datetime import timedelta
+
+from assessments.questions.cases.sidewall import date_code_line, identification, spelled
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook.dates import production_week, whole_years
+
+
+@item_family(
+    "tire-age",
+    title="How old the tire is",
+    skill="markings",
+    formats=("number",),
+    casings=(),
+    lesson="inspect-and-reject/read-the-sidewall",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    year, week = rng.randint(2006, 2015), rng.randint(1, 51)
+    code = f"{week:02d}{year % 100:02d}"
+    first, last = production_week(code)
+    today = first + timedelta(days=rng.randint(400, 4000))
+    age = whole_years(last, today)
+    # Three weeks to either side of a full year nothing is asked: neither the day in the week nor a leap day matters.
+    margin = timedelta(weeks=3)
+    if {whole_years(first - margin, today), whole_years(last + margin, today)} != {age}:
+        raise Redraw("too near to a full year")
+    wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
+    return draft.number(
+        stem=[
+            f"On the sidewall it reads {identification(rng, code)}. Today is {spelled(today)}.",
+            rng.choice(["How old is the tire, in full years?", "How many full years ago was it made?"]),
+        ],
+        key=f"{age} years",
+        tolerance="0 years",
+        units=("years",),
+        wrong=[(f"{value} years", why) for value, why in wrong if value >= 0],
+        explanation=[date_code_line(code, f"week {week} of {year}: from {spelled(first)} to {spelled(last)}")],
+        features={"age_years": age, "calendar_difference": today.year - year},
+    )

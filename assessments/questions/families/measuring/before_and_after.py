@@ -1,0 +1,74 @@
+"""The hole before and after damage removal: which size counts, and what follows from it?"""
+
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.phrases import tire_words
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_REPAIR = "Repair allowed: {} counts"
+_TOO_STRICT = ("light-limit-for-steel", "stricter-size")
+_TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
+_AGAINST = {"reject": "Out of service: {} counts", "refer": "Send to a repair plant: {} counts"}
+
+
+@item_family(
+    "before-and-after",
+    title="Before and after damage removal",
+    skill="measuring",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    model = draft.pick_model("injury.diameter")
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    within, beyond = (
+        readings(unit, low / 3, low),
+        readings(unit, high, high * 2 if model.casing not in STEEL else high * 3 / 2),
+    )
+    fits = draft.rng.random() < 0.5
+    after = draft.rng.choice((within[2:] if fits else beyond) or [""])
+    smaller = [text for text in within if after and length(text).value < length(after).value]
+    if not smaller:
+        raise Redraw("the limit leaves too few marks")
+    before = draft.rng.choice(smaller)
+    injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    decision = draft.decide(case)
+    against = draft.stated_verdict(clause)
+    if decision.verdict != ("repair" if fits else against):
+        raise Redraw("something else decides")
+    mistaken = _TOO_STRICT if fits else _TOO_MILD
+    by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
+    if not by_size:
+        raise Redraw("no mistake decides this size otherwise")
+    strict = tuple(name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(before)))[:1]
+    out = _AGAINST[against]
+    wrong = [
+        Choice(_REPAIR.format(before), ("measured-before-removal",), unsafe=not fits),
+        Choice(out.format(before), ("measured-before-removal", *strict), together=True),
+        Choice((out if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
+    ]
+    return draft.one(
+        stem=[
+            tire_words(draft.rng, model),
+            draft.rng.choice(
+                [
+                    f"The nail hole near the centerline is {before} across as found, and {after} after damage removal. "
+                    "Nothing else was found.",
+                    f"Near the centerline a nail left a hole {before} across. After the last pass of the cutter it is "
+                    f"{after} across. Everything else is in order.",
+                ]
+            ),
+            draft.rng.choice(["What follows, and from which size?", "What do you do, and which size counts?"]),
+        ],
+        key=Choice((_REPAIR if fits else out).format(after)),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],
+        features={"distance_mm": round(float(min(abs(length(after).value - edge) for edge in (low, high))), 2)},
+    )

@@ -1,0 +1,61 @@
+"""From the width of the tread and the place of a hole: how far is the edge of the hole from the shoulder?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, STEEL, hole, length, looked_at
+from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.rulebook import length_mm
+
+
+@item_family(
+    "edge-to-shoulder",
+    title="From the hole to the shoulder",
+    skill="measuring",
+    formats=("number",),
+    casings=STEEL,
+    lesson="steel-bodies/injury-in-a-steel-body",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter", "injury.shoulder_distance")
+    bound = crown_bound(draft, model)
+    diameter = passing_hole(draft, model.casing)
+    across, is_inside = length(diameter).value, rng.random() < 0.5
+    near = int(bound.inner_mm - across / 2)
+    lateral = rng.randint(near // 2, near - 1) if is_inside else bound.outer_mm + rng.randint(1, 12)
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral_mm=lateral)]))
+    clause = draft.clause(bound.at_tread)
+    ruling = [one for one in draft.decide(case).rulings if one.clause == clause.id]
+    half_tread = length(f"{model.tread_width_mm} mm").value / 2
+    key = half_tread - lateral - across / 2
+    wrong = [
+        (key + across / 2, "center-of-hole-counts"),
+        (key + across, "hole-added"),
+        (key - across / 2, "whole-hole-taken-off"),
+        (key + half_tread, "width-not-halved"),
+        (model.outer_groove_mm - lateral - across / 2, "groove-is-the-edge"),
+    ]
+    shown = [draft.show(length(f"{value} mm")) for value in (model.tread_width_mm, lateral)]
+    return draft.number(
+        stem=[
+            f"A {CASING_NAMES[model.casing]} has a tread {shown[0]} wide. A nail hole goes straight through; it is "
+            f"{draft.show(length(diameter))} across after damage removal, and its center lies {shown[1]} from the "
+            "crown centerline.",
+            rng.choice(
+                [
+                    "How far is the edge of the hole from the nearer shoulder, which is the edge of the tread?",
+                    "Which distance is left between the hole and the nearer edge of the tread?",
+                ]
+            ),
+        ],
+        key=length_mm(key).text,
+        tolerance="0.6 mm",
+        units=("in", "mm"),
+        wrong=[(length_mm(value).text, why) for value, why in wrong if value > 0],
+        # who measures so much lets a hole pass that lies too near
+        unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
+        case=case,
+        rulings=ruling,
+        features={"inside": is_inside, "diameter_mm": float(across)},
+    )

@@ -1,0 +1,58 @@
+"""Read a gauge that is drawn to scale: a caliper over a hole, a tread gauge in a groove."""
+
+from assessments.questions.cases.casebook import length, other_unit, readings
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.drawings import gauge
+from training.rulebook import in_unit
+
+_TOOLS = {
+    "caliper": ("The caliper spans the prepared hole.", 2, 12),
+    "tread-gauge": ("The tread gauge stands in the groove.", 1, 9),
+    "probe": ("The tapered probe sits in the prepared channel.", 2, 10),
+}
+_TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
+
+
+@item_family(
+    "gauge-reading",
+    title="Read the gauge",
+    skill="measuring",
+    formats=("number",),
+    casings=(),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    tool = draft.rng.choice(sorted(_TOOLS))
+    words, low, high = _TOOLS[tool]
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    marks = readings(unit, low, high)
+    place = draft.rng.randrange(1, len(marks) - 1)
+    reading = marks[place]
+    wrong = [(marks[place + 1], "next-mark"), (marks[place - 1], "mark-before")]
+    if unit == "in":
+        wrong.append((f"{2 * in_unit(length(reading), 'in')} in", "marks-are-sixteenths"))
+    elif reading.endswith(".5 mm"):
+        wrong.append((reading.replace(".5 mm", " mm"), "half-marks-missed"))
+    return draft.number(
+        stem=[words, draft.rng.choice(["What does it read?", "What is the reading?", "Read it to the nearest mark."])],
+        key=reading,
+        tolerance=_TOLERANCE[unit],
+        units=("in", "mm"),
+        wrong=wrong,
+        figure=lambda: gauge(tool, length(reading), prefer=draft.prefer),
+        explanation=[
+            {
+                "clause": "",
+                "subject": tool,
+                "holds": None,
+                "found": reading,
+                "limit": "",
+                "because": "Count the marks from the last number to where it stands, and mind what one mark is worth.",
+                "kind": "common-practice",
+                "source": "the drawing itself: it is to scale",
+            }
+        ],
+        features={"unit": unit, "half_mark": ".5" in reading},
+    )

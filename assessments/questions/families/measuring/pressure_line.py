@@ -1,0 +1,60 @@
+"""From which pressure down is a truck tire no longer filled where it stands? A share of what it should have."""
+
+from assessments.questions.cases.trucks import SIZES, in_service
+from assessments.questions.draws.draft import Draft, NoSuchLimit, altered
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+_LINES = ("half-pressure-line", "monitor-line")
+_WHOLE = 100  # percent
+_NEAR = {"psi": 1, "kPa": 6}
+
+
+@item_family(
+    "pressure-line",
+    title="Where running soft begins",
+    skill="measuring",
+    formats=("number",),
+    casings=("truck",),
+    lesson="steel-bodies/run-soft-and-the-cage",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    wheel, axle = rng.choice(("single-piece", "multi-piece")), rng.choice(("steer", "drive", "trailer"))
+    clause = draft.edition.clauses.get(f"run-low-{wheel}")
+    if clause is None:
+        raise NoSuchLimit(f'family "pressure-line": edition {draft.edition.name} draws no line for pressure as found')
+    unit, wanted = ("psi", 5 * rng.randint(18, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(62, 90))
+    percent = draft.stated(clause).number
+    key, near = wanted * percent / _WHOLE, _NEAR[unit]
+    data, _ = in_service(draft, size=rng.choice(SIZES), axle="front" if axle == "steer" else axle, depth="9/32 in")
+    data["position"] |= {"wheel": wheel}
+    data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}"}}
+    wrong = [
+        *(
+            (wanted * draft.stated(altered(draft.edition, name).clause(clause.id)).number / _WHOLE, name)
+            for name in _LINES
+        ),
+        (wanted - (_WHOLE - percent), "percent-as-pressure"),
+        (wanted * (_WHOLE - percent) / _WHOLE, "share-lost-for-share-left"),
+    ]
+    return draft.number(
+        stem=[
+            f"A tire {data['tire']['designation']} stands on the {axle} axle of a truck with a trailer, on a {wheel} "
+            f"wheel. It should have {wanted} {unit}.",
+            rng.choice(
+                [
+                    "Found with how much, or less, is it not filled there but deflated and looked at inside?",
+                    "Up to which pressure, as found, is all its air let out before anything else is done with it?",
+                ]
+            ),
+        ],
+        key=f"{key:g} {unit}",
+        tolerance=f"{near} {unit}",
+        units=("psi", "kPa"),
+        wrong=[(f"{value:g} {unit}", why) for value, why in wrong if value > 0],
+        unsafe=[f"below {key - near:g} {unit}"],  # who draws the line lower fills what was run soft
+        case=draft.case(data),
+        clauses=[clause.id],
+        features={"wheel": wheel},
+    )

@@ -1,0 +1,88 @@
+"""Read the tread gauge and judge: may the tire stay in service with this tread?"""
+
+from typing import Any
+
+from assessments.questions.cases.casebook import (
+    CASING_NAMES,
+    LIGHT,
+    STEEL,
+    depths,
+    edge_mm,
+    length,
+    looked_at,
+    other_unit,
+)
+from assessments.questions.cases.phrases import tread_clauses
+from assessments.questions.cases.trucks import AXLES, GROSS_MASS, tread_clause
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.drawings import gauge
+
+_ENOUGH, _WORN, _REACH_MM = "{}: enough tread to stay in service", "{}: worn out, so out of service", 8
+_OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
+
+
+@item_family(
+    "tread-gauge",
+    title="Read the tread gauge and judge",
+    skill="measuring",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/tread-and-wear",
+)
+def build(draft: Draft) -> Item:
+    model = draft.pick_model()
+    where: dict[str, Any] = {}
+    clauses = tread_clauses(draft.edition, model.casing, "service")
+    if model.casing == "truck":
+        axle = draft.rng.choice(sorted(AXLES))
+        where = {"position": {"vehicle": "truck", "axle": axle, "gross_mass": GROSS_MASS, "dual": False}}
+        clauses = [tread_clause(draft, model, where)]
+    low = min(edge_mm(clause)[0] for clause in clauses)
+    high = max(edge_mm(clause)[1] for clause in clauses)
+    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
+    is_enough = draft.rng.random() < 0.5
+    marks = worn + enough
+    reading = draft.rng.choice(enough if is_enough else worn)
+    case = draft.case(looked_at(model, draft.edition, depth=reading, purpose="service", **where))
+    decision = draft.decide(case)
+    rulings = [ruling for ruling in decision.rulings if ruling.clause in {clause.id for clause in clauses}]
+    if any(ruling.between_statements for ruling in rulings):
+        raise Redraw("the statements disagree on this depth")
+    if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
+        raise Redraw("something else decides")
+    place = marks.index(reading)
+    right, opposite = (_ENOUGH, _WORN) if is_enough else (_WORN, _ENOUGH)
+    mistakes = [
+        name for name in _OTHER_LIMITS[is_enough] if draft.permits(name, clauses[0].id, length(reading)) != is_enough
+    ]
+    wrong = [Choice(opposite.format(reading), tuple(mistakes), unsafe=not is_enough)]
+    for step, why in ((1, "next-mark"), (-1, "mark-before")):
+        if 0 <= place + step < len(marks):
+            misread = marks[place + step]
+            wrong.append(Choice(right.format(misread), (why,)))
+            wrong.append(
+                Choice(
+                    opposite.format(misread),
+                    (why, *mistakes),
+                    unsafe=not is_enough,
+                    ways=tuple((why, mistake) for mistake in mistakes),
+                )
+            )
+    seat = f" from the {AXLES[axle]} of a truck of {GROSS_MASS}" if where else ""
+    return draft.one(
+        stem=[
+            f"The tire is a {CASING_NAMES[model.casing]}{seat}. The gauge stands at the lowest place of a major "
+            "groove, and every other groove is worn alike.",
+            draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
+        ],
+        key=Choice(right.format(reading)),
+        wrong=wrong,
+        case=case,
+        rulings=rulings,
+        figure=lambda: gauge("tread-gauge", length(reading), prefer=draft.prefer),
+        features={"distance_mm": round(float(min(abs(length(reading).value - edge) for edge in (low, high))), 2)},
+    )

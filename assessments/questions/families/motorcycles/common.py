@@ -1,0 +1,220 @@
+"""Motorcycle tires: a case of one, what is noted on it, and the decision in words. Pure.
+
+Nobody publishes how one is repaired, so that a decision is mostly about what may run, and else the tire maker's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from assessments.questions.cases.casebook import Model, looked_at
+from assessments.questions.cases.phrases import DOUBTFUL, SEEN, listed, tread_clauses
+from assessments.questions.cases.phrases import reason as usual_reason
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.items.item import Item
+from training.rulebook import Decision, Edition, Ruling, Statement, severity
+
+IN_ORDER = "Leave in service: nothing stands against it"
+MAKER = "Ask the tire maker: it decides"
+LOOK_INSIDE = "Take the tire off the wheel and look at it from inside"
+OPEN_IT = "Open the cut first and look to its bottom"
+_OF_A_CUT = {"injury.reach_known", "injury.cut_length"}
+_VERDICTS = {
+    "accept": IN_ORDER,
+    "advise": "Leave in service, and tell the rider",
+    "repair": "Repair it and leave it in service",
+    "inspect": LOOK_INSIDE,
+    "refer": MAKER,
+}
+_REASONS = {
+    "injury.zone": "the hole is outside the tread",
+    "injury.cut_length": "the cut ends it",
+    "injury.reaches": "the cut ends it",
+    "pressure.ratio": "it ran on too little air",
+    "tire.age": "it is too old",
+    "finding.tin-unreadable": "its date cannot be read",
+    "finding.size-unreadable": "its size cannot be read",
+    "finding.sealant-residue": "it was only sealed",
+    "finding.recalled": "it was recalled",
+}
+_TREAD = "tread-depth-motorcycle"  # explains a tire that nothing stands against
+_BY_KIND = {"surface": "the nick ends it", "puncture": "the hole is still open", "cut": "the cut ends it"}
+
+# Whose law a clause states, as a stem names it.
+STATES = {"US-VA": "Virginia", "US-MD": "Maryland", "US-SC": "South Carolina", "US-NJ": "New Jersey"}
+
+# What stands on a sidewall that can be read; a few years old in any edition.
+READABLE = "2322"
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something noted on a tire: fields of its case, the words, and the misconceptions that let it pass or end it."""
+
+    more: dict[str, Any] = field(default_factory=dict)
+    words: str = ""
+    passes: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+
+    def believed(self, decision: Decision) -> tuple[str, ...]:
+        """Who judges it otherwise than this decision on it alone does."""
+        return self.passes if severity(decision.verdict) > severity("repair") else self.ends
+
+
+def _earlier(kind: str, zone: str = "crown", *, sound: bool = True) -> dict[str, Any]:
+    return {"earlier_repairs": [{"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound}]}
+
+
+_CRACKS = ("weather-is-ozone",)
+_CUTS = ("motorcycle-any-cut-ends",)
+_PLUGS = ("motorcycle-plug-ends-it",)
+REPAIRS: tuple[Note, ...] = (
+    Note(_earlier("string"), "an old plug in the middle of the tread, level and tight", ("earlier-repair-holds",),
+         _PLUGS),
+    Note(_earlier("two-piece"), "an old stem and patch in the tread, every edge bonded", (), _PLUGS),
+    Note(_earlier("one-piece"), "an old one-piece unit in the tread, every edge bonded", (), _PLUGS),
+    Note(_earlier("patch-only"), "an old patch in the tread, on the liner alone, every edge bonded",
+         ("earlier-repair-holds",), _PLUGS),
+    Note(_earlier("two-piece", "sidewall"), "an old stem and patch in the sidewall, every edge bonded",
+         ("motorcycle-sidewall-patched",)),
+    Note(_earlier("string", "sidewall"), "an old plug low in the sidewall, tight", ("motorcycle-sidewall-patched",)),
+    Note(_earlier("ply-repair"), "a boot inside, glued over broken plies of the tread", ("motorcycle-boot-holds",)),
+    Note(_earlier("two-piece", sound=False), "an old stem and patch in the tread, one edge lifting",
+         ("earlier-repair-not-looked-at",)),
+    Note(_earlier("section"), "a section repair in the tread, its edges bonded", (), ("motorcycle-plug-ends-it",)),
+)  # fmt: skip
+HOLE = Note(
+    {"injuries": [{"id": "A", "kind": "puncture", "zone": "crown", "diameter": "3 mm"}]},
+    "an open nail hole in the middle of the tread, which holds air for now",
+    ("motorcycle-seals-itself",),
+)
+HARMLESS: tuple[Note, ...] = (
+    Note({"found": ["weather-checking"]}, SEEN["weather-checking"][0], (), _CRACKS),
+    Note({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", (), ("motorcycle-worn-early",)),
+    Note({"injuries": [{"id": "S", "kind": "surface", "zone": "crown"}]},
+         "a nick in a tread block that goes through nothing", (), _CUTS),
+)  # fmt: skip
+
+
+def found_inside(passing: Iterable[tuple[str, str]]) -> list[Note]:
+    """A note for each finding that somebody lets pass, and for each that is left in doubt."""
+    sure = [Note({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in sorted(passing)]
+    return sure + [Note({"doubtful": [slug]}, words, ("doubt-is-fine",)) for slug, words in sorted(DOUBTFUL.items())]
+
+
+def tire(draft: Draft, model: Model, purpose: str, *notes: Note, **more: Any) -> dict[str, Any]:
+    """The case of a motorcycle tire with these things noted on it and nothing else."""
+    fields: dict[str, Any] = {}
+    for note in notes:
+        for name, value in note.more.items():
+            fields[name] = [*fields.get(name, []), *value] if isinstance(value, list) else value
+    data = looked_at(model, draft.edition, **{"purpose": purpose, **fields, **more})
+    return {**data, "tire": {**model.to_json(), "date_code": READABLE}}
+
+
+def as_a_car(data: dict[str, Any]) -> dict[str, Any]:
+    """The same tire to someone who works on it as on a car's."""
+    return {**data, "tire": {**data["tire"], "casing": "passenger"}}
+
+
+def _reason(ruling: Ruling, edition: Edition) -> str:
+    clause = edition.clauses.get(ruling.clause)
+    quantity = clause.quantity if clause else ""
+    if quantity == "injury.kind":
+        return _BY_KIND.get(ruling.found, "the injury is open")
+    return _REASONS.get(quantity) or usual_reason(ruling, edition)
+
+
+def verdicts(decision: Decision, edition: Edition, purpose: object = "service") -> tuple[str, ...]:
+    """A decision as the options that state it, one for each reason."""
+    if decision.verdict == "reject":
+        return tuple(dict.fromkeys(f"Out of service: {_reason(one, edition)}" for one in decision.deciding))
+    quantities = {edition.clauses[one.clause].quantity for one in decision.deciding if one.clause in edition.clauses}
+    text = OPEN_IT if quantities & _OF_A_CUT and decision.verdict == "inspect" else _VERDICTS[decision.verdict]
+    return (text.replace("Leave in service", "Fit it") if purpose == "fit-used" else text,)
+
+
+def verdict(decision: Decision, edition: Edition, purpose: object = "service") -> str:
+    """A decision as an option. With several reasons the first is named."""
+    return verdicts(decision, edition, purpose)[0]
+
+
+def releases(believed: str, decision: Decision) -> bool:
+    """Would this verdict let run, or repair, what the rulebook does not release?"""
+    return severity(decision.verdict) > severity("repair") >= severity(believed)
+
+
+def judged(
+    draft: Draft,
+    *,
+    stem: Sequence[str],
+    data: dict[str, Any],
+    beliefs: Iterable[tuple[str, ...]],
+    others: Iterable[Choice] = (),
+    features: dict[str, object],
+) -> Item:
+    """An item that asks for the decision on this case. Each of `beliefs` is held together and computes a rival."""
+    case = draft.case(data)
+    decision = draft.decide(case)
+    said = verdicts(decision, draft.edition, data["purpose"])
+    rivals = list(others)
+    for held in beliefs:
+        believed = draft.decide(case, *held)
+        text = verdict(believed, draft.edition, data["purpose"])
+        rivals.append(Choice(text, held, releases(believed.verdict, decision), together=True))
+    rivals.append(Choice(MAKER, ("motorcycle-all-to-its-maker",)))
+    return draft.one(
+        stem=stem,
+        key=Choice(said[0]),
+        wrong=[choice for choice in rivals if choice.text not in said],
+        case=case,
+        rulings=decision.deciding or [one for one in decision.rulings if one.subject != "tire"],
+        clauses=[] if decision.deciding or any(one.subject != "tire" for one in decision.rulings) else [_TREAD],
+        features=features,
+    )
+
+
+# -- tread, by whose law ----------------------------------------------------------------------------------------------
+
+_WANTED = {"service": "to stay on its motorcycle", "fit-used": "to be fitted as a used tire"}
+_THREE = {3: "All three", 0: "None of them"}
+_TWO = {(True, True): "For both of them", (False, False): "For neither of them", (True, False): "For A, not for B"}
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """What a tire is wanted for, where ("" for everywhere), and the law that is the stricter for it there."""
+
+    purpose: str
+    where: str
+    law: Statement
+
+
+def laws_on_tread(edition: Edition) -> list[Use]:
+    """Every use with a law of its own on the tread of a motorcycle tire; what no state states counts only alone."""
+    found: dict[tuple[str, str], Statement] = {}
+    for purpose in _WANTED:
+        clauses = tread_clauses(edition, "motorcycle", purpose)
+        laws = [one for clause in clauses for one in clause.statements]
+        of_states = [one for one in laws if one.jurisdiction]
+        for law in of_states or laws:
+            kept = found.get((purpose, law.jurisdiction))
+            if kept is None or law.quantities[0].value > kept.quantities[0].value:
+                found[purpose, law.jurisdiction] = law
+    return [Use(purpose, where, law) for (purpose, where), law in found.items()]
+
+
+def use_words(use: Use) -> str:
+    """A use with its law: "to stay on its motorcycle in Virginia, at least 2/32 in"."""
+    place = f" in {STATES[use.where]}" if use.where else ""
+    return f"{_WANTED[use.purpose]}{place}, {use.law.text}"
+
+
+def allowed_for(fits: Sequence[bool]) -> str:
+    """For which of two or three uses, named A, B and C, there is enough."""
+    if len(fits) == len(_TWO) - 1:
+        return _TWO.get((fits[0], fits[1]), "For B, not for A")
+    names = [name for name, one in zip("ABC", fits, strict=True) if one]
+    return _THREE.get(len(names)) or f"Only {listed(names)}"

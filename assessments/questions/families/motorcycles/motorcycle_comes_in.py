@@ -1,0 +1,65 @@
+"""A punctured motorcycle tire comes in, on or off its wheel: what is done with it now?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, releases, tire
+from assessments.questions.items.item import Item
+
+_REPAIR = "Prepare and repair it from inside, by stem and patch"
+_STRING = "Push a string plug in from outside and check it for air"
+_ON_ROAD = "Add air, soap the hole and send it back"
+_REJECT = "Take it out of service, as its liner is loose"
+_SEEN = {
+    "on": "still on its wheel; a {object} sits near the middle of the tread and the tire has lost some air",
+    "off": "off its wheel; nothing was found in or on it but a {object} hole {size} mm across, {away} mm from the "
+    "middle of the tread",
+    "loose": "off its wheel; it has a {object} hole {size} mm across, {away} mm from the middle of the tread, and "
+    "liner that lifts",
+}
+
+
+@item_family(
+    "motorcycle-comes-in",
+    title="A punctured motorcycle tire comes in",
+    skill="safety",
+    formats=("one",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/motorcycle-tires",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    state, size = rng.choice(tuple(_SEEN)), rng.choice((2, 3, 4, 5))
+    told = _SEEN[state].format(object=rng.choice(("nail", "screw", "wire")), size=size, away=rng.randint(0, 20))
+    injury = {"id": "A", "kind": "puncture", "zone": "crown", "diameter": f"{size} mm"}
+    found = ["liner-separation"] if state == "loose" else []
+    data = tire(draft, model, "repair", injuries=[injury], found=found, on_wheel=state == "on")
+    if state == "on":
+        data["findings"] = {}
+        data["injuries"] = None
+    decision = draft.decide(draft.case(data))
+    key = {"inspect": LOOK_INSIDE, "refer": MAKER, "reject": _REJECT}.get(decision.verdict)
+    if key is None or (state == "on" and decision.verdict != "inspect"):
+        raise Redraw("something else decides")
+    seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
+    wrong = [
+        Choice(_REPAIR, ("motorcycle-as-car", *seen), releases("repair", decision), together=True),
+        Choice(_STRING, ("string-from-outside",), True),
+        Choice(_ON_ROAD, ("air-and-go",), True),
+        Choice(_REJECT, ("judged-unseen",)),
+    ]
+    if state != "on":
+        wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",)))
+    return draft.one(
+        stem=[
+            f"A motorcycle tire, {model.designation}, is {told}.",
+            rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
+        ],
+        key=Choice(key),
+        wrong=wrong,
+        case=draft.case(data),
+        rulings=decision.deciding,
+        features={"state": state},
+    )

@@ -1,0 +1,64 @@
+"""A cut in a motorcycle tire: by the law where it runs, what follows?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import IN_ORDER, STATES, judged, releases, tire, verdict
+from assessments.questions.items.item import Item
+
+_BOTTOM = {
+    "rubber": "opened with a blunt tool to its bottom, it shows rubber only",
+    "cord": "opened with a blunt tool to its bottom, it shows cord",
+    "": "nobody has opened it to look at its bottom",
+}
+_BELIEFS = ("motorcycle-any-cut-ends", "cord-is-only-noted", "cut-unopened")
+
+
+@item_family(
+    "motorcycle-cut",
+    title="A cut in a motorcycle tire",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/what-law-says-of-motorcycles",
+)
+def build(draft: Draft) -> Item:
+    rng, edition = draft.rng, draft.edition
+    model = draft.pick_model()
+    reaches, length = rng.choice(("rubber", "cord", "")), rng.choice((*range(9, 22), *range(29, 45)))
+    injury = {"id": "A", "kind": "cut", "zone": "crown", "length": f"{length} mm"}
+    injury |= {"reaches": reaches} if reaches else {}
+    data = tire(draft, model, "service", injuries=[injury])
+    known = edition.clauses.get("motorcycle-cut")
+    laws = {} if known is None else {one.jurisdiction: one.text for one in known.statements if one.jurisdictions}
+    decision = draft.decide(draft.case(data))
+    law: list[str] = []
+    others: list[Choice] = []
+    if laws:
+        here, there = rng.sample(sorted(laws), 2)
+        law = [" ".join(f"In {STATES[one]} the inspection code says: {laws[one]}." for one in sorted(laws))]
+        law.append(f"This motorcycle is inspected in {STATES[here]}.")
+        data["jurisdiction"] = here
+        decision = draft.decide(draft.case(data))
+        for held in ((), ("cord-is-only-noted",), ("cut-unopened",)):
+            abroad = draft.decide(draft.case({**data, "jurisdiction": there}), *held)
+            text, why = verdict(abroad, edition), ("one-states-law-everywhere", *held)
+            if text not in {other.text for other in others}:
+                others.append(Choice(text, why, releases(abroad.verdict, decision), together=True))
+    elif not reaches and not any(one.consequence == "inspect" for one in decision.rulings):
+        raise Redraw("the edition leaves open what follows of a cut that nobody looked into")
+    others.append(Choice(IN_ORDER, ("cuts-are-cosmetic",), releases("accept", decision)))
+    return judged(
+        draft,
+        stem=[
+            f"The tread of a motorcycle tire in use, {model.designation}, has a cut {length} mm long; "
+            f"{_BOTTOM[reaches]}.",
+            *law,
+            rng.choice(["Nothing else was found. What follows?", "What follows for this tire?"]),
+        ],
+        data=data,
+        beliefs=[(name,) for name in _BELIEFS],
+        others=others,
+        features={"reaches": reaches or "unknown"},
+    )

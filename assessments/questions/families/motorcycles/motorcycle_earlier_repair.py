@@ -1,0 +1,51 @@
+"""A motorcycle tire that somebody plugged or patched before: by zone, kind and state, what follows?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.motorcycles.common import REPAIRS, as_a_car, judged, releases, tire, verdict
+from assessments.questions.items.item import Item
+
+_USES = {
+    "service": "The tire is in use and was inspected off the wheel",
+    "fit-used": "The tire is used and is to be fitted to another motorcycle",
+}
+
+
+@item_family(
+    "motorcycle-earlier-repair",
+    title="A motorcycle tire that was repaired before",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/what-law-says-of-motorcycles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    # What is judged otherwise than in a car comes up more often than what ends every tire.
+    note = rng.choice((*REPAIRS, *REPAIRS[:4]))
+    purpose = rng.choice(tuple(_USES))
+    data = tire(draft, model, purpose, note)
+    decision = draft.decide(draft.case(data))
+    car = draft.decide(draft.case(as_a_car(data)))
+    believed = verdict(car, draft.edition, purpose)
+    others = [Choice(believed, ("motorcycle-as-car",), releases(car.verdict, decision))]
+    offside = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "sidewall"}]}
+    beside = verdict(draft.decide(draft.case(offside)), draft.edition, purpose)
+    others.append(Choice(beside, ("motorcycle-side-of-tread",)))
+    lifted = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "crown", "sound": False}]}
+    others.append(Choice(verdict(draft.decide(draft.case(lifted)), draft.edition, purpose), ("judged-unseen",)))
+    mild = [*note.passes, "motorcycle-used-as-in-use"]
+    return judged(
+        draft,
+        stem=[
+            f"A motorcycle tire, {model.designation}. {_USES[purpose]}.",
+            f"Found: {note.words}. Tread and rubber are good, and nothing else was found.",
+            rng.choice(["What follows?", "What do you say to it?"]),
+        ],
+        data=data,
+        beliefs=[*((name,) for name in (*mild, *note.ends)), tuple(mild)],
+        others=others,
+        features={"purpose": purpose, "repair": note.words},
+    )

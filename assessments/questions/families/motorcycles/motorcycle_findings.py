@@ -1,0 +1,65 @@
+"""Findings on motorcycle tires in use: which of them take their tire off the road, whatever its maker says?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.ticket import lenient
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, tire
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+
+
+@item_family(
+    "motorcycle-findings",
+    title="Which findings end a motorcycle tire",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/what-law-says-of-motorcycles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    known = [*HARMLESS, HOLE, *REPAIRS, *rng.sample(found_inside(lenient().items()), 6)]
+    ending, passing = [], []
+    for note in known:
+        decision = draft.decide(draft.case(tire(draft, model, "service", note)))
+        if decision.verdict == "reject":
+            ending.append((note, decision))
+        elif decision.verdict in ("accept", "advise"):
+            passing.append((note, decision))
+    count = rng.randint(1, _OFFERED - 1)
+    if len(passing) < _OFFERED - count or len(ending) < count:
+        raise Redraw("too few notes of one kind")
+    chosen = rng.sample(ending, count) + rng.sample(passing, _OFFERED - count)
+    rulings: list[Ruling] = []
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    for note, decision in chosen:
+        choice = Choice(f"{note.words[0].upper()}{note.words[1:]}", note.believed(decision))
+        (right if decision.verdict == "reject" else wrong).append(choice)
+        rulings += decision.deciding
+    return draft.several(
+        stem=[
+            rng.choice(
+                [
+                    "Each of these was found on its own, on another motorcycle tire that is in use.",
+                    "Five motorcycle tires were inspected, and one thing was noted on each.",
+                ]
+            ),
+            rng.choice(
+                [
+                    "Which of them take the tire out of service? Choose all.",
+                    "Which of these tires may not run any more? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(tire(draft, model, "service")),
+        features={"findings": _OFFERED, "rejecting": count},
+    )

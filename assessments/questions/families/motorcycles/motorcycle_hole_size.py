@@ -1,0 +1,81 @@
+"""Holes in motorcycle and car tires: which of them may be repaired by the size that the trade gives?"""
+
+from assessments.questions.cases.casebook import (
+    CASING_NAMES,
+    MOTORCYCLE,
+    edge_mm,
+    hole,
+    length,
+    looked_at,
+    other_unit,
+    pick_model,
+    readings,
+)
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import tire
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+
+
+@item_family(
+    "motorcycle-hole-size",
+    title="The size of a hole in a motorcycle tire",
+    skill="size-limits",
+    formats=("several",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/motorcycle-tires",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model, car = draft.pick_model(), pick_model(rng, "passenger")
+    limit = draft.limit("injury.diameter", car.casing)
+    low, high = edge_mm(limit)
+    unit = other_unit(rng, draft.prefer, draft.edition.units)  # one for all: two units would say one size twice
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    texts: set[str] = set()
+    while len(texts) < _OFFERED:
+        own = rng.choice((model, car))
+        is_small = rng.random() < 0.6
+        size = rng.choice(readings(unit, low / 3, low) if is_small else readings(unit, high, high * 2))
+        injury = hole(diameter=size)
+        text = f"A {CASING_NAMES[own.casing]} with a hole of {size}"
+        if text in texts:
+            continue
+        texts.add(text)
+        if own is model:
+            data = tire(draft, own, "repair", injuries=[injury])
+        else:
+            data = looked_at(own, draft.edition, injuries=[injury])
+        decision = draft.decide(draft.case(data))
+        if decision.verdict == "repair":
+            is_strict = not draft.permits("stricter-size", limit.id, length(size))
+            right.append(Choice(text, ("stricter-size",) if is_strict else ()))
+        else:
+            why = ("motorcycle-as-car",) if own is model else ("truck-limit-for-all", "size-does-not-matter")
+            wrong.append(Choice(text, why, unsafe=True))
+            rulings += decision.deciding
+    if not right or not wrong or not any(one.text.startswith("A motorcycle") for one in wrong):
+        raise Redraw("nothing to tell apart")
+    return draft.several(
+        stem=[
+            f"Tires of a motorcycle, {model.designation}, and of a car, {car.designation}, off the wheel. Each has one "
+            "nail hole in the middle of the tread, straight through, measured after damage removal, and nothing else.",
+            rng.choice(
+                [
+                    "Which of them may be repaired by the trade's size limit, with nobody else to ask? Choose all.",
+                    "Which of these holes may the shop repair by what it measured alone? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(tire(draft, model, "repair")),
+        features={"small_enough": len(right)},
+    )

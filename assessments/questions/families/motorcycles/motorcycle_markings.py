@@ -1,0 +1,69 @@
+"""What can be read on a motorcycle tire, and what not any more: what follows for the use it is wanted for?"""
+
+from datetime import timedelta
+from typing import Any
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.sidewall import spelled
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import judged, releases, tire, verdict
+from assessments.questions.items.item import Item
+
+_USES = {"service": "It is in use on a motorcycle and was inspected", "fit-used": "It is used and is to be fitted"}
+_UNREADABLE = {
+    "tin-unreadable": "the end of the identification number is scuffed off and its date cannot be read; its size can",
+    "size-unreadable": "the size is scuffed off both sidewalls and cannot be read; its date can",
+}
+_YEARS = range(6, 15)
+
+
+@item_family(
+    "motorcycle-markings",
+    title="Date and size of a motorcycle tire",
+    skill="markings",
+    formats=("one",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/motorcycle-tires",
+)
+def build(draft: Draft) -> Item:
+    rng, edition = draft.rng, draft.edition
+    model = draft.pick_model()
+    purpose, today = rng.choice(tuple(_USES)), edition.in_force_from
+    other_purpose = next(one for one in _USES if one != purpose)
+    # Where no rule speaks of age, nothing is asked about it.
+    has_age = edition.limit("tire.age", model.casing) is not None
+    mark = rng.choice((*_UNREADABLE, *(("date",) * 3 if has_age else ())))
+    others: list[Choice] = []
+    if mark == "date":
+        made = today - timedelta(days=365 * rng.choice(_YEARS) + rng.randint(60, 300))
+        code = f"{min(made.isocalendar().week, 52):02d}{made.year % 100:02d}"
+        data: dict[str, Any] = tire(draft, model, purpose)
+        data["tire"]["date_code"] = code
+        decision = draft.decide(draft.case(data))
+        seen = f"the date code reads {code}, and its size can be read"
+    else:
+        seen, data = _UNREADABLE[mark], tire(draft, model, purpose, found=[mark])
+        decision = draft.decide(draft.case(data))
+        swapped = tire(draft, model, purpose, found=[next(one for one in _UNREADABLE if one != mark)])
+        mixed = draft.decide(draft.case(swapped))
+        others.append(
+            Choice(verdict(mixed, edition, purpose), ("date-and-size-mixed",), releases(mixed.verdict, decision))
+        )
+    elsewhere = draft.decide(draft.case({**data, "purpose": other_purpose}))
+    why = "motorcycle-used-as-in-use" if purpose == "fit-used" else "motorcycle-in-use-as-used"
+    others.append(Choice(verdict(elsewhere, edition, purpose), (why,), releases(elsewhere.verdict, decision)))
+    if decision.verdict not in ("accept", "advise", "reject"):
+        raise Redraw("something else decides")
+    return judged(
+        draft,
+        stem=[
+            f"On a motorcycle tire {seen}. {_USES[purpose]}; today is {spelled(today)}.",
+            rng.choice(["Nothing else was found. What follows?", "All else is in order. What follows?"]),
+        ],
+        data=data,
+        beliefs=[("motorcycle-age-ends-it",), ("markings-do-not-matter",)],
+        others=others,
+        features={"purpose": purpose, "mark": mark},
+    )

@@ -1,0 +1,55 @@
+"""A hole in a motorcycle tire: how is it repaired, and who says so?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE, hole
+from assessments.questions.cases.phrases import outcome
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.motorcycles.common import as_a_car, judged, releases, tire
+from assessments.questions.items.item import Item
+
+_PLACES = {
+    "crown": "in the middle of the tread",
+    "shoulder": "in the shoulder, outside the tread",
+    "sidewall": "in the sidewall",
+}
+_IN_TREAD = 0.6
+_PATCH = "Repair: a patch over the open channel will do"
+
+
+@item_family(
+    "motorcycle-method",
+    title="How a motorcycle tire is repaired",
+    skill="angle-and-method",
+    formats=("one",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/motorcycle-tires",
+)
+def build(draft: Draft) -> Item:
+    rng, edition = draft.rng, draft.edition
+    model = draft.pick_model()
+    # Where no rule says that a hole beside the tread ends the tire, only holes in the tread are asked about.
+    known = edition.limit("injury.zone", "motorcycle") is not None
+    zone = "crown" if not known or rng.random() < _IN_TREAD else rng.choice(("shoulder", "sidewall"))
+    angle, size = rng.choice((0, *range(8, 22), *range(38, 50))), rng.choice((2, 3, 4, 5))
+    data = tire(draft, model, "repair", injuries=[{**hole(diameter=f"{size} mm", angle_deg=angle), "zone": zone}])
+    decision = draft.decide(draft.case(data))
+    in_tread = {**data, "injuries": [{**data["injuries"][0], "zone": "crown"}]}
+    wrong = []
+    for held in ((), ("any-lean-is-steep",), ("one-piece-at-any-angle",)):
+        car = draft.decide(draft.case(as_a_car(in_tread)), *held)
+        beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
+        wrong.append(Choice(outcome(car, edition), beliefs, releases(car.verdict, decision), together=True))
+    wrong.append(Choice(_PATCH, ("patch-alone",), releases("repair", decision)))
+    lean = "straight through" if angle == 0 else f"leaning {angle} deg from the perpendicular"
+    return judged(
+        draft,
+        stem=[
+            f"A motorcycle tire, {model.designation}, off the wheel. Nail hole {_PLACES[zone]}, {size} mm across after "
+            f"damage removal, {lean}. Nothing else was found.",
+            rng.choice(["How is it repaired?", "What do you do with it?"]),
+        ],
+        data=data,
+        beliefs=[("motorcycle-any-hole-ends",)],
+        others=wrong,
+        features={"zone": zone, "lean_deg": angle},
+    )

@@ -1,0 +1,77 @@
+"""Holes and earlier repairs around a motorcycle tire: which of them end it by their place alone?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import tire
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+_MARGIN_MM = 8
+_KINDS = {"two-piece": "An old stem and patch", "one-piece": "An old one-piece unit"}
+
+
+@item_family(
+    "motorcycle-places",
+    title="Where a motorcycle tire may have been repaired",
+    skill="position",
+    formats=("several",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/motorcycle-tires",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    edge = model.tread_width_mm // 2
+    # A hole is asked about only where the edition says of its place more than that somebody else decides.
+    has_zones = draft.edition.limit("injury.zone", model.casing) is not None
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    texts: set[str] = set()
+    while len(texts) < _OFFERED:
+        zone = rng.choice(("crown", "crown", "shoulder", "sidewall"))
+        away = rng.randint(0, edge - _MARGIN_MM) if zone == "crown" else rng.randint(4, 30)
+        where = {
+            "crown": f"in the tread, {away} mm from its middle",
+            "shoulder": f"in the shoulder, {away // 3 + 2} mm outside the edge of the tread",
+            "sidewall": f"in the sidewall, {away + 8} mm above the rim",
+        }[zone]
+        kind = rng.choice((*_KINDS, *(("hole", "hole") if has_zones else ())))
+        if kind == "hole":
+            injury = {"id": "A", "kind": "puncture", "zone": zone, "diameter": "3 mm"}
+            text, data = f"An open nail hole {where}", tire(draft, model, "repair", injuries=[injury])
+        else:
+            repair = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": True}
+            text, data = f"{_KINDS[kind]} {where}", tire(draft, model, "repair", earlier_repairs=[repair])
+        if text in texts:
+            continue
+        texts.add(text)
+        decision = draft.decide(draft.case(data))
+        if decision.verdict == "reject":
+            right.append(Choice(text, ("motorcycle-sidewall-patched",)))
+            rulings += decision.deciding
+        else:
+            far = zone == "crown" and away * 2 > edge
+            wrong.append(Choice(text, ("motorcycle-side-of-tread",) if far else ("motorcycle-any-hole-ends",)))
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"Five motorcycle tires, {model.designation}, their tread {model.tread_width_mm} mm wide. One thing was "
+            "found on each, every repair sound and every hole small.",
+            rng.choice(
+                [
+                    "Which of them end their tire by their place, whatever its maker allows? Choose all.",
+                    "Which of these tires need not be asked about, since the place alone rejects them? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(tire(draft, model, "repair")),
+        features={"rejecting": len(right)},
+    )

@@ -1,0 +1,71 @@
+"""Used motorcycle tires on a shelf, one thing noted on each: which of them may be fitted?"""
+
+from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.ticket import lenient
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, Note, found_inside, tire
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+_FORGOTTEN = ("motorcycle-used-as-in-use",)
+_MARKS = (
+    Note({"found": ["tin-unreadable"]}, "an identification number that was buffed off", _FORGOTTEN),
+    Note({"found": ["size-unreadable"]}, "a size that can no longer be read", _FORGOTTEN),
+    Note({"found": ["sealant-residue"]}, "sealant inside, over a hole that nobody repaired", _FORGOTTEN),
+    Note({"found": ["recalled"]}, "an identification number that its maker has recalled", _FORGOTTEN),
+)
+
+
+@item_family(
+    "motorcycle-used",
+    title="Which used motorcycle tire may be fitted",
+    skill="return-to-service",
+    formats=("several",),
+    casings=MOTORCYCLE,
+    lesson="motorcycles/what-law-says-of-motorcycles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    notes = [*HARMLESS, *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(lenient().items()), 3)]
+    fit, out = [], []
+    for note in notes:
+        decision = draft.decide(draft.case(tire(draft, model, "fit-used", note)))
+        if decision.verdict == "reject":
+            out.append((note, decision))
+        elif decision.verdict in ("accept", "advise"):
+            fit.append((note, decision))
+    count = rng.randint(1, min(len(fit), _OFFERED - 1))
+    if len(out) < _OFFERED - count:
+        raise Redraw("too few notes against it")
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for note, decision in rng.sample(fit, count) + rng.sample(out, _OFFERED - count):
+        text = f"{note.words[0].upper()}{note.words[1:]}"
+        if decision.verdict == "reject":
+            mild = draft.decide(draft.case(tire(draft, model, "service", note))).verdict in ("accept", "advise")
+            wrong.append(Choice(text, _FORGOTTEN if mild else note.passes, unsafe=True))
+            rulings += decision.deciding
+        else:
+            right.append(Choice(text, note.ends))
+    return draft.several(
+        stem=[
+            f"Five used motorcycle tires, {model.designation}, were inspected off the wheel. One thing was noted on "
+            "each, and all else is in order.",
+            rng.choice(
+                [
+                    "Which of them may be fitted to a motorcycle? Choose all.",
+                    "Which may be sold and fitted as used? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(tire(draft, model, "fit-used")),
+        features={"fitting": count},
+    )

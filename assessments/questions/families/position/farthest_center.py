@@ -1,0 +1,63 @@
+"""How far from the centerline may the center of a straight hole lie, so that the whole hole is in the crown?"""
+
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.crown import crown_bound, is_by_groove, limit_told, passing_hole
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.rulebook import length_mm
+
+
+@item_family(
+    "farthest-center",
+    title="How far out a hole may lie",
+    skill="position",
+    formats=("number",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    model = draft.pick_model("injury.diameter")
+    diameter = passing_hole(draft, model.casing)
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
+    half_crown = length_mm(draft.placed(case).half_crown)
+    edge, across = half_crown.value, length(diameter).value
+    bound = crown_bound(draft, model)
+    clause = draft.clause(bound.at_tread)
+    by_shoulder = bound.basis == "shoulder"
+    if by_shoulder:
+        edge, half_crown = bound.sure_mm, length_mm(bound.sure_mm)
+    inside = 0 if by_shoulder else draft.stated(clause).value  # 0 unless a shop keeps farther in
+    key = edge - across / 2 - inside
+    wrong = [
+        (edge - inside, "center-of-hole-counts"),
+        (edge - across - inside, "whole-hole-taken-off"),
+        (edge + across / 2 - inside, "hole-added"),
+        (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
+    ]
+    wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
+    measured = "Its repairable crown is what the rulebook makes of its size"
+    if is_by_groove(draft, model.casing):
+        measured = f"From the crown centerline to the inner edge of the outermost groove it is {draft.show(half_crown)}"
+    if by_shoulder:
+        measured = f"{bound.told} {limit_told(draft, bound)}".removesuffix(".")
+    return draft.number(
+        stem=[
+            f"Tire {model.designation}. {measured}. A nail hole goes straight through and is "
+            f"{draft.show(length(diameter))} across after damage removal.",
+            draft.rng.choice(
+                [
+                    "How far from the centerline may the center of the hole lie at most?",
+                    "What is the greatest distance of its center from the centerline at which it may be repaired?",
+                ]
+            ),
+        ],
+        key=length_mm(key).text,
+        tolerance="0.6 mm",
+        units=("in", "mm"),
+        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        unsafe=[f"above {length_mm(key + length('0.6 mm').value).text}"],
+        case=case,
+        clauses=[clause.id],
+        features={"unit": "mm"},
+    )

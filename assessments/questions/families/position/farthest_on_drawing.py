@@ -1,0 +1,68 @@
+"""How far out may the center of a straight hole lie? Marked on a plan of the crown."""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.crown import crown_bound, limit_told, passing_hole
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.formats import on_drawing
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.items.shapes import Frame, Region, region
+from training.drawings import level_plan
+from training.rulebook import length_mm
+
+_IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
+_LEVEL_MM = 8.0
+
+
+@item_family(
+    "farthest-on-drawing",
+    title="How far out, on the drawing",
+    skill="position",
+    formats=("place",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    bound = crown_bound(draft, model)
+    side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
+    diameter = passing_hole(draft, model.casing)
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
+    half_crown, half = float(bound.sure_mm), float(length(diameter).value) / 2
+
+    def at(frame: Frame, lateral: float) -> Region:
+        inner, outer = sorted((side * (lateral - _IN_MM) - frame.left, side * (lateral + _OUT_MM) - frame.left))
+        return region((inner, outer), (up - _LEVEL_MM, up + _LEVEL_MM))
+
+    def beyond(frame: Frame) -> Region:
+        limit, end = side * (half_crown - half + _OUT_MM + 0.1) - frame.left, frame.width if side > 0 else 0.0
+        return region((min(limit, end), max(limit, end)), (0, frame.height))
+
+    return on_drawing(
+        draft,
+        stem=[
+            f"The drawing shows one side of the crown of a {CASING_NAMES[model.casing]} from inside. The dashed lines "
+            "are the edges of the outermost groove. A nail hole goes straight through and is "
+            f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
+            "centerline to show its size.",
+            *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
+            rng.choice(
+                [
+                    "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",
+                    "How far out may the center of such a hole lie? Mark the place on the level line.",
+                ]
+            ),
+        ],
+        drawing=lambda: level_plan(case, up=up, side=side),
+        key=lambda frame: at(frame, half_crown - half),
+        wrong=lambda frame: [
+            (at(frame, half_crown + half), "hole-added"),
+            *((at(frame, float(edge_mm) - half), name) for name, edge_mm in reversed(bound.rivals)),
+            (at(frame, model.tread_width_mm / 4), "narrow-crown"),
+        ],
+        unsafe=lambda frame: [beyond(frame)],
+        case=case,
+        clauses=[bound.at_tread],
+        features={"side": side, "diameter_mm": 2 * half},
+    )

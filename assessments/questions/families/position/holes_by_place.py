@@ -1,0 +1,79 @@
+"""Several holes by where they lie and how they lean: which of them stay in the repairable crown all the way?"""
+
+from math import cos, radians, tan
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at
+from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.draws.draft import Choice, Draft, altered
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED, _CLEAR_MM = 7, 1.5
+_INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its lean decides
+
+
+@item_family(
+    "holes-by-place",
+    title="Which holes stay in the crown",
+    skill="position",
+    formats=("several",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    bound = crown_bound(draft, model)
+    diameter = passing_hole(draft, model.casing)
+    steep = edge_mm(draft.limit("injury.angle", model.casing))[1]
+    sure, lost, across = float(bound.sure_mm), float(bound.lost_mm), float(length(diameter).value)
+    keeps, narrower = (
+        float(edge_mm(edition.clause(bound.at_tread))[1])
+        for edition in (draft.edition, altered(draft.edition, "narrow-crown"))
+    )
+    right, wrong = list[Choice](), list[Choice]()
+    rulings, seen = list[Ruling](), set[int]()
+    while len(right) + len(wrong) < _OFFERED:
+        angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
+        lateral, outward = bound.inner_mm - rng.randint(*_INSET_MM[angle > steep]), rng.random() < 0.6
+        shift = model.crown_thickness_mm * tan(radians(angle)) * (1 if outward else -1)
+        at, exits, half = lateral, lateral + shift, across / cos(radians(angle)) / 2
+        far = max(at, exits) + half
+        is_near = any(sure - _CLEAR_MM < reach < lost + _CLEAR_MM for reach in (far, at + half))
+        if is_near or lateral in seen or (shift and abs(shift) < _CLEAR_MM):
+            continue
+        seen.add(lateral)
+        injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=outward)
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
+        stays = decision.verdict == "repair"
+        believed = {
+            "lean-ignored": at + half <= sure,
+            "lean-the-other-way": max(at, at - shift) + half <= sure,
+            "center-of-hole-counts": far - half <= sure,
+            **{name: (far if name == "groove-is-the-edge" else at + half) <= edge for name, edge in bound.rivals},
+            "any-lean-scraps": stays and not angle,
+            "steep-means-scrap": stays and angle <= steep,
+        }
+        if bound.basis != "shoulder":
+            believed["narrow-crown"] = far <= sure + keeps - narrower
+        why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
+        leans = f"leaning {angle} deg {'outward' if outward else 'inward'}" if angle else "straight through"
+        (right if stays else wrong).append(Choice(f"{lateral} mm off center, {leans}", why, unsafe=not stays))
+        rulings += [one for one in decision.deciding if not stays and one not in rulings]
+    if not right or not wrong:
+        raise Redraw("all alike")
+    return draft.several(
+        stem=[
+            f"Nail holes, each {diameter} across after damage removal, each alone in its tire. The tires are all "
+            f"alike: {CASING_NAMES[model.casing]}. {bound.told} The crown is {model.crown_thickness_mm} mm thick. "
+            "Each place is that of the hole's center on the tread.",
+            rng.choice(["Which may be repaired? Choose all.", "Which lie where a repair is allowed? Choose all."]),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition)),
+        features={"leaning": sum("leaning" in one.text for one in (*right, *wrong)), "staying": len(right)},
+    )

@@ -1,0 +1,79 @@
+"""A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
+
+from fractions import Fraction
+from math import radians, tan
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at
+from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
+from assessments.questions.cases.phrases import outcome
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.explanation import telling
+from assessments.questions.items.item import Item
+from training.drawings import cross_section
+from training.rulebook import Case
+
+_CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
+
+
+@item_family(
+    "lean-and-exit",
+    title="Where a leaning channel comes out",
+    skill="position",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    bound = crown_bound(draft, model)
+    mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
+    is_steep = rng.random() < 0.5
+    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
+    diameter = passing_hole(draft, model.casing, least=Fraction(1, 2))
+    gap = bound.outer_mm - bound.inner_mm  # where sources disagree nothing is asked
+    shift = int(model.crown_thickness_mm * tan(radians(angle)))
+    aims_out = rng.random() < 0.45
+    inset = rng.randint(5, max(6, shift - gap)) if aims_out else rng.randint(6, 20)
+    lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    placed = draft.placed(case)
+    clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
+    if abs(clear) < _CLEAR_MM:
+        raise Redraw("too close to the edge to be told from a drawing")
+    decision = draft.decide(case)
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
+    other_way = "180 deg" if injury["azimuth"] == "0 deg" else "0 deg"
+    turned = draft.case(looked_at(model, draft.edition, injuries=[{**injury, "azimuth": other_way}]))
+    method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
+    if decision.verdict in _AGAINST:
+        beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
+    else:
+        beliefs = [*((belief,) for belief in method), *((belief,) for belief in bound.refused_sooner)]
+    wrong = [_choice(draft, case, decision.verdict, beliefs=held) for held in beliefs]
+    wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
+    return draft.one(
+        stem=[
+            f"The drawing shows a nail hole in the crown of a {CASING_NAMES[model.casing]}, to scale, after damage "
+            "removal. Nothing else was found.",
+            *([] if bound.is_drawn else [bound.told]),
+            rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=telling(decision),
+        figure=lambda: cross_section(case, prefer=draft.prefer),
+        features={"lean_deg": angle, "distance_mm": round(abs(clear), 2)},
+    )
+
+
+def _choice(draft: Draft, case: Case, verdict: str, *, beliefs: tuple[str, ...] = (), also: str = "") -> Choice:
+    decision = draft.decide(case, *beliefs)
+    why = (*beliefs, also) if also else beliefs
+    releases = verdict in _AGAINST and decision.verdict == "repair"
+    return Choice(outcome(decision, draft.edition), why, releases, together=True)

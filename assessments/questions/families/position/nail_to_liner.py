@@ -1,0 +1,42 @@
+"""A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.crown import passing_hole
+from assessments.questions.cases.pierced import mark_exit
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_LEANS = (20, 22, 24, 36, 38, 40, 42, 45, 48, 50)
+_FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
+
+
+@item_family(
+    "nail-to-liner",
+    title="Where the channel reaches the liner",
+    skill="position",
+    formats=("place",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    angle, side, outward = rng.choice(_LEANS), rng.choice((-1, 1)), rng.random() < 0.5
+    lateral = side * rng.randint(22, model.tread_width_mm // 2 - 20)
+    injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    if abs(draft.placed(case).exit_lateral) > model.tread_width_mm / 2 - _FLAT_MM:
+        raise Redraw("the channel leaves the flat of the liner")
+    if any(ruling.between_statements for ruling in draft.decide(case).rulings):
+        raise Redraw("the sources disagree on this place")
+    return mark_exit(
+        draft,
+        case,
+        situation=[
+            f"The drawing shows a {CASING_NAMES[model.casing]} in cross-section, to scale, with a nail in its tread. "
+            "The channel runs straight on in the line of the nail."
+        ],
+        features={"lean_deg": angle},
+    )

@@ -1,0 +1,77 @@
+"""Three holes on a drawing of the crown: which of them lie where a repair is allowed?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.cases.phrases import listed
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.drawings import crown_plan
+from training.rulebook import Decision
+
+_NAMES = ("A", "B", "C")
+_MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
+
+
+@item_family(
+    "place-on-drawing",
+    title="Where it may be repaired",
+    skill="position",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    bound, end = crown_bound(draft, model), model.tread_width_mm // 2
+    diameter = passing_hole(draft, model.casing)
+    # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
+    inner, outer = bound.inner_mm, bound.outer_mm
+    near = [inner - rng.randint(5, 12), outer - 1]
+    places = [*near, rng.choice([rng.randint(8, inner - 25), rng.randint(outer + 4, end - 3)])]
+    if rng.random() < 0.4:
+        places[1] = rng.randint(outer + 4, end - 3)
+    rng.shuffle(places)
+    holes = [
+        hole(name, diameter=diameter, lateral_mm=place * rng.choice((-1, 1)), station_deg=station)
+        for name, place, station in zip(_NAMES, places, (10, 60, 110), strict=True)
+    ]
+    case = draft.case(looked_at(model, draft.edition, injuries=holes))
+    decision = draft.decide(case)
+    key = _passing(decision)
+    wrong = []
+    for mistake in (*_MISTAKES, *bound.refused_sooner):
+        passing = _passing(draft.decide(case, mistake))
+        wrong.append(Choice(_named(passing), (mistake,), unsafe=bool(passing - key)))
+    for bits in rng.sample(range(1 << len(_NAMES)), 3):
+        subset = {name for place, name in enumerate(_NAMES) if bits >> place & 1}
+        wrong.append(Choice(_named(subset), unsafe=bool(subset - key)))
+    size = float(length(diameter).value)
+    return draft.one(
+        stem=[
+            f"The drawing shows the crown of a {CASING_NAMES[model.casing]} from inside, with nail holes A, B and C. "
+            f"Each is {diameter} across after damage removal and goes straight through. Suppose that each were alone.",
+            *([] if bound.is_drawn else [bound.told]),
+            rng.choice(["Which of them may be repaired?", "Which of them lie where a repair is allowed?"]),
+        ],
+        key=Choice(_named(key)),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == bound.at_tread],
+        figure=lambda: crown_plan(case, prefer=draft.prefer),
+        features={"distance_mm": min(abs(place + size / 2 - float(bound.sure_mm)) for place in places)},
+    )
+
+
+def _passing(decision: Decision) -> set[str]:
+    """The holes that would be repaired if each were alone: no ruling on them rejects or refers."""
+    against = ("reject", "refer")
+    failing = {ruling.subject for ruling in decision.rulings if not ruling.holds and ruling.consequence in against}
+    return set(_NAMES) - failing
+
+
+def _named(names: set[str]) -> str:
+    if len(names) == len(_NAMES):
+        return "All three"
+    return f"Only {listed(sorted(names))}" if names else "None of them"

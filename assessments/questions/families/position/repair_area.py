@@ -1,0 +1,56 @@
+"""How wide is the area in which a tire of this size may be repaired?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, looked_at
+from assessments.questions.cases.crown import crown_bound
+from assessments.questions.cases.onroad import section_width_mm
+from assessments.questions.draws.draft import Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+
+@item_family(
+    "repair-area",
+    title="How wide the repair area is",
+    skill="position",
+    formats=("number",),
+    casings=(*LIGHT, "light-truck-steel"),
+    lesson="measure-and-choose/where-it-may-be",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    bound, rule = crown_bound(draft, model), draft.edition.crowns[model.casing]
+    if bound.basis != "section-width":
+        raise NoSuchLimit(f'family "repair-area": edition {draft.edition.name} measures no area by the section width')
+    section, tread = float(section_width_mm(model)), float(model.tread_width_mm)
+    half, own = rng.random() < 0.5, next(share for upto, share in rule.shares if section <= upto)
+    key, over = float(bound.sure_mm) * (1 if half else 2), 200 if half else 100
+    wrong = [(section * share / over, "share-of-another-width") for _, share in rule.shares if share != own]
+    wrong += [
+        (tread * own / over, "share-of-the-tread"),
+        (key * 2 if half else key / 2, "half-and-whole-mixed"),
+        (model.outer_groove_mm * (1 if half else 2), "groove-is-the-edge"),
+        (tread / 2 if half else tread, "tread-is-all-crown"),
+    ]
+    asked = (
+        ("How far from the crown centerline does that area reach to either side?",
+         "Up to what distance from the crown centerline may a hole and all of its width lie?")
+        if half else
+        ("How wide is that area, from edge to edge?", "What is the whole width of that area?")
+    )  # fmt: skip
+    return draft.number(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.designation}. Its tread is {model.tread_width_mm} mm wide, its "
+            f"outermost grooves begin {model.outer_groove_mm} mm from the crown centerline. A minor repair has to lie "
+            "in an area centered on the tread.",
+            rng.choice(asked),
+        ],
+        key=f"{key:g} mm",
+        tolerance="1 mm",
+        units=("mm", "in"),
+        wrong=[(f"{value:g} mm", why) for value, why in wrong],
+        unsafe=[f"above {key + 1:g} mm"],
+        case=draft.case(looked_at(model, draft.edition)),
+        clauses=[bound.at_tread],
+        features={"half": half},
+    )

@@ -1,0 +1,65 @@
+"""Two holes and the size of the units: is there room on the liner for both?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.crown import crown_bound, usual_hole
+from assessments.questions.cases.spacing import DIAMETER, SIZES, judged, station_deg
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.drawings import crown_plan
+
+
+@item_family(
+    "two-injuries",
+    title="Room for two repairs",
+    skill="position",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/two-injuries",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter", "repairs.gap")
+    length, width = rng.choice(SIZES)
+    across = rng.random() < 0.5
+    unit = length if across else width
+    apart = unit + rng.choice([rng.randint(-unit // 3, -5), rng.randint(6, unit // 2)])
+    room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
+    if across and apart > 2 * room:
+        raise Redraw("no room across the crown")
+    first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
+    size = usual_hole(draft, model.casing, DIAMETER)
+    holes = [hole("A", diameter=size, lateral_mm=first)]
+    holes.append(hole("B", diameter=size, lateral_mm=first - apart if across else first))
+    if not across:
+        holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
+    case = draft.case(looked_at(model, draft.edition, injuries=holes))
+    key, is_repaired, ruling = judged(draft, case, model, (length, width))
+    beliefs = (
+        ("width-and-length-mixed", (width, length), ()),
+        ("half-units", (length / 2, width / 2), ()),
+        ("holes-not-units", (length, width), ("holes-not-units",)),
+        ("outlines-may-not-meet", (length, width), ("outlines-may-not-meet",)),
+    )
+    wrong = []
+    for name, sizes, held in beliefs:
+        text, believed, _ = judged(draft, case, model, sizes, *held)
+        wrong.append(Choice(text, (name,), unsafe=believed and not is_repaired))
+    if draft.decide(case, "one-repair-a-tire").verdict == "reject":
+        wrong.append(Choice("Out of service: two holes in one tire", ("one-repair-a-tire",)))
+    way = "across the tire, side by side" if across else "around the tire, one behind the other"
+    return draft.one(
+        stem=[
+            f"Two nail holes in the crown of a {CASING_NAMES[model.casing]}, each {size} after damage removal and "
+            f"straight through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was found.",
+            f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
+            rng.choice(["Is there room for both?", "What follows for this tire?"]),
+        ],
+        key=Choice(key),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling],
+        figure=lambda: crown_plan(case, prefer=draft.prefer),
+        features={"distance_mm": abs(apart - unit), "across": across},
+    )

@@ -1,0 +1,70 @@
+"""The cutter was in a steel body: go on, cut again, or stop?"""
+
+from fractions import Fraction
+
+from assessments.questions.cases.bodies import repaired
+from assessments.questions.cases.casebook import CASING_NAMES, STEEL, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.crown import passing_hole
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import permits
+
+_ON = "Go on: work fluid into the channel"
+_CUT = "Cut again, then probe and measure again"
+_PLANT = "Stop and send it to a full-service plant"
+_STEM = "Go on, and take a thicker stem"
+_CLEAN = ("slides in clean", "finds nothing in the channel")
+_UNCLEAN = ("catches on wire", "feels a split between the plies", "brings out loose rubber")
+_LEAST = Fraction(2, 5)  # of the limit
+_OVER_MM = 3  # a hole that is too large is so by as much at most
+
+
+@item_family(
+    "after-the-cutter",
+    title="After the cutter",
+    skill="preparation",
+    formats=("one",),
+    casings=STEEL,
+    lesson="steel-bodies/repair-a-steel-body",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng, *repaired(draft))
+    passes, size, channel = (
+        draft.limit(name, model.casing) for name in ("job.passes_each_way", "injury.diameter", "job.channel")
+    )
+    fewest = int(draft.stated(passes).value)
+    state = rng.choice(("fine", "unclean", "few", "large"))
+    done = fewest - rng.randint(1, 2) if state == "few" else fewest + rng.randint(0, 2)
+    most = edge_mm(size)[1]
+    across = passing_hole(draft, model.casing, least=_LEAST)
+    if state == "large":
+        across = rng.choice(readings("mm", most, most + _OVER_MM))
+    probed = rng.choice(_UNCLEAN if state == "unclean" else _CLEAN)
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=across)]))
+    decision = draft.decide(case)
+    is_ready = permits(passes, f"{done} passes") and probed in _CLEAN
+    key = _PLANT if decision.verdict == "refer" else _ON if is_ready else _CUT
+    too_large = decision.verdict == "refer"
+    go_on = {"large": "size-does-not-matter", "few": "cable-as-fabric", "unclean": "wire-beds-in"}.get(state)
+    small = draft.decide(case, "light-limit-for-steel").verdict == "refer"
+    wrong = [
+        Choice(_ON, (go_on,) if go_on else (), unsafe=too_large),
+        Choice(_CUT, ("more-passes-never-hurt",)),
+        Choice(_PLANT, ("light-limit-for-steel",) if small else ("wire-ends-the-repair",)),
+        Choice(_STEM, ("size-does-not-matter",), unsafe=too_large),
+    ]
+    return draft.one(
+        stem=[
+            f"A nail hole in mid-crown of a {CASING_NAMES[model.casing]}. The cutter has gone through {done} times "
+            f"from each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
+            rng.choice(["What comes next?", "What do you do now?"]),
+        ],
+        key=Choice(key),
+        wrong=[one for one in wrong if one.text != key],
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == size.id],
+        clauses=[passes.id, channel.id],
+        features={"state": state, "passes": done},
+    )

@@ -1,0 +1,77 @@
+"""Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, pick_model
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import permits
+
+_FACTORS = ((1, 2), (2, 3), (3, 4), (9, 10))
+_TOO_FAST = ((3, 2), (2, 1), (5, 2), (3, 1))
+_WORDS = "{:,} rpm, {}, from {} first, {} each way"
+_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
+
+
+@item_family(
+    "cutter-setting",
+    title="How the cutter is run",
+    skill="preparation",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/clean-and-cut",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng, *repaired(draft))
+    speed, direction, start, passes = (
+        draft.limit(f"job.{name}", model.casing)
+        for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")
+    )
+    bounds = speed.strictest.upper or speed.strictest.quantities
+    fastest, fewest = int(bounds[0].value), int(draft.stated(passes).value)
+    slowest = int(draft.stated(speed).value) if speed.strictest.bound == "between" else 0
+
+    def rpm(factors: tuple[tuple[int, int], ...]) -> int:
+        above, below = rng.choice(factors)
+        found = fastest * above // below // 50 * 50
+        return found if found >= slowest else rng.randrange(-(-slowest // 50) * 50, fastest + 1, 50)
+
+    turns, sides = ("clockwise", "counterclockwise"), ("inside", "outside")
+    settings = [
+        (rpm(_FACTORS), turns[0], sides[0], fewest + rng.randint(0, 1), ()),
+        (rpm(_TOO_FAST), turns[0], sides[0], fewest, ("faster-is-cleaner",)),
+        (rpm(_FACTORS), turns[1], sides[0], fewest, ("cutter-turns-back",)),
+        (rpm(_FACTORS), turns[0], sides[1], fewest, ("outside-first",)),
+        (rpm(_FACTORS), turns[0], sides[0], rng.randint(1, fewest - 1), ("one-pass-will-do",)),
+        (rpm(_FACTORS), turns[0], sides[1], 1, ("outside-first", "one-pass-will-do")),
+        (rpm(_TOO_FAST), turns[1], sides[0], fewest + 1, ("faster-is-cleaner", "cutter-turns-back")),
+    ]
+    if model.casing not in LIGHT:  # what is right in a fabric body
+        other = int(draft.stated(draft.limit("job.cutter_speed")).value) * rng.choice((15, 18, 20)) // 20 // 50 * 50
+        enough = int(draft.stated(draft.limit("job.passes_each_way")).value)
+        settings[1] = (other, turns[0], sides[0], fewest, ("cable-as-fabric",))
+        if enough < fewest:  # a strict shop may ask as many of fabric as of cable
+            settings[4] = (rpm(_FACTORS), turns[0], sides[0], rng.randint(enough, fewest - 1), ("cable-as-fabric",))
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    for revolutions, turn, side, times, why in settings:
+        keeps = (
+            permits(speed, f"{revolutions} rpm")
+            and permits(direction, turn)
+            and permits(start, side)
+            and permits(passes, f"{times} passes")
+        )
+        many = _TIMES.get(times, f"{times} times")
+        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why, together=True))
+    return draft.one(
+        stem=[
+            f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following "
+            "the lean of the injury.",
+            rng.choice(["How is the cutter run?", "Which of these is right?"]),
+        ],
+        key=right[0],
+        wrong=wrong,
+        clauses=[speed.id, direction.id, start.id, passes.id],
+        features={"parameters": 4},
+    )

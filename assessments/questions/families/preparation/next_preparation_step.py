@@ -1,0 +1,26 @@
+"""Preparing the injury and the liner: what comes next?"""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import next_step
+
+# Where no source allows another order. Buffing and cementing the channel of a one-piece repair may change places.
+_AFTER = {
+    "two-piece": ("remove-damage", "probe", "outline", "buff", "brush", "remove-dust"),
+    "one-piece": ("remove-damage", "probe", "outline", "buff", "brush"),
+}
+
+
+@item_family(
+    "next-preparation-step",
+    title="The next step in preparation",
+    skill="preparation",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/outline-and-buff",
+)
+def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
+    return next_step(draft, _AFTER)

@@ -1,0 +1,33 @@
+"""Preparing the injury and the liner: put the steps in order."""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import put_in_order
+
+_AMONG = (
+    "measure-injury",
+    "clean-liner",
+    "remove-damage",
+    "measure-prepared",
+    "cement-channel",
+    "pull-stem",
+    "buff",
+    "brush",
+    "remove-dust",
+    "cement-area",
+)
+
+
+@item_family(
+    "order-of-preparation",
+    title="Preparation in order",
+    skill="preparation",
+    formats=("order",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/outline-and-buff",
+)
+def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
+    return put_in_order(draft, _AMONG)

@@ -1,0 +1,64 @@
+"""The unit and the margin are given: how large is the outline to buff?"""
+
+from fractions import Fraction
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.cases.casebook import CASING_NAMES, hole, looked_at, other_unit
+from assessments.questions.cases.crown import usual_hole
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import RepairUnit, parse_quantity, quantity
+
+_MM = (45, 50, 60, 65, 70, 75, 80, 90)
+_EIGHTHS = (14, 16, 18, 20, 22, 24, 26, 28)
+_TOLERANCE = "1 mm"
+
+
+@item_family(
+    "outline-to-buff",
+    title="Outline to buff",
+    skill="preparation",
+    formats=("number",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/outline-and-buff",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    unit = other_unit(rng, draft.prefer, draft.edition.units)
+    marks = sorted(rng.sample(_MM if unit == "mm" else _EIGHTHS, 2), reverse=True)
+    length, width = (quantity(Fraction(mark, 1 if unit == "mm" else 8), unit) for mark in marks)
+    draft.units = [
+        RepairUnit(kind, kind, length, width, None, (model.casing,), None) for kind in ("patch", "one-piece")
+    ]
+    size = usual_hole(draft, model.casing, "5 mm")
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=size)]))
+    decision = draft.decide(case)
+    if decision.plan is None or decision.plan[0].buff is None:
+        raise Redraw("something else decides")
+    side, asked = rng.choice((("length", length), ("width", width)))
+    clause = draft.limit("job.outline_margin", model.casing)
+    margin = draft.stated(clause)
+    key = parse_quantity(decision.plan[0].buff[side], "length")
+    wrong = [
+        (asked.value, "outline-is-the-unit"),
+        (asked.value + margin.value, "margin-once"),
+        (asked.value - 2 * margin.value, "margin-taken-off"),
+        ((width if side == "length" else length).value + 2 * margin.value, "width-and-length-mixed"),
+    ]
+    return draft.number(
+        stem=[
+            f"The repair unit for a hole in a {CASING_NAMES[model.casing]} is {length} long and {width} wide. In this "
+            f"shop the outline to buff is drawn {draft.show(margin)} beyond the unit on each side.",
+            f"What is the {side} of the outline?",
+        ],
+        key=key.text,
+        tolerance=_TOLERANCE,
+        units=("in", "mm"),
+        wrong=[(quantity(value, "mm").text, why) for value, why in wrong],
+        case=case,
+        clauses=[clause.id],
+        features={"unit": unit, "side": side, "mixed_units": unit != margin.unit},
+    )

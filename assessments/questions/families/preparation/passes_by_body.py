@@ -1,0 +1,56 @@
+"""The cutter has made some passes: how many are still needed for this body?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.sidewall import ply_words
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_TOLERANCE = "0 times"
+
+
+@item_family(
+    "passes-by-body",
+    title="Passes left, by body",
+    skill="preparation",
+    formats=("number",),
+    casings=(*LIGHT, *STEEL),
+    lesson="prepare-install-return/clean-and-cut",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    casing = rng.choice(draft.casings)
+    is_steel = casing in ("light-truck-steel", "truck")
+    clause = draft.limit("job.passes_each_way", casing)
+    other = draft.limit("job.passes_each_way", "passenger" if is_steel else "truck")
+    each, mistaken = int(draft.stated(clause).value), int(draft.stated(other).value)
+    inside, outside = rng.randint(1, each), rng.randint(0, each - 1)
+    key = 2 * each - inside - outside
+    taken_for = 2 * mistaken - inside - outside
+    wrong = [(2 * each, "limit-not-what-is-left"), (each - inside, "one-pass-will-do")]
+    if taken_for > 0 and each != mistaken:
+        wrong.append((taken_for, "belts-decide" if not is_steel else "size-marking-decides"))
+    wrong = [(count, why) for count, why in wrong if count != key]
+    if not wrong:
+        raise Redraw("no mistake would show")
+    times = {0: "not yet", 1: "once", 2: "twice"}
+    return draft.number(
+        stem=[
+            f"A nail hole in a {CASING_NAMES[casing].split(' with')[0]}. {ply_words(rng, steel_body=is_steel)} The "
+            f"carbide cutter has gone through {times.get(inside, f'{inside} times')} from inside and "
+            f"{times.get(outside, f'{outside} times')} from outside.",
+            rng.choice(
+                [
+                    "How many passes, from both sides together, are still needed at least?",
+                    "How many more passes does it need at least, both sides counted together?",
+                ]
+            ),
+        ],
+        key=f"{key} times",
+        tolerance=_TOLERANCE,
+        units=("times",),
+        wrong=[(f"{count} times", why) for count, why in wrong],
+        clauses=[clause.id],
+        features={"casing": casing, "steel_body": is_steel},
+    )

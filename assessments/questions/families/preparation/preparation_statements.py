@@ -1,0 +1,23 @@
+"""Statements about preparation: which of them are right?"""
+
+from assessments.questions.cases.bodies import BODY_WORDS, REPAIRED, body_of_work
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import statements
+
+
+@item_family(
+    "preparation-statements",
+    title="What is right in preparation",
+    skill="preparation",
+    formats=("several",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/clean-and-cut",
+)
+def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a fabric-body tire")
+    asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
+    stem = [f"Preparing a nail hole in {tire}: a trainer asks what is done.", asked]
+    return statements(draft, stem=stem, casing=casing)

@@ -1,0 +1,66 @@
+"""A cut in a tire on the road, its length and how deep it goes: what follows?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_SAID = {
+    "advise": "Leave it on the road: tell the customer",
+    "inspect": "Open the cut first: see how deep it goes",
+    "refer": "Send it on: a full-service plant decides",
+    "reject": "Off the road: too long a cut down to the cord",
+}
+_DEEP = {
+    "cord": "Opened with a blunt tool it shows cord",
+    "rubber": "Opened with a blunt tool it shows rubber all the way down",
+    "": "Nobody has opened it yet",
+}
+# What people make of a cut, by what follows from it and what they do instead.
+_BELIEFS = {
+    "reject": (("advise", "cut-holds-air"), ("refer", "plant-mends-any-cut")),
+    "refer": (("advise", "short-cut-may-run"), ("reject", "cord-is-the-end")),
+    "inspect": (("advise", "cut-never-opened"), ("reject", "long-cut-is-the-end"), ("refer", "plant-mends-any-cut")),
+    "advise": (("reject", "long-cut-is-the-end"), ("refer", "plant-mends-any-cut")),
+}
+
+
+@item_family(
+    "cut-on-road",
+    title="A cut in a tire on the road",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    ask_where(draft, "injury.cut_length", "injury.reaches")
+    model = draft.pick_model()
+    limit = int(cut_limit(draft, model)[1])
+    reaches = rng.choice(("cord", "cord", "rubber", ""))
+    length = rng.randint(limit + 2, limit + 14) if reaches != "cord" or rng.random() < 0.5 else rng.randint(12, limit)
+    cut = {"id": "A", "kind": "cut", "length": f"{length} mm", **({"reaches": reaches} if reaches else {})}
+    data, decision = on_the_road(draft, model, injuries=[cut])
+    if decision.verdict not in _SAID:
+        raise Redraw("something else decides")
+    why = dict(_BELIEFS[decision.verdict])
+    wrong = [
+        Choice(said, (why[verdict],) if verdict in why else (), verdict == "advise" != decision.verdict)
+        for verdict, said in _SAID.items()
+        if verdict != decision.verdict
+    ]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.size}, in service. In its sidewall is a cut {length} mm long. "
+            f"{_DEEP[reaches]}. Nothing else was found.",
+            rng.choice(["What follows for this tire?", "What do you do with this tire?"]),
+        ],
+        key=Choice(_SAID[decision.verdict]),
+        wrong=wrong,
+        case=draft.case(data),
+        rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
+        features={"distance_mm": abs(length - limit), "reaches": reaches or "not opened"},
+    )

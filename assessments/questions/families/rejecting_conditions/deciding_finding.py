@@ -1,0 +1,57 @@
+"""A tire that is out of service: which of the things on its ticket decides?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.phrases import reasons
+from assessments.questions.cases.ticket import ASPECTS, write_ticket
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.explanation import telling
+from assessments.questions.items.item import Item
+
+
+@item_family(
+    "deciding-finding",
+    title="Which finding decides",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    aspects = ["size", rng.choice(("place", "lean")), *rng.sample(("tread", "rubber", "repair"), 2)]
+    rng.shuffle(aspects)
+    guilty = rng.choice(aspects)
+    ticket = write_ticket(draft, aspects, guilty)
+    decision = draft.decide(ticket.case)
+    if decision.verdict not in ("reject", "refer") or len(reasons(decision, draft.edition)) != 1:
+        raise Redraw("more than one finding decides, or none")
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
+    wrong = []
+    for name in aspects:
+        if name != guilty:
+            believed = draft.decide(ticket.case, *ticket.mild, ticket.strict[name])
+            why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
+            wrong.append(Choice(ASPECTS[name], why))
+    steel = ticket.model.casing in STEEL  # some of them a plant may still mend
+    asked = ["Which of these takes it out of service?", "Which of these alone ends the evaluation?"]
+    if steel:
+        asked = [
+            "Which of these rules out a repair in this shop?",
+            "Which of these alone keeps it from being repaired?",
+        ]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[ticket.model.casing]}, {ticket.model.designation}, was looked over inside and outside "
+            f"and is {'not to be repaired here' if steel else 'out of service'}. On its ticket:",
+            *(f"{ticket.lines[name]}." for name in aspects),
+            rng.choice(asked),
+        ],
+        key=Choice(ASPECTS[guilty]),
+        wrong=wrong,
+        case=ticket.case,
+        rulings=telling(decision),
+        features={"findings": len(aspects), "decides": guilty},
+    )

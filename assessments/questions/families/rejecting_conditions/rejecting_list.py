@@ -1,0 +1,78 @@
+"""A list of findings: which of them end the evaluation, whatever else there is?"""
+
+from typing import Any
+
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.phrases import SEEN
+from assessments.questions.cases.ticket import lenient
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_Note = tuple[dict[str, Any], str, tuple[str, ...]]
+_OFFERED = 8
+# What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
+_HARMLESS: tuple[_Note, ...] = (
+    ({"found": ["weather-checking"]}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
+    ({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", ("half-tread",)),
+    ({"injuries": [{"id": "S", "kind": "surface"}]}, "a nick in a tread block that goes through nothing", ()),
+    (
+        {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]},
+        "an earlier stem and patch in the crown, every edge bonded",
+        ("any-earlier-repair-scraps",),
+    ),
+    ({"injuries": [hole(diameter="4 mm")]}, "a nail hole in mid-crown, 4 mm after damage removal", ("stricter-size",)),
+)
+
+
+@item_family(
+    "rejecting-list",
+    title="Which findings end the evaluation",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    count = rng.randint(_OFFERED - len(_HARMLESS), _OFFERED - 1)
+    offered: list[_Note] = [
+        ({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in rng.sample(sorted(lenient().items()), count)
+    ]
+    offered += rng.sample(_HARMLESS, _OFFERED - count)
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for more, words, why in offered:
+        if "depth" in more and draft.edition.units == "mm":
+            more, words = {"depth": "4 mm"}, words.replace("5/32 in", "4 mm")
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, **more)))
+        choice = Choice(words.capitalize() if not words[0].isdigit() else words, why)
+        if decision.verdict == "reject":
+            rulings += decision.deciding
+            right.append(choice)
+        else:
+            wrong.append(choice)
+    return draft.several(
+        stem=[
+            rng.choice(
+                [
+                    "Each of these was found on its own, on another tire, off the wheel.",
+                    "Tires on the rack, and one note on each.",
+                ]
+            ),
+            rng.choice(
+                [
+                    "Which of them take the tire out of service? Choose all.",
+                    "Which of them end the evaluation of their tire? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition)),
+        features={"findings": _OFFERED, "rejecting": len(right)},
+    )

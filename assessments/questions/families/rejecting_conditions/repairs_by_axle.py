@@ -1,0 +1,76 @@
+"""Truck tires with an earlier repair, each on its axle: which of them may stay where they run?"""
+
+from assessments.questions.cases.trucks import SIZES, in_service
+from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_PLACES = {"front": "Steer axle", "drive": "Drive axle", "trailer": "Trailer axle"}
+# Kind, zone, is it sound, how it looks.
+_REPAIRS = (
+    ("section", "sidewall", True, "a plant's section repair in the sidewall, level and tight"),
+    ("section", "shoulder", True, "a plant's section repair in the shoulder, level and tight"),
+    ("section", "sidewall", False, "a plant's section repair in the sidewall, one edge lifting"),
+    ("two-piece", "crown", True, "a stem under a patch in the crown, every edge bonded"),
+    ("one-piece", "crown", True, "a one-piece unit in the crown, every edge bonded"),
+    ("two-piece", "shoulder", True, "a stem under a patch in the shoulder, every edge bonded"),
+    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air"),
+    ("string", "crown", True, "a string plug in the crown, holding air"),
+)
+_MILD = ("section-on-any-axle", "earlier-repair-anywhere", "earlier-repair-holds", "earlier-repair-not-looked-at")
+_STRICT = ("section-repair-scraps", "any-earlier-repair-scraps")
+_OFFERED, _SECTIONS = 5, 3
+
+
+@item_family(
+    "repairs-by-axle",
+    title="Repaired truck tires, by axle",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=("truck",),
+    lesson="steel-bodies/duals-and-axles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    if "section-repair-in-front" not in draft.edition.clauses:
+        raise NoSuchLimit(
+            f'family "repairs-by-axle": edition {draft.edition.name} says nothing of section repairs by axle'
+        )
+    base, _ = in_service(draft, size=rng.choice(SIZES), axle="drive", depth="9/32 in")
+    every = [(axle, repair) for axle in _PLACES for repair in _REPAIRS]
+    sections = [one for one in every if one[1][0] == "section"]
+    offered = rng.sample(sections, rng.randint(2, _SECTIONS))
+    offered += rng.sample([one for one in every if one not in sections], _OFFERED - len(offered))
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for axle, (kind, zone, sound, look) in offered:
+        earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": sound}
+        data = {**base, "position": {**base["position"], "axle": axle}, "earlier_repairs": [earlier]}
+        case = draft.case(data)
+        decision = draft.decide(case)
+        runs = decision.verdict == "accept"
+        held = [name for name in (_STRICT if runs else _MILD) if (draft.decide(case, name).verdict == "accept") != runs]
+        (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), unsafe=not runs))
+        rulings += [] if runs else decision.deciding
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"Tires {base['tire']['designation']} of a truck and its trailer were looked over inside and outside. Each "
+            "was repaired once before, and all else is in order.",
+            rng.choice(
+                [
+                    "Which of them may stay in service where they run? Choose all.",
+                    "Which of them may go on running in their places? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(base),
+        features={"sections": sum("section" in choice.text for choice in (*right, *wrong)), "running": len(right)},
+    )

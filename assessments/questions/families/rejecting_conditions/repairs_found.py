@@ -1,0 +1,71 @@
+"""Several tires, each repaired before: beside which of the earlier repairs may a new nail hole be repaired?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, hole, looked_at
+from assessments.questions.cases.crown import passing_hole
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Decision, Ruling
+
+_OFFERED = 7
+_ASKED = "With which of them does the tire stay repairable? Choose all."
+_BONDED = ("every edge bonded", "flat and bonded all around", "tight to the liner everywhere")
+_HOLDS_AIR, _FAILED = "holding air", ("one edge lifting", "cracked across")
+_PROPER = {"two-piece": "A stem under a patch", "one-piece": "A one-piece unit"}
+_IMPROPER = {
+    "string": "A string plug",
+    "patch-only": "A patch over an open channel",
+    "stem-only": "A stem without a patch",
+}
+
+
+@item_family(
+    "repairs-found",
+    title="Which earlier repairs may stay",
+    skill="rejecting-conditions",
+    formats=("several",),
+    lesson="measure-and-choose/two-injuries",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    injury = hole(diameter=passing_hole(draft, model.casing))
+    proper = [(kind, "crown", state, "any-earlier-repair-scraps") for kind in _PROPER for state in _BONDED]
+    improper = [
+        [(kind, "crown", _HOLDS_AIR, "earlier-repair-holds") for kind in _IMPROPER],
+        [(kind, zone, _BONDED[0], "earlier-repair-anywhere") for kind in _PROPER for zone in ("shoulder", "sidewall")],
+        [(kind, "crown", state, "earlier-repair-not-looked-at") for kind in _PROPER for state in _FAILED],
+    ]
+    mixed = [one for some in improper for one in rng.sample(some, 2)]
+    rng.shuffle(mixed)
+    found = [*rng.sample(proper, rng.randint(1, 4)), *mixed]
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    known: dict[tuple[str, str, bool], Decision] = {}
+    for kind, zone, state, mistake in found[:_OFFERED]:
+        which = kind, zone, state not in _FAILED
+        if which not in known:
+            old = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": which[2], "station": "180 deg"}
+            case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
+            known[which] = draft.decide(case)
+            if draft.decide(case, mistake).verdict == known[which].verdict:
+                raise Redraw("the misconception decides nothing")
+        decision = known[which]
+        stays = decision.verdict == "repair"
+        text = f"{(_PROPER | _IMPROPER)[kind]} in the {zone}, {state}"
+        (right if stays else wrong).append(Choice(text, (mistake,), unsafe=not stays))
+        rulings += [one for one in decision.deciding if not stays and one not in rulings]
+    return draft.several(
+        stem=[
+            f"Each of these earlier repairs was found in another {CASING_NAMES[model.casing]}. On the far side, near "
+            "the crown centerline, each has a new nail hole that may be repaired by itself.",
+            rng.choice(["Beside which of them may the new hole be repaired? Choose all.", _ASKED]),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition, injuries=[injury])),
+        features={"repairs": _OFFERED, "staying": len(right)},
+    )

@@ -1,0 +1,70 @@
+"""A truck tire comes in with less air than it should have: what is done with it where it stands?"""
+
+from assessments.questions.cases.casebook import FINDINGS
+from assessments.questions.cases.trucks import AXLES, SIZES, in_service
+from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_DOWN = "Let all the air out where it stands, take it off and look inside"
+_FILL = "Fill it where it stands by remote control, and find the cause"
+_OFF = "Take the wheel off with the air in it, and look at it inside"
+_BY_HAND = "Fill it by hand, listen, and let it run if it holds"
+_SCRAP = "Take it out of service, as it has been run soft"
+_KEYS = {"inspect": _DOWN, "accept": _FILL}
+_BELOW, _ABOVE = 25, 15  # as many percent from the line at most
+
+
+@item_family(
+    "run-low",
+    title="Found low on a truck",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=("truck",),
+    lesson="steel-bodies/run-soft-and-the-cage",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause = draft.edition.clauses.get("run-low-single-piece")
+    if clause is None:
+        raise NoSuchLimit(f'family "run-low": edition {draft.edition.name} draws no line for pressure as found')
+    size, axle, wheel = rng.choice(SIZES), rng.choice(sorted(AXLES)), rng.choice(("single-piece", "multi-piece"))
+    state = rng.choice(("low", "fair", "nail"))
+    line = int(draft.stated(clause).number)
+    percent = line + (-rng.randint(2, _BELOW) if state == "low" else rng.randint(2, _ABOVE))
+    unit, wanted = ("psi", 5 * rng.randint(19, 25)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(66, 86))
+    found = round(wanted * percent / 100)
+    data, _ = in_service(draft, size=size, axle=axle, depth="9/32 in", dual=axle != "front")
+    data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}", "found": f"{found} {unit}"}}
+    data["position"] |= {"wheel": wheel}
+    data["findings"] = dict.fromkeys(FINDINGS, False)
+    if state == "nail":
+        data |= {"purpose": "repair", "injuries": [{"id": "A", "kind": "puncture"}], "findings": {}}
+    case = draft.case(data)
+    decision = draft.decide(case)
+    if decision.verdict != ("accept" if state == "fair" else "inspect"):
+        raise Redraw("something else decides")
+    stands = state == "fair"
+    half = draft.decide(case, "half-pressure-line").verdict == "accept"
+    filled = {"low": ("half-pressure-line",) if half else (), "fair": (), "nail": ("look-from-outside",)}[state]
+    wrong = [
+        Choice(_FILL, filled, unsafe=not stands),
+        Choice(_DOWN, ("any-loss-is-run-soft",)),
+        Choice(_OFF, ("air-left-in",)),
+        Choice(_BY_HAND, ("air-and-go", "stand-over-it"), unsafe=not stands),
+        Choice(_SCRAP, ("judged-unseen",)),
+    ]
+    seen = "A nail sits in its tread, and it is to be repaired" if state == "nail" else "No damage is seen or suspected"
+    return draft.one(
+        stem=[
+            f"A tire {size} stands on the {AXLES[axle]} of a truck with a trailer, on a {wheel} wheel. Cold, it "
+            f"should have {wanted} {unit} and is found with {found} {unit}. {seen}.",
+            rng.choice(["What do you do with it?", "What is done with it now?"]),
+        ],
+        key=Choice(_KEYS[decision.verdict]),
+        wrong=[one for one in wrong if one.text != _KEYS[decision.verdict]],
+        case=case,
+        rulings=decision.deciding,
+        features={"state": state, "percent": percent},
+    )

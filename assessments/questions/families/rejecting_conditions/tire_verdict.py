@@ -1,0 +1,59 @@
+"""A tire with several things noted on it: what do you do with it, and why?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.phrases import outcome, reasons
+from assessments.questions.cases.ticket import ASPECTS, write_ticket
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.explanation import telling
+from assessments.questions.items.item import Item
+
+_GUILTY = 0.6
+
+
+@item_family(
+    "tire-verdict",
+    title="Verdict on a tire",
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    aspects = ["size", rng.choice(("place", "lean")), *rng.sample(("tread", "rubber", "repair"), 2)]
+    rng.shuffle(aspects)
+    guilty = rng.choice(aspects) if rng.random() < _GUILTY else None
+    ticket = write_ticket(draft, aspects, guilty)
+    decision = draft.decide(ticket.case)
+    if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
+        guilty and len(reasons(decision, draft.edition)) > 1
+    ):
+        raise Redraw("the ticket decides otherwise than meant")
+    if any(ruling.between_statements for ruling in decision.rulings):
+        raise Redraw("the sources disagree on this place")
+    plants = [("plant-mends-everything",)] if ticket.model.casing in STEEL and decision.verdict == "reject" else []
+    wrong = []
+    for held in [
+        ticket.mild if guilty else (),
+        *((*ticket.mild, strict) for strict in ticket.strict.values()),
+        *plants,
+    ]:
+        if held:
+            believed = draft.decide(ticket.case, *held)
+            unsafe = bool(guilty) and believed.verdict == "repair"
+            wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe, together=True))
+    return draft.one(
+        stem=[
+            f"{CASING_NAMES[ticket.model.casing].capitalize()}, {ticket.model.designation}, off the wheel, looked over "
+            "inside and outside. On the ticket:",
+            *(f"{ticket.lines[name]}." for name in aspects),
+            rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What follows?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=ticket.case,
+        rulings=telling(decision),
+        features={"findings": len(aspects), "aspects": sorted(ASPECTS.keys() & set(aspects)), "rejects": bool(guilty)},
+    )

@@ -1,0 +1,70 @@
+"""Tread depths around a truck: which of them take their tire out of service, where it sits?"""
+
+from assessments.questions.cases.casebook import depths, edge_mm
+from assessments.questions.cases.trucks import SIZES, in_service
+from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_PLACES = (("front", "Steer axle"), ("drive", "Drive axle"), ("trailer", "Trailer axle"))
+_OFFERED = 5
+
+
+@item_family(
+    "tread-by-axle",
+    title="Tread of a truck, by axle",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=("truck",),
+    lesson="inspect-and-reject/tread-and-wear",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    steer = next(
+        (one for one in draft.edition.clauses.values() if one.quantity == "tread.least_depth" and "truck" in one.casings
+         and any(condition.quantity == "position.axle" for condition in one.when)), None)  # fmt: skip
+    if steer is None:
+        raise NoSuchLimit(f'family "tread-by-axle": edition {draft.edition.name} has no limit by axle')
+    # Below the limit of all wheels, between it and that of the steer axle, and above both.
+    found = depths("in", 0, edge_mm(steer)[1] * 2)
+    size = rng.choice(SIZES)
+    offered: dict[str, tuple[str, str]] = {}
+    while len(offered) < _OFFERED:
+        axle, words = rng.choice(_PLACES)
+        depth = rng.choice(found)
+        offered[f"{words}: {depth} in the lowest major groove"] = (axle, depth)
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    case = None
+    for words, (axle, depth) in offered.items():
+        data, decision = in_service(draft, size=size, axle=axle, depth=depth)
+        case = case or draft.case(data)
+        if decision.verdict == "reject":
+            # the lower limit for every wheel would let this one pass on the steer axle
+            mild = in_service(draft, size=size, axle="drive", depth=depth)[1].verdict != "reject"
+            right.append(Choice(words, ("tread-not-asked",) if not mild else ()))
+            rulings += decision.deciding
+        else:
+            strict = in_service(draft, size=size, axle="front", depth=depth)[1].verdict == "reject"
+            wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",)))
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"A truck with a trailer, tires {size}, stands for inspection. The least depth found on five tires:",
+            rng.choice(
+                [
+                    "Which of these tires may not stay in service? Choose all.",
+                    "Which of these are worn out for the place where they run? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=case,
+        features={"worn": len(right)},
+    )

@@ -1,0 +1,66 @@
+"""Tread depths on vehicles of different mass: which of them are worn out where they run?"""
+
+from assessments.questions.cases.casebook import LIGHT, STEEL
+from assessments.questions.cases.onroad import PLACES, ask_where, on_the_road
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+_BELIEFS = ("car-tread-for-all", "heavy-tread-for-all", "part-worn-in-service")
+_TENTHS = (6, 8, 9, 11, 12, 13, 14, 15, 17, 18, 19, 21, 23, 25)
+
+
+@item_family(
+    "tread-by-vehicle",
+    title="Tread by the mass of the vehicle",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/tread-and-wear",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",))
+    offered: set[str] = set()
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    case = None
+    while len(offered) < _OFFERED:
+        model = draft.pick_model()
+        place, depth = rng.choice(PLACES[model.casing]), f"{rng.choice(_TENTHS) / 10:g} mm"
+        words = f"{place.words}: {depth}"
+        if words in offered:
+            continue
+        offered.add(words)
+        data, decision = on_the_road(draft, model, place, depth=depth)
+        case = case or draft.case(data)
+        worn = decision.verdict == "reject"
+        why = tuple(
+            held for held in _BELIEFS
+            if (on_the_road(draft, model, place, held, depth=depth)[1].verdict == "reject") != worn
+        )  # fmt: skip
+        (right if worn else wrong).append(Choice(words, why))
+        rulings += [one for one in decision.rulings if one.clause.startswith("tread-depth")]
+    if not right or not wrong or not any(choice.why for choice in wrong + right):
+        raise Redraw("none is worn, or nothing tells who mixes the limits up")
+    return draft.several(
+        stem=[
+            "Five vehicles at their inspection, each with its gross mass. The figure is the least depth of one tire, "
+            "all the way round and within the central three quarters of its tread.",
+            rng.choice(
+                [
+                    "Which of these tires may not stay on the road? Choose all.",
+                    "Which of them are worn out for the vehicle they run on? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=case,
+        features={"worn": len(right)},
+    )

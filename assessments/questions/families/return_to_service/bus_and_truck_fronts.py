@@ -1,0 +1,70 @@
+"""Tires for the wheels of a bus or a truck: which of them may go where they are meant to?"""
+
+from typing import Any
+
+from assessments.questions.cases.trucks import in_service
+from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+SIZE = "11R22.5 144/142L"
+# How it looks; what the case says of it, depth aside; who lets it run where it may not, who forbids it where it may.
+TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
+    ("a retread, bonded all around", {"retreaded": True}, "retread-anywhere", "no-retread-in-front"),
+    ("regrooved, and marked regroovable", {"found": "regrooved"}, "regrooved-anywhere", "no-regrooved-tire"),
+    ("a sound stem and patch in mid-crown", {"repair": ("two-piece", "crown")}, "", "no-repair-in-front"),
+    ("a sound section repair in the sidewall", {"repair": ("section", "sidewall")}, "section-on-any-axle", ""),
+    ("3/32 in of tread at its lowest", {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
+    ("5/32 in of tread at its lowest", {"depth": "5/32 in"}, "", "half-tread"),
+)
+PLACES = {"Front of a bus": ("bus", "front"), "Front of a truck": ("truck", "front"), "Drive axle": ("truck", "drive")}
+_OFFERED = 5
+
+
+@item_family(
+    "bus-and-truck-fronts",
+    title="Front wheels of buses and trucks",
+    skill="return-to-service",
+    formats=("several",),
+    casings=("truck",),
+    lesson="steel-bodies/duals-and-axles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    if "retread-on-bus-front" not in draft.edition.clauses:
+        raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} says nothing of front wheels')
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for place, (look, said, mild, strict) in rng.sample([(one, tire) for one in PLACES for tire in TIRES], _OFFERED):
+        vehicle, axle = PLACES[place]
+        data, _ = in_service(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
+        data["position"]["vehicle"] = vehicle
+        data["tire"]["retreaded"] = said.get("retreaded", False)
+        if "found" in said:
+            data["findings"][said["found"]] = True
+        if "repair" in said:
+            kind, zone = said["repair"]
+            data["earlier_repairs"] = [{"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": True}]
+        decision = draft.decide(draft.case(data))
+        runs = decision.verdict in ("accept", "advise")
+        why = strict if runs else mild
+        (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), unsafe=not runs))
+        rulings += [one for one in decision.deciding if one not in rulings]
+    if not right or not wrong:
+        raise Redraw("all of them, or none")
+    return draft.several(
+        stem=[
+            f"Truck tires {SIZE} were looked over inside and outside. But for what is said, they are in order, with "
+            "plenty of tread.",
+            rng.choice(
+                ["Which of them may be fitted there? Choose all.", "Which may run in these places? Choose all."]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        features={"running": len(right)},
+    )

@@ -1,0 +1,23 @@
+"""Statements about the way back to the road: which of them are right?"""
+
+from assessments.questions.cases.bodies import BODY_WORDS, REPAIRED, body_of_work
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import statements
+
+
+@item_family(
+    "return-to-service-statements",
+    title="What is right on the way back to the road",
+    skill="return-to-service",
+    formats=("several",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/return-to-service",
+)
+def build(draft: Draft) -> Item:
+    casing = body_of_work(draft)
+    tire = BODY_WORDS.get(casing, "a passenger tire")
+    asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
+    stem = [f"The repair is done, and {tire} goes back on its wheel and vehicle.", asked]
+    return statements(draft, stem=stem, casing=casing)

@@ -1,0 +1,50 @@
+"""When is the wheel torque checked again? Asked as odometer readings, so that the distance has to be known."""
+
+from assessments.questions.cases.bodies import REPAIRED, common_limit
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+# Multiples of the nearer and the farther limit, and who takes them for right.
+_TOO_FAR = (10, 30, 60)
+_NAMES = {"mi": "miles", "km": "kilometers"}
+
+
+@item_family(
+    "torque-recheck",
+    title="When the torque is checked again",
+    skill="return-to-service",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/return-to-service",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause = common_limit(draft, "job.torque_recheck")
+    low, high = draft.stated(clause), clause.strictest.upper[0]
+    near, far = (int(end.text.split()[0]) for end in (low, high))
+    at = rng.randrange(8_000, 90_000, 10)
+    later = rng.sample(_TOO_FAR, 2)
+
+    def between(first: int, last: int) -> str:
+        return f"Between {at + first:,} and {at + last:,}"
+
+    wrong = [Choice(between(near * times, far * times), ("recheck-late",)) for times in later]
+    wrong.append(Choice(between(1, near // 5), ("recheck-at-once",)))
+    wrong.append(Choice(between(near // 5, near // 2), ("recheck-at-once",)))
+    distance = _NAMES.get(low.unit, low.unit)
+    return draft.one(
+        stem=[
+            f"The wheel went back on with the torque wrench at an odometer reading of {at:,} {distance}.",
+            rng.choice(
+                [
+                    "Between which readings is its torque checked again?",
+                    "The customer asks when to come back for the recheck. At which reading?",
+                ]
+            ),
+        ],
+        key=Choice(between(near, far)),
+        wrong=wrong,
+        clauses=[clause.id],
+        features={"odometer": at},
+    )

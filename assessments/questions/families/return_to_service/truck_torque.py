@@ -1,0 +1,60 @@
+"""The nuts of a truck wheel: which reading of the torque wrench is right for the stud?"""
+
+from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from training.rulebook import Quantity, in_unit, parse_quantity, quantity
+
+# What others take for right [lbf.ft]: the torque of a car, and what someone pulls who adds to be safe.
+_CAR, _TIGHT = ("80 lbf.ft", "120 lbf.ft"), ("575 lbf.ft", "700 lbf.ft")
+_STEP = 5
+
+
+@item_family(
+    "truck-torque",
+    title="Torque of truck wheel nuts",
+    skill="return-to-service",
+    formats=("one",),
+    casings=("truck",),
+    lesson="steel-bodies/duals-and-axles",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause, thinner = (draft.edition.clauses.get(f"torque-{stud}") for stud in ("m22", "m20"))
+    if clause is None or thinner is None:
+        raise NoSuchLimit(f'family "truck-torque": edition {draft.edition.name} gives no torque for studs of trucks')
+    unit, other = ("lbf.ft", "N.m") if draft.prefer == "in" else ("N.m", "lbf.ft")
+
+    def reading(low: Quantity, high: Quantity, of: str = unit, shown: str = unit) -> Quantity:
+        """A reading between two torques, its number in one unit, and shown with another where units are mixed."""
+        least, most = (int(in_unit(end, of)) for end in (low, high))
+        return quantity(rng.randrange(-(-least // _STEP) * _STEP, most + 1, _STEP), shown)
+
+    def ends(statement_of: str) -> tuple[Quantity, Quantity]:
+        statement = draft.clause(statement_of).strictest
+        pairs = list(zip(statement.quantities, statement.upper, strict=True))
+        return next(((low, high) for low, high in pairs if low.unit == unit), pairs[0])
+
+    right = reading(*ends(clause.id))
+    car, tight = (tuple(parse_quantity(end, "torque") for end in pair) for pair in (_CAR, _TIGHT))
+    rivals = [
+        (reading(*ends(thinner.id)), "torque-of-a-thinner-stud"),
+        (reading(car[0], car[1]), "truck-nuts-as-car-nuts"),
+        (reading(tight[0], tight[1]), "tighter-is-safer"),
+        (reading(*ends(clause.id), shown=other), "units-of-torque-mixed"),
+    ]
+    return draft.one(
+        stem=[
+            "A hub-piloted wheel goes back on a truck: M22 studs, one flange nut on each. The vehicle maker's sheet "
+            "gives what is usual for these studs.",
+            rng.choice(["Which reading of the torque wrench is right?", "To which of these are the nuts tightened?"]),
+        ],
+        key=Choice(f"{right.text} on the wrench", value=right.value),
+        wrong=[
+            Choice(f"{one.text} on the wrench", (why,), value=one.value)
+            for one, why in rivals
+            if not clause.strictest.permits(one)
+        ],
+        clauses=[clause.id],
+        features={"unit": unit},
+    )

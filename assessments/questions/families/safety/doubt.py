@@ -1,0 +1,65 @@
+"""Something was seen that nobody can judge: what follows?"""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.cases.casebook import CASING_NAMES, STEEL, hole, looked_at, pick_model
+from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.cases.phrases import DOUBTFUL, outcome
+from assessments.questions.cases.ticket import where_words
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
+
+
+@item_family(
+    "doubt",
+    title="In doubt",
+    skill="safety",
+    formats=("one",),
+    casings=REPAIRED,
+    lesson="inspect-and-reject/off-the-wheel",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = pick_model(rng, *repaired(draft))
+    finding = rng.choice(sorted(DOUBTFUL))
+    is_cleared = rng.random() < 0.4
+    diameter = passing_hole(draft, model.casing)
+    bound = crown_bound(draft, model)
+    strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
+    lateral = (bound.inner_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral_mm=lateral)
+    doubtful = () if is_cleared else (finding,)
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
+    decision = draft.decide(case)
+    if decision.verdict != ("repair" if is_cleared else "reject"):
+        raise Redraw("something else decides")
+    mild = () if is_cleared else ("doubt-is-fine",)
+    beliefs = [*((*mild, belief) for belief in strict), mild or ("any-lean-is-steep",)]
+    wrong = []
+    for held in beliefs:
+        believed = draft.decide(case, *held)
+        wrong.append(
+            Choice(
+                outcome(believed, draft.edition), held, not is_cleared and believed.verdict == "repair", together=True
+            )
+        )
+    if is_cleared:
+        doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=[finding])))
+        wrong.append(Choice(outcome(doubted, draft.edition), ("judged-unseen",)))
+    mark = f"a faint mark inside, {_CLEARED}" if is_cleared else DOUBTFUL[finding]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, "
+            f"{diameter} after damage removal, its center {where_words(model, bound, lateral)}.",
+            f"Also seen: {mark}. Nothing else was found.",
+            rng.choice(["What do you do?", "What follows?"]),
+        ],
+        key=Choice(outcome(decision, draft.edition)),
+        wrong=wrong,
+        case=case,
+        rulings=decision.deciding,
+        features={"in_doubt": not is_cleared},
+    )

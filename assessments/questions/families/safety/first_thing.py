@@ -1,0 +1,62 @@
+"""A punctured tire comes in, on or off its wheel: what is done with it now?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, hole, looked_at
+from assessments.questions.cases.crown import usual_hole
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_INSPECT = "Take the tire off the wheel and look at it from inside"
+_REPAIR = "Prepare and repair it from inside, by stem and patch"
+_STRING = "Push a string plug in from outside and check it for air"
+_ON_ROAD = "Add air, soap the hole and send it back"
+_REJECT = "Take it out of service, as its liner is loose"
+
+
+@item_family(
+    "first-thing",
+    title="What is done now",
+    skill="safety",
+    formats=("one",),
+    casings=(*LIGHT, "light-truck-steel"),
+    lesson="inspect-and-reject/off-the-wheel",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model()
+    state = rng.choice(("on", "off", "loose"))
+    found = ["liner-separation"] if state == "loose" else []
+    size = usual_hole(draft, model.casing, "4 mm")
+    data = looked_at(model, draft.edition, injuries=[hole(diameter=size)], found=found, on_wheel=state == "on")
+    if state == "on":
+        data["findings"] = {}
+    decision = draft.decide(draft.case(data))
+    key = {"inspect": _INSPECT, "repair": _REPAIR, "reject": _REJECT}.get(decision.verdict)
+    if key is None:
+        raise Redraw("something else decides")
+    string = draft.decide(draft.case({**data, "proposed": "string", "on_wheel": False}))
+    a_hole = f"a nail hole in mid-crown, {size} after damage removal"
+    seen = {
+        "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
+        "off": f"off its wheel; nothing was found in or on it but {a_hole}",
+        "loose": f"off its wheel; it has {a_hole}, and liner that lifts",
+    }[state]
+    released = decision.verdict != "repair"
+    wrong = [
+        Choice(_REPAIR, ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",), unsafe=released),
+        Choice(_STRING, ("string-from-outside",), unsafe=string.verdict == "reject"),
+        Choice(_ON_ROAD, ("air-and-go",), unsafe=True),
+        Choice(_REJECT, ("judged-unseen",)),
+    ]
+    return draft.one(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.designation}, is {seen}.",
+            rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
+        ],
+        key=Choice(key),
+        wrong=wrong,
+        case=draft.case(data),
+        rulings=decision.deciding,
+        features={"state": state},
+    )

@@ -1,0 +1,32 @@
+"""From the wheel to the first cut: put the steps in order."""
+
+from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import put_in_order
+
+_AMONG = (
+    "deflate",
+    "demount",
+    "inspect",
+    "remove-object",
+    "measure-injury",
+    "clean-liner",
+    "remove-damage",
+    "measure-prepared",
+    "cement-area",
+)
+
+
+@item_family(
+    "order-of-inspection",
+    title="First steps in order",
+    skill="safety",
+    formats=("order",),
+    casings=REPAIRED,
+    lesson="inspect-and-reject/off-the-wheel",
+)
+def build(draft: Draft) -> Item:
+    repaired(draft)  # the order of the work is one for all of them
+    return put_in_order(draft, _AMONG)

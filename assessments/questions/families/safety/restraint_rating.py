@@ -1,0 +1,54 @@
+"""The maximum pressure of a truck tire is read: how much must its restraining device stand?"""
+
+from assessments.questions.cases.trucks import SIZES
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+_PRESSURES = {"psi": (95, 126, 5), "kPa": (660, 870, 10)}
+_TOLERANCE = {"psi": "1 psi", "kPa": "6 kPa"}
+_WHOLE = 100
+_SPARE, _AFLOAT = 50, 120  # added in psi or percent; a fifth more
+
+
+@item_family(
+    "restraint-rating",
+    title="What the restraining device must stand",
+    skill="safety",
+    formats=("number",),
+    casings=("truck",),
+    lesson="steel-bodies/run-soft-and-the-cage",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clause = draft.limit("job.restraint_capacity", "truck")
+    unit = "psi" if draft.prefer == "in" else "kPa"
+    most = rng.randrange(*_PRESSURES[unit])
+    seated = rng.choice((20, 25, 30, 35)) if unit == "psi" else rng.choice((140, 170, 200, 240))
+    running = most - rng.choice((5, 10, 15, 20)) * (1 if unit == "psi" else 7)
+    percent = draft.stated(clause).number
+    wrong = [
+        (most, "cage-as-strong-as-tire"),
+        (most + _SPARE, "percent-as-pressure"),
+        (running * percent / _WHOLE, "running-pressure-in-the-cage"),
+        (most * _AFLOAT / _WHOLE, "a-fifth-to-spare"),
+    ]
+    key = most * percent / _WHOLE
+    return draft.number(
+        stem=[
+            f"A truck tire {rng.choice(SIZES)} says that it may be filled to {most} {unit} at most. On this truck it "
+            f"runs with {running} {unit}, and its beads were seated with {seated} {unit}.",
+            rng.choice(
+                [
+                    "Which pressure must the restraining device be good for at least?",
+                    "For how much, at least, must the plate of the restraining device be made out?",
+                ]
+            ),
+        ],
+        key=f"{float(key):g} {unit}",
+        tolerance=_TOLERANCE[unit],
+        units=("psi", "kPa"),
+        wrong=[(f"{float(value):g} {unit}", why) for value, why in wrong],
+        clauses=[clause.id],
+        features={"maximum": most, "unit": unit},
+    )

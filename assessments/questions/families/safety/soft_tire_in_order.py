@@ -1,0 +1,73 @@
+"""A truck tire was run soft: what is done, in order, from the axle to the filled tire?"""
+
+from itertools import combinations
+
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.formats import in_order
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import precedences
+
+# A step as a technician says it, and the step of the procedure it is a part of.
+STEPS = (
+    ("Send everybody out of the trajectory", "deflate"),
+    ("Take the valve core out and let all air escape", "deflate"),
+    ("Push a wire through the valve, to see that it is free", "deflate"),
+    ("Loosen the wheel nuts and take the wheel off", "demount"),
+    ("Break the beads and take the tire off its wheel", "demount"),
+    ("Look and feel inside for creases and broken cable", "inspect"),
+    ("Mount it, now that it was found sound", "mount"),
+    ("Close the restraining device and clip the chuck on", "seat-beads"),
+    ("Seat the beads, standing outside the trajectory", "seat-beads"),
+    ("Fill it to its pressure, still in the device", "inflate"),
+)
+_ASKED = 5
+_BELIEVED = {
+    ("deflate", "demount"): "air-out-on-the-floor",
+    ("demount", "inspect"): "look-from-outside",
+    ("inspect", "mount"): "filled-to-see",
+    ("inspect", "seat-beads"): "filled-to-see",
+    ("inspect", "inflate"): "filled-to-see",
+    ("seat-beads", "inflate"): "cage-for-rings-only",
+}
+
+
+@item_family(
+    "soft-tire-in-order",
+    title="A tire run soft, in order",
+    skill="safety",
+    formats=("order",),
+    casings=("truck",),
+    lesson="steel-bodies/run-soft-and-the-cage",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    clauses = [draft.limit(f"job.{name}", "truck").id for name in ("valve_core", "restraint", "chuck", "hose")]
+    known = precedences(draft.edition, "two-piece")
+    chosen = sorted(rng.sample(range(len(STEPS)), _ASKED))
+    steps = [STEPS[place] for place in chosen]
+    pairs = [
+        (first, then)
+        for first, then in combinations(range(_ASKED), 2)
+        if steps[first][1] == steps[then][1] or (steps[first][1], steps[then][1]) in known
+    ]
+    percent = rng.choice((66, 68, 70, 72, 74, 75, 76))
+    axle = rng.choice(("the drive axle of a truck", "the axle of a trailer", "the steer axle of a truck"))
+    return in_order(
+        draft,
+        stem=[
+            f"A truck tire on {axle} was run with {percent} % of the pressure it should have. These are "
+            f"{_ASKED} of the steps with it; others may lie between them.",
+            rng.choice(["Put the steps in the order in which they are done.", "In what order are these steps done?"]),
+        ],
+        steps=[text for text, _ in steps],
+        before=pairs,
+        why={(first, then): (_believed(steps[first], steps[then]),) for first, then in pairs},
+        clauses=clauses,
+        features={"steps": _ASKED},
+    )
+
+
+def _believed(first: tuple[str, str], then: tuple[str, str]) -> str:
+    """The misconception by which someone does the second of two steps first."""
+    return "stand-over-it" if first == STEPS[0] else _BELIEVED.get((first[1], then[1]), "step-too-late")

@@ -1,0 +1,60 @@
+"""How long may a cut that reaches the cord be in this size before the law takes the tire off the road?"""
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road, section_width_mm
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+from training.rulebook import length_mm
+
+_NARROW = 0.6  # how often a tire whose width does not matter is put back
+
+
+@item_family(
+    "cut-limit",
+    title="How long a cut may be",
+    skill="size-limits",
+    formats=("number",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    ask_where(draft, "injury.cut_length", "injury.reaches")
+    model = draft.pick_model()
+    clause, limit = cut_limit(draft, model)
+    share, stated = clause.strictest.share, draft.stated(clause).value
+    if share is None:
+        raise Redraw("the limit is no share of the width")
+    if limit == stated and rng.random() < _NARROW:
+        raise Redraw("the width seldom matters otherwise")
+    part, tread = (width * share.percent.value / 100 for width in (section_width_mm(model), model.tread_width_mm))
+    wrong = [
+        (min(stated, part), "shorter-of-both"),
+        (stated, "width-forgotten"),
+        (part, "share-alone"),
+        (tread, "tread-for-section"),
+        (stated + part, "both-added"),
+    ]
+    data, _ = on_the_road(draft, model)
+    return draft.number(
+        stem=[
+            f"A {CASING_NAMES[model.casing]}, {model.size}, in service; its tread is {model.tread_width_mm} mm wide. A "
+            f"cut in its {rng.choice(('outer', 'inner'))} {rng.choice(('sidewall', 'shoulder'))} reaches the cord.",
+            rng.choice(
+                [
+                    "Up to what length of such a cut does the law leave a tire on the road?",
+                    "What is the greatest length of such a cut that the law does not yet take off the road?",
+                ]
+            ),
+        ],
+        key=length_mm(limit).text,
+        tolerance="1 mm",
+        units=("mm", "in"),
+        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        unsafe=[f"above {length_mm(limit + 1).text}"],
+        case=draft.case(data),
+        clauses=[clause.id],
+        features={"by_width": limit > stated},
+    )

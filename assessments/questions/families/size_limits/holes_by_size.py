@@ -1,0 +1,66 @@
+"""Several measured holes: which of them are small enough for a repair in this casing?"""
+
+from itertools import pairwise
+
+from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_OFFERED = 5
+_APART_MM = 0.25
+_TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
+_TOO_STRICT = ("light-limit-for-steel", "stricter-size")
+
+
+@item_family(
+    "holes-by-size",
+    title="Which holes are small enough",
+    skill="size-limits",
+    formats=("several",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    model = draft.pick_model("injury.diameter")
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    most = high * 2 if model.casing not in STEEL else high * 3 / 2
+    units = ("mm",) if draft.edition.units == draft.prefer == "mm" else ("in", "mm")
+    fitting = [text for unit in units for text in readings(unit, low / 3, low)]
+    too_large = [text for unit in units for text in readings(unit, high, most)]
+    count = draft.rng.randint(1, _OFFERED - 1)
+    chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
+    sizes = sorted(length(text).value for text in chosen)
+    if min(larger - smaller for smaller, larger in pairwise(sizes)) < _APART_MM:
+        raise Redraw("two of the holes are as good as equal")
+    right, wrong, rulings = [], [], []
+    for text in chosen:
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=text)])))
+        rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
+        if decision.verdict == "repair":
+            mistaken = (name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(text)))
+            right.append(Choice(text, tuple(mistaken)))
+        else:
+            mistakes = (name for name in _TOO_MILD if draft.permits(name, clause.id, length(text)))
+            wrong.append(Choice(text, tuple(mistakes), unsafe=True))
+    nearest = min(abs(length(text).value - edge) for text in chosen for edge in (low, high))
+    return draft.several(
+        stem=[
+            f"Nail holes near the centerline of a {CASING_NAMES[model.casing]}, each measured after damage removal, "
+            "each the only injury of its tire. Nothing else was found.",
+            draft.rng.choice(
+                [
+                    "Which of them may be repaired? Choose all.",
+                    "Which of them are small enough for a repair? Choose all.",
+                    "Choose every hole whose size allows a repair.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=draft.case(looked_at(model, draft.edition)),
+        features={"distance_mm": round(float(nearest), 2), "mixed_units": len({t.split()[-1] for t in chosen}) > 1},
+    )

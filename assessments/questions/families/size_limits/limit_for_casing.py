@@ -1,0 +1,52 @@
+"""How large may the injury be in this tire? The sidewall says which casing it is; the clause says the limit."""
+
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, looked_at
+from assessments.questions.cases.sidewall import ply_words
+from assessments.questions.draws.draft import Choice, Draft, altered
+from assessments.questions.draws.registry import item_family
+from assessments.questions.items.item import Item
+
+_MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
+_OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
+_RANGES = {"light-truck-fabric": ("C", "D", "E"), "light-truck-steel": ("E",), "passenger": ("SL", "XL")}
+
+
+@item_family(
+    "limit-for-casing",
+    title="Largest injury for this casing",
+    skill="size-limits",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    model = draft.pick_model("injury.diameter")
+    clause = draft.limit("injury.diameter", model.casing)
+    case = draft.case(looked_at(model, draft.edition))
+    wrong = []
+    for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
+        other = altered(draft.edition, mistake).clause(clause.id)
+        if edge_mm(other) != edge_mm(clause):
+            wrong.append(
+                Choice(
+                    draft.limit_like(clause, other),
+                    (mistake,),
+                    edge_mm(other)[1] > edge_mm(clause)[1],
+                    edge_mm(other)[1],
+                )
+            )
+    ranges = _RANGES.get(model.casing)
+    load_range = f", load range {draft.rng.choice(ranges)}" if ranges else ""
+    plies = ply_words(draft.rng, steel_body=model.casing in STEEL)
+    stem = [
+        f"The sidewall reads {model.size}{load_range}. {plies}",
+        draft.rng.choice(
+            [
+                "How large may a nail hole in its crown be after damage removal, if it is to be repaired?",
+                "What is the limit for the size of a nail hole in this tire, measured after damage removal?",
+                "Up to which size, after damage removal, may a nail hole in this tire be repaired?",
+            ]
+        ),
+    ]
+    key = Choice(clause.limit_text(), value=edge_mm(clause)[1])
+    return draft.one(stem=stem, key=key, wrong=wrong, case=case, clauses=[clause.id], features={"findings": 0})

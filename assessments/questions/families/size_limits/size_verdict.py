@@ -1,0 +1,67 @@
+"""One measured hole: does it pass, and by which limit?"""
+
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.phrases import tire_words
+from assessments.questions.draws.draft import Choice, Draft, altered
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item
+
+_MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
+_OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
+_OPENINGS = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
+
+
+@item_family(
+    "size-verdict",
+    title="Does this hole pass",
+    skill="size-limits",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="measure-and-choose/measure-the-injury",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    clause = draft.limit("injury.diameter", model.casing)
+    low, high = edge_mm(clause)
+    unit = other_unit(rng, draft.prefer, draft.edition.units)
+    fits = rng.random() < 0.5
+    most = high * (7 if model.casing not in STEEL else 6) / 4
+    size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, most))
+    injury = hole(diameter=size, lateral_mm=rng.randint(-15, 15))
+    case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
+    decision = draft.decide(case)
+    against = draft.stated_verdict(clause)
+    if decision.verdict != ("repair" if fits else against):
+        raise Redraw("something else decides")
+
+    def option(passes: bool, limit: str) -> str:
+        return f"{_OPENINGS['repair' if passes else against]}: the limit is {limit}"
+
+    wrong = []
+    for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
+        believed = altered(draft.edition, mistake).clause(clause.id)
+        # Where the two units of a wrong limit disagree on this size, its believer could say either.
+        if edge_mm(believed)[0] < length(size).value <= edge_mm(believed)[1]:
+            continue
+        passes = draft.permits(mistake, clause.id, length(size))
+        wrong.append(Choice(option(passes, draft.limit_like(clause, believed)), (mistake,), unsafe=passes and not fits))
+    opposite = "rounded-up" if not fits else "at-the-limit-fails"
+    wrong.append(Choice(option(not fits, clause.limit_text()), (opposite,), unsafe=not fits))
+    return draft.one(
+        stem=[
+            tire_words(rng, model),
+            f"A nail hole near the centerline, straight through, is {size} across after damage removal. "
+            "Nothing else was found.",
+            rng.choice(["What follows, and by which limit?", "Does it pass, and by which limit?"]),
+        ],
+        key=Choice(option(fits, clause.limit_text())),
+        wrong=wrong,
+        case=case,
+        rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],
+        features={
+            "distance_mm": round(float(min(abs(length(size).value - edge) for edge in (low, high))), 2),
+            "unit": unit,
+        },
+    )

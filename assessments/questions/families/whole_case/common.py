@@ -1,0 +1,66 @@
+"""One tire from inspection to return: what all parts of the case share, drawn from their common seed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, radians, tan
+
+from assessments.questions.cases.bodies import repaired
+from assessments.questions.cases.casebook import CASING_NAMES, Model, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.crown import crown_bound
+from assessments.questions.cases.pierced import least_shift_mm
+from assessments.questions.cases.spacing import SIZES
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.seeding import Redraw, seeded
+from assessments.questions.work.joblog import recommended
+from training.rulebook import Case
+
+SERIES, PARTS = "whole-case", 6
+_CLEAR_MM = 3.0
+_MOST_TRIES = 200
+_MILD, _STEEPEST = 20, 50
+
+
+@dataclass(frozen=True, slots=True)
+class Tale:
+    """A tire that can be repaired: its hole leans and stays in the crown. `unit`: its patch, length by width [mm]."""
+
+    model: Model
+    case: Case
+    diameter: str
+    angle_deg: int
+    outward: bool
+    unit: tuple[int, int]
+
+    @property
+    def tire(self) -> str:
+        """The tire as the ticket names it."""
+        return f"{CASING_NAMES[self.model.casing]}, {self.model.designation}"
+
+    def opening(self, part: int) -> str:
+        """The first sentence of a part: which tire, which part."""
+        return f"One tire in {PARTS} questions, question {part}: a {self.tire}."
+
+
+def tale_of(draft: Draft) -> Tale:
+    """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
+    rng = seeded(SERIES, draft.seed, draft.edition.name, draft.edition.version)
+    model = pick_model(rng, *repaired(draft), edition=draft.edition.name)
+    bound = crown_bound(draft, model)
+    limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
+    mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
+    sizes = readings("mm", limit * 2 / 3, limit)
+    leans = [*range(_MILD, int(mild)), *range(int(steep) + 1, _STEEPEST + 1)]
+    if not sizes:
+        raise Redraw("the limit leaves no half millimeter")
+    for _ in range(_MOST_TRIES):
+        size, angle, outward = rng.choice(sizes), rng.choice(leans), rng.random() < 0.5
+        side, lateral = rng.choice((-1, 1)), rng.randint(22, bound.inner_mm - 8)
+        shift = model.crown_thickness_mm * tan(radians(angle)) * (1 if outward else -1)
+        across = float(size.split()[0]) / cos(radians(angle)) / 2
+        if abs(shift) >= least_shift_mm() and max(lateral, abs(lateral + shift)) + across + _CLEAR_MM <= bound.sure_mm:
+            injury = hole(diameter=size, lateral_mm=side * lateral, angle_deg=angle, outward=outward)
+            pressure = {"recommended": recommended(model.casing)}
+            case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
+            return Tale(model, case, size, angle, outward, rng.choice(SIZES))
+    raise Redraw("no such hole stays in the crown")

@@ -1,0 +1,78 @@
+"""One tire, first part: what would have ended its evaluation."""
+
+from typing import Any
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.cases.casebook import looked_at
+from assessments.questions.cases.phrases import SEEN
+from assessments.questions.cases.ticket import lenient
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.items.item import Item
+from training.rulebook import Ruling
+
+_OFFERED = 5
+_Note = tuple[str, str, dict[str, Any]]
+_HARMLESS: tuple[_Note, ...] = (
+    ("weather-checking", "weather-is-ozone", {"found": ["weather-checking"]}),
+    ("7/32 in of tread in the lowest groove", "half-tread", {"depth": "7/32 in"}),
+    ("A nick in a tread block that goes through nothing", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
+    ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
+     {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
+)  # fmt: skip
+_METRIC = tuple(
+    note if note[1] != "half-tread" else ("5.5 mm of tread in the lowest groove", note[1], {"depth": "5.5 mm"})
+    for note in _HARMLESS
+)
+
+
+@item_family(
+    "whole-case-inspection",
+    title="Whole case: what would end it",
+    skill="rejecting-conditions",
+    formats=("several",),
+    casings=REPAIRED,
+    lesson="inspect-and-reject/reject-on-sight",
+    series=SERIES,
+    part=1,
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    tale = tale_of(draft)
+    count = rng.randint(1, _OFFERED - 1)
+    offered: list[_Note] = [
+        (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
+    ]
+    harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
+    offered += rng.sample(harmless, _OFFERED - count)
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    rulings: list[Ruling] = []
+    for words, name, more in offered:
+        decision = draft.decide(draft.case(looked_at(tale.model, draft.edition, **more)))
+        seen = SEEN[words][0] if words in SEEN else words
+        choice = Choice(seen[0].upper() + seen[1:], (name,) if name else ())
+        (right if decision.verdict == "reject" else wrong).append(choice)
+        rulings += decision.deciding if decision.verdict == "reject" else ()
+    if len(right) != count:
+        raise Redraw("a shop's own limit decides otherwise")
+    return draft.several(
+        stem=[
+            tale.opening(1),
+            "It comes in with a nail in the tread. It is taken off the wheel and looked over inside and outside; "
+            "nothing ends its evaluation.",
+            rng.choice(
+                [
+                    "Which of these, had it been found, would have taken it out of service? Choose all.",
+                    "Which of these would have ended its evaluation? Choose all.",
+                ]
+            ),
+        ],
+        right=right,
+        wrong=wrong,
+        rulings=rulings,
+        case=tale.case,
+        features={"part": 1, "rejecting": count},
+    )

@@ -1,0 +1,50 @@
+"""One tire, fourth part: the outline to buff for its patch."""
+
+from fractions import Fraction
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.items.item import Item
+from training.rulebook import length_mm
+
+
+@item_family(
+    "whole-case-outline",
+    title="Whole case: the outline",
+    skill="preparation",
+    formats=("number",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/outline-and-buff",
+    series=SERIES,
+    part=4,
+)
+def build(draft: Draft) -> Item:
+    tale = tale_of(draft)
+    clause = draft.limit("job.outline_margin", tale.model.casing)
+    margin = draft.stated(clause)
+    long, wide = tale.unit
+    side, asked, other = draft.rng.choice((("length", long, wide), ("width", wide, long)))
+    key = asked + 2 * margin.value
+    wrong: list[tuple[Fraction, str]] = [
+        (Fraction(asked), "outline-is-the-unit"),
+        (asked + margin.value, "margin-once"),
+        (asked - 2 * margin.value, "margin-taken-off"),
+        (other + 2 * margin.value, "width-and-length-mixed"),
+    ]
+    return draft.number(
+        stem=[
+            tale.opening(4),
+            f"It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} mm wide. In this "
+            f"shop the outline is drawn {draft.show(margin)} beyond the patch on each side.",
+            f"What is the {side} of the outline to buff?",
+        ],
+        key=length_mm(key).text,
+        tolerance="1 mm",
+        units=("in", "mm"),
+        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        case=tale.case,
+        clauses=[clause.id],
+        features={"part": 4, "side": side, "mixed_units": margin.unit != "mm"},
+    )

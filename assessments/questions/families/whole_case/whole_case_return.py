@@ -1,0 +1,23 @@
+"""One tire, last part: is there a fault on its way back to the road?"""
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.whole_case.common import PARTS, SERIES, tale_of
+from assessments.questions.items.item import Item
+from assessments.questions.work.faults import find_fault
+
+
+@item_family(
+    "whole-case-return",
+    title="Whole case: back to the road",
+    skill="return-to-service",
+    formats=("fault",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/return-to-service",
+    series=SERIES,
+    part=6,
+)
+def build(draft: Draft) -> Item:
+    tale = tale_of(draft)
+    return find_fault(draft, "return", method="two-piece", situation=tale.opening(PARTS), case=tale.case)

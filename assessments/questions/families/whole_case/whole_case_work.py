@@ -1,0 +1,36 @@
+"""One tire, fifth part: the steps of its installation in order."""
+
+from assessments.questions.cases.bodies import REPAIRED
+from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.registry import item_family
+from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.items.item import Item
+from assessments.questions.work.sequence import put_in_order
+
+_AMONG = (
+    "remove-damage",
+    "cement-channel",
+    "pull-stem",
+    "buff",
+    "remove-dust",
+    "cement-area",
+    "dry",
+    "apply-unit",
+    "stitch",
+    "seal",
+)
+
+
+@item_family(
+    "whole-case-work",
+    title="Whole case: the work in order",
+    skill="installation",
+    formats=("order",),
+    casings=REPAIRED,
+    lesson="prepare-install-return/install-and-stitch",
+    series=SERIES,
+    part=5,
+)
+def build(draft: Draft) -> Item:
+    tale = tale_of(draft)
+    return put_in_order(draft, _AMONG, methods=("two-piece",), situation=tale.opening(5), case=tale.case)

@@ -1,0 +1,49 @@
+"""What makes two draws the same question: not the wording, but what determines the key."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+
+from assessments.questions.draws.wordings import plain
+from assessments.questions.items.item import Item
+
+# Sizes and identification numbers are scenery, but for the date code that ends the latter.
+_SIZE = r"\b(?:(?:P|LT)?\d{3}/\d{2}R\d{2}(?:\.\d)?|\d{2}R\d{2}\.\d)\b(?: [\d/]+[A-Z]\b)?"
+_SCENERY = re.compile(_SIZE + r"|\bDOT(?: [A-Z0-9]+)*? (?=\d{4}\b)")
+_NUMBER = re.compile(r"\d+(?:[ ,.]?\d+)*(?:/\d+)?(?: (?:in|mm|deg|rpm|psi|kPa|min|mi|km|years)\b)?")
+_LISTS = ("several", "order", "fault", "place")
+
+
+def determinant(item: Item) -> str:
+    """All that determines the key of an item, as one text: the case, the numbers told, the right answer in words, and
+    where several options are judged, the options."""
+    key: object = sorted(map(plain, item.key_text.split("; "))) if item.options else item.key
+    told = _NUMBER.findall(_SCENERY.sub("", item.stem))
+    if "marking" in item.features:  # what is molded is what is asked about, not scenery
+        told.append(str(item.features["marking"]))
+    offered = sorted(plain(option.text) for option in item.options) if item.format in _LISTS else []
+    parts = [item.family, item.edition, item.version, key, _reduced(item.case), told, offered]
+    if item.format in ("order", "place"):
+        parts.append(item.figure.description if item.figure else "")
+    return json.dumps(parts, sort_keys=True, default=str)
+
+
+def digest(item: Item) -> str:
+    """The determinant as a short text to compare and count by: 24 hexadecimal digits."""
+    return hashlib.sha256(determinant(item).encode()).hexdigest()[:24]
+
+
+def _reduced(case: Mapping[str, object] | None) -> Mapping[str, object] | None:
+    """A case without the day, without what was looked for and not found, and without what the tire is called."""
+    if case is None:
+        return None
+    kept = {name: value for name, value in case.items() if name not in ("edition", "on", "findings")}
+    findings, tire = case.get("findings"), case.get("tire")
+    if isinstance(findings, Mapping):
+        kept["findings"] = sorted((slug, seen) for slug, seen in findings.items() if seen)
+    if isinstance(tire, Mapping):
+        kept["tire"] = {name: value for name, value in tire.items() if name != "designation"}
+    return kept

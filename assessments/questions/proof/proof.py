@@ -1,0 +1,290 @@
+"""Proves a family of questions over many draws: one right answer, honest options, true drawings, no hints."""
+
+from __future__ import annotations
+
+import json
+import re
+import time
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from random import Random
+
+from assessments.questions.draws.registry import family
+from assessments.questions.draws.sampling import draw
+from assessments.questions.items.digest import digest
+from assessments.questions.items.item import Item
+from assessments.questions.items.marking import mark
+from assessments.questions.items.numbers import UNITS, parse_measure
+from assessments.questions.items.shapes import Region
+from assessments.questions.proof.chance import estimated_kinds, evenness
+from assessments.questions.proof.readback import is_known, misdrawn
+from assessments.questions.proof.recheck import recheck
+from training.rulebook import Edition, parse_case, parse_quantity
+
+# A fair family fails one of its two tests of chance once in five thousand proofs.
+LEAST_CHANCE = 1e-4
+MANY = 10_000
+_EQUAL_MM = Fraction(1, 10)  # two lengths nearer than this are one length said twice
+_QUANTITY = re.compile(
+    r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km|years|times)\b"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Something that does not hold, and the seed of the draw that shows it; no seed where all draws together do."""
+
+    what: str
+    seed: str = ""
+
+
+@dataclass(slots=True)
+class Proof:
+    """What a number of draws of one family showed.
+
+    `kinds_seen` counts different questions by what determines their key; `kinds` is how many there are, estimated.
+    `place_chance` and `length_chance` are the chances that an even distribution looks as uneven as seen; None where
+    the format offers nothing to choose from.
+    """
+
+    family: str
+    formats: tuple[str, ...]
+    draws: int
+    troubles: list[Trouble] = field(default_factory=list)
+    rechecked: int = 0
+    measured: int = 0
+    figures: int = 0
+    place_chance: float | None = None
+    length_chance: float | None = None
+    places: tuple[int, ...] = ()
+    lengths: tuple[int, ...] = ()
+    kinds_seen: int = 0
+    kinds: float = 0
+    cpu_us: float = 0
+
+    @property
+    def holds(self) -> bool:
+        """Did every check hold?"""
+        return not self.troubles
+
+    @property
+    def kinds_words(self) -> str:
+        """How many different questions there are, in words."""
+        if self.kinds >= MANY:
+            return f"over {MANY:,}"
+        exact = self.kinds <= self.kinds_seen * 1.02
+        return f"{self.kinds_seen:,}, all there are" if exact else f"about {self.kinds:,.0f}, all there are"
+
+
+def prove(name: str, *, draws: int, seed: str, edition: Edition, prefer: tuple[str, ...] = ("in", "mm")) -> Proof:
+    """Draw a family many times and check every draw and all of them together. Raises UnknownFamily."""
+    found = Proof(name, family(name).formats, draws)
+    tally = _Tally()
+    start = time.process_time()
+    for number in range(draws):
+        item = draw(name, seed=f"{seed}/{number}", edition=edition, prefer=prefer[number % len(prefer)])
+        tally.spent += time.process_time() - start
+        found.troubles += (Trouble(what, item.seed) for what in _check(item, edition, found))
+        tally.add(item)
+        start = time.process_time()
+    tally.close(found)
+    return found
+
+
+class _Tally:
+    """What is counted over all draws of a family."""
+
+    def __init__(self) -> None:
+        self.spent = 0.0
+        self.kinds: Counter[str] = Counter()
+        self.places: dict[int, Counter[str]] = {}
+        self.lengths: dict[int, Counter[int]] = {}
+        self.several: dict[int, Counter[str]] = {}
+
+    def add(self, item: Item) -> None:
+        self.kinds[digest(item)] += 1
+        count = len(item.options)
+        if item.format == "one" and isinstance(item.key, str):
+            self.places.setdefault(count, Counter())[item.key] += 1
+            self.lengths.setdefault(count, Counter())[length_rank(item)] += 1
+        elif item.format == "several" and isinstance(item.key, tuple):
+            self.several.setdefault(count, Counter()).update(item.key)
+
+    def close(self, found: Proof) -> None:
+        found.cpu_us = self.spent / found.draws * 1e6
+        found.kinds_seen, found.kinds = len(self.kinds), estimated_kinds(list(self.kinds.values()))
+        for count, keys in sorted((self.places | self.several).items()):
+            found.places = tuple(keys[str(place)] for place in range(1, count + 1))
+            found.place_chance = min(evenness(found.places), found.place_chance or 1.0)
+        for count, ranks in sorted(self.lengths.items()):
+            found.lengths = tuple(ranks[rank] for rank in range(count))
+            found.length_chance = min(evenness(found.lengths), found.length_chance or 1.0)
+        for what, chance, counts in (
+            ("place of the key", found.place_chance, found.places),
+            ("length of the key", found.length_chance, found.lengths),
+        ):
+            if chance is not None and chance < LEAST_CHANCE:
+                found.troubles.append(Trouble(f"{what}: {counts} is not even (chance {chance:.1e})"))
+
+
+def length_rank(item: Item) -> int:
+    """How many options are shorter than the key of an item `one`; of those as long, a share drawn by the seed."""
+    own = len(item.option(str(item.key)).text)
+    lengths = [len(option.text) for option in item.options if option.id != item.key]
+    shorter, equal = sum(length < own for length in lengths), lengths.count(own)
+    return shorter + Random(f"rank {item.family} {item.seed}").randint(0, equal)  # noqa: S311 - breaks ties evenly
+
+
+# -- one draw ----------------------------------------------------------------------------------------------------------
+
+
+def _check(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
+    """What does not hold of one draw."""
+    yield from _marked_alone(item)
+    yield from _put_back(item, edition, found)
+    yield from _alike(item)
+    if item.figure is not None:
+        found.figures += 1
+        if is_known(item.figure.description):
+            found.measured += 1
+            case = None if item.case is None else parse_case(item.case)
+            yield from (
+                f"drawing: {line}"
+                for line in misdrawn(item.figure.svg, item.figure.description, case, _gauge_reading(item))
+            )
+    if json.loads(json.dumps(Item.from_json(item.to_json()).to_json())) != json.loads(json.dumps(item.to_json())):
+        yield "the stored item is not the drawn one"
+
+
+def _gauge_reading(item: Item) -> str | None:
+    """The length a drawn gauge is meant to show: the depth in the case, or the number that is asked for."""
+    depths = item.case.get("tread_depths") if item.case else None
+    if item.format != "number" and isinstance(depths, list) and depths:
+        first = depths[0]
+        return str(first["depth"] if isinstance(first, dict) else first)
+    return item.key if isinstance(item.key, str) and item.format == "number" else None
+
+
+def _marked_alone(item: Item) -> Iterator[str]:
+    """Marking takes the key, and nothing else that is offered."""
+    if item.format == "one":
+        right = [option.id for option in item.options if mark(item, option.id).right]
+        if right != [item.key]:
+            yield f"marked right: {right}, key {item.key}"
+    elif item.format == "several" and isinstance(item.key, tuple):
+        for option in item.options:
+            if mark(item, sorted(set(item.key) ^ {option.id})).right:
+                yield f"marked right with option {option.id} chosen otherwise"
+        if not mark(item, list(item.key)).right:
+            yield "the key is not marked right"
+    elif item.format == "number":
+        for text, is_right in ((str(item.key), True), *((wrong, False) for wrong in item.distractors)):
+            value, _, unit = text.rpartition(" ")
+            if mark(item, {"value": value, "unit": unit}).right != is_right:
+                yield f"{text}: marked {'wrong' if is_right else 'right'}"
+    elif item.format == "order" and isinstance(item.key, tuple):
+        if not mark(item, list(item.key)).right:
+            yield "the key is not marked right"
+        if mark(item, list(reversed(item.key))).right:
+            yield "the order turned around is marked right"
+
+
+def _put_back(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
+    """The rulebook, asked again about each option, gives the key and only the key."""
+    try:
+        said = recheck(item, edition)
+    except (ValueError, KeyError, StopIteration) as problem:
+        yield f"cannot be put back to the rulebook: {problem!r}"
+        return
+    if said is None:
+        return
+    found.rechecked += 1
+    if said.complaints is not None:
+        yield from said.complaints
+    elif said.place is not None:
+        yield from _away(item, said.place)
+    elif said.number is not None:
+        kind, key = parse_measure(str(item.key))
+        within = float(parse_measure(item.tolerance)[1]) / 2 if item.tolerance else 0.0
+        if abs(float(key) - said.number) > within + 1e-3:
+            yield f"the rulebook says {said.number:g} ({kind}), the key is {item.key}"
+    elif set(said.right) != ({item.key} if isinstance(item.key, str) else set(_ids(item))):
+        right = "; ".join(option.text for option in item.options if option.id in said.right)
+        yield f"the rulebook says {right!r}, the key is {item.key_text!r}"
+    unstated = [clause for clause in said.between if not _states(item, edition, clause)]
+    if unstated:
+        yield f"the sources disagree on {', '.join(unstated)}, and the limit is not stated"
+
+
+def _away(item: Item, place: tuple[float | None, float | None]) -> Iterator[str]:
+    """The place that the rulebook gives lies in the region that is right, and in none that is wrong."""
+    middle = item.key.middle if isinstance(item.key, Region) else (0.0, 0.0)
+    across, up = (given if own is None else own for own, given in zip(place, middle, strict=True))
+    answer = {"x": f"{across:.2f}", "y": f"{up:.2f}"}
+    if not mark(item, answer).right:
+        yield f"the rulebook says {across:.1f} mm across and {up:.1f} mm up, the key is {item.key_text}"
+
+
+def _ids(item: Item) -> tuple[str, ...]:
+    return item.key if isinstance(item.key, tuple) else ()
+
+
+def _states(item: Item, edition: Edition, clause: str) -> bool:
+    known = edition.clauses.get(clause)
+    return known is not None and known.limit_text() in item.stem
+
+
+def _alike(item: Item) -> Iterator[str]:
+    """Two options, or the key and a wrong number, that say the same in two units."""
+    said = [(option.text, *claims(option.text)) for option in item.options]
+    for place, (text, words, values) in enumerate(said):
+        for other, other_words, other_values in said[:place]:
+            if words == other_words and all(map(_equal, values, other_values)):
+                yield f"{text!r} and {other!r} say the same"
+    if item.format == "number":
+        _, key = parse_measure(str(item.key))
+        margin = parse_measure(item.tolerance)[1] if item.tolerance else Fraction(0)
+        for wrong in item.distractors:
+            if abs(parse_measure(wrong)[1] - key) <= margin:
+                yield f"{wrong} is within {item.tolerance} of the key {item.key}"
+
+
+def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
+    """The words of an option with its quantities taken out, and what these measure in the base unit."""
+    values: list[tuple[str, Fraction]] = []
+
+    def taken(found: re.Match[str]) -> str:
+        unit = found[4] or found[6]
+        number = found[0].removesuffix(f" {unit}").replace(",", "")
+        values.append((UNITS[unit], parse_quantity(f"{number} {unit}", UNITS[unit]).value))
+        return f"<{UNITS[unit]}>"
+
+    return _QUANTITY.sub(taken, text), tuple(values)
+
+
+def _equal(one: tuple[str, Fraction], other: tuple[str, Fraction]) -> bool:
+    return one[0] == other[0] and abs(one[1] - other[1]) < (_EQUAL_MM if one[0] == "length" else Fraction(1, 1000))
+
+
+def table(proofs: list[Proof]) -> Iterator[str]:
+    """The proofs as lines of a table, failures below it."""
+    yield f"{'family':30} {'draws':>6} {'back':>6} {'drawn true':>11} {'place':>8} {'length':>8} {'us':>6}  questions"
+    for one in proofs:
+        drawn = f"{one.measured}/{one.figures}" if one.figures else "none"
+        chances = (
+            "-" if chance is None else f"{chance:.4f}" if chance >= LEAST_CHANCE else f"{chance:.1e}"
+            for chance in (one.place_chance, one.length_chance)
+        )
+        place, length = chances
+        yield (
+            f"{one.family:30} {one.draws:6,} {one.rechecked:6,} {drawn:>11} {place:>8} {length:>8} {one.cpu_us:6.0f}  "
+            f"{one.kinds_words}{'' if one.holds else '  FAILS'}"
+        )
+    for one in proofs:
+        groups: dict[str, list[str]] = {}
+        for trouble in one.troubles:
+            groups.setdefault(trouble.what, []).append(trouble.seed)
+        for what, seeds in list(groups.items())[:20]:
+            yield f"{one.family}: {what}" + (f" [{len(seeds)} x, seed {seeds[0]}]" if seeds[0] else "")

@@ -1,0 +1,69 @@
+"""Puts each line of a list back to the rulebook: holes by their place, earlier repairs, readings of sidewalls."""
+
+from __future__ import annotations
+
+import re
+
+from assessments.questions.cases.casebook import hole
+from assessments.questions.cases.sidewall import MONTHS
+from assessments.questions.proof.recheck import LENGTH, Bench, Recheck, judge
+from training.rulebook.dates import production_week
+
+_PLACED = re.compile(r"(\d+) mm off center, (?:leaning (\d+) deg (outward|inward)|straight through)")
+_REPAIR = re.compile(r"(.+) in the (crown|shoulder|sidewall), (.+)")
+_KINDS = {
+    "A stem under a patch": "two-piece",
+    "A one-piece unit": "one-piece",
+    "A string plug": "string",
+    "A patch over an open channel": "patch-only",
+    "A stem without a patch": "stem-only",
+}
+_DATED = re.compile(r"DOT .+ (\d{4}): (.+)")
+_PLIES = re.compile(r"Range \w, TREAD PLIES .+, SIDEWALL PL(?:Y|IES) \d (\w+): (steel|fabric) body")
+
+
+def _groups(pattern: re.Pattern[str], text: str) -> tuple[str, ...]:
+    found = pattern.fullmatch(text)
+    if found is None:
+        raise ValueError(f"{text!r} is no line of this list")
+    return tuple(group or "" for group in found.groups())
+
+
+@judge("holes-by-place")
+def _holes_by_place(bench: Bench) -> Recheck:
+    diameter = bench.found(rf"each {LENGTH} across")
+
+    def holds(text: str) -> bool:
+        lateral, angle, way = _groups(_PLACED, text)
+        # On the other side of the centerline, which changes nothing.
+        injury = hole(diameter=diameter, lateral_mm=-int(lateral), angle_deg=int(angle or 0), outward=way == "outward")
+        return bench.decide({**bench.data, "injuries": [injury]}).verdict == "repair"
+
+    return bench.which(holds)
+
+
+@judge("repairs-found")
+def _repairs_found(bench: Bench) -> Recheck:
+    def holds(text: str) -> bool:
+        kind, zone, state = _groups(_REPAIR, text)
+        old = {"id": "R1", "kind": _KINDS[kind], "zone": zone, "injury": "4 mm", "station": "180 deg"}
+        sound = state not in ("one edge lifting", "cracked across")
+        return bench.decide({**bench.data, "earlier_repairs": [{**old, "sound": sound}]}).verdict == "repair"
+
+    return bench.which(holds)
+
+
+@judge("sidewalls-read")
+def _sidewalls_read(bench: Bench) -> Recheck:
+    def holds(text: str) -> bool:
+        if text.startswith("Range"):
+            material, body = _groups(_PLIES, text)
+            return (material == "STEEL") == (body == "steel")
+        code, said = _groups(_DATED, text)
+        first, last = production_week(code)
+        middle = first + (last - first) / 2
+        if said.split()[0] in MONTHS:
+            return said == f"{MONTHS[middle.month - 1]} {middle.year}"
+        return said == f"week {int(code[:2])} of {middle.year}"
+
+    return bench.which(holds)

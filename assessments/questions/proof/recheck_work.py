@@ -1,0 +1,135 @@
+"""Puts options about the work back to the clauses and the procedure: tools, steps, times, gauges, markings."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+
+from assessments.questions.cases.casebook import CASING_NAMES
+from assessments.questions.draws.wordings import plain
+from assessments.questions.proof.readback import gauge_reading
+from assessments.questions.proof.recheck import Bench, Recheck, judge, limit_of
+from assessments.questions.work.facts import facts, permits
+from training.rulebook import in_unit, parse_quantity, procedure
+from training.rulebook.dates import production_week, whole_years
+
+_TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
+
+
+@judge("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
+def _statements(bench: Bench) -> Recheck:
+    steps = {step.id for step in bench.edition.procedure}
+    casing = told_casing(bench.item.stem)
+
+    def holds(text: str) -> bool:
+        for fact in facts():
+            if fact.skill != bench.item.skill or (fact.casings and casing not in fact.casings):
+                continue
+            if fact.right and text in (plain(fact.right), plain(fact.wrong_text)):
+                if fact.step not in steps and not (fact.because or fact.clause in bench.edition.clauses):
+                    limit_of(bench, fact.quantity, casing)  # raises where nothing in the rulebook stands behind it
+                return text == plain(fact.right)
+            for value, words in fact.values:
+                if text == plain(fact.say.format(words)):
+                    return permits(limit_of(bench, fact.quantity, casing), value)
+        raise ValueError(f"{text!r} is no statement of the bench")
+
+    return bench.which(holds)
+
+
+def told_casing(stem: str) -> str:
+    """The casing that a stem tells in words; passenger where it tells none."""
+    for casing, words in CASING_NAMES.items():
+        if re.search(rf"(?<!light ){words}", stem):
+            return casing
+    return "light-truck-fabric" if "light truck" in stem else "passenger"
+
+
+@judge("cutter-setting")
+def _cutter(bench: Bench) -> Recheck:
+    casing = told_casing(bench.item.stem)
+    limits = {name: limit_of(bench, f"job.{name}", casing) for name in (
+        "cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")}  # fmt: skip
+
+    def holds(text: str) -> bool:
+        speed, turn, side, passes = text.split(", ")
+        times = passes.removesuffix(" each way")
+        claims = {
+            "cutter_speed": speed.replace(",", ""),
+            "cutter_direction": turn,
+            "cutter_start": side.removeprefix("from ").removesuffix(" first"),
+            "passes_each_way": f"{_TIMES.get(times) or int(times.split()[0])} passes",
+        }
+        return all(permits(limits[name], value) for name, value in claims.items())
+
+    return bench.which(holds)
+
+
+@judge("next-preparation-step", "next-installation-step")
+def _next_step(bench: Bench) -> Recheck:
+    method = "one-piece" if "one-piece unit" in bench.item.stem.split(".")[0] else "two-piece"
+    titles = [step.title for step in procedure(bench.edition, method=method)]
+    done = bench.found(r'"(.+?)" is done')
+    following = titles[titles.index(done) + 1]
+    return bench.which(lambda text: text == following)
+
+
+@judge("drying")
+def _drying(bench: Bench) -> Recheck:
+    minutes = bench.found(r"(\d+) minutes? ago")
+    looks_dry = bool(re.search(r"looks (?:dull and dry all over|dry to the eye everywhere)", bench.item.stem))
+    ready = looks_dry and permits(limit_of(bench, "job.drying"), f"{minutes} min")
+    return bench.which(lambda text: text.startswith("Install" if ready else "Wait"))
+
+
+@judge("torque-recheck")
+def _torque(bench: Bench) -> Recheck:
+    clause = limit_of(bench, "job.torque_recheck")
+    at = int(bench.found(r"reading of ([\d,]+) miles").replace(",", ""))
+
+    def holds(text: str) -> bool:
+        ends = [int(number.replace(",", "")) - at for number in re.findall(r"[\d,]+", text)]
+        return all(clause.strictest.permits(parse_quantity(f"{end} mi", "distance")) for end in ends)
+
+    return bench.which(holds)
+
+
+@judge("seating-pressure-left")
+def _seating(bench: Bench) -> Recheck:
+    shown = parse_quantity(bench.found(r"shows (\d+ (?:psi|kPa))"), "pressure")
+    limits = limit_of(bench, "job.seating_pressure", told_casing(bench.item.stem)).strictest.quantities
+    limit = next(one for one in limits if one.unit == shown.unit)
+    left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
+    return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)
+
+
+@judge("gauge-reading")
+def _gauge(bench: Bench) -> Recheck:
+    figure = bench.item.figure
+    value = None if figure is None else gauge_reading(figure.svg, figure.description)
+    if value is None:
+        raise ValueError("the drawing is no gauge that can be measured")
+    return bench.number(value)
+
+
+@judge("date-code")
+def _date_code(bench: Bench) -> Recheck:
+    code = bench.found(r"(\d{4})\.")
+    week = production_week(code)
+
+    def holds(text: str) -> bool:
+        claim = re.fullmatch(r"In week (\d+) of 20(\d\d)", text)
+        return claim is not None and production_week(f"{int(claim[1]):02d}{claim[2]}") == week
+
+    return bench.which(holds)
+
+
+@judge("tire-age")
+def _tire_age(bench: Bench) -> Recheck:
+    first, last = production_week(bench.found(r"(\d{4})\. Today"))
+    spelled = bench.found(r"Today is (\w+ \d+, \d{4})")
+    today = datetime.strptime(spelled, "%B %d, %Y").date()  # noqa: DTZ007 - a day, not an instant
+    ages = {whole_years(day, today) for day in (first, last)}
+    if len(ages) != 1:
+        raise ValueError("the week of manufacture leaves two ages open")
+    return bench.number(ages.pop())

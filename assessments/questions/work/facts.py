@@ -1,0 +1,146 @@
+"""Single statements about the work at the bench, right or wrong by the clause or the step they speak of."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from random import Random
+
+from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.item import Item, Json
+from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
+
+_OFFERED = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly.
+
+    `casings` are those it is made about; all that the edition repairs where it names none. `because` stands for what is
+    common practice without a published source, and no step or clause says.
+    """
+
+    skill: str
+    wrong: str
+    quantity: str = ""
+    say: str = ""
+    values: tuple[tuple[str, str], ...] = ()
+    step: str = ""
+    right: str = ""
+    wrong_text: str = ""
+    unsafe: bool = False
+    casings: tuple[str, ...] = ()
+    clause: str = ""
+    because: str = ""
+
+
+@lru_cache(maxsize=1)
+def facts() -> tuple[Fact, ...]:
+    """All statements of `facts.toml`."""
+    entries = tomllib.loads(resources.files(__package__).joinpath("facts.toml").read_text("utf-8"))["fact"]
+    return tuple(
+        Fact(
+            **{
+                **entry,
+                "values": tuple(map(tuple, entry.get("values", ()))),
+                "casings": tuple(entry.get("casings", ())),
+            }
+        )
+        for entry in entries
+    )
+
+
+def permits(clause: Clause, value: str) -> bool:
+    """Does a value of the work, a quantity or a word, keep to a clause?"""
+    statement, dimension = clause.strictest, MEASURES[clause.quantity].dimension
+    if not dimension:
+        return (value in statement.words) == (statement.bound == "must_be")
+    return statement.permits(parse_quantity(value, dimension))
+
+
+def step_line(step: Step) -> dict[str, object]:
+    """A line of an explanation from a step of the procedure, with the source of its first criterion."""
+    first = step.criteria[0] if step.criteria else None
+    return {
+        "clause": "",
+        "subject": step.title,
+        "holds": None,
+        "found": "",
+        "limit": "",
+        "because": step.instruction,
+        "kind": first.kind if first else "common-practice",
+        "source": first.source if first else "common practice, no published source",
+    }
+
+
+def _practice_line(fact: Fact) -> dict[str, object]:
+    """A line of an explanation from a statement of common practice."""
+    source = "common practice, no published source"
+    plain: dict[str, object] = dict.fromkeys(("clause", "subject", "found", "limit"), "")
+    return plain | {"holds": None, "because": fact.because, "kind": "common-practice", "source": source}
+
+
+def steps(draft: Draft) -> Mapping[str, Step]:
+    """The steps of the edition's procedure by id."""
+    return {step.id: step for step in draft.edition.procedure}
+
+
+def _stands(fact: Fact, edition: Edition, casing: str) -> bool:
+    """Has the edition the step or the limit that a statement is about?"""
+    if fact.because:
+        return bool(edition.procedure)
+    if fact.step:
+        return any(step.id == fact.step for step in edition.procedure)
+    if fact.clause:
+        return fact.clause in edition.clauses
+    return edition.limit(fact.quantity, casing) is not None
+
+
+def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> str:
+    fitting = [words for value, words in fact.values if permits(clause, value) == right]
+    if not fitting:
+        raise Redraw("no such value")
+    return fact.say.format(rng.choice(fitting))
+
+
+def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> Item:
+    """An item `several` over statements of the family's skill: some made rightly, some as a misconception has them."""
+    rng, known = draft.rng, steps(draft)
+    pool = [
+        fact
+        for fact in facts()
+        if fact.skill == draft.family.skill
+        and (not fact.casings or casing in fact.casings)
+        and _stands(fact, draft.edition, casing)
+    ]
+    chosen = rng.sample(pool, min(_OFFERED, len(pool)))
+    rights = set(rng.sample(range(len(chosen)), rng.randint(1, len(chosen) - 1)))
+    right: list[Choice] = []
+    wrong: list[Choice] = []
+    clauses: list[str] = []
+    lines: list[Json] = []
+    for place, fact in enumerate(chosen):
+        is_right = place in rights
+        text = fact.right if is_right else fact.wrong_text
+        if fact.step:
+            lines.append(step_line(known[fact.step]))
+        elif fact.because:
+            lines.append(_practice_line(fact))
+        else:
+            clause = draft.clause(fact.clause) if fact.clause else draft.limit(fact.quantity, casing)
+            text = _phrase(rng, clause, fact, right=is_right) if fact.say else text
+            clauses.append(clause.id)
+        (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe))
+    return draft.several(
+        stem=stem,
+        right=right,
+        wrong=wrong,
+        clauses=dict.fromkeys(clauses),
+        explanation=lines,
+        features={"statements": len(chosen)},
+    )

@@ -1,0 +1,64 @@
+"""Someone who knows trucks and steel bodies, seeing only the open question.
+
+Every number is typed here from its source, never read from the rulebook. A solver returns the set of right options, or
+a number in mm or kPa.
+"""
+
+import re
+from fractions import Fraction
+
+from tests.questions.solving import first
+
+# 29 CFR 1910.177(f)(2) and (4): at 80 percent or less deflated before anything else, above it filled by remote control.
+LOW = Fraction(80, 100)
+KPA_PER_PSI = 6.894757  # NIST SP 811, 1 psi
+
+
+def in_mm(words):
+    """The metric figure of "3/4 in (19 mm)" or "19 mm (3/4 in)"."""
+    return float(first(r"(\d+(?:\.\d+)?) mm", words))
+
+
+def run_low(item):
+    wanted = int(first(r"should have (\d+)", item.stem))
+    found = int(first(r"found with (\d+)", item.stem))
+    if "nail" in item.stem or found <= LOW * wanted:
+        return {"Let all the air out where it stands, take it off and look inside"}
+    return {"Fill it where it stands by remote control, and find the cause"}
+
+
+def pressure_line(item):
+    wanted, unit = re.search(r"should have (\d+) (psi|kPa)", item.stem).groups()
+    return float(LOW * int(wanted)) * (KPA_PER_PSI if unit == "psi" else 1)
+
+
+def edge_to_shoulder(item):
+    width, across, lateral = (
+        in_mm(first(pattern, item.stem))
+        for pattern in (r"a tread (.+?) wide", r"it is (.+?) across", r"center lies (.+?) from the crown")
+    )
+    return width / 2 - lateral - across / 2
+
+
+def repairs_by_axle(item):
+    # 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel. Common practice: a stem
+    # and patch or a one-piece unit in the crown, a section repair by a plant anywhere else; nothing that has lifted.
+    right = set()
+    for option in item.options:
+        if "lifting" in option.text:
+            continue
+        section = "section repair" in option.text and not option.text.startswith("Steer")
+        proper = (
+            any(word in option.text for word in ("stem under a patch", "one-piece unit")) and "crown" in option.text
+        )
+        if section or proper:
+            right.add(option.text)
+    return right
+
+
+TRUCKS = {
+    "run-low": run_low,
+    "pressure-line": pressure_line,
+    "edge-to-shoulder": edge_to_shoulder,
+    "repairs-by-axle": repairs_by_axle,
+}

@@ -1,0 +1,146 @@
+"""Questions about size, load and speed held against the published tables, in both editions."""
+
+import csv
+import re
+from fractions import Fraction
+from random import Random
+
+import pytest
+
+from assessments.questions import draw
+from assessments.questions.draws.wordings import plain
+from assessments.questions.families.markings.molded import SERIES, molded, pick_size
+from assessments.questions.families.markings.service import by_alphabet, speeds
+from assessments.questions.items.digest import digest
+from assessments.questions.items.numbers import parse_measure
+from tests.questions.solvers_markings import MARKINGS, PUBLISHED, SPEEDS
+from training.rulebook import load_edition
+from training.rulebook.markings import read_designation
+
+FIRST = {"north-america": ("in", "lb", "mph"), "united-kingdom": ("mm", "kg", "km/h")}
+
+
+@pytest.mark.parametrize("name", MARKINGS)
+@pytest.mark.parametrize("edition", FIRST)
+def test_markings_are_asked_in_both_editions(name, edition):
+    book = load_edition(edition)
+
+    items = [draw(name, seed=f"both {n}", edition=book, prefer=book.units) for n in range(20)]
+
+    assert {(item.skill, item.edition) for item in items} == {("markings", edition)}
+    assert not [item.stem for item in items if item.sources == ()]
+
+
+# Tables of UN Regulations No. 30 and No. 54 (from memory) and a public size table: the outer diameter of a new tire.
+def test_the_overall_diameter_asked_for_is_that_of_the_published_tables(edition):
+    with (PUBLISHED / "tire_sizes.csv").open(encoding="utf-8") as file:
+        printed = {row["designation"]: row["outer_diameter_mm"] for row in csv.DictReader(file)}
+    seen = set()
+
+    for n in range(2500):
+        item = draw("overall-diameter", seed=f"published {n}", edition=edition, prefer="mm")
+        size = item.features["marking"].split()[0].removeprefix("P")
+        if printed.get(size, "").isdigit():
+            seen.add(size)
+            assert abs(parse_measure(item.key)[1] - int(printed[size])) <= 1, size
+    assert len(seen) >= 8
+
+
+@pytest.mark.parametrize("edition", FIRST)
+def test_the_unit_of_the_edition_comes_first(edition):
+    book = load_edition(edition)
+    length, mass, speed = FIRST[edition]
+
+    height = draw("section-height", seed="first", edition=book, prefer=book.units)
+    load = draw("load-by-index", seed="first", edition=book, prefer=book.units)
+    fast = draw("speed-by-symbol", seed="first", edition=book, prefer=book.units)
+
+    assert all(re.search(rf"^[^(]* {length} \(", option.text) for option in height.options)
+    assert all(re.search(rf"^[^(]* {mass} \(", option.text) for option in load.options)
+    assert all(re.search(rf"^[^(]* {speed} \(", option.text) for option in fast.options)
+
+
+# Speed category table (published): F 80, G 90, J 100, K 110 km/h, and H 210 between U 200 and V 240.
+def test_taken_by_the_alphabet_h_is_slow_and_the_letters_up_to_u_are_one_step_fast():
+    assert {symbol: limit.km_h for symbol, limit in speeds().items()} == {one: SPEEDS[one] for one in speeds()}
+    assert by_alphabet()["H"].km_h == 100
+    assert by_alphabet()["J"].km_h == 110
+    assert by_alphabet()["U"].km_h == 210
+    assert [one for one in speeds() if by_alphabet()[one] == speeds()[one]] == ["F", "G", "V", "W", "Y"]
+
+
+def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition):
+    items = [draw("replacement-service", seed=f"h {n}", edition=edition) for n in range(300)]
+    seen = set()
+
+    for item in items:
+        if not re.search(r"\d+H\.", item.stem):
+            continue
+        for option in item.options:
+            index, letter = int(option.text[:-1]), option.text[-1]
+            asked = int(re.search(r" (\d+)H\.", item.stem).group(1))
+            if letter in "STU" and index >= asked:
+                assert "symbols-by-alphabet" in item.distractors[option.id]
+                assert option.id in item.unsafe
+                seen.add(letter)
+    assert seen == set("STU")
+
+
+def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition):
+    for n in range(100):
+        item = draw("replacement-service", seed=f"more {n}", edition=edition)
+        assert set(item.unsafe) == {option.id for option in item.options} - set(item.key)
+        assert item.features["marking"].split()[1] not in {option.text for option in item.options}
+
+
+# 2 * 1450 kg + 2 * 1450 kg by the larger index, 4 * 1320 kg by the one behind the slash (load index table, published).
+def test_four_tires_121_118_carry_four_times_the_dual_load(edition):
+    item = next(
+        item for item in (draw("axle-load", seed=f"dual {n}", edition=edition, prefer="mm") for n in range(4000))
+        if " 121/118" in item.stem and item.features["dual"]
+    )  # fmt: skip
+
+    assert item.key == "5280 kg"
+    assert item.distractors["5800 kg"] == ("single-for-dual",)
+    assert item.unsafe == ("above 5280 kg",)
+
+
+def test_a_load_above_the_right_one_is_unsafe_and_one_below_is_not(edition):
+    for n in range(100):
+        item = draw("load-by-index", seed=f"more {n}", edition=edition)
+        loads = {option.id: _kilograms(option.text) for option in item.options}
+        assert set(item.unsafe) == {one for one, load in loads.items() if load > loads[item.key]}
+
+
+def _kilograms(text):
+    return Fraction(re.search(r"([\d,.]+) kg", text).group(1).replace(",", ""))
+
+
+def test_two_sizes_are_two_questions(edition):
+    items = [draw("read-size", seed=f"two {n}", edition=edition) for n in range(1000)]
+    widths = [item for item in items if plain(item.key_text) == "245 mm is the width of the section"]
+
+    assert len({item.features["marking"] for item in widths}) > 1
+    assert len({digest(item) for item in widths}) == len({item.features["marking"] for item in widths})
+
+
+@pytest.mark.parametrize("kind", SERIES)
+def test_a_made_up_size_is_read_back_as_what_it_was_made_for(kind):
+    for n in range(60):
+        size = pick_size(Random(n), kind)
+
+        assert read_designation(molded(size)) == size
+        assert size.kind == kind
+        assert (size.load_index_dual is not None) == bool(SERIES[kind].dual)
+
+
+# UN Regulation No. 54 (from memory): C stands for tires of light commercial vehicles, which are vans and light trucks.
+def test_a_van_tire_and_a_light_truck_tire_do_not_stand_against_each_other(edition):
+    near = {"Built for delivery vans", "Built for light trucks"}
+
+    items = [draw("size-letters", seed=f"vans {n}", edition=edition) for n in range(300)]
+    about = [item for item in items if plain(item.key_text) in near]
+
+    assert {plain(item.key_text) for item in about} == near
+    for item in about:
+        assert len(near & {plain(option.text) for option in item.options}) == 1

@@ -1,0 +1,187 @@
+"""Every family proved over some draws, and each check of the proof seen to find what it is for."""
+
+from dataclasses import replace
+from io import StringIO
+
+import pytest
+from django.core.management import call_command
+
+from assessments.questions import Option, draw, family_names
+from assessments.questions.items.digest import digest
+from assessments.questions.items.shapes import Region
+from assessments.questions.proof.chance import chi_square_tail, estimated_kinds, evenness
+from assessments.questions.proof.proof import Proof, _alike, _marked_alone, _put_back, claims, prove
+from assessments.questions.proof.readback import gauge_reading, misdrawn
+from tests.homes import home
+from training.rulebook import parse_case
+
+DRAWS = 150
+
+
+# Statistical tables: upper 5 % and 1 % points of chi-square.
+@pytest.mark.parametrize(
+    ("value", "freedom", "chance"),
+    [(3.841, 1, 0.05), (5.991, 2, 0.05), (7.815, 3, 0.05), (9.488, 4, 0.05), (11.345, 3, 0.01), (13.277, 4, 0.01)],
+)
+def test_the_tail_of_chi_square_is_that_of_the_tables(value, freedom, chance):
+    assert chi_square_tail(value, freedom) == pytest.approx(chance, rel=2e-3)
+
+
+def test_an_even_count_is_likely_and_a_leaning_one_is_not():
+    assert evenness([50, 50, 50, 50]) == 1
+    assert evenness([80, 40, 40, 40]) < 1e-4
+    assert evenness([]) == evenness([7]) == 1
+
+
+def test_the_number_of_kinds_is_estimated_from_what_was_seen_once_and_twice():
+    # Chao 1984, bias-corrected: 4 kinds seen, 2 of them once, 1 twice: 4 + 2 * 1 / (2 * 2) = 4.5.
+    assert estimated_kinds([1, 1, 2, 5]) == 4.5
+    assert estimated_kinds([5, 6]) == 2
+
+
+@pytest.mark.parametrize("name", family_names())
+def test_a_family_proves_itself(name):
+    proof = prove(name, draws=DRAWS, seed="short", edition=home(name))
+
+    assert proof.troubles == []
+    assert proof.measured == proof.figures
+    assert proof.rechecked == DRAWS
+
+
+@pytest.fixture
+def item(edition):
+    return draw("lean-and-exit", seed="7", edition=edition)
+
+
+def test_a_key_that_the_rulebook_does_not_give_is_found(item, edition):
+    other = next(option.id for option in item.options if option.id != item.key)
+
+    assert list(_put_back(item, edition, Proof("", (), 1))) == []
+    assert "the rulebook says" in next(_put_back(replace(item, key=other), edition, Proof("", (), 1)))
+
+
+def test_a_question_between_two_statements_is_found(item, edition):
+    # 1/4 in is 6.35 mm and the text says 6 mm: 15.9/64 in, taken in tenths of an inch, lies between them.
+    (injury,) = item.case["injuries"]
+    between = replace(item, case={**item.case, "injuries": [{**injury, "angle": "30 deg"}]})
+
+    assert any("the sources disagree" in line for line in _put_back(between, edition, Proof("", (), 1)))
+
+
+def test_two_right_options_are_found(item):
+    assert list(_marked_alone(item)) == []
+    assert list(_marked_alone(replace(item, key="9"))) == ["marked right: [], key 9"]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("at most 1/4 in", "at most 6.35 mm", True),
+        ("at most 1/4 in", "at most 6 mm", False),
+        ("1 1/2 in counts", "38.1 mm counts", True),
+        ("1,200 rpm", "1200 rpm", True),
+        ("at most 1/4 in", "more than 1/4 in", False),
+    ],
+)
+def test_options_that_say_the_same_in_two_units_are_found(item, one, other, same):
+    # 1 in = 25.4 mm exactly: international yard and pound agreement, 1959.
+    asked = replace(item, options=(Option("1", one), Option("2", other)), key="1")
+
+    assert bool(list(_alike(asked))) == same
+
+
+def test_quantities_are_taken_out_of_an_option():
+    words, values = claims("Out of service: 1/4 in counts, at 40 psi")
+
+    assert words == "Out of service: <length> counts, at <pressure>"
+    assert [float(value) for _, value in values] == pytest.approx([6.35, 275.79], abs=0.01)
+
+
+def test_a_drawing_that_lies_is_found(item, edition):
+    case = parse_case(item.case)
+    (injury,) = item.case["injuries"]
+    lateral = float(injury["lateral"].split()[0])
+    moved = parse_case({**item.case, "injuries": [{**injury, "lateral": f"{lateral + 1} mm"}]})
+    leaning = parse_case({**item.case, "injuries": [{**injury, "angle": "1 deg"}]})
+    wider = parse_case({**item.case, "tire": {**item.case["tire"], "outer_groove": "100 mm"}})
+
+    assert misdrawn(item.figure.svg, item.figure.description, case) == []
+    for other, words in ((moved, "lateral"), (leaning, "lean"), (wider, "groove")):
+        assert misdrawn(item.figure.svg, item.figure.description, other)[0].startswith(words)
+
+
+def test_a_plan_that_lies_is_found(edition):
+    item = draw("place-on-drawing", seed="3", edition=edition)
+    first, *others = item.case["injuries"]
+    moved = {**first, "lateral": f"{float(first['lateral'].split()[0]) + 1} mm"}
+
+    assert misdrawn(item.figure.svg, item.figure.description, parse_case(item.case)) == []
+    assert misdrawn(item.figure.svg, item.figure.description, parse_case({**item.case, "injuries": [moved, *others]}))[
+        0
+    ].startswith("hole")
+
+
+@pytest.mark.parametrize("kind", ["caliper", "tread-gauge", "probe"])
+@pytest.mark.parametrize("reading", ["5 mm", "7.5 mm", "3/16 in"])
+def test_a_gauge_is_read_from_its_drawing(kind, reading):
+    from training.drawings import gauge
+    from training.rulebook import parse_quantity
+
+    figure = gauge(kind, parse_quantity(reading, "length"), prefer="in")
+
+    # 3/16 in = 4.7625 mm
+    expected = {"5 mm": 5, "7.5 mm": 7.5, "3/16 in": 4.7625}[reading]
+    assert gauge_reading(figure.svg, figure.description) == pytest.approx(expected, abs=0.05)
+
+
+def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition):
+    item = draw("size-verdict", seed="1", edition=edition)
+    (injury,) = item.case["injuries"]
+    reworded = replace(item, seed="2", stem=item.stem.replace("What follows", "What now"), options=item.options[::-1])
+    larger = replace(item, case={**item.case, "injuries": [{**injury, "diameter": "9 mm"}]})
+
+    assert digest(reworded) == digest(item)
+    assert digest(larger) != digest(item)
+
+
+def test_the_command_prints_a_row_a_family_and_says_how_many_hold():
+    out = StringIO()
+
+    call_command("prove", "date-code", draws="60", stdout=out)
+
+    assert "date-code" in out.getvalue()
+    assert "1 of 1 families hold over 60 draws each" in out.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["nope"], 'family: "nope" is not known'),
+        (["date-code", "--draws", "0"], '--draws: "0" is not accepted; give a whole number from 1 to 1000000'),
+        (["date-code", "--edition", "mars"], '--edition: edition: "mars" is not an edition'),
+    ],
+)
+def test_the_command_refuses_with_the_value_and_what_is_accepted(arguments, words):
+    err = StringIO()
+
+    with pytest.raises(SystemExit) as stop:
+        call_command("prove", *arguments, stderr=err)
+
+    assert stop.value.code == 2
+    assert words in err.getvalue()
+
+
+def test_a_place_that_the_rulebook_does_not_give_is_found(edition):
+    item = draw("nail-to-liner", seed="5", edition=edition)
+    wrong = Region.from_text(next(iter(item.distractors)))
+
+    assert list(_put_back(item, edition, Proof("", (), 1))) == []
+    assert "the rulebook says" in next(_put_back(replace(item, key=wrong), edition, Proof("", (), 1)))
+
+
+def test_an_order_that_the_rulebook_does_not_keep_is_found(edition):
+    item = draw("order-of-inspection", seed="5", edition=edition)
+    turned = replace(item, key=(item.key[1], item.key[0], *item.key[2:]))
+
+    assert list(_put_back(item, edition, Proof("", (), 1))) == []
+    assert "is not the order of the rulebook" in next(_put_back(turned, edition, Proof("", (), 1)))
