@@ -54,7 +54,7 @@ def tried(shop, learner, *, at, passed=False):
 
 
 class TestStart:
-    def test_draws_a_form_of_the_blueprint_with_a_snapshot_of_every_item(self, own_shop, apprentice):
+    def test_draws_a_form_of_the_blueprint_with_a_snapshot_of_every_item(self, own_shop, apprentice) -> None:
         attempt = start(own_shop, apprentice)
 
         items = FormItem.objects.filter(form=attempt.form)
@@ -62,18 +62,18 @@ class TestStart:
         assert attempt.closes_at == NOW + timedelta(minutes=terms_of(own_shop).minutes)
         assert all("key" in item.snapshot and "key" not in item.open for item in items)
 
-    def test_pressed_twice_goes_on_with_the_open_attempt(self, own_shop, apprentice):
+    def test_pressed_twice_goes_on_with_the_open_attempt(self, own_shop, apprentice) -> None:
         first = start(own_shop, apprentice)
         second = start(own_shop, apprentice, at=NOW + timedelta(seconds=1))
 
         assert second == first
         assert Attempt.objects.count() == 1
 
-    def test_the_database_refuses_a_second_open_attempt(self, own_shop, apprentice, attempt):
+    def test_the_database_refuses_a_second_open_attempt(self, own_shop, apprentice, attempt) -> None:
         with pytest.raises(IntegrityError, match=r"attempt_open_once_per_person|open_for"), transaction.atomic():
             AttemptFactory(form__shop=own_shop, form__learner=apprentice)
 
-    def test_two_people_get_different_forms(self, own_shop, apprentice, trainer):
+    def test_two_people_get_different_forms(self, own_shop, apprentice, trainer) -> None:
         stems = [
             [
                 item["stem"]
@@ -84,13 +84,13 @@ class TestStart:
 
         assert stems[0] != stems[1]
 
-    def test_seeds_come_from_the_secret_of_the_installation(self, settings):
+    def test_seeds_come_from_the_secret_of_the_installation(self, settings) -> None:
         first = seed_secret()
         settings.SECRET_KEY = "another" + "x" * 50
 
         assert seed_secret() != first
 
-    def test_is_refused_while_waiting_and_allowed_right_after(self, own_shop, apprentice):
+    def test_is_refused_while_waiting_and_allowed_right_after(self, own_shop, apprentice) -> None:
         tried(own_shop, apprentice, at=NOW)
         again = NOW + timedelta(hours=terms_of(own_shop).wait_hours)
 
@@ -98,20 +98,20 @@ class TestStart:
             start(own_shop, apprentice, at=again - timedelta(seconds=1))
         assert start(own_shop, apprentice, at=again).handed_in_at is None
 
-    def test_is_refused_when_all_attempts_are_used(self, own_shop, apprentice):
+    def test_is_refused_when_all_attempts_are_used(self, own_shop, apprentice) -> None:
         for days in (9, 6, 3):
             tried(own_shop, apprentice, at=NOW - timedelta(days=days))
 
         with pytest.raises(acts.NotNow, match=r"All 3 attempts are used. Ask your trainer for a new round"):
             start(own_shop, apprentice)
 
-    def test_is_refused_after_a_pass(self, own_shop, apprentice):
+    def test_is_refused_after_a_pass(self, own_shop, apprentice) -> None:
         tried(own_shop, apprentice, at=NOW - timedelta(days=3), passed=True)
 
         with pytest.raises(acts.NotNow, match="You have passed"):
             start(own_shop, apprentice)
 
-    def test_hands_in_an_overdue_attempt_first_and_then_makes_the_person_wait(self, own_shop, apprentice):
+    def test_hands_in_an_overdue_attempt_first_and_then_makes_the_person_wait(self, own_shop, apprentice) -> None:
         open_attempt = start(own_shop, apprentice)
         later = open_attempt.closes_at + timedelta(hours=1)
 
@@ -122,7 +122,7 @@ class TestStart:
         assert open_attempt.handed_in_at == open_attempt.closes_at
         assert open_attempt.outcome == Outcome.NOT_PASSED
 
-    def test_attempts_in_another_shop_count_for_nothing_here(self, own_shop, other_shop, apprentice):
+    def test_attempts_in_another_shop_count_for_nothing_here(self, own_shop, other_shop, apprentice) -> None:
         for days in (9, 6, 3):
             tried(other_shop, apprentice, at=NOW - timedelta(days=days))
 
@@ -130,20 +130,20 @@ class TestStart:
 
 
 class TestAnswers:
-    def test_an_answer_is_kept_and_the_same_again_changes_nothing(self, attempt):
+    def test_an_answer_is_kept_and_the_same_again_changes_nothing(self, attempt) -> None:
         first = save(attempt)
         second = save(attempt, at=NOW + timedelta(minutes=1))
 
         assert (first.answer, first.revision) == (RIGHT, 1)
         assert (second.pk, second.revision, second.saved_at) == (first.pk, 1, NOW)
 
-    def test_an_answer_can_be_changed_from_the_page_that_shows_it(self, attempt):
+    def test_an_answer_can_be_changed_from_the_page_that_shows_it(self, attempt) -> None:
         save(attempt)
         changed = save(attempt, answer=WRONG, revision=1)
 
         assert (changed.answer, changed.revision) == (WRONG, 2)
 
-    def test_a_stale_tab_is_refused_and_says_when_the_other_saved(self, attempt):
+    def test_a_stale_tab_is_refused_and_says_when_the_other_saved(self, attempt) -> None:
         save(attempt)
         save(attempt, answer=WRONG, revision=1, at=NOW + timedelta(minutes=1))
 
@@ -151,11 +151,11 @@ class TestAnswers:
             save(attempt, answer=UNSAFE, revision=1, at=NOW + timedelta(minutes=2))
         assert Response.objects.get().answer == WRONG
 
-    def test_nothing_chosen_stores_nothing(self, attempt):
+    def test_nothing_chosen_stores_nothing(self, attempt) -> None:
         assert save(attempt, answer="") is None
         assert not Response.objects.exists()
 
-    def test_a_flag_is_set_and_taken_off_without_touching_the_answer(self, attempt):
+    def test_a_flag_is_set_and_taken_off_without_touching_the_answer(self, attempt) -> None:
         flagged = save(attempt, answer="", flag=True)
         assert (flagged.is_flagged, flagged.answer, flagged.revision) == (True, "", 0)
 
@@ -164,14 +164,14 @@ class TestAnswers:
 
         assert save(attempt, answer=RIGHT, revision=1, flag=False).is_flagged is False
 
-    def test_the_last_second_counts_and_the_next_is_refused(self, attempt):
+    def test_the_last_second_counts_and_the_next_is_refused(self, attempt) -> None:
         save(attempt, at=attempt.closes_at)
 
         with pytest.raises(acts.AttemptClosed, match=r"The clock ran out at \d\d:\d\d; the answer was not stored"):
             save(attempt, position=2, at=attempt.closes_at + timedelta(seconds=1))
         assert Response.objects.count() == 1
 
-    def test_a_handed_in_attempt_refuses_an_answer_and_a_flag(self, attempt):
+    def test_a_handed_in_attempt_refuses_an_answer_and_a_flag(self, attempt) -> None:
         acts.hand_in(attempt=attempt, at=NOW)
 
         with pytest.raises(acts.AttemptClosed, match=r"handed in at \d\d:\d\d; the answer was not stored"):
@@ -191,7 +191,7 @@ class TestHandIn:
         ("right", "unsafe", "outcome"),
         [(32, 0, "passed"), (31, 0, "not-passed"), (32, 1, "passed"), (32, 2, "not-passed"), (40, 0, "passed")],
     )
-    def test_the_pass_mark_is_exact(self, own_shop, apprentice, right, unsafe, outcome):
+    def test_the_pass_mark_is_exact(self, own_shop, apprentice, right, unsafe, outcome) -> None:
         attempt = AttemptFactory(form=form_of(own_shop, apprentice, 40))
         for position in range(1, 41):
             answer = RIGHT if position <= right else UNSAFE if position <= right + unsafe else WRONG
@@ -203,14 +203,14 @@ class TestHandIn:
 
     # 70 % of 3 questions is 2.1: two right are not enough, whatever rounding does.
     @pytest.mark.parametrize(("right", "outcome"), [(2, "not-passed"), (3, "passed")])
-    def test_a_share_that_is_no_whole_number_is_rounded_up(self, own_shop, apprentice, right, outcome):
+    def test_a_share_that_is_no_whole_number_is_rounded_up(self, own_shop, apprentice, right, outcome) -> None:
         attempt = AttemptFactory(form=form_of(own_shop, apprentice, 3, pass_percent=70))
         for position in range(1, right + 1):
             ResponseFactory(attempt=attempt, position=position)
 
         assert acts.hand_in(attempt=attempt, at=NOW).outcome == outcome
 
-    def test_open_questions_count_as_not_right_and_skills_are_told_apart(self, own_shop, apprentice):
+    def test_open_questions_count_as_not_right_and_skills_are_told_apart(self, own_shop, apprentice) -> None:
         items = [an_item(skill="position"), an_item(skill="safety"), an_item(skill="safety")]
         attempt = AttemptFactory(form=FormFactory(shop=own_shop, learner=apprentice, items=items))
         ResponseFactory(attempt=attempt, position=1)
@@ -222,19 +222,21 @@ class TestHandIn:
         wrong = Response.objects.get(position=2)
         assert (wrong.is_right, wrong.is_unsafe, wrong.misconceptions) == (False, True, ["size-does-not-matter"])
 
-    def test_twice_is_once(self, attempt):
+    def test_twice_is_once(self, attempt) -> None:
         first = acts.hand_in(attempt=attempt, at=NOW)
         second = acts.hand_in(attempt=attempt, at=NOW + timedelta(hours=5))
 
         assert second.handed_in_at == first.handed_in_at == NOW
 
-    def test_practice_is_refused_in_words(self, own_shop, apprentice):
+    def test_practice_is_refused_in_words(self, own_shop, apprentice) -> None:
         with pytest.raises(ValueError, match="is not accepted; give an assessment"):
             acts.hand_in(attempt=AttemptFactory(practice=True), at=NOW)
 
 
 class TestNight:
-    def test_hands_in_what_is_overdue_with_the_answers_saved_and_nothing_else(self, own_shop, apprentice, trainer):
+    def test_hands_in_what_is_overdue_with_the_answers_saved_and_nothing_else(
+        self, own_shop, apprentice, trainer
+    ) -> None:
         overdue = AttemptFactory(form__shop=own_shop, form__learner=apprentice, overdue=True)
         running = AttemptFactory(form__shop=own_shop, form__learner=trainer)
         practice = AttemptFactory(practice=True)
@@ -249,7 +251,7 @@ class TestNight:
         assert running.handed_in_at is None
         assert practice.handed_in_at is None
 
-    def test_the_command_says_what_it_did(self, own_shop, apprentice, capsys):
+    def test_the_command_says_what_it_did(self, own_shop, apprentice, capsys) -> None:
         AttemptFactory(form__shop=own_shop, form__learner=apprentice, started_at=NOW - timedelta(days=900))
 
         call_command("nightly")
@@ -263,7 +265,7 @@ class TestExtraRound:
             shop=shop, learner=learner, terms=terms_of(shop), given_by=by, reason="Went through it.", at=at
         )
 
-    def test_opens_three_more_attempts_once(self, own_shop, apprentice, trainer):
+    def test_opens_three_more_attempts_once(self, own_shop, apprentice, trainer) -> None:
         for days in (9, 6, 3):
             tried(own_shop, apprentice, at=NOW - timedelta(days=days))
 
@@ -274,7 +276,7 @@ class TestExtraRound:
         assert (theory.state(NOW), theory.left) == (State.READY, 3)
         assert ExtraRound.objects.count() == 1
 
-    def test_the_waiting_time_still_holds(self, own_shop, apprentice, trainer):
+    def test_the_waiting_time_still_holds(self, own_shop, apprentice, trainer) -> None:
         for hours in (90, 60, 1):
             tried(own_shop, apprentice, at=NOW - timedelta(hours=hours))
 
@@ -282,21 +284,21 @@ class TestExtraRound:
 
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.WAIT
 
-    def test_lets_someone_who_passed_renew(self, own_shop, apprentice, trainer):
+    def test_lets_someone_who_passed_renew(self, own_shop, apprentice, trainer) -> None:
         tried(own_shop, apprentice, at=NOW - timedelta(days=700), passed=True)
         self.give(own_shop, apprentice, trainer)
 
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).state(NOW) is State.READY
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).passed is not None
 
-    def test_is_not_needed_while_attempts_are_left(self, own_shop, apprentice, trainer):
+    def test_is_not_needed_while_attempts_are_left(self, own_shop, apprentice, trainer) -> None:
         assert self.give(own_shop, apprentice, trainer) is None
 
-    def test_nobody_gives_one_to_themselves(self, own_shop, trainer):
+    def test_nobody_gives_one_to_themselves(self, own_shop, trainer) -> None:
         with pytest.raises(acts.NotNow, match="another trainer or the owner"):
             self.give(own_shop, trainer, trainer)
 
-    def test_the_database_refuses_one_without_reason_or_to_oneself(self):
+    def test_the_database_refuses_one_without_reason_or_to_oneself(self) -> None:
         with pytest.raises(IntegrityError, match="extra_round_has_a_reason"), transaction.atomic():
             ExtraRoundFactory(reason="")
         someone = UserFactory()
@@ -304,7 +306,7 @@ class TestExtraRound:
             ExtraRoundFactory(learner=someone, given_by=someone)
 
 
-def test_a_changed_blueprint_is_a_new_version_and_keeps_the_old_row(own_shop):
+def test_a_changed_blueprint_is_a_new_version_and_keeps_the_old_row(own_shop) -> None:
     terms = terms_of(own_shop)
     stricter = replace(terms, pass_percent=90)
 
@@ -315,7 +317,7 @@ def test_a_changed_blueprint_is_a_new_version_and_keeps_the_old_row(own_shop):
     assert version_of(terms) != version_of(stricter)
 
 
-def test_the_database_keeps_one_answer_a_question(attempt):
+def test_the_database_keeps_one_answer_a_question(attempt) -> None:
     ResponseFactory(attempt=attempt)
 
     with pytest.raises(IntegrityError, match=r"response_position_once|attempt_id"), transaction.atomic():

@@ -31,7 +31,7 @@ def attempt(own_shop, apprentice):
     return AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice)
 
 
-def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice):
+def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice) -> None:
     attempt = start(own_shop, apprentice, "measuring")
     for position in range(1, 9):
         answer(attempt, position, "")
@@ -40,7 +40,7 @@ def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice):
     assert set(attempt.form.items.values_list("skill", flat=True)) == {"measuring"}
 
 
-def test_each_question_is_drawn_when_the_one_before_it_was_answered(own_shop, apprentice):
+def test_each_question_is_drawn_when_the_one_before_it_was_answered(own_shop, apprentice) -> None:
     attempt = start(own_shop, apprentice, "measuring")
     drawn = [attempt.form.items.count()]
     for position in range(1, 9):
@@ -53,7 +53,7 @@ def test_each_question_is_drawn_when_the_one_before_it_was_answered(own_shop, ap
     assert attempt.handed_in_at == NOW
 
 
-def test_a_wrong_answer_brings_a_question_that_speaks_of_the_same_misconception(own_shop, apprentice):
+def test_a_wrong_answer_brings_a_question_that_speaks_of_the_same_misconception(own_shop, apprentice) -> None:
     attempt = start(own_shop, apprentice, "size-limits")
     believed = None
     for position in range(1, 8):
@@ -67,7 +67,7 @@ def test_a_wrong_answer_brings_a_question_that_speaks_of_the_same_misconception(
     pytest.fail("nobody was asked what this misconception answers wrongly")
 
 
-def test_an_answer_counts_where_no_other_question_can_be_drawn(own_shop, apprentice, monkeypatch):
+def test_an_answer_counts_where_no_other_question_can_be_drawn(own_shop, apprentice, monkeypatch) -> None:
     attempt = start(own_shop, apprentice, "measuring")
 
     def refuse(*_args, **_kept):
@@ -81,7 +81,7 @@ def test_an_answer_counts_where_no_other_question_can_be_drawn(own_shop, apprent
     assert attempt.responses.count() == 1
 
 
-def test_mixed_practice_asks_several_skills(own_shop, apprentice):
+def test_mixed_practice_asks_several_skills(own_shop, apprentice) -> None:
     attempt = start(own_shop, apprentice, "")
     for position in range(1, 4):
         answer(attempt, position, "")
@@ -89,7 +89,7 @@ def test_mixed_practice_asks_several_skills(own_shop, apprentice):
     assert len(set(attempt.form.items.values_list("skill", flat=True))) > 1
 
 
-def test_pressed_twice_goes_on_with_the_unfinished_practice_of_that_skill(own_shop, apprentice, trainer):
+def test_pressed_twice_goes_on_with_the_unfinished_practice_of_that_skill(own_shop, apprentice, trainer) -> None:
     first = start(own_shop, apprentice, "measuring")
 
     assert start(own_shop, apprentice, "measuring", at=NOW + timedelta(days=1)) == first
@@ -97,7 +97,7 @@ def test_pressed_twice_goes_on_with_the_unfinished_practice_of_that_skill(own_sh
     assert start(own_shop, trainer, "measuring") != first
 
 
-def test_a_finished_practice_is_followed_by_new_questions(own_shop, apprentice):
+def test_a_finished_practice_is_followed_by_new_questions(own_shop, apprentice) -> None:
     first = start(own_shop, apprentice, "measuring")
     for position in range(1, 9):
         answer(first, position, "")
@@ -109,12 +109,12 @@ def test_a_finished_practice_is_followed_by_new_questions(own_shop, apprentice):
     assert stems[0] != stems[1]
 
 
-def test_an_unknown_skill_is_refused_naming_the_known_ones(own_shop, apprentice):
+def test_an_unknown_skill_is_refused_naming_the_known_ones(own_shop, apprentice) -> None:
     with pytest.raises(acts.UnknownSkill, match=r'Skill: "welding" is not accepted; choose one of .*measuring'):
         start(own_shop, apprentice, "welding")
 
 
-def test_an_answer_is_marked_at_once_and_the_same_again_changes_nothing(attempt):
+def test_an_answer_is_marked_at_once_and_the_same_again_changes_nothing(attempt) -> None:
     first = answer(attempt, 1, UNSAFE)
     second = answer(attempt, 1, UNSAFE, at=NOW + timedelta(minutes=1))
 
@@ -123,7 +123,7 @@ def test_an_answer_is_marked_at_once_and_the_same_again_changes_nothing(attempt)
     assert Attempt.objects.get().by_skill == {"size-limits": [0, 1]}
 
 
-def test_the_answer_stays_after_its_explanation(attempt):
+def test_the_answer_stays_after_its_explanation(attempt) -> None:
     answer(attempt, 1, UNSAFE)
 
     with pytest.raises(acts.AlreadyAnswered, match="Question 1 was answered before; the first answer stays"):
@@ -131,13 +131,13 @@ def test_the_answer_stays_after_its_explanation(attempt):
     assert Attempt.objects.get().by_skill == {"size-limits": [0, 1]}
 
 
-def test_asking_for_the_explanation_counts_as_not_right_and_never_as_unsafe(attempt):
+def test_asking_for_the_explanation_counts_as_not_right_and_never_as_unsafe(attempt) -> None:
     skipped = answer(attempt, 1, "")
 
     assert (skipped.is_right, skipped.is_unsafe) == (False, False)
 
 
-def test_the_last_answer_ends_it_without_an_outcome(attempt):
+def test_the_last_answer_ends_it_without_an_outcome(attempt) -> None:
     for position, text in enumerate((RIGHT, UNSAFE, RIGHT), 1):
         answer(attempt, position, text)
 

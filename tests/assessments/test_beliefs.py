@@ -36,7 +36,7 @@ def practiced(own_shop, apprentice):
     return make
 
 
-def test_one_wrong_answer_says_nothing_and_several_of_a_kind_do(own_shop, apprentice, practiced):
+def test_one_wrong_answer_says_nothing_and_several_of_a_kind_do(own_shop, apprentice, practiced) -> None:
     practiced('"1"')
     assert beliefs_of(own_shop, apprentice) == ()
 
@@ -48,13 +48,13 @@ def test_one_wrong_answer_says_nothing_and_several_of_a_kind_do(own_shop, appren
     assert belief.lesson.slug == "measure-the-injury"
 
 
-def test_right_answers_and_open_questions_accuse_nobody(own_shop, apprentice, practiced):
+def test_right_answers_and_open_questions_accuse_nobody(own_shop, apprentice, practiced) -> None:
     practiced('"2"', '"2"', "", '"1"')
 
     assert beliefs_of(own_shop, apprentice) == ()
 
 
-def test_an_assessment_says_nothing_before_it_is_handed_in(own_shop, apprentice):
+def test_an_assessment_says_nothing_before_it_is_handed_in(own_shop, apprentice) -> None:
     attempt = AttemptFactory(form__shop=own_shop, form__learner=apprentice)
     for position in (1, 2, 3):
         ResponseFactory(attempt=attempt, position=position, answer='"1"')
@@ -66,14 +66,14 @@ def test_an_assessment_says_nothing_before_it_is_handed_in(own_shop, apprentice)
     assert diagnosis_of(own_shop, apprentice).answers == 3
 
 
-def test_answers_of_other_people_and_other_shops_do_not_count(own_shop, other_shop, apprentice, practiced):
+def test_answers_of_other_people_and_other_shops_do_not_count(own_shop, other_shop, apprentice, practiced) -> None:
     practiced('"1"', '"1"', '"1"', '"1"', learner=UserFactory())
     practiced('"1"', '"1"', '"1"', '"1"', shop=other_shop)
 
     assert beliefs_of(own_shop, apprentice) == ()
 
 
-def test_it_costs_the_same_with_few_answers_and_with_many(own_shop, apprentice, practiced):
+def test_it_costs_the_same_with_few_answers_and_with_many(own_shop, apprentice, practiced) -> None:
     practiced('"1"')
     with CaptureQueriesContext(connection) as few:
         diagnosis_of(own_shop, apprentice)
@@ -85,7 +85,7 @@ def test_it_costs_the_same_with_few_answers_and_with_many(own_shop, apprentice, 
     assert len(few) == len(many) == 2
 
 
-def test_the_end_of_a_practice_says_what_is_probably_believed_and_links_the_lesson(own_shop, practiced, visit):
+def test_the_end_of_a_practice_says_what_is_probably_believed_and_links_the_lesson(own_shop, practiced, visit) -> None:
     attempt = practiced('"1"', '"1"', '"1"', '"1"')
 
     page = visit(reverse("assessments:practice_end", args=[own_shop.slug, attempt.form.reference])).content.decode()
@@ -95,7 +95,7 @@ def test_the_end_of_a_practice_says_what_is_probably_believed_and_links_the_less
     assert "Read: " in page
 
 
-def test_the_end_of_a_practice_accuses_nobody_of_a_single_slip(own_shop, practiced, visit):
+def test_the_end_of_a_practice_accuses_nobody_of_a_single_slip(own_shop, practiced, visit) -> None:
     attempt = practiced('"1"', '"2"', '"2"')
 
     page = visit(reverse("assessments:practice_end", args=[own_shop.slug, attempt.form.reference])).content.decode()
@@ -103,7 +103,7 @@ def test_the_end_of_a_practice_accuses_nobody_of_a_single_slip(own_shop, practic
     assert "What your latest answers say you think" not in page
 
 
-def test_the_trainer_reads_it_on_the_page_of_the_person(own_shop, apprentice, practiced, visit):
+def test_the_trainer_reads_it_on_the_page_of_the_person(own_shop, apprentice, practiced, visit) -> None:
     address = reverse("certificates:person", args=[own_shop.slug, apprentice.reference])
     empty = visit(address, as_role="trainer").content.decode()
 
@@ -124,7 +124,7 @@ def sit(shop, learner, *, at):
     return list(FormItem.objects.filter(form=attempt.form).order_by("position"))
 
 
-def test_a_repeated_attempt_asks_nothing_again(own_shop, apprentice):
+def test_a_repeated_attempt_asks_nothing_again(own_shop, apprentice) -> None:
     first, second = (sit(own_shop, apprentice, at=NOW + timedelta(days=days)) for days in (0, 3))
 
     assert all(row.digest for row in (*first, *second))
@@ -134,14 +134,14 @@ def test_a_repeated_attempt_asks_nothing_again(own_shop, apprentice):
     assert again == set(), [row.family for row in second if row.digest in again]
 
 
-def test_another_person_may_be_asked_what_the_first_was(own_shop, apprentice, trainer):
+def test_another_person_may_be_asked_what_the_first_was(own_shop, apprentice, trainer) -> None:
     sit(own_shop, apprentice, at=NOW)
 
     assert shown_to(own_shop, apprentice)
     assert shown_to(own_shop, trainer) == frozenset()
 
 
-def test_exposure_is_counted_by_family(own_shop, other_shop, apprentice):
+def test_exposure_is_counted_by_family(own_shop, other_shop, apprentice) -> None:
     rows = sit(own_shop, apprentice, at=NOW)
 
     counted = [exposure_of(own_shop, name, at=NOW) for name in {row.family for row in rows}]

@@ -38,7 +38,7 @@ def switch_off(shop, name, by):
 
 
 class TestFlags:
-    def test_a_flag_keeps_what_draws_it_again_and_a_second_press_changes_nothing(self, own_shop, trainer):
+    def test_a_flag_keeps_what_draws_it_again_and_a_second_press_changes_nothing(self, own_shop, trainer) -> None:
         item = draw("size-verdict", seed=public_seed("7/3"), edition=EDITION)
 
         first = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
@@ -48,7 +48,7 @@ class TestFlags:
         assert (first.family, first.seed, first.edition_version) == ("size-verdict", "bench:7/3", EDITION.version)
         assert draw(first.family, seed=first.seed, edition=EDITION).stem == first.stem
 
-    def test_other_words_on_the_same_draw_wait_until_the_flag_is_settled(self, own_shop, trainer):
+    def test_other_words_on_the_same_draw_wait_until_the_flag_is_settled(self, own_shop, trainer) -> None:
         item = an_item(seed="bench:1/1")
         flag = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
 
@@ -59,7 +59,7 @@ class TestFlags:
         acts.flag_draw(shop=own_shop, item=item, comment="Still too close.", by=trainer, at=NOW)
         assert DrawFlag.objects.count() == 2
 
-    def test_settling_twice_keeps_the_first_time(self, own_shop, trainer, owner):
+    def test_settling_twice_keeps_the_first_time(self, own_shop, trainer, owner) -> None:
         flag = DrawFlagFactory(shop=own_shop)
 
         acts.settle_flag(flag=flag, by=trainer, at=NOW)
@@ -67,7 +67,7 @@ class TestFlags:
 
         assert (settled.resolved_by, settled.resolved_at) == (trainer, NOW)
 
-    def test_the_database_lets_no_flag_be_reworded_or_deleted(self, own_shop):
+    def test_the_database_lets_no_flag_be_reworded_or_deleted(self, own_shop) -> None:
         flag = DrawFlagFactory(shop=own_shop)
 
         for change in (
@@ -79,7 +79,7 @@ class TestFlags:
 
 
 class TestOff:
-    def test_practice_leaves_the_family_out(self, own_shop, apprentice, trainer):
+    def test_practice_leaves_the_family_out(self, own_shop, apprentice, trainer) -> None:
         # three families ask for size limits; two are switched off
         for name in ("size-verdict", "limit-for-casing"):
             switch_off(own_shop, name, trainer)
@@ -89,7 +89,9 @@ class TestOff:
         asked = set(FormItem.objects.filter(form=attempt.form).values_list("family", flat=True))
         assert asked == {"holes-by-size"}
 
-    def test_another_family_of_the_skill_stands_in_and_the_forms_blueprint_says_so(self, own_shop, apprentice, trainer):
+    def test_another_family_of_the_skill_stands_in_and_the_forms_blueprint_says_so(
+        self, own_shop, apprentice, trainer
+    ) -> None:
         switch_off(own_shop, "torque-recheck", trainer)
 
         attempt = acts.start_assessment(shop=own_shop, learner=apprentice, terms=terms_of(own_shop), at=NOW)
@@ -104,12 +106,12 @@ class TestOff:
         assert instead_of == family("torque-recheck").title
         assert family(next(n for n in family_names() if family(n).title == stand_in)).skill == "return-to-service"
 
-    def test_another_shop_asks_it_still(self, own_shop, other_shop, trainer):
+    def test_another_shop_asks_it_still(self, own_shop, other_shop, trainer) -> None:
         switch_off(own_shop, "torque-recheck", trainer)
 
         assert plan_of(other_shop, terms_of(other_shop)) == terms_of(other_shop)
 
-    def test_the_last_family_of_a_skill_cannot_be_switched_off(self, own_shop, trainer):
+    def test_the_last_family_of_a_skill_cannot_be_switched_off(self, own_shop, trainer) -> None:
         names = [name for name in family_names() if family(name).skill == "size-limits" and not family(name).series]
         for name in names[:-1]:
             switch_off(own_shop, name, trainer)
@@ -119,7 +121,7 @@ class TestOff:
 
         assert not FamilyOff.objects.filter(family=names[-1]).exists()
 
-    def test_off_twice_is_off_once_and_on_again_ends_it_for_good(self, own_shop, trainer, owner):
+    def test_off_twice_is_off_once_and_on_again_ends_it_for_good(self, own_shop, trainer, owner) -> None:
         first = switch_off(own_shop, "two-injuries", trainer)
 
         assert switch_off(own_shop, "two-injuries", owner) == first
@@ -130,7 +132,7 @@ class TestOff:
         assert (first.ended_by, first.ended_at) == (owner, NOW)
         assert plan_of(own_shop, terms_of(own_shop)) == terms_of(own_shop)
 
-    def test_the_database_lets_no_reason_be_rewritten(self, own_shop):
+    def test_the_database_lets_no_reason_be_rewritten(self, own_shop) -> None:
         off = FamilyOffFactory(shop=own_shop)
 
         with pytest.raises(DatabaseError, match="never rewritten or deleted"), transaction.atomic():
@@ -139,19 +141,21 @@ class TestOff:
 
 class TestPages:
     @pytest.mark.parametrize("page", ["bench", "bench_family", "bench_draw"])
-    def test_it_does_not_exist_for_an_apprentice(self, visit, own_shop, apprentice, page):
+    def test_it_does_not_exist_for_an_apprentice(self, visit, own_shop, apprentice, page) -> None:
         args = [] if page == "bench" else ["size-verdict"]
 
         assert visit(url(page, own_shop, *args), as_role=apprentice).status_code == 404
 
-    def test_the_bench_lists_every_family_and_counts_what_is_asked(self, visit, own_shop):
+    def test_the_bench_lists_every_family_and_counts_what_is_asked(self, visit, own_shop) -> None:
         page = text(visit(url("bench", own_shop), as_role="trainer"))
 
         for name in family_names():
             assert family(name).title in page.replace("&amp;", "&")
         assert "Size limits 2 choose one, 1 choose several 2 choose one, 1 choose several" in page
 
-    def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(self, visit, own_shop):
+    def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(
+        self, visit, own_shop
+    ) -> None:
         address = url("bench_family", own_shop, "limit-for-casing")
 
         page = text(visit(address, as_role="trainer"))
@@ -165,25 +169,25 @@ class TestPages:
         assert text(visit(f"{address}?seed=2", as_role="trainer")) != page
 
     @pytest.mark.parametrize("name", at_home_in("north-america"))
-    def test_every_family_and_format_can_be_looked_at(self, visit, own_shop, name):
+    def test_every_family_and_format_can_be_looked_at(self, visit, own_shop, name) -> None:
         page = visit(url("bench_family", own_shop, name), as_role="trainer")
 
         assert page.status_code == 200
         assert text(page).count("Why") >= 12
 
-    def test_a_seed_that_is_none_is_refused_with_words(self, visit, own_shop, client_as):
+    def test_a_seed_that_is_none_is_refused_with_words(self, visit, own_shop, client_as) -> None:
         client = client_as("trainer")
         answer = client.get(url("bench_family", own_shop, "size-verdict"), {"seed": "../1"}, follow=True)
 
         assert 'Seed: "../1" is not accepted; give up to 20 letters, digits or hyphens.' in text(answer)
 
     @pytest.mark.parametrize("seed", ["bench:1/1", "1", "1/1/1/1", "a b/1", ""])
-    def test_no_address_draws_outside_the_namespace_of_the_bench(self, visit, own_shop, seed):
+    def test_no_address_draws_outside_the_namespace_of_the_bench(self, visit, own_shop, seed) -> None:
         answer = visit(f"{url('bench_draw', own_shop, 'size-verdict')}?seed={seed}", as_role="trainer")
 
         assert answer.status_code == 404
 
-    def test_flagging_from_the_page_needs_words_and_shows_beside_the_draw(self, visit, own_shop, trainer):
+    def test_flagging_from_the_page_needs_words_and_shows_beside_the_draw(self, visit, own_shop, trainer) -> None:
         address = f"{url('bench_draw', own_shop, 'size-verdict')}?seed=1/3"
 
         refused = visit(address, as_role="trainer", post={"comment": " "})
@@ -195,14 +199,14 @@ class TestPages:
         assert f"Flagged by {trainer.name}: The limit is hard to read." in dozen
         assert "The limit is hard to read." in text(visit(url("bench", own_shop), as_role="owner"))
 
-    def test_flags_of_another_shop_are_not_seen_and_not_settled(self, visit, own_shop, other_shop):
+    def test_flags_of_another_shop_are_not_seen_and_not_settled(self, visit, own_shop, other_shop) -> None:
         flag = DrawFlagFactory(shop=other_shop)
 
         assert flag.comment not in text(visit(url("bench", own_shop), as_role="trainer"))
         settled = visit(url("bench_settle", own_shop, flag.reference), as_role="trainer", post={})
         assert settled.status_code == 404
 
-    def test_switching_off_needs_a_reason_and_the_bench_names_the_stand_in(self, visit, own_shop):
+    def test_switching_off_needs_a_reason_and_the_bench_names_the_stand_in(self, visit, own_shop) -> None:
         address = url("bench_off", own_shop, "torque-recheck")
 
         refused = visit(address, as_role="trainer", post={"reason": ""})
@@ -213,7 +217,7 @@ class TestPages:
         assert f"for {family('torque-recheck').title}" in page
         assert "off since" in page
 
-    def test_the_pages_cost_the_same_with_few_flags_and_with_many(self, own_shop, trainer, client_as):
+    def test_the_pages_cost_the_same_with_few_flags_and_with_many(self, own_shop, trainer, client_as) -> None:
         client = client_as("trainer")
         addresses = [url("bench", own_shop), url("bench_family", own_shop, "size-verdict")]
 
@@ -250,13 +254,13 @@ class TestExposure:
     def page(self, visit, shop):
         return text(visit(url("bench_family", shop, self.FAMILY), as_role="trainer"))
 
-    def test_a_family_that_nobody_was_asked_says_so(self, visit, own_shop, other_shop):
+    def test_a_family_that_nobody_was_asked_says_so(self, visit, own_shop, other_shop) -> None:
         self.asked(other_shop, "a")
         self.asked(own_shop, "b", family="two-injuries")
 
         assert "Asked in this shop No question of this family yet, in practice" in self.page(visit, own_shop)
 
-    def test_it_counts_what_was_asked_and_how_much_of_it_was_different(self, visit, own_shop):
+    def test_it_counts_what_was_asked_and_how_much_of_it_was_different(self, visit, own_shop) -> None:
         self.asked(own_shop, "a", "b", "a")
         self.asked(own_shop, "b", "c", days_ago=89)
         self.asked(own_shop, "c", "d", "e", days_ago=91)
@@ -265,19 +269,19 @@ class TestExposure:
 
         assert "In the last 90 days 5 questions, 3 of them different; in all 8, 5 of them different." in page
 
-    def test_one_question_is_one_question_and_all_different_ones_are_all(self, visit, own_shop):
+    def test_one_question_is_one_question_and_all_different_ones_are_all(self, visit, own_shop) -> None:
         self.asked(own_shop, "a")
         assert "In the last 90 days 1 question; in all 1." in self.page(visit, own_shop)
 
         self.asked(own_shop, "b", days_ago=200)
         assert "In the last 90 days 1 question; in all 2, all different." in self.page(visit, own_shop)
 
-    def test_what_was_asked_long_ago_is_not_lately(self, visit, own_shop):
+    def test_what_was_asked_long_ago_is_not_lately(self, visit, own_shop) -> None:
         self.asked(own_shop, "a", "b", days_ago=200)
 
         assert "None in the last 90 days; in all 2, all different." in self.page(visit, own_shop)
 
-    def test_the_page_costs_the_same_with_few_questions_asked_and_with_many(self, own_shop, client_as):
+    def test_the_page_costs_the_same_with_few_questions_asked_and_with_many(self, own_shop, client_as) -> None:
         client = client_as("trainer")
 
         def count():

@@ -58,7 +58,7 @@ def sit(shop, learner, item, *, practice=False):
 
 
 @pytest.mark.parametrize("name", ITEMS)
-def test_an_answer_is_stored_in_its_shape_and_shown_again(client_as, own_shop, apprentice, name):
+def test_an_answer_is_stored_in_its_shape_and_shown_again(client_as, own_shop, apprentice, name) -> None:
     _, address = sit(own_shop, apprentice, ITEMS[name])
     client = client_as(apprentice)
 
@@ -107,7 +107,7 @@ def test_half_an_answer_is_refused_beside_the_field_and_kept_as_it_was_written(
 
 
 @pytest.mark.parametrize("name", ITEMS)
-def test_moving_on_without_an_answer_leaves_it_open(client_as, own_shop, apprentice, name):
+def test_moving_on_without_an_answer_leaves_it_open(client_as, own_shop, apprentice, name) -> None:
     _, address = sit(own_shop, apprentice, ITEMS[name])
 
     client_as(apprentice).post(address, {"revision": "0", "go": "next"})
@@ -123,7 +123,9 @@ def test_moving_on_without_an_answer_leaves_it_open(client_as, own_shop, apprent
         ("fault", {"answer_step": "4"}, ["Your answer; not right", "The right answer"], "fast"),
     ],
 )
-def test_a_wrong_answer_is_explained_beside_what_is_right(client_as, own_shop, apprentice, name, given, shown, belief):
+def test_a_wrong_answer_is_explained_beside_what_is_right(
+    client_as, own_shop, apprentice, name, given, shown, belief
+) -> None:
     _, address = sit(own_shop, apprentice, ITEMS[name], practice=True)
     client = client_as(apprentice)
 
@@ -141,7 +143,7 @@ def test_a_wrong_answer_is_explained_beside_what_is_right(client_as, own_shop, a
 
 
 @pytest.mark.parametrize("name", ITEMS)
-def test_a_right_answer_and_an_explanation_without_one(client_as, own_shop, apprentice, name):
+def test_a_right_answer_and_an_explanation_without_one(client_as, own_shop, apprentice, name) -> None:
     _, address = sit(own_shop, apprentice, ITEMS[name], practice=True)
     client = client_as(apprentice)
 
@@ -164,7 +166,7 @@ KEYS = {
 
 @pytest.mark.parametrize("name", ITEMS)
 @pytest.mark.parametrize("practice", [False, True], ids=["assessment", "practice"])
-def test_the_page_is_the_same_bytes_whatever_is_right(client_as, own_shop, apprentice, name, practice):
+def test_the_page_is_the_same_bytes_whatever_is_right(client_as, own_shop, apprentice, name, practice) -> None:
     attempt, address = sit(own_shop, apprentice, ITEMS[name], practice=practice)
     client = client_as(apprentice)
     row = FormItem.objects.get(form=attempt.form, position=1)
@@ -180,7 +182,7 @@ def test_the_page_is_the_same_bytes_whatever_is_right(client_as, own_shop, appre
     assert len(pages) == 1
 
 
-def test_a_whole_case_is_practiced_from_its_first_question_to_its_last(client_as, own_shop, apprentice):
+def test_a_whole_case_is_practiced_from_its_first_question_to_its_last(client_as, own_shop, apprentice) -> None:
     client = client_as(apprentice)
 
     page = client.get(reverse("assessments:practice", args=[own_shop.slug])).content.decode()
@@ -202,7 +204,7 @@ def test_a_whole_case_is_practiced_from_its_first_question_to_its_last(client_as
     assert "One tire from inspection to return" in end.content.decode()
 
 
-def test_a_case_is_offered_only_where_the_rulebook_can_tell_it(client_as, own_shop, apprentice):
+def test_a_case_is_offered_only_where_the_rulebook_can_tell_it(client_as, own_shop, apprentice) -> None:
     # a shop that repairs no hole of half a millimeter or more has no tire to tell the case of
     own_shop.house_rules = [{"clause": "injury-size", "limits": ["0.4 mm"]}]
     own_shop.save()

@@ -18,20 +18,20 @@ PUBLISHED = [
 
 
 @pytest.mark.parametrize(("right", "asked", "lower", "upper"), PUBLISHED)
-def test_the_interval_is_the_published_one(right, asked, lower, upper):
+def test_the_interval_is_the_published_one(right, asked, lower, upper) -> None:
     assert wilson(right, asked, confidence=0.95) == pytest.approx((lower, upper), abs=1e-6)
 
 
-def test_nothing_asked_says_nothing():
+def test_nothing_asked_says_nothing() -> None:
     assert wilson(0, 0) == (0.0, 1.0)
 
 
 @pytest.mark.parametrize(("right", "asked"), [(-1, 3), (4, 3)])
-def test_impossible_counts_are_refused_in_words(right, asked):
+def test_impossible_counts_are_refused_in_words(right, asked) -> None:
     with pytest.raises(ValueError, match=f"right: {right} is not accepted; give a whole number from 0 to {asked}"):
         wilson(right, asked)
 
 
-def test_an_impossible_confidence_is_refused_in_words():
+def test_an_impossible_confidence_is_refused_in_words() -> None:
     with pytest.raises(ValueError, match=r"confidence: 1.5 is not accepted"):
         wilson(1, 2, confidence=1.5)

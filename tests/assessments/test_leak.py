@@ -42,7 +42,7 @@ def attempt_at(shop, learner, items, trait):
 
 
 @pytest.mark.parametrize("trait", [{}, {"practice": True}], ids=["assessment", "practice"])
-def test_the_page_is_the_same_bytes_with_each_option_as_the_key(client_as, own_shop, apprentice, trait):
+def test_the_page_is_the_same_bytes_with_each_option_as_the_key(client_as, own_shop, apprentice, trait) -> None:
     attempt = attempt_at(own_shop, apprentice, [an_item()], trait)
     client = client_as(apprentice)
     row = FormItem.objects.get(form=attempt.form)
@@ -60,7 +60,9 @@ def test_the_page_is_the_same_bytes_with_each_option_as_the_key(client_as, own_s
 
 
 @pytest.mark.parametrize("name", family_names())
-def test_an_open_question_names_no_clause_verdict_family_or_misconception(client_as, own_shop, apprentice, name):
+def test_an_open_question_names_no_clause_verdict_family_or_misconception(
+    client_as, own_shop, apprentice, name
+) -> None:
     edition = home(name)
     item = draw(name, seed="leak", edition=edition)
     attempt = attempt_at(own_shop, apprentice, [item], {})
@@ -88,7 +90,7 @@ def test_an_open_question_names_no_clause_verdict_family_or_misconception(client
     assert "<!--" not in content
 
 
-def test_no_key_is_even_loaded_for_an_open_question(client_as, own_shop, apprentice):
+def test_no_key_is_even_loaded_for_an_open_question(client_as, own_shop, apprentice) -> None:
     attempt = attempt_at(own_shop, apprentice, [an_item()], {})
     client = client_as(apprentice)
 
@@ -99,7 +101,7 @@ def test_no_key_is_even_loaded_for_an_open_question(client_as, own_shop, apprent
     assert not any("snapshot" in query["sql"] for query in queries)
 
 
-def test_addresses_hold_a_reference_and_a_position_only(own_shop, apprentice):
+def test_addresses_hold_a_reference_and_a_position_only(own_shop, apprentice) -> None:
     attempt = attempt_at(own_shop, apprentice, [an_item()], {})
 
     address = reverse("assessments:item", args=[own_shop.slug, attempt.form.reference, 1])

@@ -46,12 +46,12 @@ class TestWhoSees:
 
     @pytest.mark.parametrize("who", ["trainer", "owner", "apprentice_of_other_shop"])
     @pytest.mark.parametrize("name", OWN)
-    def test_an_attempt_is_its_learners_alone(self, visit, own_shop, attempt, name, who):
+    def test_an_attempt_is_its_learners_alone(self, visit, own_shop, attempt, name, who) -> None:
         args = (attempt.form.reference, 1) if name == "item" else (attempt.form.reference,)
 
         assert visit(url(name, own_shop, *args), as_role=who).status_code == 404
 
-    def test_nobody_hands_in_or_answers_for_another(self, visit, own_shop, attempt):
+    def test_nobody_hands_in_or_answers_for_another(self, visit, own_shop, attempt) -> None:
         answer = {"answer": "2", "revision": "0"}
 
         assert (
@@ -60,35 +60,39 @@ class TestWhoSees:
         assert visit(url("hand_in", own_shop, attempt.form.reference), as_role="trainer", post={}).status_code == 404
         assert not Response.objects.exists()
 
-    def test_an_attempt_of_one_shop_is_not_found_in_another(self, visit, own_shop, other_shop, attempt, apprentice):
+    def test_an_attempt_of_one_shop_is_not_found_in_another(
+        self, visit, own_shop, other_shop, attempt, apprentice
+    ) -> None:
         MembershipFactory(user=apprentice, shop=other_shop)
 
         assert visit(url("review", other_shop, attempt.form.reference)).status_code == 404
         assert visit(url("review", own_shop, attempt.form.reference)).status_code == 200
 
-    def test_practice_is_no_assessment_and_the_other_way_round(self, visit, own_shop, attempt, practice):
+    def test_practice_is_no_assessment_and_the_other_way_round(self, visit, own_shop, attempt, practice) -> None:
         assert visit(url("item", own_shop, practice.form.reference, 1)).status_code == 404
         assert visit(url("practice_item", own_shop, attempt.form.reference, 1)).status_code == 404
 
     @pytest.mark.parametrize("position", [0, 4])
-    def test_a_position_the_form_does_not_have_is_not_found(self, visit, own_shop, attempt, position):
+    def test_a_position_the_form_does_not_have_is_not_found(self, visit, own_shop, attempt, position) -> None:
         assert visit(url("item", own_shop, attempt.form.reference, position)).status_code == 404
 
     @pytest.mark.parametrize(
         ("who", "status"),
         [("apprentice", 404), ("trainer", 200), ("owner", 200), ("trainer_of_other_shop", 404), ("anonymous", 302)],
     )
-    def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(self, visit, own_shop, apprentice, who, status):
+    def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(
+        self, visit, own_shop, apprentice, who, status
+    ) -> None:
         assert visit(url("extra_round", own_shop, apprentice.reference, LIGHT), as_role=who).status_code == status
 
-    def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person):
+    def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person) -> None:
         stranger = person("apprentice_of_other_shop")
 
         assert visit(url("extra_round", own_shop, stranger.reference, LIGHT), as_role="trainer").status_code == 404
 
 
 class TestPractice:
-    def test_lists_the_skills_with_their_state_in_words(self, visit, own_shop, apprentice):
+    def test_lists_the_skills_with_their_state_in_words(self, visit, own_shop, apprentice) -> None:
         AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [5, 10]})
 
         page = text(visit(url("practice", own_shop)))
@@ -97,7 +101,7 @@ class TestPractice:
         assert "5 of the last 10 right" in page
         assert "No answers yet" in page
 
-    def test_start_leads_to_the_first_question_and_an_unknown_skill_back_with_words(self, visit, own_shop):
+    def test_start_leads_to_the_first_question_and_an_unknown_skill_back_with_words(self, visit, own_shop) -> None:
         started = visit(url("practice_start", own_shop), post={"skill": "measuring"})
         refused = visit(url("practice_start", own_shop), post={"skill": "welding"})
 
@@ -105,14 +109,14 @@ class TestPractice:
         assert started.url == url("practice_item", own_shop, reference, 1)
         assert refused.url == url("practice", own_shop)
 
-    def test_a_question_shows_no_explanation_before_its_answer(self, visit, own_shop, practice):
+    def test_a_question_shows_no_explanation_before_its_answer(self, visit, own_shop, practice) -> None:
         page = text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
 
         assert "Practice question 1 of 3" in page
         assert "What do you do with this tire?" in page
         assert "at most 1/4 in" not in page
 
-    def test_a_wrong_answer_brings_the_ruling_the_belief_and_the_lesson(self, visit, own_shop, practice):
+    def test_a_wrong_answer_brings_the_ruling_the_belief_and_the_lesson(self, visit, own_shop, practice) -> None:
         item = url("practice_item", own_shop, practice.form.reference, 1)
         answered = visit(item, post={"answer": "1", "go": "answer"})
         page = text(visit(item))
@@ -131,7 +135,7 @@ class TestPractice:
         ):
             assert words in page
 
-    def test_nothing_chosen_is_refused_beside_the_field_and_in_the_summary(self, visit, own_shop, practice):
+    def test_nothing_chosen_is_refused_beside_the_field_and_in_the_summary(self, visit, own_shop, practice) -> None:
         page = visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "answer"})
 
         assert page.status_code == 200
@@ -139,12 +143,12 @@ class TestPractice:
         assert "<title>Error: " in page.content.decode()
         assert not Response.objects.exists()
 
-    def test_the_explanation_can_be_asked_for_without_an_answer(self, visit, own_shop, practice):
+    def test_the_explanation_can_be_asked_for_without_an_answer(self, visit, own_shop, practice) -> None:
         visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "explain"})
 
         assert "No answer given" in text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
 
-    def test_the_end_sums_up_by_skill_and_names_what_to_read(self, visit, own_shop, practice):
+    def test_the_end_sums_up_by_skill_and_names_what_to_read(self, visit, own_shop, practice) -> None:
         for position, answer in enumerate(("2", "1", "2"), 1):
             visit(
                 url("practice_item", own_shop, practice.form.reference, position),
@@ -164,14 +168,14 @@ class TestNumbers:
         form = FormFactory(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
         return AttemptFactory(form=form, started_at=now)
 
-    def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers):
+    def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers) -> None:
         address = url("item", own_shop, numbers.form.reference, 1)
         page = visit(address, post={"answer_0": "5,5", "answer_1": "mm", "revision": "0"})
 
         assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text(page).replace("&quot;", '"')
         assert not Response.objects.exists()
 
-    def test_no_unit_is_chosen_beforehand_and_a_number_without_one_is_refused(self, visit, own_shop, numbers):
+    def test_no_unit_is_chosen_beforehand_and_a_number_without_one_is_refused(self, visit, own_shop, numbers) -> None:
         address = url("item", own_shop, numbers.form.reference, 1)
         before = visit(address).content.decode()
         page = visit(address, post={"answer_0": "5.5", "answer_1": "", "revision": "0"})
@@ -181,7 +185,7 @@ class TestNumbers:
         assert "Unit: an empty unit is not accepted; choose" in text(page)
         assert not Response.objects.exists()
 
-    def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers):
+    def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers) -> None:
         address = url("item", own_shop, numbers.form.reference, 1)
         visit(address, post={"answer_0": "11/32", "answer_1": "in", "revision": "0"})
 
@@ -193,7 +197,7 @@ class TestNumbers:
 
 
 class TestAssessmentPage:
-    def test_states_the_terms_and_asks_for_a_mark_before_the_clock_starts(self, visit, own_shop):
+    def test_states_the_terms_and_asks_for_a_mark_before_the_clock_starts(self, visit, own_shop) -> None:
         page = text(visit(url("assessment", own_shop, LIGHT)))
         refused = visit(url("assessment_start", own_shop, LIGHT), post={})
 
@@ -202,12 +206,12 @@ class TestAssessmentPage:
         assert "I am ready: the box is empty" in text(refused)
         assert not Attempt.objects.exists()
 
-    def test_start_leads_to_question_1(self, visit, own_shop):
+    def test_start_leads_to_question_1(self, visit, own_shop) -> None:
         started = visit(url("assessment_start", own_shop, LIGHT), post={"is_ready": "on"})
 
         assert started.url == url("item", own_shop, Attempt.objects.get().form.reference, 1)
 
-    def test_a_shop_whose_rulebook_has_no_assessment_says_so(self, visit, own_shop):
+    def test_a_shop_whose_rulebook_has_no_assessment_says_so(self, visit, own_shop) -> None:
         own_shop.edition = "nowhere"
         own_shop.save()
 
@@ -220,14 +224,14 @@ class TestQuestion:
         headers = {"HX-Request": "true"} if data.pop("htmx", False) else {}
         return visit(address, post={"answer": "2", "revision": "0", "go": "next"} | data, **headers)
 
-    def test_next_back_and_the_last_one_lead_on(self, visit, own_shop, attempt):
+    def test_next_back_and_the_last_one_lead_on(self, visit, own_shop, attempt) -> None:
         reference = attempt.form.reference
 
         assert self.answer(visit, own_shop, attempt).url == url("item", own_shop, reference, 2)
         assert self.answer(visit, own_shop, attempt, 2, go="back").url == url("item", own_shop, reference, 1)
         assert self.answer(visit, own_shop, attempt, 3).url == url("review", own_shop, reference)
 
-    def test_the_page_shows_the_saved_answer_with_the_time_in_the_shops_zone(self, visit, own_shop, attempt):
+    def test_the_page_shows_the_saved_answer_with_the_time_in_the_shops_zone(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt)
 
         page = visit(url("item", own_shop, attempt.form.reference, 1))
@@ -237,7 +241,7 @@ class TestQuestion:
         assert re.search(r'value="2"[^>]*checked', page.content.decode())
         assert "Question 1, answered" in text(page)
 
-    def test_a_flag_is_a_notch_in_the_tread_row(self, visit, own_shop, attempt):
+    def test_a_flag_is_a_notch_in_the_tread_row(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt, answer="", go="flag")
 
         page = text(visit(url("item", own_shop, attempt.form.reference, 1)))
@@ -245,7 +249,7 @@ class TestQuestion:
         assert "Question 1, open, flagged" in page
         assert "Take the flag off" in page
 
-    def test_a_stale_tab_is_told_and_nothing_is_overwritten(self, visit, own_shop, attempt):
+    def test_a_stale_tab_is_told_and_nothing_is_overwritten(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt)
 
         page = self.answer(visit, own_shop, attempt, answer="3")
@@ -253,7 +257,9 @@ class TestQuestion:
         assert "Question 1 was answered in another window" in text(page)
         assert Response.objects.get().answer == '"2"'
 
-    def test_after_the_deadline_an_answer_is_refused_and_the_way_is_to_hand_in(self, visit, own_shop, attempt, now):
+    def test_after_the_deadline_an_answer_is_refused_and_the_way_is_to_hand_in(
+        self, visit, own_shop, attempt, now
+    ) -> None:
         Attempt.objects.filter(pk=attempt.pk).update(
             started_at=now - timedelta(minutes=90), closes_at=now - timedelta(minutes=30)
         )
@@ -266,7 +272,7 @@ class TestQuestion:
         assert got.url == url("review", own_shop, attempt.form.reference)
         assert not Response.objects.exists()
 
-    def test_htmx_gets_only_the_part_and_the_address_it_shows(self, visit, own_shop, attempt):
+    def test_htmx_gets_only_the_part_and_the_address_it_shows(self, visit, own_shop, attempt) -> None:
         address = url("item", own_shop, attempt.form.reference, 1)
 
         part = visit(address, **{"HX-Request": "true"})
@@ -277,13 +283,13 @@ class TestQuestion:
         assert "HX-Request" in part.headers["Vary"]
         assert "<html" in restored.content.decode()
 
-    def test_the_review_opens_as_a_page_of_its_own(self, visit, own_shop, attempt):
+    def test_the_review_opens_as_a_page_of_its_own(self, visit, own_shop, attempt) -> None:
         last = self.answer(visit, own_shop, attempt, 3, htmx=True)
 
         assert last.status_code == 200
         assert last.headers["HX-Redirect"] == url("review", own_shop, attempt.form.reference)
 
-    def test_a_choice_is_saved_as_it_is_made(self, visit, own_shop, attempt):
+    def test_a_choice_is_saved_as_it_is_made(self, visit, own_shop, attempt) -> None:
         saved = self.answer(visit, own_shop, attempt, go="stay", htmx=True)
         changed = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="3", revision="1")
         refused = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="9", revision="2")
@@ -294,7 +300,7 @@ class TestQuestion:
         assert 'name="revision" value="2"' in refused.content.decode()
         assert Response.objects.get().answer == '"3"'
 
-    def test_the_clock_counts_down_and_says_when_it_is_up(self, visit, own_shop, attempt, now):
+    def test_the_clock_counts_down_and_says_when_it_is_up(self, visit, own_shop, attempt, now) -> None:
         running = text(visit(url("clock", own_shop, attempt.form.reference)))
         Attempt.objects.filter(pk=attempt.pk).update(
             started_at=now - timedelta(minutes=90), closes_at=now - timedelta(minutes=30)
@@ -307,7 +313,7 @@ class TestQuestion:
 
 
 class TestHandIn:
-    def test_review_names_what_is_open_and_flagged(self, visit, own_shop, attempt, now):
+    def test_review_names_what_is_open_and_flagged(self, visit, own_shop, attempt, now) -> None:
         ResponseFactory(attempt=attempt, position=1)
         ResponseFactory(attempt=attempt, position=2, answer="", is_flagged=True)
 
@@ -317,7 +323,7 @@ class TestHandIn:
         assert "Open Question 2 Question 3" in page
         assert "Flagged Question 2" in page
 
-    def test_hand_in_shows_the_result_and_a_second_press_the_same(self, visit, own_shop, attempt):
+    def test_hand_in_shows_the_result_and_a_second_press_the_same(self, visit, own_shop, attempt) -> None:
         first = visit(url("hand_in", own_shop, attempt.form.reference), post={})
         second = visit(url("hand_in", own_shop, attempt.form.reference), post={})
 
@@ -327,7 +333,7 @@ class TestHandIn:
         assert "Right 0 of 3" in page
         assert "Provisional" in page
 
-    def test_the_result_shows_no_question_and_no_key(self, visit, own_shop, attempt):
+    def test_the_result_shows_no_question_and_no_key(self, visit, own_shop, attempt) -> None:
         ResponseFactory(attempt=attempt, position=1, answer='"1"')
         visit(url("hand_in", own_shop, attempt.form.reference), post={})
 
@@ -337,13 +343,13 @@ class TestHandIn:
         assert "Take it out of service" not in page
         assert "Measure the injury" in page  # the lesson to read again
 
-    def test_the_result_is_not_there_before_hand_in(self, visit, own_shop, attempt):
+    def test_the_result_is_not_there_before_hand_in(self, visit, own_shop, attempt) -> None:
         assert visit(url("result", own_shop, attempt.form.reference)).url == url(
             "review", own_shop, attempt.form.reference
         )
 
 
-def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch):
+def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch) -> None:
     from assessments.acts import rounds
     from assessments.queries import State
 
@@ -376,7 +382,9 @@ class TestQueries:
         return connection
 
     @pytest.mark.parametrize(("name", "most"), [("item", 6), ("review", 5), ("clock", 4)])
-    def test_pages_of_an_open_attempt(self, own_shop, apprentice, trainer, client_as, connection, now, name, most):
+    def test_pages_of_an_open_attempt(
+        self, own_shop, apprentice, trainer, client_as, connection, now, name, most
+    ) -> None:
         counts = []
         for learner, size in ((apprentice, 3), (trainer, 40)):
             form = FormFactory(shop=own_shop, learner=learner, size=size)
@@ -389,7 +397,7 @@ class TestQueries:
         assert counts[0] == counts[1] <= most
 
     @pytest.mark.parametrize("name", ["practice", "assessment"])
-    def test_start_pages(self, own_shop, apprentice, client_as, connection, name):
+    def test_start_pages(self, own_shop, apprentice, client_as, connection, name) -> None:
         client = client_as(apprentice)
 
         def more(count):

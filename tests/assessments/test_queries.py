@@ -44,12 +44,14 @@ def tried(own_shop, apprentice, blueprint):
 
 
 class TestTheory:
-    def test_somebody_new_is_ready_with_all_attempts(self, own_shop, apprentice):
+    def test_somebody_new_is_ready_with_all_attempts(self, own_shop, apprentice) -> None:
         theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert (theory.state(NOW), theory.left, theory.latest) == (State.READY, 3, None)
 
-    def test_an_open_attempt_is_open_until_its_deadline_and_then_time_is_up(self, own_shop, apprentice, blueprint):
+    def test_an_open_attempt_is_open_until_its_deadline_and_then_time_is_up(
+        self, own_shop, apprentice, blueprint
+    ) -> None:
         attempt = AttemptFactory(form__shop=own_shop, form__learner=apprentice, form__blueprint=blueprint)
 
         theory = theory_of(own_shop, apprentice, terms_of(own_shop))
@@ -58,13 +60,13 @@ class TestTheory:
         assert theory.state(attempt.closes_at) is State.OPEN
         assert theory.state(attempt.closes_at + timedelta(seconds=1)) is State.TIME_UP
 
-    def test_a_failed_attempt_names_the_skills_below_the_pass_mark(self, own_shop, apprentice, tried):
+    def test_a_failed_attempt_names_the_skills_below_the_pass_mark(self, own_shop, apprentice, tried) -> None:
         tried(by_skill={"safety": [4, 4], "position": [3, 4], "measuring": [4, 5]})
 
         # 80 % of 4 is 3.2, of 5 exactly 4
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).failed_skills == ("position",)
 
-    def test_the_wait_counts_from_the_last_hand_in(self, own_shop, apprentice, tried):
+    def test_the_wait_counts_from_the_last_hand_in(self, own_shop, apprentice, tried) -> None:
         tried(ago=timedelta(days=4))
         tried(ago=timedelta(hours=1))
 
@@ -73,7 +75,7 @@ class TestTheory:
         assert theory.waits_until == NOW + timedelta(hours=terms_of(own_shop).wait_hours - 1)
         assert (theory.state(NOW), theory.left) == (State.WAIT, 1)
 
-    def test_a_pass_stands_and_nothing_failed_is_listed(self, own_shop, apprentice, tried):
+    def test_a_pass_stands_and_nothing_failed_is_listed(self, own_shop, apprentice, tried) -> None:
         tried(ago=timedelta(days=5))
         done = tried(passed=True)
 
@@ -81,7 +83,7 @@ class TestTheory:
 
         assert (theory.state(NOW), theory.passed, theory.failed_skills) == (State.PASSED, done, ())
 
-    def test_an_extra_round_counts_from_when_it_was_given(self, own_shop, apprentice, tried, blueprint):
+    def test_an_extra_round_counts_from_when_it_was_given(self, own_shop, apprentice, tried, blueprint) -> None:
         for days in (9, 8, 7):
             tried(ago=timedelta(days=days))
         ExtraRoundFactory(shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(days=6))
@@ -89,7 +91,7 @@ class TestTheory:
 
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).left == 2
 
-    def test_the_whole_shop_reads_the_same_as_each_one(self, own_shop, apprentice, trainer, tried):
+    def test_the_whole_shop_reads_the_same_as_each_one(self, own_shop, apprentice, trainer, tried) -> None:
         tried()
         tried(learner=trainer, passed=True)
 
@@ -99,12 +101,12 @@ class TestTheory:
             assert everyone[learner.pk] == theories_of(own_shop, learner)
         assert everyone[UserFactory().pk][terms_of(own_shop).name].state(NOW) is State.READY
 
-    def test_another_shop_is_not_read(self, own_shop, other_shop, apprentice, tried):
+    def test_another_shop_is_not_read(self, own_shop, other_shop, apprentice, tried) -> None:
         tried()
 
         assert theory_of_shop(other_shop)[apprentice.pk][terms_of(other_shop).name].latest is None
 
-    def test_thirty_people_cost_as_many_queries_as_three(self, own_shop, tried):
+    def test_thirty_people_cost_as_many_queries_as_three(self, own_shop, tried) -> None:
         def count(people):
             for _ in range(people):
                 tried(learner=MembershipFactory(shop=own_shop).user)
@@ -118,7 +120,7 @@ class TestTheory:
 @pytest.mark.parametrize(
     ("right", "asked", "is_below"), [(32, 40, False), (31, 40, True), (0, 1, True), (1, 1, False), (4, 5, False)]
 )
-def test_the_pass_mark_of_80_percent_is_exact(right, asked, is_below):
+def test_the_pass_mark_of_80_percent_is_exact(right, asked, is_below) -> None:
     assert bool(below_pass_mark({"safety": [right, asked]}, 80)) is is_below
 
 
@@ -135,7 +137,7 @@ class TestSkills:
             by_skill={"measuring": [right, asked]},
         )
 
-    def test_older_answers_drop_out_once_there_are_twenty_newer_ones(self, own_shop, apprentice):
+    def test_older_answers_drop_out_once_there_are_twenty_newer_ones(self, own_shop, apprentice) -> None:
         self.practiced(own_shop, apprentice, days=30, right=0, asked=8)
         for days in (3, 2, 1):
             self.practiced(own_shop, apprentice, days=days, right=8, asked=8)
@@ -144,13 +146,13 @@ class TestSkills:
 
         assert (measuring.right, measuring.asked) == (24, 24)
 
-    def test_every_skill_is_listed_and_an_unpracticed_one_has_no_tick(self, own_shop, apprentice):
+    def test_every_skill_is_listed_and_an_unpracticed_one_has_no_tick(self, own_shop, apprentice) -> None:
         results = self.results(own_shop, apprentice)
 
         assert len(results) == 10
         assert (results["safety"].at, results["safety"].lo, results["safety"].words()) == (None, None, "No answers yet")
 
-    def test_the_other_shops_practice_does_not_count_here(self, own_shop, other_shop, apprentice):
+    def test_the_other_shops_practice_does_not_count_here(self, own_shop, other_shop, apprentice) -> None:
         self.practiced(other_shop, apprentice, days=1, right=8, asked=8)
 
         assert self.results(own_shop, apprentice)["measuring"].asked == 0
@@ -168,13 +170,15 @@ class TestSkills:
             (4, 4, "Too few answers"),
         ],
     )
-    def test_the_words_follow_from_the_interval_and_the_pass_mark(self, own_shop, apprentice, right, asked, words):
+    def test_the_words_follow_from_the_interval_and_the_pass_mark(
+        self, own_shop, apprentice, right, asked, words
+    ) -> None:
         self.practiced(own_shop, apprentice, days=1, right=right, asked=asked)
 
         assert self.results(own_shop, apprentice)["measuring"].words(80).startswith(words)
 
 
-def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(own_shop, apprentice):
+def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(own_shop, apprentice) -> None:
     where = an_item(lesson="measure-and-choose/where-it-may-be", distractors={"1": ("tread-is-all-crown",)})
     form = FormFactory(shop=own_shop, learner=apprentice, items=[an_item(), where, where, an_item()])
     attempt = AttemptFactory(
@@ -197,7 +201,7 @@ def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(o
     ("times", "read", "folded"),
     [([1, 1, 1], 3, 0), ([2, 1, 1, 1, 1, 1], 6, 0), ([3, 2, 1, 1, 1, 1, 1], 2, 5), ([1] * 7, 0, 7)],
 )
-def test_a_long_list_of_wrong_rules_is_read_from_those_that_several_answers_fit(times, read, folded):
+def test_a_long_list_of_wrong_rules_is_read_from_those_that_several_answers_fit(times, read, folded) -> None:
     beliefs = tuple(zip(islice(misconceptions().values(), len(times)), times, strict=True))
     summary = Summary(right=0, asked=40, unsafe=0, skills=(), beliefs=beliefs, lessons=())
 

@@ -50,11 +50,11 @@ def names(shop):
 
 
 class TestChoosing:
-    def test_a_shop_that_chose_nothing_works_in_the_first_scope_of_its_rulebook(self, own_shop):
+    def test_a_shop_that_chose_nothing_works_in_the_first_scope_of_its_rulebook(self, own_shop) -> None:
         assert names(own_shop) == [LIGHT]
         assert not ShopScope.objects.exists()
 
-    def test_who_chose_and_when_is_kept(self, both, owner):
+    def test_who_chose_and_when_is_kept(self, both, owner) -> None:
         assert names(both) == [LIGHT, STEEL]
         assert set(casings_of(both)) == {"passenger", "light-truck-fabric", "light-truck-steel", "truck"}
         assert {(row.scope, row.by, row.since_at, row.ended_at) for row in ShopScope.objects.all()} == {
@@ -62,17 +62,17 @@ class TestChoosing:
         }
 
     @pytest.mark.parametrize("again", [[LIGHT, STEEL], [STEEL, LIGHT, STEEL]])
-    def test_the_same_again_changes_nothing(self, both, owner, again):
+    def test_the_same_again_changes_nothing(self, both, owner, again) -> None:
         acts.choose_scopes(shop=both, scopes=again, by=owner, at=NOW)
 
         assert set(ShopScope.objects.values_list("since_at", "ended_at")) == {(NOW - 60 * DAY, None)}
 
-    def test_choosing_what_stands_without_a_choice_writes_nothing(self, own_shop, owner):
+    def test_choosing_what_stands_without_a_choice_writes_nothing(self, own_shop, owner) -> None:
         acts.choose_scopes(shop=own_shop, scopes=[LIGHT], by=owner, at=NOW)
 
         assert not ShopScope.objects.exists()
 
-    def test_one_turned_off_and_on_again_leaves_both_times(self, both, owner, person):
+    def test_one_turned_off_and_on_again_leaves_both_times(self, both, owner, person) -> None:
         acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
         shop = acts.choose_scopes(shop=both, scopes=[LIGHT, STEEL], by=person("trainer"), at=NOW + DAY)
 
@@ -80,7 +80,7 @@ class TestChoosing:
         rows = ShopScope.objects.filter(scope=STEEL).order_by("since_at")
         assert [(row.ended_at, row.ended_by) for row in rows] == [(NOW, owner), (None, None)]
 
-    def test_one_may_change_to_the_other(self, both, owner):
+    def test_one_may_change_to_the_other(self, both, owner) -> None:
         acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
         shop = acts.choose_scopes(shop=both, scopes=[STEEL], by=owner, at=NOW)
 
@@ -92,12 +92,12 @@ class TestChoosing:
         ("scopes", "words"),
         [([], "nothing is chosen; at least one stays on"), ([LIGHT, "elsewhere"], f'"elsewhere" is not .*{STEEL}')],
     )
-    def test_none_or_an_unknown_one_is_refused_and_nothing_changes(self, both, owner, scopes, words):
+    def test_none_or_an_unknown_one_is_refused_and_nothing_changes(self, both, owner, scopes, words) -> None:
         with pytest.raises(acts.ScopesRefused, match=words):
             acts.choose_scopes(shop=both, scopes=scopes, by=owner, at=NOW)
         assert names(Shop.objects.get(pk=both.pk)) == [LIGHT, STEEL]
 
-    def test_a_scope_we_no_longer_have_leaves_the_first(self, own_shop):
+    def test_a_scope_we_no_longer_have_leaves_the_first(self, own_shop) -> None:
         own_shop.scopes = ["older"]
 
         assert names(own_shop) == [LIGHT]
@@ -107,28 +107,28 @@ class TestTheDatabase:
     def refused(self, words):
         return pytest.raises(DatabaseError, match=words)
 
-    def test_holds_a_scope_on_once(self, both, owner):
+    def test_holds_a_scope_on_once(self, both, owner) -> None:
         with self.refused("shop_scope_on_once|shop_id, training_shopscope.scope"), transaction.atomic():
             ShopScope.objects.create(shop=both, scope=LIGHT, since_at=NOW, by=owner)
 
-    def test_keeps_the_last_one_on(self, both, owner):
+    def test_keeps_the_last_one_on(self, both, owner) -> None:
         acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
         with self.refused("the last one stays on"), transaction.atomic():
             ShopScope.objects.filter(ended_at=None).update(ended_at=NOW, ended_by=owner)
 
-    def test_deletes_none(self, both):
+    def test_deletes_none(self, both) -> None:
         with self.refused("never deleted"), transaction.atomic():
             ShopScope.objects.all().delete()
 
-    def test_opens_none_again_that_was_turned_off(self, both, owner):
+    def test_opens_none_again_that_was_turned_off(self, both, owner) -> None:
         acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
         with self.refused("turned off once"), transaction.atomic():
             ShopScope.objects.filter(scope=STEEL).update(ended_at=None, ended_by=None)
 
     @pytest.mark.parametrize("facts", [{"ended_at": NOW}, {"ended_at": NOW - DAY, "is_by": True}, {"scope": ""}])
-    def test_refuses_one_ended_by_nobody_ended_before_it_began_or_without_a_name(self, own_shop, owner, facts):
+    def test_refuses_one_ended_by_nobody_ended_before_it_began_or_without_a_name(self, own_shop, owner, facts) -> None:
         given = {"scope": LIGHT} | facts
         ended_by = owner if given.pop("is_by", False) else None
         with self.refused("shop_scope"), transaction.atomic():
@@ -139,12 +139,12 @@ class TestTheory:
     def states(self, shop, learner):
         return {scope: theory.state(NOW) for scope, theory in theories_of(shop, learner).items()}
 
-    def test_a_pass_counts_for_its_own_scope(self, both, apprentice, tried):
+    def test_a_pass_counts_for_its_own_scope(self, both, apprentice, tried) -> None:
         tried(LIGHT)
 
         assert self.states(both, apprentice) == {LIGHT: State.PASSED, STEEL: State.READY}
 
-    def test_waiting_and_attempts_count_for_their_own_scope(self, both, apprentice, tried):
+    def test_waiting_and_attempts_count_for_their_own_scope(self, both, apprentice, tried) -> None:
         for ago in (5 * DAY, 3 * DAY, timedelta(hours=2)):
             tried(STEEL, "not_passed", ago=ago)
         tried(LIGHT, "not_passed", ago=timedelta(hours=2))
@@ -152,7 +152,7 @@ class TestTheory:
         assert self.states(both, apprentice) == {LIGHT: State.WAIT, STEEL: State.USED_UP}
         assert theory_of(both, apprentice, terms_of(both, LIGHT)).left == 2
 
-    def test_a_new_round_opens_its_own_scope(self, both, apprentice, tried):
+    def test_a_new_round_opens_its_own_scope(self, both, apprentice, tried) -> None:
         for scope in (LIGHT, STEEL):
             for days in (5, 4, 3):
                 tried(scope, "not_passed", ago=days * DAY)
@@ -160,7 +160,7 @@ class TestTheory:
 
         assert self.states(both, apprentice) == {LIGHT: State.USED_UP, STEEL: State.READY}
 
-    def test_a_round_given_by_the_act_is_of_its_scope(self, both, apprentice, trainer, tried):
+    def test_a_round_given_by_the_act_is_of_its_scope(self, both, apprentice, trainer, tried) -> None:
         tried(STEEL)
         given = [
             acts.give_extra_round(
@@ -172,14 +172,14 @@ class TestTheory:
         assert given[0] is None
         assert given[1].blueprint.scope == STEEL
 
-    def test_one_open_keeps_the_others_waiting(self, both, apprentice, tried):
+    def test_one_open_keeps_the_others_waiting(self, both, apprentice, tried) -> None:
         tried(LIGHT, "", ago=timedelta(minutes=5))
 
         assert self.states(both, apprentice) == {LIGHT: State.OPEN, STEEL: State.BUSY}
         with pytest.raises(acts.NotNow, match=r"is open on the screen\. One is open at a time: hand that one in first"):
             acts.start_assessment(shop=both, learner=apprentice, terms=terms_of(both, STEEL), at=NOW)
 
-    def test_a_paper_out_for_one_keeps_the_others_waiting(self, both, apprentice, trainer):
+    def test_a_paper_out_for_one_keeps_the_others_waiting(self, both, apprentice, trainer) -> None:
         PaperFactory(form__shop=both, form__learner=apprentice, form__blueprint__scope=STEEL, form__drawn_at=NOW)
 
         assert self.states(both, apprentice) == {LIGHT: State.BUSY, STEEL: State.PAPER}
@@ -190,7 +190,7 @@ class TestTheory:
             with pytest.raises(acts.NotNow, match="is open on paper"):
                 start(terms_of(both, LIGHT))
 
-    def test_one_whose_clock_ran_out_is_handed_in_by_starting_another(self, both, apprentice, tried):
+    def test_one_whose_clock_ran_out_is_handed_in_by_starting_another(self, both, apprentice, tried) -> None:
         older = tried(LIGHT, "", ago=timedelta(minutes=90))
 
         started = acts.start_assessment(shop=both, learner=apprentice, terms=terms_of(both, STEEL), at=NOW)
@@ -199,14 +199,14 @@ class TestTheory:
         assert older.outcome == "not-passed"
         assert started.form.blueprint.scope == STEEL
 
-    def test_the_form_is_drawn_for_its_scope_and_goes_on_when_started_again(self, both, apprentice):
+    def test_the_form_is_drawn_for_its_scope_and_goes_on_when_started_again(self, both, apprentice) -> None:
         steel = terms_of(both, STEEL)
         first = acts.start_assessment(shop=both, learner=apprentice, terms=steel, at=NOW)
 
         assert acts.start_assessment(shop=both, learner=apprentice, terms=steel, at=NOW) == first
         assert (first.form.blueprint.scope, first.form.size) == (STEEL, steel.count)
 
-    def test_an_open_one_of_a_scope_turned_off_can_be_finished(self, both, owner, apprentice, tried):
+    def test_an_open_one_of_a_scope_turned_off_can_be_finished(self, both, owner, apprentice, tried) -> None:
         attempt = tried(STEEL, "", ago=timedelta(minutes=5))
         shop = acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
@@ -215,7 +215,7 @@ class TestTheory:
         acts.hand_in(attempt=attempt, at=NOW)
         assert self.states(shop, apprentice) == {LIGHT: State.READY}
 
-    def test_the_whole_shop_reads_the_same_as_each_one(self, both, apprentice, trainer, tried):
+    def test_the_whole_shop_reads_the_same_as_each_one(self, both, apprentice, trainer, tried) -> None:
         tried(LIGHT)
         tried(STEEL, "not_passed", learner=trainer)
 
@@ -224,7 +224,7 @@ class TestTheory:
         for learner in (apprentice, trainer):
             assert everyone[learner.pk] == theories_of(both, learner)
 
-    def test_two_scopes_cost_as_many_queries_as_one(self, own_shop, apprentice, owner, tried):
+    def test_two_scopes_cost_as_many_queries_as_one(self, own_shop, apprentice, owner, tried) -> None:
         def cost(read):
             with CaptureQueriesContext(connection) as queries:
                 read()
@@ -240,7 +240,7 @@ class TestTheory:
 
 
 class TestPages:
-    def test_the_address_of_all_lists_them_with_their_state(self, both, apprentice, tried, visit):
+    def test_the_address_of_all_lists_them_with_their_state(self, both, apprentice, tried, visit) -> None:
         tried(STEEL, "not_passed")
 
         page = visit(f"/shop/{both.slug}/assessment/").content.decode()
@@ -249,16 +249,16 @@ class TestPages:
         assert "Steel-body light truck and truck tires" in page
         assert "One assessment is open at a time" in page
 
-    def test_with_one_scope_it_leads_straight_there(self, own_shop, visit):
+    def test_with_one_scope_it_leads_straight_there(self, own_shop, visit) -> None:
         assert visit(f"/shop/{own_shop.slug}/assessment/").url == f"/shop/{own_shop.slug}/assessment/{LIGHT}/"
 
     @pytest.mark.parametrize("address", ["assessment/{}/", "practice/?scope={}"])
-    def test_a_scope_turned_off_is_hidden(self, own_shop, visit, address):
+    def test_a_scope_turned_off_is_hidden(self, own_shop, visit, address) -> None:
         answer = visit(f"/shop/{own_shop.slug}/{address.format(STEEL)}")
 
         assert answer.status_code == 404 or "Steel-body" not in answer.content.decode()
 
-    def test_the_other_scope_says_which_one_is_open(self, both, apprentice, visit):
+    def test_the_other_scope_says_which_one_is_open(self, both, apprentice, visit) -> None:
         attempt = AttemptFactory(
             form__shop=both, form__learner=apprentice, form__blueprint__scope=LIGHT, started_at=timezone.now()
         )
@@ -269,7 +269,7 @@ class TestPages:
         assert f"/assessment/{attempt.form.reference}/review/" in page
         assert "Start</button>" not in page
 
-    def test_the_result_of_a_scope_turned_off_stays_readable(self, both, owner, apprentice, tried, visit):
+    def test_the_result_of_a_scope_turned_off_stays_readable(self, both, owner, apprentice, tried, visit) -> None:
         attempt = tried(STEEL, "not_passed")
         acts.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
@@ -280,7 +280,7 @@ class TestPages:
 
 
 class TestFamiliesSwitchedOff:
-    def test_each_scope_has_stand_ins_of_its_own_tires(self, both):
+    def test_each_scope_has_stand_ins_of_its_own_tires(self, both) -> None:
         cells = terms_of(both, STEEL).cells
         FamilyOffFactory(shop=both, family=cells[0].family)
 
@@ -291,7 +291,9 @@ class TestFamiliesSwitchedOff:
         new = {cell.family for cell in plans[STEEL].cells} - {cell.family for cell in cells}
         assert all(family(name).asks_about(terms_of(both, STEEL).casings) for name in new)
 
-    def test_the_last_of_a_skill_in_one_scope_stays_on_though_another_scope_has_more(self, both, trainer, monkeypatch):
+    def test_the_last_of_a_skill_in_one_scope_stays_on_though_another_scope_has_more(
+        self, both, trainer, monkeypatch
+    ) -> None:
         # of two families that ask about sizes, one asks about light tires alone
         only = {LIGHT: ("size-verdict", "holes-by-size"), STEEL: ("size-verdict",)}
         by_casings = {terms.casings: only[terms.name] for terms in terms_in(both)}

@@ -92,7 +92,7 @@ def answers_to(sheet: dict[str, Any]) -> PaperAnswersForm:
 
 
 class TestSheet:
-    def test_every_format_is_read_as_it_is_stored(self):
+    def test_every_format_is_read_as_it_is_stored(self) -> None:
         form = answers_to(SHEET)
 
         assert form.is_valid(), form.errors
@@ -105,7 +105,7 @@ class TestSheet:
             6: '{"reason":"2","step":"1"}',
         }
 
-    def test_a_sheet_left_open_is_no_answer_at_all(self):
+    def test_a_sheet_left_open_is_no_answer_at_all(self) -> None:
         form = answers_to({})
 
         assert form.is_valid(), form.errors
@@ -122,13 +122,13 @@ class TestSheet:
             ({"a6_1": ""}, "Question 6. Reason: nothing was given; choose what is wrong with the line"),
         ],
     )
-    def test_what_cannot_stand_on_the_sheet_is_refused_naming_the_question(self, typed, words):
+    def test_what_cannot_stand_on_the_sheet_is_refused_naming_the_question(self, typed, words) -> None:
         form = answers_to(SHEET | typed)
 
         [[said]] = form.errors.values()
         assert said.startswith(words)
 
-    def test_what_was_typed_is_said_back_in_letters(self):
+    def test_what_was_typed_is_said_back_in_letters(self) -> None:
         typed = {
             1: "2",
             2: ["1", "2"],
@@ -157,7 +157,9 @@ class TestSheet:
 
 
 class TestPrinting:
-    def test_the_paper_holds_every_question_and_the_name_and_the_key_nothing_of_the_kind(self, visit, own_shop, paper):
+    def test_the_paper_holds_every_question_and_the_name_and_the_key_nothing_of_the_kind(
+        self, visit, own_shop, paper
+    ) -> None:
         printed = pdf_text(visit(url("paper_pdf", own_shop, paper.form.reference), as_role="trainer"))
         key = pdf_text(visit(url("paper_key_pdf", own_shop, paper.form.reference), as_role="trainer"))
 
@@ -170,7 +172,7 @@ class TestPrinting:
         assert "9 mm: does not hold" in key
         assert "US association, puncture repair procedures (wall chart)" in key
 
-    def test_the_paper_is_the_same_whichever_answer_is_right(self, visit, own_shop, paper):
+    def test_the_paper_is_the_same_whichever_answer_is_right(self, visit, own_shop, paper) -> None:
         address = url("paper_pdf", own_shop, paper.form.reference)
         before = visit(address, as_role="trainer").content
 
@@ -181,7 +183,7 @@ class TestPrinting:
         assert visit(address, as_role="trainer").content == before
 
     @pytest.mark.parametrize(("page", "width"), [("a4", 595), ("letter", 612)])
-    def test_both_page_sizes_are_printed_and_another_is_refused(self, visit, own_shop, paper, page, width):
+    def test_both_page_sizes_are_printed_and_another_is_refused(self, visit, own_shop, paper, page, width) -> None:
         address = url("paper_pdf", own_shop, paper.form.reference)
 
         made = visit(f"{address}?page={page}", as_role="trainer")
@@ -190,7 +192,7 @@ class TestPrinting:
         assert round(float(PdfReader(BytesIO(made.content)).pages[0].mediabox.width)) == width
         assert refused.url == url("paper", own_shop, paper.form.reference)
 
-    def test_a_name_that_cannot_be_printed_is_said_in_words(self, client_as, own_shop, paper):
+    def test_a_name_that_cannot_be_printed_is_said_in_words(self, client_as, own_shop, paper) -> None:
         paper.form.learner.name = "نور"
         paper.form.learner.save()
 
@@ -200,7 +202,7 @@ class TestPrinting:
 
 
 class TestStory:
-    def test_from_the_making_to_the_result_on_the_learners_own_page(self, visit, own_shop, apprentice, trainer):
+    def test_from_the_making_to_the_result_on_the_learners_own_page(self, visit, own_shop, apprentice, trainer) -> None:
         visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
         reference = Paper.objects.get().form.reference
         person = text(visit(url("person", own_shop, apprentice.reference), as_role="trainer"))
@@ -219,7 +221,7 @@ class TestStory:
         assert "Not passed" in result
         assert f"typed in by {trainer.name}" in text(visit(url("paper", own_shop, reference), as_role="trainer"))
 
-    def test_the_learner_cannot_answer_the_paper_on_the_screen(self, visit, own_shop, paper):
+    def test_the_learner_cannot_answer_the_paper_on_the_screen(self, visit, own_shop, paper) -> None:
         for name, args in (("item", (1,)), ("review", ()), ("clock", ()), ("result", ())):
             address = reverse(f"assessments:{name}", args=[own_shop.slug, paper.form.reference, *args])
             answer = visit(address)
@@ -233,13 +235,13 @@ class TestStory:
         assert posted.status_code == 404
         assert not Response.objects.exists()
 
-    def test_a_trainer_sees_no_paper_of_their_own(self, visit, own_shop, trainer, person):
+    def test_a_trainer_sees_no_paper_of_their_own(self, visit, own_shop, trainer, person) -> None:
         own = PaperFactory(form__shop=own_shop, form__learner=trainer, made_by=MembershipFactory(shop=own_shop).user)
 
         for page in ("paper", "paper_pdf", "paper_key_pdf", "paper_answers"):
             assert visit(url(page, own_shop, own.form.reference), as_role="trainer").status_code == 404
 
-    def test_withdrawing_needs_a_reason(self, visit, own_shop, paper):
+    def test_withdrawing_needs_a_reason(self, visit, own_shop, paper) -> None:
         address = url("paper_withdraw", own_shop, paper.form.reference)
 
         refused = visit(address, as_role="trainer", post={"reason": ""})
@@ -251,7 +253,9 @@ class TestStory:
             visit(url("paper", own_shop, paper.form.reference), as_role="trainer")
         )
 
-    def test_a_stand_in_is_named_where_the_paper_is_made_and_on_the_paper(self, visit, own_shop, apprentice, trainer):
+    def test_a_stand_in_is_named_where_the_paper_is_made_and_on_the_paper(
+        self, visit, own_shop, apprentice, trainer
+    ) -> None:
         acts.switch_family_off(
             shop=own_shop, family_name="torque-recheck", reason="Not here.", by=trainer, at=timezone.now()
         )
@@ -265,7 +269,7 @@ class TestStory:
 
 
 @pytest.mark.parametrize("page", ["paper", "paper_pdf", "paper_key_pdf", "paper_answers"])
-def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, trainer, client_as, page):
+def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, trainer, client_as, page) -> None:
     client, counts = client_as("trainer"), []
     for size in (3, 40):
         learner = MembershipFactory(shop=own_shop).user

@@ -11,7 +11,7 @@ def read(text):
     return parse_lesson(text, module="some-module", slug="some-lesson")
 
 
-def test_a_lesson_is_read_into_blocks_with_their_lines():
+def test_a_lesson_is_read_into_blocks_with_their_lines() -> None:
     found = read(HEAD + "Some words.\n\n::limit injury-size\n\n::stop\n- cord shows\n::end\n\nMore words.\n")
 
     assert [(block.kind, block.line) for block in found.blocks] == [
@@ -49,7 +49,7 @@ def test_a_lesson_is_read_into_blocks_with_their_lines():
         (HEAD + "Holes of {limt:injury-size}.\n", r"from line 7: \{limt:\.\.\.\} is not known; choose limit or lesson"),
     ],
 )
-def test_a_mistake_in_a_lesson_is_named(text, message):
+def test_a_mistake_in_a_lesson_is_named(text, message) -> None:
     with pytest.raises(CourseError, match=message):
         read(text)
 
@@ -65,7 +65,7 @@ def write_course(folder, *, module_toml, lessons):
 MODULE = 'title = "One"\nsummary = "It."\nskills = ["position"]\nlessons = ["first"]\n'
 
 
-def test_a_course_folder_is_read_in_its_own_order(tmp_path):
+def test_a_course_folder_is_read_in_its_own_order(tmp_path) -> None:
     listed = MODULE.replace('["first"]', '["zebra", "apple"]')
     write_course(tmp_path, module_toml=listed, lessons={"apple": HEAD + "Words.", "zebra": HEAD + "Words."})
 
@@ -75,7 +75,7 @@ def test_a_course_folder_is_read_in_its_own_order(tmp_path):
     assert only.minutes == 10
 
 
-def test_a_module_about_some_casings_is_for_who_works_on_one_of_them(tmp_path):
+def test_a_module_about_some_casings_is_for_who_works_on_one_of_them(tmp_path) -> None:
     about = MODULE + 'casings = ["light-truck-steel", "truck"]\n'
     write_course(tmp_path, module_toml=about, lessons={"first": HEAD + "Words."})
 
@@ -87,7 +87,7 @@ def test_a_module_about_some_casings_is_for_who_works_on_one_of_them(tmp_path):
     assert not only.is_for([])
 
 
-def test_a_module_that_names_no_casings_is_for_everybody(tmp_path):
+def test_a_module_that_names_no_casings_is_for_everybody(tmp_path) -> None:
     write_course(tmp_path, module_toml=MODULE, lessons={"first": HEAD + "Words."})
 
     (only,) = load_course(tmp_path)
@@ -114,14 +114,14 @@ def test_a_module_that_names_no_casings_is_for_everybody(tmp_path):
         (MODULE, {"first": HEAD + "See {lesson:second}."}, r"one/first\.md, from line 7: lesson 'second' is not known"),
     ],
 )
-def test_a_mistake_in_a_module_is_named(tmp_path, module_toml, lessons, message):
+def test_a_mistake_in_a_module_is_named(tmp_path, module_toml, lessons, message) -> None:
     write_course(tmp_path, module_toml=module_toml, lessons=lessons)
 
     with pytest.raises(CourseError, match=message):
         load_course(tmp_path)
 
 
-def test_a_lesson_is_found_by_its_names_and_another_name_is_refused():
+def test_a_lesson_is_found_by_its_names_and_another_name_is_refused() -> None:
     first = modules()[0]
 
     assert lesson(first.slug, first.lessons[0].slug) is first.lessons[0]

@@ -28,7 +28,7 @@ def rows_of(directive, edition, prefer="in"):
 
 
 # Load-capacity index table of UN Regulations No. 30 and No. 54 (published).
-def test_a_part_of_the_load_index_table_prints_its_lines_and_no_others(edition):
+def test_a_part_of_the_load_index_table_prints_its_lines_and_no_others(edition) -> None:
     rows = rows_of("::loads 88 94", edition, "mm")
 
     assert [sign for sign, _ in rows] == ["88", "89", "90", "91", "92", "93", "94"]
@@ -38,7 +38,7 @@ def test_a_part_of_the_load_index_table_prints_its_lines_and_no_others(edition):
 
 
 # Speed category table (published): H stands between U and V.
-def test_speed_symbols_stand_in_the_order_of_their_speed(edition):
+def test_speed_symbols_stand_in_the_order_of_their_speed(edition) -> None:
     rows = rows_of("::speeds Q Y", edition, "mm")
 
     assert [sign for sign, _ in rows] == ["Q", "R", "S", "T", "U", "H", "V", "W", "Y"]
@@ -48,7 +48,7 @@ def test_speed_symbols_stand_in_the_order_of_their_speed(edition):
 
 # Tables of the regulations (from memory): outer diameter of the new tire.
 @pytest.mark.parametrize("size", ["195/65R15", "LT245/75R16", "295/80R22.5"])
-def test_a_size_is_printed_with_the_diameter_of_the_tables(size, edition):
+def test_a_size_is_printed_with_the_diameter_of_the_tables(size, edition) -> None:
     with (PUBLISHED / "tire_sizes.csv").open(encoding="utf-8") as file:
         (diameter,) = (row["outer_diameter_mm"] for row in csv.DictReader(file) if row["designation"] == size)
 
@@ -57,7 +57,7 @@ def test_a_size_is_printed_with_the_diameter_of_the_tables(size, edition):
     assert said[size].startswith(f"overall diameter of the new tire: {diameter} mm (")
 
 
-def test_each_part_of_a_size_has_its_row(edition):
+def test_each_part_of_a_size_has_its_row(edition) -> None:
     # 75 % of 245 mm is 183.75 mm; index 120 is 1,400 kg and 116 is 1,250 kg; S is 180 km/h; E is rated 10 plies.
     assert rows_of("::size LT245/75R16 120/116S load range E", edition, "mm") == [
         ("LT", "built as: light truck"),
@@ -73,7 +73,7 @@ def test_each_part_of_a_size_has_its_row(edition):
     ]
 
 
-def test_sizes_in_inches_name_what_they_name_and_no_more(edition):
+def test_sizes_in_inches_name_what_they_name_and_no_more(edition) -> None:
     assert rows_of("::size 31x10.50R15LT", edition)[:2] == [
         ("31", "overall diameter: 31 in (787.4 mm)"), ("10.50", "section width: 10 1/2 in (266.7 mm)"),
     ]  # fmt: skip
@@ -92,12 +92,12 @@ def test_sizes_in_inches_name_what_they_name_and_no_more(edition):
         ("::speeds", "::speeds needs a name after it"),
     ],
 )
-def test_a_table_that_there_is_not_is_refused(directive, message, edition):
+def test_a_table_that_there_is_not_is_refused(directive, message, edition) -> None:
     with pytest.raises(CourseError, match=message):
         rows_of(directive, edition)
 
 
-def test_another_table_is_another_content_version(edition):
+def test_another_table_is_another_content_version(edition) -> None:
     lessons = [
         parse_lesson(HEAD + f"::loads 88 {last}\n", module="some-module", slug="some-lesson") for last in (94, 95)
     ]

@@ -60,7 +60,7 @@ class Outline(HTMLParser):
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 @pytest.mark.parametrize("prefer", ["in", "mm"])
-def test_a_lesson_renders_as_sound_html(lesson, prefer, edition):
+def test_a_lesson_renders_as_sound_html(lesson, prefer, edition) -> None:
     page = Outline(render(lesson, edition=edition, prefer=prefer).html)
 
     assert page.open == []
@@ -73,7 +73,7 @@ def test_a_lesson_renders_as_sound_html(lesson, prefer, edition):
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, edition):
+def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, edition) -> None:
     rendered = render(lesson, edition=edition)
     text = plain(rendered.html)
 
@@ -83,7 +83,7 @@ def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, editio
         assert clause.because in text
 
 
-def test_the_course_fits_the_edition(edition):
+def test_the_course_fits_the_edition(edition) -> None:
     course.check(edition)
 
 
@@ -135,7 +135,7 @@ def words_of(module, lesson, edition):
         ("prepare-install-return", "return-to-service", "50 to 100 mi"),
     ],
 )
-def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition):
+def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition) -> None:
     assert printed.lower() in words_of(module, lesson, edition).lower()
 
 
@@ -144,7 +144,7 @@ def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition):
     "finding",
     ["run flat", "liner", "plies or belts", "cord", "bead", "ozone", "impact", "bulge"],
 )
-def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition):
+def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition) -> None:
     html = render(course.lesson("inspect-and-reject", "reject-on-sight"), edition=edition).html
     table = re.search(r"(?s)<caption>Findings that take a tire out of service</caption>.*?</table>", html).group()
 
@@ -165,7 +165,7 @@ def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition
         ('::worked\ntitle = "A"\nfigure = "photo"\n::end\n', r"figure: 'photo' is not accepted; choose cross-section,"),
     ],
 )
-def test_a_name_the_rulebook_does_not_know_fails_the_check(text, message, edition):
+def test_a_name_the_rulebook_does_not_know_fails_the_check(text, message, edition) -> None:
     with pytest.raises(CourseError, match=message):
         check_lesson(lesson_of(text), edition=edition)
 
@@ -189,14 +189,14 @@ crown_thickness = "13 mm"
 
 # US association wall chart: after damage removal at most 1/4 in (6 mm), else out of service.
 @pytest.mark.parametrize(("diameter", "verdict"), [("1/4 in", "repair"), ("9/32 in", "reject")])
-def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edition):
+def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edition) -> None:
     text = WORKED.format(diameter=diameter, expect=verdict)
 
     check_lesson(lesson_of(text), edition=edition)
     assert f"verdict--{verdict}" in html_of(text, edition)
 
 
-def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(edition):
+def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(edition) -> None:
     # 49 CFR 393.75(c): behind the front axle 2/32 in; the same reading in front would be out of service.
     lesson = course.lesson("steel-bodies", "duals-and-axles")
 
@@ -206,7 +206,7 @@ def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(editi
     assert "Not this repair" not in told
 
 
-def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition):
+def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition) -> None:
     text = WORKED.format(diameter="9/32 in", expect="repair")
 
     with pytest.raises(
@@ -215,7 +215,7 @@ def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(e
         check_lesson(lesson_of(text), edition=edition)
 
 
-def test_a_worked_example_that_is_no_case_names_the_field(edition):
+def test_a_worked_example_that_is_no_case_names_the_field(edition) -> None:
     text = WORKED.format(diameter="7,5", expect="repair")
 
     with pytest.raises(CourseError, match=r'injuries\[0\]\.diameter: "7,5"'):
@@ -233,14 +233,14 @@ def test_a_worked_example_that_is_no_case_names_the_field(edition):
         "![an image](https://example.org/x.png)\n",
     ],
 )
-def test_nothing_that_looks_like_html_reaches_the_page(text, edition):
+def test_nothing_that_looks_like_html_reaches_the_page(text, edition) -> None:
     page = Outline(html_of(text, edition))
 
     assert not {"script", "img"} & set(page.tags)
     assert not [link for link in page.links if link.startswith("javascript")]
 
 
-def test_the_version_changes_with_the_text_and_with_a_printed_limit_and_not_otherwise(edition):
+def test_the_version_changes_with_the_text_and_with_a_printed_limit_and_not_otherwise(edition) -> None:
     text = "::limit injury-size\n"
     version = render(lesson_of(text), edition=edition).content_version
     stricter = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
@@ -253,7 +253,7 @@ def test_the_version_changes_with_the_text_and_with_a_printed_limit_and_not_othe
     assert render(lesson_of(text), edition=elsewhere).content_version == version
 
 
-def test_the_version_changes_with_the_edition_version(edition, monkeypatch):
+def test_the_version_changes_with_the_edition_version(edition, monkeypatch) -> None:
     import dataclasses
 
     text = "Words alone.\n"
@@ -265,7 +265,7 @@ def test_the_version_changes_with_the_edition_version(edition, monkeypatch):
     )
 
 
-def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition):
+def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition) -> None:
     stricter = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
 
     html = html_of("::limit injury-size\n", stricter)
@@ -274,7 +274,7 @@ def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition):
     assert "1/4 in" not in plain(re.sub(r'(?s)<p class="limit-because">.*?</p>', "", html))
 
 
-def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition):
+def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition) -> None:
     html = html_of("Holes {limit:injury-size} across.\n", edition)
 
     page = Outline(html)
@@ -285,7 +285,7 @@ def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition):
 
 
 # C&U Regulations 1986 reg 27: 1.6 mm, cars; a reader in North America is told whose figure it is.
-def test_a_limit_of_another_rulebook_is_printed_with_its_name(edition):
+def test_a_limit_of_another_rulebook_is_printed_with_its_name(edition) -> None:
     html = html_of("In Britain {limit:united-kingdom/tread-depth}.\n", edition)
 
     page = Outline(html)
@@ -296,7 +296,7 @@ def test_a_limit_of_another_rulebook_is_printed_with_its_name(edition):
     assert "Not a rule of" not in plain(html)
 
 
-def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing():
+def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing() -> None:
     text = "::limit united-kingdom/tread-depth\n\nAt {limit:united-kingdom/tread-depth}.\n"
     html = html_of(text, load_edition("united-kingdom"))
 
@@ -307,7 +307,7 @@ def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing():
 
 # 49 CFR 393.75(b): 4/32 in on front wheels of trucks; the Construction and Use Regulations know no such figure.
 @pytest.mark.parametrize("text", ["::limit tread-depth-steer-axle\n", "It is {limit:tread-depth-steer-axle}.\n"])
-def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_says_so(text):
+def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_says_so(text) -> None:
     told = plain(html_of(text, load_edition("united-kingdom")))
 
     assert "at least 4/32 in" in told.lower()
@@ -324,12 +324,12 @@ def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_
     ],
 )
 @pytest.mark.parametrize("under", ["north-america", "united-kingdom"])
-def test_a_limit_that_no_rulebook_has_fails_the_check_under_each(name, message, under):
+def test_a_limit_that_no_rulebook_has_fails_the_check_under_each(name, message, under) -> None:
     with pytest.raises(CourseError, match=message):
         check_lesson(lesson_of(f"It is {{limit:{name}}}.\n"), edition=load_edition(under))
 
 
-def test_the_version_changes_with_a_limit_of_another_rulebook(edition, monkeypatch):
+def test_the_version_changes_with_a_limit_of_another_rulebook(edition, monkeypatch) -> None:
     from training.course import blocks
 
     lesson = lesson_of("It is {limit:united-kingdom/tread-depth}.\n")
@@ -352,7 +352,7 @@ def test_the_version_changes_with_a_limit_of_another_rulebook(edition, monkeypat
         (("light-truck-steel", "truck"), "500 to 700 rpm", "1200 rpm"),
     ],
 )
-def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings, printed, left_out, edition):
+def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings, printed, left_out, edition) -> None:
     lesson = parse_lesson(
         HEAD + "::steps two-piece: remove-damage\n", module="some-module", slug="some-lesson", casings=casings
     )
@@ -363,7 +363,7 @@ def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings,
     assert left_out not in told
 
 
-def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_it_names(edition):
+def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_it_names(edition) -> None:
     # BS AU 159g as summarised by a trade association: minor repair at most 6 mm; 1/4 in is 6.35 mm.
     text = WORKED.format(diameter="1/4 in", expect="repair").replace(
         'outer_groove = "56 mm"', 'designation = "205/55R16"'
@@ -385,14 +385,14 @@ def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_it_names(edi
         ('{ united-kingdom = "maybe" }', "expect_in: 'maybe' is not accepted; choose accept, advise"),
     ],
 )
-def test_a_worked_example_that_names_no_edition_or_verdict_is_refused(given, message, edition):
+def test_a_worked_example_that_names_no_edition_or_verdict_is_refused(given, message, edition) -> None:
     text = WORKED.format(diameter="1/4 in", expect="repair").replace("[case]", f"expect_in = {given}\n[case]", 1)
 
     with pytest.raises(CourseError, match=message):
         check_lesson(lesson_of(text), edition=edition)
 
 
-def test_the_same_lesson_is_rendered_once_an_edition(edition):
+def test_the_same_lesson_is_rendered_once_an_edition(edition) -> None:
     lesson = LESSONS[0]
 
     assert render(lesson, edition=edition) is render(lesson, edition=edition)

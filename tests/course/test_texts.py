@@ -40,17 +40,17 @@ def typed_numbers(text):
     "sentence",
     ["at most 6 mm", "a quarter of an inch", "three to five minutes", "half an inch", "twenty-five degrees", "40 psi"],
 )
-def test_the_search_for_typed_numbers_finds_them(sentence):
+def test_the_search_for_typed_numbers_finds_them(sentence) -> None:
     assert typed_numbers(sentence)
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_no_number_of_the_trade_is_typed_into_a_lesson(lesson):
+def test_no_number_of_the_trade_is_typed_into_a_lesson(lesson) -> None:
     assert typed_numbers(typed_words(lesson)) == []
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_can_be_read_in_the_time_it_tells(lesson):
+def test_a_lesson_can_be_read_in_the_time_it_tells(lesson) -> None:
     words = len(typed_words(lesson).split())
 
     assert 450 <= words <= 1000
@@ -59,7 +59,7 @@ def test_a_lesson_can_be_read_in_the_time_it_tells(lesson):
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_warns_stops_asks_and_defers(lesson):
+def test_a_lesson_warns_stops_asks_and_defers(lesson) -> None:
     kinds = [block.kind for block in lesson.blocks]
     text = typed_words(lesson)
 
@@ -72,19 +72,19 @@ def test_a_lesson_warns_stops_asks_and_defers(lesson):
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_shows_a_drawing(lesson):
+def test_a_lesson_shows_a_drawing(lesson) -> None:
     assert any(
         block.kind == "figure" or (block.kind == "worked" and '"none"' not in block.body) for block in lesson.blocks
     )
 
 
-def test_the_course_teaches_every_skill():
+def test_the_course_teaches_every_skill() -> None:
     taught = {skill for lesson in LESSONS for skill in lesson.skills}
 
     assert taught == set(SKILLS)
 
 
-def test_the_course_has_the_modules_in_the_order_of_the_work():
+def test_the_course_has_the_modules_in_the_order_of_the_work() -> None:
     assert {module.slug: [lesson.slug for lesson in module.lessons] for module in modules()} == {
         "inspect-and-reject": ["off-the-wheel", "reject-on-sight", "tread-and-wear", "read-the-sidewall"],
         "measure-and-choose": ["measure-the-injury", "where-it-may-be", "angle-and-method", "two-injuries"],
@@ -106,7 +106,7 @@ def test_the_course_has_the_modules_in_the_order_of_the_work():
     }
 
 
-def test_only_the_modules_about_single_kinds_of_tires_name_casings():
+def test_only_the_modules_about_single_kinds_of_tires_name_casings() -> None:
     assert {module.slug: module.casings for module in modules() if module.casings} == {
         "steel-bodies": ("light-truck-steel", "truck"),
         "motorcycles": ("motorcycle",),

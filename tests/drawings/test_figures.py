@@ -71,7 +71,7 @@ def figure(request):
     return figures()[request.param]
 
 
-def test_only_plain_elements_and_presentation_attributes_are_used(figure):
+def test_only_plain_elements_and_presentation_attributes_are_used(figure) -> None:
     for element in ElementTree.fromstring(figure.svg).iter():
         assert element.tag.removeprefix("{http://www.w3.org/2000/svg}") in ELEMENTS
         assert (
@@ -79,13 +79,13 @@ def test_only_plain_elements_and_presentation_attributes_are_used(figure):
         )  # no id, class, style, title or data-: nothing that could tell or collide
 
 
-def test_coordinates_have_at_most_two_decimals(figure):
+def test_coordinates_have_at_most_two_decimals(figure) -> None:
     outside_words = re.sub(r'aria-label="[^"]*"|>[^<]*<', "", figure.svg)
 
     assert not re.search(r"\d\.\d{3,}|\d[eE][+-]?\d|nan|inf\b", outside_words)
 
 
-def test_the_description_is_the_spoken_name_of_the_drawing(figure):
+def test_the_description_is_the_spoken_name_of_the_drawing(figure) -> None:
     root = ElementTree.fromstring(figure.svg)
 
     assert root.get("role") == "img"
@@ -94,7 +94,7 @@ def test_the_description_is_the_spoken_name_of_the_drawing(figure):
     assert figure.description.endswith(".")
 
 
-def test_labels_stay_on_the_sheet(figure):
+def test_labels_stay_on_the_sheet(figure) -> None:
     drawing = read(figure.svg)
 
     for text, (left, top, right, low) in drawing.texts:
@@ -105,7 +105,7 @@ def test_labels_stay_on_the_sheet(figure):
         assert low <= drawing.view[3] + 0.5, text
 
 
-def test_the_same_drawing_comes_out_byte_for_byte_in_another_process():
+def test_the_same_drawing_comes_out_byte_for_byte_in_another_process() -> None:
     program = (
         "import hashlib\n"
         "from tests.drawings.test_figures import figures\n"
@@ -127,7 +127,7 @@ def test_the_same_drawing_comes_out_byte_for_byte_in_another_process():
     assert len(digests.pop().strip()) == 64
 
 
-def test_what_is_asked_of_the_tire_and_what_else_was_found_change_nothing():
+def test_what_is_asked_of_the_tire_and_what_else_was_found_change_nothing() -> None:
     plain = drawn_case(puncture("31 mm", "30 deg"))
     loaded = drawn_case(
         puncture("31 mm", "30 deg"),
@@ -143,7 +143,7 @@ def test_what_is_asked_of_the_tire_and_what_else_was_found_change_nothing():
 
 
 @pytest.mark.parametrize("drawing", [cross_section, crown_plan])
-def test_no_drawing_of_a_case_names_a_clause_a_verdict_or_a_finding(drawing):
+def test_no_drawing_of_a_case_names_a_clause_a_verdict_or_a_finding(drawing) -> None:
     words = set(VERDICTS) | set(FINDINGS) | set(load_edition("north-america").clauses)
     for lateral in ("10 mm", "61 mm", "75 mm"):
         figure = drawing(drawn_case(puncture(lateral, "20 deg", diameter="9 mm")))
@@ -152,7 +152,7 @@ def test_no_drawing_of_a_case_names_a_clause_a_verdict_or_a_finding(drawing):
             assert not re.search(rf"\b{re.escape(word)}\b", figure.svg), word
 
 
-def test_a_name_with_markup_in_it_is_only_a_name():
+def test_a_name_with_markup_in_it_is_only_a_name() -> None:
     case = drawn_case(puncture(id='<a href="x">&\'q'), puncture("-20 mm", id="B"))
 
     for figure in (cross_section(case), crown_plan(case)):
@@ -160,7 +160,7 @@ def test_a_name_with_markup_in_it_is_only_a_name():
 
 
 @pytest.mark.parametrize("name", sorted(ILLUSTRATIONS))
-def test_each_illustration_can_be_drawn_from_every_edition(name):
+def test_each_illustration_can_be_drawn_from_every_edition(name) -> None:
     for edition in edition_names():
         assert read(illustration(name, load_edition(edition)).svg).texts
 
@@ -173,7 +173,7 @@ def test_each_illustration_can_be_drawn_from_every_edition(name):
         ("one-piece-two-piece", "proposed.one_piece_angle", "15 deg", "15 deg"),
     ],
 )
-def test_the_numbers_of_an_illustration_are_the_editions(name, quantity, stated, printed):
+def test_the_numbers_of_an_illustration_are_the_editions(name, quantity, stated, printed) -> None:
     edition = load_edition("north-america")
     clause = edition.limit(quantity, "passenger")
 
@@ -184,12 +184,12 @@ def test_the_numbers_of_an_illustration_are_the_editions(name, quantity, stated,
     assert printed not in illustration(name, edition).description
 
 
-def test_an_unknown_illustration_is_refused_with_the_known_names():
+def test_an_unknown_illustration_is_refused_with_the_known_names() -> None:
     with pytest.raises(ValueError, match='illustration: "rainbow" is not accepted; choose off-the-wheel'):
         illustration("rainbow", load_edition("north-america"))
 
 
-def test_a_unit_is_drawn_to_scale_and_its_arrows_follow_its_length():
+def test_a_unit_is_drawn_to_scale_and_its_arrows_follow_its_length() -> None:
     unit = UnitSize(parse_quantity("75 mm", "length"), parse_quantity("65 mm", "length"))
 
     laid, turned = repair_unit(unit), repair_unit(unit, turn_deg=90)
@@ -201,7 +201,7 @@ def test_a_unit_is_drawn_to_scale_and_its_arrows_follow_its_length():
     assert "arrows point up and down" in turned.description
 
 
-def test_the_drawings_know_no_django():
+def test_the_drawings_know_no_django() -> None:
     program = "import sys, training.drawings; print('django' in sys.modules)"
 
     answer = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True)

@@ -45,7 +45,7 @@ def counted_mm(description: str, numbers_in: str) -> float:
 
 @settings(max_examples=80, deadline=None)
 @given(lengths, st.sampled_from(("tread-gauge", "caliper", "probe")))
-def test_counting_the_marks_as_described_gives_the_reading(reading, kind):
+def test_counting_the_marks_as_described_gives_the_reading(reading, kind) -> None:
     figure = gauge(kind, as_length(reading))
 
     assert counted_mm(figure.description, reading.split()[1]) == pytest.approx(float(as_length(reading).value))
@@ -53,7 +53,7 @@ def test_counting_the_marks_as_described_gives_the_reading(reading, kind):
 
 @settings(max_examples=60, deadline=None)
 @given(lengths)
-def test_the_dial_pointer_stands_at_the_reading(reading):
+def test_the_dial_pointer_stands_at_the_reading(reading) -> None:
     drawing = read(gauge("tread-gauge", as_length(reading)).svg)
     (pointer,) = [points for fill, points in drawing.polygons if len(points) == 3]
     tip_x, tip_y = max(pointer, key=lambda point: math.hypot(*point))
@@ -74,7 +74,7 @@ def test_the_dial_pointer_stands_at_the_reading(reading):
 
 @settings(max_examples=60, deadline=None)
 @given(lengths)
-def test_the_caliper_jaws_stand_as_far_apart_as_its_scale_says(reading):
+def test_the_caliper_jaws_stand_as_far_apart_as_its_scale_says(reading) -> None:
     figure = gauge("caliper", as_length(reading))
     plates = [points for fill, points in read(figure.svg).polygons if fill == RUBBER]
 
@@ -85,7 +85,7 @@ def test_the_caliper_jaws_stand_as_far_apart_as_its_scale_says(reading):
 
 @settings(max_examples=60, deadline=None)
 @given(lengths)
-def test_the_tapered_probe_is_as_thick_as_the_hole_where_it_meets_the_tread(reading):
+def test_the_tapered_probe_is_as_thick_as_the_hole_where_it_meets_the_tread(reading) -> None:
     drawing = read(gauge("probe", as_length(reading)).svg)
     blocks = [points for fill, points in drawing.polygons if fill == RUBBER]
     hole = min(x for x, _ in blocks[1]) - max(x for x, _ in blocks[0])
@@ -98,7 +98,7 @@ def test_the_tapered_probe_is_as_thick_as_the_hole_where_it_meets_the_tread(read
 
 
 @pytest.mark.parametrize("degrees", [0, 1, 12, 25, 37, 60])
-def test_the_protractor_shows_the_angle(degrees):
+def test_the_protractor_shows_the_angle(degrees) -> None:
     drawing = read(gauge("probe", parse_quantity(f"{degrees} deg", "angle")).svg)
     heavy = max(
         (element for element, _ in drawing.paths if element.get("fill") == "none"),
@@ -110,7 +110,7 @@ def test_the_protractor_shows_the_angle(degrees):
 
 
 @pytest.mark.parametrize("kind", ["tread-gauge", "caliper"])
-def test_two_readings_on_one_scale_print_the_same_letters(kind):
+def test_two_readings_on_one_scale_print_the_same_letters(kind) -> None:
     one, other = (gauge(kind, as_length(text)) for text in ("3 mm", "7.5 mm"))
 
     assert [text for text, _ in read(one.svg).texts] == [text for text, _ in read(other.svg).texts]
@@ -118,20 +118,20 @@ def test_two_readings_on_one_scale_print_the_same_letters(kind):
 
 @settings(max_examples=80, deadline=None)
 @given(lengths, st.sampled_from(("tread-gauge", "caliper", "probe")))
-def test_the_reading_is_printed_nowhere(reading, kind):
+def test_the_reading_is_printed_nowhere(reading, kind) -> None:
     figure = gauge(kind, as_length(reading))
 
     assert reading not in figure.svg
     assert reading not in figure.description
 
 
-def test_between_two_marks_is_said_so():
+def test_between_two_marks_is_said_so() -> None:
     # 4.3 mm lies between marks of half a millimeter on no scale that goes coarser; the dial turns to tenths
     assert "3 marks past the number 4" in gauge("tread-gauge", as_length("4.3 mm")).description
     assert "between" in gauge("tread-gauge", as_length("4.33 mm")).description
 
 
-def test_the_small_scale_of_the_caliper_lines_up_at_the_tenths():
+def test_the_small_scale_of_the_caliper_lines_up_at_the_tenths() -> None:
     figure = gauge("caliper", as_length("5.7 mm"))
 
     assert "with the number 5 and the next" in figure.description
@@ -152,6 +152,6 @@ def test_the_small_scale_of_the_caliper_lines_up_at_the_tenths():
         ("tread-gauge", ("-1 mm", "length"), "a gauge reads 0 or more"),
     ],
 )
-def test_what_a_gauge_cannot_show_is_refused_with_words(kind, reading, words):
+def test_what_a_gauge_cannot_show_is_refused_with_words(kind, reading, words) -> None:
     with pytest.raises(ValueError, match=re.escape(words)):
         gauge(kind, parse_quantity(*reading))

@@ -38,7 +38,7 @@ def rectangles(svg, *, dashed):
 
 @settings(max_examples=100, deadline=None)
 @given(measured_tires(), punctures(azimuths=st.integers(0, 359)))
-def test_the_mouth_lies_where_the_channel_comes_out(tire, injury):
+def test_the_mouth_lies_where_the_channel_comes_out(tire, injury) -> None:
     case = drawn_case(injury, tire=tire)
     angle, azimuth = (math.radians(value.number) for value in (case.injuries[0].angle, case.injuries[0].azimuth))
     # a unit vector down the channel, scaled until it has gone through the crown
@@ -51,7 +51,7 @@ def test_the_mouth_lies_where_the_channel_comes_out(tire, injury):
     assert 2 * rx == pytest.approx(mm(case.injuries[0].diameter) / math.cos(angle), abs=0.5)
 
 
-def test_a_channel_toward_increasing_station_comes_out_farther_up():
+def test_a_channel_toward_increasing_station_comes_out_farther_up() -> None:
     # 13 mm of crown at 45 deg along the tire: 13 mm up, none across
     svg = crown_plan(drawn_case(puncture("20 mm", "45 deg", "90 deg"))).svg
     ellipses = list(read(svg).root.iter("{http://www.w3.org/2000/svg}ellipse"))
@@ -63,7 +63,7 @@ def test_a_channel_toward_increasing_station_comes_out_farther_up():
 
 
 @pytest.mark.parametrize(("first", "second"), [(350, 4), (2, 357), (90, 101), (359, 0)])
-def test_two_holes_lie_as_far_apart_as_on_the_liner_also_across_station_0(first, second):
+def test_two_holes_lie_as_far_apart_as_on_the_liner_also_across_station_0(first, second) -> None:
     case = drawn_case(puncture(station=f"{first} deg"), puncture("-10 mm", id="B", station=f"{second} deg"))
 
     (_, first_y, _, _), (_, second_y, _, _) = mouths(crown_plan(case).svg)
@@ -72,7 +72,7 @@ def test_two_holes_lie_as_far_apart_as_on_the_liner_also_across_station_0(first,
     assert first_y - second_y == pytest.approx(turn / 360 * LINER_AROUND_MM, abs=0.5)  # upward is increasing station
 
 
-def test_what_lies_far_apart_is_broken_into_strips():
+def test_what_lies_far_apart_is_broken_into_strips() -> None:
     near = drawn_case(puncture(station="90 deg"), puncture(id="B", station="100 deg"))
     far = drawn_case(puncture(station="90 deg"), puncture(id="B", station="250 deg"))
 
@@ -81,7 +81,7 @@ def test_what_lies_far_apart_is_broken_into_strips():
     assert heights[1] < heights[0] + 60
 
 
-def test_units_and_outlines_lie_around_the_mouth_in_true_size():
+def test_units_and_outlines_lie_around_the_mouth_in_true_size() -> None:
     case = drawn_case(puncture("20 mm", "20 deg", "60 deg"))
     margin = mm(parse_quantity("1/2 in", "length"))  # common practice, no published source: half an inch on each side
 
@@ -96,7 +96,7 @@ def test_units_and_outlines_lie_around_the_mouth_in_true_size():
     assert outline[3] - unit[3] == pytest.approx(2 * margin, abs=0.1)
 
 
-def test_a_stricter_rulebook_draws_its_own_outline():
+def test_a_stricter_rulebook_draws_its_own_outline() -> None:
     edition = load_edition("north-america")
     clause = edition.limit("job.outline_margin", "passenger")
     wider = edition.altered(limits={clause.id: ["1 in"]})
@@ -108,7 +108,7 @@ def test_a_stricter_rulebook_draws_its_own_outline():
     assert wide_outline[2] - usual_outline[2] == pytest.approx(2 * 12.7, abs=0.1)
 
 
-def test_an_earlier_repair_is_drawn_hatched_in_the_size_it_was_measured():
+def test_an_earlier_repair_is_drawn_hatched_in_the_size_it_was_measured() -> None:
     repair = {
         "id": "R1",
         "kind": "two-piece",
@@ -128,7 +128,7 @@ def test_an_earlier_repair_is_drawn_hatched_in_the_size_it_was_measured():
 
 @settings(max_examples=100, deadline=None)
 @given(measured_tires(), st.one_of(st.tuples(punctures()), st.tuples(punctures(reach=50), punctures(id="B", reach=50))))
-def test_labels_keep_off_one_another_and_on_the_sheet(tire, injuries):
+def test_labels_keep_off_one_another_and_on_the_sheet(tire, injuries) -> None:
     drawing = read(crown_plan(drawn_case(*injuries, tire=tire)).svg)
 
     for place, (text, (left, top, right, low)) in enumerate(drawing.texts):
@@ -138,7 +138,7 @@ def test_labels_keep_off_one_another_and_on_the_sheet(tire, injuries):
             assert not box(left, top, right, low).intersects(box(*letters)), (text, other)
 
 
-def test_without_a_size_the_stations_are_printed_and_nothing_is_said_in_between():
+def test_without_a_size_the_stations_are_printed_and_nothing_is_said_in_between() -> None:
     figure = crown_plan(
         drawn_case(puncture(station="10 deg"), puncture(id="B", station="20 deg"), tire={"designation": None})
     )
@@ -147,5 +147,5 @@ def test_without_a_size_the_stations_are_printed_and_nothing_is_said_in_between(
     assert not re.search(r"\d+ mm (apart|up|down)", figure.description)
 
 
-def test_a_case_without_places_says_so():
+def test_a_case_without_places_says_so() -> None:
     assert "no place across the tread was measured" in crown_plan(drawn_case()).description

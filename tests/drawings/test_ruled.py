@@ -24,7 +24,7 @@ def number(pattern, words):
 
 @settings(max_examples=120, deadline=None)
 @given(measured_tires(), laterals, leans, st.booleans())
-def test_the_line_of_the_nail_leads_to_the_exit(tire, lateral, angle, outward):
+def test_the_line_of_the_nail_leads_to_the_exit(tire, lateral, angle, outward) -> None:
     away = "0 deg" if lateral.startswith("-") != outward else "180 deg"
     case = drawn_case(puncture(lateral, angle) | {"azimuth": away}, tire=tire)
     entry = mm(case.injuries[0].lateral)
@@ -51,7 +51,7 @@ def test_the_line_of_the_nail_leads_to_the_exit(tire, lateral, angle, outward):
     assert abs(number(r"liner lies at ([\d.]+)", drawn.description) - (low - thick)) <= 0.5
 
 
-def test_the_rubber_is_drawn_the_same_whichever_way_the_nail_leans():
+def test_the_rubber_is_drawn_the_same_whichever_way_the_nail_leans() -> None:
     drawings = []
     for away in ("0 deg", "180 deg"):
         drawn = nail_section(drawn_case(puncture("30 mm", "45 deg") | {"azimuth": away}))
@@ -71,7 +71,7 @@ def every_kind():
 
 
 @pytest.mark.parametrize("drawn", every_kind())
-def test_rulers_are_true_and_their_numbers_stand_at_their_marks(drawn):
+def test_rulers_are_true_and_their_numbers_stand_at_their_marks(drawn) -> None:
     left, low, width, height = drawn.rulers
     drawing = read(drawn.svg)
     below = {int(text): spot for text, spot in drawing.texts if text.isdigit() and spot[1] > low}
@@ -91,7 +91,7 @@ def test_rulers_are_true_and_their_numbers_stand_at_their_marks(drawn):
 
 
 @pytest.mark.parametrize("drawn", every_kind())
-def test_no_label_lies_on_another_or_off_the_sheet_and_all_can_be_read_on_a_phone(drawn):
+def test_no_label_lies_on_another_or_off_the_sheet_and_all_can_be_read_on_a_phone(drawn) -> None:
     drawing = read(drawn.svg)
     sheet = box(*drawing.view)
 
@@ -104,7 +104,7 @@ def test_no_label_lies_on_another_or_off_the_sheet_and_all_can_be_read_on_a_phon
     assert drawing.size * scale >= 13
 
 
-def test_a_plan_of_one_side_draws_grooves_and_hole_where_the_case_has_them():
+def test_a_plan_of_one_side_draws_grooves_and_hole_where_the_case_has_them() -> None:
     tire = {"outer_groove": "62 mm", "tread_width": "170 mm", "crown_thickness": "13 mm"}
     drawn = level_plan(drawn_case(puncture("0 mm", "0 deg") | {"diameter": "5 mm"}, tire=tire), up=32, side=-1)
     left, low, _, _ = drawn.rulers
@@ -117,7 +117,7 @@ def test_a_plan_of_one_side_draws_grooves_and_hole_where_the_case_has_them():
     assert number(r"centerline stands at ([\d.]+)", drawn.description) == -left
 
 
-def test_a_plan_of_a_repair_draws_its_unit_where_it_says():
+def test_a_plan_of_a_repair_draws_its_unit_where_it_says() -> None:
     drawn = repair_plan((75, 65), at=(44, 40), size=(190, 80))
     spots = [tuple(map(float, found)) for found in re.findall(
         r'<rect x="(.+?)" y="(.+?)" width="(.+?)" height="(.+?)"', drawn.svg)]  # fmt: skip
@@ -127,7 +127,7 @@ def test_a_plan_of_a_repair_draws_its_unit_where_it_says():
     assert "from 7.5 to 72.5 on the one beside" in drawn.description
 
 
-def test_what_was_not_measured_is_refused_by_name():
+def test_what_was_not_measured_is_refused_by_name() -> None:
     case = drawn_case(puncture("0 mm", "0 deg"), tire={"outer_groove": None, "tread_width": None})
 
     with pytest.raises(ValueError, match="tread width, outer groove and an injury are needed"):

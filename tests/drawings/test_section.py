@@ -32,7 +32,7 @@ def notch_edges(drawing: Drawing) -> list[float]:
 @given(measured_tires(), punctures())
 @example({"outer_groove": "44 mm", "tread_width": "130 mm", "crown_thickness": "14 mm"}, puncture("31 mm", "30 deg"))
 @example({"outer_groove": "62 mm", "tread_width": "170 mm", "crown_thickness": "13 mm"}, puncture("66 mm", "10 deg"))
-def test_the_channel_measured_back_is_the_case(tire, injury):
+def test_the_channel_measured_back_is_the_case(tire, injury) -> None:
     case = drawn_case(injury, tire=tire)
     drawing = read(cross_section(case).svg)
     thickness = mm(case.tire.crown_thickness)
@@ -54,7 +54,7 @@ def test_the_channel_measured_back_is_the_case(tire, injury):
 
 @settings(max_examples=80, deadline=None)
 @given(punctures(azimuths=st.integers(0, 359)))
-def test_a_channel_running_along_the_tire_shows_only_its_part_across(injury):
+def test_a_channel_running_along_the_tire_shows_only_its_part_across(injury) -> None:
     case = drawn_case(injury)
     angle, azimuth = (math.radians(value.number) for value in (case.injuries[0].angle, case.injuries[0].azimuth))
     # a unit vector down the channel, scaled until it has gone through 13 mm of crown
@@ -68,7 +68,7 @@ def test_a_channel_running_along_the_tire_shows_only_its_part_across(injury):
 
 @settings(max_examples=80, deadline=None)
 @given(measured_tires(), punctures())
-def test_a_mirrored_case_is_the_mirrored_drawing(tire, injury):
+def test_a_mirrored_case_is_the_mirrored_drawing(tire, injury) -> None:
     other = {
         **injury,
         "lateral": f"{-float(injury['lateral'].split()[0]):g} mm",
@@ -100,7 +100,7 @@ def test_a_mirrored_case_is_the_mirrored_drawing(tire, injury):
 @example(
     {"outer_groove": "2 7/16 in", "crown_thickness": "17/32 in"}, (puncture("1 1/4 in", "15 deg", diameter="1/4 in"),)
 )
-def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries):
+def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries) -> None:
     drawing = read(cross_section(drawn_case(*injuries, tire=tire), show_liner_exit=True).svg)
 
     for place, (text, box) in enumerate(drawing.texts):
@@ -117,7 +117,7 @@ def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries):
 @example({"outer_groove": "62 mm"}, (puncture("3 mm", "20 deg", "180 deg", diameter="6 mm"),))
 @example({"outer_groove": "62 mm"}, (puncture("0 mm", "40 deg", "180 deg"),))
 @example({"outer_groove": "44 mm", "tread_width": "130 mm"}, (puncture("31 mm", "30 deg"),))
-def test_no_line_runs_through_a_label(tire, injuries):
+def test_no_line_runs_through_a_label(tire, injuries) -> None:
     drawing = read(cross_section(drawn_case(*injuries, tire=tire)).svg)
 
     for text, (left, top, right, low) in drawing.texts:
@@ -126,7 +126,7 @@ def test_no_line_runs_through_a_label(tire, injuries):
             assert not LineString([a, b]).intersects(letters), (text, a, b)
 
 
-def test_the_drawing_is_cropped_to_the_half_with_the_injury():
+def test_the_drawing_is_cropped_to_the_half_with_the_injury() -> None:
     right, left = (read(cross_section(drawn_case(puncture(at))).svg).view for at in ("31 mm", "-31 mm"))
     both = read(cross_section(drawn_case(puncture("31 mm"), puncture("-31 mm", id="B"))).svg).view
 
@@ -136,13 +136,13 @@ def test_the_drawing_is_cropped_to_the_half_with_the_injury():
     assert both[2] > 85
 
 
-def test_text_is_at_least_14_px_high_where_a_phone_shows_the_drawing_340_px_wide():
+def test_text_is_at_least_14_px_high_where_a_phone_shows_the_drawing_340_px_wide() -> None:
     for case in (drawn_case(puncture()), drawn_case(puncture(), puncture("-31 mm", id="B"))):
         drawing = read(cross_section(case).svg)
         assert drawing.size * 340 / (drawing.view[2] - drawing.view[0]) >= 14
 
 
-def test_the_description_says_what_is_drawn_in_the_preferred_unit_first():
+def test_the_description_says_what_is_drawn_in_the_preferred_unit_first() -> None:
     case = drawn_case(puncture("-31 mm", "30 deg", "180 deg"))
 
     assert cross_section(case, prefer="mm").description == (
@@ -154,7 +154,7 @@ def test_the_description_says_what_is_drawn_in_the_preferred_unit_first():
     assert "1 7/32 in (31 mm) left" in cross_section(case).description
 
 
-def test_the_exit_is_dimensioned_only_when_asked_for():
+def test_the_exit_is_dimensioned_only_when_asked_for() -> None:
     case = drawn_case(puncture("31 mm", "30 deg"))  # 31 + 13 tan 30 deg = 38.5
 
     assert "38.5 mm" not in cross_section(case).svg
@@ -162,7 +162,7 @@ def test_the_exit_is_dimensioned_only_when_asked_for():
     assert "38.5 mm" in [text for text, _ in read(cross_section(case, show_liner_exit=True).svg).texts]
 
 
-def test_one_of_two_injuries_can_be_drawn_alone():
+def test_one_of_two_injuries_can_be_drawn_alone() -> None:
     case = drawn_case(puncture(), puncture("-20 mm", id="B"))
 
     (channel,) = read(cross_section(case, injury="B").svg).channels()
@@ -171,7 +171,7 @@ def test_one_of_two_injuries_can_be_drawn_alone():
 
 
 @pytest.mark.parametrize("missing", ["lateral", "angle", "azimuth", "diameter", "station"])
-def test_what_was_not_measured_is_not_claimed(missing):
+def test_what_was_not_measured_is_not_claimed(missing) -> None:
     injury = puncture("31 mm", "30 deg")
     del injury[missing]
 
@@ -202,7 +202,7 @@ def _cases() -> list[Case]:
 
 
 @pytest.mark.parametrize("case", _cases(), ids=str)
-def test_a_case_with_little_in_it_still_gives_a_drawing(case):
+def test_a_case_with_little_in_it_still_gives_a_drawing(case) -> None:
     drawing = read(cross_section(case, show_liner_exit=True).svg)
 
     assert drawing.view[2] > drawing.view[0]

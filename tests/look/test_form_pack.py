@@ -70,7 +70,7 @@ def described(page, element):
 
 
 @pytest.mark.parametrize("kind", SINGLE)
-def test_a_single_field_has_its_label_hint_and_error_tied_to_it(kind):
+def test_a_single_field_has_its_label_hint_and_error_tied_to_it(kind) -> None:
     page = Page(render_crispy_form(form_with(SINGLE[kind], {})))
 
     (control,) = page.controls()
@@ -83,7 +83,7 @@ def test_a_single_field_has_its_label_hint_and_error_tied_to_it(kind):
 
 
 @pytest.mark.parametrize("kind", GROUPS)
-def test_a_group_is_a_fieldset_with_hint_and_error_before_the_first_answer(kind):
+def test_a_group_is_a_fieldset_with_hint_and_error_before_the_first_answer(kind) -> None:
     page = Page(render_crispy_form(form_with(GROUPS[kind], {})))
 
     group = page.one("fieldset")
@@ -94,7 +94,7 @@ def test_a_group_is_a_fieldset_with_hint_and_error_before_the_first_answer(kind)
 
 
 @pytest.mark.parametrize("kind", GROUPS)
-def test_every_answer_of_a_group_has_a_name_of_its_own(kind):
+def test_every_answer_of_a_group_has_a_name_of_its_own(kind) -> None:
     page = Page(render_crispy_form(form_with(GROUPS[kind])))
 
     labels = {label.attrs["for"]: label.text for label in page.all("label")}
@@ -103,7 +103,7 @@ def test_every_answer_of_a_group_has_a_name_of_its_own(kind):
 
 
 @pytest.mark.parametrize("kind", [kind for kind in (*SINGLE, *GROUPS) if kind not in NEVER_EMPTY])
-def test_the_summary_says_the_same_words_and_leads_to_a_control(kind):
+def test_the_summary_says_the_same_words_and_leads_to_a_control(kind) -> None:
     form = form_with({**SINGLE, **GROUPS}[kind], {})
     page = Page(render_to_string("_problem.html", {"form": form}) + render_crispy_form(form))
 
@@ -113,11 +113,11 @@ def test_the_summary_says_the_same_words_and_leads_to_a_control(kind):
     assert "autofocus" in page.by_id("problem").attrs
 
 
-def test_a_good_form_has_no_summary():
+def test_a_good_form_has_no_summary() -> None:
     assert render_to_string("_problem.html", {"form": form_with(SINGLE["text"], {"reading": "5 mm"})}).strip() == ""
 
 
-def test_an_error_of_the_whole_form_stands_in_the_summary_and_above_the_fields():
+def test_an_error_of_the_whole_form_stands_in_the_summary_and_above_the_fields() -> None:
     form = form_with(SINGLE["text"], {"reading": "5 mm"})
     form.add_error(None, "Closed <b>at</b> 10:42.")
 
@@ -126,21 +126,21 @@ def test_an_error_of_the_whole_form_stands_in_the_summary_and_above_the_fields()
 
 
 @pytest.mark.parametrize(("marks", "expected"), [(True, "Reading (optional)"), (False, "Reading")])
-def test_what_may_stay_empty_says_so_unless_the_form_keeps_quiet(marks, expected):
+def test_what_may_stay_empty_says_so_unless_the_form_keeps_quiet(marks, expected) -> None:
     form = form_with(forms.CharField(required=False))
     form.marks_optional = marks
 
     assert Page(render_crispy_form(form)).one("label").text == expected
 
 
-def test_a_hidden_field_comes_bare():
+def test_a_hidden_field_comes_bare() -> None:
     page = Page(render_crispy_form(form_with(forms.CharField(widget=forms.HiddenInput, **WORDS), {"reading": "3"})))
 
     assert page.one("input", name="reading").attrs["value"] == "3"
     assert not page.all("label")
 
 
-def test_a_layout_renders_rows_groups_and_buttons_and_escapes_what_people_typed():
+def test_a_layout_renders_rows_groups_and_buttons_and_escapes_what_people_typed() -> None:
     form = form_with(SINGLE["text"], {"reading": '"><script>alert(1)</script>'})
     form.fields["note"] = forms.CharField(required=False)
     form.helper = FormHelper()
@@ -162,7 +162,7 @@ def test_a_layout_renders_rows_groups_and_buttons_and_escapes_what_people_typed(
     assert page.one("button", name="suspend").attrs["class"] == "button button--danger"
 
 
-def test_a_form_that_only_asks_sends_no_token():
+def test_a_form_that_only_asks_sends_no_token() -> None:
     form = form_with(SINGLE["text"])
     form.helper = FormHelper(form)
     form.helper.form_method = "get"
@@ -173,7 +173,7 @@ def test_a_form_that_only_asks_sends_no_token():
     assert not page.all("input", name="csrfmiddlewaretoken")
 
 
-def test_a_set_of_forms_carries_its_management_fields_and_unique_ids():
+def test_a_set_of_forms_carries_its_management_fields_and_unique_ids() -> None:
     formset = formset_factory(type(form_with(SINGLE["text"])), extra=2)()
 
     page = Page(render_crispy_form(formset, helper=FormHelper()))

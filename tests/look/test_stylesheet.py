@@ -26,7 +26,7 @@ def contrast(one: str, other: str) -> float:
 # Source: WCAG 2.2, "contrast ratio" (black on white is 21:1); #767676 on white as the lightest gray that passes AA,
 # 4.54:1, and pure red on white 4.0:1 are widely published values (from memory).
 @pytest.mark.parametrize(("color", "ratio"), [("#000000", 21.0), ("#767676", 4.54), ("#ff0000", 4.0), ("#ffffff", 1.0)])
-def test_the_contrast_formula_gives_the_published_ratios_on_white(color, ratio):
+def test_the_contrast_formula_gives_the_published_ratios_on_white(color, ratio) -> None:
     assert contrast(color, "#ffffff") == pytest.approx(ratio, abs=0.005)
 
 
@@ -43,7 +43,7 @@ def test_the_contrast_formula_gives_the_published_ratios_on_white(color, ratio):
         ("sheet", "stop"),  # danger button under the pointer
     ],
 )
-def test_text_stands_out_from_its_ground(text, ground):
+def test_text_stands_out_from_its_ground(text, ground) -> None:
     assert contrast(TOKENS[text], TOKENS[ground]) >= 4.5
 
 
@@ -61,11 +61,11 @@ def test_text_stands_out_from_its_ground(text, ground):
         ("rubber", "sheet"),  # chosen radio, answered block
     ],
 )
-def test_what_a_person_must_see_to_act_stands_out(mark, ground):
+def test_what_a_person_must_see_to_act_stands_out(mark, ground) -> None:
     assert contrast(TOKENS[mark], TOKENS[ground]) >= 3
 
 
-def test_every_font_is_shipped_with_the_license_beside_it():
+def test_every_font_is_shipped_with_the_license_beside_it() -> None:
     names = set(re.findall(r'url\("(fonts/[^"]+)"\)', CSS))
 
     assert names == {f"fonts/{path.name}" for path in (STATIC / "fonts").glob("*.woff2")}
@@ -75,7 +75,7 @@ def test_every_font_is_shipped_with_the_license_beside_it():
     assert "The Barlow Project Authors" in license_text
 
 
-def test_the_stylesheet_takes_nothing_from_elsewhere():
+def test_the_stylesheet_takes_nothing_from_elsewhere() -> None:
     addresses = re.findall(r"""url\(\s*["']?([^"')]+)""", CSS)
 
     assert addresses
@@ -101,7 +101,7 @@ def templates() -> list[Path]:
         ("an address elsewhere", r"""(?:src|href|action)\s*=\s*["'](?:https?:)?//"""),
     ],
 )
-def test_no_template_holds_what_the_content_policy_refuses(what, pattern):
+def test_no_template_holds_what_the_content_policy_refuses(what, pattern) -> None:
     found = [str(file) for file in templates() if re.search(pattern, file.read_text(encoding="utf-8"))]
 
     assert len(templates()) > 20

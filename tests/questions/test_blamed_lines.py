@@ -36,7 +36,7 @@ def nothing_is_wrong(item):
     return item.key == Blame((item.options[-1].id,), "")
 
 
-def test_a_right_line_is_tagged_where_someone_believes_its_contrary_and_nowhere_else(logs):
+def test_a_right_line_is_tagged_where_someone_believes_its_contrary_and_nowhere_else(logs) -> None:
     seen = Counter()
     for item in logs:
         tagged = {(text, reason): names for _, _, text, reason, names in blamed(item)}
@@ -53,7 +53,7 @@ def test_a_right_line_is_tagged_where_someone_believes_its_contrary_and_nowhere_
     assert min(seen.values()) > 20
 
 
-def test_blaming_a_right_line_is_wrong_says_what_is_behind_it_and_releases_nothing(logs):
+def test_blaming_a_right_line_is_wrong_says_what_is_behind_it_and_releases_nothing(logs) -> None:
     for item in logs:
         for step, reason, _, _, names in blamed(item):
             marked = mark(item, {"step": step, "reason": reason})
@@ -61,7 +61,7 @@ def test_blaming_a_right_line_is_wrong_says_what_is_behind_it_and_releases_nothi
             assert (marked.right, marked.unsafe, marked.misconceptions) == (False, False, names)
 
 
-def test_in_a_right_log_the_holder_blames_the_line_and_beside_a_fault_one_of_the_two(logs):
+def test_in_a_right_log_the_holder_blames_the_line_and_beside_a_fault_one_of_the_two(logs) -> None:
     right, wrong = (
         next(item for item in logs if nothing_is_wrong(item) == is_right and list(blamed(item)))
         for is_right in (True, False)
@@ -72,7 +72,7 @@ def test_in_a_right_log_the_holder_blames_the_line_and_beside_a_fault_one_of_the
         assert Outlook(item).predicted(frozenset([name])) == (*also, (f"{step}, {reason}",))
 
 
-def test_who_sees_no_fault_but_one_in_a_right_line_names_that_line(logs):
+def test_who_sees_no_fault_but_one_in_a_right_line_names_that_line(logs) -> None:
     item = next(item for item in logs if item.options[-1].id in item.distractors and list(blamed(item)))
     (blind,) = item.distractors[item.options[-1].id]
     step, reason, _, _, (name,) = next(blamed(item))
@@ -81,7 +81,7 @@ def test_who_sees_no_fault_but_one_in_a_right_line_names_that_line(logs):
     assert Outlook(item).predicted(frozenset([blind, name])) == ((f"{step}, {reason}",),)
 
 
-def test_blaming_the_right_line_again_and_again_makes_the_belief_probable_and_the_key_speaks_against_it(logs):
+def test_blaming_the_right_line_again_and_again_makes_the_belief_probable_and_the_key_speaks_against_it(logs) -> None:
     about = [
         (item, step, reason)
         for item in logs
@@ -96,7 +96,7 @@ def test_blaming_the_right_line_again_and_again_makes_the_belief_probable_and_th
     assert diagnose(known).probability("stitched-from-the-edge") < diagnose([]).unseen / 10
 
 
-def test_a_log_speaks_of_more_misconceptions_than_the_one_behind_its_fault(logs):
+def test_a_log_speaks_of_more_misconceptions_than_the_one_behind_its_fault(logs) -> None:
     named = [len(Outlook(item).names) for item in logs]
 
     assert max(named) == 3

@@ -20,7 +20,7 @@ def casing_of(item):
 
 @pytest.mark.parametrize("edition_name", edition_names())
 @pytest.mark.parametrize("name", family_names())
-def test_a_draw_tells_a_tire_of_the_casing_asked_for(name, edition_name):
+def test_a_draw_tells_a_tire_of_the_casing_asked_for(name, edition_name) -> None:
     edition = load_edition(edition_name)
     for casing in family(name).casings:
         for number in range(3):
@@ -31,7 +31,7 @@ def test_a_draw_tells_a_tire_of_the_casing_asked_for(name, edition_name):
             assert casing_of(item) in (casing, "")
 
 
-def test_a_family_that_tells_of_other_tires_refuses():
+def test_a_family_that_tells_of_other_tires_refuses() -> None:
     edition = load_edition("north-america")
     with pytest.raises(NoSuchLimit, match='family "dual-pairs": it does not ask about passenger'):
         draw("dual-pairs", seed="1", edition=edition, casings=["passenger"])
@@ -40,7 +40,7 @@ def test_a_family_that_tells_of_other_tires_refuses():
 
 
 @pytest.mark.parametrize("name", blueprint_names())
-def test_a_form_asks_only_about_the_casings_of_its_blueprint(name):
+def test_a_form_asks_only_about_the_casings_of_its_blueprint(name) -> None:
     plan = blueprint(name)
     edition = load_edition(plan.edition)
     for number in range(3):
@@ -49,12 +49,12 @@ def test_a_form_asks_only_about_the_casings_of_its_blueprint(name):
 
 
 @pytest.mark.parametrize("name", blueprint_names())
-def test_every_cell_of_a_blueprint_has_something_to_ask(name):
+def test_every_cell_of_a_blueprint_has_something_to_ask(name) -> None:
     plan = blueprint(name)
     assert {cell.family for cell in plan.cells} <= set(families_of(load_edition(plan.edition), plan.casings))
 
 
-def test_what_is_covered_is_what_is_asked():
+def test_what_is_covered_is_what_is_asked() -> None:
     edition = load_edition("north-america")
     asked = {one.family: one for one in coverage(edition)}
     assert asked["tread-by-axle"].asks(["truck"])

@@ -21,7 +21,7 @@ def lines(capsys, *args):
     return capsys.readouterr().out.splitlines()
 
 
-def test_one_line_an_item_with_every_field(capsys):
+def test_one_line_an_item_with_every_field(capsys) -> None:
     drawn = [json.loads(line) for line in lines(capsys, "holes-by-size", "--count", "3", "--seed", "shop")]
 
     assert len(drawn) == 3
@@ -31,13 +31,13 @@ def test_one_line_an_item_with_every_field(capsys):
         assert Item.from_json(item).to_json() == item
 
 
-def test_all_draws_the_count_of_every_family(capsys):
+def test_all_draws_the_count_of_every_family(capsys) -> None:
     families = [json.loads(line)["family"] for line in lines(capsys, "all", "--count", "2")]
 
     assert families == [name for name in at_home_in("north-america") for _ in range(2)]
 
 
-def test_more_items_of_a_seed_begin_with_the_same_ones(capsys):
+def test_more_items_of_a_seed_begin_with_the_same_ones(capsys) -> None:
     few = lines(capsys, "doubt", "--count", "2", "--seed", "x")
     many = lines(capsys, "doubt", "--count", "5", "--seed", "x")
     others = lines(capsys, "doubt", "--count", "2", "--seed", "y")
@@ -46,7 +46,7 @@ def test_more_items_of_a_seed_begin_with_the_same_ones(capsys):
     assert others != few
 
 
-def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition):
+def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition) -> None:
     item = Item.from_json(json.loads(lines(capsys, "tire-age", "--seed", "again")[0]))
 
     assert draw("tire-age", seed=item.seed, edition=edition) == item
@@ -64,7 +64,7 @@ def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition):
         (("doubt", "--units", "/nowhere/units.toml"), "--units: units.toml: cannot be read as repair units"),
     ],
 )
-def test_a_refusal_exits_with_2_and_says_what_is_accepted(args, words, capsys):
+def test_a_refusal_exits_with_2_and_says_what_is_accepted(args, words, capsys) -> None:
     with pytest.raises(SystemExit) as stopped:
         call_command("draw", *args)
 
@@ -72,7 +72,7 @@ def test_a_refusal_exits_with_2_and_says_what_is_accepted(args, words, capsys):
     assert words in capsys.readouterr().err
 
 
-def test_questions_are_pure():
+def test_questions_are_pure() -> None:
     code = (
         "import sys, assessments.questions as s\n"
         "s.family_names(); s.blueprint_names(); s.misconceptions()\n"

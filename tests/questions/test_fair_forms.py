@@ -23,7 +23,7 @@ def forms(plan):
     return [draw_form(plan, secret=b"kept", form_id=f"fair {n}", edition=edition) for n in range(30)]
 
 
-def test_every_form_keeps_the_bands_of_its_blueprint(plan, forms):
+def test_every_form_keeps_the_bands_of_its_blueprint(plan, forms) -> None:
     assert {band.what for band in plan.bands} == set(COUNTED)
     for form in forms:
         counts = counts_of(form)
@@ -31,20 +31,20 @@ def test_every_form_keeps_the_bands_of_its_blueprint(plan, forms):
             assert band.least <= counts[band.what] <= band.most, (band, counts)
 
 
-def test_what_a_band_counts_is_what_it_says(forms):
+def test_what_a_band_counts_is_what_it_says(forms) -> None:
     # counted by hand on the questions themselves: an unsafe option names itself, a lean is in its features
     for form in forms[:10]:
         assert counts_of(form)["unsafe"] == sum(1 for item in form if item.unsafe)
         assert counts_of(form)["leaning"] == sum(1 for item in form if item.features.get("lean_deg"))
 
 
-def test_the_keys_of_a_form_stand_at_every_place(forms):
+def test_the_keys_of_a_form_stand_at_every_place(forms) -> None:
     for form in forms:
         places = Counter(item.key for item in form if item.format == "one" and len(item.options) == 4)
         assert max(places.values()) - min(places[place] for place in "1234") <= 3, places
 
 
-def test_without_balancing_the_places_would_lie_farther_apart(edition):
+def test_without_balancing_the_places_would_lie_farther_apart(edition) -> None:
     # the check above can fail: keys drawn freely do not always keep it
     free = []
     for number in range(60):
@@ -55,7 +55,7 @@ def test_without_balancing_the_places_would_lie_farther_apart(edition):
     assert max(free) > 3
 
 
-def test_a_later_form_asks_nothing_of_an_earlier_one(plan):
+def test_a_later_form_asks_nothing_of_an_earlier_one(plan) -> None:
     edition = load_edition(plan.edition)
     shown: set[str] = set()
     for number in range(4):
@@ -64,7 +64,7 @@ def test_a_later_form_asks_nothing_of_an_earlier_one(plan):
         shown |= set(map(digest, form))
 
 
-def test_where_a_family_has_no_more_questions_it_repeats_itself(edition):
+def test_where_a_family_has_no_more_questions_it_repeats_itself(edition) -> None:
     # the order of the work has a handful of next steps only
     items = draw_practice(["next-preparation-step"], seed="1", count=12, edition=edition)
     shown = set(map(digest, items))
@@ -74,7 +74,7 @@ def test_where_a_family_has_no_more_questions_it_repeats_itself(edition):
     assert len(again) == 3
 
 
-def test_a_place_takes_a_key_while_the_others_are_not_left_behind(edition):
+def test_a_place_takes_a_key_while_the_others_are_not_left_behind(edition) -> None:
     places, items = KeyPlaces(), (draw("doubt", seed=str(n), edition=edition) for n in range(200))
     same = [item for item in items if item.key == "1" and len(item.options) == 4][:4]
 
@@ -86,14 +86,14 @@ def test_a_place_takes_a_key_while_the_others_are_not_left_behind(edition):
     assert taken == [True, True, False, False]
 
 
-def test_no_form_asks_twice_what_has_the_same_key_for_the_same_reason(plan):
+def test_no_form_asks_twice_what_has_the_same_key_for_the_same_reason(plan) -> None:
     # two readings of one gauge were the same question in one form of sixteen
     for number in range(40):
         form = draw_form(plan, secret=b"twice", form_id=str(number), edition=load_edition(plan.edition))
         assert len({digest(item) for item in form}) == len(form)
 
 
-def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(plan):
+def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(plan) -> None:
     edition = load_edition(plan.edition)
     for number in range(5):
         form = draw_form(plan, secret=b"kept", form_id=f"case {number}", edition=edition)
@@ -101,7 +101,7 @@ def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(plan):
         assert len(tires) <= 1
 
 
-def test_a_band_says_how_far_off_a_count_is():
+def test_a_band_says_how_far_off_a_count_is() -> None:
     band = Band("unsafe", 12, 16)
 
     assert [band.off_by(count) for count in (10, 12, 16, 19)] == [-2, 0, 0, 3]
@@ -119,7 +119,7 @@ def test_a_band_says_how_far_off_a_count_is():
         ('{ what = "unsafe", least = "a", most = 2 }', "band \"unsafe\" least: 'a' is not accepted"),
     ],
 )
-def test_a_wrong_band_is_refused_with_field_and_value(band, words):
+def test_a_wrong_band_is_refused_with_field_and_value(band, words) -> None:
     with pytest.raises(BlueprintError) as refusal:
         parse_blueprints(ENTRY.replace("cell =", f"band = [{band}]\ncell ="))
 

@@ -19,7 +19,7 @@ def many():
 
 
 @pytest.mark.parametrize("name", ONE)
-def test_the_key_stands_at_every_place_equally_often(name, many):
+def test_the_key_stands_at_every_place_equally_often(name, many) -> None:
     places = Counter(item.key for item in many[name] if len(item.options) == 4)
 
     expected = sum(places.values()) / 4
@@ -39,21 +39,21 @@ def ranks(items, measure):
 
 
 @pytest.mark.parametrize("name", ONE)
-def test_choosing_the_longest_or_the_shortest_option_does_not_pay(name, many):
+def test_choosing_the_longest_or_the_shortest_option_does_not_pay(name, many) -> None:
     longest, shortest = ranks(many[name], len)
 
     assert longest < 0.45
     assert shortest < 0.45
 
 
-def test_over_all_families_length_says_nothing(many):
+def test_over_all_families_length_says_nothing(many) -> None:
     longest, shortest = ranks([item for items in many.values() for item in items], len)
 
     assert longest < 0.27
     assert shortest < 0.27
 
 
-def test_always_rejecting_or_always_repairing_does_not_pay(many):
+def test_always_rejecting_or_always_repairing_does_not_pay(many) -> None:
     # What one would answer who never reads: only families whose options are verdicts are counted.
     judged = [item for name in ("tire-verdict", "earlier-repair", "lean-and-exit", "doubt") for item in many[name]]
 
@@ -62,7 +62,7 @@ def test_always_rejecting_or_always_repairing_does_not_pay(many):
 
 
 @pytest.mark.parametrize("name", [name for name in family_names() if "several" in family(name).formats])
-def test_the_number_of_right_options_varies(name):
+def test_the_number_of_right_options_varies(name) -> None:
     counts = Counter(len(draw(name, seed=f"count {n}", edition=home(name)).key) for n in range(150))
 
     assert len(counts) >= (2 if name == "proposals" else 3)

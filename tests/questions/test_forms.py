@@ -38,7 +38,7 @@ def plan(request):
     return blueprint(request.param)
 
 
-def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan):
+def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan) -> None:
     assert (plan.count, plan.minutes, plan.pass_percent, plan.needed) == (40, 60, 80, 32)
     assert (plan.unsafe_allowed, plan.attempts) == (1, 3)
     assert plan.wait_hours > 0
@@ -48,7 +48,7 @@ def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan):
     assert max(cell.count for cell in plan.cells) <= 4
 
 
-def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan):
+def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan) -> None:
     edition = load_edition(plan.edition)
     for number in range(25):
         form = draw_form(plan, secret=b"kept", form_id=f"form {number}", edition=edition)
@@ -58,7 +58,7 @@ def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan):
         assert {item.format for item in form} == set(FORMATS)
 
 
-def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition):
+def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition) -> None:
     def content(secret, form_id):
         return [item.to_json() for item in draw_form(PLAN, secret=secret, form_id=form_id, edition=edition)]
 
@@ -67,14 +67,14 @@ def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition):
     assert content(b"kept", "7") != content(b"kept", "8")
 
 
-def test_the_skills_of_a_form_are_mixed(plan):
+def test_the_skills_of_a_form_are_mixed(plan) -> None:
     form = draw_form(plan, secret=b"kept", form_id="mixed", edition=load_edition(plan.edition))
 
     changes = sum(one.skill != other.skill for one, other in pairwise(form))
     assert changes > 25
 
 
-def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire(edition):
+def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire(edition) -> None:
     parts = parts_of("whole-case")
     assert len(parts) == 6
     for number in range(12):
@@ -89,7 +89,7 @@ def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire(ed
         assert {item.format for item in asked} == set(FORMATS)
 
 
-def test_a_case_can_be_drawn_alone_and_comes_again_from_its_seed(edition):
+def test_a_case_can_be_drawn_alone_and_comes_again_from_its_seed(edition) -> None:
     case = draw_series("whole-case", seed="1", edition=edition)
 
     assert [item.family for item in case] == list(parts_of("whole-case"))
@@ -101,14 +101,14 @@ def test_a_case_can_be_drawn_alone_and_comes_again_from_its_seed(edition):
         draw_series("nope", seed="1", edition=edition)
 
 
-def test_practice_on_a_skill_asks_no_part_of_a_case(edition):
+def test_practice_on_a_skill_asks_no_part_of_a_case(edition) -> None:
     for skill in SKILLS:
         items = draw_practice(skill, seed="alone", count=20, edition=edition)
         assert not [item for item in items if family(item.family).series]
 
 
 @pytest.mark.parametrize("skill", SKILLS)
-def test_every_skill_can_be_practiced_on_different_questions(skill, edition):
+def test_every_skill_can_be_practiced_on_different_questions(skill, edition) -> None:
     items = draw_practice(skill, seed="today", count=12, edition=edition)
 
     assert {item.skill for item in items} == {skill}
@@ -117,13 +117,13 @@ def test_every_skill_can_be_practiced_on_different_questions(skill, edition):
     assert items != draw_practice(skill, seed="tomorrow", count=12, edition=edition)
 
 
-def test_named_families_take_turns_in_practice(edition):
+def test_named_families_take_turns_in_practice(edition) -> None:
     items = draw_practice(["doubt", "drying"], seed="1", count=4, edition=edition, prefer="mm")
 
     assert Counter(item.family for item in items) == {"doubt": 2, "drying": 2}
 
 
-def test_families_over_all_skills_and_formats_stand():
+def test_families_over_all_skills_and_formats_stand() -> None:
     assert len(family_names()) >= 24
     assert {family(name).skill for name in family_names()} == set(SKILLS)
     assert {form for name in family_names() for form in family(name).formats} == set(FORMATS)
@@ -162,7 +162,7 @@ def test_families_over_all_skills_and_formats_stand():
         ),
     ],
 )
-def test_a_refusal_names_the_value_and_what_is_accepted(call, error, words, edition):
+def test_a_refusal_names_the_value_and_what_is_accepted(call, error, words, edition) -> None:
     with pytest.raises(error) as refusal:
         call(edition)
 
@@ -184,7 +184,7 @@ cell = [{ family = "doubt", count = 3 }]
 """
 
 
-def test_a_pass_percentage_is_rounded_up():
+def test_a_pass_percentage_is_rounded_up() -> None:
     # 80 % of 3 questions are 2.4: three have to be right.
     assert parse_blueprints(ENTRY)["small"].needed == 3
 
@@ -204,7 +204,7 @@ def test_a_pass_percentage_is_rounded_up():
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),
     ],
 )
-def test_a_wrong_blueprint_is_refused_with_field_and_value(old, new, words):
+def test_a_wrong_blueprint_is_refused_with_field_and_value(old, new, words) -> None:
     with pytest.raises(BlueprintError) as refusal:
         parse_blueprints(ENTRY.replace(old, new))
 
@@ -236,7 +236,7 @@ swaps = "small for large"
         (BELIEF, BELIEF + BELIEF, "stands twice"),
     ],
 )
-def test_a_wrong_misconception_is_refused_with_field_and_value(old, new, words):
+def test_a_wrong_misconception_is_refused_with_field_and_value(old, new, words) -> None:
     with pytest.raises(MisconceptionError) as refusal:
         parse_misconceptions(BELIEF.replace(old, new))
 
@@ -244,7 +244,7 @@ def test_a_wrong_misconception_is_refused_with_field_and_value(old, new, words):
     assert words in str(refusal.value)
 
 
-def test_every_misconception_alters_clauses_that_an_edition_has():
+def test_every_misconception_alters_clauses_that_an_edition_has() -> None:
     known = {clause for name in edition_names() for clause in load_edition(name).clauses}
     assert len(misconceptions()) >= 25
     for wrong in misconceptions().values():
@@ -252,7 +252,7 @@ def test_every_misconception_alters_clauses_that_an_edition_has():
         assert named <= known, (wrong.id, named - known)
 
 
-def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has(edition):
+def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has(edition) -> None:
     steps = {step.id for step in edition.procedure}
     for fact in facts():
         assert fact.wrong in misconceptions()
@@ -264,7 +264,7 @@ def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has
             assert fact.because or edition.limit(fact.quantity, casing) is not None
 
 
-def test_every_lesson_to_read_again_is_in_the_course():
+def test_every_lesson_to_read_again_is_in_the_course() -> None:
     from training import course
 
     lessons = {f"{module.slug}/{lesson.slug}" for module in course.modules() for lesson in module.lessons}

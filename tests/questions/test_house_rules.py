@@ -57,7 +57,7 @@ STRICT = {
     ],
     ids=["no hole", "no crown", "many passes"],
 )
-def test_limits_that_leave_a_family_nothing_leave_the_others_asking(rules):
+def test_limits_that_leave_a_family_nothing_leave_the_others_asking(rules) -> None:
     edition = shop(**rules)
 
     asked = families_of(edition)
@@ -68,7 +68,7 @@ def test_limits_that_leave_a_family_nothing_leave_the_others_asking(rules):
 
 @pytest.mark.parametrize("rules", STRICT.values(), ids=STRICT)
 @pytest.mark.parametrize("prefer", ["in", "mm"])
-def test_a_whole_form_can_be_drawn_however_strict_the_shop_is(rules, prefer):
+def test_a_whole_form_can_be_drawn_however_strict_the_shop_is(rules, prefer) -> None:
     plan = blueprint("north-america-light")
 
     items = draw_form(plan, secret=b"a secret", form_id=f"form {prefer}", edition=shop(**rules), prefer=prefer)
@@ -95,7 +95,7 @@ STRICT_STEEL = {
 
 @pytest.mark.parametrize("rules", STRICT_STEEL.values(), ids=STRICT_STEEL)
 @pytest.mark.parametrize("prefer", ["in", "mm"])
-def test_a_whole_form_on_steel_bodies_can_be_drawn_however_strict_the_shop_is(rules, prefer):
+def test_a_whole_form_on_steel_bodies_can_be_drawn_however_strict_the_shop_is(rules, prefer) -> None:
     plan = blueprint("north-america-steel")
 
     items = draw_form(plan, secret=b"a secret", form_id=f"form {prefer}", edition=shop(**rules), prefer=prefer)
@@ -113,7 +113,7 @@ def agrees(item, found):
 
 
 @pytest.mark.parametrize("name", at_home_in("north-america"))
-def test_the_same_rules_give_the_same_question_and_the_item_names_them(name):
+def test_the_same_rules_give_the_same_question_and_the_item_names_them(name) -> None:
     rules = {"injury_size": "5 mm", "cutter_speed": "900 rpm"}
 
     one = draw(name, seed="a", edition=shop(**rules))
@@ -123,7 +123,7 @@ def test_the_same_rules_give_the_same_question_and_the_item_names_them(name):
     assert one.version == shop(**rules).version
 
 
-def test_the_key_for_the_size_limit_is_the_shops():
+def test_the_key_for_the_size_limit_is_the_shops() -> None:
     for seed in SEEDS:
         item = draw("limit-for-casing", seed=seed, edition=shop(injury_size="5 mm"), casings=LIGHT)
         texts = {option.id: option.text for option in item.options}
@@ -134,7 +134,7 @@ def test_the_key_for_the_size_limit_is_the_shops():
         assert "at most 1/4 in (6 mm)" in item.explanation[0]["because"]
 
 
-def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service():
+def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service() -> None:
     """Computed here: more than 5 mm is out, whatever unit it was measured in."""
     asked_between = 0
     for seed in SEEDS * 3:
@@ -150,7 +150,7 @@ def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service():
     assert asked_between  # the shop's own limit is asked sharply
 
 
-def test_the_farthest_center_keeps_the_shops_distance_from_the_groove():
+def test_the_farthest_center_keeps_the_shops_distance_from_the_groove() -> None:
     for seed in SEEDS:
         item = draw("farthest-center", seed=seed, edition=shop(crown_at_tread="10 mm"), prefer="mm", casings=LIGHT)
         groove, across = (float(number) for number in re.findall(r"([\d.]+) mm", item.stem)[:2])
@@ -158,7 +158,7 @@ def test_the_farthest_center_keeps_the_shops_distance_from_the_groove():
         assert parse_quantity(item.key, "length").number == pytest.approx(groove - across / 2 - 10)
 
 
-def test_two_units_lie_as_far_apart_as_the_shop_wants():
+def test_two_units_lie_as_far_apart_as_the_shop_wants() -> None:
     for seed in SEEDS:
         item = draw("unit-spacing", seed=seed, edition=shop(repair_overlap="20 mm"))
         sizes = [int(number) for number in re.findall(r"(\d+) mm", item.stem)]
@@ -167,7 +167,7 @@ def test_two_units_lie_as_far_apart_as_the_shop_wants():
         assert parse_quantity(item.key, "length").number == (sizes[side] + sizes[2 + side]) / 2 + 20
 
 
-def test_room_for_two_repairs_is_told_from_the_shops_distance():
+def test_room_for_two_repairs_is_told_from_the_shops_distance() -> None:
     for seed in SEEDS:
         item = draw("two-injuries", seed=seed, edition=shop(repair_overlap="20 mm"))
         apart = int(re.search(r"lie (\d+) mm apart", item.stem)[1])
@@ -180,7 +180,7 @@ def test_room_for_two_repairs_is_told_from_the_shops_distance():
         assert int(re.search(r"(\d+) mm", key)[1]) == pytest.approx(abs(free - 20), abs=1)
 
 
-def test_the_shops_shelf_changes_no_question_that_states_its_own_units():
+def test_the_shops_shelf_changes_no_question_that_states_its_own_units() -> None:
     shelf = [
         RepairUnit("odd", kind, parse_quantity("150 mm", "length"), parse_quantity("140 mm", "length"), None,
                    ("passenger", "light-truck-fabric"), parse_quantity("6 mm", "length"))

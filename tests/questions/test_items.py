@@ -23,16 +23,16 @@ from tests.questions.solving import LENGTH, is_steel, mm
 from training.rulebook import decide, load_edition, parse_case
 
 
-def test_every_family_has_a_solver_that_knows_the_trade():
+def test_every_family_has_a_solver_that_knows_the_trade() -> None:
     assert set(SOLVERS) == set(family_names())
 
 
-def test_a_family_is_one_file_of_at_most_eighty_lines():
+def test_a_family_is_one_file_of_at_most_eighty_lines() -> None:
     for file in Path(families.__file__).parent.glob("*.py"):
         assert len(file.read_text(encoding="utf-8").splitlines()) <= 80, file.name
 
 
-def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items):
+def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items) -> None:
     for item in items:
         answer = SOLVERS[item.family](in_plain_words(item.open()))
         if item.format in ("order", "place", "fault"):
@@ -66,7 +66,7 @@ def in_stored_shape(item, answer):
     return {"step": line, "reason": next((one.id for one in item.reasons if one.text == reason), "")}
 
 
-def test_an_order_is_right_only_where_the_trade_takes_it(drawn):
+def test_an_order_is_right_only_where_the_trade_takes_it(drawn) -> None:
     for items in drawn.values():
         for item in items:
             if item.format != "order":
@@ -83,7 +83,7 @@ def test_an_order_is_right_only_where_the_trade_takes_it(drawn):
             assert not mark(item, [option.id for option in item.options]).right
 
 
-def test_a_place_is_right_only_near_the_key(drawn):
+def test_a_place_is_right_only_near_the_key(drawn) -> None:
     for items in drawn.values():
         for item in items:
             if item.format != "place":
@@ -100,7 +100,7 @@ def test_a_place_is_right_only_near_the_key(drawn):
             assert whole.holds(item.key.right, item.key.high)
 
 
-def test_a_fault_is_right_only_with_its_line_and_its_reason(drawn):
+def test_a_fault_is_right_only_with_its_line_and_its_reason(drawn) -> None:
     for items in drawn.values():
         for item in items:
             if item.format != "fault":
@@ -116,7 +116,7 @@ def test_a_fault_is_right_only_with_its_line_and_its_reason(drawn):
             assert len({one.text for one in item.reasons}) == len(item.reasons) == 5
 
 
-def test_letting_go_a_tire_that_a_log_takes_out_of_service_is_unsafe(drawn):
+def test_letting_go_a_tire_that_a_log_takes_out_of_service_is_unsafe(drawn) -> None:
     # Over the size limit, a repair that failed, a leak: by the published lists none of these runs again as it is.
     grave = {"The hole is over the limit", "A repair that failed was let go", "A leak was let go"}
     seen = Counter()
@@ -130,7 +130,7 @@ def test_letting_go_a_tire_that_a_log_takes_out_of_service_is_unsafe(drawn):
     assert min(seen[True], seen[False]) > 20
 
 
-def test_the_key_is_right_and_every_other_answer_is_wrong(items):
+def test_the_key_is_right_and_every_other_answer_is_wrong(items) -> None:
     for item in items:
         if item.format == "one":
             assert [option.id for option in item.options if mark(item, option.id).right] == [item.key]
@@ -148,7 +148,7 @@ def test_the_key_is_right_and_every_other_answer_is_wrong(items):
                 assert not mark(item, {"value": value, "unit": unit}).right
 
 
-def test_a_number_may_be_answered_in_each_of_its_units(items):
+def test_a_number_may_be_answered_in_each_of_its_units(items) -> None:
     for item in items:
         if item.format == "number":
             kind, key = parse_measure(item.key)
@@ -158,7 +158,7 @@ def test_a_number_may_be_answered_in_each_of_its_units(items):
                 assert mark(item, {"value": f"{value:.3f}", "unit": unit}).right, (item.key, unit)
 
 
-def test_options_are_numbered_by_place_and_differ_in_words_and_in_what_they_measure(items):
+def test_options_are_numbered_by_place_and_differ_in_words_and_in_what_they_measure(items) -> None:
     for item in items:
         assert [option.id for option in item.options] == [str(n) for n in range(1, len(item.options) + 1)]
         said = [
@@ -171,7 +171,7 @@ def test_options_are_numbered_by_place_and_differ_in_words_and_in_what_they_meas
         assert len(set(said)) == len(said), item.options
 
 
-def test_one_seed_gives_one_item_and_its_json_gives_it_back(items):
+def test_one_seed_gives_one_item_and_its_json_gives_it_back(items) -> None:
     for item in items[:20]:
         edition = load_edition(item.edition)
         again = draw(item.family, seed=item.seed, edition=edition, prefer="in" if items.index(item) % 2 == 0 else "mm")
@@ -181,7 +181,7 @@ def test_one_seed_gives_one_item_and_its_json_gives_it_back(items):
         assert Item.from_json(json.loads(text)) == item
 
 
-def test_items_do_not_depend_on_the_order_in_which_python_keeps_sets():
+def test_items_do_not_depend_on_the_order_in_which_python_keeps_sets() -> None:
     def drawn_with(hash_seed):
         command = [sys.executable, "manage.py", "draw", "all", "--count", "3", "--seed", "order"]
         return subprocess.run(command, env={**os.environ, "PYTHONHASHSEED": hash_seed}, capture_output=True, check=True)
@@ -189,7 +189,7 @@ def test_items_do_not_depend_on_the_order_in_which_python_keeps_sets():
     assert drawn_with("1").stdout == drawn_with("2").stdout
 
 
-def test_the_case_of_an_item_is_read_back_and_lies_between_no_two_statements(items):
+def test_the_case_of_an_item_is_read_back_and_lies_between_no_two_statements(items) -> None:
     for item in items:
         edition = load_edition(item.edition)
         if item.case is not None:
@@ -200,7 +200,7 @@ def test_the_case_of_an_item_is_read_back_and_lies_between_no_two_statements(ite
             assert not [one.clause for one in between if not (case.jurisdiction and one.limit in item.stem)]
 
 
-def test_every_item_is_explained_with_its_sources(items):
+def test_every_item_is_explained_with_its_sources(items) -> None:
     for item in items:
         assert item.explanation
         assert item.sources == tuple(dict.fromkeys(line["source"] for line in item.explanation))
@@ -210,7 +210,7 @@ def test_every_item_is_explained_with_its_sources(items):
             assert line["source"]
 
 
-def test_a_family_keeps_to_what_it_says_of_itself(items):
+def test_a_family_keeps_to_what_it_says_of_itself(items) -> None:
     about = family(items[0].family)
     for item in items:
         assert item.format in about.formats
@@ -218,7 +218,7 @@ def test_a_family_keeps_to_what_it_says_of_itself(items):
         assert item.stem.count("?") + item.stem.count("Choose") >= 1 or item.open().question.endswith(".")
 
 
-def test_wrong_options_come_from_named_misconceptions(drawn):
+def test_wrong_options_come_from_named_misconceptions(drawn) -> None:
     known, named, wrong = misconceptions(), 0, 0
     for items in drawn.values():
         for item in items:
@@ -230,7 +230,7 @@ def test_wrong_options_come_from_named_misconceptions(drawn):
     assert named / wrong > 0.9
 
 
-def test_every_misconception_computes_some_wrong_answer(drawn):
+def test_every_misconception_computes_some_wrong_answer(drawn) -> None:
     items = [item for items in drawn.values() for item in items]
     believed = [names for item in items for names in (*item.distractors.values(), *item.omissions.values())]
     used = {name for names in believed for name in names}
@@ -238,7 +238,7 @@ def test_every_misconception_computes_some_wrong_answer(drawn):
     assert set(misconceptions()) - used == set()
 
 
-def test_letting_a_rejected_tire_pass_is_marked_as_unsafe(drawn):
+def test_letting_a_rejected_tire_pass_is_marked_as_unsafe(drawn) -> None:
     seen = Counter()
     for items in drawn.values():
         for item in items:
@@ -252,14 +252,14 @@ def test_letting_a_rejected_tire_pass_is_marked_as_unsafe(drawn):
     assert seen[False] > 100
 
 
-def test_a_proposal_that_is_no_repair_is_unsafe(drawn):
+def test_a_proposal_that_is_no_repair_is_unsafe(drawn) -> None:
     for item in drawn["proposals"]:
         for option in item.options:
             expected = option.text.startswith(("A patch", "A stem in the channel and nothing", "An inner", "A string"))
             assert (option.id in item.unsafe) == expected
 
 
-def test_nothing_is_asked_between_statements_that_disagree(drawn):
+def test_nothing_is_asked_between_statements_that_disagree(drawn) -> None:
     # 1/4 in is 6.35 mm and the text says 6 mm, for a steel body 3/8 in is 9.525 mm and the text says 10 mm; 25 and 35
     # deg are both published.
     for items in drawn.values():
@@ -274,13 +274,13 @@ def test_nothing_is_asked_between_statements_that_disagree(drawn):
 
 
 @pytest.mark.parametrize("name", family_names())
-def test_a_family_has_many_different_items(name, drawn):
+def test_a_family_has_many_different_items(name, drawn) -> None:
     different = {item.content for item in drawn[name]}
 
     assert len(different) >= 40, len(different)
 
 
-def test_a_stricter_rulebook_moves_the_keys_with_it(edition):
+def test_a_stricter_rulebook_moves_the_keys_with_it(edition) -> None:
     # A shop that repairs holes of up to 3/16 in only.
     strict = edition.altered(limits={"injury-size": ["3/16 in", "5 mm"]})
 
@@ -293,7 +293,7 @@ def test_a_stricter_rulebook_moves_the_keys_with_it(edition):
         assert item.key_text.startswith("Repair allowed" if size <= 5 else "Out of service")
 
 
-def test_the_open_item_holds_nothing_but_the_question(items, edition):
+def test_the_open_item_holds_nothing_but_the_question(items, edition) -> None:
     ids = {name for name in (*edition.clauses, *misconceptions()) if "-" in name}
     for item in items[:40]:
         shown = json.dumps(asdict(item.open()))
@@ -309,7 +309,7 @@ def test_the_open_item_holds_nothing_but_the_question(items, edition):
         assert not words & ids, words & ids
 
 
-def test_a_drawing_carries_no_marks_but_its_own(items):
+def test_a_drawing_carries_no_marks_but_its_own(items) -> None:
     for item in items[:40]:
         if item.figure is not None:
             for word in (

@@ -47,7 +47,7 @@ NUMBER = replace(
 
 @pytest.mark.parametrize("item", [ONE, SEVERAL, NUMBER])
 @pytest.mark.parametrize("nothing", [None, "", []])
-def test_no_answer_is_kept_as_none_and_is_neither_right_nor_unsafe(item, nothing):
+def test_no_answer_is_kept_as_none_and_is_neither_right_nor_unsafe(item, nothing) -> None:
     answer = check_answer(item.open(), nothing)
 
     assert answer is None
@@ -67,7 +67,7 @@ def test_no_answer_is_kept_as_none_and_is_neither_right_nor_unsafe(item, nothing
         (NUMBER, {"value": "1  1/2", "unit": "in"}, '{"unit":"in","value":"1 1/2"}'),
     ],
 )
-def test_an_answer_has_one_stored_text(item, raw, text):
+def test_an_answer_has_one_stored_text(item, raw, text) -> None:
     answer = check_answer(item.open(), raw)
 
     assert canonical(answer) == text
@@ -92,21 +92,21 @@ def test_an_answer_has_one_stored_text(item, raw, text):
         (NUMBER, "5 mm", "give a value and a unit (in or mm)"),
     ],
 )
-def test_a_refusal_names_field_value_and_what_is_accepted(item, raw, words):
+def test_a_refusal_names_field_value_and_what_is_accepted(item, raw, words) -> None:
     with pytest.raises(AnswerError) as refusal:
         check_answer(item.open(), raw)
 
     assert words in str(refusal.value)
 
 
-def test_a_wrong_option_brings_its_misconceptions_and_an_unsafe_one_says_so():
+def test_a_wrong_option_brings_its_misconceptions_and_an_unsafe_one_says_so() -> None:
     assert mark(ONE, "2").right
     assert mark(ONE, "1") == mark(replace(ONE), "1")
     assert (mark(ONE, "1").right, mark(ONE, "1").unsafe, mark(ONE, "1").misconceptions) == (False, True, ("wishful",))
     assert (mark(ONE, "3").unsafe, mark(ONE, "3").misconceptions) == (False, ("hearsay", "wishful"))
 
 
-def test_several_is_right_only_with_all_and_nothing_else():
+def test_several_is_right_only_with_all_and_nothing_else() -> None:
     assert mark(SEVERAL, ["1", "3"]).right
     assert not mark(SEVERAL, ["1"]).right
     assert not mark(SEVERAL, ["1", "2", "3"]).right
@@ -128,18 +128,18 @@ def test_several_is_right_only_with_all_and_nothing_else():
         ("9/32", "in", False, True),
     ],
 )
-def test_a_number_is_right_within_its_tolerance_in_either_unit(value, unit, right, unsafe):
+def test_a_number_is_right_within_its_tolerance_in_either_unit(value, unit, right, unsafe) -> None:
     marked = mark(NUMBER, {"value": value, "unit": unit})
 
     assert (marked.right, marked.unsafe) == (right, unsafe)
 
 
-def test_a_wrong_number_is_traced_to_the_misconception_that_computes_it():
+def test_a_wrong_number_is_traced_to_the_misconception_that_computes_it() -> None:
     assert mark(NUMBER, {"value": "8.4", "unit": "mm"}).misconceptions == ("forgot",)
     assert mark(NUMBER, {"value": "20", "unit": "mm"}).misconceptions == ()
 
 
-def test_numbers_are_read_exactly():
+def test_numbers_are_read_exactly() -> None:
     assert parse_number("1 1/2") == Fraction(3, 2)
     assert parse_number(".5") == parse_number("0.5") == Fraction(1, 2)
     assert parse_measure("1/4 in") == ("length", Fraction("6.35"))
@@ -150,16 +150,16 @@ def test_numbers_are_read_exactly():
 
 
 @pytest.mark.parametrize("item", [ONE, SEVERAL, NUMBER])
-def test_an_item_survives_its_json(item):
+def test_an_item_survives_its_json(item) -> None:
     assert Item.from_json(item.to_json()) == item
 
 
-def test_a_snapshot_of_an_unknown_format_is_refused():
+def test_a_snapshot_of_an_unknown_format_is_refused() -> None:
     with pytest.raises(ValueError, match="format: 'essay' is not accepted; choose one, several, number"):
         Item.from_json({**ONE.to_json(), "format": "essay"})
 
 
-def test_the_open_item_is_the_same_whichever_option_is_the_key():
+def test_the_open_item_is_the_same_whichever_option_is_the_key() -> None:
     assert replace(ONE, key="1", unsafe=("2",)).open() == ONE.open()
     assert ONE.open().question == "What now?"
     assert ONE.open().situation == ("A hole.",)
@@ -196,23 +196,23 @@ FAULT = replace(
 
 class TestOrder:
     @pytest.mark.parametrize("given", [["2", "1", "3", "4"], ["2", "3", "1", "4"]])
-    def test_every_order_that_keeps_the_pairs_is_right(self, given):
+    def test_every_order_that_keeps_the_pairs_is_right(self, given) -> None:
         assert mark(ORDER, check_answer(ORDER.open(), given)).right
 
-    def test_a_broken_pair_is_wrong_and_says_what_is_behind_it(self):
+    def test_a_broken_pair_is_wrong_and_says_what_is_behind_it(self) -> None:
         washed, hurried = mark(ORDER, ["1", "2", "3", "4"]), mark(ORDER, ["2", "1", "4", "3"])
 
         assert (washed.right, washed.unsafe, washed.misconceptions) == (False, False, ("wash-later",))
         assert (hurried.right, hurried.unsafe, hurried.misconceptions) == (False, True, ("hurry",))
 
-    def test_places_become_the_order_that_is_kept(self):
+    def test_places_become_the_order_that_is_kept(self) -> None:
         given = check_answer(ORDER.open(), {"1": "2", "2": "1", "3": "4", "4": "3"})
 
         assert given == ["2", "1", "4", "3"]
         assert canonical(given) == '["2","1","4","3"]'
 
     @pytest.mark.parametrize("given", [None, "", [], {"1": "", "2": "", "3": "", "4": ""}])
-    def test_no_place_at_all_is_no_answer(self, given):
+    def test_no_place_at_all_is_no_answer(self, given) -> None:
         assert check_answer(ORDER.open(), given) is None
 
     @pytest.mark.parametrize(
@@ -228,7 +228,7 @@ class TestOrder:
             ([["2"]], "Order: [['2']] is not accepted; give each of the 4 steps once"),
         ],
     )
-    def test_a_wrong_order_is_refused_naming_the_step_and_what_is_accepted(self, given, words):
+    def test_a_wrong_order_is_refused_naming_the_step_and_what_is_accepted(self, given, words) -> None:
         with pytest.raises(AnswerError) as refusal:
             check_answer(ORDER.open(), given)
 
@@ -239,16 +239,16 @@ class TestPlace:
     @pytest.mark.parametrize(
         ("x", "right"), [("56.9", False), ("57", True), ("60.5", True), ("63", True), ("63.1", False)]
     )
-    def test_a_place_is_right_in_its_region_edges_included(self, x, right):
+    def test_a_place_is_right_in_its_region_edges_included(self, x, right) -> None:
         assert mark(PLACE, check_answer(PLACE.open(), {"x": x, "y": "8"})).right is right
 
-    def test_a_wrong_place_says_what_is_behind_it(self):
+    def test_a_wrong_place_says_what_is_behind_it(self) -> None:
         marked = mark(PLACE, {"x": "43", "y": "9"})
 
         assert (marked.right, marked.unsafe, marked.misconceptions) == (False, False, ("straight-down",))
         assert mark(PLACE, {"x": "80", "y": "9"}).unsafe
 
-    def test_nothing_read_is_no_answer(self):
+    def test_nothing_read_is_no_answer(self) -> None:
         assert check_answer(PLACE.open(), {"x": " ", "y": ""}) is None
 
     @pytest.mark.parametrize(
@@ -262,7 +262,7 @@ class TestPlace:
             ("60", "Place: '60' is not accepted; give how far across and how far up"),
         ],
     )
-    def test_a_wrong_place_is_refused_naming_the_ruler(self, given, words):
+    def test_a_wrong_place_is_refused_naming_the_ruler(self, given, words) -> None:
         with pytest.raises(AnswerError) as refusal:
             check_answer(PLACE.open(), given)
 
@@ -271,18 +271,18 @@ class TestPlace:
 
 class TestFault:
     @pytest.mark.parametrize("line", ["3", "4"])
-    def test_each_line_one_may_name_is_right_with_the_reason(self, line):
+    def test_each_line_one_may_name_is_right_with_the_reason(self, line) -> None:
         assert mark(FAULT, check_answer(FAULT.open(), {"step": line, "reason": "2"})).right
         assert not mark(FAULT, {"step": line, "reason": "1"}).right
 
-    def test_seeing_no_fault_needs_no_reason_and_says_what_is_behind_it(self):
+    def test_seeing_no_fault_needs_no_reason_and_says_what_is_behind_it(self) -> None:
         given = check_answer(FAULT.open(), {"step": "6", "reason": "1"})
 
         assert given == {"step": "6", "reason": ""}
         marked = mark(FAULT, given)
         assert (marked.right, marked.unsafe, marked.misconceptions) == (False, True, ("hurry",))
 
-    def test_a_log_without_a_fault_is_answered_by_none(self):
+    def test_a_log_without_a_fault_is_answered_by_none(self) -> None:
         sound = replace(FAULT, key=Blame(("6",), ""), distractors={}, unsafe=())
 
         assert mark(sound, {"step": "6", "reason": ""}).right
@@ -298,7 +298,7 @@ class TestFault:
             (["3"], "Fault: ['3'] is not accepted; give a line and a reason"),
         ],
     )
-    def test_half_an_answer_is_refused_naming_the_other_half(self, given, words):
+    def test_half_an_answer_is_refused_naming_the_other_half(self, given, words) -> None:
         with pytest.raises(AnswerError) as refusal:
             check_answer(FAULT.open(), given)
 
@@ -306,7 +306,7 @@ class TestFault:
 
 
 @pytest.mark.parametrize("item", [ONE, SEVERAL, NUMBER, ORDER, PLACE, FAULT], ids=lambda item: item.format)
-def test_whoever_knows_the_key_is_right_and_the_answer_can_be_stored(item):
+def test_whoever_knows_the_key_is_right_and_the_answer_can_be_stored(item) -> None:
     answer = right_answer(item)
 
     assert check_answer(item.open(), answer) == answer
@@ -314,7 +314,7 @@ def test_whoever_knows_the_key_is_right_and_the_answer_can_be_stored(item):
 
 
 @pytest.mark.parametrize("item", [ORDER, PLACE, FAULT], ids=lambda item: item.format)
-def test_an_answer_of_another_shape_is_refused_and_no_answer_is_wrong(item):
+def test_an_answer_of_another_shape_is_refused_and_no_answer_is_wrong(item) -> None:
     with pytest.raises(AnswerError, match="is not accepted"):
         mark(item, "2")
     assert not mark(item, None).right

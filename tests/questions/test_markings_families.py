@@ -22,7 +22,7 @@ FIRST = {"north-america": ("in", "lb", "mph"), "united-kingdom": ("mm", "kg", "k
 
 @pytest.mark.parametrize("name", MARKINGS)
 @pytest.mark.parametrize("edition", FIRST)
-def test_markings_are_asked_in_both_editions(name, edition):
+def test_markings_are_asked_in_both_editions(name, edition) -> None:
     book = load_edition(edition)
 
     items = [draw(name, seed=f"both {n}", edition=book, prefer=book.units) for n in range(20)]
@@ -32,7 +32,7 @@ def test_markings_are_asked_in_both_editions(name, edition):
 
 
 # Tables of UN Regulations No. 30 and No. 54 (from memory) and a public size table: the outer diameter of a new tire.
-def test_the_overall_diameter_asked_for_is_that_of_the_published_tables(edition):
+def test_the_overall_diameter_asked_for_is_that_of_the_published_tables(edition) -> None:
     with (PUBLISHED / "tire_sizes.csv").open(encoding="utf-8") as file:
         printed = {row["designation"]: row["outer_diameter_mm"] for row in csv.DictReader(file)}
     seen = set()
@@ -47,7 +47,7 @@ def test_the_overall_diameter_asked_for_is_that_of_the_published_tables(edition)
 
 
 @pytest.mark.parametrize("edition", FIRST)
-def test_the_unit_of_the_edition_comes_first(edition):
+def test_the_unit_of_the_edition_comes_first(edition) -> None:
     book = load_edition(edition)
     length, mass, speed = FIRST[edition]
 
@@ -61,7 +61,7 @@ def test_the_unit_of_the_edition_comes_first(edition):
 
 
 # Speed category table (published): F 80, G 90, J 100, K 110 km/h, and H 210 between U 200 and V 240.
-def test_taken_by_the_alphabet_h_is_slow_and_the_letters_up_to_u_are_one_step_fast():
+def test_taken_by_the_alphabet_h_is_slow_and_the_letters_up_to_u_are_one_step_fast() -> None:
     assert {symbol: limit.km_h for symbol, limit in speeds().items()} == {one: SPEEDS[one] for one in speeds()}
     assert by_alphabet()["H"].km_h == 100
     assert by_alphabet()["J"].km_h == 110
@@ -69,7 +69,7 @@ def test_taken_by_the_alphabet_h_is_slow_and_the_letters_up_to_u_are_one_step_fa
     assert [one for one in speeds() if by_alphabet()[one] == speeds()[one]] == ["F", "G", "V", "W", "Y"]
 
 
-def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition):
+def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition) -> None:
     items = [draw("replacement-service", seed=f"h {n}", edition=edition) for n in range(300)]
     seen = set()
 
@@ -86,7 +86,7 @@ def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition):
     assert seen == set("STU")
 
 
-def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition):
+def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition) -> None:
     for n in range(100):
         item = draw("replacement-service", seed=f"more {n}", edition=edition)
         assert set(item.unsafe) == {option.id for option in item.options} - set(item.key)
@@ -94,7 +94,7 @@ def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition):
 
 
 # 2 * 1450 kg + 2 * 1450 kg by the larger index, 4 * 1320 kg by the one behind the slash (load index table, published).
-def test_four_tires_121_118_carry_four_times_the_dual_load(edition):
+def test_four_tires_121_118_carry_four_times_the_dual_load(edition) -> None:
     item = next(
         item for item in (draw("axle-load", seed=f"dual {n}", edition=edition, prefer="mm") for n in range(4000))
         if " 121/118" in item.stem and item.features["dual"]
@@ -105,7 +105,7 @@ def test_four_tires_121_118_carry_four_times_the_dual_load(edition):
     assert item.unsafe == ("above 5280 kg",)
 
 
-def test_a_load_above_the_right_one_is_unsafe_and_one_below_is_not(edition):
+def test_a_load_above_the_right_one_is_unsafe_and_one_below_is_not(edition) -> None:
     for n in range(100):
         item = draw("load-by-index", seed=f"more {n}", edition=edition)
         loads = {option.id: _kilograms(option.text) for option in item.options}
@@ -116,7 +116,7 @@ def _kilograms(text):
     return Fraction(re.search(r"([\d,.]+) kg", text).group(1).replace(",", ""))
 
 
-def test_two_sizes_are_two_questions(edition):
+def test_two_sizes_are_two_questions(edition) -> None:
     items = [draw("read-size", seed=f"two {n}", edition=edition) for n in range(1000)]
     widths = [item for item in items if plain(item.key_text) == "245 mm is the width of the section"]
 
@@ -125,7 +125,7 @@ def test_two_sizes_are_two_questions(edition):
 
 
 @pytest.mark.parametrize("kind", SERIES)
-def test_a_made_up_size_is_read_back_as_what_it_was_made_for(kind):
+def test_a_made_up_size_is_read_back_as_what_it_was_made_for(kind) -> None:
     for n in range(60):
         size = pick_size(Random(n), kind)
 
@@ -135,7 +135,7 @@ def test_a_made_up_size_is_read_back_as_what_it_was_made_for(kind):
 
 
 # UN Regulation No. 54 (from memory): C stands for tires of light commercial vehicles, which are vans and light trucks.
-def test_a_van_tire_and_a_light_truck_tire_do_not_stand_against_each_other(edition):
+def test_a_van_tire_and_a_light_truck_tire_do_not_stand_against_each_other(edition) -> None:
     near = {"Built for delivery vans", "Built for light trucks"}
 
     items = [draw("size-letters", seed=f"vans {n}", edition=edition) for n in range(300)]

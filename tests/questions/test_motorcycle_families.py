@@ -26,14 +26,14 @@ def british():
             for name in OURS}  # fmt: skip
 
 
-def test_eight_skills_are_asked_about_motorcycles_and_the_work_itself_is_not():
+def test_eight_skills_are_asked_about_motorcycles_and_the_work_itself_is_not() -> None:
     # Preparation and installation are the tire maker's to describe: nothing published says how.
     assert len({family(name).skill for name in OURS}) == 8
     assert not {family(name).skill for name in OURS} & {"preparation", "installation"}
 
 
 @pytest.mark.parametrize("name", ["motorcycle-cut", "motorcycle-tread"])
-def test_what_states_differ_on_is_asked_only_with_the_law_in_the_stem(name, edition):
+def test_what_states_differ_on_is_asked_only_with_the_law_in_the_stem(name, edition) -> None:
     silent = 0
     for number in range(60):
         item = draw(name, seed=f"law {number}", edition=edition)
@@ -44,7 +44,7 @@ def test_what_states_differ_on_is_asked_only_with_the_law_in_the_stem(name, edit
     assert silent > 10
 
 
-def test_repairing_or_releasing_before_its_maker_has_decided_is_unsafe(british, edition):
+def test_repairing_or_releasing_before_its_maker_has_decided_is_unsafe(british, edition) -> None:
     items = [draw(name, seed=f"maker {n}", edition=edition) for name in OURS for n in range(40)]
     seen = 0
     for item in (*items, *(one for several in british.values() for one in several)):
@@ -60,7 +60,7 @@ def answers(items):
     return ((item, plain(item.key_text)) for item in items)
 
 
-def test_british_tread_is_one_millimeter_in_use_and_two_as_part_worn(british):
+def test_british_tread_is_one_millimeter_in_use_and_two_as_part_worn(british) -> None:
     # C&U Regulations 1986 regulation 27(1)(g), Motor Vehicle Tyres (Safety) Regulations 1994 regulation 7: from memory.
     for item, key in answers(british["motorcycle-tread"]):
         value, unit = gauge_of(item.figure.description)
@@ -76,7 +76,7 @@ def test_british_tread_is_one_millimeter_in_use_and_two_as_part_worn(british):
         assert key == words.get((a, b), "For B, not for A")
 
 
-def test_a_british_cut_ends_a_tire_where_it_reaches_cord_and_is_longer_than_25_mm(british):
+def test_a_british_cut_ends_a_tire_where_it_reaches_cord_and_is_longer_than_25_mm(british) -> None:
     # C&U Regulations 1986 regulation 27(1)(c): 25 mm or 10 % of the section width; no motorcycle tire is 250 mm wide.
     for item, key in answers(british["motorcycle-cut"]):
         is_long = int(re.search(r"a cut (\d+) mm", item.stem).group(1)) > 25
@@ -89,7 +89,7 @@ def test_a_british_cut_ends_a_tire_where_it_reaches_cord_and_is_longer_than_25_m
             assert key == OPEN
 
 
-def test_a_british_earlier_repair_is_referred_or_rejected_but_never_simply_accepted(british):
+def test_a_british_earlier_repair_is_referred_or_rejected_but_never_simply_accepted(british) -> None:
     # Common practice: no source there says which repair of a motorcycle tire may stay.
     for item, key in answers(british["motorcycle-earlier-repair"]):
         refers = "in the tread, every edge" in item.stem or "section repair" in item.stem
@@ -97,14 +97,14 @@ def test_a_british_earlier_repair_is_referred_or_rejected_but_never_simply_accep
         assert key == MAKER or key.startswith(OUT)
 
 
-def test_a_british_tire_found_low_is_looked_at_from_inside(british):
+def test_a_british_tire_found_low_is_looked_at_from_inside(british) -> None:
     # Common practice, no published source: 80 % and less of the recommended pressure.
     for item, key in answers(british["motorcycle-pressure"]):
         found, asked = map(int, re.search(r"shows (\d+) \w+\. The motorcycle maker gives (\d+)", item.stem).groups())
         assert key == (LOOK if found * 100 <= asked * 80 else ACCEPT)
 
 
-def test_no_british_motorcycle_tire_ends_by_its_age_and_ten_years_are_told(british):
+def test_no_british_motorcycle_tire_ends_by_its_age_and_ten_years_are_told(british) -> None:
     # Common practice, no published source; the age law of 2021 is for other vehicles.
     seen = set()
     for item, key in answers(british["motorcycle-markings"]):
@@ -121,6 +121,6 @@ def test_no_british_motorcycle_tire_ends_by_its_age_and_ten_years_are_told(briti
     assert seen == {True, False}
 
 
-def test_a_british_hole_is_its_makers_to_decide(british):
+def test_a_british_hole_is_its_makers_to_decide(british) -> None:
     # BS AU 159g as summarised by a trade association: the minor repair is for cars and light commercials.
     assert {key for _, key in answers(british["motorcycle-method"])} == {MAKER}

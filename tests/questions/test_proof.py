@@ -23,24 +23,24 @@ DRAWS = 150
     ("value", "freedom", "chance"),
     [(3.841, 1, 0.05), (5.991, 2, 0.05), (7.815, 3, 0.05), (9.488, 4, 0.05), (11.345, 3, 0.01), (13.277, 4, 0.01)],
 )
-def test_the_tail_of_chi_square_is_that_of_the_tables(value, freedom, chance):
+def test_the_tail_of_chi_square_is_that_of_the_tables(value, freedom, chance) -> None:
     assert chi_square_tail(value, freedom) == pytest.approx(chance, rel=2e-3)
 
 
-def test_an_even_count_is_likely_and_a_leaning_one_is_not():
+def test_an_even_count_is_likely_and_a_leaning_one_is_not() -> None:
     assert evenness([50, 50, 50, 50]) == 1
     assert evenness([80, 40, 40, 40]) < 1e-4
     assert evenness([]) == evenness([7]) == 1
 
 
-def test_the_number_of_kinds_is_estimated_from_what_was_seen_once_and_twice():
+def test_the_number_of_kinds_is_estimated_from_what_was_seen_once_and_twice() -> None:
     # Chao 1984, bias-corrected: 4 kinds seen, 2 of them once, 1 twice: 4 + 2 * 1 / (2 * 2) = 4.5.
     assert estimated_kinds([1, 1, 2, 5]) == 4.5
     assert estimated_kinds([5, 6]) == 2
 
 
 @pytest.mark.parametrize("name", family_names())
-def test_a_family_proves_itself(name):
+def test_a_family_proves_itself(name) -> None:
     proof = prove(name, draws=DRAWS, seed="short", edition=home(name))
 
     assert proof.troubles == []
@@ -53,14 +53,14 @@ def item(edition):
     return draw("lean-and-exit", seed="7", edition=edition)
 
 
-def test_a_key_that_the_rulebook_does_not_give_is_found(item, edition):
+def test_a_key_that_the_rulebook_does_not_give_is_found(item, edition) -> None:
     other = next(option.id for option in item.options if option.id != item.key)
 
     assert list(_put_back(item, edition, Proof("", (), 1))) == []
     assert "the rulebook says" in next(_put_back(replace(item, key=other), edition, Proof("", (), 1)))
 
 
-def test_a_question_between_two_statements_is_found(item, edition):
+def test_a_question_between_two_statements_is_found(item, edition) -> None:
     # 1/4 in is 6.35 mm and the text says 6 mm: 15.9/64 in, taken in tenths of an inch, lies between them.
     (injury,) = item.case["injuries"]
     between = replace(item, case={**item.case, "injuries": [{**injury, "angle": "30 deg"}]})
@@ -68,7 +68,7 @@ def test_a_question_between_two_statements_is_found(item, edition):
     assert any("the sources disagree" in line for line in _put_back(between, edition, Proof("", (), 1)))
 
 
-def test_two_right_options_are_found(item):
+def test_two_right_options_are_found(item) -> None:
     assert list(_marked_alone(item)) == []
     assert list(_marked_alone(replace(item, key="9"))) == ["marked right: [], key 9"]
 
@@ -83,21 +83,21 @@ def test_two_right_options_are_found(item):
         ("at most 1/4 in", "more than 1/4 in", False),
     ],
 )
-def test_options_that_say_the_same_in_two_units_are_found(item, one, other, same):
+def test_options_that_say_the_same_in_two_units_are_found(item, one, other, same) -> None:
     # 1 in = 25.4 mm exactly: international yard and pound agreement, 1959.
     asked = replace(item, options=(Option("1", one), Option("2", other)), key="1")
 
     assert bool(list(_alike(asked))) == same
 
 
-def test_quantities_are_taken_out_of_an_option():
+def test_quantities_are_taken_out_of_an_option() -> None:
     words, values = claims("Out of service: 1/4 in counts, at 40 psi")
 
     assert words == "Out of service: <length> counts, at <pressure>"
     assert [float(value) for _, value in values] == pytest.approx([6.35, 275.79], abs=0.01)
 
 
-def test_a_drawing_that_lies_is_found(item, edition):
+def test_a_drawing_that_lies_is_found(item, edition) -> None:
     case = parse_case(item.case)
     (injury,) = item.case["injuries"]
     lateral = float(injury["lateral"].split()[0])
@@ -110,7 +110,7 @@ def test_a_drawing_that_lies_is_found(item, edition):
         assert misdrawn(item.figure.svg, item.figure.description, other)[0].startswith(words)
 
 
-def test_a_plan_that_lies_is_found(edition):
+def test_a_plan_that_lies_is_found(edition) -> None:
     item = draw("place-on-drawing", seed="3", edition=edition)
     first, *others = item.case["injuries"]
     moved = {**first, "lateral": f"{float(first['lateral'].split()[0]) + 1} mm"}
@@ -123,7 +123,7 @@ def test_a_plan_that_lies_is_found(edition):
 
 @pytest.mark.parametrize("kind", ["caliper", "tread-gauge", "probe"])
 @pytest.mark.parametrize("reading", ["5 mm", "7.5 mm", "3/16 in"])
-def test_a_gauge_is_read_from_its_drawing(kind, reading):
+def test_a_gauge_is_read_from_its_drawing(kind, reading) -> None:
     from training.drawings import gauge
     from training.rulebook import parse_quantity
 
@@ -134,7 +134,7 @@ def test_a_gauge_is_read_from_its_drawing(kind, reading):
     assert gauge_reading(figure.svg, figure.description) == pytest.approx(expected, abs=0.05)
 
 
-def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition):
+def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition) -> None:
     item = draw("size-verdict", seed="1", edition=edition)
     (injury,) = item.case["injuries"]
     reworded = replace(item, seed="2", stem=item.stem.replace("What follows", "What now"), options=item.options[::-1])
@@ -144,7 +144,7 @@ def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition):
     assert digest(larger) != digest(item)
 
 
-def test_the_command_prints_a_row_a_family_and_says_how_many_hold():
+def test_the_command_prints_a_row_a_family_and_says_how_many_hold() -> None:
     out = StringIO()
 
     call_command("prove", "date-code", draws="60", stdout=out)
@@ -161,7 +161,7 @@ def test_the_command_prints_a_row_a_family_and_says_how_many_hold():
         (["date-code", "--edition", "mars"], '--edition: edition: "mars" is not an edition'),
     ],
 )
-def test_the_command_refuses_with_the_value_and_what_is_accepted(arguments, words):
+def test_the_command_refuses_with_the_value_and_what_is_accepted(arguments, words) -> None:
     err = StringIO()
 
     with pytest.raises(SystemExit) as stop:
@@ -171,7 +171,7 @@ def test_the_command_refuses_with_the_value_and_what_is_accepted(arguments, word
     assert words in err.getvalue()
 
 
-def test_a_place_that_the_rulebook_does_not_give_is_found(edition):
+def test_a_place_that_the_rulebook_does_not_give_is_found(edition) -> None:
     item = draw("nail-to-liner", seed="5", edition=edition)
     wrong = Region.from_text(next(iter(item.distractors)))
 
@@ -179,7 +179,7 @@ def test_a_place_that_the_rulebook_does_not_give_is_found(edition):
     assert "the rulebook says" in next(_put_back(replace(item, key=wrong), edition, Proof("", (), 1)))
 
 
-def test_an_order_that_the_rulebook_does_not_keep_is_found(edition):
+def test_an_order_that_the_rulebook_does_not_keep_is_found(edition) -> None:
     item = draw("order-of-inspection", seed="5", edition=edition)
     turned = replace(item, key=(item.key[1], item.key[0], *item.key[2:]))
 

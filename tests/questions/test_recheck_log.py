@@ -44,20 +44,20 @@ def is_faulty_line(item: Item) -> bool:
     return not is_sound(item) and len(item.key.steps) == 1 and item.key.steps[0] != item.options[-2].id
 
 
-def test_every_reason_that_the_trade_knows_is_known_here():
+def test_every_reason_that_the_trade_knows_is_known_here() -> None:
     # the solver's reasons were written down beside the published sources, apart from the families
     bad = {reason for _, reason in (*BAD_LINES, *BAD_IN_STEEL)}
     assert set(_CLAIMS) == {*bad, *TOO_EARLY.values(), *LEFT_OUT.values()}
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_a_log_as_drawn_holds(name, edition):
+def test_a_log_as_drawn_holds(name, edition) -> None:
     for number in range(60):
         assert complaints(draw(name, seed=str(number), edition=edition), edition) == ()
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_another_line_as_the_key_is_found(name, edition):
+def test_another_line_as_the_key_is_found(name, edition) -> None:
     item = drawn(edition, name, is_faulty_line)
     other = next(line.id for line in item.options[:-2] if line.id != item.key.steps[0])
 
@@ -65,7 +65,7 @@ def test_another_line_as_the_key_is_found(name, edition):
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_another_reason_as_the_key_is_found(name, edition):
+def test_another_reason_as_the_key_is_found(name, edition) -> None:
     item = drawn(edition, name, is_faulty_line)
     other = next(one.id for one in item.reasons if one.id != item.key.reason)
 
@@ -76,7 +76,7 @@ def test_another_reason_as_the_key_is_found(name, edition):
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_a_fault_taken_for_none_is_found_and_none_for_a_fault(name, edition):
+def test_a_fault_taken_for_none_is_found_and_none_for_a_fault(name, edition) -> None:
     faulty, sound = drawn(edition, name, is_faulty_line), drawn(edition, name, is_sound)
     none = Blame((faulty.options[-1].id,), "")
 
@@ -104,7 +104,7 @@ def test_a_fault_taken_for_none_is_found_and_none_for_a_fault(name, edition):
         ("whole-case-return", "230 kPa", "150 kPa"),  # the case recommends 230 kPa
     ],
 )
-def test_a_right_line_made_wrong_is_found(name, right, wrong, edition):
+def test_a_right_line_made_wrong_is_found(name, right, wrong, edition) -> None:
     def fits(item):
         return is_sound(item) and any(right in line.text and "6 min" not in line.text for line in item.options)
 
@@ -118,7 +118,7 @@ def test_a_right_line_made_wrong_is_found(name, right, wrong, edition):
     )
 
 
-def test_a_second_fault_is_found(edition):
+def test_a_second_fault_is_found(edition) -> None:
     item = drawn(
         edition, "fault-in-installation", lambda one: is_faulty_line(one) and line_of(one, "Stitch: from the center")
     )
@@ -130,7 +130,7 @@ def test_a_second_fault_is_found(edition):
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_a_line_left_out_is_found(name, edition):
+def test_a_line_left_out_is_found(name, edition) -> None:
     item = drawn(edition, name, is_sound)
     lines = item.options[:-2]
 
@@ -149,7 +149,7 @@ def test_a_line_left_out_is_found(name, edition):
         ("whole-case-return", "Mount the tire", "Seat the beads"),
     ],
 )
-def test_two_lines_turned_around_are_found(name, first, then, edition):
+def test_two_lines_turned_around_are_found(name, first, then, edition) -> None:
     item = drawn(edition, name, lambda one: is_sound(one) and None not in (line_of(one, first), line_of(one, then)))
     lines = list(item.options)
     one, other = line_of(item, first), line_of(item, then)
@@ -158,7 +158,7 @@ def test_two_lines_turned_around_are_found(name, first, then, edition):
     assert any("('turned'," in line for line in complaints(replace(item, options=tuple(lines)), edition))
 
 
-def test_two_reasons_that_say_the_same_are_found(edition):
+def test_two_reasons_that_say_the_same_are_found(edition) -> None:
     tacky = "The unit went on before the fluid was dry"
     item = drawn(edition, "fault-in-installation", lambda one: tacky in one.key_text)
     other = next(place for place, one in enumerate(item.reasons) if one.id != item.key.reason)
@@ -168,7 +168,7 @@ def test_two_reasons_that_say_the_same_are_found(edition):
     assert complaints(replace(item, reasons=tuple(reasons)), edition) == ("'The fluid was not left to dry' holds too",)
 
 
-def test_words_that_nobody_can_read_are_no_question(edition):
+def test_words_that_nobody_can_read_are_no_question(edition) -> None:
     item = drawn(edition, "fault-in-preparation", lambda one: line_of(one, "Brush") is not None)
 
     with pytest.raises(ValueError, match="is no part of a line of brush"):
@@ -176,14 +176,14 @@ def test_words_that_nobody_can_read_are_no_question(edition):
 
 
 @pytest.mark.parametrize("rules", STRICT.values(), ids=STRICT)
-def test_a_log_of_a_strict_shop_holds_under_its_own_rules(rules):
+def test_a_log_of_a_strict_shop_holds_under_its_own_rules(rules) -> None:
     for name in FAMILIES:
         for number in range(8):
             item = draw(name, seed=f"{number}", edition=shop(**rules))
             assert complaints(item, shop(**rules)) == ()
 
 
-def test_a_log_that_is_right_by_the_published_limits_is_found_wrong_in_a_stricter_shop(edition):
+def test_a_log_that_is_right_by_the_published_limits_is_found_wrong_in_a_stricter_shop(edition) -> None:
     item = drawn(
         edition, "fault-in-preparation", lambda one: is_sound(one) and one.options[1].text.endswith("3 passes each way")
     )

@@ -18,14 +18,14 @@ def marks(request):
     return blind(load_edition(plan.edition), forms=40, learn=20, seed="short", plan=plan)
 
 
-def test_nobody_passes_by_looks_or_by_the_numbers_of_the_lessons(marks):
+def test_nobody_passes_by_looks_or_by_the_numbers_of_the_lessons(marks) -> None:
     for strategy, found in marks.items():
         if strategy != "expert":
             assert found.passed == 0, strategy
             assert found.share < 0.6, strategy
 
 
-def test_an_expert_gets_every_question_of_every_form_right(marks):
+def test_an_expert_gets_every_question_of_every_form_right(marks) -> None:
     assert marks["expert"].share == 1
     assert marks["expert"].passed == marks["expert"].forms
 
@@ -37,16 +37,16 @@ def report(edition):
     return learners(shop, runs=1, others=6, names=list(shop.skill_of)[::8])
 
 
-def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report):
+def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report) -> None:
     assert report.recall >= 0.8
     assert report.precision >= 0.9
 
 
-def test_who_believes_nothing_wrong_is_not_accused(report):
+def test_who_believes_nothing_wrong_is_not_accused(report) -> None:
     assert report.none_accused <= 0.1 * report.none_runs
 
 
-def test_two_wrong_beliefs_are_mostly_seen(report):
+def test_two_wrong_beliefs_are_mostly_seen(report) -> None:
     assert report.pair_both + report.pair_one >= 0.8 * report.pair_runs
 
 
@@ -69,7 +69,7 @@ def believing(items, *held):
     return [(item, intended(item, set(held), Random(1))) for item in items]
 
 
-def test_two_beliefs_with_the_same_answers_share_the_suspicion_until_a_question_tells_them_apart(edition):
+def test_two_beliefs_with_the_same_answers_share_the_suspicion_until_a_question_tells_them_apart(edition) -> None:
     # Where a channel leans outward and out, who ignores the lean and who turns it around both repair the tire. Asked to
     # mark the exit on a drawing, the one marks it under the nail and the other on the far side.
     same = believing(leaning(edition, 4), "lean-ignored")
@@ -84,7 +84,7 @@ def test_two_beliefs_with_the_same_answers_share_the_suspicion_until_a_question_
     assert all(tells_apart(item, "lean-ignored", "lean-the-other-way") for item, _ in apart)
 
 
-def test_one_wrong_answer_accuses_nobody_and_three_of_a_kind_make_it_probable(edition):
+def test_one_wrong_answer_accuses_nobody_and_three_of_a_kind_make_it_probable(edition) -> None:
     items = [draw("two-injuries", seed=str(n), edition=edition) for n in range(60)]
     chosen = [item for item in items if intended(item, {"half-units"}, Random(1)) != item.key][:3]
     answers = believing(chosen, "half-units")
@@ -93,7 +93,7 @@ def test_one_wrong_answer_accuses_nobody_and_three_of_a_kind_make_it_probable(ed
     assert [belief.misconception for belief in diagnose(answers).probable] == ["half-units"]
 
 
-def test_right_answers_speak_against_a_belief(edition):
+def test_right_answers_speak_against_a_belief(edition) -> None:
     items = leaning(edition, 6)
     wrong = believing(items[:2], "lean-ignored")
     right = [(item, the_key(item)) for item in items[2:]]
@@ -101,27 +101,27 @@ def test_right_answers_speak_against_a_belief(edition):
     assert diagnose(wrong + right).probability("lean-ignored") < diagnose(wrong).probability("lean-ignored")
 
 
-def test_no_answers_say_nothing_and_open_questions_neither(edition):
+def test_no_answers_say_nothing_and_open_questions_neither(edition) -> None:
     item = draw("doubt", seed="1", edition=edition)
 
     assert diagnose([]).probable == ()
     assert diagnose([(item, None)]).answers == 0
 
 
-def test_guessing_is_seen_for_what_it_is(edition):
+def test_guessing_is_seen_for_what_it_is(edition) -> None:
     rng = Random(3)
     items = [draw(name, seed=str(n), edition=edition) for n in range(10) for name in ("doubt", "tread-gauge", "drying")]
 
     assert diagnose([(item, guessed(item, rng)) for item in items]).guessing > 0.5
 
 
-def test_probability_is_said_in_words_and_only_when_high():
+def test_probability_is_said_in_words_and_only_when_high() -> None:
     assert Belief("lean-ignored", 0.99).words == "almost certainly"
     assert Belief("lean-ignored", 0.85).words == "probably"
     assert not Belief("lean-ignored", 0.79).is_probable
 
 
-def test_the_next_question_is_about_what_is_suspected(edition):
+def test_the_next_question_is_about_what_is_suspected(edition) -> None:
     suspected = Diagnosis(by_name={"lean-ignored": 0.4}, unseen=0.005)
     others = [draw(name, seed="1", edition=edition) for name in ("date-code", "drying", "two-injuries")]
     (about,) = leaning(edition, 1)
@@ -129,14 +129,14 @@ def test_the_next_question_is_about_what_is_suspected(edition):
     assert most_telling([*others, about], suspected) == about
 
 
-def test_a_question_tells_two_beliefs_apart_where_they_lead_to_different_answers(edition):
+def test_a_question_tells_two_beliefs_apart_where_they_lead_to_different_answers(edition) -> None:
     item = leaning(edition, 1)[0]
 
     assert tells_apart(item, "lean-ignored", "narrow-crown")
     assert not tells_apart(item, "oil-the-threads", "no-recheck")
 
 
-def test_practice_draws_what_tells_most(edition):
+def test_practice_draws_what_tells_most(edition) -> None:
     suspected = Diagnosis(by_name={"one-repair-a-tire": 0.5}, unseen=0.005, answers=4)
 
     usual, telling = (
@@ -152,7 +152,7 @@ def test_practice_draws_what_tells_most(edition):
 
 
 @pytest.mark.parametrize("seed", range(5))
-def test_a_slip_is_another_answer_than_the_one_meant(edition, seed):
+def test_a_slip_is_another_answer_than_the_one_meant(edition, seed) -> None:
     rng = Random(seed)
     for name in ("doubt", "rejecting-list", "unit-spacing", "nail-to-liner", "order-of-return"):
         item = draw(name, seed=str(seed), edition=edition)

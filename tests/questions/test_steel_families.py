@@ -27,7 +27,7 @@ def drawn(name, casing, edition, count=40):
 
 
 @pytest.mark.parametrize("name", [*OF_THE_WORK, "drying", "cutter-setting", "unit-from-shelf", "after-the-cutter"])
-def test_the_repair_of_a_tire_that_nothing_here_allows_to_repair_is_not_asked(name, edition):
+def test_the_repair_of_a_tire_that_nothing_here_allows_to_repair_is_not_asked(name, edition) -> None:
     # the summary of BS AU 159g says nothing of truck tires; North America repairs no motorcycle tire
     with pytest.raises(NoSuchLimit):
         draw(name, seed="1", edition=load_edition("united-kingdom"), casings=["truck"])
@@ -36,13 +36,13 @@ def test_the_repair_of_a_tire_that_nothing_here_allows_to_repair_is_not_asked(na
 
 
 @pytest.mark.parametrize("name", OF_THE_WORK)
-def test_the_work_is_asked_of_every_body_that_is_repaired(name, edition):
+def test_the_work_is_asked_of_every_body_that_is_repaired(name, edition) -> None:
     assert set(family(name).casings) == set(REPAIRED)
     for casing in REPAIRED:
         assert len({item.content for item in drawn(name, casing, edition, 12)}) > 3
 
 
-def test_what_is_said_of_some_tires_is_offered_for_those_only(edition):
+def test_what_is_said_of_some_tires_is_offered_for_those_only(edition) -> None:
     # 29 CFR 1910.177 leaves out the wheels of cars and light trucks: no cage is asked of them, whatever their body
     of_trucks = ("restraining device", "clip-on chuck", "inner valve", "leaves the axle")
     for name in STATEMENTS:
@@ -53,7 +53,7 @@ def test_what_is_said_of_some_tires_is_offered_for_those_only(edition):
             )
 
 
-def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition):
+def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition) -> None:
     # trade press: at most 1,200 rpm, for truck tires 500 to 700; common practice: 3 and 5 passes each way
     for casing, right, wrong in (("passenger", "900 rpm", "1,800 rpm"), ("truck", "600 rpm", "900 rpm")):
         for item in drawn("preparation-statements", casing, edition, 120):
@@ -64,13 +64,13 @@ def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition
                     assert option.id not in item.key
 
 
-def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition):
+def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition) -> None:
     for casing in REPAIRED:
         lines = " ".join(option.text for item in drawn("fault-in-return", casing, edition) for option in item.options)
         assert ("restraining device" in lines) == (casing == "truck")
 
 
-def test_a_truck_tire_filled_without_a_cage_is_a_fault(edition):
+def test_a_truck_tire_filled_without_a_cage_is_a_fault(edition) -> None:
     # 29 CFR 1910.177(d)
     reasons = {
         next((one.text for one in item.reasons if one.id == item.key.reason), "")
@@ -82,18 +82,18 @@ def test_a_truck_tire_filled_without_a_cage_is_a_fault(edition):
 
 
 @pytest.mark.parametrize("casing", [*LIGHT, *STEEL])
-def test_the_casing_is_read_from_what_is_told(casing, edition):
+def test_the_casing_is_read_from_what_is_told(casing, edition) -> None:
     for item in drawn("cutter-setting", casing, edition, 10):
         assert told_casing(item.stem) == casing
 
 
-def test_a_statement_without_step_or_clause_says_why():
+def test_a_statement_without_step_or_clause_says_why() -> None:
     for fact in facts():
         assert bool(fact.step or fact.clause or fact.quantity) != bool(fact.because)
 
 
 @pytest.mark.parametrize("size", ["11R22.5", "295/75R22.5", "285/75R24.5", "LT235/85R16"])
-def test_the_size_of_a_truck_tire_is_scenery(size, edition):
+def test_the_size_of_a_truck_tire_is_scenery(size, edition) -> None:
     item = drawn("cage-setup", "truck", edition, 1)[0]
     told = re.search(r"truck tire (\S+),", item.stem)[1]
 
@@ -103,7 +103,7 @@ def test_the_size_of_a_truck_tire_is_scenery(size, edition):
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-def test_the_second_look_finds_another_key(name, edition):
+def test_the_second_look_finds_another_key(name, edition) -> None:
     for number in range(20):
         item = draw(name, seed=f"tampered {number}", edition=edition)
         if item.format == "one":

@@ -16,7 +16,7 @@ DRAWS = 40
 
 @pytest.mark.parametrize("casing", STEEL)
 @pytest.mark.parametrize("name", VERDICTS)
-def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_not(name, casing):
+def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_not(name, casing) -> None:
     seen = Counter()
     for number in range(DRAWS):
         item = draw(name, seed=f"plant/{number}", edition=NORTH_AMERICA, casings=[casing])
@@ -31,7 +31,7 @@ def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_n
 
 
 # 29 CFR 1910.177(f)(2): "80% or less" of the recommended pressure; (f)(4): "more than 80%".
-def test_a_line_drawn_too_low_fills_what_was_run_soft():
+def test_a_line_drawn_too_low_fills_what_was_run_soft() -> None:
     item = draw("pressure-line", seed="1", edition=NORTH_AMERICA)
     number, unit = item.key.split()
     value = float(number)
@@ -42,7 +42,7 @@ def test_a_line_drawn_too_low_fills_what_was_run_soft():
 
 
 # Association article 2008: 1 to 1.5 in from each shoulder. 1.5 in is 38.1 mm, 1 in is 25.4 mm.
-def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe():
+def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe() -> None:
     near, clear = Counter(), Counter()
     for number in range(DRAWS):
         item = draw("edge-to-shoulder", seed=str(number), edition=NORTH_AMERICA)
@@ -55,7 +55,7 @@ def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe():
 
 
 # 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel.
-def test_no_section_repair_runs_on_a_steer_axle():
+def test_no_section_repair_runs_on_a_steer_axle() -> None:
     seen = Counter()
     for number in range(DRAWS):
         item = draw("repairs-by-axle", seed=str(number), edition=NORTH_AMERICA)

@@ -25,12 +25,12 @@ from assessments.questions.draws.wordings import GROUPS, plain, wordings
         ("Repair both: 15 mm left over", "Repair both: 15 mm to spare"),
     ],
 )
-def test_other_words_have_one_plain_wording(other, usual):
+def test_other_words_have_one_plain_wording(other, usual) -> None:
     assert plain(other) == usual
     assert other in wordings(usual)
 
 
-def test_no_phrase_stands_in_two_groups_and_each_group_has_several_lengths():
+def test_no_phrase_stands_in_two_groups_and_each_group_has_several_lengths() -> None:
     phrases = [phrase for group in GROUPS for phrase in group]
 
     assert len(set(phrases)) == len(phrases)
@@ -38,14 +38,14 @@ def test_no_phrase_stands_in_two_groups_and_each_group_has_several_lengths():
         assert len({len(phrase) for phrase in group}) == len(group), group
 
 
-def test_every_wording_of_a_phrase_leads_back_to_it():
+def test_every_wording_of_a_phrase_leads_back_to_it() -> None:
     for group in GROUPS:
         for phrase in group:
             assert plain(phrase) == group[0]
 
 
 @pytest.mark.parametrize("shorter", [0, 1, 2, 3])
-def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter):
+def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter) -> None:
     rivals = ["a", "bb", "ccc", "ddddd", "eeeeee", "fffffff"]
 
     key, chosen = beside(Random(shorter), "KEYS", rivals, places=3, shorter=shorter)
@@ -55,5 +55,5 @@ def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter):
     assert sum(len(words) < 4 for _, words in chosen) == shorter
 
 
-def test_where_no_words_give_the_length_nothing_is_chosen():
+def test_where_no_words_give_the_length_nothing_is_chosen() -> None:
     assert beside(Random(1), "KEYS", ["a", "b", "c"], places=3, shorter=1) is None

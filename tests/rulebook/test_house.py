@@ -70,7 +70,7 @@ class TestStricterOnly:
             ("earlier_repair_kind", ("string",), 'without "stem-only" it is looser than one-piece or two-piece'),
         ],
     )  # fmt: skip
-    def test_a_looser_limit_is_refused_naming_both(self, clause, limit, words):
+    def test_a_looser_limit_is_refused_naming_both(self, clause, limit, words) -> None:
         with pytest.raises(HouseRuleError) as refused:
             lay_over(EDITION, house(**{clause: limit}))
 
@@ -91,25 +91,25 @@ class TestStricterOnly:
             ("buff_texture", ("No. 3",), '"No. 3" is not accepted; choose from No. 1, No. 2'),
         ],
     )
-    def test_what_cannot_be_read_is_named_with_what_is_accepted(self, clause, limit, words):
+    def test_what_cannot_be_read_is_named_with_what_is_accepted(self, clause, limit, words) -> None:
         with pytest.raises(HouseRuleError) as refused:
             lay_over(EDITION, house(**{clause: limit}))
 
         assert words in str(refused.value)
 
-    def test_every_problem_is_told_at_once(self):
+    def test_every_problem_is_told_at_once(self) -> None:
         with pytest.raises(HouseRuleError) as refused:
             lay_over(EDITION, house(injury_size="7 mm", tread_depth="1/32 in", cutter_passes="4 passes"))
 
         assert [problem.clause for problem in refused.value.problems] == ["injury-size", "tread-depth"]
 
     @pytest.mark.parametrize("limit", ["1/4 in", "6 mm", "0.6 cm", ("1/4 in", "6 mm")])
-    def test_an_equal_limit_changes_nothing(self, limit):
+    def test_an_equal_limit_changes_nothing(self, limit) -> None:
         assert lay_over(EDITION, house(injury_size=limit)) is EDITION
 
     @many
     @given(st.sampled_from([clause.id for clause in adjustable_clauses(EDITION)]), st.fractions(0, 50))
-    def test_any_number_is_either_refused_or_stricter(self, name, factor):
+    def test_any_number_is_either_refused_or_stricter(self, name, factor) -> None:
         """The printed limit times a factor, compared by an independent library of units."""
         clause = EDITION.clause(name)
         own = clause.of_edition
@@ -143,7 +143,7 @@ class TestDeciding:
         [("4.9 mm", "repair"), ("5 mm", "repair"), ("5.1 mm", "reject"), ("6 mm", "reject"), ("3/16 in", "repair"),
          ("13/64 in", "reject"), ("1/4 in", "reject")],
     )  # fmt: skip
-    def test_five_mm_decides_inside_on_and_outside_in_both_units(self, diameter, expected):
+    def test_five_mm_decides_inside_on_and_outside_in_both_units(self, diameter, expected) -> None:
         assert verdict(hole(diameter), house(injury_size="5 mm")) == expected
 
     # 3/16 in is 4.7625 mm: a shop that prints both limits decides in the unit of the measurement.
@@ -151,17 +151,17 @@ class TestDeciding:
         ("diameter", "expected"),
         [("5 mm", "repair"), ("3/16 in", "repair"), ("0.19 in", "reject"), ("5.01 mm", "reject")],
     )
-    def test_two_units_are_compared_each_in_its_own(self, diameter, expected):
+    def test_two_units_are_compared_each_in_its_own(self, diameter, expected) -> None:
         assert verdict(hole(diameter), house(injury_size=("3/16 in", "5 mm"))) == expected
 
     # 0.24 in is 6.096 mm: the printed 6 mm stays for whoever measures in millimeters.
     @pytest.mark.parametrize(
         ("diameter", "expected"), [("6.05 mm", "reject"), ("0.24 in", "repair"), ("0.245 in", "reject")]
     )
-    def test_a_limit_in_one_unit_leaves_the_printed_one_in_the_other(self, diameter, expected):
+    def test_a_limit_in_one_unit_leaves_the_printed_one_in_the_other(self, diameter, expected) -> None:
         assert verdict(hole(diameter), house(injury_size="0.24 in")) == expected
 
-    def test_the_ruling_names_the_house_rule_and_keeps_the_editions_limit_beside_it(self):
+    def test_the_ruling_names_the_house_rule_and_keeps_the_editions_limit_beside_it(self) -> None:
         edition = lay_over(EDITION, house(injury_size="5 mm"))
 
         decision = decide({"tire": {"casing": "passenger"}} | hole("5.5 mm"), edition=edition)
@@ -178,20 +178,20 @@ class TestDeciding:
 
     # California and South Carolina: 2/32 in or less is unsafe; Utah: less than 2/32 in (used-tire laws, facts.md).
     @pytest.mark.parametrize("jurisdiction", ["US-UT", "US-CA", None])
-    def test_it_counts_beside_every_jurisdictions_own_law(self, jurisdiction):
+    def test_it_counts_beside_every_jurisdictions_own_law(self, jurisdiction) -> None:
         case = {"purpose": "fit-used", "jurisdiction": jurisdiction, "tread_depths": ["3/32 in"]}
         rules = house(tread_depth_used="4/32 in")
 
         assert "tread-depth-used" not in _failing(case, HouseRules())
         assert "tread-depth-used" in _failing(case, rules)
 
-    def test_the_law_of_a_jurisdiction_still_counts_beside_it(self):
+    def test_the_law_of_a_jurisdiction_still_counts_beside_it(self) -> None:
         # more than 3/32 in demanded by the shop; at 2/32 in both the shop and California refuse
         case = {"purpose": "fit-used", "jurisdiction": "US-CA", "tread_depths": ["2/32 in"]}
 
         assert "tread-depth-used" in _failing(case, house(tread_depth_used="3/32 in"))
 
-    def test_the_crown_can_be_narrowed(self):
+    def test_the_crown_can_be_narrowed(self) -> None:
         case = {"tire": {"casing": "passenger", "outer_groove": "60 mm", "crown_thickness": "13 mm"},
                 "injuries": [{"diameter": "4 mm", "angle": "0 deg", "lateral": "54 mm"}]}  # fmt: skip
 
@@ -199,7 +199,7 @@ class TestDeciding:
         assert verdict(case, house(crown_at_tread="4 mm")) == "repair"  # 60 - 54 - 2 = 4 mm inside
         assert verdict(case, house(crown_at_tread="5 mm")) == "reject"
 
-    def test_a_method_can_be_ruled_out(self):
+    def test_a_method_can_be_ruled_out(self) -> None:
         steep = {"injuries": [{"diameter": "5 mm", "angle": "22 deg", "lateral": "0 mm"}]}
 
         def allowed(rules: HouseRules) -> tuple[str, ...]:
@@ -212,7 +212,7 @@ class TestDeciding:
         proposal = {"proposed": "one-piece"} | hole("5 mm")
         assert verdict(proposal, house(proposed_repair=("two-piece",))) == "reject"
 
-    def test_the_plan_and_the_audit_carry_it(self):
+    def test_the_plan_and_the_audit_carry_it(self) -> None:
         edition = lay_over(EDITION, house(cutter_speed="800 rpm"))
         plan = decide({"tire": {"casing": "passenger"}} | hole("5 mm"), edition=edition).plan
         job = {"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "remove-damage", "speed": "1000 rpm"}]}
@@ -225,7 +225,7 @@ class TestDeciding:
 
     @many
     @given(st.data())
-    def test_no_house_rule_ever_makes_a_verdict_milder(self, data):
+    def test_no_house_rule_ever_makes_a_verdict_milder(self, data) -> None:
         names = [clause.id for clause in adjustable_clauses(EDITION) if not clause.is_for_job()]
         chosen = data.draw(st.lists(st.sampled_from(names), unique=True, max_size=4))
         rules = HouseRules(tuple(_stricter(data.draw, EDITION.clause(name)) for name in chosen))
@@ -265,7 +265,7 @@ def _failing(case: dict, rules: HouseRules) -> set[str]:
 
 
 class TestNaming:
-    def test_the_version_stands_for_what_the_rules_say(self):
+    def test_the_version_stands_for_what_the_rules_say(self) -> None:
         one = lay_over(EDITION, house(injury_size="5 mm", tread_depth="4/32 in"))
         same = lay_over(EDITION, house(tread_depth="4/32 in", injury_size="5mm"))
         other = lay_over(EDITION, house(injury_size="4 mm", tread_depth="4/32 in"))
@@ -275,7 +275,7 @@ class TestNaming:
         assert len(one.version) <= 20  # forms and certificates store it so long
         assert one.released_version == "2026.1"
 
-    def test_the_day_a_rule_began_does_not_change_the_version_and_its_note_does(self):
+    def test_the_day_a_rule_began_does_not_change_the_version_and_its_note_does(self) -> None:
         plain = HouseRule("injury-size", ("5 mm",))
         begun = HouseRule("injury-size", ("5 mm",), date(2026, 11, 25))
         noted = HouseRule("injury-size", ("5 mm",), None, "Two comebacks.")
@@ -284,7 +284,7 @@ class TestNaming:
 
         assert versions[0] == versions[1] != versions[2]
 
-    def test_in_words_for_a_certificate(self):
+    def test_in_words_for_a_certificate(self) -> None:
         assert in_words(
             EDITION, house(tread_depth="4/32 in", injury_size=("3/16 in", "5 mm"), crown_at_tread="5 mm")
         ) == (
@@ -294,14 +294,14 @@ class TestNaming:
             "Tread depth: at least 4/32 in (rulebook: at least 2/32 in)",
         )
 
-    def test_a_rule_that_the_edition_has_overtaken_is_left_out_and_decides_nothing(self):
+    def test_a_rule_that_the_edition_has_overtaken_is_left_out_and_decides_nothing(self) -> None:
         """As when a newer version of the edition is stricter than the shop, or has dropped a clause."""
         newer = EDITION.altered(limits={"injury-size": ["4 mm"]}, without=["tread-depth-used"])
         rules = house(injury_size="5 mm", tread_depth_used="4/32 in", tread_depth="4/32 in")
 
         assert [rule.clause for rule in effective(newer, rules)] == ["tread-depth"]
 
-    def test_a_misconception_forgets_the_house_rule_too(self):
+    def test_a_misconception_forgets_the_house_rule_too(self) -> None:
         laid = lay_over(EDITION, house(injury_size="5 mm"))
 
         believed = laid.altered(limits={"injury-size": ["10 mm"]})
@@ -310,7 +310,7 @@ class TestNaming:
 
 
 class TestReadingAndWriting:
-    def test_json_and_toml_give_back_what_was_set(self):
+    def test_json_and_toml_give_back_what_was_set(self) -> None:
         rules = settle(
             EDITION,
             HouseRules(
@@ -337,5 +337,5 @@ class TestReadingAndWriting:
             ("channel-cementing", "", ()),
         ],
     )
-    def test_one_field_of_a_form(self, clause, text, expected):
+    def test_one_field_of_a_form(self, clause, text, expected) -> None:
         assert limits_from_text(EDITION.clause(clause), text) == expected

@@ -19,7 +19,7 @@ def form_of(**found: str) -> TireForm:
 
 
 @pytest.mark.parametrize("name", edition_names())
-def test_every_place_that_a_clause_looks_at_has_a_field(name):
+def test_every_place_that_a_clause_looks_at_has_a_field(name) -> None:
     clauses = [clause for clause in load_edition(name).clauses.values() if not clause.is_for_job()]
     looked_at = {path for clause in clauses for example in (*clause.passes, *clause.fails) for path in _paths(example)}
     fields = form_of().fields
@@ -32,7 +32,7 @@ def test_every_place_that_a_clause_looks_at_has_a_field(name):
 @pytest.mark.parametrize("name", edition_names())
 @pytest.mark.parametrize("casing", CASINGS)
 @pytest.mark.parametrize("purpose", PURPOSES)
-def test_the_first_step_and_the_day_are_asked_whatever_the_rulebook_covers(name, casing, purpose):
+def test_the_first_step_and_the_day_are_asked_whatever_the_rulebook_covers(name, casing, purpose) -> None:
     asked = asked_fields(load_edition(name), casing=casing, purpose=purpose)
 
     assert {"casing", "purpose", "on_wheel", "on"} <= asked
@@ -43,24 +43,24 @@ class TestNorthAmerica:
         return asked_fields(load_edition("north-america"), casing=casing, purpose=purpose)
 
     # Source: 49 CFR 393.75(d), no retreaded tire on the front wheels of a bus; (b), front wheels 4/32 in
-    def test_a_truck_tire_in_service_is_asked_for_axle_and_retread(self):
+    def test_a_truck_tire_in_service_is_asked_for_axle_and_retread(self) -> None:
         asked = self.asked("truck", "service")
 
         assert {"vehicle", "axle", "retreaded", "depths_1", "own_diameter", "mate_diameter"} <= asked
 
-    def test_a_passenger_tire_to_repair_is_not_asked_what_only_trucks_need(self):
+    def test_a_passenger_tire_to_repair_is_not_asked_what_only_trucks_need(self) -> None:
         asked = self.asked("passenger", "repair")
 
         assert {"injury_A_diameter", "injury_C_angle", "outer_groove", "repair_R1_kind", "find_bead-damage"} <= asked
         assert not {"own_diameter", "mate_diameter", "dual"} & asked
 
     # every punctured tire leaks: low pressure and a leak count for a tire that is to run (DESIGN, "Commands")
-    def test_leak_and_pressure_are_asked_for_a_tire_that_is_to_run(self):
+    def test_leak_and_pressure_are_asked_for_a_tire_that_is_to_run(self) -> None:
         assert {"found", "recommended", "find_audible-leak"} <= self.asked("passenger", "service")
         assert not {"found", "find_audible-leak"} & self.asked("passenger", "repair")
 
 
-def test_truck_fields_make_the_case_that_the_same_json_makes():
+def test_truck_fields_make_the_case_that_the_same_json_makes() -> None:
     form = form_of(
         casing="truck",
         purpose="service",
@@ -107,7 +107,7 @@ def test_truck_fields_make_the_case_that_the_same_json_makes():
         ({"dual": "perhaps"}, "dual", 'Dual or single: "perhaps" is not accepted'),
     ],
 )
-def test_a_bad_truck_value_is_named_beside_its_field(found, field, words):
+def test_a_bad_truck_value_is_named_beside_its_field(found, field, words) -> None:
     form = form_of(casing="truck", purpose="service", **found)
 
     assert not form.is_valid()
@@ -125,36 +125,36 @@ class TestThePage:
 
         return go
 
-    def test_asks_first_for_casing_purpose_and_place(self, names_on):
+    def test_asks_first_for_casing_purpose_and_place(self, names_on) -> None:
         assert names_on() == {"casing", "purpose", "on_wheel", "csrfmiddlewaretoken"}
 
-    def test_then_for_what_they_need(self, names_on):
+    def test_then_for_what_they_need(self, names_on) -> None:
         names = names_on(casing="truck", purpose="service", step="found")
 
         assert {"axle", "retreaded", "depths_1"} <= names
         assert "injury_A_azimuth" not in names or "injury_A_angle" in names
 
-    def test_asks_for_everything_on_a_press(self, names_on):
+    def test_asks_for_everything_on_a_press(self, names_on) -> None:
         names = names_on(casing="passenger", purpose="repair", step="all")
 
         assert set(form_of().fields) <= names
 
-    def test_keeps_showing_what_was_typed_though_the_casing_does_not_need_it(self, names_on):
+    def test_keeps_showing_what_was_typed_though_the_casing_does_not_need_it(self, names_on) -> None:
         assert "mate_diameter" in names_on(
             casing="passenger", purpose="repair", mate_diameter="41 in", own_diameter="41 in"
         )
 
-    def test_keeps_what_was_typed_when_the_casing_is_still_missing(self, names_on):
+    def test_keeps_what_was_typed_when_the_casing_is_still_missing(self, names_on) -> None:
         assert "injury_A_diameter" in names_on(purpose="repair", injury_A_diameter="5 mm")
 
-    def test_decides_nothing_on_the_way(self, own_shop, client_as):
+    def test_decides_nothing_on_the_way(self, own_shop, client_as) -> None:
         answer = client_as("apprentice").get(
             f"/shop/{own_shop.slug}/check/", {"casing": "passenger", "purpose": "repair", "step": "found"}, follow=True
         )
 
         assert "verdict--" not in answer.content.decode()
 
-    def test_refuses_to_go_on_without_a_casing(self, own_shop, client_as):
+    def test_refuses_to_go_on_without_a_casing(self, own_shop, client_as) -> None:
         answer = client_as("apprentice").get(
             f"/shop/{own_shop.slug}/check/", {"casing": "", "purpose": "repair", "step": "found"}, follow=True
         )

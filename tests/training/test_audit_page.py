@@ -45,7 +45,7 @@ def typed(job: dict) -> dict[str, str]:
 
 
 class TestTheSheet:
-    def test_asks_for_every_step_and_parameter_of_the_method(self):
+    def test_asks_for_every_step_and_parameter_of_the_method(self) -> None:
         form = sheet_of({})
 
         lines = list(form.lines())
@@ -54,14 +54,14 @@ class TestTheSheet:
         shown = {field.name for line in lines for field in (line.place, *line.fields)} | {f.name for f in form.about()}
         assert shown == set(form.fields)
 
-    def test_a_sound_job_filled_in_is_sound(self):
+    def test_a_sound_job_filled_in_is_sound(self) -> None:
         job = sound_job()
         form = sheet_of(typed(job), case=job["case"])
 
         assert form.is_valid(), form.errors
         assert audit(form.job).sound
 
-    def test_a_line_without_a_number_was_left_out(self):
+    def test_a_line_without_a_number_was_left_out(self) -> None:
         job = sound_job()
         filled = typed(job)
         place = EDITION.orders["two-piece"].index("leak-test") + 1
@@ -72,7 +72,7 @@ class TestTheSheet:
         assert form.is_valid(), form.errors
         assert [(fault.fault, fault.name) for fault in audit(form.job).faults] == [("missing", "leak-test")]
 
-    def test_the_numbers_give_the_order(self):
+    def test_the_numbers_give_the_order(self) -> None:
         job = sound_job()
         filled = typed(job)
         buff, brush = (EDITION.orders["two-piece"].index(name) + 1 for name in ("buff", "brush"))
@@ -96,7 +96,7 @@ class TestTheSheet:
             ({"s1": "1", "outer_groove": "wide"}, "outer_groove", '"wide" is not a length'),
         ],
     )
-    def test_a_bad_value_is_named_beside_its_field(self, filled, field, words):
+    def test_a_bad_value_is_named_beside_its_field(self, filled, field, words) -> None:
         form = sheet_of(filled)
 
         assert not form.is_valid()
@@ -107,13 +107,13 @@ class TestAPastedJob:
     def paste(self, text: str, **files) -> PasteForm:
         return PasteForm({"text": text}, files, edition=EDITION, on=ON)
 
-    def test_is_read_with_today_where_it_names_no_day(self):
+    def test_is_read_with_today_where_it_names_no_day(self) -> None:
         form = self.paste('{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}]}')
 
         assert form.is_valid(), form.errors
         assert form.job.case.on.isoformat() == ON
 
-    def test_may_come_as_a_file(self):
+    def test_may_come_as_a_file(self) -> None:
         file = SimpleUploadedFile("job.json", json.dumps(sound_job()).encode())
 
         form = self.paste("", file=file)
@@ -132,13 +132,13 @@ class TestAPastedJob:
             ('{"edition": "united-kingdom", "case": {}, "steps": []}', "is not the rulebook of this shop"),
         ],
     )
-    def test_that_is_none_says_what_is_wrong(self, text, words):
+    def test_that_is_none_says_what_is_wrong(self, text, words) -> None:
         form = self.paste(text)
 
         assert not form.is_valid()
         assert any(words in error for error in form.errors["text"]), form.errors
 
-    def test_too_large_a_file_is_refused(self):
+    def test_too_large_a_file_is_refused(self) -> None:
         form = self.paste("", file=SimpleUploadedFile("job.json", b" " * 200_001))
 
         assert not form.is_valid()
@@ -150,13 +150,13 @@ class TestThePage:
     def url(self, own_shop) -> str:
         return f"/shop/{own_shop.slug}/audit/"
 
-    def test_offers_every_method_of_the_rulebook(self, url, visit):
+    def test_offers_every_method_of_the_rulebook(self, url, visit) -> None:
         page = visit(url).content.decode()
 
         assert all(f'value="{method}"' in page for method in EDITION.orders)
 
     # Source: trade press, carbide cutter in a low-speed drill at most 1,200 rpm
-    def test_lists_the_fault_with_found_limit_reason_and_source(self, url, visit):
+    def test_lists_the_fault_with_found_limit_reason_and_source(self, url, visit) -> None:
         job = a_job(a_log("two-piece", remove_damage={"speed": "1500 rpm"}))
 
         words = text_of(visit(url, post={"how": "paste", "text": json.dumps(job)}))
@@ -165,14 +165,14 @@ class TestThePage:
         assert "Found 1500 rpm Accepted at most 1200 rpm" in words
         assert "does not go back on the road" in words
 
-    def test_says_that_a_sound_job_is_sound(self, url, visit):
+    def test_says_that_a_sound_job_is_sound(self, url, visit) -> None:
         words = text_of(visit(url, post={"how": "paste", "text": json.dumps(sound_job())}))
 
         assert "Sound: no fault found" in words
         assert "does not go back on the road" not in words
 
     # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
-    def test_takes_the_tire_from_a_kept_check(self, own_shop, apprentice, url, visit):
+    def test_takes_the_tire_from_a_kept_check(self, own_shop, apprentice, url, visit) -> None:
         entry = keep(shop=own_shop, person=apprentice, found=LARGE_HOLE)
 
         answer = visit(f"{url}?check={entry.reference}&method=two-piece", post={"s1": "1"})
@@ -180,13 +180,13 @@ class TestThePage:
         assert "Not to be repaired here".lower() in text_of(answer).lower()
         assert "9 mm" in text_of(answer)
 
-    def test_knows_no_check_of_another_shop(self, other_shop, person, url, visit):
+    def test_knows_no_check_of_another_shop(self, other_shop, person, url, visit) -> None:
         entry = keep(shop=other_shop, person=person("owner_of_other_shop"), found=SMALL_HOLE)
 
         assert visit(f"{url}?check={entry.reference}").status_code == 404
         assert visit(f"{url}?check=none").status_code == 404
 
-    def test_shows_what_was_written_as_text(self, url, visit):
+    def test_shows_what_was_written_as_text(self, url, visit) -> None:
         job = {"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate", "note": "<script>x</script>"}]}
 
         page = visit(url, post={"how": "paste", "text": json.dumps(job)}).content.decode()

@@ -31,7 +31,7 @@ def database(tmp_path: Path) -> dict[str, str]:
     return {"ENGINE": "django.db.backends.sqlite3", "NAME": str(path)}
 
 
-def test_the_copy_opens_and_holds_every_row(database, tmp_path):
+def test_the_copy_opens_and_holds_every_row(database, tmp_path) -> None:
     writer = sqlite3.connect(database["NAME"])
     writer.execute("INSERT INTO training_user (name) VALUES ('Noor Haddad')")
     writer.commit()
@@ -45,7 +45,7 @@ def test_the_copy_opens_and_holds_every_row(database, tmp_path):
     assert manifest["rows"] == {"django_session": 0, "training_user": 3}
 
 
-def test_the_secret_is_kept_with_it_for_its_owner_only(database, tmp_path):
+def test_the_secret_is_kept_with_it_for_its_owner_only(database, tmp_path) -> None:
     target = tmp_path / "copy"
 
     back_up(database=database, secret_key="the secret", target=target, at=AT)
@@ -56,7 +56,7 @@ def test_the_secret_is_kept_with_it_for_its_owner_only(database, tmp_path):
     assert stat.S_IMODE(target.stat().st_mode) == 0o700
 
 
-def test_the_manifest_names_each_file_with_its_digest(database, tmp_path):
+def test_the_manifest_names_each_file_with_its_digest(database, tmp_path) -> None:
     target = tmp_path / "copy"
 
     back_up(database=database, secret_key="the secret", target=target, at=AT)
@@ -67,7 +67,7 @@ def test_the_manifest_names_each_file_with_its_digest(database, tmp_path):
     assert manifest["files"] == {name: digests[name] for name in ("secret-key", "sound-casing.sqlite3")}
 
 
-def test_a_folder_with_something_in_it_is_refused_and_left_alone(database, tmp_path):
+def test_a_folder_with_something_in_it_is_refused_and_left_alone(database, tmp_path) -> None:
     target = tmp_path / "copy"
     target.mkdir()
     (target / "older").write_text("keep me")
@@ -78,14 +78,14 @@ def test_a_folder_with_something_in_it_is_refused_and_left_alone(database, tmp_p
     assert [path.name for path in target.iterdir()] == ["older"]
 
 
-def test_an_empty_folder_is_taken(database, tmp_path):
+def test_an_empty_folder_is_taken(database, tmp_path) -> None:
     target = tmp_path / "copy"
     target.mkdir()
 
     assert back_up(database=database, secret_key="x", target=target, at=AT)["files"]
 
 
-def test_no_database_is_said_in_words(tmp_path):
+def test_no_database_is_said_in_words(tmp_path) -> None:
     missing = {"ENGINE": "django.db.backends.sqlite3", "NAME": str(tmp_path / "none.sqlite3")}
 
     with pytest.raises(BackupRefused, match="there is no database yet"):
@@ -94,7 +94,7 @@ def test_no_database_is_said_in_words(tmp_path):
     assert not (tmp_path / "none.sqlite3").exists()
 
 
-def test_a_reference_that_leads_nowhere_is_not_called_a_good_copy(database, tmp_path):
+def test_a_reference_that_leads_nowhere_is_not_called_a_good_copy(database, tmp_path) -> None:
     with closing(sqlite3.connect(database["NAME"])) as made:
         made.execute("CREATE TABLE membership (user INTEGER REFERENCES training_user (id))")
         made.execute("INSERT INTO membership VALUES (99)")
@@ -104,14 +104,14 @@ def test_a_reference_that_leads_nowhere_is_not_called_a_good_copy(database, tmp_
         back_up(database=database, secret_key="x", target=tmp_path / "copy", at=AT)
 
 
-def test_without_the_programs_of_postgresql_it_says_what_to_do(tmp_path, monkeypatch):
+def test_without_the_programs_of_postgresql_it_says_what_to_do(tmp_path, monkeypatch) -> None:
     monkeypatch.setenv("PATH", str(tmp_path))
 
     with pytest.raises(BackupRefused, match="install PostgreSQL's client programs"):
         back_up(database={"ENGINE": "django.db.backends.postgresql"}, secret_key="x", target=tmp_path / "copy", at=AT)
 
 
-def test_the_command_copies_and_ends_with_2_when_refused(database, tmp_path, monkeypatch):
+def test_the_command_copies_and_ends_with_2_when_refused(database, tmp_path, monkeypatch) -> None:
     monkeypatch.setitem(settings.DATABASES, "default", database)
     out = StringIO()
 

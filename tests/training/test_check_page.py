@@ -51,7 +51,7 @@ def ask(own_shop, client_as):
 
 
 class TestTheForm:
-    def test_every_field_of_the_page_stands_in_one_section(self):
+    def test_every_field_of_the_page_stands_in_one_section(self) -> None:
         form = form_of()
 
         shown = [field.name for section in form.sections() for field in section.fields]
@@ -59,10 +59,10 @@ class TestTheForm:
         assert sorted(shown) == sorted(form.fields)
         assert len(shown) == len(set(shown))
 
-    def test_asks_for_every_finding_the_rulebook_knows(self):
+    def test_asks_for_every_finding_the_rulebook_knows(self) -> None:
         assert finding_names() == tuple(f"find_{slug}" for slug in FINDINGS)
 
-    def test_holds_the_whole_of_an_injury_and_of_an_earlier_repair(self):
+    def test_holds_the_whole_of_an_injury_and_of_an_earlier_repair(self) -> None:
         # what DESIGN names for an injury and for an earlier repair, less the id that the row gives
         assert {part.path for part in INJURY} == {
             "kind", "diameter", "before_removal", "angle", "azimuth", "lateral", "station", "zone", "length", "reaches",
@@ -71,7 +71,7 @@ class TestTheForm:
             "kind", "zone", "injury", "sound", "lateral", "station", "unit.length", "unit.width",
         }  # fmt: skip
 
-    def test_makes_the_case_that_the_same_json_makes(self):
+    def test_makes_the_case_that_the_same_json_makes(self) -> None:
         form = form_of(
             casing="light-truck-fabric",
             purpose="service",
@@ -124,7 +124,7 @@ class TestTheForm:
         }
         assert form.case == parse_case(by_hand)
 
-    def test_what_is_left_empty_is_not_examined(self):
+    def test_what_is_left_empty_is_not_examined(self) -> None:
         form = form_of(casing="passenger")
 
         assert form.is_valid()
@@ -132,7 +132,7 @@ class TestTheForm:
         assert form.case.earlier_repairs is None
         assert form.case.findings == {}
 
-    def test_looked_for_and_none_there_is_another_thing(self):
+    def test_looked_for_and_none_there_is_another_thing(self) -> None:
         form = form_of(casing="passenger", injuries="none", repairs="none")
 
         assert form.is_valid()
@@ -161,14 +161,14 @@ class TestTheForm:
             ({"injuries": "none", "injury_A_diameter": "6 mm"}, "injuries", "you say that there is none, and give one"),
         ],
     )
-    def test_a_bad_value_is_named_beside_its_field(self, found, field, words):
+    def test_a_bad_value_is_named_beside_its_field(self, found, field, words) -> None:
         form = form_of(**({"casing": "passenger"} | found))
 
         assert not form.is_valid()
         assert list(form.errors) == [field]
         assert words in form.errors[field][0]
 
-    def test_all_problems_are_named_in_one_round(self):
+    def test_all_problems_are_named_in_one_round(self) -> None:
         form = form_of(injury_A_diameter="6", find_bulge="perhaps", found="140")
 
         assert not form.is_valid()
@@ -176,7 +176,7 @@ class TestTheForm:
 
 
 class TestThePage:
-    def test_empty_says_what_to_do_and_decides_nothing(self, own_shop, visit):
+    def test_empty_says_what_to_do_and_decides_nothing(self, own_shop, visit) -> None:
         answer = visit(f"/shop/{own_shop.slug}/check/")
 
         assert answer.status_code == 200
@@ -184,7 +184,7 @@ class TestThePage:
         assert "verdict--" not in answer.content.decode()
 
     # US association, puncture repair procedures, passenger and light truck (wall chart): crown only, at most 6 mm
-    def test_a_small_hole_in_the_crown_of_a_tire_looked_at_all_over_is_repaired(self, ask):
+    def test_a_small_hole_in_the_crown_of_a_tire_looked_at_all_over_is_repaired(self, ask) -> None:
         answer = ask(SOUND_TIRE | LOOKED_AT_ALL)
 
         text = text_of(answer)
@@ -203,7 +203,7 @@ class TestThePage:
             {"repairs": "", "repair_R1_kind": "string"},
         ],
     )
-    def test_one_bad_fact_takes_the_same_tire_out_of_service(self, ask, change):
+    def test_one_bad_fact_takes_the_same_tire_out_of_service(self, ask, change) -> None:
         found = {name: value for name, value in (SOUND_TIRE | LOOKED_AT_ALL | change).items() if value}
 
         answer = ask(found)
@@ -215,29 +215,29 @@ class TestThePage:
         ("change", "says"),
         [({}, True), ({"injuries": "none"}, False), ({"purpose": "service"}, False), ({"find_bulge": "yes"}, False)],
     )
-    def test_asked_of_a_repair_without_an_injury_it_says_that_it_says_nothing_of_one(self, ask, change, says):
+    def test_asked_of_a_repair_without_an_injury_it_says_that_it_says_nothing_of_one(self, ask, change, says) -> None:
         tire = {name: value for name, value in SOUND_TIRE.items() if not name.startswith("injury")}
 
         text = text_of(ask(tire | LOOKED_AT_ALL | change))
 
         assert ("No injury was typed in, so this says nothing of a repair." in text) == says
 
-    def test_what_was_not_looked_at_leads_with_provided_that(self, ask):
+    def test_what_was_not_looked_at_leads_with_provided_that(self, ask) -> None:
         text = text_of(ask(SOUND_TIRE))
 
         assert "Provided that this is looked at too, and nothing is found:" in text
         assert "run-flat damage" in text
 
-    def test_nothing_is_left_open_once_all_was_looked_at(self, ask):
+    def test_nothing_is_left_open_once_all_was_looked_at(self, ask) -> None:
         assert "Provided that" not in text_of(ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"}))
 
-    def test_a_rejected_tire_says_that_nothing_more_can_help(self, ask):
+    def test_a_rejected_tire_says_that_nothing_more_can_help(self, ask) -> None:
         text = text_of(ask(SOUND_TIRE, find_bulge="yes"))
 
         assert "This stands whatever else is found. Not looked at:" in text
         assert "Provided that" not in text
 
-    def test_each_ruling_is_printed_once_with_found_limit_and_source(self, ask):
+    def test_each_ruling_is_printed_once_with_found_limit_and_source(self, ask) -> None:
         answer = ask(SOUND_TIRE | LOOKED_AT_ALL, injury_A_diameter="9 mm")
 
         result = answer.context["result"]
@@ -247,14 +247,14 @@ class TestThePage:
         for ruling in printed:
             assert all(" ".join(part.split()) in text for part in (ruling.found, ruling.limit, ruling.source) if part)
 
-    def test_draws_the_injury_and_says_the_same_in_words(self, ask):
+    def test_draws_the_injury_and_says_the_same_in_words(self, ask) -> None:
         answer = ask(SOUND_TIRE)
 
         (drawing,) = answer.context["result"].drawings
         assert drawing.figure.svg in answer.content.decode()
         assert "5 mm" in drawing.figure.description
 
-    def test_errors_are_told_and_nothing_is_decided(self, ask):
+    def test_errors_are_told_and_nothing_is_decided(self, ask) -> None:
         answer = ask(SOUND_TIRE, injury_A_diameter="6")
 
         page = answer.content.decode()
@@ -263,13 +263,13 @@ class TestThePage:
         assert 'href="#id_injury_A_diameter"' in page
         assert "result" not in answer.context
 
-    def test_a_folded_row_with_something_in_it_stands_open(self, ask):
+    def test_a_folded_row_with_something_in_it_stands_open(self, ask) -> None:
         page = ask(SOUND_TIRE, injury_B_diameter="5 mm").content.decode()
 
         assert re.search(r'<details class="card" open>\s*<summary>Injury B', page)
         assert re.search(r'<details class="card">\s*<summary>Injury C', page)
 
-    def test_the_address_keeps_only_what_was_found_and_the_day(self, own_shop, client_as):
+    def test_the_address_keeps_only_what_was_found_and_the_day(self, own_shop, client_as) -> None:
         blank = dict.fromkeys([f"injury_{row}_length" for row in INJURY_ROWS], "")
         rows = dict.fromkeys([f"repair_{row}_kind" for row in REPAIR_ROWS], " ")
 
@@ -279,7 +279,7 @@ class TestThePage:
         assert kept.pop("on")
         assert kept == SOUND_TIRE
 
-    def test_the_second_button_marks_what_was_not_looked_at_as_not_found_and_nothing_else(self, ask):
+    def test_the_second_button_marks_what_was_not_looked_at_as_not_found_and_nothing_else(self, ask) -> None:
         answer = ask(SOUND_TIRE, nothing_else="1", **{"find_weather-checking": "doubt"})
 
         kept = dict(parse_qsl(urlsplit(answer.redirect_chain[-1][0]).query))
@@ -291,17 +291,17 @@ class TestThePage:
         assert {kept[name] for name in asked - {"find_weather-checking"}} == {"no"}
         assert "nothing_else" not in kept
 
-    def test_an_address_passed_on_gives_the_decision_of_its_day(self, ask):
+    def test_an_address_passed_on_gives_the_decision_of_its_day(self, ask) -> None:
         assert "2026-11-20" in ask(SOUND_TIRE, on="2026-11-20").content.decode()
 
     @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner"])
-    def test_everybody_in_the_shop_may_check(self, own_shop, visit, role):
+    def test_everybody_in_the_shop_may_check(self, own_shop, visit, role) -> None:
         assert visit(f"/shop/{own_shop.slug}/check/", as_role=role).status_code == 200
 
-    def test_nobody_of_another_shop_finds_it(self, own_shop, visit):
+    def test_nobody_of_another_shop_finds_it(self, own_shop, visit) -> None:
         assert visit(f"/shop/{own_shop.slug}/check/", as_role="owner_of_other_shop").status_code == 404
 
-    def test_a_decision_costs_one_query_the_shelf_of_repair_units(self, own_shop, client_as):
+    def test_a_decision_costs_one_query_the_shelf_of_repair_units(self, own_shop, client_as) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/check/"
         with CaptureQueriesContext(connection) as empty:
@@ -313,7 +313,7 @@ class TestThePage:
         assert len(decided) == len(empty) + 1
 
     # no published rule says how a motorcycle tire is repaired: its maker decides
-    def test_a_puncture_in_a_motorcycle_tire_is_referred(self, ask):
+    def test_a_puncture_in_a_motorcycle_tire_is_referred(self, ask) -> None:
         answer = ask({"casing": "motorcycle", "purpose": "repair", "injury_A_kind": "puncture"} | LOOKED_AT_ALL)
 
         assert "verdict--refer" in answer.content.decode()

@@ -8,11 +8,11 @@ from training.checks import lessons_fit_the_rulebook
 from training.course import CourseError
 
 
-def test_all_lessons_fit_all_editions():
+def test_all_lessons_fit_all_editions() -> None:
     assert lessons_fit_the_rulebook() == []
 
 
-def test_a_lesson_naming_an_unknown_clause_stops_the_start(monkeypatch: pytest.MonkeyPatch):
+def test_a_lesson_naming_an_unknown_clause_stops_the_start(monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(edition: object) -> None:
         raise CourseError('measure-and-choose/angle-and-method.md, line 9: clause "no-such" is not known')
 

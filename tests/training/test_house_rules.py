@@ -46,7 +46,7 @@ def entered(client: Client, url: str, **changes) -> dict:
 
 
 class TestSettingThem:
-    def test_the_shop_decides_by_them_from_then_on(self, own_shop, owner):
+    def test_the_shop_decides_by_them_from_then_on(self, own_shop, owner) -> None:
         before = decide(HOLE, edition=edition_of(own_shop))
 
         put(own_shop, owner)
@@ -58,12 +58,12 @@ class TestSettingThem:
             ("injury-size", "at most 5 mm", "house rule of the shop")
         ]
 
-    def test_another_shop_goes_on_by_the_rulebook(self, own_shop, other_shop, owner):
+    def test_another_shop_goes_on_by_the_rulebook(self, own_shop, other_shop, owner) -> None:
         put(own_shop, owner)
 
         assert decide(HOLE, edition=edition_of(other_shop)).verdict == "repair"
 
-    def test_a_looser_one_is_refused_naming_both_values_and_nothing_is_stored(self, own_shop, owner):
+    def test_a_looser_one_is_refused_naming_both_values_and_nothing_is_stored(self, own_shop, owner) -> None:
         with pytest.raises(HouseRuleError, match=r"injury-size: 7 mm is looser than at most 1/4 in \(6 mm\)"):
             put(own_shop, owner, HouseRules((HouseRule("injury-size", (LOOSER,)),)))
 
@@ -71,13 +71,13 @@ class TestSettingThem:
         assert own_shop.house_rules == []
         assert not HouseRuleSet.objects.exists()
 
-    def test_the_same_again_changes_nothing(self, own_shop, owner):
+    def test_the_same_again_changes_nothing(self, own_shop, owner) -> None:
         first, again = put(own_shop, owner), put(own_shop, owner, base=1, at=NOW + timedelta(days=3))
 
         assert again == first
         assert HouseRuleSet.objects.count() == 1
 
-    def test_each_set_stays_and_the_last_counts(self, own_shop, owner):
+    def test_each_set_stays_and_the_last_counts(self, own_shop, owner) -> None:
         put(own_shop, owner)
         put(own_shop, owner, HouseRules((HouseRule("injury-size", ("4 mm",)),)), base=1)
         put(own_shop, owner, HouseRules(), base=2, reason="The comebacks stopped.")
@@ -91,7 +91,7 @@ class TestSettingThem:
         assert own_shop.house_rules == sets.last().rules == []
         assert edition_of(own_shop).version == load_edition("north-america").version
 
-    def test_a_rule_that_stays_keeps_the_day_it_began(self, own_shop, owner):
+    def test_a_rule_that_stays_keeps_the_day_it_began(self, own_shop, owner) -> None:
         put(own_shop, owner)
         more = HouseRules((*SIZE, HouseRule("tread-depth", ("4/32 in",))))
 
@@ -103,7 +103,7 @@ class TestSettingThem:
             "tread-depth": "2026-12-25",
         }
 
-    def test_a_page_opened_before_somebody_elses_change_is_refused(self, own_shop, owner):
+    def test_a_page_opened_before_somebody_elses_change_is_refused(self, own_shop, owner) -> None:
         put(own_shop, owner)
 
         with pytest.raises(acts.RulesChanged, match="The owner set house rules on Nov 25"):
@@ -113,7 +113,7 @@ class TestSettingThem:
         assert len(own_shop.house_rules) == 1
 
     @pytest.mark.parametrize("change", ["UPDATE {} SET rules = '[]'", "DELETE FROM {}"])
-    def test_the_database_lets_nobody_change_a_set(self, own_shop, owner, change):
+    def test_the_database_lets_nobody_change_a_set(self, own_shop, owner, change) -> None:
         put(own_shop, owner)
 
         with pytest.raises(DatabaseError, match="kept"), transaction.atomic(), connection.cursor() as cursor:
@@ -121,7 +121,7 @@ class TestSettingThem:
 
 
 class TestWhatFollows:
-    def test_a_lesson_prints_the_shops_limit_and_the_rulebooks_beside_it(self, own_shop, owner, visit):
+    def test_a_lesson_prints_the_shops_limit_and_the_rulebooks_beside_it(self, own_shop, owner, visit) -> None:
         url = f"/shop/{own_shop.slug}/course/measure-and-choose/measure-the-injury/"
         assert "at most 5 mm" not in visit(url).content.decode()
 
@@ -132,7 +132,9 @@ class TestWhatFollows:
         assert "1/4 in (6 mm)" in page
         assert "House rule of the shop" in page
 
-    def test_only_lessons_that_print_a_changed_limit_have_to_be_read_again(self, own_shop, owner, apprentice, visit):
+    def test_only_lessons_that_print_a_changed_limit_have_to_be_read_again(
+        self, own_shop, owner, apprentice, visit
+    ) -> None:
         for module, lesson in (
             ("measure-and-choose", "measure-the-injury"),
             ("prepare-install-return", "cement-and-dry"),
@@ -146,7 +148,7 @@ class TestWhatFollows:
         assert "Read again" in sized
         assert "Read again" not in cemented
 
-    def test_check_a_tire_decides_by_it_and_says_whose_rule_it_is(self, own_shop, owner, visit):
+    def test_check_a_tire_decides_by_it_and_says_whose_rule_it_is(self, own_shop, owner, visit) -> None:
         url = f"/shop/{own_shop.slug}/check/?casing=passenger&purpose=repair&injury_A_diameter=5.5+mm&on=2026-11-25"
         before = visit(url).content.decode()
 
@@ -158,7 +160,7 @@ class TestWhatFollows:
         assert "house rule of the shop" in after
         assert "stricter limits" in after
 
-    def test_questions_are_drawn_by_it_and_an_open_form_keeps_its_own(self, own_shop, owner, apprentice):
+    def test_questions_are_drawn_by_it_and_an_open_form_keeps_its_own(self, own_shop, owner, apprentice) -> None:
         before = start_practice(shop=own_shop, learner=apprentice, skill="size-limits", at=NOW)
         kept = [row.snapshot for row in FormItem.objects.filter(form=before.form).order_by("position")]
 
@@ -171,7 +173,7 @@ class TestWhatFollows:
         drawn = json.dumps([row.snapshot for row in FormItem.objects.filter(form=other.form)])
         assert "at most 5 mm" in drawn
 
-    def test_the_version_on_a_form_is_explained_after_the_rules_have_gone(self, own_shop, owner):
+    def test_the_version_on_a_form_is_explained_after_the_rules_have_gone(self, own_shop, owner) -> None:
         put(own_shop, owner)
         version = edition_of(own_shop).version
         put(own_shop, owner, HouseRules(), base=1)
@@ -181,7 +183,7 @@ class TestWhatFollows:
         )
         assert house_rules_of_version(own_shop, "north-america", "2026.1") == ()
 
-    def test_no_page_asks_the_database_more_for_them(self, own_shop, owner, client_as):
+    def test_no_page_asks_the_database_more_for_them(self, own_shop, owner, client_as) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/course/measure-and-choose/measure-the-injury/"
         with CaptureQueriesContext(connection) as without:
@@ -198,13 +200,13 @@ class TestThePages:
     def url(self, shop: Shop, rest: str = "") -> str:
         return f"/shop/{shop.slug}/house-rules/{rest}"
 
-    def test_empty_it_says_how_to_begin(self, own_shop, visit):
+    def test_empty_it_says_how_to_begin(self, own_shop, visit) -> None:
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
         assert "None: the limits are those of North America, version 2026.1" in page
         assert "Nothing yet. Each set of house rules stays here" in page
 
-    def test_from_field_to_confirmation_to_in_force(self, own_shop, client_as):
+    def test_from_field_to_confirmation_to_in_force(self, own_shop, client_as) -> None:
         browser = client_as("owner")
         url = self.url(own_shop)
 
@@ -244,7 +246,7 @@ class TestThePages:
             ("buff-texture", [], "Buff texture: nothing is ticked; tick at least one."),
         ],
     )
-    def test_what_is_not_accepted_is_named_beside_its_field(self, own_shop, client_as, clause, value, words):
+    def test_what_is_not_accepted_is_named_beside_its_field(self, own_shop, client_as, clause, value, words) -> None:
         browser = client_as("owner")
         url = self.url(own_shop)
 
@@ -253,7 +255,7 @@ class TestThePages:
         assert page.count(words) == 2  # in the summary and beside the field
         assert "<title>Error:" in page
 
-    def test_the_rulebooks_own_limits_change_nothing(self, own_shop, client_as):
+    def test_the_rulebooks_own_limits_change_nothing(self, own_shop, client_as) -> None:
         browser = client_as("owner")
         url = self.url(own_shop)
 
@@ -261,7 +263,7 @@ class TestThePages:
 
         assert "Nothing would change" in page
 
-    def test_a_file_is_read_and_confirmed(self, own_shop, owner, client_as):
+    def test_a_file_is_read_and_confirmed(self, own_shop, owner, client_as) -> None:
         text = '[[rule]]\nclause = "tread-depth"\nat_least = "4/32 in"\nnote = "Snow season."\n'
         file = SimpleUploadedFile("house.toml", text.encode())
 
@@ -284,14 +286,14 @@ class TestThePages:
             (SIZE_FILE + 'at_most = "5 mm"\nsize = 1', "size: is not a field"),
         ],
     )
-    def test_a_bad_file_is_refused_by_clause(self, own_shop, visit, text, words):
+    def test_a_bad_file_is_refused_by_clause(self, own_shop, visit, text, words) -> None:
         page = visit(self.url(own_shop, "file/"), as_role="owner", post={"text": text}).content.decode()
 
         assert words in page.replace("&quot;", '"')
         own_shop.refresh_from_db()
         assert own_shop.house_rules == []
 
-    def test_what_the_page_gives_out_as_a_file_it_reads_again(self, own_shop, owner, visit):
+    def test_what_the_page_gives_out_as_a_file_it_reads_again(self, own_shop, owner, visit) -> None:
         put(own_shop, owner, HouseRules((HouseRule("injury-size", ("3/16 in", "5 mm"), None, 'Two "comebacks".'),)))
         text = visit(self.url(own_shop, "1/"), as_role="owner").context["text"]
 
@@ -299,7 +301,7 @@ class TestThePages:
 
         assert "Nothing would change" in page
 
-    def test_a_set_is_taken_back_by_setting_the_one_before_again(self, own_shop, owner, client_as):
+    def test_a_set_is_taken_back_by_setting_the_one_before_again(self, own_shop, owner, client_as) -> None:
         put(own_shop, owner)
         put(own_shop, owner, HouseRules((HouseRule("injury-size", ("4 mm",)),)), base=1)
         browser = client_as("owner")
@@ -311,7 +313,7 @@ class TestThePages:
         assert [one["limits"] for one in own_shop.house_rules] == [["5 mm"]]
         assert HouseRuleSet.objects.filter(shop=own_shop).count() == 3
 
-    def test_all_are_taken_back(self, own_shop, owner, client_as):
+    def test_all_are_taken_back(self, own_shop, owner, client_as) -> None:
         put(own_shop, owner)
         browser = client_as("owner")
 
@@ -322,12 +324,12 @@ class TestThePages:
         own_shop.refresh_from_db()
         assert own_shop.house_rules == []
 
-    def test_another_shops_set_does_not_exist_here(self, own_shop, other_shop, person, visit):
+    def test_another_shops_set_does_not_exist_here(self, own_shop, other_shop, person, visit) -> None:
         put(other_shop, person("owner_of_other_shop"))
 
         assert visit(self.url(own_shop, "1/"), as_role="owner").status_code == 404
 
-    def test_a_stale_page_sets_nothing_and_says_who_was_first(self, own_shop, owner, client_as):
+    def test_a_stale_page_sets_nothing_and_says_who_was_first(self, own_shop, owner, client_as) -> None:
         browser = client_as("owner")
         put(own_shop, owner)
 
@@ -337,7 +339,7 @@ class TestThePages:
         own_shop.refresh_from_db()
         assert len(own_shop.house_rules) == 1
 
-    def test_costs_the_same_with_one_set_as_with_five(self, own_shop, owner, client_as):
+    def test_costs_the_same_with_one_set_as_with_five(self, own_shop, owner, client_as) -> None:
         browser = client_as("owner")
         put(own_shop, owner)
         with CaptureQueriesContext(connection) as one:

@@ -45,7 +45,7 @@ class TestInviting:
         assert "9 Dec 2026, 08:00 (America/Denver)" in letter.body
         assert "\n\n\n" not in letter.body
 
-    def test_keeps_only_a_digest_of_the_secret(self, own_shop, trainer):
+    def test_keeps_only_a_digest_of_the_secret(self, own_shop, trainer) -> None:
         invited = invite(own_shop, trainer)
 
         secret = invited.link.rstrip("/").rsplit("/", 1)[1]
@@ -53,7 +53,7 @@ class TestInviting:
         assert invited.invitation.secret_digest == digest_of(secret)
         assert secret not in "".join(str(value) for value in vars(invited.invitation).values())
 
-    def test_the_same_address_and_role_again_replaces_the_link(self, own_shop, trainer, owner):
+    def test_the_same_address_and_role_again_replaces_the_link(self, own_shop, trainer, owner) -> None:
         first = invite(own_shop, trainer)
 
         again = invite(own_shop, owner, email="Dana@Shop.example", at=NOW + timedelta(days=2))
@@ -63,7 +63,7 @@ class TestInviting:
         assert again.link != first.link
         assert again.invitation.expires_at == NOW + timedelta(days=2 + settings.INVITATION_DAYS)
 
-    def test_the_link_sent_before_works_no_more(self, own_shop, trainer):
+    def test_the_link_sent_before_works_no_more(self, own_shop, trainer) -> None:
         first = invite(own_shop, trainer, at=timezone.now())
         invite(own_shop, trainer, at=timezone.now())
 
@@ -72,34 +72,34 @@ class TestInviting:
         assert answer.status_code == 404
         assert "a newer one was sent" in answer.content.decode()
 
-    def test_a_member_in_this_role_is_refused_in_words(self, own_shop, owner, apprentice):
+    def test_a_member_in_this_role_is_refused_in_words(self, own_shop, owner, apprentice) -> None:
         with pytest.raises(acts.InvitationRefused, match=r"already belongs to Quarry Road Tire as apprentice"):
             invite(own_shop, owner, email=apprentice.email)
 
-    def test_a_member_may_be_invited_to_another_role(self, own_shop, owner, apprentice):
+    def test_a_member_may_be_invited_to_another_role(self, own_shop, owner, apprentice) -> None:
         assert invite(own_shop, owner, email=apprentice.email, role=Role.TRAINER).invitation.role == "trainer"
 
-    def test_a_person_whose_role_ended_may_be_invited_again(self, own_shop, owner):
+    def test_a_person_whose_role_ended_may_be_invited_again(self, own_shop, owner) -> None:
         left = MembershipFactory(shop=own_shop, ended=True).user
 
         assert invite(own_shop, owner, email=left.email).invitation.email == left.email
 
     @pytest.mark.parametrize("role", [Role.TRAINER, Role.OWNER])
-    def test_a_trainer_invites_apprentices_only(self, own_shop, trainer, role):
+    def test_a_trainer_invites_apprentices_only(self, own_shop, trainer, role) -> None:
         with pytest.raises(acts.InvitationRefused, match=f"may not invite a person as {role}; the owner can"):
             invite(own_shop, trainer, role=role)
 
         assert not Invitation.objects.exists()
 
     @pytest.mark.parametrize("role", Role.values)
-    def test_an_owner_invites_to_any_role(self, own_shop, owner, role):
+    def test_an_owner_invites_to_any_role(self, own_shop, owner, role) -> None:
         assert invite(own_shop, owner, role=role).invitation.role == role
 
-    def test_an_apprentice_invites_nobody(self, own_shop, apprentice):
+    def test_an_apprentice_invites_nobody(self, own_shop, apprentice) -> None:
         with pytest.raises(acts.InvitationRefused):
             invite(own_shop, apprentice)
 
-    def test_an_owner_of_another_shop_invites_nobody_here(self, own_shop, person):
+    def test_an_owner_of_another_shop_invites_nobody_here(self, own_shop, person) -> None:
         with pytest.raises(acts.InvitationRefused):
             invite(own_shop, person("owner_of_other_shop"))
 
@@ -116,7 +116,7 @@ class TestInviting:
         assert "mail server did not take" in invited.problem
         assert Invitation.objects.filter(email="dana@shop.example").exists()
 
-    def test_the_database_refuses_a_second_open_one_for_the_same_role(self, own_shop):
+    def test_the_database_refuses_a_second_open_one_for_the_same_role(self, own_shop) -> None:
         InvitationFactory(shop=own_shop, email="dana@shop.example")
 
         with pytest.raises(IntegrityError, match="invitation_open_once_per_role"), transaction.atomic():
@@ -127,7 +127,9 @@ class TestThePages:
     def url(self, shop, invitation, act):
         return f"/shop/{shop.slug}/invitations/{invitation.reference}/{act}/"
 
-    def test_the_form_sends_and_says_until_when(self, own_shop, trainer, client_as, django_capture_on_commit_callbacks):
+    def test_the_form_sends_and_says_until_when(
+        self, own_shop, trainer, client_as, django_capture_on_commit_callbacks
+    ) -> None:
         fields = {"name": "Dana Reyes", "email": "dana@shop.example", "role": "apprentice"}
 
         with django_capture_on_commit_callbacks(execute=True):
@@ -146,7 +148,7 @@ class TestThePages:
             ({"role": ""}, "Role: nothing is chosen"),
         ],
     )
-    def test_bad_input_is_named_and_nothing_is_sent(self, own_shop, visit, changes, words):
+    def test_bad_input_is_named_and_nothing_is_sent(self, own_shop, visit, changes, words) -> None:
         fields = {"name": "Dana Reyes", "email": "dana@shop.example", "role": "apprentice"} | changes
 
         answer = visit(f"/shop/{own_shop.slug}/people/invite/", as_role="trainer", post=fields)
@@ -154,14 +156,14 @@ class TestThePages:
         assert words in answer.content.decode()
         assert not Invitation.objects.exists()
 
-    def test_a_member_is_refused_beside_the_address(self, own_shop, apprentice, visit):
+    def test_a_member_is_refused_beside_the_address(self, own_shop, apprentice, visit) -> None:
         fields = {"name": apprentice.name, "email": apprentice.email, "role": "apprentice"}
 
         answer = visit(f"/shop/{own_shop.slug}/people/invite/", as_role="owner", post=fields)
 
         assert "already belongs to Quarry Road Tire as apprentice" in answer.content.decode()
 
-    def test_send_again_gives_a_new_link(self, own_shop, visit):
+    def test_send_again_gives_a_new_link(self, own_shop, visit) -> None:
         invitation = InvitationFactory(shop=own_shop)
         before = invitation.secret_digest
 
@@ -170,7 +172,7 @@ class TestThePages:
         invitation.refresh_from_db()
         assert invitation.secret_digest != before
 
-    def test_a_trainer_does_not_find_what_only_an_owner_may_send(self, own_shop, visit):
+    def test_a_trainer_does_not_find_what_only_an_owner_may_send(self, own_shop, visit) -> None:
         for_trainer = InvitationFactory(shop=own_shop, role=Role.TRAINER)
 
         assert for_trainer.email not in visit(f"/shop/{own_shop.slug}/people/", as_role="trainer").content.decode()
@@ -179,7 +181,7 @@ class TestThePages:
         for_trainer.refresh_from_db()
         assert for_trainer.withdrawn_at is None
 
-    def test_an_invitation_of_another_shop_is_not_found(self, own_shop, other_shop, visit):
+    def test_an_invitation_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:
         theirs = InvitationFactory(shop=other_shop)
 
         for act in ("again", "withdraw"):
@@ -187,7 +189,7 @@ class TestThePages:
 
 
 class TestWithdrawing:
-    def test_stops_the_link_once_and_for_all(self, own_shop):
+    def test_stops_the_link_once_and_for_all(self, own_shop) -> None:
         invitation = sent_link("abc", shop=own_shop)
 
         first = acts.withdraw_invitation(invitation=invitation, at=NOW)
@@ -198,7 +200,7 @@ class TestWithdrawing:
         assert answer.status_code == 410
         assert "withdrew this invitation" in answer.content.decode()
 
-    def test_is_refused_once_the_person_has_joined(self, own_shop):
+    def test_is_refused_once_the_person_has_joined(self, own_shop) -> None:
         invitation = InvitationFactory(shop=own_shop, accepted=True)
 
         with pytest.raises(acts.InvitationRefused, match="has joined already"):
@@ -206,7 +208,7 @@ class TestWithdrawing:
 
 
 class TestAccepting:
-    def test_makes_an_account_with_a_confirmed_address(self, own_shop, trainer):
+    def test_makes_an_account_with_a_confirmed_address(self, own_shop, trainer) -> None:
         invitation = InvitationFactory(shop=own_shop, email="dana@shop.example", invited_by=trainer)
 
         membership = acts.accept_invitation(
@@ -220,14 +222,14 @@ class TestAccepting:
         address = EmailAddress.objects.get(user=person)
         assert (address.email, address.verified, address.primary) == ("dana@shop.example", True, True)
 
-    def test_tells_the_person_who_invited(self, own_shop, trainer):
+    def test_tells_the_person_who_invited(self, own_shop, trainer) -> None:
         invitation = InvitationFactory(shop=own_shop, invited_by=trainer)
 
         acts.accept_invitation(invitation=invitation, person=None, name="Dana Reyes", password=GOOD_PASSWORD, at=NOW)
 
         assert Notice.objects.get(person=trainer).text == "Dana Reyes has joined as apprentice."
 
-    def test_adds_the_shop_to_an_account_that_stands(self, own_shop):
+    def test_adds_the_shop_to_an_account_that_stands(self, own_shop) -> None:
         known = UserFactory(email="dana@shop.example", name="Dana Reyes")
         invitation = InvitationFactory(shop=own_shop, email=known.email)
 
@@ -236,7 +238,7 @@ class TestAccepting:
         assert (membership.user, membership.shop) == (known, own_shop)
         assert User.objects.filter(email=known.email).count() == 1
 
-    def test_twice_by_the_same_person_changes_nothing(self, own_shop):
+    def test_twice_by_the_same_person_changes_nothing(self, own_shop) -> None:
         known = UserFactory()
         invitation = InvitationFactory(shop=own_shop, email=known.email)
         first = acts.accept_invitation(invitation=invitation, person=known, at=NOW)
@@ -247,7 +249,7 @@ class TestAccepting:
         assert Membership.objects.filter(user=known).count() == 1
         assert Notice.objects.count() == 1
 
-    def test_a_role_that_ended_does_not_come_back_by_the_old_link(self, own_shop):
+    def test_a_role_that_ended_does_not_come_back_by_the_old_link(self, own_shop) -> None:
         known = UserFactory()
         invitation = InvitationFactory(shop=own_shop, email=known.email)
         acts.accept_invitation(invitation=invitation, person=known, at=NOW)
@@ -256,13 +258,13 @@ class TestAccepting:
         with pytest.raises(acts.InvitationClosed, match="used already"):
             acts.accept_invitation(invitation=invitation, person=known, at=NOW)
 
-    def test_somebody_else_is_refused(self, own_shop):
+    def test_somebody_else_is_refused(self, own_shop) -> None:
         invitation = InvitationFactory(shop=own_shop, email="dana@shop.example")
 
         with pytest.raises(acts.InvitationRefused, match=r"was sent to dana@shop\.example"):
             acts.accept_invitation(invitation=invitation, person=UserFactory(), at=NOW)
 
-    def test_an_address_with_an_account_must_log_in(self, own_shop):
+    def test_an_address_with_an_account_must_log_in(self, own_shop) -> None:
         known = UserFactory()
         invitation = InvitationFactory(shop=own_shop, email=known.email)
 
@@ -270,7 +272,7 @@ class TestAccepting:
             acts.accept_invitation(invitation=invitation, person=None, name="X", password=GOOD_PASSWORD, at=NOW)
 
     @pytest.mark.parametrize(("after", "is_open"), [(timedelta(0), True), (timedelta(seconds=1), False)])
-    def test_the_link_works_until_its_last_instant(self, own_shop, after, is_open):
+    def test_the_link_works_until_its_last_instant(self, own_shop, after, is_open) -> None:
         known = UserFactory()
         invitation = InvitationFactory(shop=own_shop, email=known.email)
         last = invitation.expires_at - timedelta(seconds=1)
@@ -287,7 +289,7 @@ class TestTheJoinPage:
     def form(self, **changes):
         return {"name": "Dana Reyes", "password": GOOD_PASSWORD, "again": GOOD_PASSWORD} | changes
 
-    def test_a_new_person_joins_is_logged_in_and_can_log_in_later(self, own_shop):
+    def test_a_new_person_joins_is_logged_in_and_can_log_in_later(self, own_shop) -> None:
         sent_link("abc", shop=own_shop, email="dana@shop.example", name="Dana R.")
         browser = Client()
 
@@ -311,7 +313,7 @@ class TestTheJoinPage:
             ({"name": "x" * 121}, "121 characters are too many; give at most 120"),
         ],
     )
-    def test_bad_input_is_named_and_nobody_joins(self, own_shop, changes, words):
+    def test_bad_input_is_named_and_nobody_joins(self, own_shop, changes, words) -> None:
         sent_link("abc", shop=own_shop, email="dana@shop.example")
 
         answer = Client().post("/join/abc/", self.form(**changes))
@@ -321,7 +323,7 @@ class TestTheJoinPage:
         assert "<title>Error:" in answer.content.decode()
         assert not User.objects.filter(email="dana@shop.example").exists()
 
-    def test_opening_the_link_uses_nothing_up(self, own_shop):
+    def test_opening_the_link_uses_nothing_up(self, own_shop) -> None:
         invitation = sent_link("abc", shop=own_shop)
 
         Client().get("/join/abc/")
@@ -330,7 +332,7 @@ class TestTheJoinPage:
         invitation.refresh_from_db()
         assert invitation.accepted_at is None
 
-    def test_a_known_address_is_sent_to_log_in_and_back(self, own_shop):
+    def test_a_known_address_is_sent_to_log_in_and_back(self, own_shop) -> None:
         known = UserFactory(email="dana@shop.example", with_password=True)
         EmailAddress.objects.create(user=known, email=known.email, verified=True, primary=True)
         sent_link("abc", shop=own_shop, email=known.email)
@@ -345,7 +347,7 @@ class TestTheJoinPage:
         assert browser.post("/join/abc/").url == "/"
         assert Membership.objects.filter(user=known, shop=own_shop).exists()
 
-    def test_somebody_else_logged_in_is_told_to_log_out(self, own_shop, client_as):
+    def test_somebody_else_logged_in_is_told_to_log_out(self, own_shop, client_as) -> None:
         sent_link("abc", shop=own_shop, email="dana@shop.example")
         other = UserFactory(email="lee@shop.example")
 
@@ -355,14 +357,14 @@ class TestTheJoinPage:
         assert "was sent to dana@shop.example, and you are logged in as lee@shop.example" in answer.content.decode()
         assert not Membership.objects.filter(user=other).exists()
 
-    def test_a_used_link_says_so_and_takes_its_person_home(self, own_shop, client_as):
+    def test_a_used_link_says_so_and_takes_its_person_home(self, own_shop, client_as) -> None:
         known = UserFactory()
         sent_link("abc", shop=own_shop, email=known.email, accepted_at=timezone.now())
 
         assert "was used already" in Client().get("/join/abc/").content.decode()
         assert client_as(known).get("/join/abc/").url == "/"
 
-    def test_a_link_past_its_day_says_whom_to_ask(self, own_shop):
+    def test_a_link_past_its_day_says_whom_to_ask(self, own_shop) -> None:
         now = timezone.now()
         sent_link("abc", shop=own_shop, sent_at=now - timedelta(days=15), expires_at=now - timedelta(days=1))
 
@@ -371,10 +373,10 @@ class TestTheJoinPage:
         assert answer.status_code == 410
         assert "Ask the person who invited you to send it again" in answer.content.decode()
 
-    def test_an_unknown_link_is_not_found(self, db):
+    def test_an_unknown_link_is_not_found(self, db) -> None:
         assert Client().get("/join/nothing/").status_code == 404
 
-    def test_is_never_cached(self, own_shop):
+    def test_is_never_cached(self, own_shop) -> None:
         sent_link("abc", shop=own_shop)
 
         assert "no-store" in Client().get("/join/abc/").headers["Cache-Control"]

@@ -41,7 +41,7 @@ def press_keep(own_shop, client_as):
 
 
 class TestKeeping:
-    def test_keeps_the_case_and_the_decision_of_the_rulebook_with_its_version(self, own_shop, apprentice):
+    def test_keeps_the_case_and_the_decision_of_the_rulebook_with_its_version(self, own_shop, apprentice) -> None:
         entry = keep(shop=own_shop, person=apprentice, found=LARGE_HOLE)
 
         stored = TireCheck.objects.get(pk=entry.pk)
@@ -52,23 +52,23 @@ class TestKeeping:
         assert (stored.looked_by, stored.looked_on, stored.kept_at) == (apprentice, date(2026, 11, 25), NOW)
         assert stored.case["injuries"][0]["diameter"] == "9 mm"
 
-    def test_one_press_keeps_one_entry_however_often_it_arrives(self, own_shop, apprentice):
+    def test_one_press_keeps_one_entry_however_often_it_arrives(self, own_shop, apprentice) -> None:
         first = keep(shop=own_shop, person=apprentice, press=UUID(PRESS))
 
         assert keep(shop=own_shop, person=apprentice, press=UUID(PRESS), ticket="another") == first
         assert TireCheck.objects.count() == 1
 
-    def test_somebody_outside_the_shop_keeps_nothing(self, own_shop, person):
+    def test_somebody_outside_the_shop_keeps_nothing(self, own_shop, person) -> None:
         with pytest.raises(acts.CheckRefused, match="does not belong to"):
             keep(shop=own_shop, person=person("owner_of_other_shop"))
 
-    def test_somebody_who_has_left_keeps_nothing(self, own_shop):
+    def test_somebody_who_has_left_keeps_nothing(self, own_shop) -> None:
         left = MembershipFactory(shop=own_shop, ended=True).user
 
         with pytest.raises(acts.CheckRefused, match="does not belong to"):
             keep(shop=own_shop, person=left)
 
-    def test_the_database_refuses_to_change_or_delete_an_entry(self, own_shop, apprentice):
+    def test_the_database_refuses_to_change_or_delete_an_entry(self, own_shop, apprentice) -> None:
         entry = keep(shop=own_shop, person=apprentice)
 
         with pytest.raises(DatabaseError, match="kept"), transaction.atomic():
@@ -85,7 +85,7 @@ class TestKeeping:
             ({"verdict": "accept", "taken_along": True}, "tire_check_taken_along_against_advice"),
         ],
     )
-    def test_the_database_refuses_what_the_form_refuses(self, own_shop, apprentice, fields, constraint):
+    def test_the_database_refuses_what_the_form_refuses(self, own_shop, apprentice, fields, constraint) -> None:
         entry = keep(shop=own_shop, person=apprentice)
         entry.pk, entry.press, entry.reference = None, uuid4(), uuid4()
         for name, value in fields.items():
@@ -94,7 +94,7 @@ class TestKeeping:
         with pytest.raises(IntegrityError, match=constraint), transaction.atomic():
             entry.save(force_insert=True)
 
-    def test_the_database_refuses_a_correction_without_its_reason(self, own_shop, apprentice):
+    def test_the_database_refuses_a_correction_without_its_reason(self, own_shop, apprentice) -> None:
         entry = keep(shop=own_shop, person=apprentice)
         again = TireCheck.objects.get(pk=entry.pk)
         again.pk, again.press, again.reference, again.corrects = None, uuid4(), uuid4(), entry
@@ -102,7 +102,9 @@ class TestKeeping:
         with pytest.raises(IntegrityError, match="tire_check_correction_says_why"), transaction.atomic():
             again.save(force_insert=True)
 
-    def test_an_entry_says_the_same_when_the_rulebook_has_changed(self, own_shop, apprentice, visit, monkeypatch):
+    def test_an_entry_says_the_same_when_the_rulebook_has_changed(
+        self, own_shop, apprentice, visit, monkeypatch
+    ) -> None:
         entry = keep(shop=own_shop, person=apprentice)
         before = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
@@ -114,7 +116,7 @@ class TestKeeping:
 
 
 class TestCorrecting:
-    def test_a_correction_is_a_new_entry_and_the_old_one_stays(self, own_shop, apprentice, trainer):
+    def test_a_correction_is_a_new_entry_and_the_old_one_stays(self, own_shop, apprentice, trainer) -> None:
         old = keep(shop=own_shop, person=apprentice)
 
         new = keep(shop=own_shop, person=trainer, found=LARGE_HOLE, corrects=old, note="Measured too early.")
@@ -123,7 +125,7 @@ class TestCorrecting:
         assert (old.verdict, new.verdict) == ("repair", "reject")
         assert old.replacement == new
 
-    def test_an_entry_is_corrected_once_and_then_the_newer_one(self, own_shop, apprentice):
+    def test_an_entry_is_corrected_once_and_then_the_newer_one(self, own_shop, apprentice) -> None:
         old = keep(shop=own_shop, person=apprentice)
         new = keep(shop=own_shop, person=apprentice, corrects=old, note="Wrong ticket.")
 
@@ -131,19 +133,21 @@ class TestCorrecting:
             keep(shop=own_shop, person=apprentice, corrects=old, note="Wrong again.")
         assert keep(shop=own_shop, person=apprentice, corrects=new, note="Wrong again.").corrects == new
 
-    def test_a_correction_says_what_was_wrong(self, own_shop, apprentice):
+    def test_a_correction_says_what_was_wrong(self, own_shop, apprentice) -> None:
         old = keep(shop=own_shop, person=apprentice)
 
         with pytest.raises(acts.CheckRefused, match="Note: it is empty"):
             keep(shop=own_shop, person=apprentice, corrects=old)
 
-    def test_an_entry_of_another_shop_is_not_corrected(self, own_shop, other_shop, apprentice, person):
+    def test_an_entry_of_another_shop_is_not_corrected(self, own_shop, other_shop, apprentice, person) -> None:
         theirs = keep(shop=other_shop, person=person("owner_of_other_shop"))
 
         with pytest.raises(acts.CheckRefused, match="not one of"):
             keep(shop=own_shop, person=apprentice, corrects=theirs, note="Mine now.")
 
-    def test_the_page_begins_with_what_was_typed_and_leads_to_the_newer_entry(self, own_shop, apprentice, client_as):
+    def test_the_page_begins_with_what_was_typed_and_leads_to_the_newer_entry(
+        self, own_shop, apprentice, client_as
+    ) -> None:
         browser = client_as("apprentice")
         old = keep(shop=own_shop, person=apprentice, ticket="unit 12")
         record = f"/shop/{own_shop.slug}/checks/{old.reference}/"
@@ -164,7 +168,7 @@ class TestCorrecting:
 
 
 class TestTheForm:
-    def test_keeps_under_the_name_of_who_pressed(self, press_keep, apprentice):
+    def test_keeps_under_the_name_of_who_pressed(self, press_keep, apprentice) -> None:
         answer = press_keep(tin="DOT 1AB CDEFHJ 3219", note="Customer waits.")
 
         entry = TireCheck.objects.get()
@@ -182,24 +186,24 @@ class TestTheForm:
             ({"press": "again"}, "Load the page again"),
         ],
     )
-    def test_refuses_with_the_field_the_value_and_what_is_accepted(self, press_keep, typed, words):
+    def test_refuses_with_the_field_the_value_and_what_is_accepted(self, press_keep, typed, words) -> None:
         answer = press_keep(**typed)
 
         assert words in text_of(answer)
         assert not TireCheck.objects.exists()
 
-    def test_refuses_a_number_that_ends_in_another_week_than_the_date_code(self, press_keep):
+    def test_refuses_a_number_that_ends_in_another_week_than_the_date_code(self, press_keep) -> None:
         answer = press_keep(SMALL_HOLE | {"date_code": "3218"}, tin="DOT 1AB CDEFHJ 3219")
 
         assert "it ends in 3219, and the date code of this check is 3218" in text_of(answer)
         assert not TireCheck.objects.exists()
 
-    def test_a_decision_from_the_browser_counts_for_nothing(self, press_keep):
+    def test_a_decision_from_the_browser_counts_for_nothing(self, press_keep) -> None:
         press_keep(LARGE_HOLE, verdict="accept", decision="{}")
 
         assert TireCheck.objects.get().verdict == "reject"
 
-    def test_a_tire_that_may_run_cannot_be_taken_along_against_advice(self, press_keep):
+    def test_a_tire_that_may_run_cannot_be_taken_along_against_advice(self, press_keep) -> None:
         looked = dict.fromkeys(TireForm({}, edition="north-america", today=date(2026, 11, 25)).asked_findings(), "no")
         sound = {"casing": "passenger", "purpose": "service", "injuries": "none", "repairs": "none"} | looked
 
@@ -211,7 +215,7 @@ class TestTheForm:
         assert entry.verdict in ("accept", "advise"), text_of(answer)
         assert entry.taken_along is False
 
-    def test_what_is_no_case_is_sent_back_to_be_corrected(self, press_keep):
+    def test_what_is_no_case_is_sent_back_to_be_corrected(self, press_keep) -> None:
         answer = press_keep(SMALL_HOLE | {"injury_A_diameter": "7"})
 
         assert '"7" is not a length' in text_of(answer)
@@ -243,30 +247,30 @@ class TestTheRecords:
             (Wanted(since=date(2026, 10, 3)), {"small", "large"}),
         ],
     )
-    def test_are_searched_in_the_own_shop_alone(self, own_shop, kept, wanted, names):
+    def test_are_searched_in_the_own_shop_alone(self, own_shop, kept, wanted, names) -> None:
         assert set(found_checks(own_shop, wanted)) == {kept[name] for name in names}
 
-    def test_list_what_one_person_looked_at(self, own_shop, kept, visit, apprentice, trainer):
+    def test_list_what_one_person_looked_at(self, own_shop, kept, visit, apprentice, trainer) -> None:
         page = text_of(visit(f"/shop/{own_shop.slug}/checks/?by={apprentice.reference}"))
 
         assert "1 check found" in page
         assert "Unit 12" in page
         assert "ticket 4711" not in page
 
-    def test_stand_newest_first(self, own_shop, kept):
+    def test_stand_newest_first(self, own_shop, kept) -> None:
         assert found_checks(own_shop, Wanted()).first() == kept["large"]
 
-    def test_say_what_is_wrong_with_a_search_and_show_the_rest(self, own_shop, kept, visit):
+    def test_say_what_is_wrong_with_a_search_and_show_the_rest(self, own_shop, kept, visit) -> None:
         page = text_of(visit(f"/shop/{own_shop.slug}/checks/?since=yesterday&verdict=fine&q=unit"))
 
         assert "From: this is not a day" in page
         assert 'Decision: "fine" is not one' in page
         assert "2 checks found" in page
 
-    def test_begin_by_saying_how_to_keep_one(self, own_shop, visit):
+    def test_begin_by_saying_how_to_keep_one(self, own_shop, visit) -> None:
         assert "No check was kept yet" in text_of(visit(f"/shop/{own_shop.slug}/checks/"))
 
-    def test_cost_the_same_queries_with_3_entries_and_with_30(self, own_shop, kept, client_as, apprentice):
+    def test_cost_the_same_queries_with_3_entries_and_with_30(self, own_shop, kept, client_as, apprentice) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/checks/"
         browser.get(url)
@@ -280,7 +284,7 @@ class TestTheRecords:
 
         assert len(many) == len(few)
 
-    def test_come_in_pages_that_keep_the_search(self, own_shop, client_as, apprentice):
+    def test_come_in_pages_that_keep_the_search(self, own_shop, client_as, apprentice) -> None:
         for number in range(51):
             keep(shop=own_shop, person=apprentice, ticket=f"unit {number}")
 
@@ -289,7 +293,7 @@ class TestTheRecords:
         assert "?q=unit&amp;page=2" in first.content.decode()
 
     @pytest.mark.parametrize("page", ["", "statement/"])
-    def test_are_nobody_elses(self, own_shop, kept, visit, page):
+    def test_are_nobody_elses(self, own_shop, kept, visit, page) -> None:
         url = f"/shop/{own_shop.slug}/checks/{kept['small'].reference}/{page}"
 
         assert visit(url, as_role="owner_of_other_shop").status_code == 404
@@ -302,7 +306,7 @@ class TestTheStatement:
         return text_of(visit(f"/shop/{entry.shop.slug}/checks/{entry.reference}/statement/"))
 
     # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
-    def test_of_a_rejected_tire_says_why_and_that_it_must_not_go_back(self, own_shop, apprentice, visit):
+    def test_of_a_rejected_tire_says_why_and_that_it_must_not_go_back(self, own_shop, apprentice, visit) -> None:
         entry = keep(shop=own_shop, person=apprentice, found=LARGE_HOLE, taken_along=True, tin="DOT 1AB CDEFHJ 3219")
 
         words = self.statement(visit, entry)
@@ -323,14 +327,14 @@ class TestTheStatement:
         ):
             assert part.lower() in words.lower(), part
 
-    def test_of_a_repairable_tire_does_not_call_it_repaired(self, own_shop, apprentice, visit):
+    def test_of_a_repairable_tire_does_not_call_it_repaired(self, own_shop, apprentice, visit) -> None:
         words = self.statement(visit, keep(shop=own_shop, person=apprentice))
 
         assert "may be repaired, not that it has been" in words
         assert "must not go back" not in words
         assert "holds only if this is in order" in words
 
-    def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit):
+    def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit) -> None:
         entry = keep(shop=own_shop, person=apprentice, ticket="<b>unit</b>", note="<script>x</script>")
 
         page = visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/statement/").content.decode()
@@ -340,7 +344,7 @@ class TestTheStatement:
 
 
 class TestWithoutLogin:
-    def test_nobody_finds_it_until_the_owner_allows_it(self, own_shop, visit):
+    def test_nobody_finds_it_until_the_owner_allows_it(self, own_shop, visit) -> None:
         assert visit(f"/check/{own_shop.slug}/", as_role="anonymous").status_code == 404
         acts.change_shop(
             shop=own_shop, name=own_shop.name, units="in", time_zone="UTC", certificate_months=24, public_check=True
@@ -348,7 +352,7 @@ class TestWithoutLogin:
 
         assert visit(f"/check/{own_shop.slug}/", as_role="anonymous").status_code == 200
 
-    def test_decides_and_names_nobody_of_the_shop(self, own_shop, apprentice, trainer, owner, client):
+    def test_decides_and_names_nobody_of_the_shop(self, own_shop, apprentice, trainer, owner, client) -> None:
         own_shop.public_check = True
         own_shop.save()
         keep(shop=own_shop, person=apprentice, ticket="unit 12")
@@ -359,7 +363,7 @@ class TestWithoutLogin:
         for hidden in (apprentice.name, trainer.name, owner.name, "unit 12", "Keep this check", "Records"):
             assert hidden not in text_of(answer)
 
-    def test_the_owner_opens_it_in_the_settings(self, own_shop, client_as):
+    def test_the_owner_opens_it_in_the_settings(self, own_shop, client_as) -> None:
         settings = {"name": own_shop.name, "units": "in", "time_zone": "UTC", "certificate_months": "24"}
         client_as("owner").post(f"/shop/{own_shop.slug}/settings/", settings | {"public_check": "on"})
         own_shop.refresh_from_db()
@@ -370,7 +374,7 @@ class TestWithoutLogin:
         assert own_shop.public_check is False
 
 
-def test_the_day_of_an_entry_is_the_day_of_the_check_not_of_the_keeping(own_shop, apprentice):
+def test_the_day_of_an_entry_is_the_day_of_the_check_not_of_the_keeping(own_shop, apprentice) -> None:
     entry = keep(shop=own_shop, person=apprentice, found=SMALL_HOLE | {"on": "2026-11-20"}, at=timezone.now())
 
     assert entry.looked_on == date(2026, 11, 20)

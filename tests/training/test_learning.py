@@ -46,7 +46,7 @@ def read(shop, learner, module, *lessons):
 
 
 class TestAssigning:
-    def test_asks_each_learner_for_each_module_and_tells_them(self, own_shop, apprentice, trainer):
+    def test_asks_each_learner_for_each_module_and_tells_them(self, own_shop, apprentice, trainer) -> None:
         other = MembershipFactory(shop=own_shop).user
 
         done = assign(own_shop, [apprentice, other], trainer, modules=(INSPECT, MEASURE))
@@ -57,7 +57,7 @@ class TestAssigning:
         assert len(texts) == 2
         assert all("The trainer asks you to finish" in text and "2 Dec 2026" in text for text in texts)
 
-    def test_the_same_once_more_changes_nothing_and_tells_nobody(self, own_shop, apprentice, trainer):
+    def test_the_same_once_more_changes_nothing_and_tells_nobody(self, own_shop, apprentice, trainer) -> None:
         assign(own_shop, [apprentice], trainer)
 
         (again,) = assign(own_shop, [apprentice], trainer)
@@ -66,7 +66,7 @@ class TestAssigning:
         assert Assignment.objects.count() == 1
         assert Notice.objects.count() == 1
 
-    def test_another_day_moves_what_stands_and_says_so(self, own_shop, apprentice, trainer):
+    def test_another_day_moves_what_stands_and_says_so(self, own_shop, apprentice, trainer) -> None:
         assign(own_shop, [apprentice], trainer)
 
         (moved,) = assign(own_shop, [apprentice], trainer, due=date(2026, 12, 20))
@@ -75,7 +75,7 @@ class TestAssigning:
         assert Assignment.objects.get().due_date == date(2026, 12, 20)
         assert "finish it by 20 Dec 2026" in queries.notices_of(own_shop, apprentice)[0].text
 
-    def test_a_withdrawn_module_can_be_asked_again(self, own_shop, apprentice, trainer):
+    def test_a_withdrawn_module_can_be_asked_again(self, own_shop, apprentice, trainer) -> None:
         (first,) = assign(own_shop, [apprentice], trainer)
         acts.withdraw_assignment(assignment=first.assignment, at=NOW)
 
@@ -86,7 +86,7 @@ class TestAssigning:
 
     # 05:30 UTC on Nov 26 is still 22:30 on Nov 25 in Denver (UTC-7 in winter)
     @pytest.mark.parametrize(("due", "is_fine"), [(date(2026, 11, 24), False), (date(2026, 11, 25), True)])
-    def test_today_is_the_day_in_the_shop(self, own_shop, apprentice, trainer, due, is_fine):
+    def test_today_is_the_day_in_the_shop(self, own_shop, apprentice, trainer, due, is_fine) -> None:
         late_evening = NOW.replace(day=26, hour=5, minute=30)
 
         if is_fine:
@@ -96,7 +96,7 @@ class TestAssigning:
                 assign(own_shop, [apprentice], trainer, due=due, at=late_evening)
             assert not Assignment.objects.exists()
 
-    def test_withdrawing_twice_keeps_the_first_moment(self, own_shop):
+    def test_withdrawing_twice_keeps_the_first_moment(self, own_shop) -> None:
         asked = AssignmentFactory(shop=own_shop)
 
         acts.withdraw_assignment(assignment=asked, at=NOW)
@@ -104,7 +104,7 @@ class TestAssigning:
 
         assert again.withdrawn_at == NOW
 
-    def test_the_database_keeps_one_open_assignment_a_module(self, own_shop, apprentice):
+    def test_the_database_keeps_one_open_assignment_a_module(self, own_shop, apprentice) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice)
 
         with pytest.raises(IntegrityError), transaction.atomic():
@@ -115,7 +115,7 @@ class TestTheAssignPage:
     def post(self, visit, shop, **fields):
         return visit(f"/shop/{shop.slug}/assign/", as_role="trainer", post=fields)
 
-    def test_assigns_and_says_so(self, own_shop, apprentice, visit, client_as):
+    def test_assigns_and_says_so(self, own_shop, apprentice, visit, client_as) -> None:
         fields = {"learners": [str(apprentice.reference)], "modules": [INSPECT], "due_date": "2999-01-31"}
         browser = client_as("trainer")
 
@@ -135,7 +135,7 @@ class TestTheAssignPage:
             ({"due_date": ""}, "Finish by: no day is given"),
         ],
     )
-    def test_bad_input_is_named_and_nothing_is_assigned(self, own_shop, apprentice, visit, fields, words):
+    def test_bad_input_is_named_and_nothing_is_assigned(self, own_shop, apprentice, visit, fields, words) -> None:
         good = {"learners": [str(apprentice.reference)], "modules": [INSPECT], "due_date": "2999-01-31"}
 
         answer = self.post(visit, own_shop, **(good | fields))
@@ -143,7 +143,7 @@ class TestTheAssignPage:
         assert words in answer.content.decode()
         assert not Assignment.objects.exists()
 
-    def test_a_learner_of_another_shop_cannot_be_chosen(self, own_shop, person, visit):
+    def test_a_learner_of_another_shop_cannot_be_chosen(self, own_shop, person, visit) -> None:
         stranger = person("apprentice_of_other_shop")
 
         answer = self.post(
@@ -153,10 +153,10 @@ class TestTheAssignPage:
         assert "is no learner of this shop" in answer.content.decode()
         assert not Assignment.objects.exists()
 
-    def test_an_apprentice_does_not_find_it(self, own_shop, visit):
+    def test_an_apprentice_does_not_find_it(self, own_shop, visit) -> None:
         assert visit(f"/shop/{own_shop.slug}/assign/", as_role="apprentice").status_code == 404
 
-    def test_an_assignment_of_another_shop_is_not_found(self, own_shop, other_shop, visit):
+    def test_an_assignment_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:
         theirs = AssignmentFactory(shop=other_shop)
 
         answer = visit(f"/shop/{own_shop.slug}/assignments/{theirs.reference}/withdraw/", as_role="trainer", post={})
@@ -165,7 +165,7 @@ class TestTheAssignPage:
         theirs.refresh_from_db()
         assert theirs.withdrawn_at is None
 
-    def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice, client_as):
+    def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice, client_as) -> None:
         browser = client_as("trainer")
         AssignmentFactory(shop=own_shop, learner=apprentice)
         with CaptureQueriesContext(connection) as few:
@@ -178,7 +178,7 @@ class TestTheAssignPage:
 
         assert len(many) == len(few)
 
-    def test_withdraws(self, own_shop, apprentice, visit):
+    def test_withdraws(self, own_shop, apprentice, visit) -> None:
         mine = AssignmentFactory(shop=own_shop, learner=apprentice)
 
         visit(f"/shop/{own_shop.slug}/assignments/{mine.reference}/withdraw/", as_role="trainer", post={})
@@ -188,7 +188,7 @@ class TestTheAssignPage:
 
 
 class TestReading:
-    def test_twice_keeps_the_first_moment(self, own_shop, apprentice):
+    def test_twice_keeps_the_first_moment(self, own_shop, apprentice) -> None:
         first = acts.mark_lesson_read(
             shop=own_shop, learner=apprentice, module=INSPECT, lesson="off-the-wheel", content_version="v1", at=NOW
         )
@@ -204,7 +204,7 @@ class TestReading:
         assert first == again
         assert again.read_at == NOW
 
-    def test_a_module_is_done_when_all_its_lessons_are_read(self, own_shop, apprentice):
+    def test_a_module_is_done_when_all_its_lessons_are_read(self, own_shop, apprentice) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice, module=MEASURE)
         lessons = [lesson.slug for lesson in course.module(MEASURE).lessons]
 
@@ -216,7 +216,7 @@ class TestReading:
         assert (almost.read, almost.total, almost.is_done) == (len(lessons) - 1, len(lessons), False)
         assert (whole.read, whole.is_done) == (len(lessons), True)
 
-    def test_a_lesson_read_in_another_version_is_to_be_read_again(self, own_shop, apprentice):
+    def test_a_lesson_read_in_another_version_is_to_be_read_again(self, own_shop, apprentice) -> None:
         ProgressFactory(shop=own_shop, learner=apprentice, content_version="an older text")
 
         lesson = queries.course_of(own_shop, apprentice, TODAY)[0].lessons[0]
@@ -224,18 +224,18 @@ class TestReading:
         assert (lesson.read_at, lesson.is_outdated) == (None, True)
 
     @pytest.mark.parametrize(("day", "is_late"), [(NEXT_WEEK, False), (NEXT_WEEK + timedelta(days=1), True)])
-    def test_late_begins_the_day_after(self, own_shop, apprentice, day, is_late):
+    def test_late_begins_the_day_after(self, own_shop, apprentice, day, is_late) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
 
         assert queries.assignments_of(own_shop, apprentice, day)[0].is_late is is_late
 
-    def test_done_is_never_late(self, own_shop, apprentice):
+    def test_done_is_never_late(self, own_shop, apprentice) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
         read(own_shop, apprentice, INSPECT, *[lesson.slug for lesson in course.module(INSPECT).lessons])
 
         assert not queries.assignments_of(own_shop, apprentice, date(2027, 1, 1))[0].is_late
 
-    def test_next_comes_what_is_due_first_then_the_course_in_order(self, own_shop, apprentice):
+    def test_next_comes_what_is_due_first_then_the_course_in_order(self, own_shop, apprentice) -> None:
         untouched = queries.next_lesson(own_shop, apprentice, TODAY)
         AssignmentFactory(shop=own_shop, learner=apprentice, module=MEASURE, due_date=NEXT_WEEK)
         asked = queries.next_lesson(own_shop, apprentice, TODAY)
@@ -246,13 +246,13 @@ class TestReading:
         assert (asked.module.slug, asked.due_date) == (MEASURE, NEXT_WEEK)
         assert after.module.slug == INSPECT
 
-    def test_nothing_is_next_once_all_is_read(self, own_shop, apprentice):
+    def test_nothing_is_next_once_all_is_read(self, own_shop, apprentice) -> None:
         for module in course.modules():
             read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
 
         assert queries.next_lesson(own_shop, apprentice, TODAY) is None
 
-    def test_a_module_about_some_tires_only_is_next_when_it_is_asked_and_not_before(self, own_shop, apprentice):
+    def test_a_module_about_some_tires_only_is_next_when_it_is_asked_and_not_before(self, own_shop, apprentice) -> None:
         for module in course.modules():
             if not module.casings:
                 read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
@@ -264,12 +264,12 @@ class TestReading:
         assert unasked is None
         assert (asked.module.slug, asked.due_date) == (STEEL, NEXT_WEEK)
 
-    def test_what_was_read_in_another_shop_does_not_count(self, own_shop, other_shop, apprentice):
+    def test_what_was_read_in_another_shop_does_not_count(self, own_shop, other_shop, apprentice) -> None:
         read(other_shop, apprentice, INSPECT, "off-the-wheel")
 
         assert queries.course_of(own_shop, apprentice, TODAY)[0].read == 0
 
-    def test_changing_the_unit_printed_first_asks_nobody_to_read_again(self, own_shop, apprentice):
+    def test_changing_the_unit_printed_first_asks_nobody_to_read_again(self, own_shop, apprentice) -> None:
         read(own_shop, apprentice, MEASURE, "measure-the-injury")
         own_shop.units = "mm"
         own_shop.save()
@@ -278,7 +278,7 @@ class TestReading:
 
 
 class TestTheShopsProgress:
-    def test_names_learners_late_modules_and_lessons_read(self, own_shop, apprentice, trainer):
+    def test_names_learners_late_modules_and_lessons_read(self, own_shop, apprentice, trainer) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice, due_date=date(2026, 11, 24))
         read(own_shop, apprentice, INSPECT, "off-the-wheel")
 
@@ -289,7 +289,7 @@ class TestTheShopsProgress:
         assert row.total == sum(len(module.lessons) for module in course.modules() if not module.casings)
         assert [module.module.slug for module in row.late] == [INSPECT]
 
-    def test_counts_a_module_about_some_tires_only_for_whom_it_was_asked(self, own_shop, apprentice):
+    def test_counts_a_module_about_some_tires_only_for_whom_it_was_asked(self, own_shop, apprentice) -> None:
         (before,) = queries.progress_of_shop(own_shop, TODAY)
         read(own_shop, apprentice, STEEL, "run-soft-and-the-cage")
         (unasked,) = queries.progress_of_shop(own_shop, TODAY)
@@ -300,13 +300,13 @@ class TestTheShopsProgress:
         assert (unasked.read, unasked.total) == (0, before.total)
         assert (asked.read, asked.total) == (1, before.total + len(course.module(STEEL).lessons))
 
-    def test_leaves_out_who_left_and_who_is_elsewhere(self, own_shop, apprentice, person):
+    def test_leaves_out_who_left_and_who_is_elsewhere(self, own_shop, apprentice, person) -> None:
         MembershipFactory(shop=own_shop, ended=True)
         person("apprentice_of_other_shop")
 
         assert [row.person for row in queries.progress_of_shop(own_shop, TODAY)] == [apprentice]
 
-    def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice):
+    def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice) -> None:
         AssignmentFactory(shop=own_shop, learner=apprentice)
         with CaptureQueriesContext(connection) as few:
             queries.progress_of_shop(own_shop, TODAY)
@@ -322,7 +322,7 @@ class TestTheShopsProgress:
 
 
 class TestNotices:
-    def test_the_newest_first_and_only_those_not_put_away(self, own_shop, apprentice):
+    def test_the_newest_first_and_only_those_not_put_away(self, own_shop, apprentice) -> None:
         NoticeFactory(shop=own_shop, person=apprentice, text="older", written_at=NOW - timedelta(days=1))
         NoticeFactory(shop=own_shop, person=apprentice, text="newer")
         NoticeFactory(shop=own_shop, person=apprentice, text="gone", put_away_at=NOW)
@@ -331,7 +331,7 @@ class TestNotices:
 
         assert [notice.text for notice in queries.notices_of(own_shop, apprentice)] == ["newer", "older"]
 
-    def test_one_puts_away_only_ones_own(self, own_shop, apprentice, visit):
+    def test_one_puts_away_only_ones_own(self, own_shop, apprentice, visit) -> None:
         mine = NoticeFactory(shop=own_shop, person=apprentice)
         theirs = NoticeFactory(shop=own_shop, person=UserFactory())
 
@@ -347,7 +347,7 @@ class TestNotices:
 
 
 class TestTheCoursePages:
-    def test_the_course_leads_to_the_first_lesson_and_names_them_all(self, own_shop, visit):
+    def test_the_course_leads_to_the_first_lesson_and_names_them_all(self, own_shop, visit) -> None:
         page = visit(f"/shop/{own_shop.slug}/course/").content.decode()
 
         assert "Read next" in page
@@ -355,7 +355,7 @@ class TestTheCoursePages:
             for lesson in module.lessons:
                 assert f"/shop/{own_shop.slug}/course/{module.slug}/{lesson.slug}/" in page
 
-    def test_the_course_says_which_tires_a_module_is_about(self, own_shop, visit):
+    def test_the_course_says_which_tires_a_module_is_about(self, own_shop, visit) -> None:
         told = "For light truck tires with a steel body, and truck and bus tires, which your shop does not certify for."
 
         listed = visit(f"/shop/{own_shop.slug}/course/").content.decode()
@@ -366,7 +366,7 @@ class TestTheCoursePages:
         assert "For motorcycle tires, which your shop does not certify for." in listed
         assert "For " not in another.partition("<h1>")[2].partition("</p>")[0]
 
-    def test_the_course_does_not_say_all_is_read_while_a_module_waits(self, own_shop, apprentice, visit):
+    def test_the_course_does_not_say_all_is_read_while_a_module_waits(self, own_shop, apprentice, visit) -> None:
         for module in course.modules():
             if not module.casings:
                 read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
@@ -380,7 +380,7 @@ class TestTheCoursePages:
         assert "You have read the whole course" in everything
 
     @pytest.mark.parametrize("module", course.modules(), ids=lambda module: module.slug)
-    def test_every_lesson_opens_with_one_heading_of_the_page(self, own_shop, client_as, module):
+    def test_every_lesson_opens_with_one_heading_of_the_page(self, own_shop, client_as, module) -> None:
         browser = client_as("apprentice")
 
         for lesson in module.lessons:
@@ -388,14 +388,14 @@ class TestTheCoursePages:
             assert page.status_code == 200
             assert page.content.decode().count("<h1") == 1
 
-    def test_a_lesson_prints_its_limits_with_the_source(self, own_shop, visit):
+    def test_a_lesson_prints_its_limits_with_the_source(self, own_shop, visit) -> None:
         page = visit(f"/shop/{own_shop.slug}/course/{MEASURE}/measure-the-injury/").content.decode()
 
         # US association, puncture repair procedures, passenger and light truck (wall chart)
         assert "1/4 in (6 mm)" in page
         assert "wall chart" in page
 
-    def test_marking_as_read_goes_on_to_the_next_lesson_and_counts_once(self, own_shop, apprentice, visit):
+    def test_marking_as_read_goes_on_to_the_next_lesson_and_counts_once(self, own_shop, apprentice, visit) -> None:
         url = f"/shop/{own_shop.slug}/course/{INSPECT}/off-the-wheel/read/"
 
         answer = visit(url, post={})
@@ -404,7 +404,7 @@ class TestTheCoursePages:
         assert answer.url == f"/shop/{own_shop.slug}/course/{INSPECT}/reject-on-sight/"
         assert Progress.objects.get().learner == apprentice
 
-    def test_after_the_last_lesson_the_module_says_what_comes_now(self, own_shop, apprentice, client_as):
+    def test_after_the_last_lesson_the_module_says_what_comes_now(self, own_shop, apprentice, client_as) -> None:
         last = course.module(INSPECT).lessons[-1]
         read(own_shop, apprentice, INSPECT, *[lesson.slug for lesson in course.module(INSPECT).lessons])
 
@@ -413,7 +413,7 @@ class TestTheCoursePages:
 
         assert "You have read all of it" in answer.content.decode()
 
-    def test_a_changed_lesson_says_read_again(self, own_shop, apprentice, visit):
+    def test_a_changed_lesson_says_read_again(self, own_shop, apprentice, visit) -> None:
         ProgressFactory(shop=own_shop, learner=apprentice, content_version="an older text")
 
         page = visit(f"/shop/{own_shop.slug}/course/{INSPECT}/off-the-wheel/").content.decode()
@@ -421,10 +421,10 @@ class TestTheCoursePages:
         assert "Read again: the text or its limits changed since you read it." in page
 
     @pytest.mark.parametrize("path", ["no-such-module/", f"{INSPECT}/no-such-lesson/", f"{MEASURE}/off-the-wheel/"])
-    def test_what_the_course_has_not_is_not_found(self, own_shop, visit, path):
+    def test_what_the_course_has_not_is_not_found(self, own_shop, visit, path) -> None:
         assert visit(f"/shop/{own_shop.slug}/course/{path}").status_code == 404
 
-    def test_another_shops_people_find_nothing(self, own_shop, visit):
+    def test_another_shops_people_find_nothing(self, own_shop, visit) -> None:
         for path in ("", f"{INSPECT}/", f"{INSPECT}/off-the-wheel/"):
             url = f"/shop/{own_shop.slug}/course/{path}"
             assert visit(url, as_role="apprentice_of_other_shop").status_code == 404
@@ -432,7 +432,7 @@ class TestTheCoursePages:
         assert answer.status_code == 404
         assert not Progress.objects.exists()
 
-    def test_a_visitor_is_sent_to_log_in(self, own_shop, visit):
+    def test_a_visitor_is_sent_to_log_in(self, own_shop, visit) -> None:
         answer = visit(f"/shop/{own_shop.slug}/course/", as_role="anonymous")
 
         assert answer.url.startswith("/accounts/login/")

@@ -23,13 +23,13 @@ def rule_in(html: str, clause: str) -> str:
     return words(html.partition(f'id="rule-{clause}"')[2].partition("</li>")[0])
 
 
-def test_every_clause_stands_there_once(html):
+def test_every_clause_stands_there_once(html) -> None:
     for clause in load_edition("north-america").clauses:
         assert html.count(f'id="rule-{clause}"') == 1
 
 
 # Retread and repair materials group 2017: over 25 deg a two-piece repair; some makers: 35 deg. Both are kept.
-def test_a_clause_shows_all_its_statements_with_their_sources(html):
+def test_a_clause_shows_all_its_statements_with_their_sources(html) -> None:
     rule = rule_in(html, "one-piece-angle")
 
     assert "at most 25 deg; otherwise repair" in rule
@@ -40,13 +40,13 @@ def test_a_clause_shows_all_its_statements_with_their_sources(html):
 
 
 # California and South Carolina: "2/32 or less" is unsafe; Utah: less than 2/32.
-def test_a_statement_says_whose_law_it_is(html):
+def test_a_statement_says_whose_law_it_is(html) -> None:
     rule = rule_in(html, "tread-depth-used")
 
     assert "more than 2/32 in in US-CA, US-SC; otherwise reject" in rule
 
 
-def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html):
+def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html) -> None:
     listed = words(html.partition('id="from-memory"')[2].partition("<details>")[0])
 
     assert re.search(r"ply-material ply material read from the sidewall, else advise 49 CFR 571\.139 S5\.5", listed)
@@ -54,7 +54,7 @@ def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html):
     assert "Not read" not in rule_in(html, "injury-size")
 
 
-def test_a_rulebook_that_was_read_throughout_says_so():
+def test_a_rulebook_that_was_read_throughout_says_so() -> None:
     edition = load_edition("north-america")
     book = RulebookPage(crowns=(), groups=rulebook_page(edition).groups, unread=(), unread_tables=())
 
@@ -63,7 +63,7 @@ def test_a_rulebook_that_was_read_throughout_says_so():
     assert "Nothing: every clause was read in the text it names." in words(html)
 
 
-def test_the_crown_is_told_as_it_is_measured(html):
+def test_the_crown_is_told_as_it_is_measured(html) -> None:
     assert "to the inner edge of the outermost groove on each side" in words(html)
 
 
@@ -82,7 +82,7 @@ def test_a_larger_rulebook_costs_no_more_queries(
 
 
 @pytest.mark.parametrize("page", ["course/", "settings/"])
-def test_the_course_and_the_shop_page_lead_there(page, visit, own_shop):
+def test_the_course_and_the_shop_page_lead_there(page, visit, own_shop) -> None:
     html = visit(f"/shop/{own_shop.slug}/{page}", as_role="owner").content.decode()
 
     assert f'href="/shop/{own_shop.slug}/rulebook/"' in html

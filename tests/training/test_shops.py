@@ -24,7 +24,7 @@ def run(**changes) -> str:
 
 @pytest.mark.django_db
 class TestOpeningAShop:
-    def test_makes_the_shop_and_prints_and_sends_the_owners_link(self, django_capture_on_commit_callbacks):
+    def test_makes_the_shop_and_prints_and_sends_the_owners_link(self, django_capture_on_commit_callbacks) -> None:
         with django_capture_on_commit_callbacks(execute=True):
             printed = run(units="mm")
 
@@ -39,19 +39,19 @@ class TestOpeningAShop:
         assert link.startswith(f"{settings.ADDRESS}/join/")
         assert link in mail.outbox[0].body
 
-    def test_takes_the_rulebook_asked_for_and_its_units(self):
+    def test_takes_the_rulebook_asked_for_and_its_units(self) -> None:
         run(edition="united-kingdom")
 
         shop = Shop.objects.get()
         assert (shop.edition, shop.units) == ("united-kingdom", "mm")
 
-    def test_another_rulebook_for_a_shop_that_stands_is_refused(self):
+    def test_another_rulebook_for_a_shop_that_stands_is_refused(self) -> None:
         run()
 
         with pytest.raises(CommandError, match="is not the rulebook of Quarry Road Tire, which is north-america"):
             run(edition="united-kingdom")
 
-    def test_the_link_makes_an_owner(self, client):
+    def test_the_link_makes_an_owner(self, client) -> None:
         link = run().strip().splitlines()[-1]
 
         password = "seven-worn-lug-nuts"
@@ -60,13 +60,13 @@ class TestOpeningAShop:
 
         assert client.get("/shop/quarry-road-tire/settings/").status_code == 200
 
-    def test_again_without_an_owner_sends_a_new_link(self):
+    def test_again_without_an_owner_sends_a_new_link(self) -> None:
         first, again = run(), run()
 
         assert Shop.objects.count() == Invitation.objects.count() == 1
         assert first.splitlines()[-1] != again.splitlines()[-1]
 
-    def test_again_with_an_owner_changes_nothing(self):
+    def test_again_with_an_owner_changes_nothing(self) -> None:
         MembershipFactory(shop__slug="quarry-road-tire", shop__name="Quarry Road Tire", owner=True)
 
         assert "nothing was changed" in run()
@@ -83,14 +83,14 @@ class TestOpeningAShop:
             ({"owner_name": " "}, "owner name: it is empty"),
         ],
     )
-    def test_bad_input_is_named_and_nothing_is_made(self, changes, words):
+    def test_bad_input_is_named_and_nothing_is_made(self, changes, words) -> None:
         with pytest.raises(CommandError, match=words) as refused:
             run(**changes)
 
         assert refused.value.returncode == 2
         assert not Shop.objects.exists()
 
-    def test_two_names_with_one_address_are_refused(self):
+    def test_two_names_with_one_address_are_refused(self) -> None:
         run()
 
         with pytest.raises(CommandError, match='would share its address with "Quarry Road Tire"'):
@@ -102,7 +102,7 @@ class TestTheSettingsPage:
         fields = {"name": "Quarry Tire", "units": "mm", "time_zone": "Europe/Helsinki", "certificate_months": "12"}
         return visit(f"/shop/{shop.slug}/settings/", as_role="owner", post=fields | changes)
 
-    def test_stores(self, own_shop, visit):
+    def test_stores(self, own_shop, visit) -> None:
         answer = self.post(visit, own_shop)
 
         own_shop.refresh_from_db()
@@ -121,7 +121,7 @@ class TestTheSettingsPage:
             ({"certificate_months": "two"}, "this is not a whole number"),
         ],
     )
-    def test_bad_input_is_named_and_nothing_is_stored(self, own_shop, visit, changes, words):
+    def test_bad_input_is_named_and_nothing_is_stored(self, own_shop, visit, changes, words) -> None:
         answer = self.post(visit, own_shop, **changes)
 
         own_shop.refresh_from_db()
@@ -129,16 +129,16 @@ class TestTheSettingsPage:
         assert own_shop.name == "Quarry Road Tire"
 
     @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner_of_other_shop"])
-    def test_nobody_but_the_owner_finds_it(self, own_shop, visit, role):
+    def test_nobody_but_the_owner_finds_it(self, own_shop, visit, role) -> None:
         assert visit(f"/shop/{own_shop.slug}/settings/", as_role=role).status_code == 404
 
-    def test_the_database_refuses_what_the_form_refuses(self, db):
+    def test_the_database_refuses_what_the_form_refuses(self, db) -> None:
         with pytest.raises(IntegrityError, match="shop_certificate_months"), transaction.atomic():
             ShopFactory(certificate_months=61)
         with pytest.raises(IntegrityError, match="shop_units_known"), transaction.atomic():
             ShopFactory(units="cm")
 
-    def test_storing_the_same_twice_changes_nothing(self, own_shop):
+    def test_storing_the_same_twice_changes_nothing(self, own_shop) -> None:
         fields = {"name": "Quarry Tire", "units": "mm", "time_zone": "UTC", "certificate_months": 12}
         fields["public_check"] = True
 

@@ -35,7 +35,7 @@ def words(response) -> str:
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=[lesson.key for lesson in LESSONS])
-def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, british_shop, learner):
+def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, british_shop, learner) -> None:
     page = visit(f"/shop/{british_shop.slug}/course/{lesson.module}/{lesson.slug}/", as_role=learner)
 
     assert page.status_code == 200
@@ -53,21 +53,21 @@ def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, bri
         ("inspect-and-reject/tread-and-wear", "At least 2 mm"),
     ],
 )
-def test_a_lesson_prints_the_limit_of_this_country(lesson, printed, visit, british_shop, learner):
+def test_a_lesson_prints_the_limit_of_this_country(lesson, printed, visit, british_shop, learner) -> None:
     text = words(visit(f"/shop/{british_shop.slug}/course/{lesson}/", as_role=learner))
 
     assert printed in text
     assert "1/4 in" not in text
 
 
-def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_this_country(visit, british_shop, learner):
+def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_this_country(visit, british_shop, learner) -> None:
     text = words(visit(f"/shop/{british_shop.slug}/course/measure-and-choose/where-it-may-be/", as_role=learner))
 
     assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in text
 
 
 @pytest.mark.parametrize("skill", ["", "position", "measuring", "rejecting-conditions"])
-def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill, visit, british_shop, learner):
+def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill, visit, british_shop, learner) -> None:
     address = f"/shop/{british_shop.slug}/practice/"
 
     started = visit(f"{address}start/", as_role=learner, post={"skill": skill})
@@ -83,7 +83,7 @@ def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill
     assert len(items) == attempt.form.size > 0
 
 
-def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_shop, learner):
+def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_shop, learner) -> None:
     address = f"/shop/{british_shop.slug}/assessment/{SCOPE}/"
 
     page = visit(address, as_role=learner)
@@ -98,7 +98,7 @@ def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_sho
     }
 
 
-def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop, learner):
+def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop, learner) -> None:
     owner, here = MembershipFactory(shop=british_shop, role="owner").user, {"edition": "united-kingdom"}
     passed_attempt(british_shop, learner, scope=SCOPE, form__edition="united-kingdom")
     HandsOnFactory(shop=british_shop, learner=learner, scope=SCOPE, **here)
@@ -115,7 +115,7 @@ def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop,
 
 # 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
 @pytest.mark.parametrize(("lateral", "verdict"), [("57 mm", "Repair"), ("58 mm", "Reject")])
-def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, british_shop, learner):
+def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, british_shop, learner) -> None:
     query = {
         "purpose": "repair",
         "casing": "passenger",
@@ -133,7 +133,7 @@ def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, 
     assert "BS AU 159g" in words(page)
 
 
-def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(visit, british_shop, learner):
+def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(visit, british_shop, learner) -> None:
     page = visit(f"/shop/{british_shop.slug}/rulebook/", as_role=learner)
     text, html = words(page), page.content.decode()
 
@@ -149,20 +149,20 @@ def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(vis
     "page",
     ["bay", "floor", "roster", "people", "course", "practice", "check", "checks", "audit", "assign", "repair-units"],
 )
-def test_every_page_of_the_shop_opens(page, role, visit, british_shop, learner):
+def test_every_page_of_the_shop_opens(page, role, visit, british_shop, learner) -> None:
     member = MembershipFactory(shop=british_shop, role=role).user
 
     assert visit(f"/shop/{british_shop.slug}/{page}/", as_role=member).status_code == 200
 
 
 @pytest.mark.parametrize("page", ["floor", "hands-on"])
-def test_the_page_of_a_learner_opens_for_a_trainer(page, visit, british_shop, learner):
+def test_the_page_of_a_learner_opens_for_a_trainer(page, visit, british_shop, learner) -> None:
     trainer = MembershipFactory(shop=british_shop, role="trainer").user
 
     assert visit(f"/shop/{british_shop.slug}/{page}/{learner.reference}/", as_role=trainer).status_code == 200
 
 
-def test_house_rules_are_laid_over_this_rulebook(visit, british_shop):
+def test_house_rules_are_laid_over_this_rulebook(visit, british_shop) -> None:
     owner = MembershipFactory(shop=british_shop, role="owner").user
 
     page = visit(f"/shop/{british_shop.slug}/house-rules/", as_role=owner)

@@ -35,12 +35,12 @@ TWO_HOLES = {
 
 
 class TestTheShelf:
-    def test_while_it_is_empty_the_built_in_sizes_count(self, own_shop):
+    def test_while_it_is_empty_the_built_in_sizes_count(self, own_shop) -> None:
         assert units_of(own_shop) is None
         # training/rulebook/units.toml: for a hole of 5 mm the medium patch, 75 by 65 mm
         assert decide(TWO_HOLES, units=units_of(own_shop)).verdict == "reject"
 
-    def test_the_plan_takes_the_smallest_that_fits(self, own_shop):
+    def test_the_plan_takes_the_smallest_that_fits(self, own_shop) -> None:
         for name, length, injury in (
             ("large", "100 mm", "6 mm"),
             ("fits", "60 mm", "5 mm"),
@@ -54,7 +54,7 @@ class TestTheShelf:
         assert decision.plan is not None
         assert [entry.unit["name"] for entry in decision.plan] == ["fits", "fits"]
 
-    def test_a_shelf_without_a_unit_for_the_injury_says_so(self, own_shop):
+    def test_a_shelf_without_a_unit_for_the_injury_says_so(self, own_shop) -> None:
         RepairUnitFactory(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
         one = {"tire": {"casing": "passenger"}, "injuries": [{"diameter": "5 mm"}]}
 
@@ -62,7 +62,7 @@ class TestTheShelf:
 
         assert "No repair unit on the shelf fits this injury: get one before the work begins." in decision.conditions
 
-    def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop):
+    def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop) -> None:
         RepairUnitFactory(shop=other_shop)
         RepairUnitFactory(shop=own_shop, taken_off=True)
 
@@ -73,17 +73,17 @@ class TestChangingIt:
     def add(self, shop, owner, **changes) -> RepairUnit:
         return acts.add_unit(shop=shop, by=owner, at=NOW, **(PATCH | changes))
 
-    def test_the_same_unit_again_is_one_unit(self, own_shop, owner):
+    def test_the_same_unit_again_is_one_unit(self, own_shop, owner) -> None:
         assert self.add(own_shop, owner) == self.add(own_shop, owner)
         assert RepairUnit.objects.count() == 1
 
-    def test_another_unit_of_a_name_on_the_shelf_is_refused(self, own_shop, owner):
+    def test_another_unit_of_a_name_on_the_shelf_is_refused(self, own_shop, owner) -> None:
         self.add(own_shop, owner)
 
         with pytest.raises(acts.UnitRefused, match='Name: "Patch, Long" is on the shelf already'):
             self.add(own_shop, owner, name="Patch, Long", length="90 mm")
 
-    def test_taken_off_twice_it_went_off_once_and_its_name_is_free(self, own_shop, owner):
+    def test_taken_off_twice_it_went_off_once_and_its_name_is_free(self, own_shop, owner) -> None:
         unit = self.add(own_shop, owner)
 
         acts.end_unit(unit=unit, by=owner, at=NOW)
@@ -102,17 +102,17 @@ class TestChangingIt:
             ({"ended_at": NOW}, "repair_unit_ended_by_someone"),
         ],
     )
-    def test_the_database_refuses_what_the_form_refuses(self, own_shop, facts, constraint):
+    def test_the_database_refuses_what_the_form_refuses(self, own_shop, facts, constraint) -> None:
         with pytest.raises(IntegrityError, match=constraint), transaction.atomic():
             RepairUnitFactory(shop=own_shop, **facts)
 
-    def test_the_database_holds_one_unit_of_a_name_on_the_shelf(self, own_shop):
+    def test_the_database_holds_one_unit_of_a_name_on_the_shelf(self, own_shop) -> None:
         RepairUnitFactory(shop=own_shop, name="patch")
 
         with pytest.raises(IntegrityError), transaction.atomic():
             RepairUnitFactory(shop=own_shop, name="PATCH")
 
-    def test_the_database_deletes_none(self, own_shop):
+    def test_the_database_deletes_none(self, own_shop) -> None:
         RepairUnitFactory(shop=own_shop)
 
         with pytest.raises(DatabaseError, match="kept"), transaction.atomic(), connection.cursor() as cursor:
@@ -123,7 +123,7 @@ class TestThePages:
     def url(self, shop, rest=""):
         return f"/shop/{shop.slug}/repair-units/{rest}"
 
-    def test_the_owner_adds_one_and_plans_use_it_at_once(self, own_shop, visit):
+    def test_the_owner_adds_one_and_plans_use_it_at_once(self, own_shop, visit) -> None:
         done = visit(self.url(own_shop, "add/"), as_role="owner", post=PATCH)
 
         assert done.status_code == 302
@@ -154,20 +154,20 @@ class TestThePages:
             ({"casings": ["bicycle"]}, "For which tires: &quot;bicycle&quot; is not accepted"),
         ],
     )
-    def test_what_is_not_accepted_is_named_and_nothing_is_stored(self, own_shop, visit, changes, words):
+    def test_what_is_not_accepted_is_named_and_nothing_is_stored(self, own_shop, visit, changes, words) -> None:
         page = visit(self.url(own_shop, "add/"), as_role="owner", post=PATCH | changes).content.decode()
 
         assert page.count(words) == 2  # in the summary and beside the field
         assert not RepairUnit.objects.exists()
 
-    def test_empty_it_shows_the_built_in_sizes(self, own_shop, visit):
+    def test_empty_it_shows_the_built_in_sizes(self, own_shop, visit) -> None:
         page = visit(self.url(own_shop), as_role="trainer").content.decode()
 
         assert "the built-in sizes below count" in page
         assert "patch, medium" in page
         assert "Add a unit" not in page  # the owner adds
 
-    def test_gaps_on_the_shelf_are_told(self, own_shop, visit):
+    def test_gaps_on_the_shelf_are_told(self, own_shop, visit) -> None:
         RepairUnitFactory(shop=own_shop, injury_max="6 mm", casings=["passenger"])
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
@@ -175,7 +175,7 @@ class TestThePages:
         assert "Passenger, injury of 6 mm: no one-piece unit." in page
         assert "Light truck fabric, injury of 6 mm: no patch, no one-piece unit." in page
 
-    def test_the_owner_takes_one_off(self, own_shop, visit):
+    def test_the_owner_takes_one_off(self, own_shop, visit) -> None:
         unit = RepairUnitFactory(shop=own_shop, name="patch, odd")
 
         visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={"x": "1"})
@@ -184,13 +184,13 @@ class TestThePages:
         assert "patch, odd, 75 mm by 65 mm: taken off" in page
         assert "built-in sizes below count" in page
 
-    def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit):
+    def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit) -> None:
         unit = RepairUnitFactory(shop=other_shop)
 
         assert visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={}).status_code == 404
         assert units_of(other_shop)
 
-    def test_costs_the_same_with_three_as_with_thirty(self, own_shop, client_as):
+    def test_costs_the_same_with_three_as_with_thirty(self, own_shop, client_as) -> None:
         browser = client_as("owner")
         RepairUnitFactory.create_batch(3, shop=own_shop)
         RepairUnitFactory(shop=own_shop, taken_off=True)
@@ -205,7 +205,7 @@ class TestThePages:
         assert len(many) == len(few)
 
 
-def test_an_assessment_is_drawn_with_whatever_is_on_the_shelf(own_shop, apprentice):
+def test_an_assessment_is_drawn_with_whatever_is_on_the_shelf(own_shop, apprentice) -> None:
     """A shelf with nothing for passenger tires still gives a whole form: the questions state their own sizes."""
     RepairUnitFactory(shop=own_shop, casings=["truck"], injury_max="10 mm")
     terms = terms_of(own_shop)
