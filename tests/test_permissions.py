@@ -8,6 +8,7 @@ import random
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -215,6 +216,7 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         has_passed=True,
         recorded_at=now,
     )
+    issued = now.astimezone(ZoneInfo(own_shop.time_zone)).date()
     certificate = Certificate.objects.create(
         number=new_number(random.Random(1)),
         shop=own_shop,
@@ -229,8 +231,8 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         attempt=handed_in,
         hands_on=record,
         pass_mark="80 % right",
-        issued_date=now.date(),
-        expires_date=now.date() + timedelta(days=700),
+        issued_date=issued,  # a day of the shop, not of the server
+        expires_date=issued + timedelta(days=700),
     )
     Event.objects.create(certificate=certificate, order=1, kind="issued", at=now, by=person("owner"))
     return {
