@@ -7,8 +7,8 @@ import pytest
 from assessments.questions import blueprint, draw, draw_form
 from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.draws.coverage import families_of
-from assessments.questions.proof.recheck import recheck
 from tests.homes import at_home_in
+from tests.proof.recheck import recheck
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
 
 BASE = load_edition("north-america")

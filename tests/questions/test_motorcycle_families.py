@@ -9,7 +9,7 @@ import pytest
 
 from assessments.questions import draw, family, family_names, mark
 from assessments.questions.draws.wordings import plain
-from assessments.questions.proof.proof import Proof, _put_back
+from tests.proof.proof import Proof, _put_back
 from tests.questions.solvers_motorcycles import ACCEPT, ADVISE, FIT, FIT_ADVISED, LOOK, MAKER, OPEN, OUT
 from tests.questions.solving import gauge_of
 from training.rulebook import load_edition

@@ -6,8 +6,8 @@ import pytest
 
 from assessments.questions import Item, Option, draw
 from assessments.questions.items.shapes import Blame
-from assessments.questions.proof.recheck import recheck
-from assessments.questions.proof.recheck_log import _CLAIMS
+from tests.proof.recheck import recheck
+from tests.proof.recheck_log import _CLAIMS
 from tests.questions.solvers_bench import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
 from tests.questions.test_house_rules import STRICT, shop
 

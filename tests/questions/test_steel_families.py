@@ -10,9 +10,9 @@ from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.items.digest import digest
-from assessments.questions.proof.recheck import recheck
-from assessments.questions.proof.recheck_work import told_casing
 from assessments.questions.work.facts import facts
+from tests.proof.recheck import recheck
+from tests.proof.recheck_work import told_casing
 from tests.questions.solvers_steel import STEEL as FAMILIES
 from training.rulebook import load_edition
 

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from assessments.questions.items.numbers import parse_measure
-from assessments.questions.proof.readback import nail_of
-from assessments.questions.proof.recheck import LENGTH, Bench, Recheck, farthest_inside, judge, limit_of
 from assessments.questions.work.facts import permits
+from tests.proof.readback import nail_of
+from tests.proof.recheck import LENGTH, Bench, Recheck, farthest_inside, judge, limit_of
 from training.rulebook import RepairUnit, audit, parse_quantity, procedure
 
 _TIMES = {"not yet": 0, "once": 1, "twice": 2}

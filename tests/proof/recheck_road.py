@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from assessments.questions.cases.sidewall import MONTHS
-from assessments.questions.proof.recheck import Bench, Recheck, judge
+from tests.proof.recheck import Bench, Recheck, judge
 
 # How a vehicle is told, and the casing and vehicle of its case.
 _VEHICLES = (

@@ -8,7 +8,7 @@ from typing import Any
 
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN
 from assessments.questions.families.motorcycles.common import STATES, verdicts
-from assessments.questions.proof.recheck import LENGTH, Bench, Recheck, judge
+from tests.proof.recheck import LENGTH, Bench, Recheck, judge
 
 _SECOND_HAND = ("may be fitted", "fitted as used")
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from itertools import combinations
 
-from assessments.questions.proof.recheck import Bench, Recheck, judge, limit_of
 from assessments.questions.work.facts import permits
+from tests.proof.recheck import Bench, Recheck, judge, limit_of
 from training.rulebook import parse_quantity
 
 _TRUCK = "truck"

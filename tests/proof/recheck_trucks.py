@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assessments.questions.items.numbers import parse_measure
-from assessments.questions.proof.recheck import Bench, Recheck, judge
+from tests.proof.recheck import Bench, Recheck, judge
 from training.rulebook import decide, parse_case, parse_quantity
 
 _PRESSURE = r"(\d+ (?:psi|kPa))"

@@ -18,9 +18,9 @@ from assessments.questions.items.item import Item
 from assessments.questions.items.marking import mark
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.shapes import Region
-from assessments.questions.proof.chance import estimated_kinds, evenness
-from assessments.questions.proof.readback import is_known, misdrawn
-from assessments.questions.proof.recheck import recheck
+from tests.proof.chance import estimated_kinds, evenness
+from tests.proof.readback import is_known, misdrawn
+from tests.proof.recheck import recheck
 from training.rulebook import Edition, parse_case, parse_quantity
 
 # A fair family fails one of its two tests of chance once in five thousand proofs.
@@ -134,7 +134,7 @@ def length_rank(item: Item) -> int:
     own = len(item.option(str(item.key)).text)
     lengths = [len(option.text) for option in item.options if option.id != item.key]
     shorter, equal = sum(length < own for length in lengths), lengths.count(own)
-    return shorter + Random(f"rank {item.family} {item.seed}").randint(0, equal)  # noqa: S311 - breaks ties evenly
+    return shorter + Random(f"rank {item.family} {item.seed}").randint(0, equal)
 
 
 # -- one draw ----------------------------------------------------------------------------------------------------------

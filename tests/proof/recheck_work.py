@@ -7,9 +7,9 @@ from datetime import datetime
 
 from assessments.questions.cases.casebook import CASING_NAMES
 from assessments.questions.draws.wordings import plain
-from assessments.questions.proof.readback import gauge_reading
-from assessments.questions.proof.recheck import Bench, Recheck, judge, limit_of
 from assessments.questions.work.facts import facts, permits
+from tests.proof.readback import gauge_reading
+from tests.proof.recheck import Bench, Recheck, judge, limit_of
 from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
 
@@ -128,7 +128,7 @@ def _date_code(bench: Bench) -> Recheck:
 def _tire_age(bench: Bench) -> Recheck:
     first, last = production_week(bench.found(r"(\d{4})\. Today"))
     spelled = bench.found(r"Today is (\w+ \d+, \d{4})")
-    today = datetime.strptime(spelled, "%B %d, %Y").date()  # noqa: DTZ007 - a day, not an instant
+    today = datetime.strptime(spelled, "%B %d, %Y").date()
     ages = {whole_years(day, today) for day in (first, last)}
     if len(ages) != 1:
         raise ValueError("the week of manufacture leaves two ages open")

@@ -6,7 +6,7 @@ import re
 
 from assessments.questions.cases.casebook import hole
 from assessments.questions.cases.sidewall import MONTHS
-from assessments.questions.proof.recheck import LENGTH, Bench, Recheck, judge
+from tests.proof.recheck import LENGTH, Bench, Recheck, judge
 from training.rulebook.dates import production_week
 
 _PLACED = re.compile(r"(\d+) mm off center, (?:leaning (\d+) deg (outward|inward)|straight through)")

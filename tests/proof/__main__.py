@@ -1,0 +1,55 @@
+"""Prove families of questions over many draws: `python -m tests.proof all --draws 2000`. Exit 1 where one fails."""
+
+import argparse
+import sys
+
+from assessments.questions import UnknownFamily, family, family_names
+from assessments.questions.draws.draft import NoSuchLimit
+from tests.proof.proof import Proof, prove, table
+from training.rulebook import Edition, RulebookError, load_edition
+
+
+def families_of(text: str) -> tuple[str, ...]:
+    """The families meant by a name or by "all"."""
+    try:
+        return family_names() if text == "all" else (family(text).name,)
+    except UnknownFamily as problem:
+        raise argparse.ArgumentTypeError(f"{problem}, or all") from None
+
+
+def count_of(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and int(text) >= 1):
+        raise argparse.ArgumentTypeError(f'"{text}" is not accepted; give a whole number from 1')
+    return int(text)
+
+
+def edition_of(text: str) -> Edition:
+    try:
+        return load_edition(text)
+    except RulebookError as problem:
+        raise argparse.ArgumentTypeError(str(problem)) from None
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Draw, check, print the table; 0 where every family holds."""
+    reader = argparse.ArgumentParser(prog="python -m tests.proof", description=__doc__)
+    reader.add_argument("families", nargs="?", type=families_of, default="all", help="a family, or all (all)")
+    reader.add_argument("--draws", type=count_of, default="2000", metavar="N", help="draws of each family (2000)")
+    reader.add_argument("--seed", default="1", metavar="S", help="any text; the same text, the same draws (1)")
+    reader.add_argument("--edition", type=edition_of, default="north-america", metavar="E", help="(north-america)")
+    asked = reader.parse_args(arguments)
+    proofs: list[Proof] = []
+    for name in asked.families:
+        try:
+            proofs.append(prove(name, draws=asked.draws, seed=asked.seed, edition=asked.edition))
+        except NoSuchLimit as problem:  # the edition says nothing on what this family asks
+            print(f"left out: {problem}", file=sys.stderr)
+    for line in table(proofs):
+        print(line)
+    failing = [one.family for one in proofs if not one.holds]
+    print(f"{len(proofs) - len(failing)} of {len(proofs)} families hold over {asked.draws:,} draws each")
+    return 1 if failing or not proofs else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
