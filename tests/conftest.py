@@ -46,13 +46,13 @@ ROLES = ("apprentice", "trainer", "owner")
 @pytest.fixture
 def own_shop(db: None) -> Shop:
     """The shop whose pages a test opens."""
-    return ShopFactory(slug="quarry-road", name="Quarry Road Tire")
+    return ShopFactory.create(slug="quarry-road", name="Quarry Road Tire")
 
 
 @pytest.fixture
 def other_shop(db: None) -> Shop:
     """A shop that must not see any of the first one's."""
-    return ShopFactory(slug="mill-street", name="Mill Street Tire")
+    return ShopFactory.create(slug="mill-street", name="Mill Street Tire")
 
 
 @pytest.fixture
@@ -67,8 +67,8 @@ def person(own_shop: Shop, other_shop: Shop) -> Callable[[str], User]:
             if name not in ROLES:
                 raise ValueError(f"role: {role!r} is not accepted; give one of {ROLES}, or with _of_other_shop")
             shop = other_shop if role.endswith("_of_other_shop") else own_shop
-            user = UserFactory(name=f"The {role.replace('_', ' ')}", email=f"{role}@shop.example")
-            made[role] = MembershipFactory(user=user, shop=shop, role=name).user
+            user = UserFactory.create(name=f"The {role.replace('_', ' ')}", email=f"{role}@shop.example")
+            made[role] = MembershipFactory.create(user=user, shop=shop, role=name).user
         return made[role]
 
     return find

@@ -41,7 +41,7 @@ NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
 PASSWORD = "a-quiet-valve-core"
 
 
-class UserFactory(DjangoModelFactory):
+class UserFactory(DjangoModelFactory[User]):
     """A person with an invented name; `with_password=True` can log in with PASSWORD."""
 
     class Meta:
@@ -55,7 +55,7 @@ class UserFactory(DjangoModelFactory):
         with_password = factory.Trait(password=factory.LazyFunction(lambda: make_password(PASSWORD)))
 
 
-class ShopFactory(DjangoModelFactory):
+class ShopFactory(DjangoModelFactory[Shop]):
     """A shop on the North American rulebook, inches first."""
 
     class Meta:
@@ -66,7 +66,7 @@ class ShopFactory(DjangoModelFactory):
     time_zone = "America/Denver"
 
 
-class MembershipFactory(DjangoModelFactory):
+class MembershipFactory(DjangoModelFactory[Membership]):
     """A person in a shop: an apprentice, or with the trait `trainer`, `owner` or `ended`."""
 
     class Meta:
@@ -83,7 +83,7 @@ class MembershipFactory(DjangoModelFactory):
         ended = factory.Trait(ended_at=NOW - timedelta(days=1))
 
 
-class InvitationFactory(DjangoModelFactory):
+class InvitationFactory(DjangoModelFactory[Invitation]):
     """An open invitation sent an hour ago; traits `expired`, `accepted`, `withdrawn`."""
 
     class Meta:
@@ -104,7 +104,7 @@ class InvitationFactory(DjangoModelFactory):
         withdrawn = factory.Trait(withdrawn_at=NOW)
 
 
-class AssignmentFactory(DjangoModelFactory):
+class AssignmentFactory(DjangoModelFactory[Assignment]):
     """A module due in a week."""
 
     class Meta:
@@ -118,7 +118,7 @@ class AssignmentFactory(DjangoModelFactory):
     assigned_at = NOW - timedelta(days=1)
 
 
-class ProgressFactory(DjangoModelFactory):
+class ProgressFactory(DjangoModelFactory[Progress]):
     """A lesson read today."""
 
     class Meta:
@@ -132,7 +132,7 @@ class ProgressFactory(DjangoModelFactory):
     read_at = NOW
 
 
-class NoticeFactory(DjangoModelFactory):
+class NoticeFactory(DjangoModelFactory[Notice]):
     """A line on somebody's start page."""
 
     class Meta:
@@ -144,7 +144,7 @@ class NoticeFactory(DjangoModelFactory):
     written_at = NOW
 
 
-class HouseRuleSetFactory(DjangoModelFactory):
+class HouseRuleSetFactory(DjangoModelFactory[HouseRuleSet]):
     """A first set with one rule, a hole of 5 mm at most; the shop itself is not changed by it."""
 
     class Meta:
@@ -161,7 +161,7 @@ class HouseRuleSetFactory(DjangoModelFactory):
     set_at = NOW
 
 
-class RepairUnitFactory(DjangoModelFactory):
+class RepairUnitFactory(DjangoModelFactory[RepairUnit]):
     """A medium patch on the shelf; trait `one_piece`."""
 
     class Meta:
@@ -228,7 +228,7 @@ def an_item(**facts: Any) -> Item:
     return Item(**(given | facts))
 
 
-class BlueprintFactory(DjangoModelFactory):
+class BlueprintFactory(DjangoModelFactory[Blueprint]):
     """A built-in blueprint with the terms of DESIGN.md, "Pass mark"."""
 
     class Meta:
@@ -248,7 +248,7 @@ class BlueprintFactory(DjangoModelFactory):
     standing = "Provisional: set by judgment, not yet by measurement."
 
 
-class FormFactory(DjangoModelFactory):
+class FormFactory(DjangoModelFactory[Form]):
     """A form with `size` hand-written items (or give `items`); practice with the trait `practice`."""
 
     class Meta:
@@ -286,7 +286,7 @@ class FormFactory(DjangoModelFactory):
         return form
 
 
-class AttemptFactory(DjangoModelFactory):
+class AttemptFactory(DjangoModelFactory[Attempt]):
     """An open assessment started ten minutes ago; traits `practice`, `overdue`, `passed`, `not_passed`."""
 
     class Meta:
@@ -318,7 +318,7 @@ class AttemptFactory(DjangoModelFactory):
         )
 
 
-class ResponseFactory(DjangoModelFactory):
+class ResponseFactory(DjangoModelFactory[Response]):
     """The right answer to the first item of `an_item`."""
 
     class Meta:
@@ -330,7 +330,7 @@ class ResponseFactory(DjangoModelFactory):
     saved_at = NOW
 
 
-class ExtraRoundFactory(DjangoModelFactory):
+class ExtraRoundFactory(DjangoModelFactory[ExtraRound]):
     """A new round given by a trainer now."""
 
     class Meta:
@@ -344,7 +344,7 @@ class ExtraRoundFactory(DjangoModelFactory):
     reason = "We went through the position lesson together."
 
 
-class DrawFlagFactory(DjangoModelFactory):
+class DrawFlagFactory(DjangoModelFactory[DrawFlag]):
     """An open flag on a draw of the bench."""
 
     class Meta:
@@ -362,7 +362,7 @@ class DrawFlagFactory(DjangoModelFactory):
     at = NOW
 
 
-class FamilyOffFactory(DjangoModelFactory):
+class FamilyOffFactory(DjangoModelFactory[FamilyOff]):
     """A family switched off now."""
 
     class Meta:
@@ -375,7 +375,7 @@ class FamilyOffFactory(DjangoModelFactory):
     by = factory.SubFactory(UserFactory)
 
 
-class PaperFactory(DjangoModelFactory):
+class PaperFactory(DjangoModelFactory[Paper]):
     """A paper that is out: its form has three hand-written items, its attempt is open for thirty days from now."""
 
     class Meta:
@@ -388,6 +388,6 @@ class PaperFactory(DjangoModelFactory):
     @classmethod
     def _create(cls, model_class: type[Paper], *args: Any, **kwargs: Any) -> Paper:
         form, made_at = kwargs["form"], kwargs["made_at"]
-        AttemptFactory(form=form, started_at=made_at, closes_at=made_at + timedelta(days=30))
+        AttemptFactory.create(form=form, started_at=made_at, closes_at=made_at + timedelta(days=30))
         paper: Paper = super()._create(model_class, *args, **kwargs)
         return paper

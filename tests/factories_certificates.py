@@ -26,7 +26,7 @@ CRITERIA = [
 ]
 
 
-class HandsOnFactory(DjangoModelFactory):
+class HandsOnFactory(DjangoModelFactory[HandsOn]):
     """A passed evaluation of yesterday; trait `failed`."""
 
     class Meta:
@@ -50,7 +50,7 @@ class HandsOnFactory(DjangoModelFactory):
         )
 
 
-class CertificateFactory(DjangoModelFactory):
+class CertificateFactory(DjangoModelFactory[Certificate]):
     """A certificate issued today for two years, with its attempt, its hands-on record and its first event."""
 
     class Meta:
@@ -68,7 +68,7 @@ class CertificateFactory(DjangoModelFactory):
     edition = SCOPE.edition
     edition_version = "2026.1"
     attempt = factory.LazyAttribute(lambda made: passed_attempt(made.shop, made.holder))
-    hands_on = factory.LazyAttribute(lambda made: HandsOnFactory(shop=made.shop, learner=made.holder))
+    hands_on = factory.LazyAttribute(lambda made: HandsOnFactory.create(shop=made.shop, learner=made.holder))
     pass_mark = "80 % right and at most 1 unsafe release. Provisional until measured."
     issued_date = date(2026, 11, 25)
     expires_date = date(2028, 11, 25)
@@ -76,15 +76,19 @@ class CertificateFactory(DjangoModelFactory):
     @factory.post_generation
     def issued_by(made: Certificate, create: bool, extracted: Any, **kwargs: Any) -> None:
         at = NOW + (made.issued_date - NOW.date())
-        Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=extracted or UserFactory())
+        Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=extracted or UserFactory.create())
 
 
 def passed_attempt(shop: Any, learner: Any, *, scope: str = SCOPE.slug, **facts: Any) -> Any:
     """A passed assessment of a scope by one person in one shop."""
-    return AttemptFactory(passed=True, form__shop=shop, form__learner=learner, form__blueprint__scope=scope, **facts)
+    return AttemptFactory.create(
+        passed=True, form__shop=shop, form__learner=learner, form__blueprint__scope=scope, **facts
+    )
 
 
 def add_event(certificate: Certificate, kind: str, *, at: Any = NOW, reason: str = "A torn patch came back.") -> Event:
     """One more event of a certificate."""
     order = certificate.events.count() + 1
-    return Event.objects.create(certificate=certificate, order=order, kind=kind, at=at, by=UserFactory(), reason=reason)
+    return Event.objects.create(
+        certificate=certificate, order=order, kind=kind, at=at, by=UserFactory.create(), reason=reason
+    )

@@ -197,13 +197,15 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         person(who).set_password(PASSWORD)
         person(who).save()
     learner, trainer = person("apprentice"), person("trainer")
-    blueprint: Blueprint = BlueprintFactory()
+    blueprint: Blueprint = BlueprintFactory.create()
     given = {"shop": own_shop, "learner": learner, "edition_version": "2026.1"}
-    practice: Attempt = AttemptFactory(
-        form=FormFactory(**given, purpose="practice", blueprint=None, skill="size-limits"), closes_at=None, open_for=""
+    practice: Attempt = AttemptFactory.create(
+        form=FormFactory.create(**given, purpose="practice", blueprint=None, skill="size-limits"),
+        closes_at=None,
+        open_for="",
     )
-    open_attempt = AttemptFactory(form=FormFactory(**given, blueprint=blueprint), started_at=now)
-    handed_in = AttemptFactory(form=FormFactory(**given, blueprint=blueprint), passed=True)
+    open_attempt = AttemptFactory.create(form=FormFactory.create(**given, blueprint=blueprint), started_at=now)
+    handed_in = AttemptFactory.create(form=FormFactory.create(**given, blueprint=blueprint), passed=True)
     record = HandsOn.objects.create(
         press="00000000-0000-4000-8000-000000000001",
         shop=own_shop,
@@ -249,18 +251,20 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         "number": certificate.number,
         "shown_number": show_number(certificate.number),
         "family": "size-verdict",
-        "newcomer": MembershipFactory(shop=own_shop).user.reference,
+        "newcomer": MembershipFactory.create(shop=own_shop).user.reference,
         # the apprentice has an assessment open on the screen, so the paper is another learner's
-        "paper": PaperFactory(
-            form__shop=own_shop, form__learner=MembershipFactory(shop=own_shop).user, form__drawn_at=now
+        "paper": PaperFactory.create(
+            form__shop=own_shop, form__learner=MembershipFactory.create(shop=own_shop).user, form__drawn_at=now
         ).form.reference,
-        "flag": DrawFlagFactory(shop=own_shop, by=trainer).reference,
-        "assignment": AssignmentFactory(shop=own_shop, learner=learner).reference,
-        "notice": NoticeFactory(shop=own_shop, person=learner).reference,
-        "invitation": InvitationFactory(shop=own_shop, sent_at=now, secret_digest=digest_of("the-secret")).reference,
+        "flag": DrawFlagFactory.create(shop=own_shop, by=trainer).reference,
+        "assignment": AssignmentFactory.create(shop=own_shop, learner=learner).reference,
+        "notice": NoticeFactory.create(shop=own_shop, person=learner).reference,
+        "invitation": InvitationFactory.create(
+            shop=own_shop, sent_at=now, secret_digest=digest_of("the-secret")
+        ).reference,
         "check": keep(shop=own_shop, person=learner).reference,
-        "set": HouseRuleSetFactory(shop=own_shop).number,
-        "unit": RepairUnitFactory(shop=own_shop).reference,
+        "set": HouseRuleSetFactory.create(shop=own_shop).number,
+        "unit": RepairUnitFactory.create(shop=own_shop).reference,
         "secret": "the-secret",
         "uidb36": "1",
         "key": "no-such-key",

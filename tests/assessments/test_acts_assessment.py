@@ -30,7 +30,7 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture
 def attempt(own_shop, apprentice):
-    return AttemptFactory(form__shop=own_shop, form__learner=apprentice)
+    return AttemptFactory.create(form__shop=own_shop, form__learner=apprentice)
 
 
 def start(shop, learner, *, at=NOW):
@@ -44,7 +44,7 @@ def save(attempt, position=1, answer=RIGHT, *, revision=0, at=NOW, flag=None):
 def tried(shop, learner, *, at, passed=False):
     """A handed-in attempt under the shop's own blueprint."""
     trait = {"passed": True} if passed else {"not_passed": True}
-    return AttemptFactory(
+    return AttemptFactory.create(
         form__shop=shop,
         form__learner=learner,
         form__blueprint=keep_blueprint(terms_of(shop)),
@@ -71,7 +71,7 @@ class TestStart:
 
     def test_the_database_refuses_a_second_open_attempt(self, own_shop, apprentice, attempt) -> None:
         with pytest.raises(IntegrityError, match=r"attempt_open_once_per_person|open_for"), transaction.atomic():
-            AttemptFactory(form__shop=own_shop, form__learner=apprentice)
+            AttemptFactory.create(form__shop=own_shop, form__learner=apprentice)
 
     def test_two_people_get_different_forms(self, own_shop, apprentice, trainer) -> None:
         stems = [
@@ -182,7 +182,7 @@ class TestAnswers:
 
 
 def form_of(shop, learner, size, **terms):
-    return FormFactory(shop=shop, learner=learner, size=size, blueprint=BlueprintFactory(**terms))
+    return FormFactory.create(shop=shop, learner=learner, size=size, blueprint=BlueprintFactory.create(**terms))
 
 
 class TestHandIn:
@@ -192,10 +192,10 @@ class TestHandIn:
         [(32, 0, "passed"), (31, 0, "not-passed"), (32, 1, "passed"), (32, 2, "not-passed"), (40, 0, "passed")],
     )
     def test_the_pass_mark_is_exact(self, own_shop, apprentice, right, unsafe, outcome) -> None:
-        attempt = AttemptFactory(form=form_of(own_shop, apprentice, 40))
+        attempt = AttemptFactory.create(form=form_of(own_shop, apprentice, 40))
         for position in range(1, 41):
             answer = RIGHT if position <= right else UNSAFE if position <= right + unsafe else WRONG
-            ResponseFactory(attempt=attempt, position=position, answer=answer)
+            ResponseFactory.create(attempt=attempt, position=position, answer=answer)
 
         done = acts.hand_in(attempt=attempt, at=NOW)
 
@@ -204,17 +204,17 @@ class TestHandIn:
     # 70 % of 3 questions is 2.1: two right are not enough, whatever rounding does.
     @pytest.mark.parametrize(("right", "outcome"), [(2, "not-passed"), (3, "passed")])
     def test_a_share_that_is_no_whole_number_is_rounded_up(self, own_shop, apprentice, right, outcome) -> None:
-        attempt = AttemptFactory(form=form_of(own_shop, apprentice, 3, pass_percent=70))
+        attempt = AttemptFactory.create(form=form_of(own_shop, apprentice, 3, pass_percent=70))
         for position in range(1, right + 1):
-            ResponseFactory(attempt=attempt, position=position)
+            ResponseFactory.create(attempt=attempt, position=position)
 
         assert acts.hand_in(attempt=attempt, at=NOW).outcome == outcome
 
     def test_open_questions_count_as_not_right_and_skills_are_told_apart(self, own_shop, apprentice) -> None:
         items = [an_item(skill="position"), an_item(skill="safety"), an_item(skill="safety")]
-        attempt = AttemptFactory(form=FormFactory(shop=own_shop, learner=apprentice, items=items))
-        ResponseFactory(attempt=attempt, position=1)
-        ResponseFactory(attempt=attempt, position=2, answer=UNSAFE)
+        attempt = AttemptFactory.create(form=FormFactory.create(shop=own_shop, learner=apprentice, items=items))
+        ResponseFactory.create(attempt=attempt, position=1)
+        ResponseFactory.create(attempt=attempt, position=2, answer=UNSAFE)
 
         done = acts.hand_in(attempt=attempt, at=NOW)
 
@@ -230,17 +230,17 @@ class TestHandIn:
 
     def test_practice_is_refused_in_words(self, own_shop, apprentice) -> None:
         with pytest.raises(ValueError, match="is not accepted; give an assessment"):
-            acts.hand_in(attempt=AttemptFactory(practice=True), at=NOW)
+            acts.hand_in(attempt=AttemptFactory.create(practice=True), at=NOW)
 
 
 class TestNight:
     def test_hands_in_what_is_overdue_with_the_answers_saved_and_nothing_else(
         self, own_shop, apprentice, trainer
     ) -> None:
-        overdue = AttemptFactory(form__shop=own_shop, form__learner=apprentice, overdue=True)
-        running = AttemptFactory(form__shop=own_shop, form__learner=trainer)
-        practice = AttemptFactory(practice=True)
-        ResponseFactory(attempt=overdue, position=1, saved_at=NOW - timedelta(minutes=5))
+        overdue = AttemptFactory.create(form__shop=own_shop, form__learner=apprentice, overdue=True)
+        running = AttemptFactory.create(form__shop=own_shop, form__learner=trainer)
+        practice = AttemptFactory.create(practice=True)
+        ResponseFactory.create(attempt=overdue, position=1, saved_at=NOW - timedelta(minutes=5))
 
         assert acts.close_overdue(at=NOW) == 1
         assert acts.close_overdue(at=NOW) == 0
@@ -252,7 +252,7 @@ class TestNight:
         assert practice.handed_in_at is None
 
     def test_the_command_says_what_it_did(self, own_shop, apprentice, capsys) -> None:
-        AttemptFactory(form__shop=own_shop, form__learner=apprentice, started_at=NOW - timedelta(days=900))
+        AttemptFactory.create(form__shop=own_shop, form__learner=apprentice, started_at=NOW - timedelta(days=900))
 
         call_command("nightly")
 
@@ -300,10 +300,10 @@ class TestExtraRound:
 
     def test_the_database_refuses_one_without_reason_or_to_oneself(self) -> None:
         with pytest.raises(IntegrityError, match="extra_round_has_a_reason"), transaction.atomic():
-            ExtraRoundFactory(reason="")
-        someone = UserFactory()
+            ExtraRoundFactory.create(reason="")
+        someone = UserFactory.create()
         with pytest.raises(IntegrityError, match="extra_round_not_given_to_oneself"), transaction.atomic():
-            ExtraRoundFactory(learner=someone, given_by=someone)
+            ExtraRoundFactory.create(learner=someone, given_by=someone)
 
 
 def test_a_changed_blueprint_is_a_new_version_and_keeps_the_old_row(own_shop) -> None:
@@ -318,7 +318,7 @@ def test_a_changed_blueprint_is_a_new_version_and_keeps_the_old_row(own_shop) ->
 
 
 def test_the_database_keeps_one_answer_a_question(attempt) -> None:
-    ResponseFactory(attempt=attempt)
+    ResponseFactory.create(attempt=attempt)
 
     with pytest.raises(IntegrityError, match=r"response_position_once|attempt_id"), transaction.atomic():
-        ResponseFactory(attempt=attempt)
+        ResponseFactory.create(attempt=attempt)

@@ -28,7 +28,7 @@ def answer(attempt, position, text, *, at=NOW):
 
 @pytest.fixture
 def attempt(own_shop, apprentice):
-    return AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice)
+    return AttemptFactory.create(practice=True, form__shop=own_shop, form__learner=apprentice)
 
 
 def test_a_skill_is_practiced_on_questions_of_that_skill(own_shop, apprentice) -> None:

@@ -22,7 +22,7 @@ def practiced(own_shop, apprentice):
     """A practice in which these answers were given, to questions whose option 1 is what one misconception computes."""
 
     def make(*answers, learner=apprentice, shop=own_shop):
-        attempt = AttemptFactory(
+        attempt = AttemptFactory.create(
             practice=True,
             form__shop=shop,
             form__learner=learner,
@@ -30,7 +30,7 @@ def practiced(own_shop, apprentice):
             handed_in_at=NOW,
         )
         for position, answer in enumerate(answers, 1):
-            ResponseFactory(attempt=attempt, position=position, answer=answer)
+            ResponseFactory.create(attempt=attempt, position=position, answer=answer)
         return attempt
 
     return make
@@ -55,9 +55,9 @@ def test_right_answers_and_open_questions_accuse_nobody(own_shop, apprentice, pr
 
 
 def test_an_assessment_says_nothing_before_it_is_handed_in(own_shop, apprentice) -> None:
-    attempt = AttemptFactory(form__shop=own_shop, form__learner=apprentice)
+    attempt = AttemptFactory.create(form__shop=own_shop, form__learner=apprentice)
     for position in (1, 2, 3):
-        ResponseFactory(attempt=attempt, position=position, answer='"1"')
+        ResponseFactory.create(attempt=attempt, position=position, answer='"1"')
 
     before = diagnosis_of(own_shop, apprentice).answers
     acts.hand_in(attempt=attempt, at=NOW)
@@ -67,7 +67,7 @@ def test_an_assessment_says_nothing_before_it_is_handed_in(own_shop, apprentice)
 
 
 def test_answers_of_other_people_and_other_shops_do_not_count(own_shop, other_shop, apprentice, practiced) -> None:
-    practiced('"1"', '"1"', '"1"', '"1"', learner=UserFactory())
+    practiced('"1"', '"1"', '"1"', '"1"', learner=UserFactory.create())
     practiced('"1"', '"1"', '"1"', '"1"', shop=other_shop)
 
     assert beliefs_of(own_shop, apprentice) == ()

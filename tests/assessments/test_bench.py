@@ -60,7 +60,7 @@ class TestFlags:
         assert DrawFlag.objects.count() == 2
 
     def test_settling_twice_keeps_the_first_time(self, own_shop, trainer, owner) -> None:
-        flag = DrawFlagFactory(shop=own_shop)
+        flag = DrawFlagFactory.create(shop=own_shop)
 
         acts.settle_flag(flag=flag, by=trainer, at=NOW)
         settled = acts.settle_flag(flag=flag, by=owner, at=NOW.replace(hour=20))
@@ -68,7 +68,7 @@ class TestFlags:
         assert (settled.resolved_by, settled.resolved_at) == (trainer, NOW)
 
     def test_the_database_lets_no_flag_be_reworded_or_deleted(self, own_shop) -> None:
-        flag = DrawFlagFactory(shop=own_shop)
+        flag = DrawFlagFactory.create(shop=own_shop)
 
         for change in (
             lambda: DrawFlag.objects.filter(pk=flag.pk).update(comment="All fine."),
@@ -133,7 +133,7 @@ class TestOff:
         assert plan_of(own_shop, terms_of(own_shop)) == terms_of(own_shop)
 
     def test_the_database_lets_no_reason_be_rewritten(self, own_shop) -> None:
-        off = FamilyOffFactory(shop=own_shop)
+        off = FamilyOffFactory.create(shop=own_shop)
 
         with pytest.raises(DatabaseError, match="never rewritten or deleted"), transaction.atomic():
             FamilyOff.objects.filter(pk=off.pk).update(reason="No reason.")
@@ -200,7 +200,7 @@ class TestPages:
         assert "The limit is hard to read." in text(visit(url("bench", own_shop), as_role="owner"))
 
     def test_flags_of_another_shop_are_not_seen_and_not_settled(self, visit, own_shop, other_shop) -> None:
-        flag = DrawFlagFactory(shop=other_shop)
+        flag = DrawFlagFactory.create(shop=other_shop)
 
         assert flag.comment not in text(visit(url("bench", own_shop), as_role="trainer"))
         settled = visit(url("bench_settle", own_shop, flag.reference), as_role="trainer", post={})
@@ -230,11 +230,11 @@ class TestPages:
                 found.append(len(queries))
             return found
 
-        DrawFlagFactory(shop=own_shop, seed="bench:1/1")
+        DrawFlagFactory.create(shop=own_shop, seed="bench:1/1")
         few = count()
         for number in range(2, 12):
-            DrawFlagFactory(shop=own_shop, seed=f"bench:1/{number}")
-        FamilyOffFactory(shop=own_shop, family="two-injuries")
+            DrawFlagFactory.create(shop=own_shop, seed=f"bench:1/{number}")
+        FamilyOffFactory.create(shop=own_shop, family="two-injuries")
 
         assert count() == few
         assert max(few) <= 9
@@ -246,7 +246,7 @@ class TestExposure:
     def asked(self, shop, *digests, days_ago=1, family="size-verdict"):
         """A form with a question of the family for each digest, drawn so many days before today."""
         items = [an_item(family=family) for _ in digests]
-        form = FormFactory(shop=shop, items=items, drawn_at=timezone.now() - timedelta(days=days_ago))
+        form = FormFactory.create(shop=shop, items=items, drawn_at=timezone.now() - timedelta(days=days_ago))
         for row, digest in zip(form.items.order_by("position"), digests, strict=True):
             FormItem.objects.filter(pk=row.pk).update(digest=digest)
         return form

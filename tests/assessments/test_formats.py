@@ -50,9 +50,11 @@ STORED = {
 
 
 def sit(shop, learner, item, *, practice=False):
-    form = FormFactory(shop=shop, learner=learner, items=[item, an_item()], **({"practice": True} if practice else {}))
+    form = FormFactory.create(
+        shop=shop, learner=learner, items=[item, an_item()], **({"practice": True} if practice else {})
+    )
     more = {"closes_at": None, "open_for": ""} if practice else {}
-    attempt = AttemptFactory(form=form, started_at=timezone.now(), **more)
+    attempt = AttemptFactory.create(form=form, started_at=timezone.now(), **more)
     name = "assessments:practice_item" if practice else "assessments:item"
     return attempt, reverse(name, args=[shop.slug, form.reference, 1])
 

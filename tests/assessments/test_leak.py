@@ -36,9 +36,9 @@ def open_page(client, shop, attempt, position=1):
 
 
 def attempt_at(shop, learner, items, trait):
-    form = FormFactory(shop=shop, learner=learner, items=items, **trait)
+    form = FormFactory.create(shop=shop, learner=learner, items=items, **trait)
     fresh = {"started_at": timezone.now()}
-    return AttemptFactory(form=form, **fresh, **({"closes_at": None, "open_for": ""} if trait else {}))
+    return AttemptFactory.create(form=form, **fresh, **({"closes_at": None, "open_for": ""} if trait else {}))
 
 
 @pytest.mark.parametrize("trait", [{}, {"practice": True}], ids=["assessment", "practice"])

@@ -28,12 +28,12 @@ def now():
 
 @pytest.fixture
 def attempt(own_shop, apprentice, now):
-    return AttemptFactory(form__shop=own_shop, form__learner=apprentice, started_at=now)
+    return AttemptFactory.create(form__shop=own_shop, form__learner=apprentice, started_at=now)
 
 
 @pytest.fixture
 def practice(own_shop, apprentice, now):
-    return AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice, started_at=now)
+    return AttemptFactory.create(practice=True, form__shop=own_shop, form__learner=apprentice, started_at=now)
 
 
 def text(response):
@@ -63,7 +63,7 @@ class TestWhoSees:
     def test_an_attempt_of_one_shop_is_not_found_in_another(
         self, visit, own_shop, other_shop, attempt, apprentice
     ) -> None:
-        MembershipFactory(user=apprentice, shop=other_shop)
+        MembershipFactory.create(user=apprentice, shop=other_shop)
 
         assert visit(url("review", other_shop, attempt.form.reference)).status_code == 404
         assert visit(url("review", own_shop, attempt.form.reference)).status_code == 200
@@ -93,7 +93,9 @@ class TestWhoSees:
 
 class TestPractice:
     def test_lists_the_skills_with_their_state_in_words(self, visit, own_shop, apprentice) -> None:
-        AttemptFactory(practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [5, 10]})
+        AttemptFactory.create(
+            practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [5, 10]}
+        )
 
         page = text(visit(url("practice", own_shop)))
 
@@ -165,8 +167,8 @@ class TestPractice:
 class TestNumbers:
     @pytest.fixture
     def numbers(self, own_shop, apprentice, now):
-        form = FormFactory(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
-        return AttemptFactory(form=form, started_at=now)
+        form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
+        return AttemptFactory.create(form=form, started_at=now)
 
     def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers) -> None:
         address = url("item", own_shop, numbers.form.reference, 1)
@@ -314,8 +316,8 @@ class TestQuestion:
 
 class TestHandIn:
     def test_review_names_what_is_open_and_flagged(self, visit, own_shop, attempt, now) -> None:
-        ResponseFactory(attempt=attempt, position=1)
-        ResponseFactory(attempt=attempt, position=2, answer="", is_flagged=True)
+        ResponseFactory.create(attempt=attempt, position=1)
+        ResponseFactory.create(attempt=attempt, position=2, answer="", is_flagged=True)
 
         page = text(visit(url("review", own_shop, attempt.form.reference)))
 
@@ -334,7 +336,7 @@ class TestHandIn:
         assert "Provisional" in page
 
     def test_the_result_shows_no_question_and_no_key(self, visit, own_shop, attempt) -> None:
-        ResponseFactory(attempt=attempt, position=1, answer='"1"')
+        ResponseFactory.create(attempt=attempt, position=1, answer='"1"')
         visit(url("hand_in", own_shop, attempt.form.reference), post={})
 
         page = text(visit(url("result", own_shop, attempt.form.reference)))
@@ -387,10 +389,10 @@ class TestQueries:
     ) -> None:
         counts = []
         for learner, size in ((apprentice, 3), (trainer, 40)):
-            form = FormFactory(shop=own_shop, learner=learner, size=size)
-            attempt = AttemptFactory(form=form, started_at=now)
+            form = FormFactory.create(shop=own_shop, learner=learner, size=size)
+            attempt = AttemptFactory.create(form=form, started_at=now)
             for position in range(1, size):
-                ResponseFactory(attempt=attempt, position=position)
+                ResponseFactory.create(attempt=attempt, position=position)
             args = (form.reference, 1) if name == "item" else (form.reference,)
             counts.append(self.count(client_as(learner), url(name, own_shop, *args), connection))
 
@@ -402,8 +404,8 @@ class TestQueries:
 
         def more(count):
             for _ in range(count):
-                AttemptFactory(not_passed=True, form__shop=own_shop, form__learner=apprentice)
-                AttemptFactory(
+                AttemptFactory.create(not_passed=True, form__shop=own_shop, form__learner=apprentice)
+                AttemptFactory.create(
                     practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [1, 2]}
                 )
 

@@ -23,7 +23,7 @@ def make(shop, learner, by, *, at=NOW):
 @pytest.fixture
 def paper(own_shop, apprentice, trainer):
     """A paper of three hand-written questions under the shop's own blueprint."""
-    return PaperFactory(
+    return PaperFactory.create(
         form__shop=own_shop,
         form__learner=apprentice,
         form__blueprint=keep_blueprint(terms_of(own_shop)),
@@ -73,7 +73,7 @@ class TestMaking:
     def test_used_up_attempts_and_the_waiting_time_hold_on_paper_too(self, own_shop, apprentice, trainer) -> None:
         blueprint = keep_blueprint(terms_of(own_shop))
         for days in (9, 6, 3):
-            AttemptFactory(
+            AttemptFactory.create(
                 not_passed=True,
                 form__shop=own_shop,
                 form__learner=apprentice,
@@ -85,7 +85,9 @@ class TestMaking:
         with pytest.raises(acts.NotNow, match="All 3 attempts are used"):
             make(own_shop, apprentice, trainer)
 
-        ExtraRoundFactory(shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(hours=1))
+        ExtraRoundFactory.create(
+            shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(hours=1)
+        )
         assert make(own_shop, apprentice, trainer, at=NOW + timedelta(days=1))
 
 

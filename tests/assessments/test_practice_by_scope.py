@@ -66,7 +66,7 @@ def test_the_unfinished_one_of_the_same_skill_and_scope_goes_on(both: Shop, appr
 
 
 def test_practice_from_before_there_were_scopes_goes_on_in_the_first(both: Shop, apprentice: User) -> None:
-    older = AttemptFactory(practice=True, form__shop=both, form__learner=apprentice, form__skill="")
+    older = AttemptFactory.create(practice=True, form__shop=both, form__learner=apprentice, form__skill="")
 
     assert start(both, apprentice, STEEL) != older
     assert start(both, apprentice, LIGHT) == older

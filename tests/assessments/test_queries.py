@@ -36,7 +36,7 @@ def tried(own_shop, apprentice, blueprint):
         trait = {"passed": True} if passed else {"not_passed": True}
         at = NOW - ago
         given = {"started_at": at - timedelta(minutes=30), "handed_in_at": at}
-        return AttemptFactory(
+        return AttemptFactory.create(
             form__shop=own_shop, form__learner=learner, form__blueprint=blueprint, **trait, **given | facts
         )
 
@@ -52,7 +52,7 @@ class TestTheory:
     def test_an_open_attempt_is_open_until_its_deadline_and_then_time_is_up(
         self, own_shop, apprentice, blueprint
     ) -> None:
-        attempt = AttemptFactory(form__shop=own_shop, form__learner=apprentice, form__blueprint=blueprint)
+        attempt = AttemptFactory.create(form__shop=own_shop, form__learner=apprentice, form__blueprint=blueprint)
 
         theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
@@ -86,7 +86,9 @@ class TestTheory:
     def test_an_extra_round_counts_from_when_it_was_given(self, own_shop, apprentice, tried, blueprint) -> None:
         for days in (9, 8, 7):
             tried(ago=timedelta(days=days))
-        ExtraRoundFactory(shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(days=6))
+        ExtraRoundFactory.create(
+            shop=own_shop, learner=apprentice, blueprint=blueprint, given_at=NOW - timedelta(days=6)
+        )
         tried(ago=timedelta(days=3))
 
         assert theory_of(own_shop, apprentice, terms_of(own_shop)).left == 2
@@ -99,7 +101,7 @@ class TestTheory:
 
         for learner in (apprentice, trainer):
             assert everyone[learner.pk] == theories_of(own_shop, learner)
-        assert everyone[UserFactory().pk][terms_of(own_shop).name].state(NOW) is State.READY
+        assert everyone[UserFactory.create().pk][terms_of(own_shop).name].state(NOW) is State.READY
 
     def test_another_shop_is_not_read(self, own_shop, other_shop, apprentice, tried) -> None:
         tried()
@@ -109,7 +111,7 @@ class TestTheory:
     def test_thirty_people_cost_as_many_queries_as_three(self, own_shop, tried) -> None:
         def count(people):
             for _ in range(people):
-                tried(learner=MembershipFactory(shop=own_shop).user)
+                tried(learner=MembershipFactory.create(shop=own_shop).user)
             with CaptureQueriesContext(connection) as queries:
                 theory_of_shop(own_shop)
             return len(queries)
@@ -129,7 +131,7 @@ class TestSkills:
         return {result.skill: result for result in skill_results(shop, learner)}
 
     def practiced(self, shop, learner, *, days, right, asked):
-        return AttemptFactory(
+        return AttemptFactory.create(
             practice=True,
             form__shop=shop,
             form__learner=learner,
@@ -180,14 +182,16 @@ class TestSkills:
 
 def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(own_shop, apprentice) -> None:
     where = an_item(lesson="measure-and-choose/where-it-may-be", distractors={"1": ("tread-is-all-crown",)})
-    form = FormFactory(shop=own_shop, learner=apprentice, items=[an_item(), where, where, an_item()])
-    attempt = AttemptFactory(
+    form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(), where, where, an_item()])
+    attempt = AttemptFactory.create(
         form=form, not_passed=True, handed_in_at=None, outcome="", right_count=None, by_skill={"size-limits": [1, 4]}
     )
-    ResponseFactory(attempt=attempt, position=1, is_right=True)
+    ResponseFactory.create(attempt=attempt, position=1, is_right=True)
     for position in (2, 3):
-        ResponseFactory(attempt=attempt, position=position, is_right=False, misconceptions=["tread-is-all-crown"])
-    ResponseFactory(attempt=attempt, position=4, is_right=False, is_unsafe=True, misconceptions=["gone-since"])
+        ResponseFactory.create(
+            attempt=attempt, position=position, is_right=False, misconceptions=["tread-is-all-crown"]
+        )
+    ResponseFactory.create(attempt=attempt, position=4, is_right=False, is_unsafe=True, misconceptions=["gone-since"])
 
     summary = summary_of(attempt, 80)
 

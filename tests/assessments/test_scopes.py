@@ -39,8 +39,10 @@ def tried(own_shop, apprentice):
         at = NOW - ago
         given = {"started_at": at, "handed_in_at": at + timedelta(minutes=30)} if trait else {"started_at": at}
         given |= {trait: True} if trait else {}
-        blueprint = BlueprintFactory(scope=scope)
-        return AttemptFactory(form__shop=own_shop, form__learner=learner, form__blueprint=blueprint, **given | facts)
+        blueprint = BlueprintFactory.create(scope=scope)
+        return AttemptFactory.create(
+            form__shop=own_shop, form__learner=learner, form__blueprint=blueprint, **given | facts
+        )
 
     return make
 
@@ -156,7 +158,7 @@ class TestTheory:
         for scope in (LIGHT, STEEL):
             for days in (5, 4, 3):
                 tried(scope, "not_passed", ago=days * DAY)
-        ExtraRoundFactory(shop=both, learner=apprentice, blueprint=BlueprintFactory(scope=STEEL))
+        ExtraRoundFactory.create(shop=both, learner=apprentice, blueprint=BlueprintFactory.create(scope=STEEL))
 
         assert self.states(both, apprentice) == {LIGHT: State.USED_UP, STEEL: State.READY}
 
@@ -180,7 +182,7 @@ class TestTheory:
             acts.start_assessment(shop=both, learner=apprentice, terms=terms_of(both, STEEL), at=NOW)
 
     def test_a_paper_out_for_one_keeps_the_others_waiting(self, both, apprentice, trainer) -> None:
-        PaperFactory(form__shop=both, form__learner=apprentice, form__blueprint__scope=STEEL, form__drawn_at=NOW)
+        PaperFactory.create(form__shop=both, form__learner=apprentice, form__blueprint__scope=STEEL, form__drawn_at=NOW)
 
         assert self.states(both, apprentice) == {LIGHT: State.BUSY, STEEL: State.PAPER}
         for start in (
@@ -234,7 +236,7 @@ class TestTheory:
         one = [cost(read) for read in reads]
         own_shop.scopes = [LIGHT, STEEL]
         for scope in (LIGHT, STEEL):
-            tried(scope, learner=MembershipFactory(shop=own_shop).user)
+            tried(scope, learner=MembershipFactory.create(shop=own_shop).user)
 
         assert [cost(read) for read in reads] == one == [2, 2]
 
@@ -259,7 +261,7 @@ class TestPages:
         assert answer.status_code == 404 or "Steel-body" not in answer.content.decode()
 
     def test_the_other_scope_says_which_one_is_open(self, both, apprentice, visit) -> None:
-        attempt = AttemptFactory(
+        attempt = AttemptFactory.create(
             form__shop=both, form__learner=apprentice, form__blueprint__scope=LIGHT, started_at=timezone.now()
         )
 
@@ -282,7 +284,7 @@ class TestPages:
 class TestFamiliesSwitchedOff:
     def test_each_scope_has_stand_ins_of_its_own_tires(self, both) -> None:
         cells = terms_of(both, STEEL).cells
-        FamilyOffFactory(shop=both, family=cells[0].family)
+        FamilyOffFactory.create(shop=both, family=cells[0].family)
 
         plans = {plan.name: plan for plan in plans_of(both)}
 

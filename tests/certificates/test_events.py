@@ -26,7 +26,7 @@ MAY = {
 
 @pytest.fixture
 def certificate(own_shop: Shop, apprentice: User) -> Certificate:
-    return CertificateFactory(shop=own_shop, holder=apprentice)
+    return CertificateFactory.create(shop=own_shop, holder=apprentice)
 
 
 @pytest.mark.parametrize("before", MAY)
@@ -74,20 +74,20 @@ def test_only_an_owner_of_the_shop_may(role: str, certificate: Certificate, pers
 
 
 def test_an_owner_who_left_may_not(certificate: Certificate, own_shop: Shop) -> None:
-    former = MembershipFactory(shop=own_shop, owner=True, ended=True).user
+    former = MembershipFactory.create(shop=own_shop, owner=True, ended=True).user
 
     with pytest.raises(EventRefused, match="is no owner"):
         revoke(certificate=certificate, by=former, reason="Because.", at=NOW)
 
 
 def test_nobody_restores_their_own(own_shop: Shop, owner: User) -> None:
-    own = CertificateFactory(shop=own_shop, holder=owner)
+    own = CertificateFactory.create(shop=own_shop, holder=owner)
     suspend(certificate=own, by=owner, reason="A break.", at=NOW)
 
     with pytest.raises(EventRefused, match="cannot restore their own certificate"):
         restore(certificate=own, by=owner, reason="Back.", at=NOW)
 
-    second = MembershipFactory(shop=own_shop, owner=True).user
+    second = MembershipFactory.create(shop=own_shop, owner=True).user
     assert restore(certificate=own, by=second, reason="Back.", at=NOW).kind == "restored"
 
 

@@ -99,31 +99,31 @@ def test_nobody_evaluates_themself(record: Record, trainer: User) -> None:
 
 
 def test_the_database_refuses_a_record_by_oneself() -> None:
-    made = HandsOnFactory()
+    made = HandsOnFactory.create()
 
     with pytest.raises(IntegrityError, match="hands_on_not_by_oneself"), transaction.atomic():
-        HandsOnFactory(learner=made.trainer, trainer=made.trainer)
+        HandsOnFactory.create(learner=made.trainer, trainer=made.trainer)
 
 
 @pytest.mark.parametrize("role", ["apprentice", "owner", "trainer_of_other_shop"])
 def test_only_a_trainer_of_the_shop_records(
     role: str, record: Record, own_shop: Shop, person: Callable[[str], User]
 ) -> None:
-    learner = MembershipFactory(shop=own_shop).user
+    learner = MembershipFactory.create(shop=own_shop).user
 
     with pytest.raises(HandsOnRefused, match="is no trainer of Quarry Road Tire"):
         record(learner=learner, by=person(role))
 
 
 def test_a_trainer_who_left_records_nothing(record: Record, own_shop: Shop) -> None:
-    former = MembershipFactory(shop=own_shop, trainer=True, ended=True).user
+    former = MembershipFactory.create(shop=own_shop, trainer=True, ended=True).user
 
     with pytest.raises(HandsOnRefused, match="is no trainer"):
         record(by=former)
 
 
 def test_only_somebody_of_the_shop_is_evaluated(record: Record, person: Callable[[str], User], own_shop: Shop) -> None:
-    former = MembershipFactory(shop=own_shop, ended=True).user
+    former = MembershipFactory.create(shop=own_shop, ended=True).user
 
     for stranger in (person("apprentice_of_other_shop"), former):
         with pytest.raises(HandsOnRefused, match="does not belong to Quarry Road Tire"):

@@ -40,7 +40,7 @@ def ready(own_shop: Shop, apprentice: User, owner: User, trainer: User) -> Calla
         own_shop.refresh_from_db()
         version = edition_of(own_shop).version
         passed_attempt(own_shop, apprentice, form__edition_version=version)
-        HandsOnFactory(shop=own_shop, learner=apprentice, trainer=trainer)
+        HandsOnFactory.create(shop=own_shop, learner=apprentice, trainer=trainer)
         return acts.issue_certificate(shop=own_shop, holder=apprentice, issuer=owner, scope=SCOPE, at=NOW)
 
     return issue
@@ -71,7 +71,7 @@ def test_it_names_those_of_its_assessment_though_they_were_taken_back_since(
     passed_attempt(own_shop, apprentice, form__edition_version=edition_of(own_shop).version)
     put(own_shop, owner, base=1)
     own_shop.refresh_from_db()
-    HandsOnFactory(shop=own_shop, learner=apprentice, trainer=trainer)
+    HandsOnFactory.create(shop=own_shop, learner=apprentice, trainer=trainer)
 
     certificate = acts.issue_certificate(shop=own_shop, holder=apprentice, issuer=owner, scope=SCOPE, at=NOW)
 

@@ -32,7 +32,7 @@ def pass_theory(shop: Shop, person: User, **facts: object) -> object:
 
 
 def pass_hands_on(shop: Shop, person: User, **facts: object) -> object:
-    return HandsOnFactory(shop=shop, learner=person, **facts)
+    return HandsOnFactory.create(shop=shop, learner=person, **facts)
 
 
 def test_theory_and_hands_on_passed_make_a_certificate(
@@ -74,7 +74,9 @@ def test_it_lasts_as_long_as_the_shop_says(issue: Issue, own_shop: Shop, apprent
 
 def test_without_theory_it_is_refused(issue: Issue, own_shop: Shop, apprentice: User) -> None:
     pass_hands_on(own_shop, apprentice)
-    AttemptFactory(not_passed=True, form__shop=own_shop, form__learner=apprentice, form__blueprint__scope=SCOPE.slug)
+    AttemptFactory.create(
+        not_passed=True, form__shop=own_shop, form__learner=apprentice, form__blueprint__scope=SCOPE.slug
+    )
 
     with pytest.raises(CertificateRefused, match="has no passed assessment of this scope that still counts"):
         issue()
@@ -117,7 +119,7 @@ def test_each_half_may_be_as_old_as_a_certificate_lasts_and_no_older(
 def test_what_was_passed_in_another_shop_does_not_count(
     issue: Issue, own_shop: Shop, other_shop: Shop, apprentice: User
 ) -> None:
-    MembershipFactory(user=apprentice, shop=other_shop)
+    MembershipFactory.create(user=apprentice, shop=other_shop)
     pass_theory(other_shop, apprentice)
     pass_hands_on(other_shop, apprentice)
 
@@ -126,7 +128,7 @@ def test_what_was_passed_in_another_shop_does_not_count(
 
 
 def test_what_another_person_passed_does_not_count(issue: Issue, own_shop: Shop) -> None:
-    colleague = MembershipFactory(shop=own_shop).user
+    colleague = MembershipFactory.create(shop=own_shop).user
     pass_theory(own_shop, colleague)
     pass_hands_on(own_shop, colleague)
 
@@ -154,7 +156,7 @@ def test_nobody_certifies_themself(issue: Issue, own_shop: Shop, owner: User) ->
 def test_only_trainers_and_owners_of_the_shop_issue(
     role: str, issue: Issue, own_shop: Shop, person: Callable[[str], User]
 ) -> None:
-    holder = MembershipFactory(shop=own_shop).user
+    holder = MembershipFactory.create(shop=own_shop).user
     pass_theory(own_shop, holder)
     pass_hands_on(own_shop, holder)
 
@@ -170,7 +172,7 @@ def test_a_trainer_can_issue(issue: Issue, own_shop: Shop, apprentice: User, tra
 
 
 def test_somebody_who_left_is_not_certified(issue: Issue, own_shop: Shop) -> None:
-    former = MembershipFactory(shop=own_shop, ended=True).user
+    former = MembershipFactory.create(shop=own_shop, ended=True).user
     pass_theory(own_shop, former)
     pass_hands_on(own_shop, former)
 
@@ -230,7 +232,7 @@ def test_another_edition_does_not_count(half: str, issue: Issue, own_shop: Shop,
 
 
 def test_a_suspension_is_not_stepped_around(issue: Issue, own_shop: Shop, apprentice: User) -> None:
-    add_event(CertificateFactory(shop=own_shop, holder=apprentice), "suspended")
+    add_event(CertificateFactory.create(shop=own_shop, holder=apprentice), "suspended")
     pass_theory(own_shop, apprentice)
     pass_hands_on(own_shop, apprentice)
 
@@ -241,7 +243,7 @@ def test_a_suspension_is_not_stepped_around(issue: Issue, own_shop: Shop, appren
 
 
 def test_after_a_revocation_both_halves_must_be_new(issue: Issue, own_shop: Shop, apprentice: User) -> None:
-    held = CertificateFactory(shop=own_shop, holder=apprentice)
+    held = CertificateFactory.create(shop=own_shop, holder=apprentice)
     pass_hands_on(own_shop, apprentice, recorded_at=NOW - timedelta(hours=1))  # at that very moment: not after it
     add_event(held, "revoked", at=NOW - timedelta(hours=1))
     pass_theory(own_shop, apprentice)
@@ -255,8 +257,8 @@ def test_after_a_revocation_both_halves_must_be_new(issue: Issue, own_shop: Shop
 
 @pytest.mark.parametrize("part", ["attempt", "hands_on"])
 def test_the_database_refuses_to_use_a_pass_twice(part: str) -> None:
-    first = CertificateFactory()
+    first = CertificateFactory.create()
     again = {part: getattr(first, part)}
 
     with pytest.raises(IntegrityError), transaction.atomic():
-        CertificateFactory(shop=first.shop, holder=first.holder, **again)
+        CertificateFactory.create(shop=first.shop, holder=first.holder, **again)

@@ -30,7 +30,7 @@ def refused() -> Callable[..., None]:
 
 @pytest.mark.parametrize("table", ["certificates_event", "certificates_handson", "certificates_certificate"])
 def test_no_record_is_deleted(table: str, refused: Callable[..., None]) -> None:
-    CertificateFactory()
+    CertificateFactory.create()
 
     refused(f"DELETE FROM {table}")
 
@@ -61,13 +61,13 @@ def test_no_record_is_deleted(table: str, refused: Callable[..., None]) -> None:
     ],
 )
 def test_no_record_is_changed(change: str, refused: Callable[..., None]) -> None:
-    CertificateFactory()
+    CertificateFactory.create()
 
     refused(f"UPDATE {change}")
 
 
 def test_every_column_of_a_certificate_but_the_name_is_guarded(refused: Callable[..., None]) -> None:
-    CertificateFactory()
+    CertificateFactory.create()
 
     for field in Certificate._meta.concrete_fields:
         if field.column != "holder_name":
@@ -75,7 +75,7 @@ def test_every_column_of_a_certificate_but_the_name_is_guarded(refused: Callable
 
 
 def test_a_holders_name_can_be_removed_on_request() -> None:
-    certificate = CertificateFactory(holder_name="Dana Okafor")
+    certificate = CertificateFactory.create(holder_name="Dana Okafor")
 
     assert run("UPDATE certificates_certificate SET holder_name = '' WHERE id = %s", certificate.pk) == 1
 
@@ -95,8 +95,8 @@ CHANGES = {
 
 
 def attempt_with_an_answer(**facts: object) -> Attempt:
-    attempt = AttemptFactory(**facts)
-    ResponseFactory(attempt=attempt)
+    attempt = AttemptFactory.create(**facts)
+    ResponseFactory.create(attempt=attempt)
     return attempt
 
 

@@ -48,7 +48,7 @@ def test_the_assessment_comes_next_with_the_modules_for_some_tires_unread(
 def test_a_module_for_some_tires_comes_next_once_the_trainer_asks_for_it(
     module: str, visit: Visit, own_shop: Shop, well_read: User
 ) -> None:
-    AssignmentFactory(shop=own_shop, learner=well_read, module=module, due_date=date(2026, 12, 2))
+    AssignmentFactory.create(shop=own_shop, learner=well_read, module=module, due_date=date(2026, 12, 2))
 
     found = next_on_the_bay(visit, own_shop, well_read)
 

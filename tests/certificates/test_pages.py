@@ -27,7 +27,7 @@ CRITERIA = list(criterion_keys(load_edition("north-america"), SCOPE.casings))
 
 @pytest.fixture
 def certificate(own_shop: Shop, apprentice: User) -> Certificate:
-    return CertificateFactory(shop=own_shop, holder=apprentice)
+    return CertificateFactory.create(shop=own_shop, holder=apprentice)
 
 
 def at(name: str, certificate: Certificate) -> str:
@@ -54,7 +54,7 @@ class TestHandsOnSheet:
 
     @pytest.mark.parametrize("role", ["apprentice", "owner", "trainer_of_other_shop"])
     def test_only_trainers_of_the_shop_open_it(self, role: str, visit: Visit, own_shop: Shop) -> None:
-        colleague = MembershipFactory(shop=own_shop).user
+        colleague = MembershipFactory.create(shop=own_shop).user
 
         url = reverse("certificates:hands_on", args=[own_shop.slug, colleague.reference])
 
@@ -65,7 +65,7 @@ class TestHandsOnSheet:
     def test_a_trainer_has_no_sheet_for_themself_or_for_somebody_elsewhere(
         self, visit: Visit, own_shop: Shop, trainer: User, person: Callable[[str], User]
     ) -> None:
-        former = MembershipFactory(shop=own_shop, ended=True).user
+        former = MembershipFactory.create(shop=own_shop, ended=True).user
 
         for who in (trainer, person("apprentice_of_other_shop"), former):
             url = reverse("certificates:hands_on", args=[own_shop.slug, who.reference])
@@ -115,22 +115,22 @@ class TestHandsOnRecord:
     def test_trainers_owners_and_the_learner_read_it(
         self, role: str, status: int, visit: Visit, own_shop: Shop, apprentice: User
     ) -> None:
-        record = HandsOnFactory(shop=own_shop, learner=apprentice)
+        record = HandsOnFactory.create(shop=own_shop, learner=apprentice)
 
         url = reverse("certificates:hands_on_record", args=[own_shop.slug, record.reference])
 
         assert visit(url, as_role=role).status_code == status
 
     def test_a_colleague_does_not(self, visit: Visit, own_shop: Shop, apprentice: User) -> None:
-        record = HandsOnFactory(shop=own_shop, learner=apprentice)
-        colleague = MembershipFactory(shop=own_shop).user
+        record = HandsOnFactory.create(shop=own_shop, learner=apprentice)
+        colleague = MembershipFactory.create(shop=own_shop).user
 
         url = reverse("certificates:hands_on_record", args=[own_shop.slug, record.reference])
 
         assert visit(url, as_role=colleague).status_code == 404
 
     def test_a_failed_one_says_on_what(self, visit: Visit, own_shop: Shop, apprentice: User) -> None:
-        record = HandsOnFactory(shop=own_shop, learner=apprentice, failed=True)
+        record = HandsOnFactory.create(shop=own_shop, learner=apprentice, failed=True)
 
         page = visit(reverse("certificates:hands_on_record", args=[own_shop.slug, record.reference])).content.decode()
 
@@ -158,12 +158,12 @@ class TestCertificatePage:
 
     @pytest.mark.parametrize("name", ["certificate", "certificate_pdf"])
     def test_a_colleague_does_not(self, name: str, visit: Visit, certificate: Certificate) -> None:
-        colleague = MembershipFactory(shop=certificate.shop).user
+        colleague = MembershipFactory.create(shop=certificate.shop).user
 
         assert visit(at(name, certificate), as_role=colleague).status_code == 404
 
     def test_a_number_of_another_shop_or_of_nobody_is_404(self, visit: Visit, own_shop: Shop, other_shop: Shop) -> None:
-        theirs = CertificateFactory(shop=other_shop)
+        theirs = CertificateFactory.create(shop=other_shop)
 
         for number in (show_number(theirs.number), "0000-0000-01", "not-a-number"):
             url = reverse("certificates:certificate", args=[own_shop.slug, number])
@@ -251,7 +251,7 @@ class TestIssuing:
     def ready(self, own_shop: Shop, apprentice: User) -> User:
         slug = scope_of(own_shop).slug
         passed_attempt(own_shop, apprentice, scope=slug)
-        HandsOnFactory(shop=own_shop, learner=apprentice, scope=slug)
+        HandsOnFactory.create(shop=own_shop, learner=apprentice, scope=slug)
         return apprentice
 
     @pytest.mark.parametrize("role", ["owner", "trainer"])

@@ -58,7 +58,7 @@ SHEET = {
 
 @pytest.fixture
 def paper(own_shop, apprentice, trainer) -> Paper:
-    return PaperFactory(
+    return PaperFactory.create(
         form__shop=own_shop,
         form__learner=apprentice,
         form__blueprint=keep_blueprint(terms_of(own_shop)),
@@ -236,7 +236,9 @@ class TestStory:
         assert not Response.objects.exists()
 
     def test_a_trainer_sees_no_paper_of_their_own(self, visit, own_shop, trainer, person) -> None:
-        own = PaperFactory(form__shop=own_shop, form__learner=trainer, made_by=MembershipFactory(shop=own_shop).user)
+        own = PaperFactory.create(
+            form__shop=own_shop, form__learner=trainer, made_by=MembershipFactory.create(shop=own_shop).user
+        )
 
         for page in ("paper", "paper_pdf", "paper_key_pdf", "paper_answers"):
             assert visit(url(page, own_shop, own.form.reference), as_role="trainer").status_code == 404
@@ -272,9 +274,9 @@ class TestStory:
 def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, trainer, client_as, page) -> None:
     client, counts = client_as("trainer"), []
     for size in (3, 40):
-        learner = MembershipFactory(shop=own_shop).user
-        form = FormFactory(shop=own_shop, learner=learner, purpose="paper", size=size, drawn_at=timezone.now())
-        paper = PaperFactory(form=form)
+        learner = MembershipFactory.create(shop=own_shop).user
+        form = FormFactory.create(shop=own_shop, learner=learner, purpose="paper", size=size, drawn_at=timezone.now())
+        paper = PaperFactory.create(form=form)
         acts.type_answers(
             paper=paper, answers=dict.fromkeys(range(1, size), '"2"'), typed_by=trainer, at=timezone.now()
         )

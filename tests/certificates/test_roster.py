@@ -33,7 +33,7 @@ def show(own_shop: Shop) -> Callable[..., Roster]:
 
 
 def member(shop: Shop, name: str, **facts: object) -> Membership:
-    return MembershipFactory(shop=shop, user__name=name, **facts)
+    return MembershipFactory.create(shop=shop, user__name=name, **facts)
 
 
 def words(found: Roster) -> dict[str, str]:
@@ -44,10 +44,10 @@ def words(found: Roster) -> dict[str, str]:
 def test_everybody_is_listed_with_where_they_stand(show: Callable[..., Roster], own_shop: Shop) -> None:
     member(own_shop, "Aya")
     for name, kinds in (("Ben", []), ("Cleo", ["suspended"]), ("Dov", ["revoked"])):
-        certificate = CertificateFactory(shop=own_shop, holder=member(own_shop, name).user)
+        certificate = CertificateFactory.create(shop=own_shop, holder=member(own_shop, name).user)
         for kind in kinds:
             add_event(certificate, kind)
-    CertificateFactory(
+    CertificateFactory.create(
         shop=own_shop,
         holder=member(own_shop, "Eli").user,
         issued_date=date(2024, 11, 1),
@@ -58,7 +58,9 @@ def test_everybody_is_listed_with_where_they_stand(show: Callable[..., Roster], 
 
 
 def test_a_past_day_shows_what_was_true_then(show: Callable[..., Roster], own_shop: Shop) -> None:
-    certificate = CertificateFactory(shop=own_shop, holder=member(own_shop, "Ben").user, issued_date=date(2026, 11, 1))
+    certificate = CertificateFactory.create(
+        shop=own_shop, holder=member(own_shop, "Ben").user, issued_date=date(2026, 11, 1)
+    )
     add_event(certificate, "suspended", at=datetime(2026, 11, 20, 18, tzinfo=UTC))
 
     assert words(show(date(2026, 10, 31))) == {"Ben": "none"}
@@ -67,7 +69,7 @@ def test_a_past_day_shows_what_was_true_then(show: Callable[..., Roster], own_sh
 
 
 def test_a_day_to_come_shows_who_will_have_expired(show: Callable[..., Roster], own_shop: Shop) -> None:
-    CertificateFactory(shop=own_shop, holder=member(own_shop, "Ben").user)
+    CertificateFactory.create(shop=own_shop, holder=member(own_shop, "Ben").user)
 
     assert words(show(date(2028, 11, 25))) == {"Ben": "valid"}
     assert words(show(date(2028, 11, 26))) == {"Ben": "expired"}
@@ -78,7 +80,7 @@ def test_somebody_who_left_is_listed_only_while_their_certificate_is_valid(
 ) -> None:
     member(own_shop, "Gone", ended=True)
     left = member(own_shop, "Left", ended=True)
-    CertificateFactory(shop=own_shop, holder=left.user)
+    CertificateFactory.create(shop=own_shop, holder=left.user)
 
     assert words(show()) == {"Left": "valid"}
     assert show().rows[0].has_left
@@ -88,8 +90,8 @@ def test_somebody_who_left_is_listed_only_while_their_certificate_is_valid(
 
 def test_another_shop_is_not_seen(show: Callable[..., Roster], own_shop: Shop, other_shop: Shop) -> None:
     both = member(own_shop, "Both").user
-    MembershipFactory(user=both, shop=other_shop)
-    CertificateFactory(shop=other_shop, holder=both)
+    MembershipFactory.create(user=both, shop=other_shop)
+    CertificateFactory.create(shop=other_shop, holder=both)
     member(other_shop, "Stranger")
 
     assert words(show()) == {"Both": "none"}
@@ -97,8 +99,10 @@ def test_another_shop_is_not_seen(show: Callable[..., Roster], own_shop: Shop, o
 
 def test_the_valid_certificate_counts_over_an_older_one(show: Callable[..., Roster], own_shop: Shop) -> None:
     holder = member(own_shop, "Ben").user
-    new = CertificateFactory(shop=own_shop, holder=holder)
-    CertificateFactory(shop=own_shop, holder=holder, issued_date=date(2024, 11, 1), expires_date=date(2026, 11, 1))
+    new = CertificateFactory.create(shop=own_shop, holder=holder)
+    CertificateFactory.create(
+        shop=own_shop, holder=holder, issued_date=date(2024, 11, 1), expires_date=date(2026, 11, 1)
+    )
 
     cell = show().rows[0].cells[0]
 
@@ -108,7 +112,7 @@ def test_the_valid_certificate_counts_over_an_older_one(show: Callable[..., Rost
 def test_a_certificate_of_a_scope_no_longer_offered_has_its_own_column(
     show: Callable[..., Roster], own_shop: Shop
 ) -> None:
-    CertificateFactory(
+    CertificateFactory.create(
         shop=own_shop, holder=member(own_shop, "Ben").user, scope="older", scope_title="Puncture repair, as it was"
     )
 
@@ -117,10 +121,10 @@ def test_a_certificate_of_a_scope_no_longer_offered_has_its_own_column(
 
 def test_what_expires_next_comes_first(show: Callable[..., Roster], own_shop: Shop) -> None:
     for name, expires in (("Late", date(2028, 1, 1)), ("Soon", date(2026, 11, 25)), ("Mid", date(2027, 1, 4))):
-        CertificateFactory(
+        CertificateFactory.create(
             shop=own_shop, holder=member(own_shop, name).user, issued_date=date(2026, 1, 1), expires_date=expires
         )
-    add_event(CertificateFactory(shop=own_shop, holder=member(own_shop, "Out").user), "revoked")
+    add_event(CertificateFactory.create(shop=own_shop, holder=member(own_shop, "Out").user), "revoked")
 
     assert [(one.certificate.holder_name, one.days) for one in show().expiries] == [
         ("Soon", 0),
@@ -135,10 +139,10 @@ def test_who_is_ready_and_who_is_half_way(show: Callable[..., Roster], own_shop:
     for who in (ready, theory):
         passed_attempt(own_shop, who)
     for who in (ready, practical):
-        HandsOnFactory(shop=own_shop, learner=who)
+        HandsOnFactory.create(shop=own_shop, learner=who)
     gone = member(own_shop, "Gone", ended=True).user
     passed_attempt(own_shop, gone)
-    HandsOnFactory(shop=own_shop, learner=gone)
+    HandsOnFactory.create(shop=own_shop, learner=gone)
 
     found = show()
 
@@ -151,13 +155,13 @@ def test_who_is_ready_and_who_is_half_way(show: Callable[..., Roster], own_shop:
 
 def fill(shop: Shop, count: int) -> None:
     for number in range(count):
-        held, ready = (MembershipFactory(shop=shop).user for _ in range(2))
-        certificate = CertificateFactory(shop=shop, holder=held)
+        held, ready = (MembershipFactory.create(shop=shop).user for _ in range(2))
+        certificate = CertificateFactory.create(shop=shop, holder=held)
         if number % 2:
             add_event(certificate, "suspended")
         slug = scope_of(shop).slug
         passed_attempt(shop, ready, scope=slug)
-        HandsOnFactory(shop=shop, learner=ready, scope=slug)
+        HandsOnFactory.create(shop=shop, learner=ready, scope=slug)
 
 
 @pytest.mark.parametrize("name", ["roster", "roster_csv"])
@@ -203,7 +207,7 @@ def test_an_early_day_has_its_empty_state(visit: Visit, own_shop: Shop) -> None:
 
 def test_the_table_can_be_taken_to_a_spreadsheet(visit: Visit, own_shop: Shop) -> None:
     holder = member(own_shop, '=HYPERLINK("http://x.example";"Łukasz")', since_at=NOW - timedelta(days=900)).user
-    certificate = CertificateFactory(shop=own_shop, holder=holder)
+    certificate = CertificateFactory.create(shop=own_shop, holder=holder)
 
     answer = visit(reverse("certificates:roster_csv", args=[own_shop.slug]) + "?on=2026-11-25", as_role="owner")
 

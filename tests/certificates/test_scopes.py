@@ -38,11 +38,11 @@ def both(own_shop: Shop, owner: User) -> Shop:
 def certified(shop: Shop, who: User, scope: str, **facts: Any) -> Certificate:
     one = scope_of(shop, scope)
     given = {"scope": scope, "scope_title": one.title, "casings": list(one.casings)}
-    made: Certificate = CertificateFactory(
+    made: Certificate = CertificateFactory.create(
         shop=shop,
         holder=who,
         attempt=passed_attempt(shop, who, scope=scope),
-        hands_on=HandsOnFactory(shop=shop, learner=who, scope=scope),
+        hands_on=HandsOnFactory.create(shop=shop, learner=who, scope=scope),
         **given | facts,
     )
     return made
@@ -54,7 +54,9 @@ def read(shop: Shop, who: User, *, for_all: bool = True, slugs: tuple[str, ...] 
         if module.slug in slugs or (for_all and not module.casings):
             for lesson in module.lessons:
                 version = course.render(lesson, edition=edition_of(shop), prefer=shop.units).content_version
-                ProgressFactory(shop=shop, learner=who, module=module.slug, lesson=lesson.slug, content_version=version)
+                ProgressFactory.create(
+                    shop=shop, learner=who, module=module.slug, lesson=lesson.slug, content_version=version
+                )
 
 
 def steel_modules() -> tuple[str, ...]:
@@ -82,7 +84,7 @@ class TestWhatIsNext:
         certified(both, apprentice, LIGHT)
         read(both, apprentice)
         module = course.module(steel_modules()[0])
-        AssignmentFactory(shop=both, learner=apprentice, module=module.slug)
+        AssignmentFactory.create(shop=both, learner=apprentice, module=module.slug)
 
         assert next_of(both, apprentice) == ("training:lesson", (module.slug, module.lessons[0].slug))
         read(both, apprentice, for_all=False, slugs=steel_modules())
@@ -93,7 +95,7 @@ class TestWhatIsNext:
     ) -> None:
         certified(both, apprentice, LIGHT)
         read(both, apprentice)
-        HandsOnFactory(shop=both, learner=apprentice, scope=STEEL)
+        HandsOnFactory.create(shop=both, learner=apprentice, scope=STEEL)
 
         page, where = next_of(both, apprentice) or ("", ("",))
 
@@ -102,14 +104,14 @@ class TestWhatIsNext:
     def test_work_to_show_comes_before_another_assessment(self, both: Shop, apprentice: User) -> None:
         read(both, apprentice, slugs=steel_modules())
         passed_attempt(both, apprentice, scope=STEEL)
-        HandsOnFactory(shop=both, learner=apprentice, scope=LIGHT)
+        HandsOnFactory.create(shop=both, learner=apprentice, scope=LIGHT)
 
         assert next_of(both, apprentice) == ("training:module", ("prepare-install-return",))
 
     def test_an_open_assessment_of_a_scope_turned_off_is_finished_first(
         self, both: Shop, apprentice: User, owner: User
     ) -> None:
-        attempt = AttemptFactory(form__shop=both, form__learner=apprentice, form__blueprint__scope=STEEL)
+        attempt = AttemptFactory.create(form__shop=both, form__learner=apprentice, form__blueprint__scope=STEEL)
         shop = theory.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
         assert next_of(shop, apprentice) == ("assessments:review", (str(attempt.form.reference),))
@@ -151,7 +153,7 @@ class TestRoster:
         return {heading: [person.name for person in people] for heading, people in found.may_work}
 
     def test_it_says_who_may_work_on_what(self, both: Shop) -> None:
-        ann, ben, left = (MembershipFactory(shop=both, user__name=name).user for name in ("Ann", "Ben", "Left"))
+        ann, ben, left = (MembershipFactory.create(shop=both, user__name=name).user for name in ("Ann", "Ben", "Left"))
         for who, scope in ((ann, LIGHT), (ann, STEEL), (ben, LIGHT), (left, STEEL)):
             certified(both, who, scope)
         left.memberships.update(ended_at=NOW - timedelta(days=2))
@@ -162,16 +164,16 @@ class TestRoster:
         }
 
     def test_a_certificate_of_a_scope_turned_off_still_counts(self, both: Shop, owner: User) -> None:
-        ann = MembershipFactory(shop=both, user__name="Ann").user
+        ann = MembershipFactory.create(shop=both, user__name="Ann").user
         certified(both, ann, STEEL)
         shop = theory.choose_scopes(shop=both, scopes=[LIGHT], by=owner, at=NOW)
 
         assert self.may(shop)[scope_of(both, STEEL).title] == ["Ann"]
 
     def test_theory_of_one_and_hands_on_of_the_other_make_nobody_ready(self, both: Shop) -> None:
-        who = MembershipFactory(shop=both).user
+        who = MembershipFactory.create(shop=both).user
         passed_attempt(both, who, scope=LIGHT)
-        HandsOnFactory(shop=both, learner=who, scope=STEEL)
+        HandsOnFactory.create(shop=both, learner=who, scope=STEEL)
 
         found = queries.roster(shop=both, on=TODAY, at=NOW, scopes=scopes_of(both))
 
@@ -179,11 +181,11 @@ class TestRoster:
         assert {one.scope.slug for one in found.on_the_way} == {LIGHT, STEEL}
 
     def test_a_revocation_takes_the_passes_of_its_own_scope_only(self, both: Shop, owner: User) -> None:
-        who = MembershipFactory(shop=both).user
+        who = MembershipFactory.create(shop=both).user
         gone = certified(both, who, LIGHT)
         for scope in (LIGHT, STEEL):
             passed_attempt(both, who, scope=scope)
-            HandsOnFactory(shop=both, learner=who, scope=scope)
+            HandsOnFactory.create(shop=both, learner=who, scope=scope)
         acts.revoke(certificate=gone, by=owner, reason="Seen repairing a shoulder injury.", at=NOW + timedelta(hours=1))
 
         found = queries.rests_by_scope(shop=both, scopes=scopes_of(both), at=NOW + timedelta(hours=2))
@@ -255,7 +257,7 @@ class TestHandsOnAndCertificate:
         self, scope: str, words: str, both: Shop, apprentice: User, client_as: Callable[[str], Client]
     ) -> None:
         passed_attempt(both, apprentice, scope=LIGHT)
-        HandsOnFactory(shop=both, learner=apprentice, scope=LIGHT)
+        HandsOnFactory.create(shop=both, learner=apprentice, scope=LIGHT)
         address = reverse("certificates:issue", args=[both.slug, apprentice.reference])
 
         page = client_as("owner").post(address, {"scope": scope}, follow=True).content.decode()
@@ -327,11 +329,11 @@ def test_two_scopes_and_many_people_cost_as_many_queries_as_one_and_few(
     address = reverse(f"certificates:{page}", args=arguments)
 
     def fill(count: int, *scopes: str) -> None:
-        for who in (apprentice, *(MembershipFactory(shop=own_shop).user for _ in range(count))):
+        for who in (apprentice, *(MembershipFactory.create(shop=own_shop).user for _ in range(count))):
             for scope in scopes:
                 certified(own_shop, who, scope)
                 passed_attempt(own_shop, who, scope=scope)
-                HandsOnFactory(shop=own_shop, learner=who, scope=scope)
+                HandsOnFactory.create(shop=own_shop, learner=who, scope=scope)
 
     def cost() -> int:
         client.get(address)

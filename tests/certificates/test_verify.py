@@ -22,7 +22,7 @@ Visit = Callable[..., HttpResponse]
 
 @pytest.fixture
 def certificate(own_shop: Shop, apprentice: User) -> Certificate:
-    return CertificateFactory(shop=own_shop, holder=apprentice, holder_name="Dana Okafor")
+    return CertificateFactory.create(shop=own_shop, holder=apprentice, holder_name="Dana Okafor")
 
 
 @pytest.fixture
@@ -193,6 +193,6 @@ def test_a_removed_name_leaves_the_record(certificate: Certificate, check: Calla
 
 
 def test_it_works_years_later(own_shop: Shop, check: Callable[[str], HttpResponse]) -> None:
-    old = CertificateFactory(shop=own_shop, issued_date=date(2016, 1, 4), expires_date=date(2018, 1, 4))
+    old = CertificateFactory.create(shop=own_shop, issued_date=date(2016, 1, 4), expires_date=date(2018, 1, 4))
 
     assert headline(check(show_number(old.number))) == "Not valid: expired"

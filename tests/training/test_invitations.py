@@ -27,7 +27,7 @@ def sent_link(secret: str, **facts) -> Invitation:
     """An invitation whose link is known to the test and works by the real clock."""
     now = timezone.now()
     given = {"sent_at": now - timedelta(hours=1), "expires_at": now + timedelta(days=1)}
-    return InvitationFactory(secret_digest=digest_of(secret), **(given | facts))
+    return InvitationFactory.create(secret_digest=digest_of(secret), **(given | facts))
 
 
 class TestInviting:
@@ -80,7 +80,7 @@ class TestInviting:
         assert invite(own_shop, owner, email=apprentice.email, role=Role.TRAINER).invitation.role == "trainer"
 
     def test_a_person_whose_role_ended_may_be_invited_again(self, own_shop, owner) -> None:
-        left = MembershipFactory(shop=own_shop, ended=True).user
+        left = MembershipFactory.create(shop=own_shop, ended=True).user
 
         assert invite(own_shop, owner, email=left.email).invitation.email == left.email
 
@@ -117,10 +117,10 @@ class TestInviting:
         assert Invitation.objects.filter(email="dana@shop.example").exists()
 
     def test_the_database_refuses_a_second_open_one_for_the_same_role(self, own_shop) -> None:
-        InvitationFactory(shop=own_shop, email="dana@shop.example")
+        InvitationFactory.create(shop=own_shop, email="dana@shop.example")
 
         with pytest.raises(IntegrityError, match="invitation_open_once_per_role"), transaction.atomic():
-            InvitationFactory(shop=own_shop, email="DANA@shop.example")
+            InvitationFactory.create(shop=own_shop, email="DANA@shop.example")
 
 
 class TestThePages:
@@ -164,7 +164,7 @@ class TestThePages:
         assert "already belongs to Quarry Road Tire as apprentice" in answer.content.decode()
 
     def test_send_again_gives_a_new_link(self, own_shop, visit) -> None:
-        invitation = InvitationFactory(shop=own_shop)
+        invitation = InvitationFactory.create(shop=own_shop)
         before = invitation.secret_digest
 
         visit(self.url(own_shop, invitation, "again"), as_role="trainer", post={})
@@ -173,7 +173,7 @@ class TestThePages:
         assert invitation.secret_digest != before
 
     def test_a_trainer_does_not_find_what_only_an_owner_may_send(self, own_shop, visit) -> None:
-        for_trainer = InvitationFactory(shop=own_shop, role=Role.TRAINER)
+        for_trainer = InvitationFactory.create(shop=own_shop, role=Role.TRAINER)
 
         assert for_trainer.email not in visit(f"/shop/{own_shop.slug}/people/", as_role="trainer").content.decode()
         for act in ("again", "withdraw"):
@@ -182,7 +182,7 @@ class TestThePages:
         assert for_trainer.withdrawn_at is None
 
     def test_an_invitation_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:
-        theirs = InvitationFactory(shop=other_shop)
+        theirs = InvitationFactory.create(shop=other_shop)
 
         for act in ("again", "withdraw"):
             assert visit(self.url(own_shop, theirs, act), as_role="owner", post={}).status_code == 404
@@ -201,7 +201,7 @@ class TestWithdrawing:
         assert "withdrew this invitation" in answer.content.decode()
 
     def test_is_refused_once_the_person_has_joined(self, own_shop) -> None:
-        invitation = InvitationFactory(shop=own_shop, accepted=True)
+        invitation = InvitationFactory.create(shop=own_shop, accepted=True)
 
         with pytest.raises(acts.InvitationRefused, match="has joined already"):
             acts.withdraw_invitation(invitation=invitation, at=NOW)
@@ -209,7 +209,7 @@ class TestWithdrawing:
 
 class TestAccepting:
     def test_makes_an_account_with_a_confirmed_address(self, own_shop, trainer) -> None:
-        invitation = InvitationFactory(shop=own_shop, email="dana@shop.example", invited_by=trainer)
+        invitation = InvitationFactory.create(shop=own_shop, email="dana@shop.example", invited_by=trainer)
 
         membership = acts.accept_invitation(
             invitation=invitation, person=None, name=" Dana Reyes ", password=GOOD_PASSWORD, at=NOW
@@ -223,15 +223,15 @@ class TestAccepting:
         assert (address.email, address.verified, address.primary) == ("dana@shop.example", True, True)
 
     def test_tells_the_person_who_invited(self, own_shop, trainer) -> None:
-        invitation = InvitationFactory(shop=own_shop, invited_by=trainer)
+        invitation = InvitationFactory.create(shop=own_shop, invited_by=trainer)
 
         acts.accept_invitation(invitation=invitation, person=None, name="Dana Reyes", password=GOOD_PASSWORD, at=NOW)
 
         assert Notice.objects.get(person=trainer).text == "Dana Reyes has joined as apprentice."
 
     def test_adds_the_shop_to_an_account_that_stands(self, own_shop) -> None:
-        known = UserFactory(email="dana@shop.example", name="Dana Reyes")
-        invitation = InvitationFactory(shop=own_shop, email=known.email)
+        known = UserFactory.create(email="dana@shop.example", name="Dana Reyes")
+        invitation = InvitationFactory.create(shop=own_shop, email=known.email)
 
         membership = acts.accept_invitation(invitation=invitation, person=known, at=NOW)
 
@@ -239,8 +239,8 @@ class TestAccepting:
         assert User.objects.filter(email=known.email).count() == 1
 
     def test_twice_by_the_same_person_changes_nothing(self, own_shop) -> None:
-        known = UserFactory()
-        invitation = InvitationFactory(shop=own_shop, email=known.email)
+        known = UserFactory.create()
+        invitation = InvitationFactory.create(shop=own_shop, email=known.email)
         first = acts.accept_invitation(invitation=invitation, person=known, at=NOW)
 
         again = acts.accept_invitation(invitation=invitation, person=known, at=NOW + timedelta(minutes=1))
@@ -250,8 +250,8 @@ class TestAccepting:
         assert Notice.objects.count() == 1
 
     def test_a_role_that_ended_does_not_come_back_by_the_old_link(self, own_shop) -> None:
-        known = UserFactory()
-        invitation = InvitationFactory(shop=own_shop, email=known.email)
+        known = UserFactory.create()
+        invitation = InvitationFactory.create(shop=own_shop, email=known.email)
         acts.accept_invitation(invitation=invitation, person=known, at=NOW)
         acts.end_role(shop=own_shop, person=known, role=Role.APPRENTICE, at=NOW)
 
@@ -259,22 +259,22 @@ class TestAccepting:
             acts.accept_invitation(invitation=invitation, person=known, at=NOW)
 
     def test_somebody_else_is_refused(self, own_shop) -> None:
-        invitation = InvitationFactory(shop=own_shop, email="dana@shop.example")
+        invitation = InvitationFactory.create(shop=own_shop, email="dana@shop.example")
 
         with pytest.raises(acts.InvitationRefused, match=r"was sent to dana@shop\.example"):
-            acts.accept_invitation(invitation=invitation, person=UserFactory(), at=NOW)
+            acts.accept_invitation(invitation=invitation, person=UserFactory.create(), at=NOW)
 
     def test_an_address_with_an_account_must_log_in(self, own_shop) -> None:
-        known = UserFactory()
-        invitation = InvitationFactory(shop=own_shop, email=known.email)
+        known = UserFactory.create()
+        invitation = InvitationFactory.create(shop=own_shop, email=known.email)
 
         with pytest.raises(acts.InvitationRefused, match="has an account already"):
             acts.accept_invitation(invitation=invitation, person=None, name="X", password=GOOD_PASSWORD, at=NOW)
 
     @pytest.mark.parametrize(("after", "is_open"), [(timedelta(0), True), (timedelta(seconds=1), False)])
     def test_the_link_works_until_its_last_instant(self, own_shop, after, is_open) -> None:
-        known = UserFactory()
-        invitation = InvitationFactory(shop=own_shop, email=known.email)
+        known = UserFactory.create()
+        invitation = InvitationFactory.create(shop=own_shop, email=known.email)
         last = invitation.expires_at - timedelta(seconds=1)
 
         if is_open:
@@ -333,7 +333,7 @@ class TestTheJoinPage:
         assert invitation.accepted_at is None
 
     def test_a_known_address_is_sent_to_log_in_and_back(self, own_shop) -> None:
-        known = UserFactory(email="dana@shop.example", with_password=True)
+        known = UserFactory.create(email="dana@shop.example", with_password=True)
         EmailAddress.objects.create(user=known, email=known.email, verified=True, primary=True)
         sent_link("abc", shop=own_shop, email=known.email)
         browser = Client()
@@ -349,7 +349,7 @@ class TestTheJoinPage:
 
     def test_somebody_else_logged_in_is_told_to_log_out(self, own_shop, client_as) -> None:
         sent_link("abc", shop=own_shop, email="dana@shop.example")
-        other = UserFactory(email="lee@shop.example")
+        other = UserFactory.create(email="lee@shop.example")
 
         answer = client_as(other).post("/join/abc/", self.form())
 
@@ -358,7 +358,7 @@ class TestTheJoinPage:
         assert not Membership.objects.filter(user=other).exists()
 
     def test_a_used_link_says_so_and_takes_its_person_home(self, own_shop, client_as) -> None:
-        known = UserFactory()
+        known = UserFactory.create()
         sent_link("abc", shop=own_shop, email=known.email, accepted_at=timezone.now())
 
         assert "was used already" in Client().get("/join/abc/").content.decode()

@@ -63,7 +63,7 @@ class TestKeeping:
             keep(shop=own_shop, person=person("owner_of_other_shop"))
 
     def test_somebody_who_has_left_keeps_nothing(self, own_shop) -> None:
-        left = MembershipFactory(shop=own_shop, ended=True).user
+        left = MembershipFactory.create(shop=own_shop, ended=True).user
 
         with pytest.raises(acts.CheckRefused, match="does not belong to"):
             keep(shop=own_shop, person=left)

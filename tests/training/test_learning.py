@@ -47,7 +47,7 @@ def read(shop, learner, module, *lessons):
 
 class TestAssigning:
     def test_asks_each_learner_for_each_module_and_tells_them(self, own_shop, apprentice, trainer) -> None:
-        other = MembershipFactory(shop=own_shop).user
+        other = MembershipFactory.create(shop=own_shop).user
 
         done = assign(own_shop, [apprentice, other], trainer, modules=(INSPECT, MEASURE))
 
@@ -97,7 +97,7 @@ class TestAssigning:
             assert not Assignment.objects.exists()
 
     def test_withdrawing_twice_keeps_the_first_moment(self, own_shop) -> None:
-        asked = AssignmentFactory(shop=own_shop)
+        asked = AssignmentFactory.create(shop=own_shop)
 
         acts.withdraw_assignment(assignment=asked, at=NOW)
         again = acts.withdraw_assignment(assignment=asked, at=NOW + timedelta(days=1))
@@ -105,10 +105,10 @@ class TestAssigning:
         assert again.withdrawn_at == NOW
 
     def test_the_database_keeps_one_open_assignment_a_module(self, own_shop, apprentice) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice)
 
         with pytest.raises(IntegrityError), transaction.atomic():
-            AssignmentFactory(shop=own_shop, learner=apprentice)
+            AssignmentFactory.create(shop=own_shop, learner=apprentice)
 
 
 class TestTheAssignPage:
@@ -157,7 +157,7 @@ class TestTheAssignPage:
         assert visit(f"/shop/{own_shop.slug}/assign/", as_role="apprentice").status_code == 404
 
     def test_an_assignment_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:
-        theirs = AssignmentFactory(shop=other_shop)
+        theirs = AssignmentFactory.create(shop=other_shop)
 
         answer = visit(f"/shop/{own_shop.slug}/assignments/{theirs.reference}/withdraw/", as_role="trainer", post={})
 
@@ -167,11 +167,11 @@ class TestTheAssignPage:
 
     def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice, client_as) -> None:
         browser = client_as("trainer")
-        AssignmentFactory(shop=own_shop, learner=apprentice)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice)
         with CaptureQueriesContext(connection) as few:
             browser.get(f"/shop/{own_shop.slug}/assign/")
         for _ in range(12):
-            AssignmentFactory(shop=own_shop, learner=MembershipFactory(shop=own_shop).user)
+            AssignmentFactory.create(shop=own_shop, learner=MembershipFactory.create(shop=own_shop).user)
 
         with CaptureQueriesContext(connection) as many:
             browser.get(f"/shop/{own_shop.slug}/assign/")
@@ -179,7 +179,7 @@ class TestTheAssignPage:
         assert len(many) == len(few)
 
     def test_withdraws(self, own_shop, apprentice, visit) -> None:
-        mine = AssignmentFactory(shop=own_shop, learner=apprentice)
+        mine = AssignmentFactory.create(shop=own_shop, learner=apprentice)
 
         visit(f"/shop/{own_shop.slug}/assignments/{mine.reference}/withdraw/", as_role="trainer", post={})
 
@@ -205,7 +205,7 @@ class TestReading:
         assert again.read_at == NOW
 
     def test_a_module_is_done_when_all_its_lessons_are_read(self, own_shop, apprentice) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice, module=MEASURE)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, module=MEASURE)
         lessons = [lesson.slug for lesson in course.module(MEASURE).lessons]
 
         read(own_shop, apprentice, MEASURE, *lessons[:-1])
@@ -217,7 +217,7 @@ class TestReading:
         assert (whole.read, whole.is_done) == (len(lessons), True)
 
     def test_a_lesson_read_in_another_version_is_to_be_read_again(self, own_shop, apprentice) -> None:
-        ProgressFactory(shop=own_shop, learner=apprentice, content_version="an older text")
+        ProgressFactory.create(shop=own_shop, learner=apprentice, content_version="an older text")
 
         lesson = queries.course_of(own_shop, apprentice, TODAY)[0].lessons[0]
 
@@ -225,19 +225,19 @@ class TestReading:
 
     @pytest.mark.parametrize(("day", "is_late"), [(NEXT_WEEK, False), (NEXT_WEEK + timedelta(days=1), True)])
     def test_late_begins_the_day_after(self, own_shop, apprentice, day, is_late) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
 
         assert queries.assignments_of(own_shop, apprentice, day)[0].is_late is is_late
 
     def test_done_is_never_late(self, own_shop, apprentice) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
         read(own_shop, apprentice, INSPECT, *[lesson.slug for lesson in course.module(INSPECT).lessons])
 
         assert not queries.assignments_of(own_shop, apprentice, date(2027, 1, 1))[0].is_late
 
     def test_next_comes_what_is_due_first_then_the_course_in_order(self, own_shop, apprentice) -> None:
         untouched = queries.next_lesson(own_shop, apprentice, TODAY)
-        AssignmentFactory(shop=own_shop, learner=apprentice, module=MEASURE, due_date=NEXT_WEEK)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, module=MEASURE, due_date=NEXT_WEEK)
         asked = queries.next_lesson(own_shop, apprentice, TODAY)
         read(own_shop, apprentice, MEASURE, *[lesson.slug for lesson in course.module(MEASURE).lessons])
         after = queries.next_lesson(own_shop, apprentice, TODAY)
@@ -257,7 +257,7 @@ class TestReading:
             if not module.casings:
                 read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
         unasked = queries.next_lesson(own_shop, apprentice, TODAY)
-        AssignmentFactory(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
 
         asked = queries.next_lesson(own_shop, apprentice, TODAY)
 
@@ -279,7 +279,7 @@ class TestReading:
 
 class TestTheShopsProgress:
     def test_names_learners_late_modules_and_lessons_read(self, own_shop, apprentice, trainer) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice, due_date=date(2026, 11, 24))
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, due_date=date(2026, 11, 24))
         read(own_shop, apprentice, INSPECT, "off-the-wheel")
 
         (row,) = queries.progress_of_shop(own_shop, TODAY)
@@ -293,7 +293,7 @@ class TestTheShopsProgress:
         (before,) = queries.progress_of_shop(own_shop, TODAY)
         read(own_shop, apprentice, STEEL, "run-soft-and-the-cage")
         (unasked,) = queries.progress_of_shop(own_shop, TODAY)
-        AssignmentFactory(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
 
         (asked,) = queries.progress_of_shop(own_shop, TODAY)
 
@@ -301,19 +301,19 @@ class TestTheShopsProgress:
         assert (asked.read, asked.total) == (1, before.total + len(course.module(STEEL).lessons))
 
     def test_leaves_out_who_left_and_who_is_elsewhere(self, own_shop, apprentice, person) -> None:
-        MembershipFactory(shop=own_shop, ended=True)
+        MembershipFactory.create(shop=own_shop, ended=True)
         person("apprentice_of_other_shop")
 
         assert [row.person for row in queries.progress_of_shop(own_shop, TODAY)] == [apprentice]
 
     def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice) -> None:
-        AssignmentFactory(shop=own_shop, learner=apprentice)
+        AssignmentFactory.create(shop=own_shop, learner=apprentice)
         with CaptureQueriesContext(connection) as few:
             queries.progress_of_shop(own_shop, TODAY)
         for _ in range(12):
-            learner = MembershipFactory(shop=own_shop).user
-            AssignmentFactory(shop=own_shop, learner=learner)
-            ProgressFactory(shop=own_shop, learner=learner)
+            learner = MembershipFactory.create(shop=own_shop).user
+            AssignmentFactory.create(shop=own_shop, learner=learner)
+            ProgressFactory.create(shop=own_shop, learner=learner)
 
         with CaptureQueriesContext(connection) as many:
             assert len(queries.progress_of_shop(own_shop, TODAY)) == 13
@@ -323,17 +323,17 @@ class TestTheShopsProgress:
 
 class TestNotices:
     def test_the_newest_first_and_only_those_not_put_away(self, own_shop, apprentice) -> None:
-        NoticeFactory(shop=own_shop, person=apprentice, text="older", written_at=NOW - timedelta(days=1))
-        NoticeFactory(shop=own_shop, person=apprentice, text="newer")
-        NoticeFactory(shop=own_shop, person=apprentice, text="gone", put_away_at=NOW)
-        NoticeFactory(shop=own_shop, person=UserFactory(), text="another's")
-        NoticeFactory(shop=ShopFactory(), person=apprentice, text="elsewhere")
+        NoticeFactory.create(shop=own_shop, person=apprentice, text="older", written_at=NOW - timedelta(days=1))
+        NoticeFactory.create(shop=own_shop, person=apprentice, text="newer")
+        NoticeFactory.create(shop=own_shop, person=apprentice, text="gone", put_away_at=NOW)
+        NoticeFactory.create(shop=own_shop, person=UserFactory.create(), text="another's")
+        NoticeFactory.create(shop=ShopFactory.create(), person=apprentice, text="elsewhere")
 
         assert [notice.text for notice in queries.notices_of(own_shop, apprentice)] == ["newer", "older"]
 
     def test_one_puts_away_only_ones_own(self, own_shop, apprentice, visit) -> None:
-        mine = NoticeFactory(shop=own_shop, person=apprentice)
-        theirs = NoticeFactory(shop=own_shop, person=UserFactory())
+        mine = NoticeFactory.create(shop=own_shop, person=apprentice)
+        theirs = NoticeFactory.create(shop=own_shop, person=UserFactory.create())
 
         first = visit(f"/shop/{own_shop.slug}/notices/{mine.reference}/put-away/", post={})
         again = visit(f"/shop/{own_shop.slug}/notices/{mine.reference}/put-away/", post={})
@@ -414,7 +414,7 @@ class TestTheCoursePages:
         assert "You have read all of it" in answer.content.decode()
 
     def test_a_changed_lesson_says_read_again(self, own_shop, apprentice, visit) -> None:
-        ProgressFactory(shop=own_shop, learner=apprentice, content_version="an older text")
+        ProgressFactory.create(shop=own_shop, learner=apprentice, content_version="an older text")
 
         page = visit(f"/shop/{own_shop.slug}/course/{INSPECT}/off-the-wheel/").content.decode()
 

@@ -21,7 +21,7 @@ def test_a_stranger_is_given_no_role(own_shop, person) -> None:
 
 
 def test_a_person_who_left_can_come_back_and_the_first_time_stays_on_record(own_shop) -> None:
-    before = MembershipFactory(shop=own_shop, ended=True)
+    before = MembershipFactory.create(shop=own_shop, ended=True)
 
     back = acts.give_role(shop=own_shop, person=before.user, role=Role.APPRENTICE, at=NOW)
 
@@ -45,7 +45,7 @@ def test_the_last_owner_cannot_be_ended(own_shop, owner) -> None:
 
 
 def test_one_of_two_owners_can_be_ended(own_shop, owner) -> None:
-    MembershipFactory(shop=own_shop, owner=True)
+    MembershipFactory.create(shop=own_shop, owner=True)
 
     acts.end_role(shop=own_shop, person=owner, role=Role.OWNER, at=NOW)
 
@@ -61,7 +61,7 @@ def test_an_owner_of_another_shop_does_not_count(own_shop, owner, person) -> Non
 
 def test_the_database_holds_a_role_once(own_shop, apprentice) -> None:
     with pytest.raises(IntegrityError), transaction.atomic():
-        MembershipFactory(shop=own_shop, user=apprentice)
+        MembershipFactory.create(shop=own_shop, user=apprentice)
 
 
 class TestThePages:
@@ -81,7 +81,7 @@ class TestThePages:
         assert "Make another person owner first." in answer.content.decode()
 
     def test_an_owner_who_steps_back_is_sent_home(self, own_shop, owner, visit) -> None:
-        MembershipFactory(shop=own_shop, owner=True)
+        MembershipFactory.create(shop=own_shop, owner=True)
 
         assert visit(self.url(own_shop, owner, "end/"), as_role="owner", post={"role": "owner"}).url == "/"
 
@@ -106,7 +106,7 @@ class TestThePages:
 
 class TestThePeoplePage:
     def test_lists_members_invitations_and_those_who_left(self, own_shop, apprentice, visit) -> None:
-        left = MembershipFactory(shop=own_shop, ended=True, user__name="Noor Haddad").user
+        left = MembershipFactory.create(shop=own_shop, ended=True, user__name="Noor Haddad").user
 
         page = visit(f"/shop/{own_shop.slug}/people/", as_role="owner").content.decode()
 
@@ -132,16 +132,16 @@ class TestThePeoplePage:
         from tests.factories import InvitationFactory
 
         browser = client_as(owner)
-        InvitationFactory(shop=own_shop)
-        MembershipFactory(shop=own_shop, ended=True)
+        InvitationFactory.create(shop=own_shop)
+        MembershipFactory.create(shop=own_shop, ended=True)
         with CaptureQueriesContext(
             connection,
         ) as few:
             browser.get(f"/shop/{own_shop.slug}/people/")
         for _ in range(10):
-            MembershipFactory(shop=own_shop, user=UserFactory())
-            MembershipFactory(shop=own_shop, ended=True)
-            InvitationFactory(shop=own_shop)
+            MembershipFactory.create(shop=own_shop, user=UserFactory.create())
+            MembershipFactory.create(shop=own_shop, ended=True)
+            InvitationFactory.create(shop=own_shop)
 
         with django_assert_num_queries(len(few)):
             browser.get(f"/shop/{own_shop.slug}/people/")

@@ -70,9 +70,9 @@ def test_the_crown_is_told_as_it_is_measured(html) -> None:
 def test_a_larger_rulebook_costs_no_more_queries(
     client_as, own_shop, django_assert_max_num_queries, django_assert_num_queries
 ):
-    british = ShopFactory(edition="united-kingdom", units="mm")
-    there = client_as(MembershipFactory(shop=british, role="apprentice").user)
-    here = client_as(MembershipFactory(shop=own_shop, role="apprentice").user)
+    british = ShopFactory.create(edition="united-kingdom", units="mm")
+    there = client_as(MembershipFactory.create(shop=british, role="apprentice").user)
+    here = client_as(MembershipFactory.create(shop=own_shop, role="apprentice").user)
 
     with django_assert_max_num_queries(8) as counted:
         here.get(f"/shop/{own_shop.slug}/rulebook/")

@@ -67,7 +67,7 @@ class TestOpeningAShop:
         assert first.splitlines()[-1] != again.splitlines()[-1]
 
     def test_again_with_an_owner_changes_nothing(self) -> None:
-        MembershipFactory(shop__slug="quarry-road-tire", shop__name="Quarry Road Tire", owner=True)
+        MembershipFactory.create(shop__slug="quarry-road-tire", shop__name="Quarry Road Tire", owner=True)
 
         assert "nothing was changed" in run()
         assert not Invitation.objects.exists()
@@ -134,9 +134,9 @@ class TestTheSettingsPage:
 
     def test_the_database_refuses_what_the_form_refuses(self, db) -> None:
         with pytest.raises(IntegrityError, match="shop_certificate_months"), transaction.atomic():
-            ShopFactory(certificate_months=61)
+            ShopFactory.create(certificate_months=61)
         with pytest.raises(IntegrityError, match="shop_units_known"), transaction.atomic():
-            ShopFactory(units="cm")
+            ShopFactory.create(units="cm")
 
     def test_storing_the_same_twice_changes_nothing(self, own_shop) -> None:
         fields = {"name": "Quarry Tire", "units": "mm", "time_zone": "UTC", "certificate_months": 12}

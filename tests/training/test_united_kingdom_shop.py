@@ -21,12 +21,12 @@ LESSONS = [lesson for module in course.modules() for lesson in module.lessons]
 
 @pytest.fixture
 def british_shop(db: None) -> Shop:
-    return ShopFactory(slug="canal-street", name="Canal Street Tyres", edition="united-kingdom", units="mm")
+    return ShopFactory.create(slug="canal-street", name="Canal Street Tyres", edition="united-kingdom", units="mm")
 
 
 @pytest.fixture
 def learner(british_shop: Shop) -> User:
-    return MembershipFactory(shop=british_shop, role="apprentice").user
+    return MembershipFactory.create(shop=british_shop, role="apprentice").user
 
 
 def words(response) -> str:
@@ -99,9 +99,9 @@ def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_sho
 
 
 def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop, learner) -> None:
-    owner, here = MembershipFactory(shop=british_shop, role="owner").user, {"edition": "united-kingdom"}
+    owner, here = MembershipFactory.create(shop=british_shop, role="owner").user, {"edition": "united-kingdom"}
     passed_attempt(british_shop, learner, scope=SCOPE, form__edition="united-kingdom")
-    HandsOnFactory(shop=british_shop, learner=learner, scope=SCOPE, **here)
+    HandsOnFactory.create(shop=british_shop, learner=learner, scope=SCOPE, **here)
 
     made = issue_certificate(
         shop=british_shop, holder=learner, issuer=owner, scope=scope_of(british_shop), at=NOW, rng=random.Random("uk")
@@ -150,20 +150,20 @@ def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(vis
     ["bay", "floor", "roster", "people", "course", "practice", "check", "checks", "audit", "assign", "repair-units"],
 )
 def test_every_page_of_the_shop_opens(page, role, visit, british_shop, learner) -> None:
-    member = MembershipFactory(shop=british_shop, role=role).user
+    member = MembershipFactory.create(shop=british_shop, role=role).user
 
     assert visit(f"/shop/{british_shop.slug}/{page}/", as_role=member).status_code == 200
 
 
 @pytest.mark.parametrize("page", ["floor", "hands-on"])
 def test_the_page_of_a_learner_opens_for_a_trainer(page, visit, british_shop, learner) -> None:
-    trainer = MembershipFactory(shop=british_shop, role="trainer").user
+    trainer = MembershipFactory.create(shop=british_shop, role="trainer").user
 
     assert visit(f"/shop/{british_shop.slug}/{page}/{learner.reference}/", as_role=trainer).status_code == 200
 
 
 def test_house_rules_are_laid_over_this_rulebook(visit, british_shop) -> None:
-    owner = MembershipFactory(shop=british_shop, role="owner").user
+    owner = MembershipFactory.create(shop=british_shop, role="owner").user
 
     page = visit(f"/shop/{british_shop.slug}/house-rules/", as_role=owner)
 

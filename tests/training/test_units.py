@@ -46,7 +46,7 @@ class TestTheShelf:
             ("fits", "60 mm", "5 mm"),
             ("small", "40 mm", "3 mm"),
         ):
-            RepairUnitFactory(shop=own_shop, name=name, length=length, width="55 mm", injury_max=injury)
+            RepairUnitFactory.create(shop=own_shop, name=name, length=length, width="55 mm", injury_max=injury)
 
         decision = decide(TWO_HOLES, units=units_of(own_shop))
 
@@ -55,7 +55,7 @@ class TestTheShelf:
         assert [entry.unit["name"] for entry in decision.plan] == ["fits", "fits"]
 
     def test_a_shelf_without_a_unit_for_the_injury_says_so(self, own_shop) -> None:
-        RepairUnitFactory(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
+        RepairUnitFactory.create(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
         one = {"tire": {"casing": "passenger"}, "injuries": [{"diameter": "5 mm"}]}
 
         decision = decide(one, units=units_of(own_shop))
@@ -63,8 +63,8 @@ class TestTheShelf:
         assert "No repair unit on the shelf fits this injury: get one before the work begins." in decision.conditions
 
     def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop) -> None:
-        RepairUnitFactory(shop=other_shop)
-        RepairUnitFactory(shop=own_shop, taken_off=True)
+        RepairUnitFactory.create(shop=other_shop)
+        RepairUnitFactory.create(shop=own_shop, taken_off=True)
 
         assert units_of(own_shop) is None
 
@@ -104,16 +104,16 @@ class TestChangingIt:
     )
     def test_the_database_refuses_what_the_form_refuses(self, own_shop, facts, constraint) -> None:
         with pytest.raises(IntegrityError, match=constraint), transaction.atomic():
-            RepairUnitFactory(shop=own_shop, **facts)
+            RepairUnitFactory.create(shop=own_shop, **facts)
 
     def test_the_database_holds_one_unit_of_a_name_on_the_shelf(self, own_shop) -> None:
-        RepairUnitFactory(shop=own_shop, name="patch")
+        RepairUnitFactory.create(shop=own_shop, name="patch")
 
         with pytest.raises(IntegrityError), transaction.atomic():
-            RepairUnitFactory(shop=own_shop, name="PATCH")
+            RepairUnitFactory.create(shop=own_shop, name="PATCH")
 
     def test_the_database_deletes_none(self, own_shop) -> None:
-        RepairUnitFactory(shop=own_shop)
+        RepairUnitFactory.create(shop=own_shop)
 
         with pytest.raises(DatabaseError, match="kept"), transaction.atomic(), connection.cursor() as cursor:
             cursor.execute("DELETE FROM training_repairunit")
@@ -168,7 +168,7 @@ class TestThePages:
         assert "Add a unit" not in page  # the owner adds
 
     def test_gaps_on_the_shelf_are_told(self, own_shop, visit) -> None:
-        RepairUnitFactory(shop=own_shop, injury_max="6 mm", casings=["passenger"])
+        RepairUnitFactory.create(shop=own_shop, injury_max="6 mm", casings=["passenger"])
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
@@ -176,7 +176,7 @@ class TestThePages:
         assert "Light truck fabric, injury of 6 mm: no patch, no one-piece unit." in page
 
     def test_the_owner_takes_one_off(self, own_shop, visit) -> None:
-        unit = RepairUnitFactory(shop=own_shop, name="patch, odd")
+        unit = RepairUnitFactory.create(shop=own_shop, name="patch, odd")
 
         visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={"x": "1"})
 
@@ -185,7 +185,7 @@ class TestThePages:
         assert "built-in sizes below count" in page
 
     def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit) -> None:
-        unit = RepairUnitFactory(shop=other_shop)
+        unit = RepairUnitFactory.create(shop=other_shop)
 
         assert visit(self.url(own_shop, f"{unit.reference}/take-off/"), as_role="owner", post={}).status_code == 404
         assert units_of(other_shop)
@@ -193,7 +193,7 @@ class TestThePages:
     def test_costs_the_same_with_three_as_with_thirty(self, own_shop, client_as) -> None:
         browser = client_as("owner")
         RepairUnitFactory.create_batch(3, shop=own_shop)
-        RepairUnitFactory(shop=own_shop, taken_off=True)
+        RepairUnitFactory.create(shop=own_shop, taken_off=True)
         with CaptureQueriesContext(connection) as few:
             browser.get(self.url(own_shop))
         RepairUnitFactory.create_batch(27, shop=own_shop)
@@ -207,7 +207,7 @@ class TestThePages:
 
 def test_an_assessment_is_drawn_with_whatever_is_on_the_shelf(own_shop, apprentice) -> None:
     """A shelf with nothing for passenger tires still gives a whole form: the questions state their own sizes."""
-    RepairUnitFactory(shop=own_shop, casings=["truck"], injury_max="10 mm")
+    RepairUnitFactory.create(shop=own_shop, casings=["truck"], injury_max="10 mm")
     terms = terms_of(own_shop)
     assert terms is not None
 
