@@ -1,18 +1,20 @@
 """Assessments: started on a clock that the server keeps, answered one by one, handed in once."""
 
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime, timedelta
 from uuid import uuid4
 
 from django.db import transaction
 from django.utils.timezone import localtime
 
-from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
+from assessments.acts.drawing import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.blueprints import keep_blueprint, off_in, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.beliefs import shown_to
 from assessments.queries.theory import State, Theory, theory_of
 from assessments.questions import Blueprint as Terms
-from assessments.questions import Item, draw_form, from_canonical, mark
+from assessments.questions import Item, Mark, draw_form, from_canonical, mark
+from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 
@@ -31,33 +33,59 @@ class StaleAnswer(Exception):
 
 def start_assessment(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
     """Draw a form for this person and start its clock; an open assessment goes on instead. Raises NotNow."""
-    close_overdue(at=at, shop=shop, learner=learner)  # counts even when no new one may start
-    return _start(shop=shop, learner=learner, terms=terms, at=at)
-
-
-@transaction.atomic
-def _start(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt:
-    found = open_attempt(shop=shop, learner=learner, terms=terms, at=at)
-    if found is None:
-        return draw_attempt(
-            shop=shop,
-            learner=learner,
-            terms=terms,
-            purpose=Purpose.ASSESSMENT,
-            at=at,
-            closes_at=at + timedelta(minutes=terms.minutes),
-        )
-    if found.form.purpose == Purpose.PAPER:
+    attempt = draw_attempt(
+        shop=shop,
+        learner=learner,
+        terms=terms,
+        purpose=Purpose.ASSESSMENT,
+        at=at,
+        closes_at=at + timedelta(minutes=terms.minutes),
+    )
+    if attempt.form.purpose == Purpose.PAPER:
         raise NotNow("A paper is printed for you. Sit that one, or ask your trainer to withdraw it.")
-    return found
+    return attempt
 
 
-def open_attempt(*, shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt | None:
-    """The assessment of this scope that the person has open, on screen or on paper; None when a new one may begin.
+def draw_attempt(
+    *,
+    shop: Shop,
+    learner: User,
+    terms: Terms,
+    purpose: Purpose,
+    at: datetime,
+    closes_at: datetime,
+    beside: Callable[[Attempt], object] | None = None,
+) -> Attempt:
+    """The assessment of this scope that the person has open, on screen or on paper; where there is none, a form drawn
+    by the shop's plan with its attempt, open until `closes_at`, and what `beside` stores in the same transaction.
 
     Raises NotNow, also while one of another scope is open.
     """
-    stand_in_line(shop=shop, learner=learner)
+    close_overdue(at=at, shop=shop, learner=learner)  # counts even when no new one may start
+
+    def keep(drawn: tuple[Form, Terms, list[FormItem]]) -> Attempt:
+        form, plan, rows = drawn
+        form.blueprint = keep_blueprint(plan, shop=shop)
+        form.save()
+        keep_items(form, rows)
+        attempt = Attempt.objects.create(
+            form=form, started_at=at, closes_at=closes_at, open_for=Attempt.seat(shop, learner)
+        )
+        if beside is not None:
+            beside(attempt)
+        return attempt
+
+    return compute_then_keep(
+        found=lambda: _open_attempt(shop, learner, terms, at),
+        rests_on=lambda: grounds_of(shop, learner),
+        compute=lambda grounds: _drawn(grounds.shop, learner, terms, purpose, at),
+        lock=lambda: stand_in_line(shop=shop, learner=learner),
+        keep=keep,
+    )
+
+
+def _open_attempt(shop: Shop, learner: User, terms: Terms, at: datetime) -> Attempt | None:
+    """The assessment of this scope that the person has open; None when a new one may begin. Raises NotNow."""
     theory = theory_of(shop, learner, terms)
     if theory.open is not None:
         return theory.open
@@ -81,10 +109,10 @@ def elsewhere_words(theory: Theory) -> str:
     return f'"{theory.elsewhere.form.blueprint.title}" is open {how}.'
 
 
-def draw_attempt(
-    *, shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime, closes_at: datetime
-) -> Attempt:
-    """A form drawn for this person by the shop's plan, and its attempt, open until `closes_at`."""
+def _drawn(
+    shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime
+) -> tuple[Form, Terms, list[FormItem]]:
+    """A form drawn for this person by the shop's plan, with that plan and its items, none of it stored yet."""
     edition, plan = edition_of(shop), plan_of(shop, terms)
     reference = uuid4()
     items = draw_form(
@@ -97,20 +125,18 @@ def draw_attempt(
         shown=shown_to(shop, learner),
         off=off_in(shop),
     )
-    form = Form.objects.create(
+    form = Form(
         reference=reference,
         shop=shop,
         learner=learner,
         purpose=purpose,
-        blueprint=keep_blueprint(plan, shop=shop),
         edition=edition.name,
         edition_version=edition.version,
         units=shop.units,
         size=len(items),
         drawn_at=at,
     )
-    keep_items(form, items)
-    return Attempt.objects.create(form=form, started_at=at, closes_at=closes_at, open_for=Attempt.seat(shop, learner))
+    return form, plan, rows_of(items)
 
 
 @transaction.atomic
@@ -160,40 +186,73 @@ def _closing_words(attempt: Attempt) -> str:
     return f"The clock ran out at {localtime(attempt.closes_at):%H:%M}"
 
 
-@transaction.atomic
 def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
     """Mark every answer by the stored snapshot and set the outcome. Handed in before: nothing changes."""
-    attempt = Attempt.objects.select_for_update(of=("self",)).select_related("form__blueprint").get(pk=attempt.pk)
-    if attempt.handed_in_at is not None:
-        return attempt
+    return mark_and_close(attempt, at, may=lambda: None)
+
+
+def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object]) -> Attempt:
+    """What `hand_in` does, where `may` raises no refusal; it is asked under the lock too."""
+    rows = list(FormItem.objects.filter(form=attempt.form_id).only("position", "skill", "snapshot"))
+    items = {row.position: Item.from_json(row.snapshot) for row in rows}
+    known: dict[tuple[int, str], Mark] = {}  # so that only what was answered meanwhile is marked again
+
+    def found() -> Attempt | None:
+        may()
+        standing = Attempt.objects.select_related("form__blueprint").get(pk=attempt.pk)
+        return None if standing.handed_in_at is None else standing
+
+    def answered() -> list[tuple[int, str]]:
+        return list(Response.objects.filter(attempt=attempt).order_by("position").values_list("position", "answer"))
+
+    def marked(answers: list[tuple[int, str]]) -> dict[int, Mark]:
+        given = {**dict.fromkeys(items, ""), **dict(answers)}
+        for position, answer in given.items():
+            if (position, answer) not in known:
+                known[position, answer] = mark(items[position], from_canonical(answer))
+        return {position: known[position, answer] for position, answer in given.items()}
+
+    return compute_then_keep(
+        found=found,
+        rests_on=answered,
+        compute=marked,
+        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        keep=lambda marks: _close(attempt, at, marks, {row.position: row.skill for row in rows}),
+        refusal=NotNow("Answers were still coming in; nothing was handed in. Hand in again."),
+    )
+
+
+def _close(attempt: Attempt, at: datetime, marks: Mapping[int, Mark], skills: Mapping[int, str]) -> Attempt:
+    """Store the marks of an attempt by position, and its outcome."""
+    attempt = Attempt.objects.select_related("form__blueprint").get(pk=attempt.pk)
     blueprint = attempt.form.blueprint
     if blueprint is None or attempt.closes_at is None:
         raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
-    rows = FormItem.objects.filter(form=attempt.form).only("position", "skill", "snapshot")
-    responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
-    right_count = unsafe_count = 0
+    responses = list(Response.objects.filter(attempt=attempt))
+    for response in responses:
+        marked = marks[response.position]
+        response.is_right, response.is_unsafe = marked.right, marked.unsafe
+        response.misconceptions = list(marked.misconceptions)
+    # the responses first: once the attempt is handed in, the database lets nothing of it change
+    store_again(responses, "is_right", "is_unsafe", "misconceptions")
     by_skill: dict[str, list[int]] = {}
-    for row in rows:
-        response = responses.get(row.position)
-        marked = mark(Item.from_json(row.snapshot), from_canonical(response.answer if response else ""))
-        if response is not None:
-            response.is_right, response.is_unsafe = marked.right, marked.unsafe
-            response.misconceptions = list(marked.misconceptions)
-        tally = by_skill.setdefault(row.skill, [0, 0])
+    for position, marked in marks.items():
+        tally = by_skill.setdefault(skills[position], [0, 0])
         tally[0] += marked.right
         tally[1] += 1
-        right_count += marked.right
-        unsafe_count += marked.unsafe
-    # the responses first: once the attempt is handed in, the database lets nothing of it change
-    Response.objects.bulk_update(responses.values(), ["is_right", "is_unsafe", "misconceptions"])
+    right, unsafe = sum(one.right for one in marks.values()), sum(one.unsafe for one in marks.values())
+    passed = passes(blueprint, right=right, asked=len(marks), unsafe=unsafe)
     attempt.handed_in_at = min(at, attempt.closes_at)
-    attempt.right_count, attempt.unsafe_count, attempt.by_skill = right_count, unsafe_count, by_skill
-    asked = sum(tally[1] for tally in by_skill.values())
-    passed = passes(blueprint, right=right_count, asked=asked, unsafe=unsafe_count)
+    attempt.right_count, attempt.unsafe_count, attempt.by_skill = right, unsafe, by_skill
     attempt.outcome = Outcome.PASSED if passed else Outcome.NOT_PASSED
     attempt.open_for = ""
     attempt.save(update_fields=["handed_in_at", "right_count", "unsafe_count", "by_skill", "outcome", "open_for"])
     return attempt
+
+
+def store_again(responses: Sequence[Response], *fields: str) -> None:
+    """Store changed fields of responses that have rows, in one statement; `bulk_update` costs several times that."""
+    Response.objects.bulk_create(responses, update_conflicts=True, unique_fields=["pk"], update_fields=fields)
 
 
 def passes(blueprint: Blueprint, *, right: int, asked: int, unsafe: int) -> bool:

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 from django.db import transaction
 
-from assessments.acts.assessment import AttemptClosed, NotNow, close_overdue, draw_attempt, hand_in, open_attempt
+from assessments.acts.assessment import AttemptClosed, NotNow, draw_attempt, mark_and_close, store_again
 from assessments.models import Attempt, Paper, Purpose, Response
 from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
@@ -17,23 +17,15 @@ def make_paper(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: da
     """Draw a form to print for this person; a paper that is out already stands instead. Raises NotNow."""
     if learner == made_by:
         raise NotNow("A paper for yourself must come from another trainer: its maker can see the key.")
-    close_overdue(at=at, shop=shop, learner=learner)
-    return _make(shop=shop, learner=learner, terms=terms, made_by=made_by, at=at)
-
-
-@transaction.atomic
-def _make(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: datetime) -> Paper:
-    attempt = open_attempt(shop=shop, learner=learner, terms=terms, at=at)
-    if attempt is None:
-        attempt = draw_attempt(
-            shop=shop,
-            learner=learner,
-            terms=terms,
-            purpose=Purpose.PAPER,
-            at=at,
-            closes_at=at + timedelta(days=OPEN_DAYS),
-        )
-        return Paper.objects.create(form=attempt.form, made_by=made_by, made_at=at)
+    attempt = draw_attempt(
+        shop=shop,
+        learner=learner,
+        terms=terms,
+        purpose=Purpose.PAPER,
+        at=at,
+        closes_at=at + timedelta(days=OPEN_DAYS),
+        beside=lambda attempt: Paper.objects.create(form=attempt.form, made_by=made_by, made_at=at),
+    )
     if attempt.form.purpose != Purpose.PAPER:
         raise NotNow(f"{learner.name} has an assessment open on the screen; a paper can be made when it is handed in.")
     return Paper.objects.select_related("form").get(form=attempt.form)
@@ -59,26 +51,25 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
             response.answer, response.saved_at, response.revision = answer, at, response.revision + 1
             changed.append(response)
     Response.objects.bulk_create(new)
-    Response.objects.bulk_update(changed, ["answer", "saved_at", "revision"])
+    store_again(changed, "answer", "saved_at", "revision")
     rows = Paper.objects.filter(pk=paper.pk)
     (rows if new or changed else rows.filter(typed_at=None)).update(typed_by=typed_by, typed_at=at)
 
 
-@transaction.atomic
 def hand_in_paper(*, paper: Paper, at: datetime) -> Attempt:
     """Mark the typed answers like those of the screen. Handed in before: nothing changes.
 
     Raises AttemptClosed for a paper that was withdrawn, NotNow while nothing was typed in.
     """
-    paper = Paper.objects.select_for_update(of=("self",)).select_related("form__attempt").get(pk=paper.pk)
-    attempt: Attempt = paper.form.attempt
-    if paper.withdrawn_at is not None:
-        raise AttemptClosed("This paper was withdrawn; nothing was handed in.")
-    if attempt.handed_in_at is not None:
-        return attempt
-    if paper.typed_at is None:
-        raise NotNow("No answers are typed in yet: type them in, then hand in.")
-    return hand_in(attempt=attempt, at=at)
+
+    def may() -> None:
+        standing = Paper.objects.get(pk=paper.pk)
+        if standing.withdrawn_at is not None:
+            raise AttemptClosed("This paper was withdrawn; nothing was handed in.")
+        if standing.typed_at is None and not standing.form.attempt.handed_in_at:
+            raise NotNow("No answers are typed in yet: type them in, then hand in.")
+
+    return mark_and_close(Attempt.objects.get(form=paper.form_id), at, may=may)
 
 
 @transaction.atomic

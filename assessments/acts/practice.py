@@ -1,20 +1,21 @@
 """Practice: a few questions of one skill or of all, each explained as soon as it is answered."""
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from uuid import uuid4
 
-from django.db import transaction
 from django.db.models import Count, Q
 
-from assessments.acts.drawing import keep_items, seed_secret, stand_in_line
+from assessments.acts.drawing import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.blueprints import casings_of_scope, off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to
 from assessments.questions import (
     SERIES,
     SKILLS,
+    Answer,
     Item,
     draw_practice,
     draw_series,
@@ -25,8 +26,10 @@ from assessments.questions import (
     parts_of,
     series_in,
 )
+from assessments.questions import Blueprint as Terms
 from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.draws.sampling import CannotDraw
+from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
 
@@ -41,7 +44,6 @@ class AlreadyAnswered(Exception):
     """The explanation has been shown, so the answer stays as it is."""
 
 
-@transaction.atomic
 def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope: str = "") -> Attempt:
     """Begin to ask about one skill, about all when `skill` is empty, or a case in several parts when it names a series;
     an unfinished practice of the same goes on instead. It is about the tires of one `scope` of the shop, its first when
@@ -61,22 +63,40 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         raise UnknownSkill(
             f"{SKILLS.get(skill, skill)}: there is no question on it for these tires yet; practice another skill."
         )
-    edition = edition_of(shop)
-    if skill in SERIES and skill not in series_in(edition, casings):
+    if skill in SERIES and skill not in series_in(edition_of(shop), casings):
         raise UnknownSkill(f"{SERIES[skill]}: your shop's rulebook has too few rules for it; practice a skill instead.")
-    stand_in_line(shop=shop, learner=learner)
-    unfinished = (
-        Attempt.objects.select_related("form")
-        .filter(form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, form__skill=skill)
-        .filter(handed_in_at=None, form__scope__in=practiced_as(shop, terms))
-        .order_by("-started_at", "-pk")
-        .first()
+    begun = Attempt.objects.select_related("form").filter(
+        form__shop=shop,
+        form__learner=learner,
+        form__purpose=Purpose.PRACTICE,
+        form__skill=skill,
+        form__scope__in=practiced_as(shop, terms),
+        handed_in_at=None,
     )
-    if unfinished is not None:
-        return unfinished
+
+    def keep(drawn: tuple[Form, list[FormItem]]) -> Attempt:
+        form, rows = drawn
+        form.save()
+        keep_items(form, rows)
+        return Attempt.objects.create(form=form, started_at=at)
+
+    return compute_then_keep(
+        found=begun.order_by("-started_at", "-pk").first,
+        rests_on=lambda: grounds_of(shop, learner),
+        compute=lambda grounds: _first_questions(grounds.shop, learner, skill, terms, at),
+        lock=lambda: stand_in_line(shop=shop, learner=learner),
+        keep=keep,
+    )
+
+
+def _first_questions(
+    shop: Shop, learner: User, skill: str, terms: Terms | None, at: datetime
+) -> tuple[Form, list[FormItem]]:
+    """A practice that is not stored yet: all parts of a case, or the first question. Raises UnknownSkill."""
     if skill in SERIES and not off_in(shop).isdisjoint(parts_of(skill)):
         raise UnknownSkill(f"{SERIES[skill]}: your shop has switched this case off; practice a skill instead.")
-    form = Form.objects.create(
+    edition = edition_of(shop)
+    form = Form(
         reference=uuid4(),
         shop=shop,
         learner=learner,
@@ -90,13 +110,13 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         drawn_at=at,
     )
     if skill in SERIES:
-        seed, units = f"{seed_secret().hex()}/{form.reference}", units_of(shop)
-        keep_items(
-            form, draw_series(skill, seed=seed, edition=edition, prefer=shop.units, units=units, casings=casings)
-        )
-    elif not _ask_next(form, []):
+        seed, casings = f"{seed_secret().hex()}/{form.reference}", terms.casings if terms else None
+        items = draw_series(skill, seed=seed, edition=edition, prefer=shop.units, units=units_of(shop), casings=casings)
+        return form, rows_of(items)
+    rows = _next_question(form, shop, [])
+    if not rows:
         raise UnknownSkill(f"{SKILLS.get(skill, 'All skills')}: nothing to ask could be drawn; practice another skill.")
-    return Attempt.objects.create(form=form, started_at=at)
+    return form, rows
 
 
 def _families(skill: str, casings: Collection[str] | None) -> list[str]:
@@ -105,13 +125,14 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
-def _ask_next(form: Form, asked: Sequence[str]) -> bool:
-    """Draw the next question of a practice after those of the families `asked`: the one that is expected to tell most
-    after the answers so far. False, and nothing changed, where the practice has all its questions or none can be drawn.
+def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[Item, Answer]) -> list[FormItem]:
+    """The next question of a practice after those of the families `asked`, not stored yet: the one that is expected to
+    tell most after the answers so far and those just `told`. None where the practice has all its questions or none can
+    be drawn.
     """
     if len(asked) >= form.size:
-        return False
-    shop, off, casings = form.shop, off_in(form.shop), casings_of_scope(form.scope)
+        return []
+    off, casings = off_in(shop), casings_of_scope(form.scope)
     named = _families(form.skill, casings)
     seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
     try:
@@ -126,53 +147,91 @@ def _ask_next(form: Form, asked: Sequence[str]) -> bool:
             prefer=shop.units,
             units=units_of(shop),
             casings=casings,
-            beliefs=diagnosis_of(shop, form.learner),
+            beliefs=diagnosis_of(shop, form.learner, *told),
             shown=shown_to(shop, form.learner),
             off=off,
             asked=asked,
         )
     except (CannotDraw, NoSuchLimit):
-        return False
-    keep_items(form, items, first=len(asked) + 1)
-    return True
+        return []
+    return rows_of(items, first=len(asked) + 1)
 
 
-@transaction.atomic
+@dataclass(frozen=True)
+class _Reached:
+    """How far a practice has come, and what the next question would rest on."""
+
+    grounds: Grounds
+    asked: tuple[str, ...]
+    answered: int
+
+
 def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetime) -> Response:
     """Keep and mark one answer for good; "" asks for the explanation without one. Then the next question is drawn, or
     the practice ends.
 
     The same answer again changes nothing. Raises AlreadyAnswered for another one.
     """
-    rows = Attempt.objects.select_for_update(of=("self",)).select_related("form__shop", "form__learner")
-    attempt = rows.get(pk=attempt.pk)
-    kept = Response.objects.filter(attempt=attempt, position=position).first()
-    if kept is not None:
-        if kept.answer != answer:
+    form = Form.objects.select_related("shop", "learner").get(pk=attempt.form_id)
+    row = FormItem.objects.only("skill", "snapshot").get(form=form, position=position)
+    item, given = Item.from_json(row.snapshot), from_canonical(answer)
+    marked = mark(item, given)
+
+    def found() -> Response | None:
+        kept = Response.objects.filter(attempt=attempt, position=position).first()
+        if kept is not None and kept.answer != answer:
             raise AlreadyAnswered(
                 f"Question {position} was answered before; the first answer stays, and its explanation is below."
             )
         return kept
-    row = FormItem.objects.only("skill", "snapshot").get(form=attempt.form, position=position)
-    marked = mark(Item.from_json(row.snapshot), from_canonical(answer))
-    response = Response.objects.create(
-        attempt=attempt,
-        position=position,
-        answer=answer,
-        saved_at=at,
-        is_right=marked.right,
-        is_unsafe=marked.unsafe,
-        misconceptions=list(marked.misconceptions),
+
+    def reached() -> _Reached:
+        return _Reached(
+            grounds=grounds_of(form.shop, form.learner),
+            asked=tuple(form.items.order_by("position").values_list("family", flat=True)),
+            answered=Response.objects.filter(attempt=attempt).count(),
+        )
+
+    def following(reached: _Reached) -> list[FormItem] | None:
+        """The next question; none after the last, None while questions that are drawn are open."""
+        if reached.answered + 1 < len(reached.asked):
+            return None
+        return _next_question(form, reached.grounds.shop, reached.asked, (item, given))
+
+    def keep(rows: list[FormItem] | None) -> Response:
+        standing = Attempt.objects.get(pk=attempt.pk)
+        response = Response.objects.create(
+            attempt=standing,
+            position=position,
+            answer=answer,
+            saved_at=at,
+            is_right=marked.right,
+            is_unsafe=marked.unsafe,
+            misconceptions=list(marked.misconceptions),
+        )
+        right, asked = standing.by_skill.get(row.skill, (0, 0))
+        standing.by_skill[row.skill] = [right + marked.right, asked + 1]
+        if rows:
+            keep_items(form, rows)
+        elif rows is not None:  # an answer counts whether or not another question can be drawn after it
+            _end(standing, at)
+        standing.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
+        return response
+
+    return compute_then_keep(
+        found=found,
+        rests_on=reached,
+        compute=following,
+        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        keep=keep,
+        refusal=AlreadyAnswered("Another answer of this practice was being kept; nothing was stored, answer again."),
     )
-    right, asked = attempt.by_skill.get(row.skill, (0, 0))
-    attempt.by_skill[row.skill] = [right + marked.right, asked + 1]
+
+
+def _end(attempt: Attempt, at: datetime) -> None:
+    """Close a practice, not saved yet, with the questions it has."""
     count = Response.objects.filter(attempt=attempt).aggregate(
         answered=Count("pk"), right=Count("pk", filter=Q(is_right=True)), unsafe=Count("pk", filter=Q(is_unsafe=True))
     )
-    # An answer counts whether or not another question can be drawn after it.
-    asked = list(attempt.form.items.order_by("position").values_list("family", flat=True))
-    if count["answered"] == len(asked) and not _ask_next(attempt.form, asked):
-        attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
-        Form.objects.filter(pk=attempt.form_id, size__gt=len(asked)).update(size=len(asked))
-    attempt.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
-    return response
+    attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
+    Form.objects.filter(pk=attempt.form_id, size__gt=count["answered"]).update(size=count["answered"])

@@ -9,7 +9,7 @@ from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
 from assessments.queries.answers import lesson_of
-from assessments.questions import Item, Misconception, from_canonical, misconceptions
+from assessments.questions import Answer, Item, Misconception, from_canonical, misconceptions
 from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
 from training import course
 from training.models import Shop, User
@@ -27,21 +27,26 @@ class HeldBelief:
     lesson: course.Lesson | None
 
 
-def diagnosis_of(shop: Shop, learner: User) -> Diagnosis:
-    """What the latest answers say; two queries. An assessment says nothing here before it is handed in."""
+def diagnosis_of(shop: Shop, learner: User, *told: tuple[Item, Answer]) -> Diagnosis:
+    """What the latest answers say, and those just `told`, which are not stored yet; two queries.
+
+    An assessment says nothing here before it is handed in.
+    """
     answered = list(
         Response.objects.filter(attempt__form__shop=shop, attempt__form__learner=learner)
         .filter(Q(attempt__form__purpose="practice") | Q(attempt__handed_in_at__isnull=False))
         .exclude(answer="")
         .order_by("-saved_at", "-pk")
-        .values_list("attempt__form_id", "position", "answer")[:LATEST]
+        .values_list("attempt__form_id", "position", "answer")[: LATEST - len(told)]
     )
+    given = [(item, answer) for item, answer in told if answer is not None]
     if not answered:
-        return Diagnosis()
+        return diagnose(given) if given else Diagnosis()
     wanted = reduce(or_, (Q(form_id=form, position=position) for form, position, _ in answered))
     rows = FormItem.objects.filter(wanted).values_list("form_id", "position", "snapshot")
     items = {(form, position): Item.from_json(snapshot) for form, position, snapshot in rows}
-    return diagnose((items[form, position], from_canonical(answer)) for form, position, answer in answered)
+    stored = [(items[form, position], from_canonical(answer)) for form, position, answer in answered]
+    return diagnose([*given, *stored])
 
 
 def beliefs_of(shop: Shop, learner: User) -> tuple[HeldBelief, ...]:
