@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from django.db import models
 
-from assessments.models.forms import Blueprint, Form
+from assessments.models.forms import Blueprint, Form, handed_in, kept_once
 from training.models import Shop, User
 
 
@@ -28,6 +28,8 @@ class Attempt(models.Model):
     by_skill = models.JSONField(default=dict, blank=True)  # skill -> [right, asked]
     outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
     open_for = models.CharField(max_length=60, blank=True)  # `seat` while an assessment is open, else empty
+
+    guards: ClassVar = kept_once("OLD.handed_in_at IS NOT NULL")
 
     class Meta:
         constraints: ClassVar = [
@@ -80,6 +82,8 @@ class Response(models.Model):
     is_right = models.BooleanField(null=True, blank=True)
     is_unsafe = models.BooleanField(null=True, blank=True)
     misconceptions = models.JSONField(default=list, blank=True)
+
+    guards: ClassVar = kept_once(handed_in("a.id = OLD.attempt_id"))
 
     class Meta:
         constraints: ClassVar = [

@@ -5,7 +5,10 @@ from typing import ClassVar
 
 from django.db import models
 
+from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
+
+SETTLED = "kept: a flag, a family switched off and a paper are settled, never rewritten or deleted"
 
 
 class DrawFlag(models.Model):
@@ -24,6 +27,8 @@ class DrawFlag(models.Model):
     at = models.DateTimeField()
     resolved_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     resolved_at = models.DateTimeField(null=True, blank=True)
+
+    guards: ClassVar = [NeverDeleted(SETTLED), NeverChanged(SETTLED, but=["resolved_by", "resolved_at"])]
 
     class Meta:
         ordering: ClassVar = ["-at", "-pk"]
@@ -55,6 +60,8 @@ class FamilyOff(models.Model):
     by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     ended_at = models.DateTimeField(null=True, blank=True)
     ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+
+    guards: ClassVar = [NeverDeleted(SETTLED), NeverChanged(SETTLED, but=["ended_at", "ended_by"])]
 
     class Meta:
         ordering: ClassVar = ["-since_at", "-pk"]

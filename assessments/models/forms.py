@@ -5,7 +5,21 @@ from typing import ClassVar
 
 from django.db import models
 
+from training.guards import Guard, NeverChanged, NeverDeleted
 from training.models import Shop, User
+
+_HANDED_IN = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})"
+
+
+def handed_in(its_attempt: str) -> str:
+    """The SQL condition that the attempt `a` of a row was handed in; `its_attempt` finds it from the OLD row."""
+    return _HANDED_IN.format(its_attempt=its_attempt)
+
+
+def kept_once(condition: str) -> list[Guard]:
+    """Guards on what belongs to an attempt, from the moment the SQL condition holds."""
+    message = "handed in: an attempt, its form and its answers are kept as they are"
+    return [NeverChanged(message, when=condition), NeverDeleted(message, when=condition)]
 
 
 class Blueprint(models.Model):
@@ -74,6 +88,8 @@ class Form(models.Model):
     size = models.PositiveSmallIntegerField()  # how many items
     drawn_at = models.DateTimeField()
 
+    guards: ClassVar = kept_once(handed_in("a.form_id = OLD.id"))
+
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(
@@ -99,6 +115,8 @@ class FormItem(models.Model):
     digest = models.CharField(max_length=24, blank=True, db_index=True)  # what determines its key; counts exposure
     open = models.JSONField()  # OpenItem.to_json(): what may be shown
     snapshot = models.JSONField()  # Item.to_json(): with key, distractors, explanation
+
+    guards: ClassVar = kept_once(handed_in("a.form_id = OLD.form_id"))
 
     class Meta:
         ordering: ClassVar = ["form", "position"]

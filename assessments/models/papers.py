@@ -4,7 +4,9 @@ from typing import ClassVar
 
 from django.db import models
 
-from assessments.models.forms import Form
+from assessments.models.bench import SETTLED
+from assessments.models.forms import Form, handed_in
+from training.guards import NeverChanged, NeverDeleted
 from training.models import User
 
 
@@ -19,6 +21,8 @@ class Paper(models.Model):
     withdrawn_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     withdrawn_at = models.DateTimeField(null=True, blank=True)
     withdrawn_because = models.CharField(max_length=300, blank=True)
+
+    guards: ClassVar = [NeverDeleted(SETTLED), NeverChanged(SETTLED, when=handed_in("a.form_id = OLD.form_id"))]
 
     class Meta:
         constraints: ClassVar = [

@@ -64,6 +64,7 @@ class Migration(migrations.Migration):
                 ("casings", models.JSONField()),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=20)),
+                ("house_rules", models.JSONField(blank=True, default=list)),
                 ("pass_mark", models.CharField(max_length=400)),
                 ("issued_date", models.DateField()),
                 ("expires_date", models.DateField()),

@@ -6,7 +6,10 @@ from typing import ClassVar
 from django.db import models
 
 from assessments.models import Attempt
+from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
+
+KEPT = "kept: a record, a certificate and its events are never changed or deleted"
 
 
 class HandsOn(models.Model):
@@ -24,6 +27,8 @@ class HandsOn(models.Model):
     remarks = models.TextField(blank=True, max_length=2000)
     has_passed = models.BooleanField()
     recorded_at = models.DateTimeField()
+
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT)]
 
     class Meta:
         constraints: ClassVar = [
@@ -53,6 +58,9 @@ class Certificate(models.Model):
     pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed
     issued_date = models.DateField()
     expires_date = models.DateField()
+
+    # the name goes when the person asks for it; the record stays
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT, but=["holder_name"])]
 
     class Meta:
         constraints: ClassVar = [
@@ -87,6 +95,8 @@ class Event(models.Model):
     at = models.DateTimeField()
     by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     reason = models.CharField(max_length=300, blank=True)
+
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT)]
 
     class Meta:
         ordering: ClassVar = ["certificate", "order"]

@@ -50,6 +50,9 @@ class Migration(migrations.Migration):
                 ),
                 ("time_zone", models.CharField(default="UTC", max_length=60)),
                 ("certificate_months", models.PositiveSmallIntegerField(default=24)),
+                ("house_rules", models.JSONField(blank=True, default=list)),
+                ("public_check", models.BooleanField(default=False)),
+                ("scopes", models.JSONField(blank=True, default=list)),
                 ("created_at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
@@ -58,6 +61,82 @@ class Migration(migrations.Migration):
                     models.CheckConstraint(
                         condition=models.Q(("certificate_months__gte", 1), ("certificate_months__lte", 60)),
                         name="shop_certificate_months_1_to_60",
+                    ),
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="RepairUnit",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("name", models.CharField(max_length=60)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("patch", "Patch, for a two-piece repair"),
+                            ("one-piece", "One-piece unit, stem and patch in one"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("length", models.CharField(max_length=20)),
+                ("width", models.CharField(max_length=20)),
+                ("stem_diameter", models.CharField(blank=True, max_length=20)),
+                ("injury_max", models.CharField(max_length=20)),
+                ("casings", models.JSONField()),
+                ("added_at", models.DateTimeField()),
+                ("ended_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "added_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "ended_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="repair_units", to="training.shop"
+                    ),
+                ),
+            ],
+            options={
+                "constraints": [
+                    models.UniqueConstraint(
+                        django.db.models.functions.text.Lower("name"),
+                        models.F("shop"),
+                        condition=models.Q(("ended_at", None)),
+                        name="repair_unit_name_once_on_the_shelf",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("kind__in", ["patch", "one-piece"])), name="repair_unit_kind_known"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("kind", "one-piece"), models.Q(("stem_diameter", ""), _negated=True)),
+                            models.Q(("kind", "patch"), ("stem_diameter", "")),
+                            _connector="OR",
+                        ),
+                        name="repair_unit_stem_with_one_piece_only",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at", None), ("ended_by", None)),
+                            models.Q(("ended_at__isnull", False), ("ended_by__isnull", False)),
+                            _connector="OR",
+                        ),
+                        name="repair_unit_ended_by_someone",
                     ),
                 ],
             },
@@ -219,6 +298,37 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
+            name="HouseRuleSet",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("number", models.PositiveIntegerField()),
+                ("edition", models.CharField(max_length=40)),
+                ("edition_version", models.CharField(max_length=20)),
+                ("rules", models.JSONField(blank=True)),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                ("set_at", models.DateTimeField()),
+                (
+                    "set_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="house_rule_sets", to="training.shop"
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["shop", "number"],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "number"), name="house_rule_set_number_once"),
+                    models.CheckConstraint(condition=models.Q(("number__gte", 1)), name="house_rule_set_number_from_1"),
+                ],
+            },
+        ),
+        migrations.CreateModel(
             name="Assignment",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
@@ -255,6 +365,138 @@ class Migration(migrations.Migration):
                         fields=("shop", "learner", "module"),
                         name="assignment_module_once",
                     )
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="ShopScope",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("scope", models.SlugField(max_length=60)),
+                ("since_at", models.DateTimeField()),
+                ("ended_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "ended_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="scope_choices", to="training.shop"
+                    ),
+                ),
+            ],
+            options={
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at", None)), fields=("shop", "scope"), name="shop_scope_on_once"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("scope", ""), _negated=True), name="shop_scope_is_named"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at", None), ("ended_by", None)),
+                            models.Q(("ended_at__gte", models.F("since_at")), ("ended_by__isnull", False)),
+                            _connector="OR",
+                        ),
+                        name="shop_scope_ended_later_by_someone",
+                    ),
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="TireCheck",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("press", models.UUIDField(unique=True)),
+                ("kept_at", models.DateTimeField()),
+                ("looked_on", models.DateField()),
+                ("tin", models.CharField(blank=True, max_length=40)),
+                ("tin_key", models.CharField(blank=True, max_length=40)),
+                ("ticket", models.CharField(blank=True, max_length=80)),
+                ("casing", models.CharField(max_length=20)),
+                ("designation", models.CharField(blank=True, max_length=40)),
+                ("verdict", models.CharField(max_length=10)),
+                ("edition", models.CharField(max_length=40)),
+                ("edition_version", models.CharField(max_length=60)),
+                ("case", models.JSONField()),
+                ("decision", models.JSONField()),
+                ("printed", models.JSONField()),
+                ("found", models.JSONField()),
+                ("note", models.TextField(blank=True, max_length=1000)),
+                ("taken_along", models.BooleanField(default=False)),
+                (
+                    "corrects",
+                    models.OneToOneField(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="corrected_by",
+                        to="training.tirecheck",
+                    ),
+                ),
+                (
+                    "looked_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="tire_checks",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="tire_checks", to="training.shop"
+                    ),
+                ),
+            ],
+            options={
+                "indexes": [
+                    models.Index(fields=["shop", "-kept_at"], name="training_ti_shop_id_39580f_idx"),
+                    models.Index(fields=["shop", "tin_key"], name="training_ti_shop_id_7762e8_idx"),
+                    models.Index(fields=["shop", "looked_by", "-kept_at"], name="training_ti_shop_id_5138b7_idx"),
+                ],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("verdict__in", ("accept", "advise", "repair", "inspect", "refer", "reject"))
+                        ),
+                        name="tire_check_verdict_known",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("tin", ""), _negated=True),
+                            models.Q(("ticket", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="tire_check_can_be_found_again",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("corrects", None), models.Q(("note", ""), _negated=True), _connector="OR"),
+                        name="tire_check_correction_says_why",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("taken_along", False),
+                            models.Q(("verdict__in", ("accept", "advise")), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="tire_check_taken_along_against_advice",
+                    ),
                 ],
             },
         ),

@@ -5,11 +5,13 @@ from typing import Any, ClassVar
 
 from django.db import models
 
+from training.guards import NeverChanged, NeverDeleted
 from training.models.people import User
 from training.models.shops import Shop
 from training.rulebook import VERDICTS
 
 MAY_RUN = ("accept", "advise")
+KEPT = "kept: a check of a tire is never changed or deleted; a correction is a new entry"
 
 
 class TireCheck(models.Model):
@@ -42,6 +44,8 @@ class TireCheck(models.Model):
     corrects = models.OneToOneField(
         "self", on_delete=models.PROTECT, null=True, blank=True, related_name="corrected_by"
     )
+
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT)]
 
     class Meta:
         constraints: ClassVar = [

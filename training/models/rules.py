@@ -6,8 +6,11 @@ from typing import ClassVar
 from django.db import models
 from django.db.models.functions import Lower
 
+from training.guards import NeverChanged, NeverDeleted
 from training.models.people import User
 from training.models.shops import Shop
+
+KEPT = "kept: house rules and repair units are never deleted, and a set of house rules is never changed"
 
 
 class HouseRuleSet(models.Model):
@@ -21,6 +24,8 @@ class HouseRuleSet(models.Model):
     reason = models.CharField(max_length=300, blank=True)
     set_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     set_at = models.DateTimeField()
+
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT)]
 
     class Meta:
         ordering: ClassVar = ["shop", "number"]
@@ -56,6 +61,8 @@ class RepairUnit(models.Model):
     added_at = models.DateTimeField()
     ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     ended_at = models.DateTimeField(null=True, blank=True)
+
+    guards: ClassVar = [NeverDeleted(KEPT)]
 
     class Meta:
         constraints: ClassVar = [

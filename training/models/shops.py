@@ -6,6 +6,7 @@ from typing import ClassVar
 from django.db import models
 from django.db.models.functions import Lower
 
+from training.guards import NeverChanged, NeverDeleted
 from training.models.people import User
 
 
@@ -73,6 +74,13 @@ class Membership(models.Model):
         return f"{self.user} as {self.role} of {self.shop}"
 
 
+_SETTLED = "kept: a scope is turned off once, never deleted, and the last one stays on"
+_IS_LAST = (
+    "NOT EXISTS (SELECT 1 FROM training_shopscope o"
+    " WHERE o.shop_id = OLD.shop_id AND o.id <> OLD.id AND o.ended_at IS NULL)"
+)
+
+
 class ShopScope(models.Model):
     """A scope the shop works in, from a moment on; turned off, never deleted. Before a first choice none stands."""
 
@@ -82,6 +90,11 @@ class ShopScope(models.Model):
     by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     ended_at = models.DateTimeField(null=True, blank=True)
     ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+
+    guards: ClassVar = [
+        NeverDeleted(_SETTLED),
+        NeverChanged(_SETTLED, when=f"OLD.ended_at IS NOT NULL OR {_IS_LAST}"),
+    ]
 
     class Meta:
         constraints: ClassVar = [
