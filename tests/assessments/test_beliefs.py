@@ -3,8 +3,6 @@
 from datetime import timedelta
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from assessments import acts
@@ -12,6 +10,7 @@ from assessments.blueprints import terms_of
 from assessments.models import FormItem
 from assessments.queries import beliefs_of, diagnosis_of, exposure_of, shown_to
 from tests.factories import NOW, AttemptFactory, ResponseFactory, UserFactory, an_item
+from tests.pages import queries_of
 
 pytestmark = pytest.mark.django_db
 STATEMENT = "If the stem fills the hole, its size does not matter."
@@ -75,14 +74,11 @@ def test_answers_of_other_people_and_other_shops_do_not_count(own_shop, other_sh
 
 def test_it_costs_the_same_with_few_answers_and_with_many(own_shop, apprentice, practiced) -> None:
     practiced('"1"')
-    with CaptureQueriesContext(connection) as few:
-        diagnosis_of(own_shop, apprentice)
+    few = queries_of(lambda: diagnosis_of(own_shop, apprentice))
     for _ in range(6):
         practiced('"1"', '"2"', '"1"')
-    with CaptureQueriesContext(connection) as many:
-        diagnosis_of(own_shop, apprentice)
 
-    assert len(few) == len(many) == 2
+    assert few == queries_of(lambda: diagnosis_of(own_shop, apprentice)) == 2
 
 
 def test_the_end_of_a_practice_says_what_is_probably_believed_and_links_the_lesson(own_shop, practiced, visit) -> None:

@@ -4,9 +4,7 @@ import re
 from datetime import timedelta
 
 import pytest
-from django.db import DatabaseError, connection, transaction
-from django.test.utils import CaptureQueriesContext
-from django.urls import reverse
+from django.db import DatabaseError, transaction
 from django.utils import timezone
 
 from assessments import acts
@@ -17,20 +15,12 @@ from assessments.questions import draw, family, family_names
 from assessments.questions.draws.coverage import public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item
 from tests.homes import at_home_in
+from tests.pages import cost_of, text_of, url
 from training.rulebook import load_edition
 
 pytestmark = pytest.mark.django_db
 
 EDITION = load_edition("north-america")
-
-
-def url(name, shop, *args):
-    return reverse(f"assessments:{name}", args=[shop.slug, *args])
-
-
-def text(response):
-    words = re.sub(r"<svg.*?</svg>|<[^>]+>", " ", response.content.decode(), flags=re.DOTALL)
-    return " ".join(words.replace("&quot;", '"').replace("&#x27;", "'").split())
 
 
 def switch_off(shop, name, by):
@@ -144,10 +134,10 @@ class TestPages:
     def test_it_does_not_exist_for_an_apprentice(self, visit, own_shop, apprentice, page) -> None:
         args = [] if page == "bench" else ["size-verdict"]
 
-        assert visit(url(page, own_shop, *args), as_role=apprentice).status_code == 404
+        assert visit(url(f"assessments:{page}", own_shop, *args), as_role=apprentice).status_code == 404
 
     def test_the_bench_lists_every_family_and_counts_what_is_asked(self, visit, own_shop) -> None:
-        page = text(visit(url("bench", own_shop), as_role="trainer"))
+        page = text_of(visit(url("assessments:bench", own_shop), as_role="trainer"))
 
         for name in family_names():
             assert family(name).title in page.replace("&amp;", "&")
@@ -156,87 +146,78 @@ class TestPages:
     def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(
         self, visit, own_shop
     ) -> None:
-        address = url("bench_family", own_shop, "limit-for-casing")
+        address = url("assessments:bench_family", own_shop, "limit-for-casing")
 
-        page = text(visit(address, as_role="trainer"))
+        page = text_of(visit(address, as_role="trainer"))
 
         assert re.findall(r"Draw (\d+)", page) == [str(number) for number in range(1, 13)]
         # Source: US association puncture repair procedures, passenger and light truck (wall chart)
         assert page.count("at most 1/4 in (6 mm)") >= 12
         assert "wall chart" in page
         assert "The truck limit for every tire" in page
-        assert text(visit(f"{address}?seed=1", as_role="trainer")) == page
-        assert text(visit(f"{address}?seed=2", as_role="trainer")) != page
+        assert text_of(visit(f"{address}?seed=1", as_role="trainer")) == page
+        assert text_of(visit(f"{address}?seed=2", as_role="trainer")) != page
 
     @pytest.mark.parametrize("name", at_home_in("north-america"))
     def test_every_family_and_format_can_be_looked_at(self, visit, own_shop, name) -> None:
-        page = visit(url("bench_family", own_shop, name), as_role="trainer")
+        page = visit(url("assessments:bench_family", own_shop, name), as_role="trainer")
 
         assert page.status_code == 200
-        assert text(page).count("Why") >= 12
+        assert text_of(page).count("Why") >= 12
 
     def test_a_seed_that_is_none_is_refused_with_words(self, visit, own_shop, client_as) -> None:
         client = client_as("trainer")
-        answer = client.get(url("bench_family", own_shop, "size-verdict"), {"seed": "../1"}, follow=True)
+        answer = client.get(url("assessments:bench_family", own_shop, "size-verdict"), {"seed": "../1"}, follow=True)
 
-        assert 'Seed: "../1" is not accepted; give up to 20 letters, digits or hyphens.' in text(answer)
+        assert 'Seed: "../1" is not accepted; give up to 20 letters, digits or hyphens.' in text_of(answer)
 
     @pytest.mark.parametrize("seed", ["bench:1/1", "1", "1/1/1/1", "a b/1", ""])
     def test_no_address_draws_outside_the_namespace_of_the_bench(self, visit, own_shop, seed) -> None:
-        answer = visit(f"{url('bench_draw', own_shop, 'size-verdict')}?seed={seed}", as_role="trainer")
+        answer = visit(f"{url('assessments:bench_draw', own_shop, 'size-verdict')}?seed={seed}", as_role="trainer")
 
         assert answer.status_code == 404
 
     def test_flagging_from_the_page_needs_words_and_shows_beside_the_draw(self, visit, own_shop, trainer) -> None:
-        address = f"{url('bench_draw', own_shop, 'size-verdict')}?seed=1/3"
+        address = f"{url('assessments:bench_draw', own_shop, 'size-verdict')}?seed=1/3"
 
         refused = visit(address, as_role="trainer", post={"comment": " "})
         visit(address, as_role="trainer", post={"comment": "The limit is hard to read."})
 
-        assert "What is wrong with it?: nothing was given; say it in a sentence" in text(refused)
+        assert "What is wrong with it?: nothing was given; say it in a sentence" in text_of(refused)
         assert DrawFlag.objects.get().seed == "bench:1/3"
-        dozen = text(visit(url("bench_family", own_shop, "size-verdict"), as_role="trainer"))
+        dozen = text_of(visit(url("assessments:bench_family", own_shop, "size-verdict"), as_role="trainer"))
         assert f"Flagged by {trainer.name}: The limit is hard to read." in dozen
-        assert "The limit is hard to read." in text(visit(url("bench", own_shop), as_role="owner"))
+        assert "The limit is hard to read." in text_of(visit(url("assessments:bench", own_shop), as_role="owner"))
 
     def test_flags_of_another_shop_are_not_seen_and_not_settled(self, visit, own_shop, other_shop) -> None:
         flag = DrawFlagFactory.create(shop=other_shop)
 
-        assert flag.comment not in text(visit(url("bench", own_shop), as_role="trainer"))
-        settled = visit(url("bench_settle", own_shop, flag.reference), as_role="trainer", post={})
+        assert flag.comment not in text_of(visit(url("assessments:bench", own_shop), as_role="trainer"))
+        settled = visit(url("assessments:bench_settle", own_shop, flag.reference), as_role="trainer", post={})
         assert settled.status_code == 404
 
     def test_switching_off_needs_a_reason_and_the_bench_names_the_stand_in(self, visit, own_shop) -> None:
-        address = url("bench_off", own_shop, "torque-recheck")
+        address = url("assessments:bench_off", own_shop, "torque-recheck")
 
         refused = visit(address, as_role="trainer", post={"reason": ""})
         visit(address, as_role="trainer", post={"reason": "Our customers torque."})
 
-        assert "Why is it switched off?: nothing was given; say it in a sentence" in text(refused)
-        page = text(visit(url("bench", own_shop), as_role="trainer"))
+        assert "Why is it switched off?: nothing was given; say it in a sentence" in text_of(refused)
+        page = text_of(visit(url("assessments:bench", own_shop), as_role="trainer"))
         assert f"for {family('torque-recheck').title}" in page
         assert "off since" in page
 
     def test_the_pages_cost_the_same_with_few_flags_and_with_many(self, own_shop, trainer, client_as) -> None:
         client = client_as("trainer")
-        addresses = [url("bench", own_shop), url("bench_family", own_shop, "size-verdict")]
-
-        def count():
-            found = []
-            for address in addresses:
-                client.get(address)
-                with CaptureQueriesContext(connection) as queries:
-                    assert client.get(address).status_code == 200
-                found.append(len(queries))
-            return found
+        addresses = [url("assessments:bench", own_shop), url("assessments:bench_family", own_shop, "size-verdict")]
 
         DrawFlagFactory.create(shop=own_shop, seed="bench:1/1")
-        few = count()
+        few = [cost_of(client, address) for address in addresses]
         for number in range(2, 12):
             DrawFlagFactory.create(shop=own_shop, seed=f"bench:1/{number}")
         FamilyOffFactory.create(shop=own_shop, family="two-injuries")
 
-        assert count() == few
+        assert [cost_of(client, address) for address in addresses] == few
         assert max(few) <= 9
 
 
@@ -252,7 +233,7 @@ class TestExposure:
         return form
 
     def page(self, visit, shop):
-        return text(visit(url("bench_family", shop, self.FAMILY), as_role="trainer"))
+        return text_of(visit(url("assessments:bench_family", shop, self.FAMILY), as_role="trainer"))
 
     def test_a_family_that_nobody_was_asked_says_so(self, visit, own_shop, other_shop) -> None:
         self.asked(other_shop, "a")
@@ -282,16 +263,9 @@ class TestExposure:
         assert "None in the last 90 days; in all 2, all different." in self.page(visit, own_shop)
 
     def test_the_page_costs_the_same_with_few_questions_asked_and_with_many(self, own_shop, client_as) -> None:
-        client = client_as("trainer")
-
-        def count():
-            with CaptureQueriesContext(connection) as queries:
-                assert client.get(url("bench_family", own_shop, self.FAMILY)).status_code == 200
-            return len(queries)
-
-        count()
-        none = count()
+        client, address = client_as("trainer"), url("assessments:bench_family", own_shop, self.FAMILY)
+        none = cost_of(client, address)
         for number in range(12):
             self.asked(own_shop, f"{number}", f"{number % 3}")
 
-        assert count() == none
+        assert cost_of(client, address) == none

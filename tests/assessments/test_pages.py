@@ -4,21 +4,16 @@ import re
 from datetime import timedelta
 
 import pytest
-from django.test.utils import CaptureQueriesContext
-from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Attempt, ExtraRound, Response
 from tests.factories import AttemptFactory, FormFactory, MembershipFactory, ResponseFactory, an_item
+from tests.pages import cost_of, text_of, url
 
 pytestmark = pytest.mark.django_db
 
 
 LIGHT = "north-america-light"
-
-
-def url(name, shop, *args):
-    return reverse(f"assessments:{name}", args=[shop.slug, *args])
 
 
 @pytest.fixture
@@ -36,11 +31,6 @@ def practice(own_shop, apprentice, now):
     return AttemptFactory.create(practice=True, form__shop=own_shop, form__learner=apprentice, started_at=now)
 
 
-def text(response):
-    """What a page says, tags and line breaks aside."""
-    return " ".join(re.sub(r"<[^>]+>", " ", response.content.decode()).split())
-
-
 class TestWhoSees:
     OWN = ("item", "clock", "review", "result")
 
@@ -49,15 +39,21 @@ class TestWhoSees:
     def test_an_attempt_is_its_learners_alone(self, visit, own_shop, attempt, name, who) -> None:
         args = (attempt.form.reference, 1) if name == "item" else (attempt.form.reference,)
 
-        assert visit(url(name, own_shop, *args), as_role=who).status_code == 404
+        assert visit(url(f"assessments:{name}", own_shop, *args), as_role=who).status_code == 404
 
     def test_nobody_hands_in_or_answers_for_another(self, visit, own_shop, attempt) -> None:
         answer = {"answer": "2", "revision": "0"}
 
         assert (
-            visit(url("item", own_shop, attempt.form.reference, 1), as_role="trainer", post=answer).status_code == 404
+            visit(
+                url("assessments:item", own_shop, attempt.form.reference, 1), as_role="trainer", post=answer
+            ).status_code
+            == 404
         )
-        assert visit(url("hand_in", own_shop, attempt.form.reference), as_role="trainer", post={}).status_code == 404
+        assert (
+            visit(url("assessments:hand_in", own_shop, attempt.form.reference), as_role="trainer", post={}).status_code
+            == 404
+        )
         assert not Response.objects.exists()
 
     def test_an_attempt_of_one_shop_is_not_found_in_another(
@@ -65,16 +61,16 @@ class TestWhoSees:
     ) -> None:
         MembershipFactory.create(user=apprentice, shop=other_shop)
 
-        assert visit(url("review", other_shop, attempt.form.reference)).status_code == 404
-        assert visit(url("review", own_shop, attempt.form.reference)).status_code == 200
+        assert visit(url("assessments:review", other_shop, attempt.form.reference)).status_code == 404
+        assert visit(url("assessments:review", own_shop, attempt.form.reference)).status_code == 200
 
     def test_practice_is_no_assessment_and_the_other_way_round(self, visit, own_shop, attempt, practice) -> None:
-        assert visit(url("item", own_shop, practice.form.reference, 1)).status_code == 404
-        assert visit(url("practice_item", own_shop, attempt.form.reference, 1)).status_code == 404
+        assert visit(url("assessments:item", own_shop, practice.form.reference, 1)).status_code == 404
+        assert visit(url("assessments:practice_item", own_shop, attempt.form.reference, 1)).status_code == 404
 
     @pytest.mark.parametrize("position", [0, 4])
     def test_a_position_the_form_does_not_have_is_not_found(self, visit, own_shop, attempt, position) -> None:
-        assert visit(url("item", own_shop, attempt.form.reference, position)).status_code == 404
+        assert visit(url("assessments:item", own_shop, attempt.form.reference, position)).status_code == 404
 
     @pytest.mark.parametrize(
         ("who", "status"),
@@ -83,12 +79,18 @@ class TestWhoSees:
     def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(
         self, visit, own_shop, apprentice, who, status
     ) -> None:
-        assert visit(url("extra_round", own_shop, apprentice.reference, LIGHT), as_role=who).status_code == status
+        assert (
+            visit(url("assessments:extra_round", own_shop, apprentice.reference, LIGHT), as_role=who).status_code
+            == status
+        )
 
     def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person) -> None:
         stranger = person("apprentice_of_other_shop")
 
-        assert visit(url("extra_round", own_shop, stranger.reference, LIGHT), as_role="trainer").status_code == 404
+        assert (
+            visit(url("assessments:extra_round", own_shop, stranger.reference, LIGHT), as_role="trainer").status_code
+            == 404
+        )
 
 
 class TestPractice:
@@ -97,31 +99,31 @@ class TestPractice:
             practice=True, form__shop=own_shop, form__learner=apprentice, by_skill={"measuring": [5, 10]}
         )
 
-        page = text(visit(url("practice", own_shop)))
+        page = text_of(visit(url("assessments:practice", own_shop)))
 
         assert "Measuring" in page
         assert "5 of the last 10 right" in page
         assert "No answers yet" in page
 
     def test_start_leads_to_the_first_question_and_an_unknown_skill_back_with_words(self, visit, own_shop) -> None:
-        started = visit(url("practice_start", own_shop), post={"skill": "measuring"})
-        refused = visit(url("practice_start", own_shop), post={"skill": "welding"})
+        started = visit(url("assessments:practice_start", own_shop), post={"skill": "measuring"})
+        refused = visit(url("assessments:practice_start", own_shop), post={"skill": "welding"})
 
         reference = Attempt.objects.get().form.reference
-        assert started.url == url("practice_item", own_shop, reference, 1)
-        assert refused.url == url("practice", own_shop)
+        assert started.url == url("assessments:practice_item", own_shop, reference, 1)
+        assert refused.url == url("assessments:practice", own_shop)
 
     def test_a_question_shows_no_explanation_before_its_answer(self, visit, own_shop, practice) -> None:
-        page = text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
+        page = text_of(visit(url("assessments:practice_item", own_shop, practice.form.reference, 1)))
 
         assert "Practice question 1 of 3" in page
         assert "What do you do with this tire?" in page
         assert "at most 1/4 in" not in page
 
     def test_a_wrong_answer_brings_the_ruling_the_belief_and_the_lesson(self, visit, own_shop, practice) -> None:
-        item = url("practice_item", own_shop, practice.form.reference, 1)
+        item = url("assessments:practice_item", own_shop, practice.form.reference, 1)
         answered = visit(item, post={"answer": "1", "go": "answer"})
-        page = text(visit(item))
+        page = text_of(visit(item))
 
         assert answered.url == item
         for words in (
@@ -138,7 +140,7 @@ class TestPractice:
             assert words in page
 
     def test_nothing_chosen_is_refused_beside_the_field_and_in_the_summary(self, visit, own_shop, practice) -> None:
-        page = visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "answer"})
+        page = visit(url("assessments:practice_item", own_shop, practice.form.reference, 1), post={"go": "answer"})
 
         assert page.status_code == 200
         assert page.content.decode().count("nothing was given; answer, or choose") == 2
@@ -146,18 +148,20 @@ class TestPractice:
         assert not Response.objects.exists()
 
     def test_the_explanation_can_be_asked_for_without_an_answer(self, visit, own_shop, practice) -> None:
-        visit(url("practice_item", own_shop, practice.form.reference, 1), post={"go": "explain"})
+        visit(url("assessments:practice_item", own_shop, practice.form.reference, 1), post={"go": "explain"})
 
-        assert "No answer given" in text(visit(url("practice_item", own_shop, practice.form.reference, 1)))
+        assert "No answer given" in text_of(
+            visit(url("assessments:practice_item", own_shop, practice.form.reference, 1))
+        )
 
     def test_the_end_sums_up_by_skill_and_names_what_to_read(self, visit, own_shop, practice) -> None:
         for position, answer in enumerate(("2", "1", "2"), 1):
             visit(
-                url("practice_item", own_shop, practice.form.reference, position),
+                url("assessments:practice_item", own_shop, practice.form.reference, position),
                 post={"answer": answer, "go": "answer"},
             )
 
-        page = text(visit(url("practice_end", own_shop, practice.form.reference)))
+        page = text_of(visit(url("assessments:practice_end", own_shop, practice.form.reference)))
 
         assert "2 of 3 right." in page
         assert "Size limits" in page
@@ -171,24 +175,24 @@ class TestNumbers:
         return AttemptFactory.create(form=form, started_at=now)
 
     def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers) -> None:
-        address = url("item", own_shop, numbers.form.reference, 1)
+        address = url("assessments:item", own_shop, numbers.form.reference, 1)
         page = visit(address, post={"answer_0": "5,5", "answer_1": "mm", "revision": "0"})
 
-        assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text(page).replace("&quot;", '"')
+        assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text_of(page).replace("&quot;", '"')
         assert not Response.objects.exists()
 
     def test_no_unit_is_chosen_beforehand_and_a_number_without_one_is_refused(self, visit, own_shop, numbers) -> None:
-        address = url("item", own_shop, numbers.form.reference, 1)
+        address = url("assessments:item", own_shop, numbers.form.reference, 1)
         before = visit(address).content.decode()
         page = visit(address, post={"answer_0": "5.5", "answer_1": "", "revision": "0"})
 
         assert '<option value="" selected>unit</option>' in before
         assert before.count("<option") == 3
-        assert "Unit: an empty unit is not accepted; choose" in text(page)
+        assert "Unit: an empty unit is not accepted; choose" in text_of(page)
         assert not Response.objects.exists()
 
     def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers) -> None:
-        address = url("item", own_shop, numbers.form.reference, 1)
+        address = url("assessments:item", own_shop, numbers.form.reference, 1)
         visit(address, post={"answer_0": "11/32", "answer_1": "in", "revision": "0"})
 
         page = visit(address).content.decode()
@@ -200,53 +204,57 @@ class TestNumbers:
 
 class TestAssessmentPage:
     def test_states_the_terms_and_asks_for_a_mark_before_the_clock_starts(self, visit, own_shop) -> None:
-        page = text(visit(url("assessment", own_shop, LIGHT)))
-        refused = visit(url("assessment_start", own_shop, LIGHT), post={})
+        page = text_of(visit(url("assessments:assessment", own_shop, LIGHT)))
+        refused = visit(url("assessments:assessment_start", own_shop, LIGHT), post={})
 
         for words in ("60 minutes", "80 percent", "At most 1", "3, with 24 hours between them", "Provisional"):
             assert words in page
-        assert "I am ready: the box is empty" in text(refused)
+        assert "I am ready: the box is empty" in text_of(refused)
         assert not Attempt.objects.exists()
 
     def test_start_leads_to_question_1(self, visit, own_shop) -> None:
-        started = visit(url("assessment_start", own_shop, LIGHT), post={"is_ready": "on"})
+        started = visit(url("assessments:assessment_start", own_shop, LIGHT), post={"is_ready": "on"})
 
-        assert started.url == url("item", own_shop, Attempt.objects.get().form.reference, 1)
+        assert started.url == url("assessments:item", own_shop, Attempt.objects.get().form.reference, 1)
 
     def test_a_shop_whose_rulebook_has_no_assessment_says_so(self, visit, own_shop) -> None:
         own_shop.edition = "nowhere"
         own_shop.save()
 
-        assert "There is no assessment for your shop's rulebook yet" in text(visit(url("assessments", own_shop)))
+        assert "There is no assessment for your shop's rulebook yet" in text_of(
+            visit(url("assessments:assessments", own_shop))
+        )
 
 
 class TestQuestion:
     def answer(self, visit, shop, attempt, position=1, **data):
-        address = url("item", shop, attempt.form.reference, position)
+        address = url("assessments:item", shop, attempt.form.reference, position)
         headers = {"HX-Request": "true"} if data.pop("htmx", False) else {}
         return visit(address, post={"answer": "2", "revision": "0", "go": "next"} | data, **headers)
 
     def test_next_back_and_the_last_one_lead_on(self, visit, own_shop, attempt) -> None:
         reference = attempt.form.reference
 
-        assert self.answer(visit, own_shop, attempt).url == url("item", own_shop, reference, 2)
-        assert self.answer(visit, own_shop, attempt, 2, go="back").url == url("item", own_shop, reference, 1)
-        assert self.answer(visit, own_shop, attempt, 3).url == url("review", own_shop, reference)
+        assert self.answer(visit, own_shop, attempt).url == url("assessments:item", own_shop, reference, 2)
+        assert self.answer(visit, own_shop, attempt, 2, go="back").url == url(
+            "assessments:item", own_shop, reference, 1
+        )
+        assert self.answer(visit, own_shop, attempt, 3).url == url("assessments:review", own_shop, reference)
 
     def test_the_page_shows_the_saved_answer_with_the_time_in_the_shops_zone(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt)
 
-        page = visit(url("item", own_shop, attempt.form.reference, 1))
+        page = visit(url("assessments:item", own_shop, attempt.form.reference, 1))
 
         local = Response.objects.get().saved_at.astimezone(timezone.zoneinfo.ZoneInfo(own_shop.time_zone))
-        assert f"Answer saved {local:%H:%M:%S}" in text(page)
+        assert f"Answer saved {local:%H:%M:%S}" in text_of(page)
         assert re.search(r'value="2"[^>]*checked', page.content.decode())
-        assert "Question 1, answered" in text(page)
+        assert "Question 1, answered" in text_of(page)
 
     def test_a_flag_is_a_notch_in_the_tread_row(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt, answer="", go="flag")
 
-        page = text(visit(url("item", own_shop, attempt.form.reference, 1)))
+        page = text_of(visit(url("assessments:item", own_shop, attempt.form.reference, 1)))
 
         assert "Question 1, open, flagged" in page
         assert "Take the flag off" in page
@@ -256,7 +264,7 @@ class TestQuestion:
 
         page = self.answer(visit, own_shop, attempt, answer="3")
 
-        assert "Question 1 was answered in another window" in text(page)
+        assert "Question 1 was answered in another window" in text_of(page)
         assert Response.objects.get().answer == '"2"'
 
     def test_after_the_deadline_an_answer_is_refused_and_the_way_is_to_hand_in(
@@ -267,15 +275,15 @@ class TestQuestion:
         )
 
         posted = self.answer(visit, own_shop, attempt)
-        got = visit(url("item", own_shop, attempt.form.reference, 1))
+        got = visit(url("assessments:item", own_shop, attempt.form.reference, 1))
 
-        assert "The clock ran out at" in text(posted)
-        assert "the answer was not stored" in text(posted)
-        assert got.url == url("review", own_shop, attempt.form.reference)
+        assert "The clock ran out at" in text_of(posted)
+        assert "the answer was not stored" in text_of(posted)
+        assert got.url == url("assessments:review", own_shop, attempt.form.reference)
         assert not Response.objects.exists()
 
     def test_htmx_gets_only_the_part_and_the_address_it_shows(self, visit, own_shop, attempt) -> None:
-        address = url("item", own_shop, attempt.form.reference, 1)
+        address = url("assessments:item", own_shop, attempt.form.reference, 1)
 
         part = visit(address, **{"HX-Request": "true"})
         restored = visit(address, **{"HX-Request": "true", "HX-History-Restore-Request": "true"})
@@ -289,25 +297,25 @@ class TestQuestion:
         last = self.answer(visit, own_shop, attempt, 3, htmx=True)
 
         assert last.status_code == 200
-        assert last.headers["HX-Redirect"] == url("review", own_shop, attempt.form.reference)
+        assert last.headers["HX-Redirect"] == url("assessments:review", own_shop, attempt.form.reference)
 
     def test_a_choice_is_saved_as_it_is_made(self, visit, own_shop, attempt) -> None:
         saved = self.answer(visit, own_shop, attempt, go="stay", htmx=True)
         changed = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="3", revision="1")
         refused = self.answer(visit, own_shop, attempt, go="stay", htmx=True, answer="9", revision="2")
 
-        assert "Answer saved" in text(saved)
+        assert "Answer saved" in text_of(saved)
         assert 'name="revision" value="2"' in changed.content.decode()
-        assert "Not saved." in text(refused)
+        assert "Not saved." in text_of(refused)
         assert 'name="revision" value="2"' in refused.content.decode()
         assert Response.objects.get().answer == '"3"'
 
     def test_the_clock_counts_down_and_says_when_it_is_up(self, visit, own_shop, attempt, now) -> None:
-        running = text(visit(url("clock", own_shop, attempt.form.reference)))
+        running = text_of(visit(url("assessments:clock", own_shop, attempt.form.reference)))
         Attempt.objects.filter(pk=attempt.pk).update(
             started_at=now - timedelta(minutes=90), closes_at=now - timedelta(minutes=30)
         )
-        up = visit(url("clock", own_shop, attempt.form.reference)).content.decode()
+        up = visit(url("assessments:clock", own_shop, attempt.form.reference)).content.decode()
 
         assert running.startswith("60 min left, until ")
         assert "Time is up" in up
@@ -319,35 +327,35 @@ class TestHandIn:
         ResponseFactory.create(attempt=attempt, position=1)
         ResponseFactory.create(attempt=attempt, position=2, answer="", is_flagged=True)
 
-        page = text(visit(url("review", own_shop, attempt.form.reference)))
+        page = text_of(visit(url("assessments:review", own_shop, attempt.form.reference)))
 
         assert "Answered 1 of 3" in page
         assert "Open Question 2 Question 3" in page
         assert "Flagged Question 2" in page
 
     def test_hand_in_shows_the_result_and_a_second_press_the_same(self, visit, own_shop, attempt) -> None:
-        first = visit(url("hand_in", own_shop, attempt.form.reference), post={})
-        second = visit(url("hand_in", own_shop, attempt.form.reference), post={})
+        first = visit(url("assessments:hand_in", own_shop, attempt.form.reference), post={})
+        second = visit(url("assessments:hand_in", own_shop, attempt.form.reference), post={})
 
-        assert first.url == second.url == url("result", own_shop, attempt.form.reference)
-        page = text(visit(first.url))
+        assert first.url == second.url == url("assessments:result", own_shop, attempt.form.reference)
+        page = text_of(visit(first.url))
         assert "Not passed" in page
         assert "Right 0 of 3" in page
         assert "Provisional" in page
 
     def test_the_result_shows_no_question_and_no_key(self, visit, own_shop, attempt) -> None:
         ResponseFactory.create(attempt=attempt, position=1, answer='"1"')
-        visit(url("hand_in", own_shop, attempt.form.reference), post={})
+        visit(url("assessments:hand_in", own_shop, attempt.form.reference), post={})
 
-        page = text(visit(url("result", own_shop, attempt.form.reference)))
+        page = text_of(visit(url("assessments:result", own_shop, attempt.form.reference)))
 
         assert "What do you do with this tire?" not in page
         assert "Take it out of service" not in page
         assert "Measure the injury" in page  # the lesson to read again
 
     def test_the_result_is_not_there_before_hand_in(self, visit, own_shop, attempt) -> None:
-        assert visit(url("result", own_shop, attempt.form.reference)).url == url(
-            "review", own_shop, attempt.form.reference
+        assert visit(url("assessments:result", own_shop, attempt.form.reference)).url == url(
+            "assessments:review", own_shop, attempt.form.reference
         )
 
 
@@ -358,12 +366,12 @@ def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch) ->
     monkeypatch.setattr(
         rounds, "theory_of", lambda shop, learner, terms: type("T", (), {"state": lambda self, at: State.USED_UP})()
     )
-    address = url("extra_round", own_shop, apprentice.reference, LIGHT)
+    address = url("assessments:extra_round", own_shop, apprentice.reference, LIGHT)
 
     refused = visit(address, as_role="trainer", post={"reason": "  "})
     given = visit(address, as_role="trainer", post={"reason": "We went through it."})
 
-    assert "nothing was given; write at least a few words" in text(refused)
+    assert "nothing was given; write at least a few words" in text_of(refused)
     assert given.url == address
     assert ExtraRound.objects.get().reason == "We went through it."
 
@@ -371,22 +379,8 @@ def test_a_new_round_needs_a_reason(visit, own_shop, apprentice, monkeypatch) ->
 class TestQueries:
     """A page costs the same with few rows and with many."""
 
-    def count(self, client, address, django_connection):
-        client.get(address)  # sessions and content types are warm
-        with CaptureQueriesContext(django_connection) as queries:
-            assert client.get(address).status_code == 200
-        return len(queries)
-
-    @pytest.fixture
-    def connection(self):
-        from django.db import connection
-
-        return connection
-
     @pytest.mark.parametrize(("name", "most"), [("item", 6), ("review", 5), ("clock", 4)])
-    def test_pages_of_an_open_attempt(
-        self, own_shop, apprentice, trainer, client_as, connection, now, name, most
-    ) -> None:
+    def test_pages_of_an_open_attempt(self, own_shop, apprentice, trainer, client_as, now, name, most) -> None:
         counts = []
         for learner, size in ((apprentice, 3), (trainer, 40)):
             form = FormFactory.create(shop=own_shop, learner=learner, size=size)
@@ -394,12 +388,12 @@ class TestQueries:
             for position in range(1, size):
                 ResponseFactory.create(attempt=attempt, position=position)
             args = (form.reference, 1) if name == "item" else (form.reference,)
-            counts.append(self.count(client_as(learner), url(name, own_shop, *args), connection))
+            counts.append(cost_of(client_as(learner), url(f"assessments:{name}", own_shop, *args)))
 
         assert counts[0] == counts[1] <= most
 
     @pytest.mark.parametrize("name", ["practice", "assessment"])
-    def test_start_pages(self, own_shop, apprentice, client_as, connection, name) -> None:
+    def test_start_pages(self, own_shop, apprentice, client_as, name) -> None:
         client = client_as(apprentice)
 
         def more(count):
@@ -410,8 +404,8 @@ class TestQueries:
                 )
 
         more(1)
-        address = url(name, own_shop, *([LIGHT] if name == "assessment" else []))
-        few = self.count(client, address, connection)
+        address = url(f"assessments:{name}", own_shop, *([LIGHT] if name == "assessment" else []))
+        few = cost_of(client, address)
         more(10)
 
-        assert self.count(client, address, connection) == few <= 8
+        assert cost_of(client, address) == few <= 8

@@ -4,8 +4,6 @@ from datetime import timedelta
 from itertools import islice
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 
 from assessments.blueprints import keep_blueprint, terms_of
 from assessments.queries import State, Summary, skill_results, summary_of, theories_of, theory_of, theory_of_shop
@@ -21,6 +19,7 @@ from tests.factories import (
     UserFactory,
     an_item,
 )
+from tests.pages import queries_of
 
 pytestmark = pytest.mark.django_db
 
@@ -109,12 +108,10 @@ class TestTheory:
         assert theory_of_shop(other_shop)[apprentice.pk][terms_of(other_shop).name].latest is None
 
     def test_thirty_people_cost_as_many_queries_as_three(self, own_shop, tried) -> None:
-        def count(people):
+        def count(people: int) -> int:
             for _ in range(people):
                 tried(learner=MembershipFactory.create(shop=own_shop).user)
-            with CaptureQueriesContext(connection) as queries:
-                theory_of_shop(own_shop)
-            return len(queries)
+            return queries_of(lambda: theory_of_shop(own_shop))
 
         assert count(3) == count(27) == 2
 

@@ -3,8 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from django.db import DatabaseError, connection, transaction
-from django.test.utils import CaptureQueriesContext
+from django.db import DatabaseError, transaction
 from django.utils import timezone
 
 from assessments import acts
@@ -21,6 +20,7 @@ from tests.factories import (
     MembershipFactory,
     PaperFactory,
 )
+from tests.pages import queries_of
 from training.models import Shop, ShopScope
 
 pytestmark = pytest.mark.django_db
@@ -227,18 +227,13 @@ class TestTheory:
             assert everyone[learner.pk] == theories_of(both, learner)
 
     def test_two_scopes_cost_as_many_queries_as_one(self, own_shop, apprentice, owner, tried) -> None:
-        def cost(read):
-            with CaptureQueriesContext(connection) as queries:
-                read()
-            return len(queries)
-
         reads = (lambda: theories_of(own_shop, apprentice), lambda: theory_of_shop(own_shop))
-        one = [cost(read) for read in reads]
+        one = [queries_of(read) for read in reads]
         own_shop.scopes = [LIGHT, STEEL]
         for scope in (LIGHT, STEEL):
             tried(scope, learner=MembershipFactory.create(shop=own_shop).user)
 
-        assert [cost(read) for read in reads] == one == [2, 2]
+        assert [queries_of(read) for read in reads] == one == [2, 2]
 
 
 class TestPages:

@@ -1,12 +1,9 @@
 """The pages of papers: what is printed, what is typed in, who sees it, and that the paper gives nothing away."""
 
-import re
 from io import BytesIO
 from typing import Any
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 from pypdf import PdfReader
@@ -18,6 +15,7 @@ from assessments.questions import Blame, Frame, Option, Region, family
 from certificates.forms import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
 from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item
+from tests.pages import cost_of, text_of, url
 
 pytestmark = pytest.mark.django_db
 
@@ -66,15 +64,6 @@ def paper(own_shop, apprentice, trainer) -> Paper:
         form__drawn_at=timezone.now(),
         made_by=trainer,
     )
-
-
-def url(name, shop, *args):
-    return reverse(f"certificates:{name}", args=[shop.slug, *args])
-
-
-def text(response):
-    words = re.sub(r"<svg.*?</svg>|<[^>]+>", " ", response.content.decode(), flags=re.DOTALL)
-    return " ".join(words.replace("&quot;", '"').replace("&#x27;", "'").split())
 
 
 def pdf_text(response) -> str:
@@ -160,8 +149,8 @@ class TestPrinting:
     def test_the_paper_holds_every_question_and_the_name_and_the_key_nothing_of_the_kind(
         self, visit, own_shop, paper
     ) -> None:
-        printed = pdf_text(visit(url("paper_pdf", own_shop, paper.form.reference), as_role="trainer"))
-        key = pdf_text(visit(url("paper_key_pdf", own_shop, paper.form.reference), as_role="trainer"))
+        printed = pdf_text(visit(url("certificates:paper_pdf", own_shop, paper.form.reference), as_role="trainer"))
+        key = pdf_text(visit(url("certificates:paper_key_pdf", own_shop, paper.form.reference), as_role="trainer"))
 
         assert paper.form.learner.name in printed
         assert printed.count("What do you do with this tire?") == 6
@@ -173,7 +162,7 @@ class TestPrinting:
         assert "US association, puncture repair procedures (wall chart)" in key
 
     def test_the_paper_is_the_same_whichever_answer_is_right(self, visit, own_shop, paper) -> None:
-        address = url("paper_pdf", own_shop, paper.form.reference)
+        address = url("certificates:paper_pdf", own_shop, paper.form.reference)
         before = visit(address, as_role="trainer").content
 
         for row in FormItem.objects.filter(form=paper.form, position=1):
@@ -184,42 +173,44 @@ class TestPrinting:
 
     @pytest.mark.parametrize(("page", "width"), [("a4", 595), ("letter", 612)])
     def test_both_page_sizes_are_printed_and_another_is_refused(self, visit, own_shop, paper, page, width) -> None:
-        address = url("paper_pdf", own_shop, paper.form.reference)
+        address = url("certificates:paper_pdf", own_shop, paper.form.reference)
 
         made = visit(f"{address}?page={page}", as_role="trainer")
         refused = visit(f"{address}?page=a5", as_role="trainer")
 
         assert round(float(PdfReader(BytesIO(made.content)).pages[0].mediabox.width)) == width
-        assert refused.url == url("paper", own_shop, paper.form.reference)
+        assert refused.url == url("certificates:paper", own_shop, paper.form.reference)
 
     def test_a_name_that_cannot_be_printed_is_said_in_words(self, client_as, own_shop, paper) -> None:
         paper.form.learner.name = "نور"
         paper.form.learner.save()
 
-        page = client_as("trainer").get(url("paper_pdf", own_shop, paper.form.reference), follow=True)
+        page = client_as("trainer").get(url("certificates:paper_pdf", own_shop, paper.form.reference), follow=True)
 
-        assert "cannot be printed: learner_name" in text(page)
+        assert "cannot be printed: learner_name" in text_of(page)
 
 
 class TestStory:
     def test_from_the_making_to_the_result_on_the_learners_own_page(self, visit, own_shop, apprentice, trainer) -> None:
-        visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
+        visit(url("certificates:paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
         reference = Paper.objects.get().form.reference
-        person = text(visit(url("person", own_shop, apprentice.reference), as_role="trainer"))
-        own = text(visit(reverse("assessments:assessment", args=[own_shop.slug, "north-america-light"])))
+        person = text_of(visit(url("certificates:person", own_shop, apprentice.reference), as_role="trainer"))
+        own = text_of(visit(reverse("assessments:assessment", args=[own_shop.slug, "north-america-light"])))
 
         assert "answers not typed in yet" in person
         assert "A paper is printed for you" in own
         position = FormItem.objects.filter(form__reference=reference, snapshot__format="one").first().position
-        visit(url("paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
-        shown = text(visit(url("paper", own_shop, reference), as_role="trainer"))
+        visit(url("certificates:paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
+        shown = text_of(visit(url("certificates:paper", own_shop, reference), as_role="trainer"))
         assert f"By {trainer.name}" in shown
         assert "39 left open" in shown
-        visit(url("paper_hand_in", own_shop, reference), as_role="trainer", post={})
+        visit(url("certificates:paper_hand_in", own_shop, reference), as_role="trainer", post={})
 
-        result = text(visit(reverse("assessments:result", args=[own_shop.slug, reference])))
+        result = text_of(visit(reverse("assessments:result", args=[own_shop.slug, reference])))
         assert "Not passed" in result
-        assert f"typed in by {trainer.name}" in text(visit(url("paper", own_shop, reference), as_role="trainer"))
+        assert f"typed in by {trainer.name}" in text_of(
+            visit(url("certificates:paper", own_shop, reference), as_role="trainer")
+        )
 
     def test_the_learner_cannot_answer_the_paper_on_the_screen(self, visit, own_shop, paper) -> None:
         for name, args in (("item", (1,)), ("review", ()), ("clock", ()), ("result", ())):
@@ -241,18 +232,20 @@ class TestStory:
         )
 
         for page in ("paper", "paper_pdf", "paper_key_pdf", "paper_answers"):
-            assert visit(url(page, own_shop, own.form.reference), as_role="trainer").status_code == 404
+            assert (
+                visit(url(f"certificates:{page}", own_shop, own.form.reference), as_role="trainer").status_code == 404
+            )
 
     def test_withdrawing_needs_a_reason(self, visit, own_shop, paper) -> None:
-        address = url("paper_withdraw", own_shop, paper.form.reference)
+        address = url("certificates:paper_withdraw", own_shop, paper.form.reference)
 
         refused = visit(address, as_role="trainer", post={"reason": ""})
         done = visit(address, as_role="trainer", post={"reason": "Printed twice."})
 
-        assert "Why is it withdrawn?: nothing was given; say it in a sentence" in text(refused)
+        assert "Why is it withdrawn?: nothing was given; say it in a sentence" in text_of(refused)
         assert done.status_code == 302
-        assert "Printed twice. It counts as no attempt." in text(
-            visit(url("paper", own_shop, paper.form.reference), as_role="trainer")
+        assert "Printed twice. It counts as no attempt." in text_of(
+            visit(url("certificates:paper", own_shop, paper.form.reference), as_role="trainer")
         )
 
     def test_a_stand_in_is_named_where_the_paper_is_made_and_on_the_paper(
@@ -262,9 +255,11 @@ class TestStory:
             shop=own_shop, family_name="torque-recheck", reason="Not here.", by=trainer, at=timezone.now()
         )
 
-        before = text(visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer"))
-        visit(url("paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
-        after = text(visit(url("paper", own_shop, Paper.objects.get().form.reference), as_role="trainer"))
+        before = text_of(visit(url("certificates:paper_make", own_shop, apprentice.reference), as_role="trainer"))
+        visit(url("certificates:paper_make", own_shop, apprentice.reference), as_role="trainer", post={})
+        after = text_of(
+            visit(url("certificates:paper", own_shop, Paper.objects.get().form.reference), as_role="trainer")
+        )
 
         assert f"stands in for {family('torque-recheck').title}." in before
         assert "not asked in this shop" in after
@@ -280,10 +275,6 @@ def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, tra
         acts.type_answers(
             paper=paper, answers=dict.fromkeys(range(1, size), '"2"'), typed_by=trainer, at=timezone.now()
         )
-        address = url(page, own_shop, form.reference)
-        client.get(address)
-        with CaptureQueriesContext(connection) as queries:
-            assert client.get(address).status_code == 200
-        counts.append(len(queries))
+        counts.append(cost_of(client, url(f"certificates:{page}", own_shop, form.reference)))
 
     assert counts[0] == counts[1] <= 7

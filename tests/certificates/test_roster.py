@@ -6,9 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 from io import StringIO
 
 import pytest
-from django.db import connection
 from django.http import HttpResponse
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from certificates import queries
@@ -17,6 +15,7 @@ from certificates.scopes import Scope, scope_of
 from certificates.views.roster import guarded
 from tests.factories import NOW, MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
+from tests.pages import cost_of, url
 from training.models import Membership, Shop
 
 pytestmark = pytest.mark.django_db
@@ -168,18 +167,13 @@ def fill(shop: Shop, count: int) -> None:
 def test_thirty_people_cost_as_many_queries_as_three(
     name: str, client_as: Callable[..., object], own_shop: Shop
 ) -> None:
-    client, url = client_as("owner"), reverse(f"certificates:{name}", args=[own_shop.slug])
-
-    def cost() -> int:
-        with CaptureQueriesContext(connection) as captured:
-            client.get(url)
-        return len(captured)
+    client, address = client_as("owner"), url(f"certificates:{name}", own_shop)
 
     fill(own_shop, 3)
-    few = cost()
+    few = cost_of(client, address)
     fill(own_shop, 27)
 
-    assert cost() == few
+    assert cost_of(client, address) == few
     assert 3 < few <= 12
 
 

@@ -5,10 +5,8 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
-from django.db import connection
 from django.http import HttpResponse
 from django.test import Client
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from assessments import acts as theory
@@ -19,6 +17,7 @@ from certificates.queries import start
 from certificates.scopes import UnknownScope, scope_of, scopes_of
 from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, ProgressFactory
 from tests.factories_certificates import CertificateFactory, HandsOnFactory, passed_attempt
+from tests.pages import cost_of
 from training import course
 from training.access import Place
 from training.models import Shop, User
@@ -335,16 +334,10 @@ def test_two_scopes_and_many_people_cost_as_many_queries_as_one_and_few(
                 passed_attempt(own_shop, who, scope=scope)
                 HandsOnFactory.create(shop=own_shop, learner=who, scope=scope)
 
-    def cost() -> int:
-        client.get(address)
-        with CaptureQueriesContext(connection) as captured:
-            assert client.get(address).status_code == 200
-        return len(captured)
-
     fill(2, LIGHT)
-    one = cost()
+    one = cost_of(client, address)
     own_shop.scopes = [LIGHT, STEEL]
     own_shop.save()
     fill(8, LIGHT, STEEL)
 
-    assert cost() == one <= most
+    assert cost_of(client, address) == one <= most

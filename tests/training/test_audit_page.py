@@ -1,13 +1,12 @@
 """Audit a repair: sheet and pasted job come to the same audit, and every bad value is named beside its field."""
 
 import json
-import re
-from html import unescape
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
+from tests.pages import text_of
 from tests.rulebook.jobs import a_job, a_log
 from training.forms.job import PasteForm, SheetForm
 from training.rulebook import audit, load_edition
@@ -16,10 +15,6 @@ from training.rulebook.measures import MEASURES
 
 ON = "2026-11-25"
 EDITION = load_edition("north-america")
-
-
-def text_of(answer) -> str:
-    return unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", answer.content.decode())))
 
 
 def sheet_of(filled: dict[str, str], *, case=None, method: str = "two-piece") -> SheetForm:

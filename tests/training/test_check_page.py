@@ -2,13 +2,11 @@
 
 import re
 from datetime import date
-from html import unescape
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 
+from tests.pages import cost_of, queries_of, text_of
 from training.forms.tire import INJURY, INJURY_ROWS, REPAIR, REPAIR_ROWS, TireForm, finding_names
 from training.rulebook import FINDINGS, parse_case
 
@@ -33,11 +31,6 @@ SOUND_TIRE = {
 
 def form_of(**found: str) -> TireForm:
     return TireForm(found, edition="north-america", today=DAY)
-
-
-def text_of(answer) -> str:
-    page = answer.content.decode()
-    return unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", page)))
 
 
 @pytest.fixture
@@ -304,13 +297,10 @@ class TestThePage:
     def test_a_decision_costs_one_query_the_shelf_of_repair_units(self, own_shop, client_as) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/check/"
-        with CaptureQueriesContext(connection) as empty:
-            browser.get(url)
 
-        with CaptureQueriesContext(connection) as decided:
-            assert browser.get(url, SOUND_TIRE | {"on": "2026-11-25"}).status_code == 200
+        decided = queries_of(lambda: browser.get(url, SOUND_TIRE | {"on": "2026-11-25"}))
 
-        assert len(decided) == len(empty) + 1
+        assert decided == cost_of(browser, url) + 1
 
     # no published rule says how a motorcycle tire is repaired: its maker decides
     def test_a_puncture_in_a_motorcycle_tire_is_referred(self, ask) -> None:

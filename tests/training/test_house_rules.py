@@ -7,12 +7,12 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import DatabaseError, connection, transaction
 from django.test import Client
-from django.test.utils import CaptureQueriesContext
 
 from assessments.acts import start_assessment, start_practice
 from assessments.blueprints import terms_of
 from assessments.models import FormItem
 from tests.factories import NOW
+from tests.pages import cost_of
 from training import acts
 from training.models import HouseRuleSet, Shop, User
 from training.rulebook import HouseRule, HouseRuleError, HouseRules, decide, load_edition
@@ -186,14 +186,10 @@ class TestWhatFollows:
     def test_no_page_asks_the_database_more_for_them(self, own_shop, owner, client_as) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/course/measure-and-choose/measure-the-injury/"
-        with CaptureQueriesContext(connection) as without:
-            browser.get(url)
+        without = cost_of(browser, url)
         put(own_shop, owner)
 
-        with CaptureQueriesContext(connection) as with_rules:
-            browser.get(url)
-
-        assert len(with_rules) == len(without)
+        assert cost_of(browser, url) == without
 
 
 class TestThePages:
@@ -342,12 +338,8 @@ class TestThePages:
     def test_costs_the_same_with_one_set_as_with_five(self, own_shop, owner, client_as) -> None:
         browser = client_as("owner")
         put(own_shop, owner)
-        with CaptureQueriesContext(connection) as one:
-            browser.get(self.url(own_shop))
+        one = cost_of(browser, self.url(own_shop))
         for number, size in enumerate(("4 mm", "3 mm", "4.5 mm", "5.5 mm"), 1):
             put(own_shop, owner, HouseRules((HouseRule("injury-size", (size,)),)), base=number)
 
-        with CaptureQueriesContext(connection) as five:
-            assert browser.get(self.url(own_shop)).status_code == 200
-
-        assert len(five) == len(one)
+        assert cost_of(browser, self.url(own_shop)) == one

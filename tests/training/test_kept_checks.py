@@ -8,12 +8,12 @@ from urllib.parse import urlencode
 from uuid import UUID, uuid4
 
 import pytest
-from django.db import DatabaseError, IntegrityError, connection, transaction
-from django.test.utils import CaptureQueriesContext
+from django.db import DatabaseError, IntegrityError, transaction
 from django.utils import timezone
 
 from tests.factories import NOW, MembershipFactory
 from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
+from tests.pages import cost_of, text_of
 from training import acts
 from training.forms.tire import TireForm
 from training.models import TireCheck
@@ -22,10 +22,6 @@ from training.queries import Wanted, found_checks
 from training.rulebook import decide, load_edition
 
 PRESS = "00000000-0000-4000-8000-000000000007"
-
-
-def text_of(answer) -> str:
-    return unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", answer.content.decode())))
 
 
 @pytest.fixture
@@ -273,16 +269,12 @@ class TestTheRecords:
     def test_cost_the_same_queries_with_3_entries_and_with_30(self, own_shop, kept, client_as, apprentice) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/checks/"
-        browser.get(url)
-        with CaptureQueriesContext(connection) as few:
-            browser.get(url)
+        few = cost_of(browser, url)
         for number in range(27):
             keep(shop=own_shop, person=apprentice, ticket=f"unit {number}")
 
-        with CaptureQueriesContext(connection) as many:
-            assert "30 checks" in text_of(browser.get(url))
-
-        assert len(many) == len(few)
+        assert cost_of(browser, url) == few
+        assert "30 checks" in text_of(browser.get(url))
 
     def test_come_in_pages_that_keep_the_search(self, own_shop, client_as, apprentice) -> None:
         for number in range(51):

@@ -3,8 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from django.db import IntegrityError, connection, transaction
-from django.test.utils import CaptureQueriesContext
+from django.db import IntegrityError, transaction
 
 from tests.factories import (
     NOW,
@@ -15,6 +14,7 @@ from tests.factories import (
     ShopFactory,
     UserFactory,
 )
+from tests.pages import cost_of, queries_of
 from training import acts, course, queries
 from training.models import Assignment, Notice, Progress
 from training.rulebook import load_edition
@@ -166,17 +166,13 @@ class TestTheAssignPage:
         assert theirs.withdrawn_at is None
 
     def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice, client_as) -> None:
-        browser = client_as("trainer")
+        browser, address = client_as("trainer"), f"/shop/{own_shop.slug}/assign/"
         AssignmentFactory.create(shop=own_shop, learner=apprentice)
-        with CaptureQueriesContext(connection) as few:
-            browser.get(f"/shop/{own_shop.slug}/assign/")
+        few = cost_of(browser, address)
         for _ in range(12):
             AssignmentFactory.create(shop=own_shop, learner=MembershipFactory.create(shop=own_shop).user)
 
-        with CaptureQueriesContext(connection) as many:
-            browser.get(f"/shop/{own_shop.slug}/assign/")
-
-        assert len(many) == len(few)
+        assert cost_of(browser, address) == few
 
     def test_withdraws(self, own_shop, apprentice, visit) -> None:
         mine = AssignmentFactory.create(shop=own_shop, learner=apprentice)
@@ -308,17 +304,14 @@ class TestTheShopsProgress:
 
     def test_costs_the_same_for_few_and_for_many(self, own_shop, apprentice) -> None:
         AssignmentFactory.create(shop=own_shop, learner=apprentice)
-        with CaptureQueriesContext(connection) as few:
-            queries.progress_of_shop(own_shop, TODAY)
+        few = queries_of(lambda: queries.progress_of_shop(own_shop, TODAY))
         for _ in range(12):
             learner = MembershipFactory.create(shop=own_shop).user
             AssignmentFactory.create(shop=own_shop, learner=learner)
             ProgressFactory.create(shop=own_shop, learner=learner)
 
-        with CaptureQueriesContext(connection) as many:
-            assert len(queries.progress_of_shop(own_shop, TODAY)) == 13
-
-        assert len(many) == len(few)
+        assert queries_of(lambda: queries.progress_of_shop(own_shop, TODAY)) == few
+        assert len(queries.progress_of_shop(own_shop, TODAY)) == 13
 
 
 class TestNotices:

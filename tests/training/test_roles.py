@@ -3,7 +3,8 @@
 import pytest
 from django.db import IntegrityError, transaction
 
-from tests.factories import NOW, MembershipFactory, UserFactory
+from tests.factories import NOW, InvitationFactory, MembershipFactory, UserFactory
+from tests.pages import cost_of
 from training import acts
 from training.models import Membership, Role
 
@@ -125,23 +126,14 @@ class TestThePeoplePage:
 
         assert stranger.email not in visit(f"/shop/{own_shop.slug}/people/", as_role="owner").content.decode()
 
-    def test_costs_the_same_for_few_and_for_many(self, own_shop, owner, client_as, django_assert_num_queries) -> None:
-        from django.db import connection
-        from django.test.utils import CaptureQueriesContext
-
-        from tests.factories import InvitationFactory
-
-        browser = client_as(owner)
+    def test_costs_the_same_for_few_and_for_many(self, own_shop, owner, client_as) -> None:
+        browser, address = client_as(owner), f"/shop/{own_shop.slug}/people/"
         InvitationFactory.create(shop=own_shop)
         MembershipFactory.create(shop=own_shop, ended=True)
-        with CaptureQueriesContext(
-            connection,
-        ) as few:
-            browser.get(f"/shop/{own_shop.slug}/people/")
+        few = cost_of(browser, address)
         for _ in range(10):
             MembershipFactory.create(shop=own_shop, user=UserFactory.create())
             MembershipFactory.create(shop=own_shop, ended=True)
             InvitationFactory.create(shop=own_shop)
 
-        with django_assert_num_queries(len(few)):
-            browser.get(f"/shop/{own_shop.slug}/people/")
+        assert cost_of(browser, address) == few

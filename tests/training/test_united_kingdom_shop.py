@@ -11,6 +11,7 @@ from certificates.acts import issue_certificate
 from certificates.scopes import scope_of
 from tests.factories import NOW, MembershipFactory, ShopFactory
 from tests.factories_certificates import HandsOnFactory, passed_attempt
+from tests.pages import text_of
 from training import course
 from training.models import Shop, User
 from training.rulebook import load_edition
@@ -29,17 +30,12 @@ def learner(british_shop: Shop) -> User:
     return MembershipFactory.create(shop=british_shop, role="apprentice").user
 
 
-def words(response) -> str:
-    text = re.sub(r"(?s)<(svg|style|script).*?</\1>", " ", response.content.decode())
-    return " ".join(re.sub(r"<[^>]+>", " ", text).split())
-
-
 @pytest.mark.parametrize("lesson", LESSONS, ids=[lesson.key for lesson in LESSONS])
 def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, british_shop, learner) -> None:
     page = visit(f"/shop/{british_shop.slug}/course/{lesson.module}/{lesson.slug}/", as_role=learner)
 
     assert page.status_code == 200
-    assert "The sentences of this lesson were written for North America." in words(page)
+    assert "The sentences of this lesson were written for North America." in text_of(page)
 
 
 # BS AU 159g as summarised: at most 6 mm after preparation. C&U Regulations 1986 reg 27: 1.6 mm.
@@ -54,14 +50,14 @@ def test_every_lesson_opens_and_says_whose_sentences_they_are(lesson, visit, bri
     ],
 )
 def test_a_lesson_prints_the_limit_of_this_country(lesson, printed, visit, british_shop, learner) -> None:
-    text = words(visit(f"/shop/{british_shop.slug}/course/{lesson}/", as_role=learner))
+    text = text_of(visit(f"/shop/{british_shop.slug}/course/{lesson}/", as_role=learner))
 
     assert printed in text
     assert "1/4 in" not in text
 
 
 def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_this_country(visit, british_shop, learner) -> None:
-    text = words(visit(f"/shop/{british_shop.slug}/course/measure-and-choose/where-it-may-be/", as_role=learner))
+    text = text_of(visit(f"/shop/{british_shop.slug}/course/measure-and-choose/where-it-may-be/", as_role=learner))
 
     assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in text
 
@@ -90,7 +86,7 @@ def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_sho
     visit(f"{address}start/", as_role=learner, post={"is_ready": "on"})
 
     items = FormItem.objects.filter(form=Attempt.objects.get().form)
-    assert "60 minutes" in words(page)
+    assert "60 minutes" in text_of(page)
     assert len(items) == 40
     assert {item.snapshot["edition"] for item in items} == {"united-kingdom"}
     assert {"repair-area", "tread-by-vehicle", "tread-across", "age-on-axle", "cut-on-road", "cut-limit"} <= {
@@ -109,8 +105,8 @@ def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop,
 
     assert (made.edition, made.casings) == ("united-kingdom", ["passenger", "light-truck-fabric"])
     page = visit(visit(f"/c/{made.number}/")["Location"])
-    assert "Rulebook United Kingdom, version" in words(page)
-    assert "fabric-body light truck tires, United Kingdom" in words(page)
+    assert "Rulebook United Kingdom, version" in text_of(page)
+    assert "fabric-body light truck tires, United Kingdom" in text_of(page)
 
 
 # 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
@@ -130,12 +126,12 @@ def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, 
 
     assert page.status_code == 200
     assert verdict in re.findall(r'verdict-word">\s*(\w+)', page.content.decode())
-    assert "BS AU 159g" in words(page)
+    assert "BS AU 159g" in text_of(page)
 
 
 def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(visit, british_shop, learner) -> None:
     page = visit(f"/shop/{british_shop.slug}/rulebook/", as_role=learner)
-    text, html = words(page), page.content.decode()
+    text, html = text_of(page), page.content.decode()
 
     assert all(f'id="rule-{id}"' in html for id in load_edition("united-kingdom").clauses)
     assert "as printed 125: 75 mm" in text
@@ -168,4 +164,4 @@ def test_house_rules_are_laid_over_this_rulebook(visit, british_shop) -> None:
     page = visit(f"/shop/{british_shop.slug}/house-rules/", as_role=owner)
 
     assert page.status_code == 200
-    assert "at most 6 mm" in words(page)
+    assert "at most 6 mm" in text_of(page)

@@ -2,12 +2,12 @@
 
 import pytest
 from django.db import DatabaseError, IntegrityError, connection, transaction
-from django.test.utils import CaptureQueriesContext
 
 from assessments.acts import start_assessment
 from assessments.blueprints import terms_of
 from assessments.models import FormItem
 from tests.factories import NOW, RepairUnitFactory
+from tests.pages import cost_of
 from training import acts
 from training.models import RepairUnit
 from training.rulebook import decide
@@ -194,15 +194,11 @@ class TestThePages:
         browser = client_as("owner")
         RepairUnitFactory.create_batch(3, shop=own_shop)
         RepairUnitFactory.create(shop=own_shop, taken_off=True)
-        with CaptureQueriesContext(connection) as few:
-            browser.get(self.url(own_shop))
+        few = cost_of(browser, self.url(own_shop))
         RepairUnitFactory.create_batch(27, shop=own_shop)
         RepairUnitFactory.create_batch(5, shop=own_shop, taken_off=True)
 
-        with CaptureQueriesContext(connection) as many:
-            assert browser.get(self.url(own_shop)).status_code == 200
-
-        assert len(many) == len(few)
+        assert cost_of(browser, self.url(own_shop)) == few
 
 
 def test_an_assessment_is_drawn_with_whatever_is_on_the_shelf(own_shop, apprentice) -> None:
