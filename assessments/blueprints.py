@@ -9,9 +9,9 @@ from assessments.models import Blueprint, FamilyOff
 from assessments.questions import Blueprint as Terms
 from assessments.questions.blueprints.stand_ins import with_stand_ins, with_their_series
 from assessments.questions.draws.coverage import families_of
-from assessments.scope_words import tires_in_words
 from training.models import Shop
 from training.shop_rulebook import edition_of
+from training.trade.words import tires_in_words
 
 
 def terms_in_edition(edition: str) -> tuple[Terms, ...]:

@@ -6,17 +6,8 @@ from dataclasses import dataclass
 from assessments.blueprints import terms_in, terms_in_edition
 from assessments.questions import Blueprint as Terms
 from assessments.questions import blueprint, blueprint_names
-from assessments.scope_words import tires_in_words
 from training.models import Shop
-
-# as said on the certificate; vocabulary() of the rulebook explains one tire, these name a kind
-_CASING_WORDS = {
-    "passenger": "passenger tires",
-    "light-truck-fabric": "light truck tires with a fabric body",
-    "light-truck-steel": "light truck tires with a steel body",
-    "truck": "medium and heavy truck tires",
-    "motorcycle": "motorcycle tires",
-}
+from training.trade.words import CASING_WORDS, tires_in_words
 
 
 class UnknownScope(LookupError):
@@ -72,4 +63,4 @@ def scope_title(slug: str) -> str:
 
 def casing_words(casings: Iterable[str]) -> tuple[str, ...]:
     """Casing classes as the certificate names them."""
-    return tuple(_CASING_WORDS[casing] for casing in casings)
+    return tuple(CASING_WORDS[casing].many for casing in casings)

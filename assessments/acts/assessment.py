@@ -17,6 +17,7 @@ from assessments.questions import Item, Mark, draw_form, from_canonical, mark
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
+from training.trade.writing import written_instant
 
 
 class NotNow(Exception):
@@ -97,7 +98,7 @@ def _open_attempt(shop: Shop, learner: User, terms: Terms, at: datetime) -> Atte
         case State.BUSY:
             raise NotNow(f"{elsewhere_words(theory)} One is open at a time: hand that one in first.")
         case State.WAIT:
-            raise NotNow(f"You may start again from {localtime(theory.waits_until):%b %d, %H:%M}.")
+            raise NotNow(f"You may start again from {written_instant(localtime(theory.waits_until))}.")
     return None
 
 

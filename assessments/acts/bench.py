@@ -7,12 +7,13 @@ from django.utils.timezone import localtime
 
 from assessments.blueprints import terms_in
 from assessments.models import DrawFlag, FamilyOff
-from assessments.questions import SKILLS, Item, family
+from assessments.questions import Item, family
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_their_series
 from assessments.questions.draws.coverage import families_of
-from assessments.scope_words import tires_in_words
 from training.models import Shop, User
 from training.shop_rulebook import edition_of
+from training.trade.words import SKILLS, tires_in_words
+from training.trade.writing import written_day
 
 
 class FlagRefused(Exception):
@@ -43,7 +44,7 @@ def flag_draw(*, shop: Shop, item: Item, comment: str, by: User, at: datetime) -
     )
     if not is_new and flag.comment != comment:
         raise FlagRefused(
-            f"You flagged this draw on {localtime(flag.at):%d %b %Y}; settle that flag, then flag it again."
+            f"You flagged this draw on {written_day(localtime(flag.at))}; settle that flag, then flag it again."
         )
     return flag
 

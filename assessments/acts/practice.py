@@ -14,7 +14,6 @@ from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to
 from assessments.questions import (
     SERIES,
-    SKILLS,
     Answer,
     Item,
     draw_practice,
@@ -32,6 +31,7 @@ from assessments.questions.draws.sampling import CannotDraw
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.shop_rulebook import edition_of, units_of
+from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
 

@@ -8,13 +8,13 @@ from assessments.models import Attempt, FormItem, Response
 from assessments.queries.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
 from assessments.questions import (
-    SKILLS,
     Item,
     Misconception,
     from_canonical,
     misconceptions,
 )
 from training import course
+from training.trade.words import SKILLS
 
 BELIEFS_AT_ONCE = 6  # more than these nobody reads
 

@@ -9,12 +9,13 @@ from django.db.models import QuerySet
 from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.queries.answers import Reason, reasons_of
 from assessments.queries.shown import show_answer
-from assessments.questions import SKILLS, Cell, Family, Item, Picture, family, family_names, misconceptions
+from assessments.questions import Cell, Family, Item, Picture, family, family_names, misconceptions
 from assessments.questions.blueprints.stand_ins import with_their_series
-from assessments.questions.diagnosis.telling import CASING_WORDS, FORMAT_WORDS, letter, right_answer, wrong_answers
+from assessments.questions.diagnosis.telling import FORMAT_WORDS, TOLD_TIRES, letter, right_answer, wrong_answers
 from assessments.questions.draws.coverage import coverage
 from training.models import Shop
 from training.rulebook import Edition
+from training.trade.words import SKILLS
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ class Drawn:
     def tire(self) -> str:
         """The casing it is about, in words, "" for none: a question does not say it where its scope does."""
         tire = (self.item.case or {}).get("tire")
-        return CASING_WORDS[tire["casing"]] if isinstance(tire, dict) and "casing" in tire else ""
+        return TOLD_TIRES[tire["casing"]] if isinstance(tire, dict) and "casing" in tire else ""
 
     @property
     def situation(self) -> tuple[str, ...]:
@@ -154,7 +155,7 @@ def family_rows(edition: Edition, *, off: Mapping[str, FamilyOff], flags: Iterab
             family=family(one.family),
             skill=SKILLS[family(one.family).skill],
             formats=tuple(FORMAT_WORDS[form] for form in FORMAT_WORDS if any(form == f for _, f in one.counts)),
-            casings=tuple(words for slug, words in CASING_WORDS.items() if any(slug == c for c, _ in one.counts)),
+            casings=tuple(words for slug, words in TOLD_TIRES.items() if any(slug == c for c, _ in one.counts)),
             off=off.get(one.family),
             flags=flagged[one.family],
         )
@@ -170,7 +171,7 @@ def coverage_table(edition: Edition, *, off: Iterable[str]) -> CoverageTable:
     for one in coverage(edition):
         if one.family not in without:
             counts.update((family(one.family).skill, casing, form) for casing, form in one.counts)
-    casings = [casing for casing in CASING_WORDS if any(casing == c for _, c, _ in counts)]
+    casings = [casing for casing in TOLD_TIRES if any(casing == c for _, c, _ in counts)]
     rows = []
     for skill, title in SKILLS.items():
         cells = []
@@ -180,9 +181,9 @@ def coverage_table(edition: Edition, *, off: Iterable[str]) -> CoverageTable:
                 for form, words in FORMAT_WORDS.items()
                 if counts[skill, casing, form]
             ]
-            cells.append((CASING_WORDS[casing], tuple(found)))
+            cells.append((TOLD_TIRES[casing], tuple(found)))
         rows.append((title, tuple(cells)))
-    return CoverageTable(tuple(CASING_WORDS[casing] for casing in casings), tuple(rows))
+    return CoverageTable(tuple(TOLD_TIRES[casing] for casing in casings), tuple(rows))
 
 
 def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:

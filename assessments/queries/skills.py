@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from assessments.intervals import wilson
 from assessments.models import Attempt
-from assessments.questions import SKILLS
 from training.models import Shop, User
+from training.trade.words import SKILLS
 
 ENOUGH = 20  # answers: older ones say little about today
 FEW = 5

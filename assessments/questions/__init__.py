@@ -10,7 +10,7 @@ from assessments.questions.blueprints.blueprint import (
 )
 from assessments.questions.draws.registry import Family, UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import draw, draw_practice, draw_series, series_in
-from assessments.questions.items.item import FORMATS, SERIES, SKILLS, Item, Mark, OpenItem, Option, Picture
+from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option, Picture
 from assessments.questions.items.marking import (
     Answer,
     AnswerError,
@@ -27,7 +27,6 @@ from assessments.questions.mistakes.misconceptions import Misconception, Misconc
 __all__ = [
     "FORMATS",
     "SERIES",
-    "SKILLS",
     "Answer",
     "AnswerError",
     "Blame",

@@ -13,11 +13,11 @@ from assessments import acts, queries
 from assessments.blueprints import terms_in, terms_of, tires_asked
 from assessments.forms import AssessmentForm, StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
-from assessments.questions import SKILLS, from_canonical
 from assessments.questions import Blueprint as Terms
-from assessments.scope_words import tires_in_words
+from assessments.questions import from_canonical
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page
+from training.trade.words import SKILLS, tires_in_words
 
 
 def _own_attempt(place: Place, reference: UUID) -> Attempt:

@@ -16,10 +16,10 @@ from assessments.queries.answers import lesson_of
 from assessments.questions import SERIES, Family, Item, UnknownFamily, draw, family
 from assessments.questions.draws.coverage import ENOUGH, families_of, public_seed
 from assessments.questions.draws.sampling import draw_different
-from assessments.scope_words import tires_in_words
 from training.access import Place, shop_page
 from training.models import Role
 from training.shop_rulebook import units_of
+from training.trade.words import tires_in_words
 
 DOZEN = 12
 

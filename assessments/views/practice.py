@@ -14,13 +14,13 @@ from assessments.acts.practice import PRACTICE_ITEMS
 from assessments.blueprints import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
 from assessments.forms import PracticeForm
 from assessments.models import Attempt, Purpose
-from assessments.questions import SERIES, SKILLS, family, parts_of, series_in
+from assessments.questions import SERIES, family, parts_of, series_in
 from assessments.questions import Blueprint as Terms
 from assessments.questions.draws.coverage import families_of
-from assessments.scope_words import tires_in_words
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 from training.rulebook import Edition
+from training.trade.words import SKILLS, tires_in_words
 
 DEFAULT_PASS_PERCENT = 80  # for the words beside a ruler where no assessment sets a mark yet
 

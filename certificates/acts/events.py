@@ -7,6 +7,7 @@ from django.utils import timezone
 
 from certificates.models import Certificate, Event, EventKind
 from training.models import Membership, Role, User
+from training.trade.writing import written_day
 
 # what may follow what; a revoked certificate stays revoked
 AFTER = {
@@ -56,7 +57,7 @@ def _add(certificate: Certificate, kind: EventKind, *, by: User, reason: str, at
         return last
     if last.kind not in AFTER[kind]:
         day = timezone.localtime(last.at)
-        raise EventRefused(f"This certificate was {last.kind} on {day.day} {day:%b %Y}; it cannot be {kind} now.")
+        raise EventRefused(f"This certificate was {last.kind} on {written_day(day)}; it cannot be {kind} now.")
     event = Event(certificate=certificate, order=last.order + 1, kind=kind, at=at, by=by, reason=reason)
     event.full_clean()
     event.save()

@@ -13,6 +13,7 @@ from reportlab.pdfgen.canvas import Canvas
 from certificates.documents import fonts
 from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw_line
 from certificates.documents.qr import Code, address_to_scan
+from training.trade.writing import all_of
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
 MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
@@ -112,7 +113,7 @@ def _body(column: Column, record: CertificateRecord) -> Column:
     _name(column, record.holder_name)
     column.text("passed the theory assessment and the hands-on evaluation for", size=12, before=12)
     column.text(record.scope_title, fonts.HEAD, 21, before=3)
-    column.text("For " + " and ".join(record.casings) + ".", size=12, before=3)
+    column.text("For " + all_of(record.casings) + ".", size=12, before=3)
     column.facts(
         [
             ("Issued", day_text(record.issued_date)),

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from assessments.queries.theory import State, Theory
-from assessments.questions import SKILLS
 from certificates.models import Certificate, Event, HandsOn
 from certificates.scopes import Scope
 from certificates.status import Standing, status_by
 from training.access import Place
 from training.models import User
+from training.trade.words import SKILLS
 
 FEW_DAYS = 90
 

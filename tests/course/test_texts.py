@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from training.course.loader import SKILLS, modules
+from training.course.loader import modules
+from training.trade.words import SKILLS
 
 LESSONS = [lesson for module in modules() for lesson in module.lessons]
 NAMES = [lesson.key for lesson in LESSONS]

@@ -18,11 +18,12 @@ from pathlib import Path
 from typing import Any
 
 from assessments.questions.cases.casebook import LIGHT, STEEL, hole
-from assessments.questions.cases.phrases import SEEN, listed, outcome, reasons
+from assessments.questions.cases.phrases import SEEN, outcome, reasons
 from assessments.questions.draws.wordings import plain
 from assessments.questions.items.item import Item
 from assessments.questions.items.numbers import parse_measure
 from training.rulebook import Case, Clause, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
+from training.trade.writing import all_of
 
 LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
 
@@ -227,7 +228,7 @@ def _place_on_drawing(bench: Bench) -> Recheck:
         for injury in data["injuries"]
     }
     passing = sorted(name for name, fits in alone.items() if fits)
-    text = {0: "None of them", len(alone): "All three"}.get(len(passing), f"Only {listed(passing)}" if passing else "")
+    text = {0: "None of them", len(alone): "All three"}.get(len(passing), f"Only {all_of(passing)}" if passing else "")
     return bench.which(lambda option: option == text)
 
 

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
-from assessments.questions.cases.sidewall import MONTHS
 from tests.proof.recheck import Bench, Recheck, judge
+from training.trade.writing import MONTHS
 
 # How a vehicle is told, and the casing and vehicle of its case.
 _VEHICLES = (

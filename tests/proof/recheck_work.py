@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from datetime import datetime
 
-from assessments.questions.cases.casebook import CASING_NAMES
 from assessments.questions.draws.wordings import plain
 from assessments.questions.work.facts import facts, permits
 from tests.proof.readback import gauge_reading
 from tests.proof.recheck import Bench, Recheck, judge, limit_of
 from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
+from training.trade.words import CASING_WORDS
 
 _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
 
@@ -39,8 +39,8 @@ def _statements(bench: Bench) -> Recheck:
 
 def told_casing(stem: str) -> str:
     """The casing that a stem tells in words; passenger where it tells none."""
-    for casing, words in CASING_NAMES.items():
-        if re.search(rf"(?<!light ){words}", stem):
+    for casing, words in CASING_WORDS.items():
+        if re.search(rf"(?<!light ){words.one}", stem):
             return casing
     return "light-truck-fabric" if "light truck" in stem else "passenger"
 

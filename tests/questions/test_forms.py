@@ -8,7 +8,6 @@ import pytest
 
 from assessments.questions import (
     FORMATS,
-    SKILLS,
     UnknownBlueprint,
     UnknownFamily,
     blueprint,
@@ -28,6 +27,7 @@ from assessments.questions.draws.sampling import CannotDraw
 from assessments.questions.mistakes.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.questions.work.facts import facts
 from training.rulebook import edition_names, load_edition
+from training.trade.words import SKILLS
 
 PLAN = blueprint("north-america-light")
 

@@ -4,11 +4,12 @@ from collections import Counter
 
 import pytest
 
-from assessments.questions import SKILLS, Blueprint, Cell, blueprint, draw_form, family, family_names, parts_of
+from assessments.questions import Blueprint, Cell, blueprint, draw_form, family, family_names, parts_of
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
 from assessments.questions.draws.coverage import PUBLIC, coverage, families_of, public_seed
 from assessments.questions.draws.sampling import draw_different
 from training.rulebook import load_edition
+from training.trade.words import SKILLS
 
 EDITION = load_edition("north-america")
 AMONG = families_of(EDITION)

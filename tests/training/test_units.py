@@ -173,7 +173,7 @@ class TestThePages:
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
         assert "Passenger, injury of 6 mm: no one-piece unit." in page
-        assert "Light truck fabric, injury of 6 mm: no patch, no one-piece unit." in page
+        assert "Fabric-body light truck, injury of 6 mm: no patch, no one-piece unit." in page
 
     def test_the_owner_takes_one_off(self, own_shop, visit) -> None:
         unit = RepairUnitFactory.create(shop=own_shop, name="patch, odd")

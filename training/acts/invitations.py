@@ -17,6 +17,7 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 
 from training.models import Invitation, Membership, Notice, Role, Shop, User
+from training.trade.writing import written_day, written_instant
 
 log = logging.getLogger(__name__)
 
@@ -149,7 +150,7 @@ def why_closed(invitation: Invitation, *, at: datetime) -> str:
         return "The shop withdrew this invitation. Ask the person who invited you."
     if at >= invitation.expires_at:
         day = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone)).date()
-        until = f"{day.day} {day:%b %Y}"
+        until = written_day(day)
         return f"This link worked until {until}. Ask the person who invited you to send it again."
     return ""
 
@@ -166,7 +167,7 @@ def _make_person(*, email: str, name: str, password: str) -> User:
 def _send(invited: Invited) -> None:
     invitation = invited.invitation
     last = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
-    until = f"{last.day} {last:%b %Y, %H:%M}"
+    until = written_instant(last)
     role = Role(invitation.role).label.lower()
     context = {"invitation": invitation, "link": invited.link, "until": until, "role": role}
     subject = " ".join(render_to_string("training/mail/invitation_subject.txt", context).split())

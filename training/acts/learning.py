@@ -9,6 +9,7 @@ from django.db import transaction
 
 from training import course
 from training.models import Assignment, Notice, Progress, Shop, User
+from training.trade.writing import written_day
 
 
 class AssignmentRefused(Exception):
@@ -111,4 +112,4 @@ def put_away_notice(*, notice: Notice, at: datetime) -> None:
 
 def day_words(day: date) -> str:
     """A day as people write it, for example "4 Dec 2026"."""
-    return f"{day.day} {day:%b %Y}"
+    return written_day(day)

@@ -11,6 +11,7 @@ from django.utils.timezone import localtime
 from training.models import HouseRuleSet, RepairUnit, Shop, User
 from training.rulebook import CASINGS, HouseRule, HouseRules, lay_over, load_edition, settle
 from training.shop_rulebook import house_rules_of
+from training.trade.writing import written_instant
 
 
 class RulesChanged(Exception):
@@ -43,8 +44,8 @@ def set_house_rules(
     number = latest.number if latest is not None else 0
     if latest is not None and number != base:
         raise RulesChanged(
-            f"{latest.set_by.name} set house rules on {localtime(latest.set_at):%b %d, %H:%M}, after you opened this "
-            "page. Nothing was changed; look at them, then decide again."
+            f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you opened "
+            "this page. Nothing was changed; look at them, then decide again."
         )
     made = HouseRuleSet(
         shop=shop,

@@ -77,6 +77,7 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "certificates.navigation.navigation",
             ],
+            "builtins": ["training.templatetags.trade"],
         },
     }
 ]

@@ -1,7 +1,6 @@
 """The course: modules of lessons whose limits, steps and drawings come from the rulebook."""
 
 from training.course.loader import (
-    SKILLS,
     CourseError,
     Lesson,
     Module,
@@ -14,7 +13,6 @@ from training.course.loader import (
 from training.course.render import RenderedLesson, check, render
 
 __all__ = [
-    "SKILLS",
     "CourseError",
     "Lesson",
     "Module",

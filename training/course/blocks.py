@@ -22,15 +22,9 @@ from training.rulebook import (
     load_edition,
     procedure,
 )
+from training.trade.words import KIND_CAUTIONS, METHOD_WORDS
+from training.trade.writing import written_day
 
-KINDS: Mapping[str, str] = {
-    "law": "Law",
-    "standard": "Standard",
-    "guidance": "Guidance",
-    "common-practice": "Common practice",
-    "from-memory": "From memory, so check it before you quote it",
-    "house-rule": "House rule",
-}
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",
     "inspect": "Findings that send you back inside",
@@ -43,7 +37,6 @@ PURPOSE = "repair"
 CASING = ("passenger", "light-truck-fabric")
 # Drawings that show the crown as ending at the outermost groove.
 BY_GROOVE = ("where-it-may-be", "exit-outside")
-METHODS: Mapping[str, str] = {"one-piece": "one-piece unit", "two-piece": "two-piece repair"}
 
 
 @dataclass(slots=True)
@@ -208,15 +201,15 @@ def findings(block: Block, page: Page) -> str:
 def job_card(block: Block, page: Page) -> str:
     """`::steps`: a job card, all steps of a method or the named ones."""
     method, _, wanted = block.argument.partition(":")
-    if method.strip() not in METHODS:
-        raise CourseError(f"method {method.strip()!r} is not known; choose {', '.join(METHODS)}")
+    if method.strip() not in METHOD_WORDS:
+        raise CourseError(f"method {method.strip()!r} is not known; choose {', '.join(METHOD_WORDS)}")
     known = {step.id: step for step in procedure(page.edition, method=method.strip())}
     names = wanted.split() or list(known)
     for name in names:
         if name not in known:
             raise CourseError(f"step {name!r} is not known; choose {', '.join(known)}")
     items = "\n".join(_job_step(known[name], page) for name in names)
-    name = words(METHODS[method.strip()])
+    name = words(METHOD_WORDS[method.strip()])
     return f'<section class="job-card" aria-label="Job card, {name}">\n<ol>\n{items}\n</ol>\n</section>'
 
 
@@ -268,8 +261,8 @@ def provenance(clause: Clause) -> str:
     if clause.house is not None:
         return sentence(f"{clause.house.source}, stricter than the rulebook.")
     source = clause.source.strip().rstrip(".")
-    day = f"{clause.checked_on.day} {clause.checked_on:%b %Y}"
-    kind = KINDS.get(clause.kind, clause.kind)
+    day = written_day(clause.checked_on)
+    kind = KIND_CAUTIONS.get(clause.kind, clause.kind)
     told = sentence(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
     return f"{told}. Checked on {day}."
 
@@ -298,7 +291,7 @@ def _beside(clause: Clause) -> str:
     if clause.house is None:
         return ""
     own = clause.of_edition
-    return words(f" The rulebook itself says {own.text} ({KINDS.get(own.kind, own.kind)}: {own.source}).")
+    return words(f" The rulebook itself says {own.text} ({KIND_CAUTIONS.get(own.kind, own.kind)}: {own.source}).")
 
 
 def _anchor(name: str) -> str:
@@ -325,7 +318,7 @@ def _other_statements(clause: Clause) -> str:
         return ""
     rows = []
     for statement in told:
-        kind = KINDS.get(statement.kind, statement.kind)
+        kind = KIND_CAUTIONS.get(statement.kind, statement.kind)
         told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.text
         rows.append(f"<li>{words(told_as)} ({words(kind)}: {words(statement.source)})</li>")
     beside = "Also stated; the stricter decides unless your own law says otherwise:"

@@ -48,19 +48,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from training.rulebook import CASINGS
+from training.trade.words import SKILLS
 
-SKILLS: tuple[str, ...] = (
-    "rejecting-conditions",
-    "size-limits",
-    "position",
-    "angle-and-method",
-    "measuring",
-    "preparation",
-    "installation",
-    "return-to-service",
-    "markings",
-    "safety",
-)
 LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
 BOXES = ("caution", "stop", "self-check", "worked")
 HERE = Path(__file__).parent

@@ -21,15 +21,8 @@ from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, edition_names, parse_case, show
+from training.trade.words import CASING_WORDS, VERDICT_WORDS
 
-VERDICT_WORDS = {
-    "accept": "Run it",
-    "advise": "Run it, and tell the customer",
-    "repair": "Repair it by the plan",
-    "inspect": "Off the wheel, and look inside before anything else",
-    "refer": "To a full-service repair plant, or by the tire maker's word",
-    "reject": "Out of service",
-}
 _FIGURES = ("cross-section", "crown-plan", "none")
 
 
@@ -127,12 +120,13 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
             f"<details><summary>Provided that these {len(names)} points, not examined here, hold</summary>"
             f"<ul>{listed}</ul></details>"
         )
-    meaning = VERDICT_WORDS[decision.verdict]
+    verdict = VERDICT_WORDS[decision.verdict]
+    meaning = verdict.todo
     if decision.deciding and all(ruling.subject == "proposal" for ruling in decision.deciding):
-        meaning = "Not this repair; the tire itself may have another"
+        meaning = "Not this repair; the tire itself may have another."
     yield (
         f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
-        f'{words(decision.verdict.capitalize())}</span> <span class="verdict-meaning">'
+        f'{words(verdict.name)}</span> <span class="verdict-meaning">'
         f"{words(meaning)}</span></span></p>"
     )
     for entry in decision.plan or ():
@@ -151,7 +145,7 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
 
 def _facts(case: Case, prefer: str) -> Iterator[str]:
     tire = case.tire
-    rows = [("Casing", tire.casing.replace("-", " "))]
+    rows = [("Casing", CASING_WORDS[tire.casing].short)]
     if tire.designation:
         rows.append(("Size", tire.designation))
     if tire.tread_width:

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
 from training.rulebook.quantity import Quantity
+from training.trade.writing import one_of
 
 KINDS = ("tread-gauge", "caliper", "probe")
 _IN = Fraction(254, 10)  # mm, exact by definition
@@ -56,7 +57,7 @@ def gauge(kind: str, reading: Quantity, *, prefer: str = "in") -> Figure:
         ValueError: for another kind, or a reading the gauge cannot take.
     """
     if kind not in KINDS:
-        raise ValueError(f'kind: "{kind}" is not accepted; choose {", ".join(KINDS[:-1])} or {KINDS[-1]}')
+        raise ValueError(f'kind: "{kind}" is not accepted; choose {one_of(KINDS)}')
     if reading.value < 0:
         raise ValueError(f'reading: "{reading.text}" is not accepted; a gauge reads 0 or more')
     if kind == "probe" and reading.dimension == "angle":

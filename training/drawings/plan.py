@@ -11,13 +11,14 @@ from functools import partial
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, num, text_width
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
-from training.drawings.words import join, length_label, said
+from training.drawings.words import length_label, said
 from training.rulebook.case import Case
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import place_injury
 from training.rulebook.planning import injury_geometry
 from training.rulebook.quantity import length_mm
 from training.rulebook.units import RepairUnit
+from training.trade.writing import all_of
 
 _USUAL_HALF_TREAD = 80.0
 
@@ -292,7 +293,7 @@ def _words(
             if diameter is not None:
                 facts.append(f"is {said(diameter, prefer)} across")
             facts += _exit_words(thing, prefer)
-        text.append(f"{name} {join(facts)}.")
+        text.append(f"{name} {all_of(facts)}.")
         if thing.unit:
             what = "Its unit" if thing.repair else "The unit over it"
             text.append(

@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from training.drawings.crown import Channel, Crown, axis_tail, channels, crown_of, draw_channel, draw_rings, draw_rubber
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import TEXT_PART, Figure, Sheet, num, text_width
-from training.drawings.words import angle_label, join, length_label, said
+from training.drawings.words import angle_label, length_label, said
 from training.rulebook.case import Case
+from training.trade.writing import all_of
 
 
 def cross_section(
@@ -252,4 +253,4 @@ def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
             )
     elif not hole.is_through:
         facts.append("is drawn as a notch, its channel not shown")
-    return f"{name} {join(facts)}."
+    return f"{name} {all_of(facts)}."

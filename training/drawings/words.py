@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 from training.rulebook.quantity import Quantity, quantity, show
@@ -38,8 +37,3 @@ def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_
         return f"{round(abs(seen_deg))}° seen here"
     text = angle.text.replace(" deg", "°")
     return text if is_direction_known or not angle.number else f"{text} (which way?)"
-
-
-def join(facts: Sequence[str]) -> str:
-    """Facts as the end of one sentence."""
-    return facts[0] if len(facts) == 1 else f"{', '.join(facts[:-1])} and {facts[-1]}"

@@ -11,8 +11,9 @@ from training.forms.base import PlainForm
 from training.models import User
 from training.models.checks import MAY_RUN
 from training.queries.checks import Wanted
-from training.rulebook import VERDICTS, Case
+from training.rulebook import Case
 from training.rulebook.markings import MarkingError, read_tin
+from training.trade.words import VERDICT_WORDS
 
 _FULL_CODE = 4
 
@@ -114,7 +115,7 @@ class SearchForm(PlainForm):
     verdict = forms.ChoiceField(
         label="Decision",
         required=False,
-        choices=[("", "Any"), *((verdict, verdict.capitalize()) for verdict in VERDICTS)],
+        choices=[("", "Any"), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
         error_messages={"invalid_choice": 'Decision: "%(value)s" is not one; choose one from the list.'},
     )
     since = forms.DateField(
@@ -143,7 +144,7 @@ class SearchForm(PlainForm):
         data = super().clean() or {}
         since, until = data.get("since"), data.get("until")
         if isinstance(since, date) and isinstance(until, date) and since > until:
-            self.add_error("until", f"To: {until:%Y-%m-%d} is before {since:%Y-%m-%d}; give a later day.")
+            self.add_error("until", f"To: {until.isoformat()} is before {since.isoformat()}; give a later day.")
         return data
 
     def wanted(self) -> Wanted:

@@ -10,7 +10,6 @@ from django.forms import BoundField
 from training.forms.base import PlainForm
 from training.models import UnitKind
 from training.rulebook import (
-    CASINGS,
     MEASURES,
     Clause,
     Edition,
@@ -23,6 +22,7 @@ from training.rulebook import (
     settle,
 )
 from training.rulebook.house import choices, limits_from_text, title
+from training.trade.words import CASING_WORDS, capital
 
 _MOST_BYTES = 64 * 1024
 _REASON = 300
@@ -192,7 +192,7 @@ class UnitForm(PlainForm):
     casings = forms.MultipleChoiceField(
         label="For which tires",
         help_text="By the maker's table.",
-        choices=[(name, name.replace("-", " ").capitalize()) for name in CASINGS],
+        choices=[(name, capital(words.short)) for name, words in CASING_WORDS.items()],
         widget=forms.CheckboxSelectMultiple,
         error_messages={
             "required": "For which tires: nothing is ticked; tick at least one.",
@@ -283,7 +283,7 @@ def _choice(clause: Clause) -> forms.Field:
 def _hint(clause: Clause) -> str:
     """What is measured, the rulebook's limit, and for which tires."""
     meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
-    tires = ", ".join(name.replace("-", " ") for name in clause.casings)
+    tires = ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
     return f"{meaning}. Rulebook: {clause.of_edition.text}, for {tires}."
 
 

@@ -14,6 +14,7 @@ from training.management.json_text import NotJson, read_json
 from training.rulebook import CASINGS, MEASURES, WORDS, Edition, Job, JobError, Step, parse_job, procedure
 from training.rulebook.audit_words import PARAMETERS
 from training.rulebook.quantity import accepted_form
+from training.trade.words import METHOD_WORDS, capital
 
 LARGEST_FILE = 200_000
 _LONGEST = 40
@@ -35,7 +36,7 @@ class StartForm(PlainForm):
     def __init__(self, *args: Any, edition: Edition, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         casings = [(casing, _capital(WORDS["tire.casing"][casing])) for casing in CASINGS]
-        methods = [(method, method.replace("-", " ").capitalize()) for method in edition.orders]
+        methods = [(method, capital(METHOD_WORDS[method])) for method in edition.orders]
         self.fields["casing"] = _choice("Casing", [("", "Choose"), *casings], required=True)
         self.fields["method"] = _choice("Method", [("", "Choose"), *methods], required=True)
 

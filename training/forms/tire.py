@@ -33,7 +33,7 @@ from training.forms.tire_parts import (
     finding_name,
 )
 from training.rulebook import Case, CaseError, parse_case, vocabulary
-from training.tire_words import finding_words
+from training.trade.words import FINDING_WORDS
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,7 @@ class TireForm(PlainForm):
                 self._add(part, f"repair_{row}_{part.name}", f"Earlier repair {row}, ", words)
             self._choose(f"repair_{row}_sound", SOUND)
         for slug, meaning in words["findings"].items():
-            self._choose(finding_name(slug), LOOKED, finding_words(slug), f"{_capital(meaning)}.")
+            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{_capital(meaning)}.")
         for part in (*DEPTHS, PROPOSED):
             self._add(part, part.name, "", words)
         self.fields["on"] = forms.DateField(

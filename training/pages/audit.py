@@ -43,7 +43,7 @@ def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
     silent = [name for name in answer.unexamined if name in clauses]
     return Audited(
         is_sound=answer.sound,
-        method=answer.method.replace("-", " "),
+        method=answer.method,
         faults=tuple(FaultLine(_where(fault, titles), _KINDS[fault.fault], fault) for fault in answer.faults),
         not_stated=tuple(name.replace("-", " ") for name in silent if clauses[name].is_for_job()),
         not_examined=tuple(name.replace("-", " ") for name in silent if not clauses[name].is_for_job()),

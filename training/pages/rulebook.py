@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from training.course.blocks import KINDS, title_of
+from training.course.blocks import title_of
 from training.rulebook import (
     MEASURES,
     Clause,
@@ -17,6 +17,7 @@ from training.rulebook import (
     statement_text,
     whose,
 )
+from training.trade.words import CASING_WORDS, KIND_CAUTIONS
 
 # What the first part of a quantity's name is about; all others are the tire itself.
 _ABOUT = {
@@ -124,15 +125,15 @@ def _said(clause: Clause, statement: Statement) -> Said:
     limit = statement_text(clause, statement)
     if clause.usually and statement is clause.strictest:
         limit += f" (usually {clause.usually})"
-    kind = KINDS.get(statement.kind, statement.kind.replace("-", " ").capitalize())
+    kind = KIND_CAUTIONS[statement.kind]
     return Said(limit, kind, statement.source, is_unread(statement.kind, statement.source))
 
 
 def _crowns(edition: Edition) -> tuple[Crown, ...]:
     casings: dict[tuple[str, str, str], list[str]] = {}
     for casing, rule in edition.crowns.items():
-        casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(casing.replace("-", " "))
+        casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(CASING_WORDS[casing].short)
     return tuple(
-        Crown(", ".join(names), measured, KINDS.get(kind, kind), source)
+        Crown(", ".join(names), measured, KIND_CAUTIONS[kind], source)
         for (measured, kind, source), names in casings.items()
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, RepairUnit, Ruling, Step, decide, procedure
-from training.tire_words import finding_words
+from training.trade.words import FINDING_WORDS
 
 
 @dataclass(frozen=True)
@@ -111,7 +111,7 @@ def _after_rejection(edition: Edition) -> Iterator[tuple[str, str]]:
 
 
 def _finding_words(quantity: str) -> str:
-    return finding_words(quantity.removeprefix(_FINDING)).lower()
+    return FINDING_WORDS[quantity.removeprefix(_FINDING)].lower()
 
 
 def _meaning(quantity: str) -> str:

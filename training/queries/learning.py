@@ -15,7 +15,7 @@ from training.course import Lesson, Module
 from training.models import Assignment, Notice, Progress, Role, Shop, User
 from training.shop_rulebook import edition_of
 from training.shop_work import casings_of
-from training.tire_words import casings_words
+from training.trade.words import casings_in_words
 
 # (module, lesson) -> {content version: when it was read}
 Reads = Mapping[tuple[str, str], Mapping[str, datetime]]
@@ -64,7 +64,7 @@ class ModuleProgress:
     @property
     def casings(self) -> str:
         """The tires it is about, in words; empty for a module about every tire."""
-        return casings_words(self.module.casings)
+        return casings_in_words(self.module.casings)
 
     @property
     def is_wanted(self) -> bool:

@@ -58,7 +58,8 @@ from training.rulebook.provenance import Unread, from_memory, is_unread
 from training.rulebook.quantity import Quantity, in_unit, length_mm, mm, parse_quantity, quantity, show
 from training.rulebook.reading import parse_case
 from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit
-from training.rulebook.vocabulary import CASINGS, FINDINGS, PURPOSES, VERDICTS, WORDS, severity, vocabulary
+from training.rulebook.vocabulary import FINDINGS, WORDS, severity, vocabulary
+from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 __all__ = [
     "CASINGS",

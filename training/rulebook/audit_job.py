@@ -6,11 +6,12 @@ from dataclasses import dataclass, field
 from training.rulebook.audit_words import INJURY, NOTE, PARAMETERS, TOOL, plain, tools_of, word_for
 from training.rulebook.case import Case, CaseError
 from training.rulebook.edition import Edition, load_edition
-from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, one_of, positive, shown
+from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
 from training.rulebook.measures import MEASURES, Found, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
 from training.rulebook.reading import parse_case
 from training.rulebook.vocabulary import WORDS
+from training.trade.writing import one_of
 
 _JOB = frozenset({"edition", "case", "steps"})
 _LONGEST_NOTE = 400

@@ -7,9 +7,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook.clauses import KINDS
-from training.rulebook.loader import METHODS, Place
+from training.rulebook.loader import Place
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import Quantity, parse_quantity
+from training.trade.words import METHODS
 
 _TOP = frozenset({"checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before"})
 _REASON = frozenset({"because", "kind", "source"})

@@ -8,9 +8,10 @@ from functools import cached_property
 
 from training.rulebook.quantity import Quantity
 from training.rulebook.vocabulary import severity
+from training.trade.words import KIND_WORDS
 
-KINDS = ("law", "standard", "guidance", "common-practice", "from-memory")
 HOUSE = "house-rule"  # the kind of a shop's own statement; no edition file may claim it
+KINDS = tuple(kind for kind in KIND_WORDS if kind != HOUSE)
 QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", "exactly")
 WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS

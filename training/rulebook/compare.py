@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import CrownRule
-from training.rulebook.vocabulary import CASINGS, PURPOSES
+from training.trade.words import CASINGS, PURPOSES
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,8 @@ from typing import Any
 
 from training.rulebook.case import Case
 from training.rulebook.vocabulary import severity
+from training.trade.words import VERDICT_WORDS
 
-_OPENING = {
-    "accept": "ACCEPT: the tire may run",
-    "advise": "ADVISE: the tire may run; tell the customer",
-    "repair": "REPAIR: by the plan below",
-    "inspect": "INSPECT: take the tire off the wheel and look inside before anything else",
-    "refer": "REFER: not a job for this shop; ask the tire maker or a full-service repair plant",
-    "reject": "REJECT: the tire is out of service",
-}
 CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
 
 
@@ -144,7 +137,7 @@ def decision_text(decision: Decision, case: Case) -> str:
     if decision.provisional:
         unseen = ", ".join(id.replace("-", " ") for id in decision.unexamined)
         lines.append(f"Provided that what was not examined is in order: {unseen}.")
-    lines.append(_OPENING[decision.verdict])
+    lines.append(VERDICT_WORDS[decision.verdict].opening)
     failing = sorted((one for one in decision.rulings if not one.holds), key=lambda one: -severity(one.consequence))
     for ruling in failing:
         lines.append(f"  - {ruling.subject}: found {ruling.found}; accepted: {ruling.limit} -> {ruling.consequence}")

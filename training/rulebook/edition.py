@@ -14,7 +14,7 @@ from training.rulebook.loader import RulebookError, read_clauses, read_procedure
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import parse_quantity
 from training.rulebook.taking import HEADER, PROCEDURE, WHOLE, WORK, folder_of, respelled, respelled_step, taken
-from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
+from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 _EDITIONS = Path(__file__).with_name("editions")
 

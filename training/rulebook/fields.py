@@ -11,6 +11,7 @@ from training.rulebook.dates import production_week
 from training.rulebook.markings import MarkingError
 from training.rulebook.quantity import Quantity, parse_quantity, printable, refusal
 from training.rulebook.vocabulary import DOUBT, UNREADABLE
+from training.trade.writing import one_of
 
 Problems = list[str]
 T = TypeVar("T")
@@ -25,11 +26,6 @@ def shown(value: object) -> str:
         return printable(json.dumps(value, ensure_ascii=True))
     except (TypeError, ValueError, RecursionError):
         return printable(type(value).__name__)
-
-
-def one_of(words: tuple[str, ...]) -> str:
-    """Words as a choice in a sentence."""
-    return ", ".join(words[:-1]) + f" or {words[-1]}" if len(words) > 1 else words[0]
 
 
 def known_keys(data: Mapping[str, object], accepted: frozenset[str], path: str, problems: Problems) -> None:

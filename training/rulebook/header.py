@@ -7,9 +7,10 @@ from datetime import date
 
 from training.rulebook.clauses import KINDS
 from training.rulebook.geometry import CrownRule
-from training.rulebook.loader import Place, listed, quantity_of, shown
+from training.rulebook.loader import Place, quantity_of, shown
 from training.rulebook.measures import MEASURES
-from training.rulebook.vocabulary import CASINGS, PURPOSES
+from training.trade.words import CASINGS, PURPOSES
+from training.trade.writing import one_of
 
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
 _EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take", "spelling"})
@@ -69,7 +70,7 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         for purpose in table:
             if purpose not in PURPOSES:
                 accepted = PURPOSES if casing else (*PURPOSES, *CASINGS)
-                place.refuse("essential", f"{shown(purpose)} is not accepted; choose {listed(accepted)}")
+                place.refuse("essential", f"{shown(purpose)} is not accepted; choose {one_of(accepted)}")
     version = place.text(data, "version")
     if not _VERSION.fullmatch(version):
         place.refuse("version", f'{shown(version)} is not accepted; give year and number, for example "2026.1"')

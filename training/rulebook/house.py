@@ -14,6 +14,7 @@ from training.rulebook.clauses import HOUSE, Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.trade.words import capital
 
 SOURCE = "house rule of the shop"
 _UPPER, _LOWER = ("at_most", "below"), ("at_least", "above")
@@ -128,8 +129,7 @@ def title(clause_id: str) -> str:
     >>> title("injury-size")
     'Injury size'
     """
-    words = clause_id.replace("-", " ")
-    return words[:1].upper() + words[1:]
+    return capital(clause_id.replace("-", " "))
 
 
 def limits_from_text(clause: Clause, text: str) -> tuple[str, ...]:

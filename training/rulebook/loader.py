@@ -20,9 +20,9 @@ from training.rulebook.clauses import (
 )  # fmt: skip
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
-from training.rulebook.vocabulary import CASINGS, PURPOSES, VERDICTS
+from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
+from training.trade.writing import one_of
 
-METHODS = ("one-piece", "two-piece", "surface-fill")
 _UNKNOWN = ("unexamined", "applies", "skip")
 _STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", "share", *BOUNDS})
 _CLAUSE = _STATEMENT | frozenset(
@@ -81,7 +81,7 @@ class Place:
             return default
         value = table.get(field)
         if not isinstance(value, str) or value not in accepted:
-            self.refuse(field, f"{shown(value)} is not accepted; choose {listed(accepted)}")
+            self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(accepted)}")
         return value
 
     def words(self, table: Mapping[str, object], field: str, accepted: Sequence[str] | None, *,
@@ -91,7 +91,7 @@ class Place:
             self.refuse(field, f"{shown(value)} is not accepted; give a list of texts")
         for entry in value:
             if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
-                choice = "give texts" if accepted is None else f"choose {listed(accepted)}"
+                choice = "give texts" if accepted is None else f"choose {one_of(accepted)}"
                 self.refuse(field, f"{shown(entry)} is not accepted; {choice}")
         if len(set(value)) != len(value):
             self.refuse(field, f"{shown(value)} is not accepted; name each once")
@@ -170,10 +170,10 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
     stated = [bound for bound in BOUNDS if bound in table]
     accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
     if len(stated) != 1:
-        place.refuse("limit", f"{shown(stated)} is not accepted; give exactly one of {listed(accepted)}")
+        place.refuse("limit", f"{shown(stated)} is not accepted; give exactly one of {one_of(accepted)}")
     bound = stated[0]
     if bound not in accepted:
-        place.refuse(bound, f"is not accepted for {measure.name}; give one of {listed(accepted)}")
+        place.refuse(bound, f"is not accepted for {measure.name}; give one of {one_of(accepted)}")
     quantities: tuple[Quantity, ...] = ()
     upper: tuple[Quantity, ...] = ()
     words: tuple[str, ...] = ()
@@ -279,7 +279,7 @@ def read_procedure(
     orders: dict[str, tuple[str, ...]] = {}
     for method in order:
         if method not in METHODS:
-            place.refuse("order", f"{shown(method)} is not accepted; choose {listed(METHODS)}")
+            place.refuse("order", f"{shown(method)} is not accepted; choose {one_of(METHODS)}")
         orders[method] = place.words(order, method, names)
     return tuple(_step(table, clauses, orders, file, without) for table in tables), orders
 
@@ -338,8 +338,3 @@ def quantity_of(place: Place, field: str, text: object, dimension: str) -> Quant
 def shown(value: object) -> str:
     """A value for a message."""
     return "nothing" if value is None else f'"{printable(value)}"' if isinstance(value, str) else printable(value)
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words as a choice in a sentence."""
-    return ", ".join(words[:-1]) + f" or {words[-1]}" if len(words) > 1 else words[0]

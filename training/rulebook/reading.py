@@ -38,7 +38,6 @@ from training.rulebook.fields import (
     matching,
     not_negative,
     number,
-    one_of,
     positive,
     required,
     retreaded_on,
@@ -46,7 +45,9 @@ from training.rulebook.fields import (
     station,
     word,
 )
-from training.rulebook.vocabulary import CASINGS, DOUBT, FINDINGS, PURPOSES, WORDS
+from training.rulebook.vocabulary import DOUBT, FINDINGS, WORDS
+from training.trade.words import CASINGS, PURPOSES
+from training.trade.writing import one_of
 
 _JURISDICTION = re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?")
 

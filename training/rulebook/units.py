@@ -8,9 +8,9 @@ from functools import lru_cache
 from pathlib import Path
 
 from training.rulebook.quantity import Quantity, parse_quantity, printable
-from training.rulebook.vocabulary import CASINGS
+from training.trade.words import CASINGS, UNIT_WORDS
 
-UNIT_KINDS = ("patch", "one-piece")
+UNIT_KINDS = tuple(UNIT_WORDS)
 _FIELDS = ("name", "kind", "length", "width", "stem_diameter", "casings", "injury_max")
 
 

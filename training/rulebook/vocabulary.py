@@ -1,8 +1,7 @@
 """Every word a case may use, each with a line of meaning."""
 
-VERDICTS = ("accept", "advise", "repair", "inspect", "refer", "reject")
-PURPOSES = ("repair", "service", "fit-used")
-CASINGS = ("passenger", "light-truck-fabric", "light-truck-steel", "light-truck", "truck", "motorcycle")
+from training.trade.words import CASING_WORDS, PURPOSE_WORDS, VERDICTS
+
 DOUBT = "doubt"
 UNREADABLE = "unreadable"
 _SEVERITY = {verdict: place for place, verdict in enumerate(VERDICTS)}
@@ -12,19 +11,8 @@ WORDS: dict[str, dict[str, str]] = {
         "north-america": "United States and Canada",
         "united-kingdom": "United Kingdom",
     },
-    "purpose": {
-        "repair": "may this puncture be repaired",
-        "service": "may this tire stay in service",
-        "fit-used": "may this tire be sold or fitted as a used tire",
-    },
-    "tire.casing": {
-        "passenger": "passenger car tire",
-        "light-truck-fabric": "light truck tire with a fabric body, as molded on the sidewall",
-        "light-truck-steel": "light truck tire with a steel body, as molded on the sidewall",
-        "light-truck": "light truck tire whose ply material was not read",
-        "truck": "medium or heavy truck or bus tire",
-        "motorcycle": "motorcycle tire",
-    },
+    "purpose": dict(PURPOSE_WORDS),
+    "tire.casing": {casing: words.meaning for casing, words in CASING_WORDS.items()},
     "tire.build": {
         "radial": "radial body, the ordinary tubeless tire",
         "bias": "bias-ply body",

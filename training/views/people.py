@@ -14,6 +14,7 @@ from training.access import Place, shop_page
 from training.acts.invitations import roles_to_invite
 from training.forms import InviteForm, RoleForm
 from training.models import Invitation, Role, User
+from training.trade.writing import written_instant
 
 
 @require_GET
@@ -155,4 +156,4 @@ def _tell(request: HttpRequest, invited: acts.Invited) -> None:
     again = " again; the link sent before works no more" if invited.is_repeat else ""
     until = timezone.localtime(invitation.expires_at)
     words = f"Invitation sent to {invitation.email}{again}."
-    messages.success(request, f"{words} The link works until {until.day} {until:%b, %H:%M}.")
+    messages.success(request, f"{words} The link works until {written_instant(until)}.")

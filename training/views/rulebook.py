@@ -5,9 +5,9 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from training.access import Place, shop_page
-from training.course.blocks import KINDS
 from training.pages.rulebook import rulebook_page
 from training.rulebook import edition_versions
+from training.trade.words import KIND_CAUTIONS
 
 
 @require_GET
@@ -18,6 +18,6 @@ def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
         "edition": place.edition,
         "versions": edition_versions(place.shop.edition),
         "book": rulebook_page(place.edition),
-        "from_memory": KINDS["from-memory"],
+        "from_memory": KIND_CAUTIONS["from-memory"],
     }
     return render(request, "training/rulebook.html", context)

@@ -28,8 +28,7 @@ from training.rulebook import (
     write_house_rules,
 )
 from training.shop_rulebook import house_rules_of, units_of_rows
-
-UNIT_KINDS = {"patch": "patch", "one-piece": "one-piece unit"}
+from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -195,10 +194,10 @@ def _missing(place: Place, shelf: tuple[RepairUnit, ...]) -> tuple[str, ...]:
         largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
         kinds = [
             words
-            for kind, words in UNIT_KINDS.items()
+            for kind, words in UNIT_WORDS.items()
             if smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is None
         ]
         if kinds:
             size = "" if largest is None else f", injury of {largest}"
-            told.append(f"{casing.replace('-', ' ').capitalize()}{size}: no {', no '.join(kinds)}.")
+            told.append(f"{capital(CASING_WORDS[casing].short)}{size}: no {', no '.join(kinds)}.")
     return tuple(told)

@@ -18,8 +18,9 @@ from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
-from assessments.questions.items.item import SKILLS, Item
+from assessments.questions.items.item import Item
 from training.rulebook import CASINGS, Edition, RepairUnit
+from training.trade.words import SKILLS
 
 _FIELDS = (
     "name",

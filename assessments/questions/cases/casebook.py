@@ -9,6 +9,7 @@ from random import Random
 from typing import Any
 
 from training.rulebook import Clause, Edition, Quantity, parse_quantity, vocabulary
+from training.trade.words import CASING_WORDS
 
 # The casings a family may ask about, as shops work on them.
 LIGHT = ("passenger", "light-truck-fabric")
@@ -30,6 +31,11 @@ class Model:
     def size(self) -> str:
         """The size without load and speed, which would settle the load range."""
         return self.designation.split()[0]
+
+    @property
+    def name(self) -> str:
+        """What kind of tire it is, for example "passenger tire"."""
+        return CASING_WORDS[self.casing].one
 
     def to_json(self) -> dict[str, object]:
         """The tire of a case."""
@@ -82,13 +88,6 @@ MODELS_OF = {
         Model("235/65R16C 115/113R", "light-truck-fabric", 186, 66, 15),
         *(one for one in MODELS if one.casing not in LIGHT),
     ),
-}
-CASING_NAMES = {
-    "passenger": "passenger tire",
-    "light-truck-fabric": "light truck tire with a fabric body",
-    "light-truck-steel": "light truck tire with a steel body",
-    "truck": "truck tire",
-    "motorcycle": "motorcycle tire",
 }
 FINDINGS = tuple(word for field, word, _ in vocabulary() if field == "findings")
 

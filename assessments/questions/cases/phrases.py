@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from random import Random
 
-from assessments.questions.cases.casebook import CASING_NAMES, Model
+from assessments.questions.cases.casebook import Model
 from training.rulebook import Clause, Decision, Edition, Ruling
 
 # What the eye sees (for stems), and what it means (for options).
@@ -105,7 +105,7 @@ def _has_reason(ruling: Ruling, edition: Edition) -> bool:
 
 def tire_words(rng: Random, model: Model) -> str:
     """One sentence that says which tire this is."""
-    tire = f"{CASING_NAMES[model.casing]}, {model.designation}"
+    tire = f"{model.name}, {model.designation}"
     return rng.choice(
         [
             f"A {tire}, is off the wheel and has been inspected inside and outside.",
@@ -113,11 +113,6 @@ def tire_words(rng: Random, model: Model) -> str:
             f"A customer brings a {tire}. It is demounted, and every part has been looked at.",
         ]
     )
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words joined as a sentence joins them: "a, b and c"."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def tread_clauses(edition: Edition, casing: str, purpose: str) -> list[Clause]:

@@ -5,11 +5,9 @@ from __future__ import annotations
 from datetime import date
 from random import Random
 
+from training.trade.writing import MONTHS
+
 FABRICS = ("polyester", "rayon", "nylon")
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
 
 

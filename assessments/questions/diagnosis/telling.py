@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Blame
+from training.trade.words import CASING_WORDS
 
 FORMAT_WORDS = {
     "one": "choose one",
@@ -15,15 +16,7 @@ FORMAT_WORDS = {
     "place": "mark on the drawing",
     "fault": "find the fault",
 }
-CASING_WORDS = {
-    "passenger": "Passenger",
-    "light-truck-fabric": "Light truck, fabric body",
-    "light-truck-steel": "Light truck, steel body",
-    "light-truck": "Light truck, body not read",
-    "truck": "Truck",
-    "motorcycle": "Motorcycle",
-    "": "No tire told",
-}
+TOLD_TIRES = {casing: words.label for casing, words in CASING_WORDS.items()} | {"": "No tire told"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from assessments.questions.cases.casebook import LIGHT
-from assessments.questions.items.item import FORMATS, SERIES, SKILLS, Item
+from assessments.questions.items.item import FORMATS, SERIES, Item
 from training.rulebook import CASINGS
+from training.trade.words import SKILLS
 
 if TYPE_CHECKING:
     from assessments.questions.draws.draft import Draft

@@ -12,8 +12,9 @@ from assessments.questions.draws.draft import Draft, NoSuchLimit
 from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.digest import digest
-from assessments.questions.items.item import SERIES, SKILLS, Item
+from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, RepairUnit
+from training.trade.words import SKILLS
 
 _TRIES = 200
 _FEW = 12

@@ -10,19 +10,6 @@ from assessments.questions.items.shapes import Blame, Frame, Region
 
 FORMATS = ("one", "several", "number", "order", "place", "fault")
 
-SKILLS: Mapping[str, str] = {
-    "rejecting-conditions": "Rejecting conditions",
-    "size-limits": "Size limits",
-    "position": "Position",
-    "angle-and-method": "Angle and method",
-    "measuring": "Measuring",
-    "preparation": "Preparation",
-    "installation": "Installation",
-    "return-to-service": "Return to service",
-    "markings": "Markings",
-    "safety": "Safety",
-}
-
 # Cases in several parts: one tire followed through several questions.
 SERIES: Mapping[str, str] = {"whole-case": "One tire from inspection to return"}
 

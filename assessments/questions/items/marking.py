@@ -9,16 +9,13 @@ from fractions import Fraction
 from assessments.questions.items.item import Item, Mark, OpenItem, Option
 from assessments.questions.items.numbers import NotANumber, parse_measure, parse_number
 from assessments.questions.items.shapes import Blame, Region, blame_text, pair_text
+from training.trade.writing import one_of
 
 Answer = str | list[str] | dict[str, str] | None
 
 
 class AnswerError(ValueError):
     """An answer that the question cannot take; the message names the field, the value and what is accepted."""
-
-
-def _either(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
 
 
 def check_answer(item: OpenItem, raw: object) -> Answer:
@@ -53,7 +50,7 @@ def _check_id(options: Sequence[Option], raw: object, *, field: str = "Answer") 
     ids = [option.id for option in options]
     if not isinstance(raw, str) or raw not in ids:
         shown = raw[:40] if isinstance(raw, str) else raw
-        raise AnswerError(f'{field}: "{shown}" is not one of the options; choose {_either(ids)}')
+        raise AnswerError(f'{field}: "{shown}" is not one of the options; choose {one_of(ids)}')
     return raw
 
 
@@ -124,7 +121,7 @@ def _check_fault(item: OpenItem, raw: object) -> dict[str, str] | None:
 
 def _check_number(item: OpenItem, raw: object) -> dict[str, str] | None:
     if not isinstance(raw, Mapping) or not set(raw) <= {"value", "unit"}:
-        raise AnswerError(f"Answer: {raw!r} is not accepted; give a value and a unit ({_either(item.units)})")
+        raise AnswerError(f"Answer: {raw!r} is not accepted; give a value and a unit ({one_of(item.units)})")
     value, unit = raw.get("value"), raw.get("unit") or (item.units[0] if len(item.units) == 1 else "")
     if value is None or (isinstance(value, str) and not value.strip()):
         return None
@@ -132,7 +129,7 @@ def _check_number(item: OpenItem, raw: object) -> dict[str, str] | None:
         raise AnswerError(f"Value: {value!r} is not accepted; give the number as text, for example 5.5 or 7/32")
     if not isinstance(unit, str) or unit not in item.units:
         shown = f'"{unit}"' if unit else "an empty unit"
-        raise AnswerError(f"Unit: {shown} is not accepted; choose {_either(item.units)}")
+        raise AnswerError(f"Unit: {shown} is not accepted; choose {one_of(item.units)}")
     try:
         parse_number(value)
     except NotANumber as problem:

@@ -1,7 +1,7 @@
 """The channel leans: which repairs does its angle allow?"""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import CASING_NAMES, edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
 from assessments.questions.cases.phrases import outcome
 from assessments.questions.draws.draft import Choice, Draft
@@ -48,7 +48,7 @@ def build(draft: Draft) -> Item:
     )
     return draft.one(
         stem=[
-            f"A nail hole in the middle of the crown of a {CASING_NAMES[model.casing]} is {diameter} across after "
+            f"A nail hole in the middle of the crown of a {model.name} is {diameter} across after "
             f"damage removal. The probe {stated}. At the liner the hole is still in the repairable crown. "
             "Nothing else was found.",
             rng.choice(["Which repair is allowed?", "How may it be repaired?"]),

@@ -1,7 +1,7 @@
 """Several channels: which of them may take a one-piece unit?"""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import CASING_NAMES, edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import usual_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "
-            f"{CASING_NAMES[model.casing]}. The probe gives the lean of each channel from the perpendicular "
+            f"{model.name}. The probe gives the lean of each channel from the perpendicular "
             "to the tread.",
             rng.choice(
                 [

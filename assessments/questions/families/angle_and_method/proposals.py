@@ -1,7 +1,7 @@
 """What people propose to do about a hole: which of the proposals is a repair?"""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import CASING_NAMES, edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -49,7 +49,7 @@ def build(draft: Draft) -> Item:
             wrong.append(Choice(text, mistakes, unsafe=proposed != "one-piece"))
     return draft.several(
         stem=[
-            f"A nail hole in mid-crown of a {CASING_NAMES[model.casing]}: {diameter} across after damage removal, "
+            f"A nail hole in mid-crown of a {model.name}: {diameter} across after damage removal, "
             f"the channel {angle} deg from the perpendicular, still in the repairable crown at the liner. "
             "Nothing else was found.",
             rng.choice(

@@ -2,7 +2,6 @@
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
 from assessments.questions.cases.casebook import (
-    CASING_NAMES,
     LIGHT,
     STEEL,
     edge_mm,
@@ -73,7 +72,7 @@ def build(draft: Draft) -> Item:
     wrong.append(Choice(other.name, ("two-piece-only-when-steep",) if method == "two-piece" else ("patch-alone",)))
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]} is repaired with {METHODS[method]}. The nail was {before} thick; after "
+            f"A {model.name} is repaired with {METHODS[method]}. The nail was {before} thick; after "
             f"damage removal the hole is {size} across.",
             "On the shelf:",
             *(f"{said(unit)}." for unit in sorted(units, key=lambda unit: unit.name)),

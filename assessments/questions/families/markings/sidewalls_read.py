@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
-from assessments.questions.cases.sidewall import MONTHS, date_code_line, identification, ply_words
+from assessments.questions.cases.sidewall import date_code_line, identification, ply_words
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
+from training.trade.writing import MONTHS
 
 _DATES, _BODIES = 4, 3
 _MISREAD = ("year-before-week", "month-not-week", "decade-guessed", "weeks-from-midyear")

@@ -1,6 +1,6 @@
 """From the width of the tread and the place of a hole: how far is the edge of the hole from the shoulder?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import STEEL, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
@@ -39,7 +39,7 @@ def build(draft: Draft) -> Item:
     shown = [draft.show(length(f"{value} mm")) for value in (model.tread_width_mm, lateral)]
     return draft.number(
         stem=[
-            f"A {CASING_NAMES[model.casing]} has a tread {shown[0]} wide. A nail hole goes straight through; it is "
+            f"A {model.name} has a tread {shown[0]} wide. A nail hole goes straight through; it is "
             f"{draft.show(length(diameter))} across after damage removal, and its center lies {shown[1]} from the "
             "crown centerline.",
             rng.choice(

@@ -1,6 +1,6 @@
 """Depths in the middle and at the edges of one tread: which of them decides, on the road and for sale?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, edge_mm
+from assessments.questions.cases.casebook import LIGHT, edge_mm
 from assessments.questions.cases.onroad import ask_where, on_the_road
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
         wrong.append(Choice(turned, (*held, *other[:1]), not passes and not fits, together=True))
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.size}, "
+            f"A {model.name}, {model.size}, "
             + ("to be sold as part-worn." if used else "on a vehicle of less than 3,500 kg, at its inspection."),
             f"The least depths all the way round: {middle / 10:g} mm within the central three quarters of the tread, "
             f"{edges[0] / 10:g} mm at its inner edge, {edges[1] / 10:g} mm at its outer edge.",

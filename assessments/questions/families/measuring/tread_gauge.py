@@ -3,7 +3,6 @@
 from typing import Any
 
 from assessments.questions.cases.casebook import (
-    CASING_NAMES,
     LIGHT,
     STEEL,
     depths,
@@ -75,7 +74,7 @@ def build(draft: Draft) -> Item:
     seat = f" from the {AXLES[axle]} of a truck of {GROSS_MASS}" if where else ""
     return draft.one(
         stem=[
-            f"The tire is a {CASING_NAMES[model.casing]}{seat}. The gauge stands at the lowest place of a major "
+            f"The tire is a {model.name}{seat}. The gauge stands at the lowest place of a major "
             "groove, and every other groove is worn alike.",
             draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
         ],

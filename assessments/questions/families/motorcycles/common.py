@@ -10,11 +10,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from assessments.questions.cases.casebook import Model, looked_at
-from assessments.questions.cases.phrases import DOUBTFUL, SEEN, listed, tread_clauses
+from assessments.questions.cases.phrases import DOUBTFUL, SEEN, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Ruling, Statement, severity
+from training.trade.writing import all_of
 
 IN_ORDER = "Leave in service: nothing stands against it"
 MAKER = "Ask the tire maker: it decides"
@@ -217,4 +218,4 @@ def allowed_for(fits: Sequence[bool]) -> str:
     if len(fits) == len(_TWO) - 1:
         return _TWO.get((fits[0], fits[1]), "For B, not for A")
     names = [name for name, one in zip("ABC", fits, strict=True) if one]
-    return _THREE.get(len(names)) or f"Only {listed(names)}"
+    return _THREE.get(len(names)) or f"Only {all_of(names)}"

@@ -1,7 +1,6 @@
 """Holes in motorcycle and car tires: which of them may be repaired by the size that the trade gives?"""
 
 from assessments.questions.cases.casebook import (
-    CASING_NAMES,
     MOTORCYCLE,
     edge_mm,
     hole,
@@ -44,7 +43,7 @@ def build(draft: Draft) -> Item:
         is_small = rng.random() < 0.6
         size = rng.choice(readings(unit, low / 3, low) if is_small else readings(unit, high, high * 2))
         injury = hole(diameter=size)
-        text = f"A {CASING_NAMES[own.casing]} with a hole of {size}"
+        text = f"A {own.name} with a hole of {size}"
         if text in texts:
             continue
         texts.add(text)

@@ -1,6 +1,6 @@
 """How far out may the center of a straight hole lie? Marked on a plan of the crown."""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, limit_told, passing_hole
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.formats import on_drawing
@@ -42,7 +42,7 @@ def build(draft: Draft) -> Item:
     return on_drawing(
         draft,
         stem=[
-            f"The drawing shows one side of the crown of a {CASING_NAMES[model.casing]} from inside. The dashed lines "
+            f"The drawing shows one side of the crown of a {model.name} from inside. The dashed lines "
             "are the edges of the outermost groove. A nail hole goes straight through and is "
             f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
             "centerline to show its size.",

@@ -2,7 +2,7 @@
 
 from math import cos, radians, tan
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.draws.draft import Choice, Draft, altered
 from assessments.questions.draws.registry import item_family
@@ -67,7 +67,7 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             f"Nail holes, each {diameter} across after damage removal, each alone in its tire. The tires are all "
-            f"alike: {CASING_NAMES[model.casing]}. {bound.told} The crown is {model.crown_thickness_mm} mm thick. "
+            f"alike: {model.name}. {bound.told} The crown is {model.crown_thickness_mm} mm thick. "
             "Each place is that of the hole's center on the tread.",
             rng.choice(["Which may be repaired? Choose all.", "Which lie where a repair is allowed? Choose all."]),
         ],

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from math import radians, tan
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
 from assessments.questions.cases.phrases import outcome
 from assessments.questions.draws.draft import Choice, Draft
@@ -58,7 +58,7 @@ def build(draft: Draft) -> Item:
     wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
     return draft.one(
         stem=[
-            f"The drawing shows a nail hole in the crown of a {CASING_NAMES[model.casing]}, to scale, after damage "
+            f"The drawing shows a nail hole in the crown of a {model.name}, to scale, after damage "
             "removal. Nothing else was found.",
             *([] if bound.is_drawn else [bound.told]),
             rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),

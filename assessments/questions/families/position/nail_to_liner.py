@@ -1,6 +1,6 @@
 """A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.cases.pierced import mark_exit
 from assessments.questions.draws.draft import Draft
@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
         draft,
         case,
         situation=[
-            f"The drawing shows a {CASING_NAMES[model.casing]} in cross-section, to scale, with a nail in its tread. "
+            f"The drawing shows a {model.name} in cross-section, to scale, with a nail in its tread. "
             "The channel runs straight on in the line of the nail."
         ],
         features={"lean_deg": angle},

@@ -1,13 +1,13 @@
 """Three holes on a drawing of the crown: which of them lie where a repair is allowed?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.cases.phrases import listed
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
+from training.trade.writing import all_of
 
 _NAMES = ("A", "B", "C")
 _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
@@ -50,7 +50,7 @@ def build(draft: Draft) -> Item:
     size = float(length(diameter).value)
     return draft.one(
         stem=[
-            f"The drawing shows the crown of a {CASING_NAMES[model.casing]} from inside, with nail holes A, B and C. "
+            f"The drawing shows the crown of a {model.name} from inside, with nail holes A, B and C. "
             f"Each is {diameter} across after damage removal and goes straight through. Suppose that each were alone.",
             *([] if bound.is_drawn else [bound.told]),
             rng.choice(["Which of them may be repaired?", "Which of them lie where a repair is allowed?"]),
@@ -74,4 +74,4 @@ def _passing(decision: Decision) -> set[str]:
 def _named(names: set[str]) -> str:
     if len(names) == len(_NAMES):
         return "All three"
-    return f"Only {listed(sorted(names))}" if names else "None of them"
+    return f"Only {all_of(sorted(names))}" if names else "None of them"

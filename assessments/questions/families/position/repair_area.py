@@ -1,6 +1,6 @@
 """How wide is the area in which a tire of this size may be repaired?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, looked_at
+from assessments.questions.cases.casebook import LIGHT, looked_at
 from assessments.questions.cases.crown import crown_bound
 from assessments.questions.cases.onroad import section_width_mm
 from assessments.questions.draws.draft import Draft, NoSuchLimit
@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
     )  # fmt: skip
     return draft.number(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.designation}. Its tread is {model.tread_width_mm} mm wide, its "
+            f"A {model.name}, {model.designation}. Its tread is {model.tread_width_mm} mm wide, its "
             f"outermost grooves begin {model.outer_groove_mm} mm from the crown centerline. A minor repair has to lie "
             "in an area centered on the tread.",
             rng.choice(asked),

@@ -1,6 +1,6 @@
 """Two holes and the size of the units: is there room on the liner for both?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
 from assessments.questions.cases.spacing import DIAMETER, SIZES, judged, station_deg
 from assessments.questions.draws.draft import Choice, Draft
@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
     way = "across the tire, side by side" if across else "around the tire, one behind the other"
     return draft.one(
         stem=[
-            f"Two nail holes in the crown of a {CASING_NAMES[model.casing]}, each {size} after damage removal and "
+            f"Two nail holes in the crown of a {model.name}, each {size} after damage removal and "
             f"straight through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was found.",
             f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
             rng.choice(["Is there room for both?", "What follows for this tire?"]),

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import CASING_NAMES, STEEL, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.casebook import STEEL, edge_mm, hole, looked_at, pick_model, readings
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"A nail hole in mid-crown of a {CASING_NAMES[model.casing]}. The cutter has gone through {done} times "
+            f"A nail hole in mid-crown of a {model.name}. The cutter has gone through {done} times "
             f"from each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
             rng.choice(["What comes next?", "What do you do now?"]),
         ],

@@ -1,7 +1,7 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, pick_model
+from assessments.questions.cases.casebook import LIGHT, pick_model
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
@@ -66,7 +66,7 @@ def build(draft: Draft) -> Item:
         (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why, together=True))
     return draft.one(
         stem=[
-            f"Damage removal in a {CASING_NAMES[model.casing]}: a carbide cutter in a hand-held drill, following "
+            f"Damage removal in a {model.name}: a carbide cutter in a hand-held drill, following "
             "the lean of the injury.",
             rng.choice(["How is the cutter run?", "Which of these is right?"]),
         ],

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import CASING_NAMES, hole, looked_at, other_unit
+from assessments.questions.cases.casebook import hole, looked_at, other_unit
 from assessments.questions.cases.crown import usual_hole
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
@@ -50,7 +50,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            f"The repair unit for a hole in a {CASING_NAMES[model.casing]} is {length} long and {width} wide. In this "
+            f"The repair unit for a hole in a {model.name} is {length} long and {width} wide. In this "
             f"shop the outline to buff is drawn {draft.show(margin)} beyond the unit on each side.",
             f"What is the {side} of the outline?",
         ],

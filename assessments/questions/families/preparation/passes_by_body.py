@@ -1,11 +1,12 @@
 """The cutter has made some passes: how many are still needed for this body?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.sidewall import ply_words
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.trade.words import CASING_WORDS
 
 _TOLERANCE = "0 times"
 
@@ -37,7 +38,7 @@ def build(draft: Draft) -> Item:
     times = {0: "not yet", 1: "once", 2: "twice"}
     return draft.number(
         stem=[
-            f"A nail hole in a {CASING_NAMES[casing].split(' with')[0]}. {ply_words(rng, steel_body=is_steel)} The "
+            f"A nail hole in a {CASING_WORDS[casing].one.split(' with')[0]}. {ply_words(rng, steel_body=is_steel)} The "
             f"carbide cutter has gone through {times.get(inside, f'{inside} times')} from inside and "
             f"{times.get(outside, f'{outside} times')} from outside.",
             rng.choice(

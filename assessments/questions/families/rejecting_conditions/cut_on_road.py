@@ -1,6 +1,6 @@
 """A cut in a tire on the road, its length and how deep it goes: what follows?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -54,7 +54,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.size}, in service. In its sidewall is a cut {length} mm long. "
+            f"A {model.name}, {model.size}, in service. In its sidewall is a cut {length} mm long. "
             f"{_DEEP[reaches]}. Nothing else was found.",
             rng.choice(["What follows for this tire?", "What do you do with this tire?"]),
         ],

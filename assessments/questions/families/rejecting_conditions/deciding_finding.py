@@ -1,6 +1,6 @@
 """A tire that is out of service: which of the things on its ticket decides?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.phrases import reasons
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
 from assessments.questions.draws.draft import Choice, Draft
@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
         ]
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[ticket.model.casing]}, {ticket.model.designation}, was looked over inside and outside "
+            f"A {ticket.model.name}, {ticket.model.designation}, was looked over inside and outside "
             f"and is {'not to be repaired here' if steel else 'out of service'}. On its ticket:",
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(asked),

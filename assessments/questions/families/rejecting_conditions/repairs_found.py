@@ -1,6 +1,6 @@
 """Several tires, each repaired before: beside which of the earlier repairs may a new nail hole be repaired?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     return draft.several(
         stem=[
-            f"Each of these earlier repairs was found in another {CASING_NAMES[model.casing]}. On the far side, near "
+            f"Each of these earlier repairs was found in another {model.name}. On the far side, near "
             "the crown centerline, each has a new nail hole that may be repaired by itself.",
             rng.choice(["Beside which of them may the new hole be repaired? Choose all.", _ASKED]),
         ],

@@ -1,6 +1,6 @@
 """A tire with several things noted on it: what do you do with it, and why?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.phrases import outcome, reasons
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
 from assessments.questions.draws.draft import Choice, Draft
@@ -46,7 +46,7 @@ def build(draft: Draft) -> Item:
             wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe, together=True))
     return draft.one(
         stem=[
-            f"{CASING_NAMES[ticket.model.casing].capitalize()}, {ticket.model.designation}, off the wheel, looked over "
+            f"{ticket.model.name.capitalize()}, {ticket.model.designation}, off the wheel, looked over "
             "inside and outside. On the ticket:",
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What follows?"]),

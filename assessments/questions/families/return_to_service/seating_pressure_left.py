@@ -2,12 +2,13 @@
 
 from fractions import Fraction
 
-from assessments.questions.cases.casebook import CASING_NAMES, STEEL
+from assessments.questions.cases.casebook import STEEL
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
+from training.trade.words import CASING_WORDS
 
 _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "passenger": {"psi": (44, 50, 51), "kPa": (300, 340, 350)},
@@ -42,7 +43,7 @@ def build(draft: Draft) -> Item:
     wrong = [(sidewall - found, "running-pressure-seats"), (most, "limit-not-what-is-left")]
     return draft.number(
         stem=[
-            f"A {CASING_NAMES[casing]}, maximum {sidewall} {unit} by its sidewall, is being seated on its wheel"
+            f"A {CASING_WORDS[casing].one}, maximum {sidewall} {unit} by its sidewall, is being seated on its wheel"
             f"{_WHERE.get(casing, '')}. The gauge shows {quantity(found, unit)}, and the beads are not seated. "
             "Tire maker and wheel maker give no limit of their own.",
             rng.choice(

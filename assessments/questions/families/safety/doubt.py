@@ -1,7 +1,7 @@
 """Something was seen that nobody can judge: what follows?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import CASING_NAMES, STEEL, hole, looked_at, pick_model
+from assessments.questions.cases.casebook import STEEL, hole, looked_at, pick_model
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import DOUBTFUL, outcome
 from assessments.questions.cases.ticket import where_words
@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
     mark = f"a faint mark inside, {_CLEARED}" if is_cleared else DOUBTFUL[finding]
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.designation}, off the wheel. Nail hole straight through, "
+            f"A {model.name}, {model.designation}, off the wheel. Nail hole straight through, "
             f"{diameter} after damage removal, its center {where_words(model, bound, lateral)}.",
             f"Also seen: {mark}. Nothing else was found.",
             rng.choice(["What do you do?", "What follows?"]),

@@ -1,6 +1,6 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, hole, looked_at
+from assessments.questions.cases.casebook import LIGHT, hole, looked_at
 from assessments.questions.cases.crown import usual_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.designation}, is {seen}.",
+            f"A {model.name}, {model.designation}, is {seen}.",
             rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
         ],
         key=Choice(key),

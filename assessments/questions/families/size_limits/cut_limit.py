@@ -1,6 +1,6 @@
 """How long may a cut that reaches the cord be in this size before the law takes the tire off the road?"""
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL
+from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road, section_width_mm
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
     data, _ = on_the_road(draft, model)
     return draft.number(
         stem=[
-            f"A {CASING_NAMES[model.casing]}, {model.size}, in service; its tread is {model.tread_width_mm} mm wide. A "
+            f"A {model.name}, {model.size}, in service; its tread is {model.tread_width_mm} mm wide. A "
             f"cut in its {rng.choice(('outer', 'inner'))} {rng.choice(('sidewall', 'shoulder'))} reaches the cord.",
             rng.choice(
                 [

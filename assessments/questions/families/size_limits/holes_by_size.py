@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from assessments.questions.cases.casebook import CASING_NAMES, LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
+from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
@@ -48,7 +48,7 @@ def build(draft: Draft) -> Item:
     nearest = min(abs(length(text).value - edge) for text in chosen for edge in (low, high))
     return draft.several(
         stem=[
-            f"Nail holes near the centerline of a {CASING_NAMES[model.casing]}, each measured after damage removal, "
+            f"Nail holes near the centerline of a {model.name}, each measured after damage removal, "
             "each the only injury of its tire. Nothing else was found.",
             draft.rng.choice(
                 [

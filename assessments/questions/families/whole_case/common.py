@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import CASING_NAMES, Model, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.casebook import Model, edge_mm, hole, looked_at, pick_model, readings
 from assessments.questions.cases.crown import crown_bound
 from assessments.questions.cases.pierced import least_shift_mm
 from assessments.questions.cases.spacing import SIZES
@@ -35,7 +35,7 @@ class Tale:
     @property
     def tire(self) -> str:
         """The tire as the ticket names it."""
-        return f"{CASING_NAMES[self.model.casing]}, {self.model.designation}"
+        return f"{self.model.name}, {self.model.designation}"
 
     def opening(self, part: int) -> str:
         """The first sentence of a part: which tire, which part."""

@@ -1,0 +1,207 @@
+"""The words of the trade as people read them: casings, verdicts, purposes, skills, findings, kinds of source, repairs.
+
+One table each; everything that names one of these takes its words from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from training.trade.writing import all_of
+
+
+@dataclass(frozen=True, slots=True)
+class CasingWords:
+    """One casing in the forms that sentences need; `meaning` tells a typist what the word stands for."""
+
+    one: str  # "A ... is off the wheel."
+    many: str  # "For ..."
+    short: str  # before "tires", or beside a size
+    label: str  # at the head of a column
+    meaning: str
+
+
+CASING_WORDS: Mapping[str, CasingWords] = {
+    "passenger": CasingWords(
+        "passenger tire",
+        "passenger tires",
+        "passenger",
+        "Passenger",
+        "passenger car tire",
+    ),
+    "light-truck-fabric": CasingWords(
+        "light truck tire with a fabric body",
+        "light truck tires with a fabric body",
+        "fabric-body light truck",
+        "Light truck, fabric body",
+        "light truck tire with a fabric body, as molded on the sidewall",
+    ),
+    "light-truck-steel": CasingWords(
+        "light truck tire with a steel body",
+        "light truck tires with a steel body",
+        "steel-body light truck",
+        "Light truck, steel body",
+        "light truck tire with a steel body, as molded on the sidewall",
+    ),
+    "light-truck": CasingWords(
+        "light truck tire whose ply material was not read",
+        "light truck tires whose ply material was not read",
+        "light truck",
+        "Light truck, body not read",
+        "light truck tire whose ply material was not read",
+    ),
+    "truck": CasingWords(
+        "truck tire",
+        "truck and bus tires",
+        "truck",
+        "Truck",
+        "medium or heavy truck or bus tire",
+    ),
+    "motorcycle": CasingWords(
+        "motorcycle tire",
+        "motorcycle tires",
+        "motorcycle",
+        "Motorcycle",
+        "motorcycle tire",
+    ),
+}
+CASINGS = tuple(CASING_WORDS)
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictWords:
+    """One verdict: its name, what to do by it, and how a printed decision opens with it."""
+
+    name: str
+    todo: str
+    opening: str
+
+
+# mildest first: the place in this table is the severity
+VERDICT_WORDS: Mapping[str, VerdictWords] = {
+    "accept": VerdictWords("Accept", "Run it.", "ACCEPT: the tire may run"),
+    "advise": VerdictWords(
+        "Advise",
+        "Run it, and tell the customer what you found.",
+        "ADVISE: the tire may run; tell the customer",
+    ),
+    "repair": VerdictWords("Repair", "Repair it by the plan.", "REPAIR: by the plan below"),
+    "inspect": VerdictWords(
+        "Inspect",
+        "Off the wheel, and look inside before anything else.",
+        "INSPECT: take the tire off the wheel and look inside before anything else",
+    ),
+    "refer": VerdictWords(
+        "Refer",
+        "Not ours to decide: ask a full-service repair plant or the tire maker.",
+        "REFER: not a job for this shop; ask the tire maker or a full-service repair plant",
+    ),
+    "reject": VerdictWords(
+        "Reject",
+        "Out of service. Do not repair it, do not run it.",
+        "REJECT: the tire is out of service",
+    ),
+}
+VERDICTS = tuple(VERDICT_WORDS)
+
+PURPOSE_WORDS: Mapping[str, str] = {
+    "repair": "may this puncture be repaired",
+    "service": "may this tire stay in service",
+    "fit-used": "may this tire be sold or fitted as a used tire",
+}
+PURPOSES = tuple(PURPOSE_WORDS)
+
+SKILLS: Mapping[str, str] = {
+    "rejecting-conditions": "Rejecting conditions",
+    "size-limits": "Size limits",
+    "position": "Position",
+    "angle-and-method": "Angle and method",
+    "measuring": "Measuring",
+    "preparation": "Preparation",
+    "installation": "Installation",
+    "return-to-service": "Return to service",
+    "markings": "Markings",
+    "safety": "Safety",
+}
+
+# the short name of a finding for a field or a list; what it means stands in the rulebook's vocabulary
+FINDING_WORDS: Mapping[str, str] = {
+    "run-flat-damage": "Run-flat damage",
+    "liner-separation": "Liner separation",
+    "liner-blistered": "Liner blistered",
+    "liner-cracked": "Liner cracked",
+    "casing-separation": "Casing separation",
+    "tread-separation": "Tread separation",
+    "exposed-cord": "Exposed cord",
+    "bead-damage": "Bead damage",
+    "ozone-cracking": "Ozone cracking",
+    "weather-checking": "Weather checking",
+    "impact-damage": "Impact damage",
+    "bulge": "Bulge",
+    "excessive-wear": "Excessive wear",
+    "uneven-wear-separation": "Uneven wear with separation",
+    "wear-indicators-flush": "Wear indicators flush",
+    "audible-leak": "Audible leak",
+    "sealant-residue": "Sealant residue",
+    "contamination": "Contamination",
+    "chunking": "Chunking",
+    "regrooved": "Regrooved",
+    "restricted-use": "Restricted use",
+    "recalled": "Recalled",
+    "wheel-damaged": "Wheel damaged",
+    "valve-damaged": "Valve damaged",
+    "sensor-damaged": "Sensor damaged",
+    "tin-unreadable": "Identification number unreadable",
+    "size-unreadable": "Size unreadable",
+}
+
+# what a clause rests on
+KIND_WORDS: Mapping[str, str] = {
+    "law": "Law",
+    "standard": "Standard",
+    "guidance": "Guidance",
+    "common-practice": "Common practice",
+    "from-memory": "From memory",
+    "house-rule": "House rule",
+}
+# the same where a reader is about to rely on it
+KIND_CAUTIONS: Mapping[str, str] = {
+    **KIND_WORDS,
+    "from-memory": f"{KIND_WORDS['from-memory']}, so check it before you quote it",
+}
+
+METHOD_WORDS: Mapping[str, str] = {
+    "one-piece": "one-piece unit",
+    "two-piece": "two-piece repair",
+    "surface-fill": "surface fill",
+}
+METHODS = tuple(METHOD_WORDS)
+UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit"}
+
+
+def capital(text: str) -> str:
+    """The text as the beginning of a sentence; what follows its first letter stays.
+
+    >>> capital("by the Department")
+    'By the Department'
+    """
+    return text[:1].upper() + text[1:]
+
+
+def casings_in_words(casings: Iterable[str]) -> str:
+    """Kinds of tires in a sentence; empty for none.
+
+    >>> casings_in_words(["passenger", "motorcycle"])
+    'passenger tires and motorcycle tires'
+    """
+    return all_of(CASING_WORDS[casing].many for casing in casings)
+
+
+def tires_in_words(casings: Iterable[str]) -> str:
+    """The tires of some casings as a short heading.
+
+    >>> tires_in_words(["light-truck-steel", "truck"])
+    'Steel-body light truck and truck tires'
+    """
+    return f"{capital(all_of(CASING_WORDS[casing].short for casing in casings))} tires"
