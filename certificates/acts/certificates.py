@@ -7,7 +7,6 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from assessments.models import Blueprint
-from certificates.days import add_months
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind
 from certificates.numbers import new_number
@@ -16,6 +15,7 @@ from certificates.scopes import Scope
 from certificates.status import Status, status_on
 from training.models import Membership, Role, Shop, User
 from training.shop_rulebook import house_rules_of_version
+from training.trade.days import add_months
 
 
 class CertificateRefused(Exception):

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from certificates.models import Certificate, Event, EventKind
 from training.models import Membership, Role, User
-from training.trade.writing import written_day
+from training.trade.days import written_day
 
 # what may follow what; a revoked certificate stays revoked
 AFTER = {

@@ -13,7 +13,8 @@ from reportlab.pdfgen.canvas import Canvas
 from certificates.documents import fonts
 from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw_line
 from certificates.documents.qr import Code, address_to_scan
-from training.trade.writing import all_of
+from training.trade.days import written_day
+from training.trade.lists import all_of, one_of
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
 MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
@@ -56,18 +57,13 @@ class CertificateRecord:
         return self.site.rstrip("/") + self.path
 
 
-def day_text(day: date) -> str:
-    """A day that reads the same in every country: 4 Dec 2026."""
-    return f"{day.day} {day:%b %Y}"
-
-
 def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
     """The certificate as a PDF file of one page; the same record gives the same bytes.
 
     `paper` is "a4" or "letter". Raises ValueError for another paper, NotDrawable for a name that our fonts cannot draw.
     """
     if paper not in PAPERS:
-        raise ValueError(f'paper: "{paper}" is not accepted; choose {" or ".join(PAPERS)}')
+        raise ValueError(f'paper: "{paper}" is not accepted; choose {one_of(PAPERS)}')
     for field in ("holder_name", "shop_name", "trainer_name", "issuer_name", "scope_title"):
         if missing := fonts.missing_glyphs(getattr(record, field)):
             raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
@@ -76,7 +72,7 @@ def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
     canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang="en-US", initialFontName=fonts.TEXT)
     canvas.setTitle(f"Certificate {record.number}: {fonts.composed(record.holder_name)}")
     canvas.setAuthor(fonts.composed(record.shop_name))
-    canvas.setSubject(f"{record.scope_title}, valid through {day_text(record.expires_date)}")
+    canvas.setSubject(f"{record.scope_title}, valid through {written_day(record.expires_date)}")
     canvas.setCreator("Sound Casing")
     _band(canvas, record, page_width, page_height)
     foot = _check(canvas, record, page_width - 2 * MARGIN)
@@ -116,8 +112,8 @@ def _body(column: Column, record: CertificateRecord) -> Column:
     column.text("For " + all_of(record.casings) + ".", size=12, before=3)
     column.facts(
         [
-            ("Issued", day_text(record.issued_date)),
-            ("Valid through", day_text(record.expires_date)),
+            ("Issued", written_day(record.issued_date)),
+            ("Valid through", written_day(record.expires_date)),
             ("Shop", record.shop_name),
             ("Rulebook", f"{record.edition_title}, version {record.edition_version}"),
         ],
@@ -129,9 +125,9 @@ def _body(column: Column, record: CertificateRecord) -> Column:
     column.text("What it rests on", fonts.HEAD, 14, before=16)
     column.rows(
         [
-            ("Theory", f"{day_text(record.assessed_date)}: {score}."),
+            ("Theory", f"{written_day(record.assessed_date)}: {score}."),
             ("Pass mark", record.pass_mark),
-            ("Hands-on", f"{day_text(record.hands_on_date)}: every critical step seen done right by {trainer}."),
+            ("Hands-on", f"{written_day(record.hands_on_date)}: every critical step seen done right by {trainer}."),
             *_house_rules(record),
         ],
         caption_width=26 * mm,

@@ -13,8 +13,10 @@ from reportlab.platypus import BaseDocTemplate, Frame, KeepTogether, PageBreak, 
 from certificates.documents import fonts
 from certificates.documents.answer_sheet import answer_rows
 from certificates.documents.blocks import HAIRLINE, RUBBER, WORN, draw_line, paragraph
-from certificates.documents.certificate import PAPERS, NotDrawable, day_text
+from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.svg import figure
+from training.trade.days import written_day
+from training.trade.lists import one_of
 
 MARGIN, HEAD_HEIGHT, FOOT_HEIGHT = 18 * mm, 21 * mm, 19 * mm
 NUMBER_WIDTH, FIGURE_WIDTH, FIGURE_HEIGHT, GAP = 10 * mm, 74 * mm, 78 * mm, 6 * mm
@@ -133,7 +135,7 @@ def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: s
 
 def _size(page: str) -> tuple[float, float]:
     if page not in PAPERS:
-        raise ValueError(f'page: "{page}" is not accepted; choose {" or ".join(PAPERS)}')
+        raise ValueError(f'page: "{page}" is not accepted; choose {one_of(PAPERS)}')
     return PAPERS[page]
 
 
@@ -199,7 +201,7 @@ def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
     facts = [
         ("For", paper.learner_name),
         ("Shop", paper.shop_name),
-        ("Paper", f"{paper.number}, printed for this person on {day_text(paper.drawn_date)}"),
+        ("Paper", f"{paper.number}, printed for this person on {written_day(paper.drawn_date)}"),
         ("Rulebook", f"{paper.edition_title}, version {paper.edition_version}"),
         ("Asks", f"{len(paper.questions)} questions in {paper.minutes} minutes"),
         ("Pass mark", paper.pass_mark),

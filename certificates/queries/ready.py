@@ -8,10 +8,10 @@ from zoneinfo import ZoneInfo
 from django.db.models import Max
 
 from assessments.models import COUNTED, Attempt, Outcome
-from certificates.days import add_months
 from certificates.models import Certificate, Event, EventKind, HandsOn
 from certificates.scopes import Scope
 from training.models import Shop, User
+from training.trade.days import add_months
 
 
 @dataclass(frozen=True)

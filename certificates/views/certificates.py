@@ -21,6 +21,7 @@ from certificates.status import Status
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.rulebook import load_edition
+from training.trade.lists import one_of
 
 PAPER_NAMES = [("a4", "A4"), ("letter", "US Letter")]
 # address word -> (act, what was done)
@@ -80,7 +81,7 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
     paper = request.GET.get("paper", usual)
     status = queries.standing_of(found, timezone.now()).status
     if paper not in PAPERS:
-        messages.error(request, f'Paper: "{paper}" is not accepted; choose {" or ".join(PAPERS)}.')
+        messages.error(request, f'Paper: "{paper}" is not accepted; choose {one_of(PAPERS)}.')
         return redirect("certificates:certificate", place.shop.slug, shown)
     if status not in (Status.VALID, Status.EXPIRED):
         messages.error(request, f"Certificate {shown} is {status}: it cannot be printed.")

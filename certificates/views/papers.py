@@ -21,6 +21,7 @@ from certificates.queries import papers
 from certificates.scopes import Scope, UnknownScope, scope_of, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, Units, User
+from training.trade.lists import one_of
 
 PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
 
@@ -129,7 +130,7 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
     found = _find(place, reference)
     page = request.GET.get("page", "a4" if place.shop.units == Units.METRIC else "letter")
     if page not in PAPERS:
-        messages.error(request, f'Page: "{page[:20]}" is not accepted; choose {" or ".join(PAPERS)}.')
+        messages.error(request, f'Page: "{page[:20]}" is not accepted; choose {one_of(PAPERS)}.')
         return redirect("certificates:paper", place.shop.slug, reference)
     try:
         if kind == "key":

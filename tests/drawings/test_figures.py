@@ -199,11 +199,3 @@ def test_a_unit_is_drawn_to_scale_and_its_arrows_follow_its_length() -> None:
     assert max(y for _, y in straight) - min(y for _, y in straight) == pytest.approx(65, abs=0.05)
     assert "arrows point left and right" in laid.description
     assert "arrows point up and down" in turned.description
-
-
-def test_the_drawings_know_no_django() -> None:
-    program = "import sys, training.drawings; print('django' in sys.modules)"
-
-    answer = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True)
-
-    assert answer.stdout.strip() == "False"

@@ -23,7 +23,7 @@ from assessments.questions.draws.wordings import plain
 from assessments.questions.items.item import Item
 from assessments.questions.items.numbers import parse_measure
 from training.rulebook import Case, Clause, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
 

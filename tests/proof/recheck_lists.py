@@ -7,7 +7,7 @@ import re
 from assessments.questions.cases.casebook import hole
 from tests.proof.recheck import LENGTH, Bench, Recheck, judge
 from training.rulebook.dates import production_week
-from training.trade.writing import MONTHS
+from training.trade.days import MONTHS
 
 _PLACED = re.compile(r"(\d+) mm off center, (?:leaning (\d+) deg (outward|inward)|straight through)")
 _REPAIR = re.compile(r"(.+) in the (crown|shoulder|sidewall), (.+)")

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from tests.proof.recheck import Bench, Recheck, judge
-from training.trade.writing import MONTHS
+from training.trade.days import MONTHS
 
 # How a vehicle is told, and the casing and vehicle of its case.
 _VEHICLES = (

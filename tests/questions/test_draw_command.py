@@ -1,8 +1,6 @@
 """`manage.py draw`: items as JSON lines without a database, and refusals in words."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 from django.core.management import call_command
@@ -70,13 +68,3 @@ def test_a_refusal_exits_with_2_and_says_what_is_accepted(args, words, capsys) -
 
     assert stopped.value.code == 2
     assert words in capsys.readouterr().err
-
-
-def test_questions_are_pure() -> None:
-    code = (
-        "import sys, assessments.questions as s\n"
-        "s.family_names(); s.blueprint_names(); s.misconceptions()\n"
-        "sys.exit('django' in sys.modules)"
-    )
-
-    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

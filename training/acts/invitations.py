@@ -17,7 +17,7 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 
 from training.models import Invitation, Membership, Notice, Role, Shop, User
-from training.trade.writing import written_day, written_instant
+from training.trade.days import written_day, written_instant
 
 log = logging.getLogger(__name__)
 

@@ -9,7 +9,7 @@ from django.db import transaction
 
 from training import course
 from training.models import Assignment, Notice, Progress, Shop, User
-from training.trade.writing import written_day
+from training.trade.days import written_day
 
 
 class AssignmentRefused(Exception):

@@ -11,7 +11,7 @@ from django.utils.timezone import localtime
 from training.models import HouseRuleSet, RepairUnit, Shop, User
 from training.rulebook import CASINGS, HouseRule, HouseRules, lay_over, load_edition, settle
 from training.shop_rulebook import house_rules_of
-from training.trade.writing import written_instant
+from training.trade.days import written_instant
 
 
 class RulesChanged(Exception):

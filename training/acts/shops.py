@@ -12,6 +12,7 @@ from django.utils.text import slugify
 from training.acts.invitations import Invited, invite
 from training.models import Membership, Role, Shop, Units
 from training.rulebook import edition_names, load_edition
+from training.trade.lists import one_of
 
 
 class ShopRefused(Exception):
@@ -63,10 +64,10 @@ def open_shop(
     if time_zone not in available_timezones():
         raise ShopRefused(f'time zone: "{time_zone}" is not known; give a name such as America/Denver')
     if edition not in edition_names():
-        raise ShopRefused(f'edition: "{edition}" is not a rulebook; choose {" or ".join(edition_names())}')
+        raise ShopRefused(f'edition: "{edition}" is not a rulebook; choose {one_of(edition_names())}')
     units = units or load_edition(edition).units
     if units not in Units.values:
-        raise ShopRefused(f'units: "{units}" is not accepted; choose {" or ".join(Units.values)}')
+        raise ShopRefused(f'units: "{units}" is not accepted; choose {one_of(Units.values)}')
     if not owner_name.strip():
         raise ShopRefused("owner name: it is empty; give the owner's name")
     try:

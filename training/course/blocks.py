@@ -22,8 +22,8 @@ from training.rulebook import (
     load_edition,
     procedure,
 )
+from training.trade.days import written_day
 from training.trade.words import KIND_CAUTIONS, METHOD_WORDS
-from training.trade.writing import written_day
 
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",

@@ -21,6 +21,7 @@ from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, edition_names, parse_case, show
+from training.trade.lists import one_of
 from training.trade.words import CASING_WORDS, VERDICT_WORDS
 
 _FIGURES = ("cross-section", "crown-plan", "none")
@@ -130,7 +131,7 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         f"{words(meaning)}</span></span></p>"
     )
     for entry in decision.plan or ():
-        allowed = " or ".join(entry.methods_allowed)
+        allowed = one_of(entry.methods_allowed)
         yield f"<p>{words(entry.injury)}: {words(allowed)} allowed; planned here: {words(entry.method)}.</p>"
     rows = []
     for ruling in decision.deciding:

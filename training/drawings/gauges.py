@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
 from training.rulebook.quantity import Quantity
-from training.trade.writing import one_of
+from training.trade.lists import one_of
 
 KINDS = ("tread-gauge", "caliper", "probe")
 _IN = Fraction(254, 10)  # mm, exact by definition

@@ -18,7 +18,7 @@ from training.rulebook.geometry import place_injury
 from training.rulebook.planning import injury_geometry
 from training.rulebook.quantity import length_mm
 from training.rulebook.units import RepairUnit
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 _USUAL_HALF_TREAD = 80.0
 
@@ -322,4 +322,4 @@ def _exit_words(thing: Thing, prefer: str) -> list[str]:
         parts.append(f"{_told(round(over), prefer)} to the {'right' if over > 0 else 'left'}")
     if abs(up) >= 0.5:
         parts.append(f"{_told(round(up), prefer)} {'up' if up > 0 else 'down'}")
-    return [f"comes out on the liner {' and '.join(parts)} of its place on the tread"]
+    return [f"comes out on the liner {all_of(parts)} of its place on the tread"]

@@ -14,7 +14,7 @@ from training.drawings.dimension import Span, rows
 from training.drawings.ink import TEXT_PART, Figure, Sheet, num, text_width
 from training.drawings.words import angle_label, length_label, said
 from training.rulebook.case import Case
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 
 def cross_section(

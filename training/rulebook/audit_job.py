@@ -11,7 +11,7 @@ from training.rulebook.measures import MEASURES, Found, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
 from training.rulebook.reading import parse_case
 from training.rulebook.vocabulary import WORDS
-from training.trade.writing import one_of
+from training.trade.lists import one_of
 
 _JOB = frozenset({"edition", "case", "steps"})
 _LONGEST_NOTE = 400

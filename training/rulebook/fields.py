@@ -11,7 +11,7 @@ from training.rulebook.dates import production_week
 from training.rulebook.markings import MarkingError
 from training.rulebook.quantity import Quantity, parse_quantity, printable, refusal
 from training.rulebook.vocabulary import DOUBT, UNREADABLE
-from training.trade.writing import one_of
+from training.trade.lists import one_of
 
 Problems = list[str]
 T = TypeVar("T")

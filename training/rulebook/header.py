@@ -9,8 +9,8 @@ from training.rulebook.clauses import KINDS
 from training.rulebook.geometry import CrownRule
 from training.rulebook.loader import Place, quantity_of, shown
 from training.rulebook.measures import MEASURES
+from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
-from training.trade.writing import one_of
 
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
 _EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take", "spelling"})

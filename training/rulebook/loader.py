@@ -20,8 +20,8 @@ from training.rulebook.clauses import (
 )  # fmt: skip
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.trade.lists import one_of
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
-from training.trade.writing import one_of
 
 _UNKNOWN = ("unexamined", "applies", "skip")
 _STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", "share", *BOUNDS})

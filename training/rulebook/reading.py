@@ -46,8 +46,8 @@ from training.rulebook.fields import (
     word,
 )
 from training.rulebook.vocabulary import DOUBT, FINDINGS, WORDS
+from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
-from training.trade.writing import one_of
 
 _JURISDICTION = re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?")
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.trade.lists import one_of
 from training.trade.words import CASINGS, UNIT_WORDS
 
 UNIT_KINDS = tuple(UNIT_WORDS)
@@ -97,7 +98,7 @@ def _unit(entry: object, path: str) -> RepairUnit:
         raise UnitsError(f'{path}.{missing}: missing; give a length, for example "65 mm"')
     kind = entry.get("kind", "patch")
     if kind not in UNIT_KINDS:
-        raise UnitsError(f"{path}.kind: {printable(kind)} is not accepted; choose {' or '.join(UNIT_KINDS)}")
+        raise UnitsError(f"{path}.kind: {printable(kind)} is not accepted; choose {one_of(UNIT_KINDS)}")
     casings = entry.get("casings", list(CASINGS))
     if not isinstance(casings, list) or not casings or not all(one in CASINGS for one in casings):
         raise UnitsError(f"{path}.casings: {printable(casings)} is not accepted; give a list from {', '.join(CASINGS)}")

@@ -4,8 +4,8 @@ from datetime import date, datetime
 
 from django import template
 
+from training.trade.days import written_day, written_instant
 from training.trade.words import VERDICT_WORDS, VerdictWords
-from training.trade.writing import written_day, written_instant
 
 register = template.Library()
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from training.access import Place, shop_page
 from training.acts.invitations import roles_to_invite
 from training.forms import InviteForm, RoleForm
 from training.models import Invitation, Role, User
-from training.trade.writing import written_instant
+from training.trade.days import written_instant
 
 
 @require_GET

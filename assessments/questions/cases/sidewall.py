@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from random import Random
 
-from training.trade.writing import MONTHS
+from training.trade.days import MONTHS
 
 FABRICS = ("polyester", "rayon", "nylon")
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"

@@ -14,6 +14,7 @@ from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, RepairUnit
+from training.trade.lists import one_of
 from training.trade.words import SKILLS
 
 _TRIES = 200
@@ -42,7 +43,7 @@ def draw(
     CannotDraw for another unit, and NoSuchLimit where family or edition say nothing on what is asked.
     """
     if prefer not in _PREFERENCES:
-        raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {" or ".join(_PREFERENCES)}')
+        raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {one_of(_PREFERENCES)}')
     found = family(name)
     draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     silent: NoSuchLimit | None = None

@@ -9,7 +9,7 @@ from fractions import Fraction
 from assessments.questions.items.item import Item, Mark, OpenItem, Option
 from assessments.questions.items.numbers import NotANumber, parse_measure, parse_number
 from assessments.questions.items.shapes import Blame, Region, blame_text, pair_text
-from training.trade.writing import one_of
+from training.trade.lists import one_of
 
 Answer = str | list[str] | dict[str, str] | None
 

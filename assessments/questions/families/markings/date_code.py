@@ -4,7 +4,7 @@ from assessments.questions.cases.sidewall import date_code_line, identification
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
-from training.trade.writing import MONTHS
+from training.trade.days import MONTHS
 
 
 @item_family(

@@ -6,7 +6,7 @@ from assessments.questions.cases.sidewall import date_code_line, identification,
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
-from training.trade.writing import MONTHS
+from training.trade.days import MONTHS
 
 _DATES, _BODIES = 4, 3
 _MISREAD = ("year-before-week", "month-not-week", "decade-guessed", "weeks-from-midyear")

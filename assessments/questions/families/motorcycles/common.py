@@ -15,7 +15,7 @@ from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Ruling, Statement, severity
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 IN_ORDER = "Leave in service: nothing stands against it"
 MAKER = "Ask the tire maker: it decides"

@@ -7,7 +7,7 @@ from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
-from training.trade.writing import all_of
+from training.trade.lists import all_of
 
 _NAMES = ("A", "B", "C")
 _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")

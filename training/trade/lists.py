@@ -1,32 +1,8 @@
-"""How we write days, instants and lists, whatever the language of the machine."""
+"""Words in a row, as a sentence joins them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, datetime
-
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
-
-
-def written_day(day: date) -> str:
-    """A day as pages, messages and documents write it.
-
-    >>> written_day(date(2026, 9, 5))
-    '5 Sep 2026'
-    """
-    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
-
-
-def written_instant(at: datetime) -> str:
-    """An instant in the time zone it is given in, to the minute.
-
-    >>> written_instant(datetime(2026, 9, 5, 7, 3))
-    '5 Sep 2026, 07:03'
-    """
-    return f"{written_day(at)}, {at:%H:%M}"
 
 
 def all_of(words: Iterable[str]) -> str:

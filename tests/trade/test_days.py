@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from certificates.days import add_months
+from training.trade.days import add_months
 
 
 @pytest.mark.parametrize(
