@@ -45,8 +45,8 @@ def _missing(
     logged = {step.name for step in steps}
     titles = {step.id: step.title for step in edition.procedure}
     for name in canonical:
-        need = rules.needs[name]
-        if name in logged or any(said.get(quantity) in words for quantity, words in need.unless):
+        need = rules.needs.get(name)
+        if need is None or name in logged or any(said.get(quantity) in words for quantity, words in need.unless):
             continue
         yield by_rule(None, name, "missing", need.reason, found=NOT_LOGGED, limit=f"the step: {titles[name].lower()}")
 

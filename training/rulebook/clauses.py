@@ -29,7 +29,10 @@ class UnknownClause(KeyError):
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A limit that also grows with the tire: the larger or smaller of the printed limit and a share of a quantity."""
+    """A limit that also grows with the tire: the larger or smaller of the printed limit and a share of a quantity.
+
+    In a rulebook that someone has wrong also their "sum".
+    """
 
     quantity: str
     percent: Quantity
@@ -38,6 +41,8 @@ class Share:
     def applied(self, limit: Fraction, whole: Fraction) -> Fraction:
         """The limit in the base unit, for this tire."""
         part = whole * self.percent.value / 100
+        if self.takes == "sum":
+            return limit + part
         return max(limit, part) if self.takes == "larger" else min(limit, part)
 
 

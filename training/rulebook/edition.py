@@ -1,20 +1,28 @@
 """An edition: one jurisdiction's rulebook in one version, and the same as someone alters it."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import Unpack
 
+from training.rulebook.altering import (
+    Beliefs,
+    altered_clauses,
+    altered_cover,
+    altered_crowns,
+    altered_work,
+    named_clauses,
+    within,
+)
 from training.rulebook.audit_rules import WorkRules, read_work
-from training.rulebook.clauses import Clause, Statement, Step, UnknownClause
+from training.rulebook.clauses import Clause, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
 from training.rulebook.header import Header, read_header
 from training.rulebook.loader import RulebookError, read_clauses, read_procedure, read_toml
-from training.rulebook.measures import MEASURES
-from training.rulebook.quantity import parse_quantity
 from training.rulebook.taking import HEADER, PROCEDURE, WHOLE, WORK, folder_of, respelled, respelled_step, taken
-from training.trade.words import CASINGS, PURPOSES, VERDICTS
+from training.trade.words import CASINGS, PURPOSES
 
 _EDITIONS = Path(__file__).with_name("editions")
 
@@ -81,67 +89,28 @@ class Edition:
         """The clause that limits a quantity of the work, such as "job.cutter_speed", for a casing."""
         return self._limits.get((quantity, casing))
 
-    def altered(
-        self,
-        *,
-        without: Iterable[str] = (),
-        limits: Mapping[str, Sequence[str]] | None = None,
-        measures: Mapping[str, str] | None = None,
-        consequences: Mapping[str, str] | None = None,
-    ) -> "Edition":
-        """This rulebook with clauses dropped, limits replaced, measured quantities swapped or consequences changed.
+    def altered(self, **beliefs: Unpack[Beliefs]) -> "Edition":
+        """This rulebook as someone believes it to be.
 
         What it covers stays as it was, so that a dropped clause is not noticed, as by a person who has forgotten it.
-        Raises UnknownClause, or ValueError naming clause and value.
+        Raises UnknownClause, or ValueError naming what is altered and value.
         """
-        clauses = dict(self.clauses)
-        for id in without:
+        for id in named_clauses(beliefs):
             self.clause(id)
-            del clauses[id]
-        for id, texts in (limits or {}).items():
-            clauses[id] = _limited(self._kept(clauses, id), tuple(texts))
-        for id, name in (measures or {}).items():
-            clauses[id] = _measuring(self._kept(clauses, id), name)
-        for id, verdict in (consequences or {}).items():
-            if verdict not in VERDICTS:
-                raise ValueError(f'{id}: "{verdict}" is not a verdict; choose {", ".join(VERDICTS)}')
-            clause = self._kept(clauses, id)
-            clauses[id] = replace(
-                clause, statements=tuple(replace(one, otherwise=verdict) for one in clause.statements)
-            )
-        return replace(self, clauses=clauses, prepared={})
-
-    def _kept(self, clauses: Mapping[str, Clause], id: str) -> Clause:
-        return clauses[id] if id in clauses else self.clause(id)
-
-
-def _limited(clause: Clause, texts: tuple[str, ...]) -> Clause:
-    stated = clause.of_edition
-    measure = MEASURES[clause.quantity]
-    changed: Statement
-    if not measure.dimension:
-        unknown = set(texts) - set(measure.words) if measure.words else set()
-        if unknown or not texts:
-            raise ValueError(f"{clause.id}: {sorted(unknown)} is not accepted; choose from {', '.join(measure.words)}")
-        changed = replace(stated, words=texts, stated="")
-    elif stated.bound == "between":
-        low, high = (parse_quantity(text, measure.dimension) for text in texts)
-        changed = replace(stated, quantities=(low,), upper=(high,), stated="")
-    else:
-        changed = replace(
-            stated, quantities=tuple(parse_quantity(text, measure.dimension) for text in texts), stated=""
+        work = altered_work(self.orders, self.work, beliefs)
+        return replace(
+            self,
+            clauses=altered_clauses(self.clauses, beliefs),
+            crowns=altered_crowns(self.crowns, beliefs),
+            covered=altered_cover(self.covered, beliefs),
+            orders=work.orders,
+            work=work.rules,
+            prepared={},
         )
-    return replace(clause, statements=(changed,))
 
-
-def _measuring(clause: Clause, name: str) -> Clause:
-    old, new = MEASURES[clause.quantity], MEASURES.get(name)
-    if new is None or (new.about, new.dimension) != (old.about, old.dimension):
-        same = ", ".join(
-            one.name for one in MEASURES.values() if (one.about, one.dimension) == (old.about, old.dimension)
-        )
-        raise ValueError(f'{clause.id}: "{name}" cannot stand for {clause.quantity}; choose from {same}')
-    return replace(clause, quantity=name)
+    def believed(self, beliefs: Beliefs) -> "Edition":
+        """The same; what is believed of clauses that this rulebook does not have changes nothing."""
+        return self.altered(**within(beliefs, self.clauses))
 
 
 def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:

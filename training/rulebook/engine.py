@@ -196,7 +196,7 @@ class _Session:
         ruling = _rule(clause, found, self.case.jurisdiction, name)
         if ruling is None or share is None:
             return ruling
-        sure = ruling.holds == ((share.takes == "larger") == (clause.bound in _UPPER))
+        sure = ruling.holds == ((share.takes != "smaller") == (clause.bound in _UPPER))
         return ruling if sure else None
 
     def _applies(self, conditions: Sequence[Condition], subject: object) -> bool | None:

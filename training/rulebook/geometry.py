@@ -118,7 +118,8 @@ class CrownRule:
     """How an edition measures the repairable crown of some casings.
 
     `basis`: "outer-groove" (to the outermost groove), "shoulder" (half the tread width less `inset_mm`) or
-    "section-width" (half of the printed width, or of a percentage of the nominal section width by `shares`).
+    "section-width" (half of the printed width, or of a percentage of the nominal section width by `shares`). Who has
+    the rulebook wrong may take that share of the tread ("tread-width").
     """
 
     basis: str
@@ -139,11 +140,13 @@ def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:
     size = dimensions(tire.designation)
     if size is None or size.section_width_mm is None:
         return None
-    for width, printed in rule.printed_mm:
-        if width == size.section_width_mm:
-            return printed / 2
+    printed_mm = dict(rule.printed_mm).get(size.section_width_mm)
+    if printed_mm is not None:
+        return printed_mm / 2
     percent = next(percent for up_to, percent in rule.shares if size.section_width_mm <= up_to)
-    return round(size.section_width_mm * percent / 200, _PLACES)
+    if rule.basis == "section-width":
+        return round(size.section_width_mm * percent / 200, _PLACES)
+    return None if tire.tread_width is None else round(tire.tread_width.number * percent / 200, _PLACES)
 
 
 def place_injury(case: Case, injury: Injury, rule: CrownRule | None = None) -> InjuryGeometry:

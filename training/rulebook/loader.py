@@ -128,7 +128,8 @@ def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
         Place(file, f"clause number {number}").refuse("id", f"{shown(name)} is not accepted; give a short name")
     place = Place(file, f'clause "{name}"')
     place.keys(table, _CLAUSE)
-    measure = MEASURES[place.word(table, "quantity", tuple(MEASURES))]
+    right = tuple(name for name, one in MEASURES.items() if not one.misreads)
+    measure = MEASURES[place.word(table, "quantity", right)]
     for field in ("because", "kind", "source"):
         if field == "because" or "statement" not in table:
             place.text(table, field)

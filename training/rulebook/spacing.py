@@ -86,16 +86,16 @@ def repair_spot(case: Case, repair: EarlierRepair, basis: str, margin_mm: float)
     return Spot(repair.lateral.number, station, repair.station, 0.0, length / 2, width / 2, 0.0)
 
 
-def gap_between(case: Case, first: Spot, second: Spot, liner_mm: float | None, *, wraps: bool = True) -> Gap | None:
+def gap_between(case: Case, first: Spot, second: Spot, liner_mm: float | None) -> Gap | None:
     """Free space between two spots [mm], negative when they overlap; None where it cannot be told."""
     lateral = second.lateral_mm - first.lateral_mm
     lengths, widths = first.half_length_mm + second.half_length_mm, first.half_width_mm + second.half_width_mm
     lean = first.lean_mm + second.lean_mm
     offset = second.around_mm - first.around_mm
-    turn = _turn(first, second, wraps)
+    turn = _turn(first, second)
     if turn == 0 or (turn is not None and liner_mm is not None):
         around = turn / _TURN_DEG * (liner_mm or 0.0) + offset
-        if liner_mm is not None and wraps:
+        if liner_mm is not None:
             around = (around + liner_mm / 2) % liner_mm - liner_mm / 2
         return Gap(
             gap_mm(lateral_mm=lateral, around_mm=around, lengths_mm=lengths, widths_mm=widths, lean_mm=lean), "exact"
@@ -112,7 +112,7 @@ def gap_between(case: Case, first: Spot, second: Spot, liner_mm: float | None, *
     return Gap(most, "at_most") if most < 0 else None
 
 
-def _turn(first: Spot, second: Spot, wraps: bool) -> float | None:
+def _turn(first: Spot, second: Spot) -> float | None:
     if first.station_deg is None or second.station_deg is None:
         same = first.station is not None and second.station is not None and first.station.value == second.station.value
         return (
@@ -120,7 +120,7 @@ def _turn(first: Spot, second: Spot, wraps: bool) -> float | None:
             if same and first.station and second.station and first.station.dimension == second.station.dimension
             else None
         )
-    return apart_deg(first.station_deg, second.station_deg) if wraps else second.station_deg - first.station_deg
+    return apart_deg(first.station_deg, second.station_deg)
 
 
 def _farthest(case: Case, first: Spot, second: Spot, turn: float | None) -> float | None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from random import Random
 
 from assessments.questions.cases.casebook import Model
-from training.rulebook import Clause, Decision, Edition, Ruling
+from training.rulebook import MEASURES, Clause, Decision, Edition, Ruling
 
 # What the eye sees (for stems), and what it means (for options).
 SEEN: Mapping[str, tuple[str, str]] = {
@@ -33,26 +33,15 @@ DOUBTFUL: Mapping[str, str] = {
 }
 _REASONS: Mapping[str, str] = {
     "injury.diameter": "the hole is too large",
-    "injury.before_removal": "the hole is too large",
     "injury.crown_margin": "the hole leaves the repairable crown",
-    "injury.crown_margin_of_center": "the hole leaves the repairable crown",
-    "injury.tread_edge_margin": "the hole leaves the repairable crown",
     "injury.shoulder_distance": "the hole leaves the repairable crown",
-    "injury.shoulder_distance_of_center": "the hole leaves the repairable crown",
     "injury.exit_shoulder_distance": "the hole leaves the repairable crown",
-    "injury.exit_shoulder_distance_of_center": "the hole leaves the repairable crown",
-    "injury.groove_margin": "the hole leaves the repairable crown",
-    "injury.exit_groove_margin": "the hole leaves the repairable crown",
     "injury.exit_margin": "the hole leaves the repairable crown",
-    "injury.exit_margin_of_center": "the hole leaves the repairable crown",
     "injury.zone": "the hole leaves the repairable crown",
     "injury.angle": "the hole leans too much",
     "tread.least_depth": "the tread is worn too far",
-    "tread.greatest_depth": "the tread is worn too far",
     "tread.adjacent_depth": "the tread is worn too far",
     "repairs.gap": "the repair units would overlap",
-    "repairs.gap_of_holes": "the repair units would overlap",
-    "repairs.gap_of_outlines": "the repair units would overlap",
     "repair.kind": "the earlier repair is improper",
     "repair.sound": "the earlier repair is not sound",
     "repair.zone": "the earlier repair is misplaced",
@@ -73,7 +62,12 @@ REPAIR_TWO_PIECE = "Repair: only a stem with a separate patch"
 def reason(ruling: Ruling, edition: Edition) -> str:
     """Why a tire is out of service by this ruling, as the end of an option."""
     clause = edition.clauses.get(ruling.clause)
-    return _REASONS.get(clause.quantity if clause else ruling.clause, "a finding ends the evaluation")
+    return _REASONS.get(right_quantity(clause) if clause else ruling.clause, "a finding ends the evaluation")
+
+
+def right_quantity(clause: Clause) -> str:
+    """What a clause is about, though someone who has the rulebook wrong may measure it otherwise."""
+    return MEASURES[clause.quantity].misreads or clause.quantity
 
 
 def reasons(decision: Decision, edition: Edition) -> tuple[str, ...]:
@@ -100,7 +94,7 @@ def outcome(decision: Decision, edition: Edition) -> str:
 
 def _has_reason(ruling: Ruling, edition: Edition) -> bool:
     clause = edition.clauses.get(ruling.clause)
-    return clause is not None and clause.quantity in _REASONS
+    return clause is not None and right_quantity(clause) in _REASONS
 
 
 def tire_words(rng: Random, model: Model) -> str:

@@ -65,12 +65,6 @@ def _injury_diameter(_: Facts, injury: Injury) -> Reading:
     return Found(after.text, after)
 
 
-@measure("injury.before_removal", "injury", "length")
-def _injury_before(_: Facts, injury: Injury) -> Reading:
-    """Diameter of the injury before damage removal [mm]."""
-    return stated(injury.before_removal or injury.diameter)
-
-
 @measure("injury.angle", "injury", "angle")
 def _injury_angle(_: Facts, injury: Injury) -> Reading:
     """Angle of the channel from the perpendicular to the tread [deg]."""
@@ -105,46 +99,6 @@ def _crown_margin(facts: Facts, injury: Injury) -> Reading:
     return margin(round(half_crown - abs(placed.lateral_mm) - half, 6), sense)
 
 
-@measure("injury.crown_margin_of_center", "injury", "length")
-def _crown_margin_of_center(facts: Facts, injury: Injury) -> Reading:
-    """How far the center of the hole lies inside the repairable crown at the tread [mm]."""
-    placed = facts.place(injury)
-    if placed.lateral_mm is None:
-        return NOT_HERE if injury.zone is not None else None
-    half_crown, sense = edge(facts, placed.half_crown_mm)
-    return None if half_crown is None else margin(round(half_crown - abs(placed.lateral_mm), 6), sense)
-
-
-@measure("injury.tread_edge_margin", "injury", "length")
-def _tread_edge_margin(facts: Facts, injury: Injury) -> Reading:
-    """How far the center of the hole lies inside the edge of the tread [mm]."""
-    width = facts.case.tire.tread_width
-    if injury.lateral is None or width is None:
-        return None
-    return margin(round(width.number / 2 - abs(injury.lateral.number), 6))
-
-
-def _inside_groove(facts: Facts, lateral_mm: float | None, half_mm: float | None) -> Reading:
-    groove = facts.case.tire.outer_groove
-    if lateral_mm is None or groove is None:
-        return None
-    return margin(round(groove.number - abs(lateral_mm) - (half_mm or 0.0), 6), "exact" if half_mm else "at_most")
-
-
-@measure("injury.groove_margin", "injury", "length")
-def _groove_margin(facts: Facts, injury: Injury) -> Reading:
-    """How far the whole hole lies inside the outermost groove at the tread [mm], whatever bounds the crown."""
-    placed = facts.place(injury)
-    return _inside_groove(facts, placed.lateral_mm, placed.half_lateral_mm)
-
-
-@measure("injury.exit_groove_margin", "injury", "length")
-def _exit_groove_margin(facts: Facts, injury: Injury) -> Reading:
-    """How far the whole hole lies inside the outermost groove at the liner [mm], whatever bounds the crown."""
-    placed = facts.place(injury)
-    return _inside_groove(facts, placed.exit_lateral_mm, placed.half_lateral_mm)
-
-
 @measure("injury.exit_margin", "injury", "length")
 def _exit_margin(facts: Facts, injury: Injury) -> Reading:
     """How far the whole hole lies inside the repairable crown at the liner [mm], below 0 outside."""
@@ -158,16 +112,6 @@ def _exit_margin(facts: Facts, injury: Injury) -> Reading:
     if half is None:
         half, sense = 0.0, "at_most"
     return margin(round(half_crown - abs(placed.exit_lateral_mm) - half, 6), sense)
-
-
-@measure("injury.exit_margin_of_center", "injury", "length")
-def _exit_margin_of_center(facts: Facts, injury: Injury) -> Reading:
-    """How far the center of the hole lies inside the repairable crown at the liner [mm]."""
-    placed = facts.place(injury)
-    half_crown, sense = edge(facts, placed.half_crown_mm)
-    if half_crown is None or placed.exit_lateral_mm is None:
-        return None
-    return margin(round(half_crown - abs(placed.exit_lateral_mm), 6), sense)
 
 
 def from_shoulder(width_mm: float, lateral_mm: float, half_mm: float | None, sense: str = "exact") -> Found:
@@ -192,15 +136,6 @@ def _shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     return from_shoulder(width.number, placed.lateral_mm, half)
 
 
-@measure("injury.shoulder_distance_of_center", "injury", "length")
-def _shoulder_distance_of_center(facts: Facts, injury: Injury) -> Reading:
-    """Distance from the center of the hole to the nearer shoulder, at the tread [mm]."""
-    placed, width = facts.place(injury), facts.case.tire.tread_width
-    if placed.lateral_mm is None:
-        return NOT_HERE if injury.zone is not None else None
-    return None if width is None else from_shoulder(width.number, placed.lateral_mm, 0.0)
-
-
 @measure("injury.exit_shoulder_distance", "injury", "length")
 def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     """Distance from the hole's edge to the nearer shoulder, at the liner [mm]."""
@@ -210,12 +145,3 @@ def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     if width is None or placed.exit_lateral_mm is None:
         return None
     return from_shoulder(width.number, placed.exit_lateral_mm, placed.half_lateral_mm)
-
-
-@measure("injury.exit_shoulder_distance_of_center", "injury", "length")
-def _exit_shoulder_distance_of_center(facts: Facts, injury: Injury) -> Reading:
-    """Distance from the center of the hole to the nearer shoulder, at the liner [mm]."""
-    placed, width = facts.place(injury), facts.case.tire.tread_width
-    if width is None or placed.exit_lateral_mm is None:
-        return None
-    return from_shoulder(width.number, placed.exit_lateral_mm, 0.0)

@@ -1,7 +1,7 @@
 """How a quantity is measured: what a reader gets, what it gives back, and the register of all quantities."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -63,7 +63,10 @@ Read = Callable[[Facts, object], Reading]
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A quantity a clause may name. `about`: tire, injury, repair, pair, proposal, doubt or job."""
+    """A quantity a clause may name. `about`: tire, injury, repair, pair, proposal, doubt or job.
+
+    `misreads`: the quantity that people read wrongly like this; then no clause of an edition may name it.
+    """
 
     name: str
     about: str
@@ -71,6 +74,7 @@ class Measure:
     words: tuple[str, ...]
     meaning: str
     read: Read | None
+    misreads: str = ""
 
 
 MEASURES: dict[str, Measure] = {}
@@ -82,6 +86,17 @@ def measure(
     def keep(read: Callable[..., Reading]) -> Read:
         meaning = (read.__doc__ or "").split("\n")[0]
         MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read)
+        return read
+
+    return keep
+
+
+def misreading(name: str, of: str) -> Callable[[Callable[..., Reading]], Read]:
+    """A wrong way to read a quantity that is registered before."""
+
+    def keep(read: Callable[..., Reading]) -> Read:
+        meaning = (read.__doc__ or "").split("\n")[0]
+        MEASURES[name] = replace(MEASURES[of], name=name, meaning=meaning, read=read, misreads=of)
         return read
 
     return keep

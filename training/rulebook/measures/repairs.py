@@ -6,12 +6,10 @@ from training.rulebook.case import EarlierRepair
 from training.rulebook.geometry import half_crown_mm
 from training.rulebook.measures.injury import edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
-    MEASURES,
     NOT_HERE,
     Apart,
     Facts,
     Found,
-    Measure,
     Reading,
     a_word,
     measure,
@@ -19,33 +17,26 @@ from training.rulebook.measures.registry import (
     yes_no,
 )
 from training.rulebook.quantity import mm_text
-from training.rulebook.spacing import gap_between
+from training.rulebook.spacing import Spot, gap_between
 from training.rulebook.vocabulary import WORDS
 
 
-def _gap(basis: str) -> Callable[..., Reading]:
-    def read(facts: Facts, apart: Apart) -> Reading:
-        sized = "units" if basis == "no-wrap" else basis
-        first, second = facts.spot(apart.first, sized), facts.spot(apart.second, sized)
-        if first is None or second is None:
-            return None
-        liner = facts.place(apart.first).liner_circumference_mm
-        gap = gap_between(facts.case, first, second, liner, wraps=basis != "no-wrap")
-        if gap is None:
-            return None
-        text = f"{mm_text(gap.mm)} apart" if gap.mm >= 0 else f"overlap of {mm_text(-gap.mm)}"
-        return Found(text, value=gap.mm, sense=gap.sense)
-
-    return read
+def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot], Spot] = lambda spot: spot) -> Reading:
+    """Free space between two repairs of some kind, each put to size [mm], below 0 where they overlap."""
+    first, second = facts.spot(apart.first, basis), facts.spot(apart.second, basis)
+    if first is None or second is None:
+        return None
+    between = gap_between(facts.case, sized(first), sized(second), facts.place(apart.first).liner_circumference_mm)
+    if between is None:
+        return None
+    text = f"{mm_text(between.mm)} apart" if between.mm >= 0 else f"overlap of {mm_text(-between.mm)}"
+    return Found(text, value=between.mm, sense=between.sense)
 
 
-for _name, _basis, _meaning in (
-    ("repairs.gap", "units", "Free space between two repair units on the liner [mm], below 0 where they overlap."),
-    ("repairs.gap_of_holes", "holes", "Free space between two holes on the liner [mm]."),
-    ("repairs.gap_of_outlines", "outlines", "Free space between two buffed outlines on the liner [mm]."),
-    ("repairs.gap_without_wrap", "no-wrap", "Free space between two units as if the liner ended at 0 deg [mm]."),
-):
-    MEASURES[_name] = Measure(_name, "pair", "length", (), _meaning, _gap(_basis))
+@measure("repairs.gap", "pair", "length")
+def _gap(facts: Facts, apart: Apart) -> Reading:
+    """Free space between two repair units on the liner [mm], below 0 where they overlap."""
+    return gap(facts, apart)
 
 
 # --- an earlier repair

@@ -95,29 +95,28 @@ def _load_capacity(facts: Facts, _: object) -> Reading:
     return stated(capacity)
 
 
-def _age(facts: Facts, code: str | None) -> Reading:
+def years(count: int, sense: str = "exact") -> Found | None:
+    """So many years, where they are over."""
+    if count < 0:
+        return None
+    measured = parse_quantity(f"{count} years", "years")
+    return Found(measured.text, measured, sense=sense)
+
+
+def age(facts: Facts, code: str | None) -> Reading:
     on = facts.case.on
     if code is None or code == UNREADABLE or on is None:
         return None
     is_day = "-" in code
     since = date.fromisoformat(code) if is_day else production_week(code)[0]
-    if since > on:
-        return None
-    age = parse_quantity(f"{whole_years(since, on)} years", "years")
-    return Found(age.text, age, sense="exact" if is_day or not leaves_decade_open(code) else "at_least")
+    return years(whole_years(since, on), sense="exact" if is_day or not leaves_decade_open(code) else "at_least")
 
 
 @measure("tire.age", "tire", "years")
 def _tire_age(facts: Facts, _: object) -> Reading:
     """Completed years since the first day of the production week; a retread counts from retreading."""
     tire = facts.case.tire
-    return _age(facts, tire.retreaded_on or tire.date_code)
-
-
-@measure("tire.age_of_casing", "tire", "years")
-def _tire_age_of_casing(facts: Facts, _: object) -> Reading:
-    """Completed years since the first day of the production week, retreaded or not."""
-    return _age(facts, facts.case.tire.date_code)
+    return age(facts, tire.retreaded_on or tire.date_code)
 
 
 @measure("position.vehicle", "tire", words=WORDS["position.vehicle"])
@@ -194,16 +193,6 @@ def _least_depth(facts: Facts, _: object) -> Reading:
     """Least tread depth measured at any point [mm]."""
     readings = facts.case.tread_depths
     return _shallowest(reading.depth for reading in readings) if readings else None
-
-
-@measure("tread.greatest_depth", "tire", "length")
-def _greatest_depth(facts: Facts, _: object) -> Reading:
-    """Greatest tread depth measured at any point [mm]."""
-    readings = facts.case.tread_depths
-    if not readings:
-        return None
-    most = max((reading.depth for reading in readings), key=lambda depth: depth.value)
-    return Found(most.text, most)
 
 
 @measure("tread.adjacent_depth", "tire", "length")

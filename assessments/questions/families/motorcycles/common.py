@@ -12,6 +12,7 @@ from typing import Any
 from assessments.questions.cases.casebook import Model, looked_at
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
+from assessments.questions.cases.phrases import right_quantity
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Ruling, Statement, severity
@@ -122,7 +123,7 @@ def as_a_car(data: dict[str, Any]) -> dict[str, Any]:
 
 def _reason(ruling: Ruling, edition: Edition) -> str:
     clause = edition.clauses.get(ruling.clause)
-    quantity = clause.quantity if clause else ""
+    quantity = right_quantity(clause) if clause else ""
     if quantity == "injury.kind":
         return _BY_KIND.get(ruling.found, "the injury is open")
     return _REASONS.get(quantity) or usual_reason(ruling, edition)
