@@ -71,12 +71,12 @@ class Beliefs(TypedDict, total=False):
     work: Work
 
 
-def named_clauses(beliefs: Beliefs) -> Iterator[str]:
-    """Ids of the clauses that somebody believes something of, and takes limits from."""
+def named_clauses(beliefs: Beliefs, clauses: Collection[str] = ()) -> Iterator[str]:
+    """Ids of the clauses that somebody believes something of, and takes limits from; of several the first there is."""
     yield from beliefs.get("without", ())
     for id, limit in beliefs.get("limits", {}).items():
         yield id
-        yield from _references(limit)
+        yield from _references(limit, clauses)
     yield from (id for id in beliefs.get("measures", {}) if not _is_quantity(id))
     for by_id in (
         beliefs.get("consequences", {}),

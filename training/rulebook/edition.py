@@ -95,7 +95,7 @@ class Edition:
         What it covers stays as it was, so that a dropped clause is not noticed, as by a person who has forgotten it.
         Raises UnknownClause, or ValueError naming what is altered and value.
         """
-        for id in named_clauses(beliefs):
+        for id in named_clauses(beliefs, self.clauses):
             self.clause(id)
         work = altered_work(self.orders, self.work, beliefs)
         return replace(

@@ -10,9 +10,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from assessments.questions.cases.casebook import Model, looked_at
-from assessments.questions.cases.phrases import DOUBTFUL, SEEN, tread_clauses
+from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
-from assessments.questions.cases.phrases import right_quantity
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Ruling, Statement, severity
