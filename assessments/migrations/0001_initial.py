@@ -6,6 +6,8 @@ import django.db.models.deletion
 from django.conf import settings
 from django.db import migrations, models
 
+import training.models.documents
+
 
 class Migration(migrations.Migration):
     initial = True
@@ -25,7 +27,7 @@ class Migration(migrations.Migration):
                 ("title", models.CharField(max_length=120)),
                 ("scope", models.SlugField(max_length=60)),
                 ("edition", models.CharField(max_length=40)),
-                ("cells", models.JSONField()),
+                ("cells", training.models.documents.DocumentField()),
                 ("minutes", models.PositiveSmallIntegerField()),
                 ("pass_percent", models.PositiveSmallIntegerField()),
                 ("unsafe_allowed", models.PositiveSmallIntegerField()),
@@ -210,7 +212,7 @@ class Migration(migrations.Migration):
                 ("handed_in_at", models.DateTimeField(blank=True, null=True)),
                 ("right_count", models.PositiveSmallIntegerField(blank=True, null=True)),
                 ("unsafe_count", models.PositiveSmallIntegerField(blank=True, null=True)),
-                ("by_skill", models.JSONField(blank=True, default=dict)),
+                ("by_skill", training.models.documents.DocumentField(blank=True, default=dict)),
                 (
                     "outcome",
                     models.CharField(
@@ -235,8 +237,8 @@ class Migration(migrations.Migration):
                 ("skill", models.SlugField(max_length=40)),
                 ("lesson", models.CharField(max_length=121)),
                 ("digest", models.CharField(blank=True, db_index=True, max_length=24)),
-                ("open", models.JSONField()),
-                ("snapshot", models.JSONField()),
+                ("open", training.models.documents.DocumentField()),
+                ("snapshot", training.models.documents.DocumentField()),
                 (
                     "form",
                     models.ForeignKey(
@@ -301,7 +303,7 @@ class Migration(migrations.Migration):
                 ("saved_at", models.DateTimeField()),
                 ("is_right", models.BooleanField(blank=True, null=True)),
                 ("is_unsafe", models.BooleanField(blank=True, null=True)),
-                ("misconceptions", models.JSONField(blank=True, default=list)),
+                ("misconceptions", training.models.documents.DocumentField(blank=True, default=list)),
                 (
                     "attempt",
                     models.ForeignKey(

@@ -7,6 +7,7 @@ from django.db import models
 
 from assessments.models.forms import Blueprint, Form, handed_in, kept_once
 from training.models import Shop, User
+from training.models.documents import DocumentField
 
 
 class Outcome(models.TextChoices):
@@ -25,7 +26,7 @@ class Attempt(models.Model):
     handed_in_at = models.DateTimeField(null=True, blank=True)
     right_count = models.PositiveSmallIntegerField(null=True, blank=True)
     unsafe_count = models.PositiveSmallIntegerField(null=True, blank=True)
-    by_skill = models.JSONField(default=dict, blank=True)  # skill -> [right, asked]
+    by_skill = DocumentField(default=dict, blank=True)  # skill -> [right, asked]
     outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
     open_for = models.CharField(max_length=60, blank=True)  # `seat` while an assessment is open, else empty
 
@@ -81,7 +82,7 @@ class Response(models.Model):
     saved_at = models.DateTimeField()
     is_right = models.BooleanField(null=True, blank=True)
     is_unsafe = models.BooleanField(null=True, blank=True)
-    misconceptions = models.JSONField(default=list, blank=True)
+    misconceptions = DocumentField(default=list, blank=True)
 
     guards: ClassVar = kept_once(handed_in("a.id = OLD.attempt_id"))
 

@@ -7,6 +7,7 @@ from django.db import models
 
 from training.guards import Guard, NeverChanged, NeverDeleted
 from training.models import Shop, User
+from training.models.documents import DocumentField
 
 _HANDED_IN = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})"
 
@@ -31,7 +32,7 @@ class Blueprint(models.Model):
     title = models.CharField(max_length=120)
     scope = models.SlugField(max_length=60)
     edition = models.CharField(max_length=40)
-    cells = models.JSONField()  # [{"family": ..., "count": ...}, ...]
+    cells = DocumentField()  # [{"family": ..., "count": ...}, ...]
     minutes = models.PositiveSmallIntegerField()
     pass_percent = models.PositiveSmallIntegerField()
     unsafe_allowed = models.PositiveSmallIntegerField()
@@ -113,8 +114,8 @@ class FormItem(models.Model):
     skill = models.SlugField(max_length=40)
     lesson = models.CharField(max_length=121)  # "module/lesson" to read again
     digest = models.CharField(max_length=24, blank=True, db_index=True)  # what determines its key; counts exposure
-    open = models.JSONField()  # OpenItem.to_json(): what may be shown
-    snapshot = models.JSONField()  # Item.to_json(): with key, distractors, explanation
+    open = DocumentField()  # OpenItem.to_json(): what may be shown
+    snapshot = DocumentField()  # Item.to_json(): with key, distractors, explanation
 
     guards: ClassVar = kept_once(handed_in("a.form_id = OLD.form_id"))
 

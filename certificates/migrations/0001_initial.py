@@ -6,6 +6,8 @@ import django.db.models.deletion
 from django.conf import settings
 from django.db import migrations, models
 
+import training.models.documents
+
 
 class Migration(migrations.Migration):
     initial = True
@@ -26,7 +28,7 @@ class Migration(migrations.Migration):
                 ("scope", models.SlugField(max_length=60)),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=20)),
-                ("criteria", models.JSONField()),
+                ("criteria", training.models.documents.DocumentField()),
                 ("remarks", models.TextField(blank=True, max_length=2000)),
                 ("has_passed", models.BooleanField()),
                 ("recorded_at", models.DateTimeField()),
@@ -61,10 +63,10 @@ class Migration(migrations.Migration):
                 ("shop_name", models.CharField(max_length=120)),
                 ("scope", models.SlugField(max_length=60)),
                 ("scope_title", models.CharField(max_length=160)),
-                ("casings", models.JSONField()),
+                ("casings", training.models.documents.DocumentField()),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=20)),
-                ("house_rules", models.JSONField(blank=True, default=list)),
+                ("house_rules", training.models.documents.DocumentField(blank=True, default=list)),
                 ("pass_mark", models.CharField(max_length=400)),
                 ("issued_date", models.DateField()),
                 ("expires_date", models.DateField()),

@@ -8,6 +8,7 @@ from django.db import models
 from assessments.models import Attempt
 from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
+from training.models.documents import DocumentField
 
 KEPT = "kept: a record, a certificate and its events are never changed or deleted"
 
@@ -23,7 +24,7 @@ class HandsOn(models.Model):
     scope = models.SlugField(max_length=60)
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)
-    criteria = models.JSONField()  # [{"id", "step", "text", "critical", "mark": "met" | "not-met"}, ...]
+    criteria = DocumentField()  # [{"id", "step", "text", "critical", "mark": "met" | "not-met"}, ...]
     remarks = models.TextField(blank=True, max_length=2000)
     has_passed = models.BooleanField()
     recorded_at = models.DateTimeField()
@@ -49,10 +50,10 @@ class Certificate(models.Model):
     shop_name = models.CharField(max_length=120)
     scope = models.SlugField(max_length=60)
     scope_title = models.CharField(max_length=160)
-    casings = models.JSONField()
+    casings = DocumentField()
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)
-    house_rules = models.JSONField(default=list, blank=True)  # in words: those the assessment was drawn by
+    house_rules = DocumentField(default=list, blank=True)  # in words: those the assessment was drawn by
     attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="certificates")
     hands_on = models.ForeignKey(HandsOn, on_delete=models.PROTECT, related_name="certificates")
     pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed

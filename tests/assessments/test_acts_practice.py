@@ -105,7 +105,10 @@ def test_a_finished_practice_is_followed_by_new_questions(own_shop, apprentice) 
     second = start(own_shop, apprentice, "measuring", at=NOW + timedelta(minutes=9))
 
     assert second != first
-    stems = [set(one.form.items.values_list("open__stem", "open__figure__description")) for one in (first, second)]
+    stems = [
+        set(one.form.items.values_list("open__content__stem", "open__content__figure__description"))
+        for one in (first, second)
+    ]
     assert stems[0] != stems[1]
 
 

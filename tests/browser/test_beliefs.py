@@ -24,7 +24,7 @@ def snapshot(site: Site, reference: str, position: int) -> Item:
         "WHERE f.reference = ? AND i.position = ?",
         (reference.replace("-", ""), position),
     )
-    return Item.from_json(json.loads(text))
+    return Item.from_json(json.loads(text)["content"])
 
 
 def practice_once(page: Page, site: Site) -> None:

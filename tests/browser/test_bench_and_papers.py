@@ -98,7 +98,7 @@ def items_of(site: Site, reference: str) -> dict[int, dict[str, Any]]:
         " where f.reference = ?",
         [reference.replace("-", "")],
     )
-    return {row["position"]: json.loads(row["snapshot"]) for row in rows}
+    return {row["position"]: json.loads(row["snapshot"])["content"] for row in rows}
 
 
 def type_in(page: Page, position: int, item: dict[str, Any]) -> None:

@@ -12,6 +12,7 @@ from tests.browser.server import Site
 from tests.browser.test_story import PASSWORD, SHOP
 from tests.browser.watch import log_in, watch, width_of
 from tests.homes import home
+from training.stored import enveloped
 
 pytestmark = pytest.mark.browser
 
@@ -36,8 +37,8 @@ def ask_everything(site: Site, reference: str) -> None:
                     name,
                     item.skill,
                     item.lesson,
-                    json.dumps(item.open().to_json()),
-                    json.dumps(item.to_json()),
+                    json.dumps(enveloped(item.open().to_json(), schema=1)),
+                    json.dumps(enveloped(item.to_json(), schema=1)),
                 ],
             )
         database.execute("update assessments_form set size = ? where id = ?", [len(family_names()), form])

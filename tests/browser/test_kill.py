@@ -60,7 +60,7 @@ def test_every_acknowledged_answer_survives_the_death_of_the_server_and_the_cloc
     url, _ = person.post(start, action=f"{start}start/", is_ready="on")
     reference = url.split("/assessment/")[1].split("/")[0]
     items = {
-        row["position"]: json.loads(row["snapshot"])
+        row["position"]: json.loads(row["snapshot"])["content"]
         for row in own_site.rows(
             "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id"
             " where f.reference = ?",

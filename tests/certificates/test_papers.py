@@ -199,7 +199,7 @@ class TestStory:
 
         assert "answers not typed in yet" in person
         assert "A paper is printed for you" in own
-        position = FormItem.objects.filter(form__reference=reference, snapshot__format="one").first().position
+        position = FormItem.objects.filter(form__reference=reference, snapshot__content__format="one").first().position
         visit(url("certificates:paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
         shown = text_of(visit(url("certificates:paper", own_shop, reference), as_role="trainer"))
         assert f"By {trainer.name}" in shown

@@ -7,6 +7,8 @@ import django.db.models.functions.text
 from django.conf import settings
 from django.db import migrations, models
 
+import training.models.documents
+
 
 class Migration(migrations.Migration):
     initial = True
@@ -50,9 +52,9 @@ class Migration(migrations.Migration):
                 ),
                 ("time_zone", models.CharField(default="UTC", max_length=60)),
                 ("certificate_months", models.PositiveSmallIntegerField(default=24)),
-                ("house_rules", models.JSONField(blank=True, default=list)),
+                ("house_rules", training.models.documents.DocumentField(blank=True, default=list)),
                 ("public_check", models.BooleanField(default=False)),
-                ("scopes", models.JSONField(blank=True, default=list)),
+                ("scopes", training.models.documents.DocumentField(blank=True, default=list)),
                 ("created_at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
@@ -85,7 +87,7 @@ class Migration(migrations.Migration):
                 ("width", models.CharField(max_length=20)),
                 ("stem_diameter", models.CharField(blank=True, max_length=20)),
                 ("injury_max", models.CharField(max_length=20)),
-                ("casings", models.JSONField()),
+                ("casings", training.models.documents.DocumentField()),
                 ("added_at", models.DateTimeField()),
                 ("ended_at", models.DateTimeField(blank=True, null=True)),
                 (
@@ -304,7 +306,7 @@ class Migration(migrations.Migration):
                 ("number", models.PositiveIntegerField()),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=20)),
-                ("rules", models.JSONField(blank=True)),
+                ("rules", training.models.documents.DocumentField(blank=True)),
                 ("reason", models.CharField(blank=True, max_length=300)),
                 ("set_at", models.DateTimeField()),
                 (
@@ -433,10 +435,10 @@ class Migration(migrations.Migration):
                 ("verdict", models.CharField(max_length=10)),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=60)),
-                ("case", models.JSONField()),
-                ("decision", models.JSONField()),
-                ("printed", models.JSONField()),
-                ("found", models.JSONField()),
+                ("case", training.models.documents.DocumentField()),
+                ("decision", training.models.documents.DocumentField()),
+                ("printed", training.models.documents.DocumentField()),
+                ("found", training.models.documents.DocumentField()),
                 ("note", models.TextField(blank=True, max_length=1000)),
                 ("taken_along", models.BooleanField(default=False)),
                 (

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 from django.db import models
 
 from training.guards import NeverChanged, NeverDeleted
+from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
 from training.rulebook import VERDICTS
@@ -36,10 +37,10 @@ class TireCheck(models.Model):
     verdict = models.CharField(max_length=10)
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=60)
-    case = models.JSONField()
-    decision = models.JSONField()
-    printed = models.JSONField()
-    found = models.JSONField()
+    case = DocumentField()
+    decision = DocumentField()
+    printed = DocumentField()
+    found = DocumentField()
     note = models.TextField(blank=True, max_length=1000)
     taken_along = models.BooleanField(default=False)
     corrects = models.OneToOneField(

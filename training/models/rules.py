@@ -7,6 +7,7 @@ from django.db import models
 from django.db.models.functions import Lower
 
 from training.guards import NeverChanged, NeverDeleted
+from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
 
@@ -20,7 +21,7 @@ class HouseRuleSet(models.Model):
     number = models.PositiveIntegerField()
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=20)  # with the rules' digest, as forms and certificates name it
-    rules = models.JSONField(blank=True)  # HouseRules.to_json(); empty: none any more
+    rules = DocumentField(blank=True)  # HouseRules.to_json(); empty: none any more
     reason = models.CharField(max_length=300, blank=True)
     set_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     set_at = models.DateTimeField()
@@ -56,7 +57,7 @@ class RepairUnit(models.Model):
     width = models.CharField(max_length=20)  # around the tire
     stem_diameter = models.CharField(max_length=20, blank=True)
     injury_max = models.CharField(max_length=20)
-    casings = models.JSONField()
+    casings = DocumentField()
     added_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
     added_at = models.DateTimeField()
     ended_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, blank=True, related_name="+")

@@ -7,6 +7,7 @@ from django.db import models
 from django.db.models.functions import Lower
 
 from training.guards import NeverChanged, NeverDeleted
+from training.models.documents import DocumentField
 from training.models.people import User
 
 
@@ -34,9 +35,9 @@ class Shop(models.Model):
     units = models.CharField(max_length=2, choices=Units, default=Units.INCH)
     time_zone = models.CharField(max_length=60, default="UTC")
     certificate_months = models.PositiveSmallIntegerField(default=24)
-    house_rules = models.JSONField(default=list, blank=True)  # those of the latest HouseRuleSet: no page looks it up
+    house_rules = DocumentField(default=list, blank=True)  # those of the latest HouseRuleSet: no page looks it up
     public_check = models.BooleanField(default=False)  # Check a tire without login
-    scopes = models.JSONField(default=list, blank=True)  # those on in ShopScope; empty: the first of the edition
+    scopes = DocumentField(default=list, blank=True)  # those on in ShopScope; empty: the first of the edition
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -56,5 +56,5 @@ def kept_result(decision: Mapping[str, Any], printed: Mapping[str, Any]) -> Resu
             )
             for card in printed["cards"]
         ),
-        out_of_service=tuple((because, source) for because, source in printed.get("out_of_service", ())),
+        out_of_service=tuple((because, source) for because, source in printed["out_of_service"]),
     )

@@ -1,0 +1,33 @@
+"""What is stored as JSON stands in an envelope with the number of its schema, so that it is read as it was meant.
+
+{"schema": 1, "content": ...}
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+Upgrade = Callable[[Any], Any]
+
+
+class UnknownSchema(ValueError):
+    """A stored document is of no schema that this version reads; the words name document and number."""
+
+
+def enveloped(content: Any, *, schema: int) -> dict[str, Any]:
+    """The content as it is stored."""
+    return {"schema": schema, "content": content}
+
+
+def opened(stored: Any, *, name: str, schema: int, older: Mapping[int, Upgrade]) -> Any:
+    """The content of a stored document in today's schema; `older` says of each earlier number how to bring it there.
+
+    `name` is the document's in the message. Raises UnknownSchema for any other number, and for what is no envelope.
+    """
+    known: dict[int, Upgrade | None] = {**older, schema: None}
+    is_envelope = isinstance(stored, Mapping) and stored.keys() == {"schema", "content"}
+    if not is_envelope or stored["schema"] not in known:
+        told = f"schema {stored['schema']!r}" if is_envelope else "no schema"
+        numbers = ", ".join(map(str, sorted(known)))
+        raise UnknownSchema(f"{name}: a stored document of {told} cannot be read; this version reads {numbers}")
+    upgrade = known[stored["schema"]]
+    return upgrade(stored["content"]) if upgrade else stored["content"]
