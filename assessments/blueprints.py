@@ -10,7 +10,7 @@ from assessments.questions import Blueprint as Terms
 from assessments.questions.blueprints.stand_ins import with_stand_ins, with_their_series
 from assessments.questions.draws.coverage import families_of
 from training.models import Shop
-from training.shop_rulebook import edition_of
+from training.queries.shop_rulebook import edition_of
 from training.trade.words import tires_in_words
 
 

@@ -33,8 +33,8 @@ from tests.factories import (
     RepairUnitFactory,
 )
 from tests.kept_checks import keep
-from training.acts.invitations import digest_of
 from training.models import Shop, User
+from training.models.shops import digest_of
 
 WHO = (
     "anonymous",

@@ -15,8 +15,8 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
 from training.models import Membership, Role, Shop, User
+from training.queries.shop_rulebook import edition_of, units_of
 from training.rulebook import Edition, RepairUnit
-from training.shop_rulebook import edition_of, units_of
 
 P = ParamSpec("P")
 

@@ -23,7 +23,9 @@ class TrainingConfig(AppConfig):
 
 
 def _lessons_fit_the_rulebook(**kwargs: object) -> list[CheckMessage]:
-    from training.checks import lessons_fit_the_rulebook  # the course is read when the check runs, not at every start
+    from training.config.system_checks import (
+        lessons_fit_the_rulebook,  # the course is read when the check runs, not at every start
+    )
 
     return lessons_fit_the_rulebook()
 

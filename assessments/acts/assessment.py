@@ -16,7 +16,7 @@ from assessments.questions import Blueprint as Terms
 from assessments.questions import Item, Mark, draw_form, from_canonical, mark
 from training.locks import compute_then_keep
 from training.models import Shop, User
-from training.shop_rulebook import edition_of, units_of
+from training.queries.shop_rulebook import edition_of, units_of
 from training.trade.days import written_instant
 
 

@@ -11,7 +11,7 @@ from assessments.questions import Item, family
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_their_series
 from assessments.questions.draws.coverage import families_of
 from training.models import Shop, User
-from training.shop_rulebook import edition_of
+from training.queries.shop_rulebook import edition_of
 from training.trade.days import written_day
 from training.trade.words import SKILLS, tires_in_words
 

@@ -30,7 +30,7 @@ from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.draws.sampling import CannotDraw
 from training.locks import compute_then_keep
 from training.models import Shop, User
-from training.shop_rulebook import edition_of, units_of
+from training.queries.shop_rulebook import edition_of, units_of
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8

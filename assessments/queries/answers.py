@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Attempt, FormItem, Response
-from assessments.queries.shown import Shown, show_answer
+from assessments.pages.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
 from assessments.questions import (
     Item,

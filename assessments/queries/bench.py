@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from django.db.models import QuerySet
 
 from assessments.models import Blueprint, DrawFlag, FamilyOff
+from assessments.pages.shown import show_answer
 from assessments.queries.answers import Reason, reasons_of
-from assessments.queries.shown import show_answer
 from assessments.questions import Cell, Family, Item, Picture, family, family_names, misconceptions
 from assessments.questions.blueprints.stand_ins import with_their_series
 from assessments.questions.diagnosis.telling import FORMAT_WORDS, TOLD_TIRES, letter, right_answer, wrong_answers

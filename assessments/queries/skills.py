@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from assessments.intervals import wilson
+from assessments.measurement.intervals import wilson
 from assessments.models import Attempt
 from training.models import Shop, User
 from training.trade.words import SKILLS

@@ -11,7 +11,8 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from assessments import acts, queries
 from assessments.blueprints import terms_in, terms_of, tires_asked
-from assessments.forms import AssessmentForm, StartForm
+from assessments.forms.answers import AssessmentForm
+from assessments.forms.rounds import StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.questions import Blueprint as Terms
 from assessments.questions import from_canonical

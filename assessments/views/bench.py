@@ -10,15 +10,15 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.bench_forms import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.blueprints import plans_of
+from assessments.forms.bench import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.queries.answers import lesson_of
 from assessments.questions import SERIES, Family, Item, UnknownFamily, draw, family
 from assessments.questions.draws.coverage import ENOUGH, families_of, public_seed
 from assessments.questions.draws.sampling import draw_different
 from training.access import Place, shop_page
 from training.models import Role
-from training.shop_rulebook import units_of
+from training.queries.shop_rulebook import units_of
 from training.trade.words import tires_in_words
 
 DOZEN = 12

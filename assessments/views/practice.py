@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from assessments import acts, queries
 from assessments.acts.practice import PRACTICE_ITEMS
 from assessments.blueprints import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
-from assessments.forms import PracticeForm
+from assessments.forms.answers import PracticeForm
 from assessments.models import Attempt, Purpose
 from assessments.questions import SERIES, family, parts_of, series_in
 from assessments.questions import Blueprint as Terms

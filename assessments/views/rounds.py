@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods
 
 from assessments import acts, queries
 from assessments.blueprints import terms_of
-from assessments.forms import ExtraRoundForm
+from assessments.forms.rounds import ExtraRoundForm
 from training.access import Place, shop_page
 from training.models import Role, User
 

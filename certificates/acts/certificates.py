@@ -9,12 +9,12 @@ from django.db import transaction
 from assessments.models import Blueprint
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind
+from certificates.models.status import Status, status_on
 from certificates.numbers import new_number
 from certificates.queries.ready import rests
 from certificates.scopes import Scope
-from certificates.status import Status, status_on
 from training.models import Membership, Role, Shop, User
-from training.shop_rulebook import house_rules_of_version
+from training.queries.shop_rulebook import house_rules_of_version
 from training.trade.days import add_months
 
 

@@ -8,7 +8,7 @@ from crispy_forms.layout import Layout
 from django import forms
 from django.utils.html import format_html
 
-from assessments.forms import NumberAndUnit
+from assessments.forms.answers import NumberAndUnit
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
 from assessments.questions.diagnosis.telling import letter
 from training.forms.base import PlainForm

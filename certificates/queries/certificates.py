@@ -7,9 +7,9 @@ from django.db.models import Prefetch, Q, QuerySet
 
 from certificates.documents.certificate import CertificateRecord
 from certificates.models import Certificate, Event, HandsOn
+from certificates.models.status import Standing, status_on
 from certificates.numbers import show_number
 from certificates.scopes import casing_words
-from certificates.status import Standing, status_on
 from training.access import Place
 from training.models import Role, User
 from training.rulebook import load_edition

@@ -8,9 +8,9 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch
 
 from certificates.models import Certificate, Event
+from certificates.models.status import Standing, Status, status_on
 from certificates.queries.ready import Rests, rests_by_scope
 from certificates.scopes import Scope
-from certificates.status import Standing, Status, status_on
 from training.models import Shop, User
 from training.queries.people import Member, members
 

@@ -6,8 +6,8 @@ from datetime import date, datetime
 
 from assessments.queries.theory import State, Theory
 from certificates.models import Certificate, Event, HandsOn
+from certificates.models.status import Standing, status_by
 from certificates.scopes import Scope
-from certificates.status import Standing, status_by
 from training.access import Place
 from training.models import User
 from training.trade.words import SKILLS

@@ -15,9 +15,9 @@ from certificates import acts, queries
 from certificates.documents.certificate import PAPERS, NotDrawable, certificate_pdf
 from certificates.forms import ReasonForm
 from certificates.models import Certificate
+from certificates.models.status import Status
 from certificates.numbers import MalformedNumber, read_number, show_number
 from certificates.scopes import UnknownScope, casing_words, scope_of
-from certificates.status import Status
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.rulebook import load_edition

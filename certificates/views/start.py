@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from assessments.forms import ExtraRoundForm
+from assessments.forms.rounds import ExtraRoundForm
 from certificates.queries import start
 from certificates.scopes import scopes_of
 from training.access import Place, shop_page

@@ -2,7 +2,7 @@
 
 import pytest
 
-from assessments.intervals import wilson
+from assessments.measurement.intervals import wilson
 
 # Wilson's score interval without continuity correction, 95 %: R 4.2.2 prop.test(correct=FALSE) and statsmodels 0.15.0,
 # which agree to 1e-6.

@@ -18,8 +18,8 @@ from tests.factories import NOW
 from tests.factories_certificates import SCOPE, HandsOnFactory, passed_attempt
 from training.acts import set_house_rules
 from training.models import Shop, User
+from training.queries.shop_rulebook import edition_of
 from training.rulebook import HouseRule, HouseRules
-from training.shop_rulebook import edition_of
 
 pytestmark = pytest.mark.django_db
 

@@ -10,7 +10,7 @@ from django.urls import reverse
 from tests.factories import NOW, AssignmentFactory
 from training import acts, course
 from training.models import Shop, User
-from training.shop_rulebook import edition_of
+from training.queries.shop_rulebook import edition_of
 
 pytestmark = pytest.mark.django_db
 Visit = Callable[..., HttpResponse]

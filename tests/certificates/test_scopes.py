@@ -21,7 +21,7 @@ from tests.pages import cost_of
 from training import course
 from training.access import Place
 from training.models import Shop, User
-from training.shop_rulebook import edition_of
+from training.queries.shop_rulebook import edition_of
 
 pytestmark = pytest.mark.django_db
 Visit = Callable[..., HttpResponse]

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from certificates.models import Certificate, Event
-from certificates.status import status_on
+from certificates.models.status import status_on
 
 DENVER = ZoneInfo("America/Denver")
 CERTIFICATE = Certificate(issued_date=date(2026, 11, 25), expires_date=date(2028, 11, 25))

@@ -13,7 +13,7 @@ import pytest
 from django.conf import settings
 from django.core.management import CommandError, call_command
 
-from training.backup import BackupRefused, back_up
+from training.management.backup import BackupRefused, back_up
 
 AT = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
 

@@ -15,8 +15,8 @@ from tests.factories import NOW
 from tests.pages import cost_of
 from training import acts
 from training.models import HouseRuleSet, Shop, User
+from training.queries.shop_rulebook import edition_of, house_rules_of_version
 from training.rulebook import HouseRule, HouseRuleError, HouseRules, decide, load_edition
-from training.shop_rulebook import edition_of, house_rules_of_version
 
 pytestmark = pytest.mark.django_db
 

@@ -13,8 +13,8 @@ from django.utils import timezone
 
 from tests.factories import NOW, PASSWORD, InvitationFactory, MembershipFactory, UserFactory
 from training import acts
-from training.acts.invitations import digest_of
 from training.models import Invitation, Membership, Notice, Role, User
+from training.models.shops import digest_of
 
 GOOD_PASSWORD = "seven-worn-lug-nuts"
 

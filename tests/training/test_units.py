@@ -10,8 +10,8 @@ from tests.factories import NOW, RepairUnitFactory
 from tests.pages import cost_of
 from training import acts
 from training.models import RepairUnit
+from training.queries.shop_rulebook import units_of
 from training.rulebook import decide
-from training.shop_rulebook import units_of
 
 pytestmark = pytest.mark.django_db
 

@@ -8,10 +8,11 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from training.models import Membership, Shop, TireCheck, User
+from training.models.checks import symbols_of
 from training.pages.kept import words_to_keep
 from training.pages.verdict import examine
+from training.queries.shop_rulebook import edition_of, units_of
 from training.rulebook import Case
-from training.shop_rulebook import edition_of, units_of
 
 
 class CheckRefused(Exception):
@@ -83,8 +84,3 @@ def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:
         raise CheckRefused("This entry was corrected before: correct the newer entry.")
     if not note:
         raise CheckRefused("Note: it is empty; say what was wrong with the entry that this one corrects.")
-
-
-def symbols_of(tin: str) -> str:
-    """Letters and numerals of an identification number, without DOT before them: what a search compares."""
-    return "".join(sign for sign in tin.upper().removeprefix("DOT") if sign.isalnum())

@@ -1,6 +1,5 @@
 """Asking people into a shop, and their coming in."""
 
-import hashlib
 import logging
 import secrets
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 
 from training.models import Invitation, Membership, Notice, Role, Shop, User
+from training.models.shops import digest_of
 from training.trade.days import written_day, written_instant
 
 log = logging.getLogger(__name__)
@@ -50,11 +50,6 @@ def roles_to_invite(held: frozenset[str]) -> tuple[str, ...]:
     """The roles that a person holding `held` may invite to, in the order of Role."""
     allowed = {role for own in held for role in MAY_INVITE.get(own, ())}
     return tuple(role for role in Role.values if role in allowed)
-
-
-def digest_of(secret: str) -> str:
-    """What is kept of a link's secret: SHA-256, since the secret itself is 256 random bits."""
-    return hashlib.sha256(secret.encode()).hexdigest()
 
 
 @transaction.atomic

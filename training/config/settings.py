@@ -75,7 +75,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "certificates.navigation.navigation",
+                "certificates.pages.navigation.navigation",
             ],
             "builtins": ["training.templatetags.trade"],
         },
@@ -105,7 +105,7 @@ AUTH_PASSWORD_VALIDATORS = [
 ]
 LOGIN_URL = "account_login"
 LOGIN_REDIRECT_URL = "/"
-ACCOUNT_ADAPTER = "training.accounts.ShopAccountAdapter"
+ACCOUNT_ADAPTER = "training.config.accounts.ShopAccountAdapter"
 ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*", "password2*"]

@@ -10,10 +10,10 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
-from training.management.json_text import NotJson, read_json
 from training.rulebook import CASINGS, MEASURES, WORDS, Edition, Job, JobError, Step, parse_job, procedure
 from training.rulebook.audit_words import PARAMETERS
 from training.rulebook.quantity import accepted_form
+from training.trade.json_text import NotJson, read_json
 from training.trade.words import METHOD_WORDS, capital
 
 LARGEST_FILE = 200_000

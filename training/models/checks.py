@@ -16,6 +16,11 @@ MAY_RUN = ("accept", "advise")
 KEPT = "kept: a check of a tire is never changed or deleted; a correction is a new entry"
 
 
+def symbols_of(tin: str) -> str:
+    """Letters and numerals of an identification number, without DOT before them: what a search compares."""
+    return "".join(sign for sign in tin.upper().removeprefix("DOT") if sign.isalnum())
+
+
 class TireCheck(models.Model):
     """One tire as it was found, the decision on it, and who looked.
 

@@ -1,5 +1,6 @@
 """Shops, who belongs to them in which role, and invitations to join."""
 
+import hashlib
 import uuid
 from typing import ClassVar
 
@@ -112,6 +113,11 @@ class ShopScope(models.Model):
 
     def __str__(self) -> str:
         return f"{self.scope} in {self.shop}"
+
+
+def digest_of(secret: str) -> str:
+    """What is kept of a link's secret: SHA-256, since the secret itself is 256 random bits."""
+    return hashlib.sha256(secret.encode()).hexdigest()
 
 
 class Invitation(models.Model):

@@ -6,8 +6,8 @@ from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
-from training.acts.checks import symbols_of
 from training.models import Shop, TireCheck, User
+from training.models.checks import symbols_of
 
 
 @dataclass(frozen=True)

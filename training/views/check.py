@@ -20,8 +20,8 @@ from training.forms.tire_needs import asked_fields
 from training.forms.tire_parts import FIRST
 from training.models import Shop, TireCheck
 from training.pages.verdict import Result, examine
+from training.queries.shop_rulebook import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
-from training.shop_rulebook import edition_of, units_of
 
 FOUND_NOTHING = "nothing_else"
 STEP, ASK, ALL = "step", "found", "all"

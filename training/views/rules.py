@@ -13,6 +13,7 @@ from training.access import Place, shop_page
 from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
 from training.models import Role
 from training.pages import house
+from training.queries.shop_rulebook import house_rules_of, units_of_rows
 from training.rulebook import (
     Edition,
     HouseRule,
@@ -27,7 +28,6 @@ from training.rulebook import (
     smallest_unit,
     write_house_rules,
 )
-from training.shop_rulebook import house_rules_of, units_of_rows
 from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 
 

@@ -14,7 +14,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import connections
 from django.utils import timezone
 
-from certificates.demo import fill, scenario
+from certificates.management.demo import fill, scenario
 from training.config.server import Server
 from training.models import Role, Shop
 

@@ -10,7 +10,6 @@ from typing import NoReturn
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
-from training.management.json_text import NotJson, read_json
 from training.rulebook import (
     JobError,
     UnitsError,
@@ -22,6 +21,7 @@ from training.rulebook import (
     parse_job,
     read_units,
 )  # fmt: skip
+from training.trade.json_text import NotJson, read_json
 
 _NOT_A_JOB = 2
 

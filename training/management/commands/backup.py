@@ -7,7 +7,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
-from training.backup import BackupRefused, back_up
+from training.management.backup import BackupRefused, back_up
 
 
 class Command(BaseCommand):

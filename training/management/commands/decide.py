@@ -11,7 +11,6 @@ from typing import BinaryIO, NoReturn
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
-from training.management.json_text import NotJson, read_json
 from training.rulebook import (
     CaseError,
     RepairUnit,
@@ -25,6 +24,7 @@ from training.rulebook import (
     read_units,
     vocabulary,
 )  # fmt: skip
+from training.trade.json_text import NotJson, read_json
 
 _NOT_A_CASE = 2
 

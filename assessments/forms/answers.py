@@ -1,14 +1,14 @@
-"""Forms of assessments: an answer in the format of its question, a trainer's new round."""
+"""An answer in the format of its question."""
 
 from collections.abc import Mapping
 from typing import Any
 
-from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
 
+from assessments.forms.widgets import LineAndReason, PlaceOnDrawing, StepOrder
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
-from assessments.widgets import LineAndReason, PlaceOnDrawing, StepOrder
+from training.forms.base import PlainForm
 
 
 class NumberAndUnit(forms.MultiWidget):
@@ -56,17 +56,18 @@ def _answer_field(item: OpenItem) -> forms.Field:
     raise ValueError(f'format: "{item.format}" has no field')
 
 
-class AnswerForm(forms.Form):
+class AnswerForm(PlainForm):
     """One answer. `cleaned_data["answer"]` is its stored text, "" for none. The legend is the question itself."""
 
     marks_optional = False
+    disable_csrf = True
 
     def __init__(self, data: Mapping[str, Any] | None = None, *, item: OpenItem, answer: Answer = None) -> None:
         super().__init__(data, initial={"answer": answer})
         self.item = item
         self.fields["answer"] = field = _answer_field(item)
         field.label = item.question
-        self.helper = _bare_helper("answer")
+        self.helper.layout = Layout("answer")  # the page has the rest
 
     def clean_answer(self) -> str:
         """The answer as it is stored."""
@@ -98,44 +99,3 @@ class AssessmentForm(AnswerForm):
         widget=forms.HiddenInput,
         error_messages={"required": "revision: is missing; reload the page", "invalid": "revision: reload the page"},
     )
-
-
-class StartForm(forms.Form):
-    """A press by mistake would cost an attempt, so starting takes a mark and a press."""
-
-    is_ready = forms.BooleanField(
-        label="I am ready: the clock starts when I press Start",
-        error_messages={"required": "I am ready: the box is empty; mark it, then press Start"},
-    )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.helper = _bare_helper("is_ready")
-
-
-class ExtraRoundForm(forms.Form):
-    """Why a learner gets a new round of attempts."""
-
-    reason = forms.CharField(
-        label="Why a new round?",
-        help_text="What you went through together. The reason stays on record.",
-        max_length=300,
-        widget=forms.Textarea(attrs={"rows": 3}),
-        error_messages={
-            "required": "Why a new round?: nothing was given; write at least a few words",
-            "max_length": "Why a new round?: %(show_value)s characters are too many; write at most %(limit_value)s",
-        },
-    )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.helper = _bare_helper("reason")
-
-
-def _bare_helper(*fields: str) -> FormHelper:
-    """Only the fields: the page has the form's tag, its token and its buttons."""
-    helper = FormHelper()
-    helper.form_tag = False
-    helper.disable_csrf = True
-    helper.layout = Layout(*fields)
-    return helper

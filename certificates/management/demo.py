@@ -20,7 +20,7 @@ from certificates.scopes import scope_of
 from training import acts as people
 from training import course
 from training.models import Membership, Shop, User
-from training.shop_rulebook import edition_of
+from training.queries.shop_rulebook import edition_of
 
 Scenario = Mapping[str, Any]
 

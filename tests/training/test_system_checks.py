@@ -4,7 +4,7 @@ import pytest
 from django.core.checks import run_checks
 
 from training import course
-from training.checks import lessons_fit_the_rulebook
+from training.config.system_checks import lessons_fit_the_rulebook
 from training.course import CourseError
 
 

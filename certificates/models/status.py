@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, tzinfo
 from enum import StrEnum
 
-from certificates.models import Certificate, Event, EventKind
+from certificates.models.records import Certificate, Event, EventKind
 
 
 class Status(StrEnum):

@@ -1,0 +1,1 @@
+"""What pages of assessments show, laid out from plain values; no query."""
