@@ -10,6 +10,7 @@ from assessments.questions import Blueprint as Terms
 from assessments.questions.blueprints.stand_ins import with_stand_ins, with_their_series
 from assessments.questions.draws.coverage import families_of
 from training.models import Shop
+from training.queries.scopes import scopes_of
 from training.queries.shop_rulebook import edition_of
 from training.trade.words import tires_in_words
 
@@ -21,19 +22,14 @@ def terms_in_edition(edition: str) -> tuple[Terms, ...]:
 
 
 def terms_in(shop: Shop) -> tuple[Terms, ...]:
-    """The blueprints of the scopes that the shop works in, the first of its rulebook where the owner chose none."""
-    known = terms_in_edition(shop.edition)
-    return tuple(terms for terms in known if terms.name in shop.scopes) or known[:1]
+    """The blueprints of the scopes that the shop works in."""
+    working_in = {scope.id for scope in scopes_of(shop)}
+    return tuple(terms for terms in terms_in_edition(shop.edition) if terms.name in working_in)
 
 
 def terms_of(shop: Shop, scope: str = "") -> Terms | None:
     """The blueprint of a scope the shop works in, its first scope without a name; None where there is none such."""
     return next((terms for terms in terms_in(shop) if scope in ("", terms.name)), None)
-
-
-def casings_of(shop: Shop) -> tuple[str, ...]:
-    """All casings that the shop works on, by its scopes; no query. The settings name this for the course."""
-    return tuple(dict.fromkeys(casing for terms in terms_in(shop) for casing in terms.casings))
 
 
 def casings_of_scope(scope: str) -> tuple[str, ...] | None:

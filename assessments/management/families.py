@@ -6,7 +6,7 @@ from typing import NoReturn
 from django.core.management.base import BaseCommand
 
 from assessments.questions import UnknownFamily, family, family_names
-from training.rulebook import Edition, RulebookError, load_edition
+from training.rulebook import Edition, RulebookError, default_edition, load_edition
 
 _MOST = 1_000_000
 
@@ -33,9 +33,9 @@ class FamilyCommand(BaseCommand):
         return int(text)
 
     def edition_of(self, name: str) -> Edition:
-        """The edition of this name."""
+        """The edition of this name, the default one without."""
         try:
-            return load_edition(name)
+            return load_edition(name or default_edition())
         except RulebookError as problem:
             self.stop(f"--edition: {problem}")
 

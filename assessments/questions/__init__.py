@@ -6,6 +6,8 @@ from assessments.questions.blueprints.blueprint import (
     UnknownBlueprint,
     blueprint,
     blueprint_names,
+    blueprints_in,
+    broken_blueprints,
     draw_form,
 )
 from assessments.questions.draws.registry import Family, UnknownFamily, family, family_names, parts_of
@@ -46,6 +48,8 @@ __all__ = [
     "UnknownFamily",
     "blueprint",
     "blueprint_names",
+    "blueprints_in",
+    "broken_blueprints",
     "canonical",
     "check_answer",
     "draw",

@@ -7,7 +7,7 @@ from django.db import DatabaseError, transaction
 from django.utils import timezone
 
 from assessments import acts
-from assessments.blueprints import casings_of, plans_of, terms_in, terms_of
+from assessments.blueprints import plans_of, terms_in, terms_of
 from assessments.models import Attempt
 from assessments.queries import State, theories_of, theory_of, theory_of_shop
 from assessments.questions import family
@@ -22,6 +22,7 @@ from tests.factories import (
 )
 from tests.pages import queries_of
 from training.models import Shop, ShopScope
+from training.queries.scopes import casings_of
 
 pytestmark = pytest.mark.django_db
 LIGHT, STEEL = "north-america-light", "north-america-steel"

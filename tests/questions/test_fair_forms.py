@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from assessments.questions import blueprint, blueprint_names, draw, draw_form, draw_practice, family
-from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprints
+from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
 from assessments.questions.blueprints.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
 from assessments.questions.items.digest import digest
 from tests.questions.test_forms import ENTRY
@@ -121,6 +121,6 @@ def test_a_band_says_how_far_off_a_count_is() -> None:
 )
 def test_a_wrong_band_is_refused_with_field_and_value(band, words) -> None:
     with pytest.raises(BlueprintError) as refusal:
-        parse_blueprints(ENTRY.replace("cell =", f"band = [{band}]\ncell ="))
+        parse_blueprint(ENTRY.replace("cell =", f"band = [{band}]\ncell ="), "small.toml")
 
     assert words in str(refusal.value)

@@ -20,7 +20,7 @@ from assessments.questions import (
     family_names,
     parts_of,
 )
-from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprints
+from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
 from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.sampling import CannotDraw
@@ -169,11 +169,7 @@ def test_a_refusal_names_the_value_and_what_is_accepted(call, error, words, edit
     assert words in str(refusal.value)
 
 
-ENTRY = """[[blueprint]]
-name = "small"
-title = "Small"
-edition = "north-america"
-casings = ["passenger"]
+ENTRY = """scope = "north-america-light"
 minutes = 10
 pass_percent = 80
 unsafe_allowed = 0
@@ -186,7 +182,7 @@ cell = [{ family = "doubt", count = 3 }]
 
 def test_a_pass_percentage_is_rounded_up() -> None:
     # 80 % of 3 questions are 2.4: three have to be right.
-    assert parse_blueprints(ENTRY)["small"].needed == 3
+    assert parse_blueprint(ENTRY, "small.toml").needed == 3
 
 
 @pytest.mark.parametrize(
@@ -197,18 +193,19 @@ def test_a_pass_percentage_is_rounded_up() -> None:
         ("minutes = 10\n", "", "minutes: is missing"),
         ("pass_percent = 80", "pass_percent = 101", "pass_percent: 101 is not accepted"),
         ("attempts = 2", "attempts = true", "attempts: True is not accepted"),
-        ('["passenger"]', '["bicycle"]', 'casings: "bicycle" is not accepted; choose passenger, '),
+        ('"north-america-light"', '"bicycles"', 'scope: "bicycles" is not accepted; choose north-america-light, '),
+        ("minutes = 10", "minutes 10", "is not TOML"),
         ("doubt", "nope", 'family "nope" is not known; choose after-the-cutter, '),
         ("count = 3", "count = 0", "count: 0 is not accepted"),
-        ("note =", "color = 1\nnote =", "color: is not a field; choose name, "),
+        ("note =", "color = 1\nnote =", "color: is not a field; choose scope, "),
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),
     ],
 )
 def test_a_wrong_blueprint_is_refused_with_field_and_value(old, new, words) -> None:
     with pytest.raises(BlueprintError) as refusal:
-        parse_blueprints(ENTRY.replace(old, new))
+        parse_blueprint(ENTRY.replace(old, new), "small.toml")
 
-    assert 'blueprints.toml: blueprint "small"' in str(refusal.value)
+    assert str(refusal.value).startswith("small.toml: ")
     assert words in str(refusal.value)
 
 

@@ -22,6 +22,7 @@ from training.rulebook import (
 HEADER = """name = "island"
 version = "{version}"
 title = "Island"
+country = "an invented island"
 in_force_from = {day}
 units = "mm"
 """
@@ -158,7 +159,7 @@ class TestTaking:
     def test_takes_the_clause_of_the_version_named(self, island: Path) -> None:
         self.take(island.parent, 'edition = "island"\nversion = "2026.1"\nfiles = ["injury.toml"]')
 
-        (edition,) = read_versions(island.parent / "rock", editions=island.parent)
+        (edition,) = read_versions(island.parent / "rock")
 
         assert edition.clause("injury-size").limit_text() == "at most 5 mm"
         assert edition.clause("injury-size").file == "island/injury.toml"
@@ -168,7 +169,7 @@ class TestTaking:
         law.write_text(law.read_text().replace('"guidance"', '"law"'))
         self.take(island.parent, 'edition = "island"\nversion = "2027.1"\nclauses = ["injury-size"]')
 
-        (edition,) = read_versions(island.parent / "rock", editions=island.parent)
+        (edition,) = read_versions(island.parent / "rock")
 
         taken = edition.clause("injury-size")
         assert (taken.kind, taken.source) == ("common-practice", "common practice; law elsewhere: an invented text")
@@ -180,7 +181,7 @@ class TestTaking:
             'edition = "island"\nversion = "2026.1"\nfiles = ["injury.toml"]\nwithout = ["injury-size"]',
         )
 
-        (edition,) = read_versions(island.parent / "rock", editions=island.parent)
+        (edition,) = read_versions(island.parent / "rock")
 
         assert not edition.clauses
 
@@ -199,7 +200,7 @@ class TestTaking:
         self.take(island.parent, table)
 
         with pytest.raises(RulebookError, match=message):
-            read_versions(island.parent / "rock", editions=island.parent)
+            read_versions(island.parent / "rock")
 
 
 @pytest.mark.parametrize("name", edition_names())

@@ -11,7 +11,7 @@ from django.utils.text import slugify
 
 from training.acts.invitations import Invited, invite
 from training.models import Membership, Role, Shop, Units
-from training.rulebook import edition_names, load_edition
+from training.rulebook import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
 
 
@@ -48,13 +48,14 @@ def open_shop(
     owner_email: str,
     owner_name: str,
     at: datetime,
-    edition: str = "north-america",
+    edition: str = "",
     units: str = "",
     time_zone: str = "UTC",
 ) -> OpenedShop:
     """Make a shop and invite its owner. Run again, it invites again until there is an owner, then changes nothing.
 
-    The rulebook stays for good, since certificates rest on it; without `units` the rulebook's own come first.
+    The rulebook stays for good, since certificates rest on it: the default one where none is named. Without `units` the
+    rulebook's own come first.
 
     Raises ShopRefused.
     """
@@ -63,6 +64,7 @@ def open_shop(
         raise ShopRefused(f'name: "{name}" is not accepted; give a name with letters or digits')
     if time_zone not in available_timezones():
         raise ShopRefused(f'time zone: "{time_zone}" is not known; give a name such as America/Denver')
+    edition = edition or default_edition()
     if edition not in edition_names():
         raise ShopRefused(f'edition: "{edition}" is not a rulebook; choose {one_of(edition_names())}')
     units = units or load_edition(edition).units

@@ -170,4 +170,3 @@ LOGGING = {
     "root": {"handlers": ["console"], "level": "WARNING"},
 }
 INVITATION_DAYS = 14
-CASINGS_OF_SHOP = "assessments.blueprints.casings_of"  # called with a shop

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from html import escape
 
-from training.course.loader import Block, CourseError, modules, written_for
+from training.course.loader import Block, CourseError, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.prose import to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
@@ -19,6 +19,7 @@ from training.rulebook import (
     Step,
     UnknownClause,
     crown_text,
+    default_edition,
     load_edition,
     procedure,
 )
@@ -73,7 +74,7 @@ class Page:
         wanted, slash, own = name.rpartition("/")
         if wanted == self.edition.name:
             name, slash = own, ""
-        home = written_for()
+        home = default_edition()
         if slash or (name not in self.edition.clauses and home != self.edition.name):
             try:
                 source = load_edition(wanted or home)
@@ -149,9 +150,9 @@ def drawing(block: Block, page: Page) -> str:
 
 def written_elsewhere(edition: Edition) -> str:
     """What a lesson says at its head under an edition whose rules its sentences were not written by."""
-    if edition.name == written_for():
+    if edition.name == default_edition():
         return ""
-    home = load_edition(written_for()).title
+    home = load_edition(default_edition()).title
     return (
         f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {words(home)}. Every '
         f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "

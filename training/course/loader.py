@@ -197,12 +197,6 @@ def modules() -> tuple[Module, ...]:
     return load_course(HERE)
 
 
-@lru_cache(maxsize=1)
-def written_for() -> str:
-    """The edition that the sentences of the lessons were written by."""
-    return _text(_toml(HERE / "course.toml", "course.toml"), "written_for", "course.toml")
-
-
 def module(slug: str) -> Module:
     """One module. Raises UnknownLesson."""
     for candidate in modules():

@@ -8,6 +8,7 @@ from django.conf import settings
 from django.db import migrations, models
 
 import training.models.documents
+import training.rulebook.registry
 
 
 class Migration(migrations.Migration):
@@ -41,7 +42,7 @@ class Migration(migrations.Migration):
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
                 ("slug", models.SlugField(max_length=60, unique=True)),
                 ("name", models.CharField(max_length=120)),
-                ("edition", models.CharField(default="north-america", max_length=40)),
+                ("edition", models.CharField(default=training.rulebook.registry.default_edition, max_length=40)),
                 (
                     "units",
                     models.CharField(

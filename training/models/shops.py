@@ -10,6 +10,7 @@ from django.db.models.functions import Lower
 from training.guards import NeverChanged, NeverDeleted
 from training.models.documents import DocumentField
 from training.models.people import User
+from training.rulebook import default_edition
 
 
 class Role(models.TextChoices):
@@ -32,7 +33,7 @@ class Shop(models.Model):
 
     slug = models.SlugField(unique=True, max_length=60)
     name = models.CharField(max_length=120)
-    edition = models.CharField(max_length=40, default="north-america")
+    edition = models.CharField(max_length=40, default=default_edition)
     units = models.CharField(max_length=2, choices=Units, default=Units.INCH)
     time_zone = models.CharField(max_length=60, default="UTC")
     certificate_months = models.PositiveSmallIntegerField(default=24)

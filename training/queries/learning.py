@@ -13,8 +13,8 @@ from django.db.models import QuerySet
 from training import course
 from training.course import Lesson, Module
 from training.models import Assignment, Notice, Progress, Role, Shop, User
+from training.queries.scopes import casings_of
 from training.queries.shop_rulebook import edition_of
-from training.shop_work import casings_of
 from training.trade.words import casings_in_words
 
 # (module, lesson) -> {content version: when it was read}

@@ -28,18 +28,10 @@ from training.rulebook.compare import (
     whose,
 )
 from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling, decision_text
-from training.rulebook.edition import (
-    Edition,
-    edition_names,
-    edition_versions,
-    in_force,
-    load_edition,
-    procedure,
-    read_edition,
-    read_versions,
-)
+from training.rulebook.edition import Edition, in_force, procedure, read_edition, read_versions
 from training.rulebook.engine import decide
 from training.rulebook.geometry import InjuryGeometry, Rectangle
+from training.rulebook.header import Scope
 from training.rulebook.house import (
     HouseRule,
     HouseRuleError,
@@ -56,14 +48,26 @@ from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, outline_margin
 from training.rulebook.provenance import Unread, from_memory, is_unread
 from training.rulebook.quantity import Quantity, in_unit, length_mm, mm, parse_quantity, quantity, show
-from training.rulebook.reading import parse_case
+from training.rulebook.reading import parse_case, vocabulary
+from training.rulebook.registry import (
+    EDITIONS,
+    broken_editions,
+    default_edition,
+    edition_names,
+    edition_scopes,
+    edition_versions,
+    editions_in,
+    load_edition,
+)
+from training.rulebook.sizes import Model
 from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit
-from training.rulebook.vocabulary import FINDINGS, WORDS, severity, vocabulary
+from training.rulebook.vocabulary import FINDINGS, WORDS, severity
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 __all__ = [
     "CASINGS",
     "CAUTION",
+    "EDITIONS",
     "FAULTS",
     "FINDINGS",
     "MEASURES",
@@ -90,6 +94,7 @@ __all__ = [
     "JobError",
     "LoggedStep",
     "Measure",
+    "Model",
     "PlanEntry",
     "Position",
     "Pressure",
@@ -98,6 +103,7 @@ __all__ = [
     "RepairUnit",
     "RulebookError",
     "Ruling",
+    "Scope",
     "Statement",
     "Step",
     "Tire",
@@ -109,6 +115,7 @@ __all__ = [
     "adjustable_clauses",
     "audit",
     "audit_text",
+    "broken_editions",
     "buff_size",
     "clause_lines",
     "compare",
@@ -117,9 +124,12 @@ __all__ = [
     "crown_text",
     "decide",
     "decision_text",
+    "default_edition",
     "default_units",
     "edition_names",
+    "edition_scopes",
     "edition_versions",
+    "editions_in",
     "effective",
     "from_memory",
     "in_force",

@@ -5,19 +5,18 @@ from dataclasses import dataclass, field
 
 from training.rulebook.audit_words import INJURY, NOTE, PARAMETERS, TOOL, plain, tools_of, word_for
 from training.rulebook.case import Case, CaseError
-from training.rulebook.edition import Edition, load_edition
+from training.rulebook.edition import Edition
 from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
 from training.rulebook.measures import MEASURES, Found, Measure
 from training.rulebook.quantity import Quantity, parse_quantity, printable
 from training.rulebook.reading import parse_case
-from training.rulebook.vocabulary import WORDS
+from training.rulebook.registry import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
 
 _JOB = frozenset({"edition", "case", "steps"})
 _LONGEST_NOTE = 400
 _MOST_TIMES = 1000
 _WHOLE = 100
-_FALLBACK = "north-america"  # its step names, where an edition has no procedure of its own
 _PASSES = "job.passes_each_way"
 _SIGNED = frozenset({"temperature"})
 _SHARES = frozenset({"job.humidity"})  # parts of a whole
@@ -75,12 +74,12 @@ def parse_job(data: object, *, edition: Edition | None = None) -> Job:
 def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
     given, inner = data.get("edition"), data.get("case")
     of_case = inner.get("edition") if isinstance(inner, Mapping) else None
-    accepted = tuple(WORDS["edition"])
+    accepted = edition_names()
     if given is None:
-        return of_case if isinstance(of_case, str) and of_case in accepted else _FALLBACK
+        return of_case if isinstance(of_case, str) and of_case in accepted else default_edition()
     if not isinstance(given, str) or given not in accepted:
         problems.append(f"edition: {shown(given)} is not accepted; choose {one_of(accepted)}")
-        return _FALLBACK
+        return default_edition()
     if of_case is not None and of_case != given:
         problems.append(f"case.edition: {shown(of_case)} is not the job's edition {shown(given)}; give one of them")
     return given
@@ -107,7 +106,7 @@ def _steps(data: object, edition: Edition, case: Case | None, problems: Problems
         problems.append('steps: missing; give a list of steps such as [{"step": "deflate"}]')
         return ()
     listed = a_list(data, "steps", 'a list of steps such as [{"step": "deflate"}]', problems) or ()
-    named = edition if edition.procedure else load_edition(_FALLBACK)
+    named = edition if edition.procedure else load_edition(default_edition())
     injuries = None if case is None else tuple(injury.id for injury in case.injuries or ())
     reader = _Reader(named, injuries, problems)
     return tuple(step for place, entry in enumerate(listed) if (step := reader.step(entry, place)) is not None)

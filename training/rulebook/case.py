@@ -117,7 +117,7 @@ class Case:
     """One tire in hand. None means not examined or not stated; an empty tuple means looked for, none there."""
 
     tire: Tire
-    edition: str = "north-america"
+    edition: str
     jurisdiction: str | None = None
     on: date | None = None
     purpose: str = "repair"

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import cached_property, lru_cache
+from functools import cached_property
 from pathlib import Path
 from typing import Unpack
 
@@ -19,12 +19,11 @@ from training.rulebook.altering import (
 from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Step, UnknownClause
 from training.rulebook.geometry import CrownRule
-from training.rulebook.header import Header, read_header
+from training.rulebook.header import HEADER, Header, read_header
 from training.rulebook.loader import RulebookError, read_clauses, read_procedure, read_toml
-from training.rulebook.taking import HEADER, PROCEDURE, WHOLE, WORK, folder_of, respelled, respelled_step, taken
+from training.rulebook.sizes import Model, read_sizes
+from training.rulebook.taking import PROCEDURE, SIZES, WHOLE, WORK, folder_of, respelled, respelled_step, taken
 from training.trade.words import CASINGS, PURPOSES
-
-_EDITIONS = Path(__file__).with_name("editions")
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +41,7 @@ class Edition:
     crowns: Mapping[str, CrownRule]
     covered: frozenset[tuple[str, str]]
     work: WorkRules | None = None
+    sizes: tuple[Model, ...] = ()
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
@@ -113,10 +113,10 @@ class Edition:
         return self.altered(**within(beliefs, self.clauses))
 
 
-def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
+def read_edition(folder: Path, *, editions: Path | None = None) -> Edition:
     """Read one version of an edition from its folder of TOML files. Raises RulebookError.
 
-    `editions` is where the other editions stand, from which it may take what the trade does everywhere.
+    `editions` is where those stand from which it may take what the trade does everywhere: else the folder above.
     """
     if not (folder / HEADER).is_file():
         raise RulebookError(f"{folder.name}: has no {HEADER}; every edition opens with one")
@@ -124,7 +124,7 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
     clauses: dict[str, Clause] = {}
     whole = {name: folder / name for name in (PROCEDURE, WORK) if (folder / name).is_file()}
     for take in header.takes:
-        other = folder_of(take.edition, take.version, editions)
+        other = folder_of(take.edition, take.version, editions or folder.parent)
         whole |= {name: other / name for name in (PROCEDURE, WORK) if name in take.files}
         for clause in taken(take, other):
             _keep(clauses, respelled(clause, header.spelling))
@@ -151,6 +151,7 @@ def read_edition(folder: Path, *, editions: Path = _EDITIONS) -> Edition:
         crowns=header.crowns,
         covered=_covered(clauses, header),
         work=read_work(read_toml(whole[WORK]), orders, WORK) if WORK in whole else None,
+        sizes=read_sizes(read_toml(folder / SIZES), SIZES) if (folder / SIZES).is_file() else (),
     )
 
 
@@ -173,13 +174,13 @@ def _covered(clauses: Mapping[str, Clause], header: Header) -> frozenset[tuple[s
     return frozenset((casing, purpose) for casing in CASINGS for purpose in PURPOSES if is_covered(casing, purpose))
 
 
-def read_versions(folder: Path, *, editions: Path = _EDITIONS) -> tuple[Edition, ...]:
+def read_versions(folder: Path) -> tuple[Edition, ...]:
     """Every version of an edition, the first in force first: the newest in its folder, earlier ones in folders inside.
 
     Raises RulebookError, also for a version that stands twice or that another edition's name is on.
     """
     kept = sorted(path for path in folder.iterdir() if (path / HEADER).is_file())
-    versions = [read_edition(path, editions=editions) for path in [*kept, folder]]
+    versions = [read_edition(path, editions=folder.parent) for path in [*kept, folder]]
     for place, one in enumerate(versions):
         if one.name != versions[-1].name:
             raise RulebookError(f'{HEADER}: name: "{one.name}" stands in a folder of "{versions[-1].name}"')
@@ -192,36 +193,6 @@ def in_force(versions: Sequence[Edition], on: date) -> Edition:
     """The version in force on a day; on a day before the first, the first."""
     started = [edition for edition in versions if edition.in_force_from <= on]
     return started[-1] if started else versions[0]
-
-
-@lru_cache(maxsize=64)
-def edition_versions(name: str) -> tuple[Edition, ...]:
-    """Every version of an edition that is kept, the first in force first."""
-    return read_versions(_EDITIONS / name)
-
-
-@lru_cache(maxsize=1)
-def edition_names() -> tuple[str, ...]:
-    """Names of the editions that have clauses."""
-    folders = sorted(path.name for path in _EDITIONS.iterdir() if (path / HEADER).is_file())
-    return tuple(name for name in folders if any(version.clauses for version in edition_versions(name)))
-
-
-@lru_cache(maxsize=4096)
-def load_edition(name: str, *, on: date | None = None, version: str | None = None) -> Edition:
-    """An edition by name: the version asked for, else the one in force on a day, else the newest.
-
-    A day before the first version gets the first. Raises RulebookError naming what there is.
-    """
-    if "/" in name or not (_EDITIONS / name / HEADER).is_file():
-        raise RulebookError(f'edition: "{name}" is not an edition; choose {", ".join(edition_names())}')
-    versions = edition_versions(name)
-    if version is not None:
-        for edition in versions:
-            if edition.version == version:
-                return edition
-        raise RulebookError(f'{name}: has no version "{version}"; it has {", ".join(one.version for one in versions)}')
-    return versions[-1] if on is None else in_force(versions, on)
 
 
 def procedure(edition: Edition, *, method: str | None = None) -> tuple[Step, ...]:

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.decision import Decision, Ruling
-from training.rulebook.edition import Edition, load_edition
+from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
+from training.rulebook.registry import load_edition
 from training.rulebook.units import RepairUnit, default_units
 from training.rulebook.vocabulary import DOUBT, severity
 

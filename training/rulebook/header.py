@@ -1,4 +1,4 @@
-"""Reading what opens an edition: its name, version and units, its crown rules, and what it takes from another."""
+"""Reading what opens an edition: its names, version and units, its scopes and crown rules, and what it takes."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -12,10 +12,36 @@ from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
 
+HEADER = "edition.toml"
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
-_EDITION = frozenset({"name", "version", "title", "in_force_from", "units", "crown", "essential", "take", "spelling"})
+_EDITION = frozenset(
+    {
+        "name",
+        "version",
+        "title",
+        "country",
+        "in_force_from",
+        "units",
+        "default",
+        "scope",
+        "crown",
+        "essential",
+        "take",
+        "spelling",
+    }
+)
+_SCOPE = frozenset({"id", "title", "casings"})
 _TAKE = frozenset({"edition", "version", "files", "clauses", "without"})
 _CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """What a certificate can cover: some casings, under one edition. `id` is unlike that of any other edition's."""
+
+    id: str
+    title: str
+    casings: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +59,14 @@ class Take:
 class Header:
     """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited.
 
-    `essential_of` has the groups of a casing and purpose that needs others.
+    `essential_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
+    `is_default` says that it counts where no edition is named.
     """
 
     name: str
     version: str
     title: str
+    country: str
     in_force_from: date
     units: str
     crowns: Mapping[str, CrownRule]
@@ -46,6 +74,17 @@ class Header:
     takes: tuple[Take, ...] = ()
     spelling: Mapping[str, str] = field(default_factory=dict)
     essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
+    scopes: tuple[Scope, ...] = ()
+    is_default: bool = False
+
+    def stands_beside(self, other: "Header") -> None:
+        """Refuse what only one of two editions can have: the same scope, or to be the default."""
+        place = Place(HEADER)
+        if self.is_default and other.is_default:
+            place.refuse("default", f'true is not accepted; "{other.name}" is the default edition')
+        for scope in self.scopes:
+            if scope.id in {one.id for one in other.scopes}:
+                place.refuse("scope", f'id {shown(scope.id)} is not accepted; it is a scope of "{other.name}"')
 
 
 def read_header(data: Mapping[str, object], file: str) -> Header:
@@ -78,6 +117,7 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         name=place.text(data, "name"),
         version=version,
         title=place.text(data, "title"),
+        country=place.text(data, "country"),
         in_force_from=place.day(data, "in_force_from"),
         units=place.word(data, "units", ("in", "mm")),
         crowns=crowns,
@@ -89,7 +129,22 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
             for casing, table in own.items()
             for purpose, groups in table.items()
         },
+        scopes=_scopes(data.get("scope", []), Place(file, "scope")),
+        is_default=place.flag(data, "default"),
     )
+
+
+def _scopes(tables: object, place: Place) -> tuple[Scope, ...]:
+    if not isinstance(tables, list):
+        place.refuse("scope", "is not accepted; give [[scope]] tables")
+    scopes: list[Scope] = []
+    for table in tables:
+        place.keys(table, _SCOPE)
+        id, title = place.text(table, "id"), place.text(table, "title")
+        if id in {one.id for one in scopes}:
+            place.refuse("id", f"{shown(id)} is used for two scopes")
+        scopes.append(Scope(id, title, place.words(table, "casings", CASINGS)))
+    return tuple(scopes)
 
 
 def _spelling(table: object, place: Place) -> dict[str, str]:

@@ -97,6 +97,12 @@ class Place:
             self.refuse(field, f"{shown(value)} is not accepted; name each once")
         return tuple(value)
 
+    def flag(self, table: Mapping[str, object], field: str) -> bool:
+        value = table.get(field, False)
+        if not isinstance(value, bool):
+            self.refuse(field, f"{shown(value)} is not accepted; give true or false")
+        return value
+
     def day(self, table: Mapping[str, object], field: str) -> date:
         value = table.get(field)
         if type(value) is not date:
@@ -315,13 +321,10 @@ def _step(
 
 def _criterion(table: Mapping[str, object], place: Place) -> Criterion:
     place.keys(table, _CRITERION)
-    critical = table.get("critical", False)
-    if not isinstance(critical, bool):
-        place.refuse("critical", f"{shown(critical)} is not accepted; give true or false")
     return Criterion(
         id=place.text(table, "id"),
         text=place.text(table, "text"),
-        critical=critical,
+        critical=place.flag(table, "critical"),
         kind=place.word(table, "kind", KINDS),
         source=place.text(table, "source"),
         casings=place.words(table, "casings", CASINGS, default=()),

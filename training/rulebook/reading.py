@@ -45,6 +45,7 @@ from training.rulebook.fields import (
     station,
     word,
 )
+from training.rulebook.registry import default_edition, edition_countries, edition_names
 from training.rulebook.vocabulary import DOUBT, FINDINGS, WORDS
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
@@ -127,7 +128,7 @@ def parse_case(data: Mapping[str, object]) -> Case:
     depths = given("tread_depths")
     case = Case(
         tire=_tire(given("tire"), problems),
-        edition=word(given("edition"), WORDS["edition"], "edition", problems) or "north-america",
+        edition=word(given("edition"), edition_names(), "edition", problems) or default_edition(),
         jurisdiction=matching(given("jurisdiction"), _JURISDICTION, "jurisdiction", 'a code such as "US-UT"', problems),
         on=day(given("on"), "on", problems),
         purpose=word(given("purpose"), PURPOSES, "purpose", problems) or "repair",
@@ -145,6 +146,12 @@ def parse_case(data: Mapping[str, object]) -> Case:
     if problems:
         raise CaseError(tuple(problems))
     return case
+
+
+def vocabulary() -> tuple[tuple[str, str, str], ...]:
+    """All accepted words as (field, word, meaning)."""
+    words = {"edition": edition_countries(), **WORDS}
+    return tuple((field, word, meaning) for field, known in words.items() for word, meaning in known.items())
 
 
 def _tire(data: object, problems: Problems) -> Tire:

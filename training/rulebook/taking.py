@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from training.rulebook.clauses import Clause, Statement, Step
-from training.rulebook.header import Take
+from training.rulebook.header import HEADER, Take
 from training.rulebook.loader import Place, RulebookError, read_clauses, read_toml
 
-HEADER = "edition.toml"
 PROCEDURE = "procedure.toml"
 WORK = "audit.toml"
-WHOLE = (HEADER, PROCEDURE, WORK)
+SIZES = "sizes.toml"
+WHOLE = (HEADER, PROCEDURE, SIZES, WORK)
 
 
 def taken(take: Take, folder: Path) -> Iterator[Clause]:

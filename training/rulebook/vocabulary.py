@@ -1,4 +1,4 @@
-"""Every word a case may use, each with a line of meaning."""
+"""Every word a case may use, each with a line of meaning; the editions name themselves."""
 
 from training.trade.words import CASING_WORDS, PURPOSE_WORDS, VERDICTS
 
@@ -7,10 +7,6 @@ UNREADABLE = "unreadable"
 _SEVERITY = {verdict: place for place, verdict in enumerate(VERDICTS)}
 
 WORDS: dict[str, dict[str, str]] = {
-    "edition": {
-        "north-america": "United States and Canada",
-        "united-kingdom": "United Kingdom",
-    },
     "purpose": dict(PURPOSE_WORDS),
     "tire.casing": {casing: words.meaning for casing, words in CASING_WORDS.items()},
     "tire.build": {
@@ -131,8 +127,3 @@ def severity(verdict: str) -> int:
     True
     """
     return _SEVERITY[verdict]
-
-
-def vocabulary() -> tuple[tuple[str, str, str], ...]:
-    """All accepted words as (field, word, meaning)."""
-    return tuple((field, word, meaning) for field, words in WORDS.items() for word, meaning in words.items())

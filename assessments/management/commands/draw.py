@@ -21,7 +21,7 @@ class Command(FamilyCommand):
         parser.add_argument("family", help="the name of a family, or all")
         parser.add_argument("--count", default="1", metavar="N", help="how many items of each family (1)")
         parser.add_argument("--seed", default="1", metavar="S", help="any text; the same text, the same items (1)")
-        parser.add_argument("--edition", default="north-america", metavar="E", help="the rulebook (north-america)")
+        parser.add_argument("--edition", default="", metavar="E", help="the rulebook, else the default one")
         parser.add_argument("--prefer", default="in", metavar="UNIT", help="in or mm: which unit comes first (in)")
         parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
 

@@ -6,10 +6,11 @@ import hashlib
 import hmac
 import tomllib
 from collections import Counter
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -19,22 +20,10 @@ from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
-from training.rulebook import CASINGS, Edition, RepairUnit
+from training.rulebook import Edition, RepairUnit, Scope, edition_names, edition_scopes
 from training.trade.words import SKILLS
 
-_FIELDS = (
-    "name",
-    "title",
-    "edition",
-    "casings",
-    "minutes",
-    "pass_percent",
-    "unsafe_allowed",
-    "attempts",
-    "wait_hours",
-    "note",
-    "cell",
-)
+_FIELDS = ("scope", "minutes", "pass_percent", "unsafe_allowed", "attempts", "wait_hours", "note", "cell")
 _OPTIONAL = ("band",)
 _ADJUSTMENTS = 80  # questions drawn again at most to bring a form into its bands
 
@@ -61,9 +50,9 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Blueprint:
-    """The plan of a form. `pass_percent` of the questions right and at most `unsafe_allowed` unsafe releases pass;
-    `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on; `bands` keep the forms
-    alike in what makes them hard."""
+    """The plan of a form, named after its scope. `pass_percent` of the questions right and at most `unsafe_allowed`
+    unsafe releases pass; `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on;
+    `bands` keep the forms alike in what makes them hard."""
 
     name: str
     title: str
@@ -96,45 +85,52 @@ class Blueprint:
         return {skill: count for skill, count in counts.items() if count}
 
 
-def parse_blueprints(text: str) -> dict[str, Blueprint]:
-    """Read blueprints from TOML. Raises BlueprintError."""
-    found: dict[str, Blueprint] = {}
-    for entry in tomllib.loads(text).get("blueprint", []):
-        where = f'blueprints.toml: blueprint "{entry.get("name")}"'
-        for field in _FIELDS:
-            if field not in entry:
-                raise BlueprintError(f"{where}, {field}: is missing")
-        for field in entry.keys() - {*_FIELDS, *_OPTIONAL}:
-            raise BlueprintError(f"{where}, {field}: is not a field; choose {', '.join((*_FIELDS, *_OPTIONAL))}")
-        for field, low, high in (
-            ("minutes", 1, 600),
-            ("pass_percent", 1, 100),
-            ("unsafe_allowed", 0, 100),
-            ("attempts", 1, 100),
-            ("wait_hours", 0, 10000),
-        ):
-            _check_number(where, field, entry[field], low, high)
-        for casing in entry["casings"]:
-            if casing not in CASINGS:
-                raise BlueprintError(f'{where}, casings: "{casing}" is not accepted; choose {", ".join(CASINGS)}')
-        cells = tuple(_cell(where, cell) for cell in entry["cell"])
-        if len({cell.family for cell in cells}) < len(cells) or not cells:
-            raise BlueprintError(f"{where}, cell: give each family once, and at least one")
-        plain = {field: entry[field] for field in _FIELDS if field not in ("casings", "cell")}
-        bands = tuple(_band(where, band) for band in entry.get("band", ()))
-        found[entry["name"]] = Blueprint(**plain, casings=tuple(entry["casings"]), cells=cells, bands=bands)
-    return found
+def parse_blueprint(text: str, file: str) -> Blueprint:
+    """Read a blueprint from TOML. Raises BlueprintError."""
+    try:
+        entry = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as failure:
+        raise BlueprintError(f"{file}: is not TOML: {failure}") from failure
+    for field in _FIELDS:
+        if field not in entry:
+            raise BlueprintError(f"{file}: {field}: is missing")
+    for field in entry.keys() - {*_FIELDS, *_OPTIONAL}:
+        raise BlueprintError(f"{file}: {field}: is not a field; choose {', '.join((*_FIELDS, *_OPTIONAL))}")
+    for field, low, high in (
+        ("minutes", 1, 600),
+        ("pass_percent", 1, 100),
+        ("unsafe_allowed", 0, 100),
+        ("attempts", 1, 100),
+        ("wait_hours", 0, 10000),
+    ):
+        _check_number(file, field, entry[field], low, high)
+    scopes = {scope.id: (edition, scope) for edition in edition_names() for scope in edition_scopes(edition)}
+    if entry["scope"] not in scopes:
+        raise BlueprintError(f'{file}: scope: "{entry["scope"]}" is not accepted; choose {", ".join(scopes)}')
+    edition, scope = scopes[entry["scope"]]
+    cells = tuple(_cell(file, cell) for cell in entry["cell"])
+    if len({cell.family for cell in cells}) < len(cells) or not cells:
+        raise BlueprintError(f"{file}: cell: give each family once, and at least one")
+    return Blueprint(
+        name=scope.id,
+        title=scope.title,
+        edition=edition,
+        casings=scope.casings,
+        **{field: entry[field] for field in _FIELDS if field not in ("scope", "cell")},
+        cells=cells,
+        bands=tuple(_band(file, band) for band in entry.get("band", ())),
+    )
 
 
 def _check_number(where: str, field: str, value: object, low: int, high: int) -> None:
     if not isinstance(value, int) or isinstance(value, bool) or not low <= value <= high:
-        raise BlueprintError(f"{where}, {field}: {value!r} is not accepted; give a whole number from {low} to {high}")
+        raise BlueprintError(f"{where}: {field}: {value!r} is not accepted; give a whole number from {low} to {high}")
 
 
 def _cell(where: str, cell: dict[str, Any]) -> Cell:
     name = cell.get("family")
     if name not in family_names():
-        raise BlueprintError(f'{where}, cell: family "{name}" is not known; choose {", ".join(family_names())}')
+        raise BlueprintError(f'{where}: cell: family "{name}" is not known; choose {", ".join(family_names())}')
     _check_number(where, f'cell "{name}" count', cell.get("count"), 1, 100)
     return Cell(str(name), int(cell["count"]))
 
@@ -142,26 +138,60 @@ def _cell(where: str, cell: dict[str, Any]) -> Cell:
 def _band(where: str, band: dict[str, Any]) -> Band:
     what = band.get("what")
     if what not in COUNTED:
-        raise BlueprintError(f'{where}, band: "{what}" is not counted; choose {", ".join(COUNTED)}')
+        raise BlueprintError(f'{where}: band: "{what}" is not counted; choose {", ".join(COUNTED)}')
     _check_number(where, f'band "{what}" least', band.get("least"), 0, 1000)
     _check_number(where, f'band "{what}" most', band.get("most"), int(band["least"]), 1000)
     return Band(str(what), int(band["least"]), int(band["most"]))
 
 
-@lru_cache(maxsize=1)
-def _built_in() -> dict[str, Blueprint]:
-    return parse_blueprints(resources.files(__package__).joinpath("blueprints.toml").read_text("utf-8"))
+_folders = [Path(__file__).parent]
+
+
+@contextmanager
+def blueprints_in(folder: Path) -> Iterator[None]:
+    """The blueprints of another folder instead of those that come with the product, while it lasts."""
+    _folders.append(folder)
+    try:
+        yield
+    finally:
+        _folders.pop()
+
+
+def _built_in() -> tuple[Mapping[str, Blueprint], Sequence[str]]:
+    """The blueprints of the scopes there are, in the order of the scopes, and what is wrong with the others."""
+    return _read(_folders[-1], tuple(scope for edition in edition_names() for scope in edition_scopes(edition)))
+
+
+@lru_cache(maxsize=8)
+def _read(folder: Path, scopes: Sequence[Scope]) -> tuple[Mapping[str, Blueprint], Sequence[str]]:
+    found: dict[str, Blueprint] = {}
+    problems = []
+    for path in sorted(folder.glob("*.toml")):
+        try:
+            plan = parse_blueprint(path.read_text("utf-8"), path.name)
+            if plan.name in found:
+                raise BlueprintError(f'{path.name}: scope: "{plan.name}" has a blueprint; give one to each scope')
+        except BlueprintError as problem:
+            problems.append(str(problem))
+        else:
+            found[plan.name] = plan
+    return {scope.id: found[scope.id] for scope in scopes if scope.id in found}, problems
 
 
 def blueprint_names() -> tuple[str, ...]:
-    """The names of the built-in blueprints."""
-    return tuple(_built_in())
+    """The names of the built-in blueprints: the scopes that have one."""
+    return tuple(_built_in()[0])
+
+
+def broken_blueprints() -> Sequence[str]:
+    """What is wrong with each blueprint that cannot be read, in one sentence each; empty where all is well."""
+    return _built_in()[1]
 
 
 def blueprint(name: str) -> Blueprint:
     """The built-in blueprint of this name. Raises UnknownBlueprint."""
     try:
-        return _built_in()[name]
+        return _built_in()[0][name]
     except KeyError:
         raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from assessments.questions.cases.casebook import Model, edge_mm, hole, length, looked_at, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.draws.draft import Draft, NoSuchLimit
 from assessments.questions.draws.seeding import Redraw
-from training.rulebook import Clause, injury_geometry, length_mm
+from training.rulebook import Clause, Model, injury_geometry, length_mm
 
 # What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.
 _AT_TREAD = ("injury.crown_margin", "injury.shoulder_distance")

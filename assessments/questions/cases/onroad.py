@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from assessments.questions.cases.casebook import Model, looked_at
+from assessments.questions.cases.casebook import looked_at
 from assessments.questions.draws.draft import Draft, NoSuchLimit
 from assessments.questions.draws.seeding import Redraw
-from training.rulebook import Clause, Decision, length_mm
+from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from random import Random
 
-from assessments.questions.cases.casebook import Model
-from training.rulebook import MEASURES, Clause, Decision, Edition, Ruling
+from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
 
 # What the eye sees (for stems), and what it means (for options).
 SEEN: Mapping[str, tuple[str, str]] = {

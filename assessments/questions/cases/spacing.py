@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from assessments.questions.cases.casebook import Model, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.seeding import Redraw
-from training.rulebook import Case, RepairUnit, Ruling, parse_quantity
+from training.rulebook import Case, Model, RepairUnit, Ruling, parse_quantity
 
 # Length toward the beads and width of a unit, in mm: invented, of the ordinary kind.
 SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from assessments.questions.cases.casebook import FINDINGS, Model, edge_mm, looked_at
+from assessments.questions.cases.casebook import edge_mm, looked_at
 from assessments.questions.draws.draft import Draft
-from training.rulebook import Clause, Decision
+from training.rulebook import FINDINGS, Clause, Decision, Model
 
 AXLES = {"front": "steer axle", "drive": "drive axle", "trailer": "trailer axle"}
 GROSS_MASS = "12000 kg"  # a heavy vehicle wherever the law asks

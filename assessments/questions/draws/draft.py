@@ -7,9 +7,9 @@ from collections import OrderedDict
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from random import Random
 from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
 
-from assessments.questions.cases.casebook import Model, pick_model
 from assessments.questions.draws.balance import beside
 from assessments.questions.draws.registry import Family
 from assessments.questions.draws.seeding import Redraw, seeded
@@ -23,6 +23,7 @@ from training.rulebook import (
     Clause,
     Decision,
     Edition,
+    Model,
     Quantity,
     RepairUnit,
     Ruling,
@@ -185,7 +186,17 @@ class Draft:
                 f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
                 f"{' and '.join(limited)} for {' or '.join(self.casings)}"
             )
-        return pick_model(self.rng, *casings, edition=self.edition.name)
+        return self.model_of(*casings)
+
+    def model_of(self, *casings: str, rng: Random | None = None) -> Model:
+        """A size of tire of one of these casings, as the edition's country fits it. Raises NoSuchLimit without one."""
+        known = [model for model in self.edition.sizes if model.casing in casings]
+        if not known:
+            raise NoSuchLimit(
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no size of '
+                f"{' or '.join(casings)}"
+            )
+        return (rng or self.rng).choice(known)
 
     def limit(self, quantity: str, casing: str = "passenger") -> Clause:
         """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""

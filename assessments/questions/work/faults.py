@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from assessments.questions.cases.bodies import BODY_WORDS, repaired
-from assessments.questions.cases.casebook import LIGHT, STEEL, looked_at, pick_model
+from assessments.questions.cases.casebook import LIGHT, STEEL, looked_at
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.formats import in_log
 from assessments.questions.draws.seeding import Redraw
@@ -24,7 +24,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     rng = draft.rng
     method = method or rng.choice(sorted(METHODS))
     # Work on light tires is one for all; what a steel body changes is told, so that body is chosen first.
-    model = None if case is not None or set(repaired(draft)) <= set(LIGHT) else pick_model(rng, *repaired(draft))
+    model = None if case is not None or set(repaired(draft)) <= set(LIGHT) else draft.model_of(*repaired(draft))
     casing = case.tire.casing if case is not None else model.casing if model is not None else "passenger"
     known = [
         spoil

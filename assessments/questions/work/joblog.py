@@ -12,11 +12,11 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any
 
-from assessments.questions.cases.casebook import Model, hole, length, looked_at
+from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.draws.draft import Draft, NoSuchLimit
 from assessments.questions.work.facts import permits
-from training.rulebook import Case, Step
+from training.rulebook import Case, Model, Step
 
 Entry = dict[str, Any]
 

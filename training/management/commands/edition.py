@@ -30,7 +30,7 @@ class Command(BaseCommand):
         tasks.add_parser("list", help="every edition with its versions and the day each comes into force")
         difference = tasks.add_parser("diff", help="what changed from one to another, in words")
         for name in ("before", "after"):
-            difference.add_argument(name, help="an edition, or one of its versions: north-america@2026.1")
+            difference.add_argument(name, help="an edition, or one of its versions: NAME@VERSION")
         memory = tasks.add_parser("memory", help="every value that was not read in the text of its source")
         memory.add_argument("name", help="an edition, or one of its versions")
 

@@ -19,7 +19,7 @@ class Command(BaseCommand):
         parser.add_argument("--name", required=True, help="name of the shop, as it is printed on certificates")
         parser.add_argument("--owner-email", required=True, help="the owner's mail address")
         parser.add_argument("--owner-name", required=True, help="the owner's name")
-        parser.add_argument("--edition", default="north-america", help=f"its rulebook: {' or '.join(edition_names())}")
+        parser.add_argument("--edition", default="", help=f"its rulebook: {' or '.join(edition_names())}")
         parser.add_argument("--units", default="", help='unit printed first, "in" or "mm"; by default the rulebook\'s')
         parser.add_argument("--time-zone", default="UTC", help="for example America/Denver")
 

@@ -7,7 +7,6 @@ from assessments.questions.cases.casebook import (
     edge_mm,
     hole,
     looked_at,
-    pick_model,
     readings,
 )
 from assessments.questions.cases.crown import passing_hole
@@ -34,7 +33,7 @@ _KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng, *repaired(draft))
+    model = draft.model_of(*repaired(draft))
     is_steel = model.casing in STEEL
     method = rng.choice(sorted(METHODS))
     limit = edge_mm(draft.limit("injury.diameter", "passenger" if is_steel else model.casing))[0]

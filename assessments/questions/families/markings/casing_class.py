@@ -1,6 +1,6 @@
 """The sidewall of a light truck tire: is its body fabric or steel, and what says so?"""
 
-from assessments.questions.cases.casebook import looked_at, pick_model
+from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.sidewall import ply_words
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -19,7 +19,7 @@ _BODY = {False: "Fabric body", True: "Steel body"}
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng, "light-truck-fabric")
+    model = draft.model_of("light-truck-fabric")
     is_steel = rng.random() < 0.5
     load_range = rng.choice("CDE")
     by_load = load_range == "E"

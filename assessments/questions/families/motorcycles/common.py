@@ -9,12 +9,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from assessments.questions.cases.casebook import Model, looked_at
+from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
-from training.rulebook import Decision, Edition, Ruling, Statement, severity
+from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
 from training.trade.lists import all_of
 
 IN_ORDER = "Leave in service: nothing stands against it"

@@ -7,7 +7,6 @@ from assessments.questions.cases.casebook import (
     length,
     looked_at,
     other_unit,
-    pick_model,
     readings,
 )
 from assessments.questions.draws.draft import Choice, Draft
@@ -30,7 +29,7 @@ _OFFERED = 5
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model, car = draft.pick_model(), pick_model(rng, "passenger")
+    model, car = draft.pick_model(), draft.model_of("passenger")
     limit = draft.limit("injury.diameter", car.casing)
     low, high = edge_mm(limit)
     unit = other_unit(rng, draft.prefer, draft.edition.units)  # one for all: two units would say one size twice

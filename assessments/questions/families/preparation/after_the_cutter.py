@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import STEEL, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.casebook import STEEL, edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
@@ -30,7 +30,7 @@ _OVER_MM = 3  # a hole that is too large is so by as much at most
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng, *repaired(draft))
+    model = draft.model_of(*repaired(draft))
     passes, size, channel = (
         draft.limit(name, model.casing) for name in ("job.passes_each_way", "injury.diameter", "job.channel")
     )

@@ -1,7 +1,7 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import LIGHT, pick_model
+from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
@@ -23,7 +23,7 @@ _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five tim
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng, *repaired(draft))
+    model = draft.model_of(*repaired(draft))
     speed, direction, start, passes = (
         draft.limit(f"job.{name}", model.casing)
         for name in ("cutter_speed", "cutter_direction", "cutter_start", "passes_each_way")

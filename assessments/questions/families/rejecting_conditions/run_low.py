@@ -1,11 +1,11 @@
 """A truck tire comes in with less air than it should have: what is done with it where it stands?"""
 
-from assessments.questions.cases.casebook import FINDINGS
 from assessments.questions.cases.trucks import AXLES, SIZES, in_service
 from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.rulebook import FINDINGS
 
 _DOWN = "Let all the air out where it stands, take it off and look inside"
 _FILL = "Fill it where it stands by remote control, and find the cause"

@@ -1,7 +1,7 @@
 """Something was seen that nobody can judge: what follows?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import STEEL, hole, looked_at, pick_model
+from assessments.questions.cases.casebook import STEEL, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import DOUBTFUL, outcome
 from assessments.questions.cases.ticket import where_words
@@ -23,7 +23,7 @@ _CLEARED = "looked at again by a second technician, who is sure that it is a mol
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = pick_model(rng, *repaired(draft))
+    model = draft.model_of(*repaired(draft))
     finding = rng.choice(sorted(DOUBTFUL))
     is_cleared = rng.random() < 0.4
     diameter = passing_hole(draft, model.casing)

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import Model, edge_mm, hole, looked_at, pick_model, readings
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import crown_bound
 from assessments.questions.cases.pierced import least_shift_mm
 from assessments.questions.cases.spacing import SIZES
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.seeding import Redraw, seeded
 from assessments.questions.work.joblog import recommended
-from training.rulebook import Case
+from training.rulebook import Case, Model
 
 SERIES, PARTS = "whole-case", 6
 _CLEAR_MM = 3.0
@@ -45,7 +45,7 @@ class Tale:
 def tale_of(draft: Draft) -> Tale:
     """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
     rng = seeded(SERIES, draft.seed, draft.edition.name, draft.edition.version)
-    model = pick_model(rng, *repaired(draft), edition=draft.edition.name)
+    model = draft.model_of(*repaired(draft), rng=rng)
     bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))

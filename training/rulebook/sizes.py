@@ -1,0 +1,70 @@
+"""Sizes of tires as an edition's country fits them, with their measures: what questions and drawings are about."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from training.rulebook.designation import dimensions
+from training.rulebook.loader import Place, quantity_of, shown
+from training.trade.words import CASING_WORDS, CASINGS
+
+_MEASURES = ("tread_width", "outer_groove", "crown_thickness")
+_SIZE = frozenset({"designation", "casing", *_MEASURES})
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """A size of tire with what a technician would measure, in mm: across the tread, from its middle to the inner edge
+    of the outermost groove, and through the crown. Invented, within what is usual."""
+
+    designation: str
+    casing: str
+    tread_width_mm: int
+    outer_groove_mm: int
+    crown_thickness_mm: int
+
+    @property
+    def size(self) -> str:
+        """The size without load and speed, which would settle the load range."""
+        return self.designation.split()[0]
+
+    @property
+    def name(self) -> str:
+        """What kind of tire it is, for example "passenger tire"."""
+        return CASING_WORDS[self.casing].one
+
+    def to_json(self) -> dict[str, object]:
+        """The tire of a case."""
+        return {
+            "designation": self.designation,
+            "casing": self.casing,
+            "tread_width": f"{self.tread_width_mm} mm",
+            "outer_groove": f"{self.outer_groove_mm} mm",
+            "crown_thickness": f"{self.crown_thickness_mm} mm",
+            "build": "radial",
+        }
+
+
+def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:
+    """The sizes of an edition, in their order. Raises RulebookError."""
+    tables = data.get("size", [])
+    place = Place(file)
+    place.keys(data, frozenset({"size"}))
+    if not isinstance(tables, list):
+        place.refuse("size", "is not accepted; give a list of tables")
+    return tuple(_model(table, file, number) for number, table in enumerate(tables, start=1))
+
+
+def _model(table: Mapping[str, object], file: str, number: int) -> Model:
+    designation = Place(file, f"size number {number}").text(table, "designation")
+    place = Place(file, f'size "{designation}"')
+    place.keys(table, _SIZE)
+    if dimensions(designation) is None:
+        place.refuse("designation", 'is not the size of a tire; give one such as "205/55R16 91V"')
+    return Model(designation, place.word(table, "casing", CASINGS), *(_mm(table, field, place) for field in _MEASURES))
+
+
+def _mm(table: Mapping[str, object], field: str, place: Place) -> int:
+    value = quantity_of(place, field, table.get(field), "length").value
+    if value.denominator != 1 or value <= 0:
+        place.refuse(field, f'{shown(table.get(field))} is not accepted; give whole millimeters, such as "12 mm"')
+    return int(value)
