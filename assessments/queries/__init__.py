@@ -1,6 +1,6 @@
 """Every read of assessments, each a constant number of queries; all start from a shop and a person in it."""
 
-from assessments.queries.answers import Review, Summary, lessons_on, practice_review, summary_of
+from assessments.queries.answers import Review, Summary, practice_review, summary_of
 from assessments.queries.attempts import (
     Block,
     Question,
@@ -22,16 +22,10 @@ from assessments.queries.beliefs import (
     shown_to,
 )
 from assessments.queries.bench import (
-    Drawn,
-    coverage_table,
-    drawn,
     families_off,
-    family_rows,
     flags_in,
     flags_of,
     open_flags,
-    stand_ins,
-    stand_ins_of,
 )
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theories_of, theory_of, theory_of_shop
@@ -39,7 +33,6 @@ from assessments.queries.theory import State, Theory, theories_of, theory_of, th
 __all__ = [
     "LATELY_DAYS",
     "Block",
-    "Drawn",
     "Exposure",
     "HeldBelief",
     "Question",
@@ -51,24 +44,18 @@ __all__ = [
     "Theory",
     "attempt_of",
     "beliefs_of",
-    "coverage_table",
     "diagnosis_of",
-    "drawn",
     "drawn_in",
     "exposure_of",
     "families_off",
-    "family_rows",
     "flags_in",
     "flags_of",
-    "lessons_on",
     "open_flags",
     "practice_review",
     "question_of",
     "saved_in",
     "shown_to",
     "skill_results",
-    "stand_ins",
-    "stand_ins_of",
     "summary_of",
     "theories_of",
     "theory_of",

@@ -8,7 +8,7 @@ from operator import or_
 from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
-from assessments.queries.answers import lesson_of
+from assessments.pages.explained import lesson_of
 from assessments.questions import Answer, Item, Misconception, from_canonical, misconceptions
 from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
 from training import course

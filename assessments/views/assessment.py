@@ -14,6 +14,7 @@ from assessments.blueprints import terms_in, terms_of, tires_asked
 from assessments.forms.answers import AssessmentForm
 from assessments.forms.rounds import StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
+from assessments.pages.explained import lessons_on
 from assessments.questions import Blueprint as Terms
 from assessments.questions import from_canonical
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
@@ -71,7 +72,7 @@ def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartFor
         "state": theory.state(timezone.now()).value,
         "skills": [(SKILLS[skill], count) for skill, count in terms.skills().items()],
         "failed_titles": [SKILLS[skill] for skill in theory.failed_skills if skill in SKILLS],
-        "lessons": queries.lessons_on(theory.failed_skills),
+        "lessons": lessons_on(theory.failed_skills),
     }
     return render(request, "assessments/assessment.html", context)
 

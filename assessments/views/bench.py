@@ -12,7 +12,8 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from assessments import acts, queries
 from assessments.blueprints import plans_of
 from assessments.forms.bench import DRAW_SEED, SEED, FlagForm, SwitchOffForm
-from assessments.queries.answers import lesson_of
+from assessments.pages import bench as pages
+from assessments.pages.explained import lesson_of
 from assessments.questions import SERIES, Family, Item, UnknownFamily, draw, family
 from assessments.questions.draws.coverage import ENOUGH, families_of, public_seed
 from assessments.questions.draws.sampling import draw_different
@@ -43,13 +44,13 @@ def bench(request: HttpRequest, place: Place) -> HttpResponse:
     plans = plans_of(place.shop)
     context = {
         "draws_each": ENOUGH,
-        "table": queries.coverage_table(place.edition, off=off),
-        "families": queries.family_rows(place.edition, off=off, flags=flags),
+        "table": pages.coverage_table(place.edition, off=off),
+        "families": pages.family_rows(place.edition, off=off, flags=flags),
         "flags": [(family_title(flag.family), flag, flag.seed.partition(":")[2]) for flag in flags],
         "stand_ins": [
             (tires_in_words(plan.casings) if len(plans) > 1 else "", found)
             for plan in plans
-            if (found := queries.stand_ins(plan.cells))
+            if (found := pages.stand_ins(plan.cells))
         ],
     }
     return render(request, "assessments/bench.html", context)
@@ -87,12 +88,10 @@ def _family_page(request: HttpRequest, place: Place, found: Family, form: Switch
     off = queries.families_off(place.shop)
     context = {
         "family": found,
-        "row": next(
-            row for row in queries.family_rows(place.edition, off=off, flags=open_flags) if row.family == found
-        ),
+        "row": next(row for row in pages.family_rows(place.edition, off=off, flags=open_flags) if row.family == found),
         # where a house rule leaves a draw nothing fair to ask, another family stood in: it is not this one's
         "draws": [
-            queries.drawn(number, item, open_flags)
+            pages.drawn(number, item, open_flags)
             for number, item in enumerate((one for one in items if one.family == found.name), 1)
         ],
         "series": SERIES.get(found.series, ""),
@@ -140,7 +139,7 @@ def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
             dozen = reverse("assessments:bench_family", args=[place.shop.slug, found.name])
             return redirect(f"{dozen}?seed={item.seed.partition(':')[2].partition('/')[0]}")
     flags = queries.flags_of(place.shop, found.name).filter(seed=item.seed)
-    told = queries.drawn(1, item, flags)
+    told = pages.drawn(1, item, flags)
     context = {"family": found, "draw": told, "seed": told.path.partition("/")[0], "form": form}
     return render(request, "assessments/bench_draw.html", context)
 

@@ -6,8 +6,8 @@ from zoneinfo import ZoneInfo
 from django.db.models import QuerySet
 
 from assessments.models import FormItem, Paper, Response
+from assessments.pages.explained import lesson_of, reasons_of
 from assessments.pages.shown import show_answer
-from assessments.queries.answers import lesson_of, reasons_of
 from assessments.questions import Answer, Blame, Item, OpenItem, from_canonical, misconceptions
 from assessments.questions.diagnosis.telling import letter, right_answer, wrong_answers
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong

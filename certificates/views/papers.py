@@ -11,7 +11,8 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from assessments import acts
 from assessments.blueprints import plan_of
 from assessments.models import Paper
-from assessments.queries import stand_ins, stand_ins_of, summary_of, theories_of, theory_of
+from assessments.pages.bench import stand_ins, stand_ins_of
+from assessments.queries import summary_of, theories_of, theory_of
 from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable

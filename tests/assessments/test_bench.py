@@ -10,7 +10,7 @@ from django.utils import timezone
 from assessments import acts
 from assessments.blueprints import plan_of, terms_of
 from assessments.models import DrawFlag, FamilyOff, FormItem
-from assessments.queries import stand_ins_of
+from assessments.pages.bench import stand_ins_of
 from assessments.questions import draw, family, family_names
 from assessments.questions.draws.coverage import public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item

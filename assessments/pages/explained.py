@@ -1,0 +1,63 @@
+"""What an answer is explained by: the rules of its item, the misconceptions it fits, the lessons on it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from assessments.questions import (
+    Item,
+    Misconception,
+    misconceptions,
+)
+from training import course
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One rule of an explanation, and each thing it was held against: (subject, found, holds)."""
+
+    because: str
+    limit: str
+    source: str
+    findings: tuple[tuple[str, str, bool], ...]
+
+
+def reasons_of(item: Item) -> tuple[Reason, ...]:
+    """The explanation of an item with each rule once; the subject is named only where there are several."""
+    groups: dict[tuple[str, str, str], list[tuple[str, str, bool]]] = {}
+    for line in item.explanation:
+        rule = (str(line["because"]), str(line["limit"]), _source_words(line))
+        findings = groups.setdefault(rule, [])
+        if line["holds"] is not None:
+            findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
+    several = len({subject for findings in groups.values() for subject, _, _ in findings if subject}) > 1
+    return tuple(
+        Reason(*rule, tuple((subject if several else "", found, holds) for subject, found, holds in findings))
+        for rule, findings in groups.items()
+    )
+
+
+def _source_words(line: Mapping[str, object]) -> str:
+    kind, source = str(line["kind"]).replace("-", " "), str(line["source"])
+    return source if kind in source.lower() else f"{source} ({kind})"
+
+
+def known_beliefs(names: Iterable[str]) -> list[Misconception]:
+    """The misconceptions of these names that we still have, in their order."""
+    known = misconceptions()
+    return [known[name] for name in names if name in known]
+
+
+def lesson_of(key: str) -> course.Lesson | None:
+    """The lesson of "module/lesson"; None when the course no longer has it."""
+    try:
+        return course.lesson_by_key(key)
+    except course.UnknownLesson:
+        return None
+
+
+def lessons_on(skills: Iterable[str]) -> tuple[course.Lesson, ...]:
+    """The lessons that teach any of these skills, in the order of the course."""
+    wanted = set(skills)
+    return tuple(
+        lesson for module in course.modules() for lesson in module.lessons if not wanted.isdisjoint(lesson.skills)
+    )
