@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assessments.questions.cases.casebook import hole
-from tests.proof.recheck import LENGTH, Bench, Recheck, judge
+from tests.proof.recheck import Bench, Recheck, judge
 from training.rulebook.dates import production_week
 from training.trade.days import MONTHS
 
@@ -27,30 +26,6 @@ def _groups(pattern: re.Pattern[str], text: str) -> tuple[str, ...]:
     if found is None:
         raise ValueError(f"{text!r} is no line of this list")
     return tuple(group or "" for group in found.groups())
-
-
-@judge("holes-by-place")
-def _holes_by_place(bench: Bench) -> Recheck:
-    diameter = bench.found(rf"each {LENGTH} across")
-
-    def holds(text: str) -> bool:
-        lateral, angle, way = _groups(_PLACED, text)
-        # On the other side of the centerline, which changes nothing.
-        injury = hole(diameter=diameter, lateral_mm=-int(lateral), angle_deg=int(angle or 0), outward=way == "outward")
-        return bench.decide({**bench.data, "injuries": [injury]}).verdict == "repair"
-
-    return bench.which(holds)
-
-
-@judge("repairs-found")
-def _repairs_found(bench: Bench) -> Recheck:
-    def holds(text: str) -> bool:
-        kind, zone, state = _groups(_REPAIR, text)
-        old = {"id": "R1", "kind": _KINDS[kind], "zone": zone, "injury": "4 mm", "station": "180 deg"}
-        sound = state not in ("one edge lifting", "cracked across")
-        return bench.decide({**bench.data, "earlier_repairs": [{**old, "sound": sound}]}).verdict == "repair"
-
-    return bench.which(holds)
 
 
 @judge("sidewalls-read")

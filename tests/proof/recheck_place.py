@@ -2,58 +2,16 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Sequence
 from itertools import pairwise
 
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.work.facts import permits
-from tests.proof.readback import nail_of
-from tests.proof.recheck import LENGTH, Bench, Recheck, farthest_inside, judge, limit_of
+from tests.proof.recheck import LENGTH, Bench, Recheck, judge, limit_of
 from training.rulebook import RepairUnit, audit, parse_quantity, procedure
 
 _TIMES = {"not yet": 0, "once": 1, "twice": 2}
-
-
-@judge("nail-to-liner", "whole-case-exit")
-def _exit(bench: Bench) -> Recheck:
-    """The drawn nail is measured and its line followed to the liner."""
-    frame, figure, thickness = bench.item.frame, bench.item.figure, bench.case.tire.crown_thickness
-    if frame is None or figure is None or thickness is None:
-        raise ValueError("no drawing with rulers, or no thickness")
-    lateral, lean_deg = nail_of(figure.svg)
-    exit_mm = lateral + float(thickness.value) * math.tan(math.radians(lean_deg))
-    return Recheck(place=(exit_mm - frame.left, frame.low - float(thickness.value)))
-
-
-@judge("farthest-on-drawing")
-def _farthest(bench: Bench) -> Recheck:
-    frame = bench.item.frame
-    if frame is None:
-        raise ValueError("no rulers")
-    lateral = farthest_inside(bench)
-    side = -1 if -frame.left > frame.width / 2 else 1
-    return Recheck(place=(side * lateral - frame.left, None))
-
-
-@judge("nearest-unit")
-def _nearest(bench: Bench) -> Recheck:
-    """Half of both units from the middle of the old one, in the direction that is asked for."""
-    figure = bench.item.figure
-    ends = [float(text) for pair in re.findall(r"from ([\d.]+) to ([\d.]+)", figure.description if figure else "")
-            for text in pair]  # fmt: skip
-    length, width = float(bench.found(r"is (\d+) mm long")), float(bench.found(r"and (\d+) mm wide"))
-    left, right, low, high = ends
-    middle_x, middle_y = (left + right) / 2, (low + high) / 2
-    match bench.found(r"lies (to the right of|to the left of|above|below) it"):
-        case "to the right of":
-            return Recheck(place=(middle_x + (right - left + length) / 2, middle_y))
-        case "to the left of":
-            return Recheck(place=(middle_x - (right - left + length) / 2, middle_y))
-        case "above":
-            return Recheck(place=(middle_x, middle_y + (high - low + width) / 2))
-    return Recheck(place=(middle_x, middle_y - (high - low + width) / 2))
 
 
 @judge("order-of-inspection", "order-of-preparation", "order-of-installation", "order-of-return", "whole-case-work")
@@ -89,19 +47,6 @@ def _duals(bench: Bench) -> Recheck:
         own, _, mate = text.partition(" beside ")
         decision = bench.decide({**bench.data, "dual_mate": {"diameter": mate, "own_diameter": own}})
         return decision.verdict in ("accept", "advise")
-
-    return bench.which(holds)
-
-
-@judge("tread-by-axle")
-def _by_axle(bench: Bench) -> Recheck:
-    axles = {"Steer axle": "front", "Drive axle": "drive", "Trailer axle": "trailer"}
-
-    def holds(text: str) -> bool:
-        where, _, rest = text.partition(": ")
-        position = {**bench.data["position"], "axle": axles[where]}
-        data = {**bench.data, "position": position, "tread_depths": [rest.partition(" in the")[0]]}
-        return bench.decide(data).verdict == "reject"
 
     return bench.which(holds)
 

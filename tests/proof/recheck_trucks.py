@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from assessments.questions.items.numbers import parse_measure
 from tests.proof.recheck import Bench, Recheck, judge
 from training.rulebook import decide, parse_case, parse_quantity
@@ -19,16 +17,6 @@ _KINDS = (
     ("patch over an open channel", "patch-only"),
     ("string plug", "string"),
 )
-
-
-@judge("run-low")
-def _run_low(bench: Bench) -> Recheck:
-    """The pressures are read from the stem, the vehicle from the case."""
-    told = {"recommended": bench.found("should have " + _PRESSURE), "found": bench.found("found with " + _PRESSURE)}
-    wheel = bench.found(r"on a (\S+-piece) wheel")
-    data = bench.data
-    verdict = bench.decide({**data, "pressure": told, "position": {**data["position"], "wheel": wheel}}).verdict
-    return bench.which(lambda text: text.startswith(_OPENINGS[verdict]))
 
 
 @judge("pressure-line")
@@ -56,17 +44,3 @@ def _edge_to_shoulder(bench: Bench) -> Recheck:
     decision = bench.decide({**bench.data, "injuries": [placed], "tire": {**bench.data["tire"], "tread_width": wide}})
     found = next(one.found for one in decision.rulings if one.found.endswith(" from the shoulder"))
     return bench.number(parse_quantity(found.removesuffix(" from the shoulder"), "length").value)
-
-
-@judge("repairs-by-axle")
-def _repairs_by_axle(bench: Bench) -> Recheck:
-    def holds(text: str) -> bool:
-        where, _, look = text.partition(": ")
-        kind = next(kind for words, kind in _KINDS if words in look)
-        zone = next(zone for zone in ("crown", "shoulder", "sidewall") if f"in the {zone}" in look)
-        earlier: dict[str, Any] = {"id": "R1", "kind": kind, "zone": zone, "sound": "lifting" not in look}
-        position = {**bench.data["position"], "axle": _AXLES[where]}
-        data = {**bench.data, "position": position, "earlier_repairs": [{**earlier, "injury": "6 mm"}]}
-        return bench.decide(data).verdict == "accept"
-
-    return bench.which(holds)

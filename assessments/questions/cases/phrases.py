@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from random import Random
 
+from assessments.questions.draws.draft import Choice
+from assessments.questions.items.claims import SUBJECTS, Decided
 from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
 
 # What the eye sees (for stems), and what it means (for options).
@@ -30,22 +32,16 @@ DOUBTFUL: Mapping[str, str] = {
     "impact-damage": "a faint crease inside, and nobody can say whether cords are broken",
     "liner-separation": "an edge of liner that may or may not be loose",
 }
+# Why a tire is out of service, by the subject its decision rests on.
 _REASONS: Mapping[str, str] = {
-    "injury.diameter": "the hole is too large",
-    "injury.crown_margin": "the hole leaves the repairable crown",
-    "injury.shoulder_distance": "the hole leaves the repairable crown",
-    "injury.exit_shoulder_distance": "the hole leaves the repairable crown",
-    "injury.exit_margin": "the hole leaves the repairable crown",
-    "injury.zone": "the hole leaves the repairable crown",
-    "injury.angle": "the hole leans too much",
-    "tread.least_depth": "the tread is worn too far",
-    "tread.adjacent_depth": "the tread is worn too far",
-    "repairs.gap": "the repair units would overlap",
-    "repair.kind": "the earlier repair is improper",
-    "repair.sound": "the earlier repair is not sound",
-    "repair.zone": "the earlier repair is misplaced",
-    "repair.crown_margin": "the earlier repair is misplaced",
-    "repair.shoulder_distance": "the earlier repair is misplaced",
+    "size": "the hole is too large",
+    "place": "the hole leaves the repairable crown",
+    "lean": "the hole leans too much",
+    "tread": "the tread is worn too far",
+    "room": "the repair units would overlap",
+    "repair-kind": "the earlier repair is improper",
+    "repair-sound": "the earlier repair is not sound",
+    "repair-place": "the earlier repair is misplaced",
     "finding.doubt": "what was found is in doubt",
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
 _VERDICTS: Mapping[str, str] = {
@@ -54,14 +50,22 @@ _VERDICTS: Mapping[str, str] = {
     "inspect": "Off the wheel first: look inside",
     "refer": "Send on: a full-service plant decides",
 }
-REPAIR_EITHER = "Repair: one-piece unit, or stem and patch"
-REPAIR_TWO_PIECE = "Repair: only a stem with a separate patch"
+_REPAIRS: Mapping[tuple[str, ...], str] = {
+    ("one-piece", "two-piece"): "Repair: one-piece unit, or stem and patch",
+    ("two-piece",): "Repair: only a stem with a separate patch",
+    ("one-piece",): "Repair: one-piece unit and nothing else",
+    ("patch-only",): "Repair: a patch over the open channel will do",
+}
 
 
-def reason(ruling: Ruling, edition: Edition) -> str:
-    """Why a tire is out of service by this ruling, as the end of an option."""
+_SUBJECT_OF = {quantity: subject for subject in _REASONS for quantity in SUBJECTS.get(subject, (subject,))}
+
+
+def subject_of(ruling: Ruling, edition: Edition) -> str:
+    """What a ruling is about, by a name that reasons are told by; its quantity where none is."""
     clause = edition.clauses.get(ruling.clause)
-    return _REASONS.get(right_quantity(clause) if clause else ruling.clause, "a finding ends the evaluation")
+    quantity = ruling.clause if clause is None else right_quantity(clause)
+    return _SUBJECT_OF.get(quantity, quantity)
 
 
 def right_quantity(clause: Clause) -> str:
@@ -69,31 +73,51 @@ def right_quantity(clause: Clause) -> str:
     return MEASURES[clause.quantity].misreads or clause.quantity
 
 
-def reasons(decision: Decision, edition: Edition) -> tuple[str, ...]:
-    """All different reasons for the verdict."""
-    return tuple(dict.fromkeys(reason(ruling, edition) for ruling in decision.deciding))
+def reason(subject: str) -> str:
+    """Why a tire is out of service, by what this rests on, as the end of an option."""
+    return _REASONS.get(subject, "a finding ends the evaluation")
 
 
-def outcomes(decision: Decision, edition: Edition) -> tuple[str, ...]:
-    """A decision as the options that state it: what to do, and why, one for each of its reasons."""
-    if decision.verdict == "reject":
-        return tuple(f"Out of service: {why}" for why in reasons(decision, edition))
-    if decision.verdict == "repair":
+def subjects(decision: Decision, edition: Edition) -> tuple[str, ...]:
+    """All that the verdict rests on."""
+    return tuple(dict.fromkeys(subject_of(ruling, edition) for ruling in decision.deciding))
+
+
+def claims_of(decision: Decision, edition: Edition) -> tuple[Decided, ...]:
+    """A decision as the claims that state it: what to do, and why, one for each of its reasons."""
+    verdict = decision.verdict
+    if verdict == "repair":
         either = all("one-piece" in plan.methods_allowed for plan in decision.plan or ())
-        return (REPAIR_EITHER if either else REPAIR_TWO_PIECE,)
-    if decision.verdict == "refer" and all(_has_reason(ruling, edition) for ruling in decision.deciding):
-        return tuple(f"Send to a repair plant: {why}" for why in reasons(decision, edition))
-    return (_VERDICTS[decision.verdict],)
+        return (Decided((verdict,), methods=("one-piece", "two-piece") if either else ("two-piece",)),)
+    rests_on = subjects(decision, edition)
+    if verdict == "reject" or (verdict == "refer" and all(subject in _REASONS for subject in rests_on)):
+        return tuple(Decided((verdict,), because=(subject,)) for subject in rests_on)
+    return (Decided((verdict,)),)
 
 
-def outcome(decision: Decision, edition: Edition) -> str:
-    """A decision as an option. With several reasons the first is named."""
-    return outcomes(decision, edition)[0]
+def words(claim: Decided) -> str:
+    """The option that says what `claims_of` claims."""
+    (verdict,) = claim.verdicts
+    if claim.methods:
+        return _REPAIRS[claim.methods]
+    if claim.because:
+        return f"{'Out of service' if verdict == 'reject' else 'Send to a repair plant'}: {reason(claim.because[0])}"
+    return _VERDICTS[verdict]
 
 
-def _has_reason(ruling: Ruling, edition: Edition) -> bool:
-    clause = edition.clauses.get(ruling.clause)
-    return clause is not None and right_quantity(clause) in _REASONS
+def outcome(decision: Decision, edition: Edition, why: tuple[str, ...] = (), *, together: bool = False) -> Choice:
+    """A decision as an option, computed by these misconceptions. With several reasons the first is named."""
+    claim = claims_of(decision, edition)[0]
+    return Choice(words(claim), why, together=together, claim=claim)
+
+
+def _by(method: str, why: str, *, unsafe: bool = False) -> Choice:
+    claim = Decided(("repair",), methods=(method,))
+    return Choice(words(claim), (why,), unsafe=unsafe, claim=claim)
+
+
+# Ways to repair a hole that no rulebook knows; a channel left open is as bad as no repair.
+MISTAKEN_METHODS = (_by("one-piece", "two-piece-only-when-steep"), _by("patch-only", "patch-alone", unsafe=True))
 
 
 def tire_words(rng: Random, model: Model) -> str:

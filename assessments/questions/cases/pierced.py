@@ -8,6 +8,7 @@ from assessments.questions.cases.crown import place_clauses
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.formats import on_drawing
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Measure, Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import nail_section
@@ -52,6 +53,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
             (at(frame, placed.lateral), "lean-ignored"),
             (at(frame, 2 * placed.lateral - placed.exit_lateral), "lean-the-other-way"),
         ],
+        asks=Spot(Measure("exit_lateral_mm", (case.injuries or ())[0].id), "across", 1, depth_mm=float(thick)),
         case=case,
         clauses=[place_clauses(draft, case.tire.casing)[1].id],
         features={**features, "shift_mm": round(shift, 1)},

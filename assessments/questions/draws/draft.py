@@ -4,7 +4,7 @@ assembling of an item from a key and its computed rivals."""
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from random import Random
@@ -13,6 +13,7 @@ from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
 from assessments.questions.draws.balance import beside
 from assessments.questions.draws.registry import Family
 from assessments.questions.draws.seeding import Redraw, seeded
+from assessments.questions.items.claims import Asked, Claim, States, Turning, essence, lets_go, states
 from assessments.questions.items.explanation import clause_line, ruling_line
 from assessments.questions.items.item import Item, Json, Key, Option, Picture
 from assessments.questions.items.numbers import parse_measure
@@ -30,6 +31,7 @@ from training.rulebook import (
     decide,
     injury_geometry,
     parse_case,
+    quantity,
     show,
 )
 
@@ -42,18 +44,20 @@ class NoSuchLimit(LookupError):
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A candidate option: its words, the misconceptions that compute it, whether choosing it releases a rejected tire.
+    """A candidate option: its words, what it claims, and the misconceptions that compute it.
 
-    `value` is the quantity it states, so that two options never say the same in two units. `together`: it takes all of
-    `why` to compute it; else each does alone. `ways` says so where neither is true.
+    `unsafe`: choosing it lets a tire go that the rulebook stops; by what it claims where it is None. `value` is the
+    quantity it states, by which options are ranked. `together`: it takes all of `why` to compute it; else each does
+    alone. `ways` says so where neither is true.
     """
 
     text: str
     why: tuple[str, ...] = ()
-    unsafe: bool = False
+    unsafe: bool | None = None
     value: Fraction | None = None
     together: bool = False
     ways: tuple[tuple[str, ...], ...] = ()
+    claim: Claim | None = None
 
     @property
     def routes(self) -> tuple[tuple[str, ...], ...]:
@@ -61,6 +65,17 @@ class Choice:
         if self.ways or not self.why:
             return self.ways
         return (self.why,) if self.together else tuple((name,) for name in self.why)
+
+    @property
+    def said(self) -> Hashable:
+        """What it says, whatever the words and the unit."""
+        return essence(self.claim) if self.claim is not None else self.text if self.value is None else self.value
+
+    def lets_go(self, key: Choice | None = None) -> bool:
+        """Is it unsafe to choose it where the key is another?"""
+        if self.unsafe is not None or self.claim is None:
+            return bool(self.unsafe)
+        return lets_go(self.claim, None if key is None else key.claim)
 
 
 class Placed(NamedTuple):
@@ -83,12 +98,13 @@ class _Drawn(Protocol):
 
 
 class Around(TypedDict, total=False):
-    """What surrounds the question: the case, what explains the key, the drawing, how difficult it is.
+    """What surrounds the question: the case, what is asked of it, what explains the key, the drawing, the difficulty.
 
     The drawing is a function, called once the question stands: most draws that fail never draw.
     """
 
     case: Case | None
+    asks: Asked
     rulings: Iterable[Ruling]
     clauses: Iterable[str]
     explanation: Iterable[Json]
@@ -215,12 +231,14 @@ class Draft:
             raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
         return quantity
 
-    def limit_like(self, clause: Clause, other: Clause) -> str:
-        """The limit of a clause as someone else has it, in as many units as the clause itself states."""
-        stated, believed = clause.strictest, other.strictest
+    def limit_like(self, clause: Clause, other: Clause) -> tuple[str, States]:
+        """The limit of a clause as someone else has it, in words and as a claim, in as many units as the clause itself
+        states."""
+        stated, believed, claim = clause.strictest, other.strictest, states(other)
         if len(stated.quantities) != 1 or len(believed.quantities) < 2:
-            return other.limit_text()
-        return clause.limit_text().replace(stated.quantities[0].text, believed.quantities[-1].text)
+            return other.limit_text(), claim
+        last = believed.quantities[-1].text
+        return clause.limit_text().replace(stated.quantities[0].text, last), replace(claim, quantities=(last,))
 
     def stated_verdict(self, clause: Clause) -> str:
         """What follows where a clause does not hold: the verdict of its strictest statement."""
@@ -264,10 +282,10 @@ class Draft:
         self.rng.shuffle(chosen)
         ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
         answers: Answers = {
-            "options": tuple(Option(ids[choice.text], choice.text) for choice in chosen),
+            "options": tuple(Option(ids[choice.text], choice.text, choice.claim) for choice in chosen),
             "key": ids[key.text],
             "distractors": {ids[choice.text]: choice.why for choice in chosen if choice is not key},
-            "unsafe": tuple(ids[choice.text] for choice in chosen if choice.unsafe and choice is not key),
+            "unsafe": tuple(ids[choice.text] for choice in chosen if choice is not key and choice.lets_go(key)),
             "routes": {
                 ids[choice.text]: choice.routes
                 for choice in chosen
@@ -287,11 +305,11 @@ class Draft:
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
         rights = {choice.text for choice in right}
         answers: Answers = {
-            "options": tuple(Option(ids[choice.text], choice.text) for choice in offered),
+            "options": tuple(Option(ids[choice.text], choice.text, choice.claim) for choice in offered),
             "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),
             "distractors": {ids[choice.text]: choice.why for choice in offered if choice.text not in rights},
             "omissions": {ids[choice.text]: choice.why for choice in offered if choice.text in rights and choice.why},
-            "unsafe": tuple(ids[c.text] for c in offered if c.unsafe and c.text not in rights),
+            "unsafe": tuple(ids[c.text] for c in offered if c.text not in rights and c.lets_go()),
         }
         return self.assemble("several", stem, answers, around)
 
@@ -308,21 +326,22 @@ class Draft:
     ) -> Item:
         """An item answered with a number. `wrong` pairs a quantity with the misconception that computes it.
 
-        A wrong quantity within the tolerance of the key is none.
+        A wrong quantity within the tolerance of the key is none. Where it asks at what value a decision turns, all
+        beyond it is unsafe, which `unsafe` need not say.
         """
         value = parse_measure(key)[1]
         margin = parse_measure(tolerance)[1]
         distractors: dict[str, tuple[str, ...]] = {}
-        for quantity, why in wrong:
-            if abs(parse_measure(quantity)[1] - value) > margin:
-                distractors[quantity] = (*distractors.get(quantity, ()), why)
+        for text, why in wrong:
+            if abs(parse_measure(text)[1] - value) > margin:
+                distractors[text] = (*distractors.get(text, ()), why)
         answers: Answers = {
             "options": (),
             "key": key,
             "tolerance": tolerance,
             "units": tuple(units),
             "distractors": distractors,
-            "unsafe": tuple(unsafe),
+            "unsafe": (*_beyond(around.get("asks"), key, tolerance), *unsafe),
         }
         return self.assemble("number", stem, answers, around)
 
@@ -391,17 +410,28 @@ class Draft:
             frame=answers.get("frame"),
             before=answers.get("before", ()),
             routes=answers.get("routes", {}),
+            asks=around.get("asks"),
         )
+
+
+def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
+    """The answers beyond the key by more than its tolerance, where it is a value at which a decision turns."""
+    if not isinstance(asks, Turning):
+        return ()
+    unit = key.rpartition(" ")[2]
+    end, margin = (parse_measure(text)[1] / parse_measure(f"1 {unit}")[1] for text in (key, tolerance))
+    if asks.end == "most":
+        return (f"above {quantity(end + margin, unit).text}",)
+    return (f"below {quantity(end - margin, unit).text}",)
 
 
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
     """The rivals without doubles and without the key, misconceptions of doubles joined."""
-    found: dict[object, Choice] = {}
-    taken = {key.text, key.value} - {None}
+    found: dict[Hashable, Choice] = {}
     for choice in wrong:
-        if choice.text in taken or choice.value in taken:
+        same = choice.said
+        if same == key.said:
             continue
-        same = choice.text if choice.value is None else choice.value
         seen = found.get(same)
         if seen is not None:
             names, ways = dict.fromkeys(seen.why + choice.why), dict.fromkeys(seen.routes + choice.routes)

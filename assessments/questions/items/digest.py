@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping
 
 from assessments.questions.draws.wordings import plain
+from assessments.questions.items.claims import essence
 from assessments.questions.items.item import Item
 
 # Sizes and identification numbers are scenery, but for the date code that ends the latter.
@@ -18,8 +19,15 @@ _LISTS = ("several", "order", "fault", "place")
 
 
 def determinant(item: Item) -> str:
-    """All that determines the key of an item, as one text: the case, the numbers told, the right answer in words, and
-    where several options are judged, the options."""
+    """All that determines the key of an item, as one text: the case, what is asked, what the right answer claims, and
+    where several options are judged, what each of them claims."""
+    if item.is_claimed:
+        claimed = {option.id: repr(essence(option.claim)) for option in item.options if option.claim is not None}
+        right = sorted(claimed[one] for one in item.key_ids) if claimed else item.key
+        asked = None if item.asks is None else repr(essence(item.asks))
+        judged = sorted(claimed.values()) if item.format in _LISTS else []
+        said = [item.family, item.edition, item.version, right, _reduced(item.case), asked, judged]
+        return json.dumps(said, sort_keys=True, default=str)
     key: object = sorted(map(plain, item.key_text.split("; "))) if item.options else item.key
     told = _NUMBER.findall(_SCENERY.sub("", item.stem))
     if "marking" in item.features:  # what is molded is what is asked about, not scenery

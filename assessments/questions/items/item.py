@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from assessments.questions.items import claims
+from assessments.questions.items.claims import Asked, Claim
 from assessments.questions.items.shapes import Blame, Frame, Region
 
 FORMATS = ("one", "several", "number", "order", "place", "fault")
@@ -27,10 +29,23 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One offered answer. The id is its place in the drawn order and says nothing else."""
+    """One offered answer. The id is its place in the drawn order and says nothing else; `claim` is what it asserts,
+    which no open question holds."""
 
     id: str
     text: str
+    claim: Claim | None = None
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        claim = {} if self.claim is None else {"claim": claims.to_json(self.claim)}
+        return {"id": self.id, "text": self.text, **claim}
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, Any]) -> Option:
+        """The option that `to_json` wrote. Raises KeyError for a missing field."""
+        claim = data.get("claim")
+        return cls(data["id"], data["text"], None if claim is None else claims.from_json(claim))
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +113,7 @@ class Item:
     `routes` says of an answer that takes several misconceptions held together, which; the others take one each.
     `omissions` maps a right option of `several` to the misconceptions that leave it out.
     `unsafe` lists what `distractors` would name, or for `number` "above <quantity>" and "below <quantity>".
+    `asks` is what a `number` or a `place` answers.
     """
 
     family: str
@@ -124,6 +140,7 @@ class Item:
     frame: Frame | None = None
     before: tuple[tuple[str, str], ...] = ()
     routes: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    asks: Asked | None = None
 
     def routes_to(self, answer: str) -> tuple[tuple[str, ...], ...]:
         """The sets of misconceptions of which each leads to this wrong answer; most are sets of one."""
@@ -131,7 +148,20 @@ class Item:
 
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
-        return OpenItem(self.format, self.stem, self.figure, self.options, self.units, self.reasons, self.frame)
+        options, reasons = (tuple(Option(one.id, one.text) for one in some) for some in (self.options, self.reasons))
+        return OpenItem(self.format, self.stem, self.figure, options, self.units, reasons, self.frame)
+
+    @property
+    def is_claimed(self) -> bool:
+        """Is what it asks, or what each of its options asserts, there as data?"""
+        return self.asks is not None or (bool(self.options) and all(one.claim is not None for one in self.options))
+
+    @property
+    def key_ids(self) -> tuple[str, ...]:
+        """The ids of the right options of `one`, `several` and `order`; none of the other formats."""
+        if isinstance(self.key, tuple):
+            return self.key
+        return (self.key,) if isinstance(self.key, str) and self.format == "one" else ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id. KeyError if the question offers none."""
@@ -171,7 +201,7 @@ class Item:
             "format": self.format,
             "stem": self.stem,
             "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
-            "options": [{"id": option.id, "text": option.text} for option in self.options],
+            "options": [option.to_json() for option in self.options],
             "key": _key_to_json(self.key),
             "tolerance": self.tolerance,
             "units": list(self.units),
@@ -183,10 +213,11 @@ class Item:
             "lesson": self.lesson,
             "features": dict(self.features),
             "omissions": {option: list(names) for option, names in self.omissions.items()},
-            "reasons": [{"id": option.id, "text": option.text} for option in self.reasons],
+            "reasons": [option.to_json() for option in self.reasons],
             "frame": None if self.frame is None else self.frame.to_json(),
             "before": [list(pair) for pair in self.before],
             "routes": {answer: [list(names) for names in ways] for answer, ways in self.routes.items()},
+            "asks": None if self.asks is None else claims.to_json(self.asks),
         }
 
     @classmethod
@@ -195,6 +226,7 @@ class Item:
         if data["format"] not in FORMATS:
             raise ValueError(f"format: {data['format']!r} is not accepted; choose {', '.join(FORMATS)}")
         figure, tolerance, case, frame = data["figure"], data["tolerance"], data["case"], data.get("frame")
+        asks = data.get("asks")
         return cls(
             family=str(data["family"]),
             skill=str(data["skill"]),
@@ -204,7 +236,7 @@ class Item:
             format=str(data["format"]),
             stem=str(data["stem"]),
             figure=Picture(**figure) if isinstance(figure, dict) else None,
-            options=tuple(Option(**option) for option in _list(data["options"])),
+            options=tuple(map(Option.from_json, _list(data["options"]))),
             key=_key_from_json(data["key"]),
             tolerance=None if tolerance is None else str(tolerance),
             units=tuple(_list(data["units"])),
@@ -216,10 +248,11 @@ class Item:
             lesson=str(data["lesson"]),
             features=_dict(data["features"]),
             omissions={option: tuple(names) for option, names in _dict(data.get("omissions", {})).items()},
-            reasons=tuple(Option(**option) for option in _list(data.get("reasons", []))),
+            reasons=tuple(map(Option.from_json, _list(data.get("reasons", [])))),
             frame=Frame(**frame) if isinstance(frame, dict) else None,
             before=tuple((first, then) for first, then in _list(data.get("before", []))),
             routes={answer: tuple(map(tuple, ways)) for answer, ways in _dict(data.get("routes", {})).items()},
+            asks=None if asks is None else claims.from_json(_dict(asks)),
         )
 
 

@@ -3,8 +3,8 @@
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
-from assessments.questions.cases.phrases import outcome
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.explanation import telling
@@ -36,11 +36,12 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     from_tread = rng.random() < 0.4
     beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
-    wrong = [Choice(outcome(draft.decide(case, held), draft.edition), (held,)) for held in beliefs]
-    if from_tread:
-        wrong[0] = Choice(wrong[0].text, (*wrong[0].why, "angle-from-the-tread"))
-    wrong.append(Choice("Repair: one-piece unit and nothing else", ("two-piece-only-when-steep",)))
-    wrong.append(Choice("Repair: a patch over the open channel will do", ("patch-alone",), unsafe=True))
+    also = ("angle-from-the-tread",) if from_tread else ()
+    wrong = [
+        outcome(draft.decide(case, held), draft.edition, (held, *(also if held == beliefs[0] else ())))
+        for held in beliefs
+    ]
+    wrong += MISTAKEN_METHODS
     stated = (
         f"stands {_TURN - angle} deg from the tread surface"
         if from_tread
@@ -53,7 +54,7 @@ def build(draft: Draft) -> Item:
             "Nothing else was found.",
             rng.choice(["Which repair is allowed?", "How may it be repaired?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
+        key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
         rulings=[

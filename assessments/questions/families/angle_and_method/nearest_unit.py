@@ -1,9 +1,10 @@
 """An earlier repair lies on the liner: how near may the next unit lie? Marked on a plan of the liner."""
 
-from assessments.questions.cases.spacing import SIZES
+from assessments.questions.cases.spacing import SIZES, nearest
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.formats import on_drawing
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import repair_plan
@@ -67,6 +68,7 @@ def build(draft: Draft) -> Item:
             (on(old[side] + new[side]), "whole-units-added"),
         ],
         unsafe=lambda frame: [too_near(frame)],
+        asks=Spot(nearest(clause, old, new, across=across), "across" if across else "up", way, at),
         clauses=[clause.id],
         features={"across": across, "sizes_differ": old != new},
     )

@@ -6,6 +6,7 @@ from assessments.questions.cases.crown import usual_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
 
@@ -38,12 +39,13 @@ def build(draft: Draft) -> Item:
         if decision.plan is None:
             raise Redraw("something else decides")
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
+        claim = Decided(("repair",), methods=("one-piece", "two-piece"), case={"injuries": [injury]})
         if "one-piece" in decision.plan[0].methods_allowed:
             lean = parse_quantity(f"{angle} deg", "angle")
             why = () if draft.permits("any-lean-is-steep", clause.id, lean) else ("any-lean-is-steep",)
-            right.append(Choice(f"{angle} deg", why))
+            right.append(Choice(f"{angle} deg", why, claim=claim))
         else:
-            wrong.append(Choice(f"{angle} deg", ("one-piece-at-any-angle",)))
+            wrong.append(Choice(f"{angle} deg", ("one-piece-at-any-angle",), unsafe=False, claim=claim))
     return draft.several(
         stem=[
             f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "

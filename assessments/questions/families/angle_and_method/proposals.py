@@ -6,6 +6,7 @@ from assessments.questions.cases.crown import mild_lean, passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _PROPOSALS = {
@@ -39,14 +40,15 @@ def build(draft: Draft) -> Item:
         case = draft.case(looked_at(model, draft.edition, injuries=[injury], proposed=proposed))
         decision = draft.decide(case)
         text, why = _PROPOSALS[proposed]
+        claim = Decided(("repair",), case={"proposed": proposed})
         rulings += [one for one in decision.rulings if one.subject == "proposal" and one not in rulings]
         if decision.verdict == "repair":
-            right.append(Choice(text, why))
+            right.append(Choice(text, why, claim=claim))
         else:
             mistakes = ("one-piece-at-any-angle",) if proposed == "one-piece" else why
             if not any(draft.decide(case, name).verdict == "repair" for name in mistakes):
                 raise Redraw("something else decides")
-            wrong.append(Choice(text, mistakes, unsafe=proposed != "one-piece"))
+            wrong.append(Choice(text, mistakes, unsafe=proposed != "one-piece", claim=claim))
     return draft.several(
         stem=[
             f"A nail hole in mid-crown of a {model.name}: {diameter} across after damage removal, "

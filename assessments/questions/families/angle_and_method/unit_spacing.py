@@ -1,6 +1,6 @@
 """How far apart must two holes be, so that their units do not overlap?"""
 
-from assessments.questions.cases.spacing import SIZES
+from assessments.questions.cases.spacing import SIZES, nearest
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
@@ -45,7 +45,7 @@ def build(draft: Draft) -> Item:
         tolerance="1 mm",
         units=("in", "mm"),
         wrong=[(f"{value:g} mm", why) for value, why in wrong],
-        unsafe=[f"below {key - 1:g} mm"],
+        asks=nearest(clause, first, second, across=across),
         clauses=[clause.id],
         features={"across": across, "sizes_differ": first != second},
     )

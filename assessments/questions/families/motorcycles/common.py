@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, tread_clauses
+from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, subject_of, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.items.item import Item
@@ -125,7 +125,7 @@ def _reason(ruling: Ruling, edition: Edition) -> str:
     quantity = right_quantity(clause) if clause else ""
     if quantity == "injury.kind":
         return _BY_KIND.get(ruling.found, "the injury is open")
-    return _REASONS.get(quantity) or usual_reason(ruling, edition)
+    return _REASONS.get(quantity) or usual_reason(subject_of(ruling, edition))
 
 
 def verdicts(decision: Decision, edition: Edition, purpose: object = "service") -> tuple[str, ...]:

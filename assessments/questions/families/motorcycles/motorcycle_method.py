@@ -38,7 +38,7 @@ def build(draft: Draft) -> Item:
     for held in ((), ("any-lean-is-steep",), ("one-piece-at-any-angle",)):
         car = draft.decide(draft.case(as_a_car(in_tread)), *held)
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
-        wrong.append(Choice(outcome(car, edition), beliefs, releases(car.verdict, decision), together=True))
+        wrong.append(Choice(outcome(car, edition).text, beliefs, releases(car.verdict, decision), together=True))
     wrong.append(Choice(_PATCH, ("patch-alone",), releases("repair", decision)))
     lean = "straight through" if angle == 0 else f"leaning {angle} deg from the perpendicular"
     return judged(

@@ -4,6 +4,7 @@ from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, loo
 from assessments.questions.cases.crown import crown_bound, is_by_groove, limit_told, passing_hole
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
 
@@ -56,7 +57,7 @@ def build(draft: Draft) -> Item:
         tolerance="0.6 mm",
         units=("in", "mm"),
         wrong=[(length_mm(value).text, why) for value, why in wrong],
-        unsafe=[f"above {length_mm(key + length('0.6 mm').value).text}"],
+        asks=Turning("injuries.0.lateral", "most", ("repair",)),
         case=case,
         clauses=[clause.id],
         features={"unit": "mm"},

@@ -5,6 +5,7 @@ from assessments.questions.cases.crown import crown_bound, limit_told, passing_h
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.formats import on_drawing
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Spot, Turning
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import level_plan
@@ -62,6 +63,7 @@ def build(draft: Draft) -> Item:
             (at(frame, model.tread_width_mm / 4), "narrow-crown"),
         ],
         unsafe=lambda frame: [beyond(frame)],
+        asks=Spot(Turning("injuries.0.lateral", "most", ("repair",)), "across", side),
         case=case,
         clauses=[bound.at_tread],
         features={"side": side, "diameter_mm": 2 * half},

@@ -7,6 +7,7 @@ from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.draws.draft import Choice, Draft, altered
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -60,7 +61,8 @@ def build(draft: Draft) -> Item:
             believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
         leans = f"leaning {angle} deg {'outward' if outward else 'inward'}" if angle else "straight through"
-        (right if stays else wrong).append(Choice(f"{lateral} mm off center, {leans}", why, unsafe=not stays))
+        claim = Decided(("repair",), case={"injuries": [injury]})
+        (right if stays else wrong).append(Choice(f"{lateral} mm off center, {leans}", why, claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     if not right or not wrong:
         raise Redraw("all alike")

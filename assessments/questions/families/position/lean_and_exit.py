@@ -6,13 +6,12 @@ from math import radians, tan
 from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
 from assessments.questions.cases.phrases import outcome
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.explanation import telling
 from assessments.questions.items.item import Item
 from training.drawings import cross_section
-from training.rulebook import Case
 
 _CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
 
@@ -54,8 +53,8 @@ def build(draft: Draft) -> Item:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
     else:
         beliefs = [*((belief,) for belief in method), *((belief,) for belief in bound.refused_sooner)]
-    wrong = [_choice(draft, case, decision.verdict, beliefs=held) for held in beliefs]
-    wrong.append(_choice(draft, turned, decision.verdict, also="lean-the-other-way"))
+    wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
+    wrong.append(outcome(draft.decide(turned), draft.edition, ("lean-the-other-way",)))
     return draft.one(
         stem=[
             f"The drawing shows a nail hole in the crown of a {model.name}, to scale, after damage "
@@ -63,17 +62,10 @@ def build(draft: Draft) -> Item:
             *([] if bound.is_drawn else [bound.told]),
             rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
+        key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
         rulings=telling(decision),
         figure=lambda: cross_section(case, prefer=draft.prefer),
         features={"lean_deg": angle, "distance_mm": round(abs(clear), 2)},
     )
-
-
-def _choice(draft: Draft, case: Case, verdict: str, *, beliefs: tuple[str, ...] = (), also: str = "") -> Choice:
-    decision = draft.decide(case, *beliefs)
-    why = (*beliefs, also) if also else beliefs
-    releases = verdict in _AGAINST and decision.verdict == "repair"
-    return Choice(outcome(decision, draft.edition), why, releases, together=True)

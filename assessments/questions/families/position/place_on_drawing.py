@@ -4,12 +4,13 @@ from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, loo
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
 from training.trade.lists import all_of
 
-_NAMES = ("A", "B", "C")
+_NAMES, _AGAINST = ("A", "B", "C"), ("reject", "refer")
 _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
 
 
@@ -43,10 +44,10 @@ def build(draft: Draft) -> Item:
     wrong = []
     for mistake in (*_MISTAKES, *bound.refused_sooner):
         passing = _passing(draft.decide(case, mistake))
-        wrong.append(Choice(_named(passing), (mistake,), unsafe=bool(passing - key)))
+        wrong.append(_said(passing, mistake))
     for bits in rng.sample(range(1 << len(_NAMES)), 3):
         subset = {name for place, name in enumerate(_NAMES) if bits >> place & 1}
-        wrong.append(Choice(_named(subset), unsafe=bool(subset - key)))
+        wrong.append(_said(subset))
     size = float(length(diameter).value)
     return draft.one(
         stem=[
@@ -55,7 +56,7 @@ def build(draft: Draft) -> Item:
             *([] if bound.is_drawn else [bound.told]),
             rng.choice(["Which of them may be repaired?", "Which of them lie where a repair is allowed?"]),
         ],
-        key=Choice(_named(key)),
+        key=_said(key),
         wrong=wrong,
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == bound.at_tread],
@@ -66,12 +67,12 @@ def build(draft: Draft) -> Item:
 
 def _passing(decision: Decision) -> set[str]:
     """The holes that would be repaired if each were alone: no ruling on them rejects or refers."""
-    against = ("reject", "refer")
-    failing = {ruling.subject for ruling in decision.rulings if not ruling.holds and ruling.consequence in against}
+    failing = {ruling.subject for ruling in decision.rulings if not ruling.holds and ruling.consequence in _AGAINST}
     return set(_NAMES) - failing
 
 
-def _named(names: set[str]) -> str:
-    if len(names) == len(_NAMES):
-        return "All three"
-    return f"Only {all_of(sorted(names))}" if names else "None of them"
+def _said(names: set[str], *why: str) -> Choice:
+    """Of these holes that each may be repaired if it were alone, of the others that none may."""
+    text = {0: "None of them", len(_NAMES): "All three"}.get(len(names)) or f"Only {all_of(sorted(names))}"
+    claim = All(tuple(Decided(("repair",) if name in names else _AGAINST, alone=name) for name in _NAMES))
+    return Choice(text, why, claim=claim)

@@ -1,11 +1,14 @@
 """How wide is the area in which a tire of this size may be repaired?"""
 
-from assessments.questions.cases.casebook import LIGHT, looked_at
+from assessments.questions.cases.casebook import LIGHT, hole, looked_at
 from assessments.questions.cases.crown import crown_bound
 from assessments.questions.cases.onroad import section_width_mm
 from assessments.questions.draws.draft import Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
+
+_POINT = "0.1 mm"  # a hole as good as without a width
 
 
 @item_family(
@@ -49,7 +52,13 @@ def build(draft: Draft) -> Item:
         tolerance="1 mm",
         units=("mm", "in"),
         wrong=[(f"{value:g} mm", why) for value, why in wrong],
-        unsafe=[f"above {key + 1:g} mm"],
+        asks=Turning(
+            "injuries.0.lateral",
+            "most",
+            ("repair",),
+            times=1 if half else 2,
+            case={"injuries": [hole(diameter=_POINT)]},
+        ),
         case=draft.case(looked_at(model, draft.edition)),
         clauses=[bound.at_tread],
         features={"half": half},

@@ -3,11 +3,14 @@
 from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
 from assessments.questions.cases.spacing import DIAMETER, SIZES, judged, station_deg
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.draft import Choice, Draft, altered
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Decided, states
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
+
+_ONE_ONLY = "one-repair-a-tire"
 
 
 @item_family(
@@ -35,19 +38,18 @@ def build(draft: Draft) -> Item:
     if not across:
         holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
-    key, is_repaired, ruling = judged(draft, case, model, (length, width))
+    told = (length, width)
+    key, ruling = judged(draft, case, model, told, told)
     beliefs = (
         ("width-and-length-mixed", (width, length), ()),
         ("half-units", (length / 2, width / 2), ()),
         ("holes-not-units", (length, width), ("holes-not-units",)),
         ("outlines-may-not-meet", (length, width), ("outlines-may-not-meet",)),
     )
-    wrong = []
-    for name, sizes, held in beliefs:
-        text, believed, _ = judged(draft, case, model, sizes, *held)
-        wrong.append(Choice(text, (name,), unsafe=believed and not is_repaired))
-    if draft.decide(case, "one-repair-a-tire").verdict == "reject":
-        wrong.append(Choice("Out of service: two holes in one tire", ("one-repair-a-tire",)))
+    wrong = [judged(draft, case, model, told, sizes, *held, why=name)[0] for name, sizes, held in beliefs]
+    if draft.decide(case, _ONE_ONLY).verdict == "reject":
+        claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
+        wrong.append(Choice("Out of service: two holes in one tire", (_ONE_ONLY,), claim=claim))
     way = "across the tire, side by side" if across else "around the tire, one behind the other"
     return draft.one(
         stem=[
@@ -56,7 +58,7 @@ def build(draft: Draft) -> Item:
             f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
             rng.choice(["Is there room for both?", "What follows for this tire?"]),
         ],
-        key=Choice(key),
+        key=key,
         wrong=wrong,
         case=case,
         rulings=[ruling],

@@ -5,6 +5,7 @@ from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _SAID = {
@@ -48,9 +49,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     why = dict(_BELIEFS[decision.verdict])
     wrong = [
-        Choice(said, (why[verdict],) if verdict in why else (), verdict == "advise" != decision.verdict)
-        for verdict, said in _SAID.items()
-        if verdict != decision.verdict
+        _said(verdict, *((why[verdict],) if verdict in why else ())) for verdict in _SAID if verdict != decision.verdict
     ]
     return draft.one(
         stem=[
@@ -58,9 +57,13 @@ def build(draft: Draft) -> Item:
             f"{_DEEP[reaches]}. Nothing else was found.",
             rng.choice(["What follows for this tire?", "What do you do with this tire?"]),
         ],
-        key=Choice(_SAID[decision.verdict]),
+        key=_said(decision.verdict),
         wrong=wrong,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
         features={"distance_mm": abs(length - limit), "reaches": reaches or "not opened"},
     )
+
+
+def _said(verdict: str, *why: str) -> Choice:
+    return Choice(_SAID[verdict], why, claim=Decided((verdict,)))

@@ -1,11 +1,12 @@
 """A tire that is out of service: which of the things on its ticket decides?"""
 
 from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.phrases import reasons
+from assessments.questions.cases.phrases import subjects
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.explanation import telling
 from assessments.questions.items.item import Item
 
@@ -25,7 +26,7 @@ def build(draft: Draft) -> Item:
     guilty = rng.choice(aspects)
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
-    if decision.verdict not in ("reject", "refer") or len(reasons(decision, draft.edition)) != 1:
+    if decision.verdict not in ("reject", "refer") or len(subjects(decision, draft.edition)) != 1:
         raise Redraw("more than one finding decides, or none")
     if any(ruling.between_statements for ruling in decision.rulings):
         raise Redraw("the sources disagree on this place")
@@ -34,7 +35,7 @@ def build(draft: Draft) -> Item:
         if name != guilty:
             believed = draft.decide(ticket.case, *ticket.mild, ticket.strict[name])
             why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
-            wrong.append(Choice(ASPECTS[name], why))
+            wrong.append(_said(name, *why))
     steel = ticket.model.casing in STEEL  # some of them a plant may still mend
     asked = ["Which of these takes it out of service?", "Which of these alone ends the evaluation?"]
     if steel:
@@ -49,9 +50,15 @@ def build(draft: Draft) -> Item:
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(asked),
         ],
-        key=Choice(ASPECTS[guilty]),
+        key=_said(guilty),
         wrong=wrong,
         case=ticket.case,
         rulings=telling(decision),
         features={"findings": len(aspects), "decides": guilty},
     )
+
+
+def _said(aspect: str, *why: str) -> Choice:
+    """A channel that leans is refused for its lean, or for where that takes it."""
+    because = ("lean", "place") if aspect == "lean" else (aspect,)
+    return Choice(ASPECTS[aspect], why, claim=Decided(("reject", "refer"), because=because))

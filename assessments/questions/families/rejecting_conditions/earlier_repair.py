@@ -4,7 +4,7 @@ from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import outcome, tire_words
 from assessments.questions.cases.ticket import where_words
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.explanation import telling
@@ -52,12 +52,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("the earlier repair does not decide")
     beliefs = [(*mild, held) for held in ("any-earlier-repair-scraps", *strict)]
     beliefs.append(mild if mild else ("any-lean-is-steep",))
-    wrong = []
-    for held in beliefs:
-        believed = draft.decide(case, *held)
-        wrong.append(
-            Choice(outcome(believed, draft.edition), held, not is_fine and believed.verdict == "repair", together=True)
-        )
+    wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     return draft.one(
         stem=[
             tire_words(rng, model),
@@ -66,7 +61,7 @@ def build(draft: Draft) -> Item:
             f"Old, on the far side: {look}.",
             rng.choice(["Nothing else was found. What do you do?", "All else is in order. What follows?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
+        key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
         rulings=telling(decision),

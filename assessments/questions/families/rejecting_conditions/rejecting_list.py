@@ -7,6 +7,7 @@ from assessments.questions.cases.phrases import SEEN
 from assessments.questions.cases.ticket import lenient
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -14,8 +15,8 @@ _Note = tuple[dict[str, Any], str, tuple[str, ...]]
 _OFFERED = 8
 # What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
 _HARMLESS: tuple[_Note, ...] = (
-    ({"found": ["weather-checking"]}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
-    ({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", ("half-tread",)),
+    ({"findings": {"weather-checking": True}}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
+    ({"tread_depths": ["5/32 in"]}, "5/32 in of tread in the lowest groove", ("half-tread",)),
     ({"injuries": [{"id": "S", "kind": "surface"}]}, "a nick in a tread block that goes through nothing", ()),
     (
         {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]},
@@ -39,17 +40,20 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     count = rng.randint(_OFFERED - len(_HARMLESS), _OFFERED - 1)
     offered: list[_Note] = [
-        ({"found": [slug]}, SEEN[slug][0], (name,)) for slug, name in rng.sample(sorted(lenient().items()), count)
+        ({"findings": {slug: True}}, SEEN[slug][0], (name,))
+        for slug, name in rng.sample(sorted(lenient().items()), count)
     ]
     offered += rng.sample(_HARMLESS, _OFFERED - count)
+    sound = looked_at(model, draft.edition)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for more, words, why in offered:
-        if "depth" in more and draft.edition.units == "mm":
-            more, words = {"depth": "4 mm"}, words.replace("5/32 in", "4 mm")
-        decision = draft.decide(draft.case(looked_at(model, draft.edition, **more)))
-        choice = Choice(words.capitalize() if not words[0].isdigit() else words, why)
+        if "tread_depths" in more and draft.edition.units == "mm":
+            more, words = {"tread_depths": ["4 mm"]}, words.replace("5/32 in", "4 mm")
+        decision = draft.decide(draft.case(laid_over(sound, more)))
+        text = words.capitalize() if not words[0].isdigit() else words
+        choice = Choice(text, why, claim=Decided(("reject",), case=more))
         if decision.verdict == "reject":
             rulings += decision.deciding
             right.append(choice)
@@ -73,6 +77,6 @@ def build(draft: Draft) -> Item:
         right=right,
         wrong=wrong,
         rulings=rulings,
-        case=draft.case(looked_at(model, draft.edition)),
+        case=draft.case(sound),
         features={"findings": _OFFERED, "rejecting": len(right)},
     )

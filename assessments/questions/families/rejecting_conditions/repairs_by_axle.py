@@ -4,6 +4,7 @@ from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -48,12 +49,13 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     for axle, (kind, zone, sound, look) in offered:
         earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": sound}
-        data = {**base, "position": {**base["position"], "axle": axle}, "earlier_repairs": [earlier]}
-        case = draft.case(data)
+        patch = {"position": {"axle": axle}, "earlier_repairs": [earlier]}
+        case = draft.case(laid_over(base, patch))
         decision = draft.decide(case)
         runs = decision.verdict == "accept"
         held = [name for name in (_STRICT if runs else _MILD) if (draft.decide(case, name).verdict == "accept") != runs]
-        (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), unsafe=not runs))
+        claim = Decided(("accept",), case=patch)
+        (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), claim=claim))
         rulings += [] if runs else decision.deciding
     if not right or not wrong:
         raise Redraw("all of them, or none")

@@ -5,6 +5,7 @@ from assessments.questions.cases.crown import passing_hole
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Ruling
 
@@ -46,8 +47,8 @@ def build(draft: Draft) -> Item:
     known: dict[tuple[str, str, bool], Decision] = {}
     for kind, zone, state, mistake in found[:_OFFERED]:
         which = kind, zone, state not in _FAILED
+        old = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": which[2], "station": "180 deg"}
         if which not in known:
-            old = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": which[2], "station": "180 deg"}
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
             known[which] = draft.decide(case)
             if draft.decide(case, mistake).verdict == known[which].verdict:
@@ -55,7 +56,8 @@ def build(draft: Draft) -> Item:
         decision = known[which]
         stays = decision.verdict == "repair"
         text = f"{(_PROPER | _IMPROPER)[kind]} in the {zone}, {state}"
-        (right if stays else wrong).append(Choice(text, (mistake,), unsafe=not stays))
+        claim = Decided(("repair",), case={"earlier_repairs": [old]})
+        (right if stays else wrong).append(Choice(text, (mistake,), claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     return draft.several(
         stem=[

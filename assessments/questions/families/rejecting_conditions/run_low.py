@@ -1,9 +1,12 @@
 """A truck tire comes in with less air than it should have: what is done with it where it stands?"""
 
+from dataclasses import replace
+
 from assessments.questions.cases.trucks import AXLES, SIZES, in_service
 from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Before, Decided, Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import FINDINGS
 
@@ -12,7 +15,6 @@ _FILL = "Fill it where it stands by remote control, and find the cause"
 _OFF = "Take the wheel off with the air in it, and look at it inside"
 _BY_HAND = "Fill it by hand, listen, and let it run if it holds"
 _SCRAP = "Take it out of service, as it has been run soft"
-_KEYS = {"inspect": _DOWN, "accept": _FILL}
 _BELOW, _ABOVE = 25, 15  # as many percent from the line at most
 
 
@@ -45,16 +47,18 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     if decision.verdict != ("accept" if state == "fair" else "inspect"):
         raise Redraw("something else decides")
-    stands = state == "fair"
     half = draft.decide(case, "half-pressure-line").verdict == "accept"
     filled = {"low": ("half-pressure-line",) if half else (), "fair": (), "nail": ("look-from-outside",)}[state]
-    wrong = [
-        Choice(_FILL, filled, unsafe=not stands),
-        Choice(_DOWN, ("any-loss-is-run-soft",)),
-        Choice(_OFF, ("air-left-in",)),
-        Choice(_BY_HAND, ("air-and-go", "stand-over-it"), unsafe=not stands),
-        Choice(_SCRAP, ("judged-unseen",)),
+    down, fill = Decided(("inspect",)), Decided(("accept",))
+    by_hand = Permitted(draft.limit("job.chuck", "truck").id, "hand-held")
+    offered = [
+        Choice(_FILL, filled, claim=fill),
+        Choice(_DOWN, ("any-loss-is-run-soft",), claim=down),
+        Choice(_OFF, ("air-left-in",), claim=All((down, Before("demount", "deflate")))),
+        Choice(_BY_HAND, ("air-and-go", "stand-over-it"), claim=All((fill, by_hand))),
+        Choice(_SCRAP, ("judged-unseen",), claim=Decided(("reject",))),
     ]
+    key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
     seen = "A nail sits in its tread, and it is to be repaired" if state == "nail" else "No damage is seen or suspected"
     return draft.one(
         stem=[
@@ -62,8 +66,8 @@ def build(draft: Draft) -> Item:
             f"should have {wanted} {unit} and is found with {found} {unit}. {seen}.",
             rng.choice(["What do you do with it?", "What is done with it now?"]),
         ],
-        key=Choice(_KEYS[decision.verdict]),
-        wrong=[one for one in wrong if one.text != _KEYS[decision.verdict]],
+        key=replace(key, why=()),
+        wrong=[one for one in offered if one is not key],
         case=case,
         rulings=decision.deciding,
         features={"state": state, "percent": percent},

@@ -1,9 +1,9 @@
 """A tire with several things noted on it: what do you do with it, and why?"""
 
 from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.phrases import outcome, reasons
+from assessments.questions.cases.phrases import outcome, subjects
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.explanation import telling
@@ -28,22 +28,18 @@ def build(draft: Draft) -> Item:
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
     if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
-        guilty and len(reasons(decision, draft.edition)) > 1
+        guilty and len(subjects(decision, draft.edition)) > 1
     ):
         raise Redraw("the ticket decides otherwise than meant")
     if any(ruling.between_statements for ruling in decision.rulings):
         raise Redraw("the sources disagree on this place")
     plants = [("plant-mends-everything",)] if ticket.model.casing in STEEL and decision.verdict == "reject" else []
-    wrong = []
-    for held in [
+    beliefs = [
         ticket.mild if guilty else (),
         *((*ticket.mild, strict) for strict in ticket.strict.values()),
         *plants,
-    ]:
-        if held:
-            believed = draft.decide(ticket.case, *held)
-            unsafe = bool(guilty) and believed.verdict == "repair"
-            wrong.append(Choice(outcome(believed, draft.edition), held, unsafe=unsafe, together=True))
+    ]
+    wrong = [outcome(draft.decide(ticket.case, *held), draft.edition, held, together=True) for held in beliefs if held]
     return draft.one(
         stem=[
             f"{ticket.model.name.capitalize()}, {ticket.model.designation}, off the wheel, looked over "
@@ -51,7 +47,7 @@ def build(draft: Draft) -> Item:
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What follows?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
+        key=outcome(decision, draft.edition),
         wrong=wrong,
         case=ticket.case,
         rulings=telling(decision),

@@ -5,6 +5,7 @@ from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -40,16 +41,17 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     case = None
     for words, (axle, depth) in offered.items():
+        claim = Decided(("reject",), case={"position": {"axle": axle}, "tread_depths": [depth]})
         data, decision = in_service(draft, size=size, axle=axle, depth=depth)
         case = case or draft.case(data)
         if decision.verdict == "reject":
             # the lower limit for every wheel would let this one pass on the steer axle
             mild = in_service(draft, size=size, axle="drive", depth=depth)[1].verdict != "reject"
-            right.append(Choice(words, ("tread-not-asked",) if not mild else ()))
+            right.append(Choice(words, ("tread-not-asked",) if not mild else (), claim=claim))
             rulings += decision.deciding
         else:
             strict = in_service(draft, size=size, axle="front", depth=depth)[1].verdict == "reject"
-            wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",)))
+            wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",), claim=claim))
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(

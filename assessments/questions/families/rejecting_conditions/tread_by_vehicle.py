@@ -5,6 +5,7 @@ from assessments.questions.cases.onroad import PLACES, ask_where, on_the_road
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -43,7 +44,8 @@ def build(draft: Draft) -> Item:
             held for held in _BELIEFS
             if (on_the_road(draft, model, place, held, depth=depth)[1].verdict == "reject") != worn
         )  # fmt: skip
-        (right if worn else wrong).append(Choice(words, why))
+        patch = {"tire": {"casing": model.casing}, "position": place.to_json(), "tread_depths": [depth]}
+        (right if worn else wrong).append(Choice(words, why, claim=Decided(("reject",), case=patch)))
         rulings += [one for one in decision.rulings if one.clause.startswith("tread-depth")]
     if not right or not wrong or not any(choice.why for choice in wrong + right):
         raise Redraw("none is worn, or nothing tells who mixes the limits up")

@@ -5,7 +5,7 @@ from assessments.questions.cases.casebook import STEEL, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import DOUBTFUL, outcome
 from assessments.questions.cases.ticket import where_words
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
@@ -38,17 +38,10 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     mild = () if is_cleared else ("doubt-is-fine",)
     beliefs = [*((*mild, belief) for belief in strict), mild or ("any-lean-is-steep",)]
-    wrong = []
-    for held in beliefs:
-        believed = draft.decide(case, *held)
-        wrong.append(
-            Choice(
-                outcome(believed, draft.edition), held, not is_cleared and believed.verdict == "repair", together=True
-            )
-        )
+    wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     if is_cleared:
         doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=[finding])))
-        wrong.append(Choice(outcome(doubted, draft.edition), ("judged-unseen",)))
+        wrong.append(outcome(doubted, draft.edition, ("judged-unseen",)))
     mark = f"a faint mark inside, {_CLEARED}" if is_cleared else DOUBTFUL[finding]
     return draft.one(
         stem=[
@@ -57,7 +50,7 @@ def build(draft: Draft) -> Item:
             f"Also seen: {mark}. Nothing else was found.",
             rng.choice(["What do you do?", "What follows?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
+        key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
         rulings=decision.deciding,

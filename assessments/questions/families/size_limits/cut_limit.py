@@ -5,9 +5,11 @@ from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
-from training.rulebook import length_mm
+from training.rulebook import VERDICTS, length_mm
 
+_STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
 _NARROW = 0.6  # how often a tire whose width does not matter is put back
 
 
@@ -53,7 +55,7 @@ def build(draft: Draft) -> Item:
         tolerance="1 mm",
         units=("mm", "in"),
         wrong=[(length_mm(value).text, why) for value, why in wrong],
-        unsafe=[f"above {length_mm(limit + 1).text}"],
+        asks=Turning("injuries.0.length", "most", _STAYS, case={"injuries": [{"kind": "cut", "reaches": "cord"}]}),
         case=draft.case(data),
         clauses=[clause.id],
         features={"by_width": limit > stated},

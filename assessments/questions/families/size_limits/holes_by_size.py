@@ -6,6 +6,7 @@ from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, le
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _OFFERED = 5
@@ -37,14 +38,16 @@ def build(draft: Draft) -> Item:
         raise Redraw("two of the holes are as good as equal")
     right, wrong, rulings = [], [], []
     for text in chosen:
-        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=text)])))
+        injury = hole(diameter=text)
+        decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
+        claim = Decided(("repair",), case={"injuries": [injury]})
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
         if decision.verdict == "repair":
             mistaken = (name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(text)))
-            right.append(Choice(text, tuple(mistaken)))
+            right.append(Choice(text, tuple(mistaken), claim=claim))
         else:
             mistakes = (name for name in _TOO_MILD if draft.permits(name, clause.id, length(text)))
-            wrong.append(Choice(text, tuple(mistakes), unsafe=True))
+            wrong.append(Choice(text, tuple(mistakes), claim=claim))
     nearest = min(abs(length(text).value - edge) for text in chosen for edge in (low, high))
     return draft.several(
         stem=[

@@ -4,6 +4,7 @@ from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, looked_a
 from assessments.questions.cases.sidewall import ply_words
 from assessments.questions.draws.draft import Choice, Draft, altered
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import states
 from assessments.questions.items.item import Item
 
 _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
@@ -27,14 +28,8 @@ def build(draft: Draft) -> Item:
     for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
         other = altered(draft.edition, mistake).clause(clause.id)
         if edge_mm(other) != edge_mm(clause):
-            wrong.append(
-                Choice(
-                    draft.limit_like(clause, other),
-                    (mistake,),
-                    edge_mm(other)[1] > edge_mm(clause)[1],
-                    edge_mm(other)[1],
-                )
-            )
+            text, claim = draft.limit_like(clause, other)
+            wrong.append(Choice(text, (mistake,), value=edge_mm(other)[1], claim=claim))
     ranges = _RANGES.get(model.casing)
     load_range = f", load range {draft.rng.choice(ranges)}" if ranges else ""
     plies = ply_words(draft.rng, steel_body=model.casing in STEEL)
@@ -48,5 +43,5 @@ def build(draft: Draft) -> Item:
             ]
         ),
     ]
-    key = Choice(clause.limit_text(), value=edge_mm(clause)[1])
+    key = Choice(clause.limit_text(), value=edge_mm(clause)[1], claim=states(clause))
     return draft.one(stem=stem, key=key, wrong=wrong, case=case, clauses=[clause.id], features={"findings": 0})

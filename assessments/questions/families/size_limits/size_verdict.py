@@ -5,6 +5,7 @@ from assessments.questions.cases.phrases import tire_words
 from assessments.questions.draws.draft import Choice, Draft, altered
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Decided, States, states
 from assessments.questions.items.item import Item
 
 _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
@@ -36,8 +37,9 @@ def build(draft: Draft) -> Item:
     if decision.verdict != ("repair" if fits else against):
         raise Redraw("something else decides")
 
-    def option(passes: bool, limit: str) -> str:
-        return f"{_OPENINGS['repair' if passes else against]}: the limit is {limit}"
+    def said(passes: bool, limit: tuple[str, States], *why: str) -> Choice:
+        verdict, (text, stated) = "repair" if passes else against, limit
+        return Choice(f"{_OPENINGS[verdict]}: the limit is {text}", why, claim=All((Decided((verdict,)), stated)))
 
     wrong = []
     for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
@@ -46,9 +48,9 @@ def build(draft: Draft) -> Item:
         if edge_mm(believed)[0] < length(size).value <= edge_mm(believed)[1]:
             continue
         passes = draft.permits(mistake, clause.id, length(size))
-        wrong.append(Choice(option(passes, draft.limit_like(clause, believed)), (mistake,), unsafe=passes and not fits))
-    opposite = "rounded-up" if not fits else "at-the-limit-fails"
-    wrong.append(Choice(option(not fits, clause.limit_text()), (opposite,), unsafe=not fits))
+        wrong.append(said(passes, draft.limit_like(clause, believed), mistake))
+    own = clause.limit_text(), states(clause)
+    wrong.append(said(not fits, own, "rounded-up" if not fits else "at-the-limit-fails"))
     return draft.one(
         stem=[
             tire_words(rng, model),
@@ -56,7 +58,7 @@ def build(draft: Draft) -> Item:
             "Nothing else was found.",
             rng.choice(["What follows, and by which limit?", "Does it pass, and by which limit?"]),
         ],
-        key=Choice(option(fits, clause.limit_text())),
+        key=said(fits, own),
         wrong=wrong,
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],

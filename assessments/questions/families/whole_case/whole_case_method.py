@@ -1,8 +1,8 @@
 """One tire, third part: which repair its hole allows."""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.phrases import outcome
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
+from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.families.whole_case.common import SERIES, tale_of
@@ -27,9 +27,7 @@ def build(draft: Draft) -> Item:
     if decision.verdict != "repair":
         raise Redraw("something else decides")
     beliefs = ("one-piece-at-any-angle", "any-lean-is-steep", "steep-means-scrap", "any-lean-scraps")
-    wrong = [Choice(outcome(draft.decide(tale.case, held), draft.edition), (held,)) for held in beliefs]
-    wrong.append(Choice("Repair: one-piece unit and nothing else", ("two-piece-only-when-steep",)))
-    wrong.append(Choice("Repair: a patch over the open channel will do", ("patch-alone",), unsafe=True))
+    wrong = [outcome(draft.decide(tale.case, held), draft.edition, (held,)) for held in beliefs]
     return draft.one(
         stem=[
             tale.opening(3),
@@ -37,8 +35,8 @@ def build(draft: Draft) -> Item:
             "perpendicular to the tread. At the tread and at the liner it lies in the repairable crown.",
             rng.choice(["How may it be repaired?", "Which repair is allowed?"]),
         ],
-        key=Choice(outcome(decision, draft.edition)),
-        wrong=wrong,
+        key=outcome(decision, draft.edition),
+        wrong=[*wrong, *MISTAKEN_METHODS],
         case=tale.case,
         rulings=telling(decision),
         features={"part": 3, "lean_deg": tale.angle_deg},

@@ -1,0 +1,272 @@
+"""What an option asserts and what a question asks, as data beside the sentence that says it.
+
+Both are about the case of their item, or about that case with a patch laid over it. Whether a claim holds is for the
+rulebook to say; here claims are only told apart, kept as JSON, and looked at for what they let go.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Mapping
+from dataclasses import dataclass, fields
+from fractions import Fraction
+from typing import Any
+
+from training.rulebook import MEASURES, Clause, parse_quantity
+from training.rulebook.quantity import UNITS
+
+Patch = Mapping[str, Any]
+Sizes = tuple[tuple[str, str], ...]  # of repair units: length toward the beads, width
+
+_RELEASES = frozenset(("accept", "advise", "repair"))  # the tire goes on running, now or after the work
+_UPPER = ("at_most", "below")
+# What a decision may rest on, by the quantities that speak of it; one that ends in a dot stands for all that begin so.
+SUBJECTS: Mapping[str, tuple[str, ...]] = {
+    "size": ("injury.diameter",),
+    "place": (
+        "injury.crown_margin",
+        "injury.exit_margin",
+        "injury.shoulder_distance",
+        "injury.exit_shoulder_distance",
+        "injury.zone",
+    ),
+    "lean": ("injury.angle",),
+    "tread": ("tread.least_depth", "tread.adjacent_depth"),
+    "room": ("repairs.gap",),
+    "repair-kind": ("repair.kind",),
+    "repair-sound": ("repair.sound",),
+    "repair-place": ("repair.zone", "repair.crown_margin", "repair.shoulder_distance"),
+    "repair": ("repair.",),
+    "rubber": ("finding.",),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What a measure of the rulebook, or the geometry of an injury, finds of one subject of the case."""
+
+    quantity: str
+    subject: str = ""
+    case: Patch | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """How far what a clause measures clears its limit; below zero, how much is missing."""
+
+    clause: str
+    subject: str = ""
+    case: Patch | None = None
+    units: Sizes = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """The greatest or the least (`end`: "most" or "least") value of a field of the case, as "injuries.0.lateral", at
+    which the decision is still one of `verdicts`, or `clause` still holds; `times` as much is asked for."""
+
+    path: str
+    end: str
+    verdicts: tuple[str, ...] = ()
+    clause: str = ""
+    times: int = 0  # 0 stands for once
+    case: Patch | None = None
+    units: Sizes = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place on the rulers of a drawing: `of` away along `axis` ("across" or "up"), backward where `way` is -1.
+
+    Away from `start`, a place on the rulers, or where there is none from the crown centerline; `depth_mm` below the
+    tread.
+    """
+
+    of: Measure | Turning
+    axis: str
+    way: int
+    start: tuple[float, ...] = ()
+    depth_mm: float = 0
+
+
+Asked = Measure | Clearance | Turning | Spot
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """The rulebook decides one of `verdicts`: resting on one of the subjects `because`, allowing exactly `methods`,
+    where these are given. `alone`: were this injury the only one. `units`: with repair units of these sizes."""
+
+    verdicts: tuple[str, ...]
+    because: tuple[str, ...] = ()
+    methods: tuple[str, ...] = ()
+    alone: str = ""
+    case: Patch | None = None
+    units: Sizes = ()
+
+    @property
+    def releases(self) -> bool:
+        """Does the tire go on running?"""
+        return _RELEASES.issuperset(self.verdicts)
+
+
+@dataclass(frozen=True, slots=True)
+class States:
+    """The strictest statement of a clause is this bound, in these quantities."""
+
+    clause: str
+    bound: str
+    quantities: tuple[str, ...]
+
+    @property
+    def outermost(self) -> Fraction:
+        """The quantity that takes in most, in the base unit, as if more were less where the bound is a lower one."""
+        sign = 1 if self.bound in _UPPER else -1
+        return max(sign * _value(text) for text in self.quantities)
+
+
+@dataclass(frozen=True, slots=True)
+class Permitted:
+    """A value, a quantity or a word, keeps to a clause."""
+
+    clause: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Is:
+    """Something asked for is this much, to within so much."""
+
+    of: Measure | Clearance | Turning
+    value: str
+    within: str
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """The work allows that a step is done before another."""
+
+    first: str
+    then: str
+
+
+@dataclass(frozen=True, slots=True)
+class All:
+    """Several claims at once."""
+
+    of: tuple[Claim, ...]
+
+
+Claim = Decided | States | Permitted | Is | Before | All
+_KINDS: Mapping[str, type[Claim | Asked]] = {
+    kind.__name__.lower(): kind
+    for kind in (Measure, Clearance, Turning, Spot, Decided, States, Permitted, Is, Before, All)
+}
+_DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
+_MEASURED = ("quantities", "value")  # fields that hold quantities, which are equal in any unit
+
+
+def states(clause: Clause) -> States:
+    """What a clause states first of all."""
+    strictest = clause.strictest
+    return States(clause.id, strictest.bound, tuple(one.text for one in strictest.quantities))
+
+
+def is_about(quantity: str, subject: str) -> bool:
+    """Does a quantity, read rightly or wrongly, speak of a subject, by a name of `SUBJECTS` or its own?"""
+    quantity = (MEASURES[quantity].misreads if quantity in MEASURES else "") or quantity
+    named = SUBJECTS.get(subject, (subject,))
+    return any(quantity == one or (one.endswith(".") and quantity.startswith(one)) for one in named)
+
+
+def laid_over(case: Patch | None, patch: Patch | None) -> dict[str, Any]:
+    """A case with a patch over it: fields of an object one by one, everything else as a whole."""
+    found = dict(case or {})
+    for name, value in (patch or {}).items():
+        under = found.get(name)
+        found[name] = laid_over(under, value) if isinstance(value, Mapping) and isinstance(under, Mapping) else value
+    return found
+
+
+def parts(claim: Claim) -> Iterator[Claim]:
+    """The single claims that a claim is made of."""
+    if isinstance(claim, All):
+        for one in claim.of:
+            yield from parts(one)
+    else:
+        yield claim
+
+
+def lets_go(claim: Claim, key: Claim | None = None) -> bool:
+    """Would someone who claims this wrongly let a tire run that the key, or where there is none the rulebook, stops?
+
+    By the verdicts, where it claims any; else by a limit that takes in more than that of the key.
+    """
+    own, right = list(parts(claim)), [] if key is None else list(parts(key))
+    decided = [one for one in own if isinstance(one, Decided)]
+    if decided:
+        kept = {_case_of(one) for one in right if isinstance(one, Decided) and one.releases}
+        return any(one.releases and _case_of(one) not in kept for one in decided)
+    limits = {one.clause: one for one in right if isinstance(one, States)}
+    return any(
+        isinstance(one, States) and one.clause in limits and one.outermost > limits[one.clause].outermost for one in own
+    )
+
+
+def _case_of(claim: Decided) -> Hashable:
+    return claim.alone, _same(claim.case)
+
+
+def essence(claim: Claim | Asked) -> Hashable:
+    """What two claims have in common that say the same, in whatever unit."""
+    said = [
+        _measured(value) if one.name in _MEASURED else _same(value)
+        for one in fields(claim)
+        for value in (getattr(claim, one.name),)
+    ]
+    return (type(claim).__name__, *said)
+
+
+def _same(value: Any) -> Hashable:
+    if isinstance(value, Mapping):
+        return tuple((name, _same(under)) for name, under in sorted(value.items()))
+    if isinstance(value, list | tuple):
+        return tuple(map(_same, value))
+    return essence(value) if type(value) in _KINDS.values() else value
+
+
+def _measured(value: Any) -> Hashable:
+    if isinstance(value, tuple):
+        return tuple(map(_measured, value))
+    unit = value.rpartition(" ")[2]
+    return (_DIMENSIONS[unit], _value(value)) if unit in _DIMENSIONS else value
+
+
+def _value(text: str) -> Fraction:
+    """The value of a quantity in the base unit."""
+    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]]).value
+
+
+def to_json(claim: Claim | Asked) -> dict[str, Any]:
+    """Plain JSON values, without the fields that say nothing."""
+    said = {one.name: _plain(value) for one in fields(claim) if (value := getattr(claim, one.name))}
+    return {"says": type(claim).__name__.lower(), **said}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return dict(value)
+    if isinstance(value, tuple):
+        return list(map(_plain, value))
+    return to_json(value) if type(value) in _KINDS.values() else value
+
+
+def from_json(data: Mapping[str, Any]) -> Any:
+    """The claim, or what is asked, that `to_json` wrote. Raises KeyError for an unknown kind."""
+    said = {name: value if name == "case" else _read(value) for name, value in data.items() if name != "says"}
+    return _KINDS[data["says"]](**said)
+
+
+def _read(value: Any) -> Any:
+    if isinstance(value, list):
+        return tuple(map(_read, value))
+    return from_json(value) if isinstance(value, Mapping) else value

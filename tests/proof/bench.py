@@ -1,0 +1,92 @@
+"""A question on the bench: its case, decided as often as needed, and what the rulebook then says of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from assessments.questions.cases.casebook import LIGHT, STEEL
+from assessments.questions.draws.wordings import plain
+from assessments.questions.items.item import Item
+from training.rulebook import Case, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """What the rulebook says of a question: the options that are right, the right number in the base unit, the right
+    place on the rulers of its drawing (of one coordinate where any other will do), or what is wrong with its key.
+
+    `between`: the clauses whose statements disagree on what is asked.
+    """
+
+    right: frozenset[str] = frozenset()
+    number: float | None = None
+    between: tuple[str, ...] = ()
+    place: tuple[float | None, float | None] | None = None
+    complaints: tuple[str, ...] | None = None
+
+
+class Bench:
+    """One question on the bench: its case, decided as often as needed, with what lies between statements noted."""
+
+    def __init__(self, item: Item, edition: Edition) -> None:
+        self.item, self.edition = item, edition
+        self.between: dict[str, None] = {}
+
+    def decide(self, data: Mapping[str, Any] | None = None, units: list[RepairUnit] | None = None) -> Decision:
+        """The decision on the case of the question, or on another one."""
+        given = self.item.case if data is None else data
+        case = parse_case(given or {})
+        decision = decide(case, edition=self.edition, units=units)
+        between = [one for one in decision.rulings if one.between_statements]
+        # Where states differ, it is settled once the case lies in one of them and the stem gives that one's law.
+        laws = {one.clause: self.edition.clause(one.clause).statements for one in between}
+        self.between.update(
+            (one.clause, None)
+            for one in between
+            if not (
+                any(case.jurisdiction in law.jurisdictions for law in laws[one.clause]) and one.limit in self.item.stem
+            )
+        )
+        return decision
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The case of the question, to be changed."""
+        return dict(self.item.case or {})
+
+    @property
+    def case(self) -> Case:
+        """The case of the question as the rulebook reads it."""
+        return parse_case(self.data)
+
+    @property
+    def casing(self) -> str:
+        """The casing of the case."""
+        return str(self.case.tire.casing)
+
+    def found(self, pattern: str, text: str | None = None) -> str:
+        """The first group of a pattern in the stem. ValueError if it is not there."""
+        match = re.search(pattern, self.item.stem if text is None else text)
+        if match is None:
+            raise ValueError(f"{pattern!r} is not in the stem")
+        return match.group(1)
+
+    def which(self, holds: Callable[[str], bool]) -> Recheck:
+        """The options whose claim holds."""
+        right = frozenset(option.id for option in self.item.options if holds(plain(option.text)))
+        return Recheck(right, between=tuple(self.between))
+
+    def number(self, value: Fraction | float) -> Recheck:
+        """A number in the base unit."""
+        return Recheck(number=float(value), between=tuple(self.between))
+
+
+def unit_of(length: float, width: float) -> list[RepairUnit]:
+    """Units of this size in mm for every casing, so that the plan can use no other."""
+    sides = (parse_quantity(f"{round(side, 3):g} mm", "length") for side in (length, width))
+    long, wide = sides
+    return [RepairUnit(kind, kind, long, wide, None, (*LIGHT, *STEEL), None) for kind in ("patch", "one-piece")]

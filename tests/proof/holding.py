@@ -1,0 +1,241 @@
+"""Whether a claim holds: each is put back to the rulebook afresh, whatever family made it and in whatever words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import reduce
+from typing import Any
+
+from assessments.questions.draws.draft import altered
+from assessments.questions.items.claims import (
+    All,
+    Asked,
+    Before,
+    Claim,
+    Clearance,
+    Decided,
+    Is,
+    Measure,
+    Permitted,
+    Sizes,
+    Spot,
+    States,
+    Turning,
+    is_about,
+    laid_over,
+)
+from assessments.questions.items.item import Item
+from assessments.questions.items.numbers import parse_measure
+from assessments.questions.items.shapes import Region
+from assessments.questions.mistakes.misconceptions import misconceptions
+from assessments.questions.work.facts import permits
+from assessments.questions.work.sequence import precedences
+from tests.proof.bench import Bench, Recheck, unit_of
+from training.rulebook import (
+    MEASURES,
+    Case,
+    Decision,
+    Edition,
+    RepairUnit,
+    injury_geometry,
+    outline_margin,
+    parse_case,
+    parse_quantity,
+)
+from training.rulebook.measures import Apart, Facts, Found
+from training.rulebook.quantity import UNITS
+
+_DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
+_FARTHEST_MM, _HALVINGS = 200.0, 22  # to well below a tenth of a millimeter
+
+
+def claimed(bench: Bench) -> Recheck:
+    """What the rulebook says of a question by its claims: which of them hold, or the number or place asked for."""
+    asks = bench.item.asks
+    if isinstance(asks, Spot):
+        return Recheck(place=place(asks, bench), between=tuple(bench.between))
+    if asks is not None:
+        return bench.number(answer(asks, bench))
+    right = [one.id for one in bench.item.options if one.claim is not None and holds(one.claim, bench)]
+    return Recheck(frozenset(right), between=tuple(bench.between))
+
+
+def holds(claim: Claim, bench: Bench) -> bool:
+    """Does the rulebook say so?"""
+    match claim:
+        case All():
+            return all(holds(one, bench) for one in claim.of)
+        case Decided():
+            return _is_decided(claim, bench)
+        case States():
+            statement = bench.edition.clause(claim.clause).strictest
+            stated = {one.value for one in statement.quantities}
+            return statement.bound == claim.bound and {_value(text) for text in claim.quantities} <= stated
+        case Permitted():
+            return permits(bench.edition.clause(claim.clause), claim.value)
+        case Is():
+            return abs(answer(claim.of, bench) - float(_value(claim.value))) <= float(_value(claim.within)) + 1e-6
+        case Before():
+            orders = (precedences(bench.edition, method) for method in bench.edition.orders)
+            return not any((claim.then, claim.first) in pairs for pairs in orders)
+
+
+def answer(asked: Asked, bench: Bench) -> float:
+    """What is asked for, in the base unit."""
+    match asked:
+        case Measure() if asked.quantity not in MEASURES:
+            case = _case(bench, asked.case)
+            injury = next(one for one in case.injuries or () if one.id == asked.subject)
+            return float(getattr(injury_geometry(case, injury, edition=bench.edition), asked.quantity))
+        case Measure():
+            return _measured(bench, asked.quantity, asked.subject, _case(bench, asked.case), None)
+        case Clearance():
+            clause = bench.edition.clause(asked.clause)
+            case, units = _case(bench, asked.case), _units(asked.units)
+            limit = clause.strictest.quantities[0].value
+            return _measured(bench, clause.quantity, asked.subject, case, units) - float(limit)
+        case Turning():
+            return _turns(asked, bench) * (asked.times or 1)
+        case Spot():
+            raise TypeError("a place is no number")
+
+
+def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
+    """Where on the rulers of its drawing a question has its answer; None for a coordinate that any other will do."""
+    frame = bench.item.frame
+    if frame is None:
+        raise ValueError("no rulers")
+    start_x, start_y = spot.start or (-frame.left, None)
+    away = spot.way * answer(spot.of, bench)
+    if spot.depth_mm:
+        start_y = frame.low - spot.depth_mm
+    if spot.axis == "across":
+        return start_x + away, start_y
+    return start_x, None if start_y is None else start_y + away
+
+
+def _is_decided(claim: Decided, bench: Bench) -> bool:
+    data = laid_over(bench.data, claim.case)
+    if claim.alone:
+        data["injuries"] = [one for one in data["injuries"] if one["id"] == claim.alone]
+    decision = bench.decide(data, _units(claim.units))
+    if decision.verdict not in claim.verdicts:
+        return False
+    if claim.because and not _rests_on(decision, claim.because, bench.edition):
+        return False
+    allowed = [set(plan.methods_allowed) for plan in decision.plan or ()]
+    return not claim.methods or (bool(allowed) and set.intersection(*allowed) == set(claim.methods))
+
+
+def _rests_on(decision: Decision, subjects: Iterable[str], edition: Edition) -> bool:
+    quantities = [
+        edition.clauses[one.clause].quantity if one.clause in edition.clauses else one.clause
+        for one in decision.deciding
+    ]
+    return any(is_about(quantity, subject) for quantity in quantities for subject in subjects)
+
+
+def _case(bench: Bench, patch: Any) -> Case:
+    return parse_case(laid_over(bench.data, patch))
+
+
+def _units(sizes: Sizes) -> list[RepairUnit] | None:
+    return [unit for long, wide in sizes for unit in unit_of(float(_value(long)), float(_value(wide)))] or None
+
+
+def _value(text: str) -> Any:
+    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]]).value
+
+
+def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:
+    margin = outline_margin(bench.edition, case.tire.casing)
+    facts = Facts(
+        case, bench.edition.crowns.get(case.tire.casing), units or [], margin.number if margin is not None else 0.0
+    )
+    read = MEASURES[quantity].read
+    found = None if read is None else read(facts, _subject(case, subject))
+    if not isinstance(found, Found):
+        raise ValueError(f"{quantity} of {subject or 'the tire'} is not known")
+    value = found.value if found.measured is None else found.measured.value
+    if value is None:
+        raise ValueError(f"{quantity} of {subject or 'the tire'} is no number")
+    return float(value)
+
+
+def _subject(case: Case, name: str) -> object:
+    """The injury, the earlier repair, or the two of them that a name stands for; None for the tire."""
+    injuries, repairs = case.injuries or (), case.earlier_repairs or ()
+    known: dict[str, object] = {"": None} | {one.id: one for one in (*injuries, *repairs)}
+    for number, first in enumerate(injuries):
+        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in (*injuries[number + 1 :], *repairs)}
+    return known[name]
+
+
+def _turns(asked: Turning, bench: Bench) -> float:
+    """Halves until the value is found at which the decision or the clause turns."""
+    data = laid_over(bench.data, asked.case)
+
+    def stands(value: float) -> bool:
+        decision = bench.decide(_put(data, asked.path.split("."), f"{value:.6f} mm"), _units(asked.units))
+        if asked.clause:
+            return all(one.holds for one in decision.rulings if one.clause == asked.clause)
+        return decision.verdict in asked.verdicts
+
+    low, high = 0.0, _FARTHEST_MM
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if stands(middle) == (asked.end == "most") else (low, middle)
+    return low
+
+
+def _put(data: Any, path: list[str], value: object) -> Any:
+    """The data with a value at the end of a path."""
+    if not path:
+        return value
+    first, *rest = path
+    if isinstance(data, list):
+        return [_put(one, rest, value) if place == int(first) else one for place, one in enumerate(data)]
+    return {**data, first: _put(data.get(first), rest, value)}
+
+
+# -- what people believe -----------------------------------------------------------------------------------------------
+
+
+def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
+    """The wrong answers that do not follow from the misconceptions which are said to compute them, of those that are
+    alterations of the rulebook: a line each."""
+    for wrong in item.distractors:
+        for route in item.routes_to(wrong):
+            believer = _believer(item, edition, route)
+            if believer is not None and not _says(believer, wrong):
+                yield f"{' and '.join(route)} does not give {_words(item, wrong)!r}"
+    for left_out, names in item.omissions.items():
+        for name in names:
+            believer = _believer(item, edition, (name,))
+            if believer is not None and _says(believer, left_out):
+                yield f"{name} does not leave out {_words(item, left_out)!r}"
+
+
+def _believer(item: Item, edition: Edition, names: tuple[str, ...]) -> Bench | None:
+    """A bench under the rulebook as those who hold all of these have it; None where one of them is no alteration."""
+    if not all(misconceptions()[name].alteration for name in names):
+        return None
+    return Bench(item, reduce(altered, names, edition))
+
+
+def _says(believer: Bench, answered: str) -> bool:
+    """Does this rulebook give an answer, as `distractors` names it?"""
+    item, asks = believer.item, believer.item.asks
+    if isinstance(asks, Spot):
+        region = Region.from_text(answered)
+        (across, up), (middle, level) = place(asks, believer), region.middle
+        return region.holds(middle if across is None else across, level if up is None else up)
+    if asks is not None:
+        within = float(parse_measure(item.tolerance or "0 mm")[1])
+        return abs(answer(asks, believer) - float(parse_measure(answered)[1])) <= within
+    claim = item.option(answered).claim
+    return claim is not None and holds(claim, believer)
+
+
+def _words(item: Item, answered: str) -> str:
+    return item.option(answered).text if item.options else answered
