@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from training.views import audit, check, checks, join, learning, people, rulebook, rules, shop
+from training.views import audit, check_a_tire, join, kept_checks, learning, people, rulebook, rules, shop
 
 app_name = "training"
 urlpatterns = [
@@ -21,13 +21,13 @@ urlpatterns = [
     path("shop/<slug:shop>/course/<slug:module>/", learning.module_page, name="module"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
-    path("shop/<slug:shop>/check/", check.check, name="check"),
+    path("shop/<slug:shop>/check/", check_a_tire.check, name="check"),
     path("shop/<slug:shop>/audit/", audit.audit, name="audit"),
-    path("check/<slug:shop>/", check.check_public, name="check_public"),
-    path("shop/<slug:shop>/checks/", checks.checks, name="checks"),
-    path("shop/<slug:shop>/checks/keep/", checks.check_keep, name="check_keep"),
-    path("shop/<slug:shop>/checks/<uuid:reference>/", checks.check_record, name="check_record"),
-    path("shop/<slug:shop>/checks/<uuid:reference>/statement/", checks.check_statement, name="check_statement"),
+    path("check/<slug:shop>/", check_a_tire.check_public, name="check_public"),
+    path("shop/<slug:shop>/checks/", kept_checks.checks, name="checks"),
+    path("shop/<slug:shop>/checks/keep/", kept_checks.check_keep, name="check_keep"),
+    path("shop/<slug:shop>/checks/<uuid:reference>/", kept_checks.check_record, name="check_record"),
+    path("shop/<slug:shop>/checks/<uuid:reference>/statement/", kept_checks.check_statement, name="check_statement"),
     path("shop/<slug:shop>/settings/", shop.settings, name="shop_settings"),
     path("shop/<slug:shop>/rulebook/", rulebook.from_memory, name="from_memory"),
     path("shop/<slug:shop>/house-rules/", rules.house_rules, name="house_rules"),

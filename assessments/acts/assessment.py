@@ -7,7 +7,7 @@ from uuid import uuid4
 from django.db import transaction
 from django.utils.timezone import localtime
 
-from assessments.acts.drawing import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
+from assessments.acts.draws import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.blueprints import keep_blueprint, off_in, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries.beliefs import shown_to

@@ -8,7 +8,7 @@ from uuid import uuid4
 
 from django.db.models import Count, Q
 
-from assessments.acts.drawing import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
+from assessments.acts.draws import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.blueprints import casings_of_scope, off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries.beliefs import diagnosis_of, shown_to

@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from assessments.acts.assessment import NotNow
-from assessments.acts.drawing import stand_in_line
+from assessments.acts.draws import stand_in_line
 from assessments.blueprints import keep_blueprint
 from assessments.models import ExtraRound
 from assessments.queries.theory import State, theory_of

@@ -8,7 +8,7 @@ from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
 from assessments import acts
-from assessments.acts.drawing import seed_secret
+from assessments.acts.draws import seed_secret
 from assessments.blueprints import keep_blueprint, terms_of, version_of
 from assessments.models import Attempt, ExtraRound, FormItem, Outcome, Response
 from assessments.queries import State, theory_of

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from training.forms.tire import TireForm
+from training.forms.check_a_tire import TireForm
 from training.forms.tire_needs import _paths, asked_fields, fields_at
 from training.rulebook import CASINGS, PURPOSES, edition_names, load_edition, parse_case
 

@@ -15,7 +15,7 @@ from tests.factories import NOW, MembershipFactory
 from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
 from tests.pages import cost_of, text_of
 from training import acts
-from training.forms.tire import TireForm
+from training.forms.check_a_tire import TireForm
 from training.models import TireCheck
 from training.pages.verdict import JobLine
 from training.queries import Wanted, found_checks

@@ -1,6 +1,5 @@
 """Every write of the training app: one function an act, keyword-only, one transaction, harmless when called twice."""
 
-from training.acts.checks import CheckRefused, keep_check
 from training.acts.invitations import (
     InvitationClosed,
     InvitationRefused,
@@ -9,6 +8,7 @@ from training.acts.invitations import (
     invite,
     withdraw_invitation,
 )
+from training.acts.kept_checks import CheckRefused, keep_check
 from training.acts.learning import (
     Assigned,
     AssignmentRefused,

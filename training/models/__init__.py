@@ -1,6 +1,6 @@
 """People, shops, what they add to the rulebook, and what they have been asked to learn."""
 
-from training.models.checks import TireCheck
+from training.models.kept_checks import TireCheck
 from training.models.learning import Assignment, Notice, Progress
 from training.models.people import User
 from training.models.rules import HouseRuleSet, RepairUnit, UnitKind

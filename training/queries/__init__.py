@@ -1,6 +1,6 @@
 """Every read that a page of the training app needs, in a constant number of queries, always from the shop."""
 
-from training.queries.checks import Wanted, checks_in, found_checks, shops_open_to_all, who_looked
+from training.queries.kept_checks import Wanted, checks_in, found_checks, shops_open_to_all, who_looked
 from training.queries.learning import (
     LearnerProgress,
     LessonRead,

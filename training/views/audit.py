@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods
 from training.access import Place, shop_page
 from training.forms.job import PasteForm, SheetForm, StartForm
 from training.pages.audit import audited
-from training.views.check import kept_check
+from training.views.check_a_tire import kept_check
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -9,8 +9,8 @@ from django import forms
 
 from training.forms.base import PlainForm
 from training.models import User
-from training.models.checks import MAY_RUN
-from training.queries.checks import Wanted
+from training.models.kept_checks import MAY_RUN
+from training.queries.kept_checks import Wanted
 from training.rulebook import Case
 from training.rulebook.markings import MarkingError, read_tin
 from training.trade.words import VERDICT_WORDS

@@ -14,8 +14,8 @@ from django.views.decorators.http import require_GET
 
 from training import queries
 from training.access import Place, shop_page
-from training.forms.checks import KeepForm
-from training.forms.tire import TireForm
+from training.forms.check_a_tire import TireForm
+from training.forms.kept_checks import KeepForm
 from training.forms.tire_needs import asked_fields
 from training.forms.tire_parts import FIRST
 from training.models import Shop, TireCheck

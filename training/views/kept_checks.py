@@ -13,10 +13,10 @@ from django.views.decorators.http import require_GET, require_POST
 
 from training import acts, queries
 from training.access import Place, shop_page
-from training.forms.checks import KeepForm, SearchForm
-from training.pages.kept import kept_result
+from training.forms.kept_checks import KeepForm, SearchForm
+from training.pages.kept_checks import kept_result
 from training.pages.verdict import examine
-from training.views import check as bench
+from training.views import check_a_tire
 
 ON_A_PAGE = 50
 
@@ -25,9 +25,9 @@ ON_A_PAGE = 50
 @shop_page()
 def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
     """Keep the check whose case the address holds."""
-    form = bench.form_of(request.GET, edition=place.edition, shop=place.shop)
-    corrected = bench.corrected_by(request.GET, place)
-    if not bench.is_to_decide(request.GET, form):
+    form = check_a_tire.form_of(request.GET, edition=place.edition, shop=place.shop)
+    corrected = check_a_tire.corrected_by(request.GET, place)
+    if not check_a_tire.is_to_decide(request.GET, form):
         return redirect(f"{reverse('training:check', args=[place.shop.slug])}?{request.GET.urlencode()}")
     result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
     keep = KeepForm(request.POST, case=form.case, verdict=result.decision.verdict, is_correction=corrected is not None)
@@ -37,7 +37,7 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
                 shop=place.shop,
                 person=place.person,
                 case=form.case,
-                found=bench.found_in(request.GET, form),
+                found=check_a_tire.found_in(request.GET, form),
                 entered=form.entered(),
                 corrects=corrected,
                 at=timezone.now(),
@@ -48,7 +48,7 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
         else:
             messages.success(request, "Kept this check.")
             return redirect("training:check_record", place.shop.slug, entry.reference)
-    return bench.show(request, place, form, result=result, corrected=corrected, keep=keep)
+    return check_a_tire.show(request, place, form, result=result, corrected=corrected, keep=keep)
 
 
 @require_GET
@@ -74,7 +74,7 @@ def checks(request: HttpRequest, place: Place) -> HttpResponse:
 def check_record(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """One entry as it was kept."""
     entry = get_object_or_404(queries.checks_in(place.shop), reference=reference)
-    again = urlencode({**entry.found, bench.CORRECTS: entry.reference, bench.STEP: bench.ASK})
+    again = urlencode({**entry.found, check_a_tire.CORRECTS: entry.reference, check_a_tire.STEP: check_a_tire.ASK})
     context = {"entry": entry, "result": kept_result(entry.decision, entry.printed), "again": again}
     return render(request, "training/check_record.html", context)
 

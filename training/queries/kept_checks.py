@@ -7,7 +7,7 @@ from uuid import UUID
 from django.db.models import Q, QuerySet
 
 from training.models import Shop, TireCheck, User
-from training.models.checks import symbols_of
+from training.models.kept_checks import symbols_of
 
 
 @dataclass(frozen=True)

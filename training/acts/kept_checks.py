@@ -8,8 +8,8 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from training.models import Membership, Shop, TireCheck, User
-from training.models.checks import symbols_of
-from training.pages.kept import words_to_keep
+from training.models.kept_checks import symbols_of
+from training.pages.kept_checks import words_to_keep
 from training.pages.verdict import examine
 from training.queries.shop_rulebook import edition_of, units_of
 from training.rulebook import Case
