@@ -39,7 +39,7 @@ def test_each_command_is_one_line_that_makes_the_environment_and_runs_a_program_
 
 
 def test_the_clause_of_the_readme_decides_on_both_sides_of_its_limit(tmp_path: Path) -> None:
-    folder = shutil.copytree(ROOT / "training/rulebook/editions/north-america", tmp_path / "north-america")
+    folder = shutil.copytree(ROOT / "training/rulebook/editions", tmp_path / "editions") / "north-america"
     (folder / "own.toml").write_text(block_after("example: clause"), encoding="utf-8")
     edition = read_edition(folder)
 

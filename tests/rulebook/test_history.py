@@ -1,6 +1,5 @@
-"""Versions of an edition: the day chooses, earlier ones stay readable, and what changed is told in words."""
+"""Versions of an edition: values are dated where they stand, the day chooses, and what changed is told in words."""
 
-import shutil
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -16,43 +15,56 @@ from training.rulebook import (
     edition_versions,
     in_force,
     load_edition,
+    read_edition,
     read_versions,
 )
 
-HEADER = """name = "island"
-version = "{version}"
-title = "Island"
+HEADER = """name = "{name}"
+title = "{name}"
 country = "an invented island"
-in_force_from = {day}
 units = "mm"
+
+[[version]]
+id = "2026.1"
+in_force_from = 2026-01-01
+
+[[version]]
+id = "2027.1"
+in_force_from = 2027-03-01
 """
-CLAUSE = """[[clause]]
-id = "injury-size"
+CLAUSE = """
+[[clause]]
+id = "{id}"
 quantity = "injury.diameter"
 casings = ["passenger"]
-at_most = ["{limit}"]
+at_most = ["6 mm"]
 otherwise = "reject"
-because = "After damage removal the injury may be at most {limit} across."
+because = "After damage removal the injury may be at most this far across."
 kind = "guidance"
 source = "an invented text"
 checked_on = 2026-11-20
 passes = {{injuries = [{{diameter = "1 mm"}}]}}
 fails = {{injuries = [{{diameter = "9 mm"}}]}}
 """
+EARLIER = """
+[[clause.earlier]]
+before = 2027-03-01
+at_most = ["5 mm"]
+source = "an older text"
+"""
 
 
-def release(folder: Path, version: str, day: str, *, limit: str, more: str = "") -> None:
+def write(folder: Path, *, injury: str, more: str = "") -> Path:
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "edition.toml").write_text(HEADER.format(version=version, day=day) + more)
-    (folder / "injury.toml").write_text(CLAUSE.format(limit=limit))
+    (folder / "edition.toml").write_text(HEADER.format(name=folder.name) + more)
+    (folder / "injury.toml").write_text(injury)
+    return folder
 
 
 @pytest.fixture
 def island(tmp_path: Path) -> Path:
-    """An edition whose limit went from 5 mm to 6 mm on 1 March 2027: the newest above, the earlier one in a folder."""
-    release(tmp_path / "island", "2027.1", "2027-03-01", limit="6 mm")
-    release(tmp_path / "island" / "2026.1", "2026.1", "2026-01-01", limit="5 mm")
-    return tmp_path / "island"
+    """An edition whose limit went from 5 mm to 6 mm on 1 March 2027."""
+    return write(tmp_path / "island", injury=CLAUSE.format(id="injury-size") + EARLIER)
 
 
 @pytest.mark.parametrize(
@@ -67,34 +79,72 @@ def test_the_day_chooses_the_version(island: Path, day: str, version: str, verdi
     assert (decision.version, decision.verdict) == (version, verdict)  # refer: nothing else covers the tire
 
 
-def test_later_numbers_come_later_also_beyond_nine(tmp_path: Path) -> None:
-    release(tmp_path / "island", "2026.10", "2026-01-01", limit="6 mm")
-    release(tmp_path / "island" / "2026.9", "2026.9", "2026-01-01", limit="5 mm")
+def test_a_clause_said_earlier_what_its_entry_says_and_otherwise_what_it_says_now(island: Path) -> None:
+    before, after = (edition.clause("injury-size") for edition in read_versions(island))
 
-    assert [one.version for one in read_versions(tmp_path / "island")] == ["2026.9", "2026.10"]
-
-
-def test_a_version_that_stands_twice_is_refused(island: Path) -> None:
-    shutil.copytree(island / "2026.1", island / "copy")
-
-    with pytest.raises(RulebookError, match=r'version: "2026\.1" of island stands in two folders'):
-        read_versions(island)
+    assert (before.limit_text(), before.source, before.kind) == ("at most 5 mm", "an older text", "guidance")
+    assert (after.limit_text(), after.source, after.kind) == ("at most 6 mm", "an invented text", "guidance")
 
 
-def test_a_version_of_another_edition_in_the_folder_is_refused(island: Path) -> None:
-    header = island / "2026.1" / "edition.toml"
-    header.write_text(header.read_text().replace('"island"', '"mainland"'))
+def test_of_several_earlier_values_each_holds_until_the_next(island: Path) -> None:
+    header, injury = island / "edition.toml", island / "injury.toml"
+    header.write_text(header.read_text() + '[[version]]\nid = "2027.10"\nin_force_from = 2027-09-01\n')
+    injury.write_text(injury.read_text() + '[[clause.earlier]]\nbefore = 2027-09-01\nbelow = ["7 mm"]\n')
 
-    with pytest.raises(RulebookError, match='name: "mainland" stands in a folder of "island"'):
-        read_versions(island)
+    limits = [edition.clause("injury-size").limit_text() for edition in read_versions(island)]
+
+    assert limits == ["at most 5 mm", "less than 7 mm", "at most 6 mm"]
 
 
-def test_a_version_is_a_year_and_a_number(island: Path) -> None:
+@pytest.mark.parametrize(
+    ("dated", "versions"),
+    [
+        ("in_force_from = 2027-03-01", ["2027.1"]),
+        ("in_force_from = 2026-06-01", ["2026.1", "2027.1"]),  # a day within a version: the case's own day decides
+        ("in_force_before = 2027-03-01", ["2026.1"]),
+    ],
+)
+def test_a_clause_begins_and_ends_on_its_day(island: Path, dated: str, versions: list[str]) -> None:
+    (island / "more.toml").write_text(CLAUSE.format(id="more") + dated)
+
+    assert [edition.version for edition in read_versions(island) if "more" in edition.clauses] == versions
+
+
+def test_a_crown_is_dated_like_a_clause(island: Path) -> None:
+    crown = """
+[[crown]]
+casings = ["passenger"]
+basis = "shoulder"
+inset = "30 mm"
+kind = "guidance"
+source = "an invented text"
+earlier = [{before = 2027-03-01, inset = "25 mm"}]
+"""
     header = island / "edition.toml"
-    header.write_text(header.read_text().replace('"2027.1"', '"spring"'))
+    header.write_text(header.read_text() + crown)
 
-    with pytest.raises(RulebookError, match='version: "spring" is not accepted; give year and number'):
+    assert [edition.crowns["passenger"].inset_mm for edition in read_versions(island)] == [25, 30]
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "message"),
+    [
+        ("edition.toml", '"2026.1"', '"spring"', 'version, id: "spring" is not accepted; give year and number'),
+        ("edition.toml", '"2027.1"', '"2026.1"', 'version, id: "2026.1" of 2027-03-01 does not come after "2026.1"'),
+        ("edition.toml", "2026-01-01", "2028-01-01", 'id: "2027.1" of 2027-03-01 does not come after "2026.1"'),
+        ("injury.toml", "before = 2027-03-01", "before = 2027-02-01", 'clause "injury-size", before: 2027-02-01'),
+        ("injury.toml", "before = 2027-03-01", "before = 2026-01-01", "of no later version: choose 2027-03-01"),
+        ("injury.toml", "before = 2027-03-01", "", "before: nothing is not accepted; give a day"),
+        ("injury.toml", '"5 mm"', "5", 'clause "injury-size", at_most: 5 is not a length'),
+    ],
+)
+def test_a_wrong_date_or_earlier_value_is_named(island: Path, file: str, old: str, new: str, message: str) -> None:
+    (island / file).write_text((island / file).read_text().replace(old, new))
+
+    with pytest.raises(RulebookError) as refused:
         read_versions(island)
+
+    assert message in str(refused.value)
 
 
 class TestWhatChanged:
@@ -105,12 +155,12 @@ class TestWhatChanged:
 
         assert (change.about, change.kind) == ("injury-size", "changed")
         assert change.lines[0] == (
-            "limit: at most 5 mm; otherwise reject (guidance: an invented text) -> "
+            "limit: at most 5 mm; otherwise reject (guidance: an older text) -> "
             "at most 6 mm; otherwise reject (guidance: an invented text)"
         )
 
     def test_names_what_came_and_what_went(self, island: Path) -> None:
-        (island / "more.toml").write_text(CLAUSE.format(limit="9 mm").replace("injury-size", "injury-size-more"))
+        (island / "more.toml").write_text(CLAUSE.format(id="injury-size-more") + "in_force_from = 2027-03-01")
         before, after = read_versions(island)
 
         assert ("injury-size-more", "new") in [(one.about, one.kind) for one in compare(before, after)]
@@ -148,59 +198,60 @@ class TestWhatChanged:
 
 
 class TestTaking:
-    """An edition takes what the trade does everywhere from a version of another, with the source it has there."""
+    """Every country takes what stands in the folder of the trade beside it; law stands in the country."""
 
-    def take(self, folder: Path, table: str) -> None:
-        release(folder / "rock", "2026.1", "2026-01-01", limit="4 mm", more=f"\n[[take]]\n{table}\n")
-        (folder / "rock" / "injury.toml").unlink()
-        header = folder / "rock" / "edition.toml"
-        header.write_text(header.read_text().replace('name = "island"', 'name = "rock"'))
+    @pytest.fixture
+    def rock(self, tmp_path: Path) -> Path:
+        write(tmp_path / "trade", injury=CLAUSE.format(id="injury-size") + EARLIER)
+        (tmp_path / "trade" / "edition.toml").unlink()
+        return write(tmp_path / "rock", injury=CLAUSE.format(id="own"))
 
-    def test_takes_the_clause_of_the_version_named(self, island: Path) -> None:
-        self.take(island.parent, 'edition = "island"\nversion = "2026.1"\nfiles = ["injury.toml"]')
+    def test_takes_the_clause_as_it_was_when_the_version_came_into_force(self, rock: Path) -> None:
+        before, after = read_versions(rock)
 
-        (edition,) = read_versions(island.parent / "rock")
+        assert before.clause("injury-size").limit_text() == "at most 5 mm"
+        assert after.clause("injury-size").limit_text() == "at most 6 mm"
+        assert list(after.clauses) == ["injury-size", "own"]
+        assert after.clause("injury-size").file == "trade/injury.toml"
 
-        assert edition.clause("injury-size").limit_text() == "at most 5 mm"
-        assert edition.clause("injury-size").file == "island/injury.toml"
+    def test_a_version_moves_with_its_own_days_and_not_with_those_of_the_trade(self, rock: Path) -> None:
+        trade = rock.parent / "trade" / "injury.toml"
+        trade.write_text(trade.read_text().replace("before = 2027-03-01", "before = 2028-01-01"))
 
-    def test_takes_law_as_the_practice_it_is_elsewhere(self, island: Path) -> None:
-        law = island / "injury.toml"
-        law.write_text(law.read_text().replace('"guidance"', '"law"'))
-        self.take(island.parent, 'edition = "island"\nversion = "2027.1"\nclauses = ["injury-size"]')
+        assert [one.clause("injury-size").limit_text() for one in read_versions(rock)] == ["at most 5 mm"] * 2
 
-        (edition,) = read_versions(island.parent / "rock")
+    def test_says_what_differs_here_and_keeps_the_rest(self, rock: Path) -> None:
+        (rock / "law.toml").write_text('[[trade]]\nclause = "injury-size"\nkind = "law"\nsource = "Rock Act 1"\n')
 
-        taken = edition.clause("injury-size")
-        assert (taken.kind, taken.source) == ("common-practice", "common practice; law elsewhere: an invented text")
-        assert read_versions(island)[-1].clause("injury-size").kind == "law"
+        clause = read_edition(rock).clause("injury-size")
 
-    def test_leaves_out_what_it_says(self, island: Path) -> None:
-        self.take(
-            island.parent,
-            'edition = "island"\nversion = "2026.1"\nfiles = ["injury.toml"]\nwithout = ["injury-size"]',
-        )
+        assert (clause.kind, clause.source, clause.limit_text()) == ("law", "Rock Act 1", "at most 6 mm")
 
-        (edition,) = read_versions(island.parent / "rock")
+    def test_leaves_out_what_it_says(self, rock: Path) -> None:
+        header = rock / "edition.toml"
+        header.write_text(header.read_text() + '\n[trade]\nwithout = ["injury-size"]\n')
 
-        assert not edition.clauses
+        assert list(read_edition(rock).clauses) == ["own"]
 
     @pytest.mark.parametrize(
-        ("table", "message"),
+        ("file", "text", "message"),
         [
-            ('edition = "island"\nversion = "1999.1"', 'there is no "island" of version "1999.1"'),
-            ('edition = "atlantis"\nversion = "2026.1"', 'there is no "atlantis" of version "2026.1"'),
-            ('edition = "island"\nversion = "2026.1"\nfiles = ["tread.toml"]', '"tread.toml" is not a file of island'),
-            ('edition = "island"\nversion = "2026.1"\nclauses = ["tread"]', '"tread" is not a clause of island 2026.1'),
-            ('edition = "island"\nversion = "2026.1"\nwithout = ["tread"]', '"tread" is not a clause of island 2026.1'),
-            ('edition = "island"\nversion = "2026.1"\nfile = "injury.toml"', "take, file: is not a field"),
+            ("law.toml", '[[trade]]\nclause = "tread"', 'law.toml: trade "tread", clause: is not accepted'),
+            ("law.toml", '[[trade]]\nkind = "law"', 'law.toml: trade "None", clause: is not accepted'),
+            ("law.toml", '[[trade]]\nclause = "injury-size"\nkind = "rumor"', 'law.toml: clause "injury-size", kind'),
+            ("law.toml", CLAUSE.format(id="injury-size"), "id: is used twice, also in trade/injury.toml"),
+            ("edition.toml", '\n[trade]\nwithout = ["tread"]', 'without: "tread" is no clause of the trade'),
+            ("edition.toml", '\n[trade]\nfiles = ["injury.toml"]', "edition.toml: trade, files: is not a field"),
         ],
     )
-    def test_what_is_not_there_is_named(self, island: Path, table: str, message: str) -> None:
-        self.take(island.parent, table)
+    def test_what_is_not_there_is_named(self, rock: Path, file: str, text: str, message: str) -> None:
+        with (rock / file).open("a") as open_file:
+            open_file.write(text)
 
-        with pytest.raises(RulebookError, match=message):
-            read_versions(island.parent / "rock")
+        with pytest.raises(RulebookError) as refused:
+            read_versions(rock)
+
+        assert message in str(refused.value)
 
 
 @pytest.mark.parametrize("name", edition_names())

@@ -16,13 +16,23 @@ from training.rulebook.altering import (
     named_clauses,
     within,
 )
-from training.rulebook.audit_rules import WorkRules, read_work
+from training.rulebook.audit_rules import WorkRules
 from training.rulebook.clauses import Clause, Step, UnknownClause
+from training.rulebook.dating import Span, holding
 from training.rulebook.geometry import CrownRule
-from training.rulebook.header import HEADER, Header, read_header
-from training.rulebook.loader import RulebookError, read_clauses, read_procedure, read_toml
+from training.rulebook.header import HEADER, Header, Version, read_crowns, read_header
+from training.rulebook.loader import Place, RulebookError, tables_in
 from training.rulebook.sizes import Model, read_sizes
-from training.rulebook.taking import PROCEDURE, SIZES, WHOLE, WORK, folder_of, respelled, respelled_step, taken
+from training.rulebook.taking import (
+    SIZES,
+    TRADE,
+    Files,
+    check_without,
+    clauses_of,
+    procedure_of,
+    read_files,
+    work_of,
+)
 from training.trade.words import CASINGS, PURPOSES
 
 
@@ -113,45 +123,49 @@ class Edition:
         return self.altered(**within(beliefs, self.clauses))
 
 
-def read_edition(folder: Path, *, editions: Path | None = None) -> Edition:
-    """Read one version of an edition from its folder of TOML files. Raises RulebookError.
+def read_versions(folder: Path, *, trade: Files | None = None) -> tuple[Edition, ...]:
+    """Every version of an edition from its folder of TOML files, the first in force first. Raises RulebookError.
 
-    `editions` is where those stand from which it may take what the trade does everywhere: else the folder above.
+    What every country takes from the trade stands in the folder beside it, or was read from there before.
     """
     if not (folder / HEADER).is_file():
         raise RulebookError(f"{folder.name}: has no {HEADER}; every edition opens with one")
-    header = read_header(read_toml(folder / HEADER), HEADER)
+    own = read_files(folder)
+    if trade is None:
+        trade = read_files(folder.parent / TRADE, f"{TRADE}/")
+    header = read_header(own[HEADER], HEADER)
+    check_without(header, trade)
+    firsts = [version.in_force_from for version in header.versions]
+    spans = [Span(*pair, changes=firsts[1:]) for pair in zip(firsts, [*firsts[1:], None], strict=True)]
+    return tuple(
+        _version(header, version, own, trade, span) for version, span in zip(header.versions, spans, strict=True)
+    )
+
+
+def read_edition(folder: Path) -> Edition:
+    """The newest version of an edition from its folder of TOML files. Raises RulebookError."""
+    return read_versions(folder)[-1]
+
+
+def _version(header: Header, version: Version, own: Files, trade: Files, span: Span) -> Edition:
     clauses: dict[str, Clause] = {}
-    whole = {name: folder / name for name in (PROCEDURE, WORK) if (folder / name).is_file()}
-    for take in header.takes:
-        other = folder_of(take.edition, take.version, editions or folder.parent)
-        whole |= {name: other / name for name in (PROCEDURE, WORK) if name in take.files}
-        for clause in taken(take, other):
-            _keep(clauses, respelled(clause, header.spelling))
-    for path in sorted(folder.glob("*.toml")):
-        if path.name not in WHOLE:
-            for clause in read_clauses(read_toml(path), path.name):
-                _keep(clauses, clause)
-    steps: tuple[Step, ...] = ()
-    orders: dict[str, tuple[str, ...]] = {}
-    if PROCEDURE in whole:
-        left_out = [id for take in header.takes if PROCEDURE in take.files for id in take.without]
-        steps, orders = read_procedure(read_toml(whole[PROCEDURE]), clauses, PROCEDURE, without=left_out)
-        if whole[PROCEDURE].parent != folder:
-            steps = tuple(respelled_step(step, header.spelling) for step in steps)
+    for clause in clauses_of(own, trade, header, span):
+        _keep(clauses, clause)
+    steps, orders = procedure_of(own, trade, header, span, clauses)
+    crowns = holding(tables_in(own[HEADER], "crown", HEADER, beside=tuple(own[HEADER])), span, Place(HEADER, "crown"))
     return Edition(
         name=header.name,
-        version=header.version,
+        version=version.id,
         title=header.title,
-        in_force_from=header.in_force_from,
+        in_force_from=version.in_force_from,
         units=header.units,
         clauses=clauses,
         procedure=steps,
         orders=orders,
-        crowns=header.crowns,
+        crowns=read_crowns(crowns, HEADER),
         covered=_covered(clauses, header),
-        work=read_work(read_toml(whole[WORK]), orders, WORK) if WORK in whole else None,
-        sizes=read_sizes(read_toml(folder / SIZES), SIZES) if (folder / SIZES).is_file() else (),
+        work=work_of(own, trade, span, orders),
+        sizes=read_sizes(own.get(SIZES, {}), SIZES),
     )
 
 
@@ -172,21 +186,6 @@ def _covered(clauses: Mapping[str, Clause], header: Header) -> frozenset[tuple[s
         return bool(needed) and all(any((name, casing, purpose) in limited for name in group) for group in needed)
 
     return frozenset((casing, purpose) for casing in CASINGS for purpose in PURPOSES if is_covered(casing, purpose))
-
-
-def read_versions(folder: Path) -> tuple[Edition, ...]:
-    """Every version of an edition, the first in force first: the newest in its folder, earlier ones in folders inside.
-
-    Raises RulebookError, also for a version that stands twice or that another edition's name is on.
-    """
-    kept = sorted(path for path in folder.iterdir() if (path / HEADER).is_file())
-    versions = [read_edition(path, editions=folder.parent) for path in [*kept, folder]]
-    for place, one in enumerate(versions):
-        if one.name != versions[-1].name:
-            raise RulebookError(f'{HEADER}: name: "{one.name}" stands in a folder of "{versions[-1].name}"')
-        if one.version in [other.version for other in versions[:place]]:
-            raise RulebookError(f'{HEADER}: version: "{one.version}" of {one.name} stands in two folders')
-    return tuple(sorted(versions, key=lambda one: (one.in_force_from, [int(part) for part in one.version.split(".")])))
 
 
 def in_force(versions: Sequence[Edition], on: date) -> Edition:

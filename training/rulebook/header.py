@@ -1,4 +1,4 @@
-"""Reading what opens an edition: its names, version and units, its scopes and crown rules, and what it takes."""
+"""Reading what opens an edition: its names, versions and units, its scopes, and the rule of its crowns."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -15,23 +15,10 @@ from training.trade.words import CASINGS, PURPOSES
 HEADER = "edition.toml"
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
 _EDITION = frozenset(
-    {
-        "name",
-        "version",
-        "title",
-        "country",
-        "in_force_from",
-        "units",
-        "default",
-        "scope",
-        "crown",
-        "essential",
-        "take",
-        "spelling",
-    }
+    {"name", "title", "country", "units", "default", "version", "scope", "crown", "essential", "trade", "spelling"}
 )
+_RELEASE = frozenset({"id", "in_force_from"})
 _SCOPE = frozenset({"id", "title", "casings"})
-_TAKE = frozenset({"edition", "version", "files", "clauses", "without"})
 _CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
 
 
@@ -45,14 +32,11 @@ class Scope:
 
 
 @dataclass(frozen=True, slots=True)
-class Take:
-    """What an edition takes from a version of another: whole files, less the clauses `without`, and single clauses."""
+class Version:
+    """One released version and the first day on which it is in force."""
 
-    edition: str
-    version: str
-    files: tuple[str, ...]
-    clauses: tuple[str, ...]
-    without: tuple[str, ...]
+    id: str
+    in_force_from: date
 
 
 @dataclass(frozen=True)
@@ -60,18 +44,17 @@ class Header:
     """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited.
 
     `essential_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
-    `is_default` says that it counts where no edition is named.
+    `is_default` says that it counts where no edition is named, `without` what the trade takes and this country does
+    not. The versions stand in the order in which they come into force.
     """
 
     name: str
-    version: str
     title: str
     country: str
-    in_force_from: date
     units: str
-    crowns: Mapping[str, CrownRule]
+    versions: tuple[Version, ...]
     essential: Mapping[str, Sequence[Sequence[str]]]
-    takes: tuple[Take, ...] = ()
+    without: tuple[str, ...] = ()
     spelling: Mapping[str, str] = field(default_factory=dict)
     essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
     scopes: tuple[Scope, ...] = ()
@@ -88,17 +71,9 @@ class Header:
 
 
 def read_header(data: Mapping[str, object], file: str) -> Header:
-    """Name, version, title, first day in force, units, crown rules and essentials of an edition."""
+    """Names, versions, units, scopes and essentials of an edition, and what it leaves out. Raises RulebookError."""
     place = Place(file)
     place.keys(data, _EDITION)
-    crowns: dict[str, CrownRule] = {}
-    tables = data.get("crown", [])
-    if not isinstance(tables, list):
-        place.refuse("crown", "is not accepted; give [[crown]] tables")
-    for table in tables:
-        rule = _crown(table, Place(file, "crown"))
-        for casing in Place(file, "crown").words(table, "casings", CASINGS):
-            crowns[casing] = rule
     essential = data.get("essential", {})
     if not isinstance(essential, Mapping):
         place.refuse("essential", "is not accepted; give a table from purpose to quantities")
@@ -110,19 +85,14 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
             if purpose not in PURPOSES:
                 accepted = PURPOSES if casing else (*PURPOSES, *CASINGS)
                 place.refuse("essential", f"{shown(purpose)} is not accepted; choose {one_of(accepted)}")
-    version = place.text(data, "version")
-    if not _VERSION.fullmatch(version):
-        place.refuse("version", f'{shown(version)} is not accepted; give year and number, for example "2026.1"')
     return Header(
         name=place.text(data, "name"),
-        version=version,
         title=place.text(data, "title"),
         country=place.text(data, "country"),
-        in_force_from=place.day(data, "in_force_from"),
         units=place.word(data, "units", ("in", "mm")),
-        crowns=crowns,
+        versions=_versions(data.get("version", []), Place(file, "version")),
         essential={name: _essential(place, name, groups) for name, groups in essential.items() if name not in own},
-        takes=_takes(data.get("take", []), file),
+        without=_without(data.get("trade", {}), Place(file, "trade")),
         spelling=_spelling(data.get("spelling", {}), place),
         essential_of={
             (casing, purpose): _essential(place, purpose, groups)
@@ -153,16 +123,30 @@ def _spelling(table: object, place: Place) -> dict[str, str]:
     return {word: place.text(table, word) for word in table}
 
 
-def _takes(tables: object, file: str) -> tuple[Take, ...]:
-    place = Place(file, "take")
-    if not isinstance(tables, list):
-        place.refuse("take", "is not accepted; give [[take]] tables")
-    takes = []
+def _versions(tables: object, place: Place) -> tuple[Version, ...]:
+    if not isinstance(tables, list) or not tables:
+        place.refuse("version", "is not accepted; give [[version]] tables")
+    versions: list[Version] = []
     for table in tables:
-        place.keys(table, _TAKE)
-        named = (place.words(table, field, None, default=()) for field in ("files", "clauses", "without"))
-        takes.append(Take(place.text(table, "edition"), place.text(table, "version"), *named))
-    return tuple(takes)
+        place.keys(table, _RELEASE)
+        id, day = place.text(table, "id"), place.day(table, "in_force_from")
+        if not _VERSION.fullmatch(id):
+            place.refuse("id", f'{shown(id)} is not accepted; give year and number, for example "2026.1"')
+        if versions and (_number(id) <= _number(versions[-1].id) or day <= versions[-1].in_force_from):
+            place.refuse("id", f'"{id}" of {day} does not come after "{versions[-1].id}"; give the earlier one first')
+        versions.append(Version(id, day))
+    return tuple(versions)
+
+
+def _number(version: str) -> tuple[int, ...]:
+    return tuple(map(int, version.split(".")))
+
+
+def _without(table: object, place: Place) -> tuple[str, ...]:
+    if not isinstance(table, Mapping):
+        place.refuse("trade", 'is not accepted; give a table such as {without = ["cutter-speed"]}')
+    place.keys(table, frozenset({"without"}))
+    return place.words(table, "without", None, default=())
 
 
 def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
@@ -170,6 +154,12 @@ def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, .
         place.refuse("essential", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
     rows = [group if isinstance(group, list) else [group] for group in groups]
     return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in rows)
+
+
+def read_crowns(tables: Sequence[Mapping[str, object]], file: str) -> dict[str, CrownRule]:
+    """The rule of the repairable crown for each casing that has one. Raises RulebookError."""
+    place = Place(file, "crown")
+    return {casing: _crown(table, place) for table in tables for casing in place.words(table, "casings", CASINGS)}
 
 
 def _crown(table: Mapping[str, object], place: Place) -> CrownRule:

@@ -110,25 +110,28 @@ class Place:
         return value
 
 
-def read_toml(path: Path) -> dict[str, object]:
-    """A TOML file's data; RulebookError names the file when it is not TOML."""
+def read_toml(path: Path, file: str = "") -> dict[str, object]:
+    """A TOML file's data; RulebookError names the file, or what it is called here, when it is not TOML."""
     try:
         return tomllib.loads(path.read_text("utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as failure:
-        raise RulebookError(f"{path.name}: is not TOML: {failure}") from failure
+    except (OSError, tomllib.TOMLDecodeError, UnicodeDecodeError) as failure:
+        raise RulebookError(f"{file or path.name}: is not TOML: {failure}") from failure
 
 
-def read_clauses(data: Mapping[str, object], file: str) -> list[Clause]:
-    """All clauses of one file."""
-    tables = data.get("clause", [])
-    if not isinstance(tables, list) or set(data) - {"clause"}:
-        Place(file).refuse(
-            ", ".join(sorted(set(data) - {"clause"})) or "clause", "is not accepted; give [[clause]] tables"
-        )
-    return [_clause(table, file, number) for number, table in enumerate(tables, start=1)]
+def tables_in(
+    data: Mapping[str, object], name: str, file: str, *, beside: Sequence[str] = ()
+) -> list[Mapping[str, object]]:
+    """The tables of this name in a file; nothing else may stand in it but what is named by `beside`."""
+    place = Place(file)
+    place.keys(data, frozenset({name, *beside}))
+    tables = data.get(name, [])
+    if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
+        place.refuse(name, f"is not accepted; give [[{name}]] tables")
+    return tables
 
 
-def _clause(table: Mapping[str, object], file: str, number: int) -> Clause:
+def read_clause(table: Mapping[str, object], file: str, number: int) -> Clause:
+    """The clause of one table, the `number`th of its file. Raises RulebookError."""
     name = table.get("id")
     if not isinstance(name, str) or not name:
         Place(file, f"clause number {number}").refuse("id", f"{shown(name)} is not accepted; give a short name")

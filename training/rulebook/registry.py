@@ -9,6 +9,7 @@ from pathlib import Path
 from training.rulebook.edition import Edition, in_force, read_versions
 from training.rulebook.header import HEADER, Header, Scope, read_header
 from training.rulebook.loader import RulebookError, read_toml
+from training.rulebook.taking import TRADE, Files, read_files
 
 EDITIONS = Path(__file__).with_name("editions")
 
@@ -48,6 +49,10 @@ class Registry:
                 return header.name
         raise RulebookError(f"{HEADER}: default: no edition says it is; give default = true in one of them")
 
+    @cached_property
+    def _trade(self) -> Files:
+        return read_files(self.folder / TRADE, f"{TRADE}/")
+
     def broken(self) -> Mapping[str, str]:
         """What is wrong with each edition that cannot be read, in one sentence each; reads them all."""
         for name in self.headers:
@@ -63,7 +68,7 @@ class Registry:
             raise RulebookError(self._broken.get(name) or f'edition: "{name}" is not an edition; choose {known}')
         if name not in self._broken:
             try:
-                return read_versions(self.folder / name)
+                return read_versions(self.folder / name, trade=self._trade)
             except RulebookError as problem:
                 self._broken[name] = f"{name}: {problem}"
         raise RulebookError(self._broken[name])

@@ -1,58 +1,109 @@
-"""What an edition takes from a version of another: clauses and steps that the trade does everywhere."""
+"""What every country takes from the trade, `editions/trade`: its clauses and steps, as they stand in one country."""
 
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from training.rulebook.clauses import Clause, Statement, Step
-from training.rulebook.header import HEADER, Take
-from training.rulebook.loader import Place, RulebookError, read_clauses, read_toml
+from training.rulebook.audit_rules import WorkRules, read_work
+from training.rulebook.clauses import Clause, Step
+from training.rulebook.dating import Span, Table, changed, holding
+from training.rulebook.header import HEADER, Header
+from training.rulebook.loader import Place, read_clause, read_procedure, read_toml, tables_in
 
+TRADE = "trade"
 PROCEDURE = "procedure.toml"
 WORK = "audit.toml"
 SIZES = "sizes.toml"
 WHOLE = (HEADER, PROCEDURE, SIZES, WORK)
+Files = Mapping[str, Table]
 
 
-def taken(take: Take, folder: Path) -> Iterator[Clause]:
-    """The clauses an edition takes from another: whole files less some, and single clauses."""
-    place = Place(HEADER, "take")
-    for name in take.files:
-        if name == HEADER or not (folder / name).is_file():
-            place.refuse("files", f'"{name}" is not a file of {take.edition} {take.version} that can be taken')
-    known = {
-        clause.id: replace(clause, file=f"{take.edition}/{path.name}")
-        for path in sorted(folder.glob("*.toml"))
-        if path.name not in WHOLE
-        for clause in read_clauses(read_toml(path), path.name)
+def read_files(folder: Path, under: str = "") -> Files:
+    """The data of all files of a folder by their names, which open with `under`; none where there is no such folder."""
+    return {under + path.name: read_toml(path, under + path.name) for path in sorted(folder.glob("*.toml"))}
+
+
+def clauses_of(own: Files, trade: Files, header: Header, span: Span) -> Iterator[Clause]:
+    """The clauses of a country: those of the trade first, as they stand here. Raises RulebookError.
+
+    A file of the country says `[[trade]] clause = "..."` with the fields that differ here; the header what is not so
+    here at all.
+    """
+    here = {
+        str(table.get("clause")): (Place(file, f'trade "{table.get("clause")}"'), table)
+        for file, data in own.items()
+        if file not in WHOLE
+        for table in tables_in(data, "trade", file, beside=("clause",))
     }
-    for listing, names in (("clauses", take.clauses), ("without", take.without)):
-        for id in names:
-            if id not in known:
-                place.refuse(listing, f'"{id}" is not a clause of {take.edition} {take.version}')
-    for id, clause in known.items():
-        is_listed = clause.file.partition("/")[2] in take.files or id in take.clauses
-        if is_listed and id not in take.without:
-            yield replace(clause, statements=tuple(map(_elsewhere, clause.statements)))
+    for file, data in trade.items():
+        if file.removeprefix(f"{TRADE}/") in WHOLE:
+            continue
+        for table in holding(tables_in(data, "clause", file), span.of_trade, Place(file, "clause"), starts_within=True):
+            id, stands_in = str(table.get("id")), file
+            if id in here:
+                place, change = here.pop(id)
+                (change,) = holding([change], span, place) or [{}]
+                table, stands_in = changed(table, {key: change[key] for key in change if key != "clause"}), place.file
+            if id not in header.without:
+                yield respelled(read_clause(table, stands_in, 0), header.spelling)
+    for place, _ in here.values():
+        place.refuse("clause", "is not accepted; it is no clause of the trade")
+    for file, data in own.items():
+        if file not in WHOLE:
+            tables = tables_in(data, "clause", file, beside=("trade",))
+            tables = holding(tables, span, Place(file, "clause"), starts_within=True)
+            yield from (read_clause(table, file, number) for number, table in enumerate(tables, start=1))
 
 
-def _elsewhere(statement: Statement) -> Statement:
-    """A statement as another country takes it: what is law there is practice here."""
-    if statement.kind != "law":
-        return statement
-    source = f"common practice; law elsewhere: {statement.source}"
-    return replace(statement, kind="common-practice", source=source, jurisdictions=())
+def procedure_of(
+    own: Files, trade: Files, header: Header, span: Span, clauses: Mapping[str, Clause]
+) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
+    """The steps of a country and their order by method: its own file's, else the trade's in its spelling."""
+    file, data, span = _whole(PROCEDURE, own, trade, span)
+    tables = tables_in(data, "step", file, beside=("order",))
+    held = holding(tables, span, Place(file, "step"))
+    ended = {table.get("id") for table in tables} - {table.get("id") for table in held}
+    order = data.get("order", {})
+    if ended and isinstance(order, Mapping):
+        order = {method: [id for id in steps if id not in ended] for method, steps in order.items()}
+    steps, orders = read_procedure({"step": held, "order": order}, clauses, file, without=header.without)
+    if PROCEDURE not in own:
+        steps = tuple(respelled_step(step, header.spelling) for step in steps)
+    return steps, orders
 
 
-def folder_of(name: str, version: str, editions: Path) -> Path:
-    """Where a version of an edition stands: the newest in the edition's own folder, earlier ones in folders inside."""
-    folder = editions / name
-    kept = sorted(path for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
-    for path in [folder, *kept]:
-        if (path / HEADER).is_file() and read_toml(path / HEADER).get("version") == version:
-            return path
-    raise RulebookError(f'{HEADER}: take, version: there is no "{name}" of version "{version}"')
+def work_of(own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str, ...]]) -> WorkRules | None:
+    """What the log of a repair is held to: by the country's own file, else by the trade's; None without either."""
+    file, data, span = _whole(WORK, own, trade, span)
+    if not data:
+        return None
+    dated = {
+        name: holding(value, span, Place(file, name)) if isinstance(value, list) else value
+        for name, value in data.items()
+    }
+    return read_work(dated, orders, file)
+
+
+def _whole(name: str, own: Files, trade: Files, span: Span) -> tuple[str, Table, Span]:
+    if name in own:
+        return name, own[name], span
+    return f"{TRADE}/{name}", trade.get(f"{TRADE}/{name}", {}), span.of_trade
+
+
+def check_without(header: Header, trade: Files) -> None:
+    """Refuse what a header leaves out though the trade has no such clause and no step that names it."""
+    known = {
+        str(table.get("id"))
+        for file, data in trade.items()
+        if file.removeprefix(f"{TRADE}/") not in WHOLE
+        for table in tables_in(data, "clause", file)
+    }
+    for table in tables_in(trade.get(f"{TRADE}/{PROCEDURE}", {}), "step", PROCEDURE, beside=("order",)):
+        known.update(map(str, named) if isinstance(named := table.get("clauses", []), list) else ())
+    for id in header.without:
+        if id not in known:
+            Place(HEADER, TRADE).refuse("without", f'"{id}" is no clause of the trade, and no step of it names one')
 
 
 def respelled(clause: Clause, spelling: Mapping[str, str]) -> Clause:
