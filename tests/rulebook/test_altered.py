@@ -21,7 +21,7 @@ from training.rulebook import (
 )
 from training.rulebook.altering import Beliefs, Limit
 from training.rulebook.geometry import half_crown_mm
-from training.rulebook.loader import read_clauses
+from training.rulebook.loader import read_clause
 
 NORTH_AMERICA, UNITED_KINGDOM = load_edition("north-america"), load_edition("united-kingdom")
 
@@ -246,4 +246,4 @@ def test_no_clause_of_an_edition_measures_a_misreading() -> None:
         for clause in load_edition(name).clauses.values():
             assert not MEASURES[clause.quantity].misreads
     with pytest.raises(RulebookError, match=r'quantity: "tire\.age_of_casing" is not accepted'):
-        read_clauses({"clause": [{"id": "age", "quantity": "tire.age_of_casing"}]}, "tire.toml")
+        read_clause({"id": "age", "quantity": "tire.age_of_casing"}, "tire.toml", 1)
