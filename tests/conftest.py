@@ -3,15 +3,15 @@
 import os
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
-from django.http import HttpResponse
 from django.test import Client
 from hypothesis import settings
 
 from tests.browsers import missing
 from tests.factories import MembershipFactory, ShopFactory, UserFactory
+from tests.pages import Answer, ClientAs, Visit
 from training.models import Shop, User
 
 # a busy machine is slow, not wrong
@@ -93,7 +93,7 @@ def owner(person: Callable[[str], User]) -> User:
 
 
 @pytest.fixture
-def client_as(person: Callable[[str], User]) -> Callable[[str | User], Client]:
+def client_as(person: Callable[[str], User]) -> ClientAs:
     """`client_as("trainer")` or `client_as(user)`: a browser logged in as that person; "anonymous" is not."""
 
     def log_in(who: str | User) -> Client:
@@ -106,13 +106,14 @@ def client_as(person: Callable[[str], User]) -> Callable[[str | User], Client]:
 
 
 @pytest.fixture
-def visit(client_as: Callable[[str | User], Client]) -> Callable[..., HttpResponse]:
+def visit(client_as: ClientAs) -> Visit:
     """`visit(url, as_role="trainer")`, or `visit(url, as_role=user, post={...})`: the answer of one page."""
 
     def go(
         url: str, *, as_role: str | User = "apprentice", post: dict[str, Any] | None = None, **headers: str
-    ) -> HttpResponse:
+    ) -> Answer:
         client = client_as(as_role)
-        return client.get(url, headers=headers) if post is None else client.post(url, post, headers=headers)
+        answer = client.get(url, headers=headers) if post is None else client.post(url, post, headers=headers)
+        return cast("Answer", answer)
 
     return go

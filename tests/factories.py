@@ -270,7 +270,7 @@ class FormFactory(DjangoModelFactory[Form]):
     @classmethod
     def _create(cls, model_class: type[Form], *args: Any, items: list[Item] | None = None, **kwargs: Any) -> Form:
         drawn = [an_item() for _ in range(kwargs["size"])] if items is None else items
-        form: Form = super()._create(model_class, *args, **(kwargs | {"size": len(drawn)}))
+        form = Form.objects.create(**(kwargs | {"size": len(drawn)}))
         FormItem.objects.bulk_create(
             FormItem(
                 form=form,
@@ -389,5 +389,4 @@ class PaperFactory(DjangoModelFactory[Paper]):
     def _create(cls, model_class: type[Paper], *args: Any, **kwargs: Any) -> Paper:
         form, made_at = kwargs["form"], kwargs["made_at"]
         AttemptFactory.create(form=form, started_at=made_at, closes_at=made_at + timedelta(days=30))
-        paper: Paper = super()._create(model_class, *args, **kwargs)
-        return paper
+        return Paper.objects.create(**kwargs)

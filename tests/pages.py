@@ -10,7 +10,17 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from training.models import Shop
+from training.models import Shop, User
+
+
+class Answer(HttpResponse):
+    """An answer as a test's client hands it over; `url` is where a redirect leads."""
+
+    url: str
+
+
+ClientAs = Callable[[str | User], Client]
+Visit = Callable[..., Answer]
 
 
 def url(name: str, shop: Shop, *args: object) -> str:

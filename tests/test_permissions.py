@@ -11,7 +11,6 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
-from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.utils import timezone
 
@@ -33,6 +32,7 @@ from tests.factories import (
     RepairUnitFactory,
 )
 from tests.kept_checks import keep
+from tests.pages import ClientAs
 from training.models import Shop, User
 from training.models.shops import digest_of
 
@@ -277,7 +277,7 @@ def test_each_address_answers_each_role_as_listed(
     page: tuple[str, tuple[str, ...]],
     method: str,
     values: dict[str, Any],
-    client_as: Callable[[str], Client],
+    client_as: ClientAs,
 ) -> None:
     name, arguments = page
     address = reverse(name, args=[values[argument] for argument in arguments])

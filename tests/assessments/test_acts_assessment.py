@@ -1,7 +1,8 @@
 """An assessment from start to hand-in: the clock, the answers, the pass mark at its edges."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
+from typing import Any
 
 import pytest
 from django.core.management import call_command
@@ -9,8 +10,8 @@ from django.db import IntegrityError, transaction
 
 from assessments import acts
 from assessments.acts.draws import seed_secret
-from assessments.blueprints import keep_blueprint, terms_of, version_of
-from assessments.models import Attempt, ExtraRound, FormItem, Outcome, Response
+from assessments.blueprints import keep_blueprint, version_of
+from assessments.models import Attempt, ExtraRound, Form, FormItem, Outcome, Response
 from assessments.queries import State, theory_of
 from tests.factories import (
     NOW,
@@ -22,6 +23,9 @@ from tests.factories import (
     UserFactory,
     an_item,
 )
+from tests.present import present
+from tests.terms import terms_of
+from training.models import Shop, User
 
 RIGHT, UNSAFE, WRONG = '"2"', '"1"', '"3"'  # the options of `an_item`
 
@@ -29,19 +33,27 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def attempt(own_shop, apprentice):
+def attempt(own_shop: Shop, apprentice: User) -> Attempt:
     return AttemptFactory.create(form__shop=own_shop, form__learner=apprentice)
 
 
-def start(shop, learner, *, at=NOW):
+def start(shop: Shop, learner: User, *, at: datetime = NOW) -> Attempt:
     return acts.start_assessment(shop=shop, learner=learner, terms=terms_of(shop), at=at)
 
 
-def save(attempt, position=1, answer=RIGHT, *, revision=0, at=NOW, flag=None):
+def save(
+    attempt: Attempt,
+    position: int = 1,
+    answer: str = RIGHT,
+    *,
+    revision: int = 0,
+    at: datetime = NOW,
+    flag: bool | None = None,
+) -> Response | None:
     return acts.record_response(attempt=attempt, position=position, answer=answer, revision=revision, at=at, flag=flag)
 
 
-def tried(shop, learner, *, at, passed=False):
+def tried(shop: Shop, learner: User, *, at: datetime, passed: bool = False) -> Attempt:
     """A handed-in attempt under the shop's own blueprint."""
     trait = {"passed": True} if passed else {"not_passed": True}
     return AttemptFactory.create(
@@ -113,7 +125,7 @@ class TestStart:
 
     def test_hands_in_an_overdue_attempt_first_and_then_makes_the_person_wait(self, own_shop, apprentice) -> None:
         open_attempt = start(own_shop, apprentice)
-        later = open_attempt.closes_at + timedelta(hours=1)
+        later = present(open_attempt.closes_at) + timedelta(hours=1)
 
         with pytest.raises(acts.NotNow, match="You may start again"):
             start(own_shop, apprentice, at=later)
@@ -131,15 +143,15 @@ class TestStart:
 
 class TestAnswers:
     def test_an_answer_is_kept_and_the_same_again_changes_nothing(self, attempt) -> None:
-        first = save(attempt)
-        second = save(attempt, at=NOW + timedelta(minutes=1))
+        first = present(save(attempt))
+        second = present(save(attempt, at=NOW + timedelta(minutes=1)))
 
         assert (first.answer, first.revision) == (RIGHT, 1)
         assert (second.pk, second.revision, second.saved_at) == (first.pk, 1, NOW)
 
     def test_an_answer_can_be_changed_from_the_page_that_shows_it(self, attempt) -> None:
         save(attempt)
-        changed = save(attempt, answer=WRONG, revision=1)
+        changed = present(save(attempt, answer=WRONG, revision=1))
 
         assert (changed.answer, changed.revision) == (WRONG, 2)
 
@@ -156,13 +168,13 @@ class TestAnswers:
         assert not Response.objects.exists()
 
     def test_a_flag_is_set_and_taken_off_without_touching_the_answer(self, attempt) -> None:
-        flagged = save(attempt, answer="", flag=True)
+        flagged = present(save(attempt, answer="", flag=True))
         assert (flagged.is_flagged, flagged.answer, flagged.revision) == (True, "", 0)
 
-        answered = save(attempt, answer=RIGHT, revision=0)
+        answered = present(save(attempt, answer=RIGHT, revision=0))
         assert (answered.is_flagged, answered.revision) == (True, 1)
 
-        assert save(attempt, answer=RIGHT, revision=1, flag=False).is_flagged is False
+        assert present(save(attempt, answer=RIGHT, revision=1, flag=False)).is_flagged is False
 
     def test_the_last_second_counts_and_the_next_is_refused(self, attempt) -> None:
         save(attempt, at=attempt.closes_at)
@@ -181,7 +193,7 @@ class TestAnswers:
         assert not Response.objects.exists()
 
 
-def form_of(shop, learner, size, **terms):
+def form_of(shop: Shop, learner: User, size: int, **terms: Any) -> Form:
     return FormFactory.create(shop=shop, learner=learner, size=size, blueprint=BlueprintFactory.create(**terms))
 
 
@@ -260,7 +272,7 @@ class TestNight:
 
 
 class TestExtraRound:
-    def give(self, shop, learner, by, *, at=NOW):
+    def give(self, shop: Shop, learner: User, by: User, *, at: datetime = NOW) -> ExtraRound | None:
         return acts.give_extra_round(
             shop=shop, learner=learner, terms=terms_of(shop), given_by=by, reason="Went through it.", at=at
         )

@@ -1,28 +1,29 @@
 """Practice: drawn for one person, marked at once, one answer a question."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from random import Random
 
 import pytest
 
 from assessments import acts
-from assessments.models import Attempt
+from assessments.models import Attempt, Response
 from assessments.questions import Item, canonical
 from assessments.questions.diagnosis.diagnosis import Outlook
 from assessments.questions.draws.sampling import CannotDraw
 from tests.factories import NOW, AttemptFactory
 from tests.simulations.learners import intended
+from training.models import Shop, User
 
 RIGHT, UNSAFE = '"2"', '"1"'
 
 pytestmark = pytest.mark.django_db
 
 
-def start(shop, learner, skill, *, at=NOW):
+def start(shop: Shop, learner: User, skill: str, *, at: datetime = NOW) -> Attempt:
     return acts.start_practice(shop=shop, learner=learner, skill=skill, at=at)
 
 
-def answer(attempt, position, text, *, at=NOW):
+def answer(attempt: Attempt, position: int, text: str, *, at: datetime = NOW) -> Response:
     return acts.answer_practice(attempt=attempt, position=position, answer=text, at=at)
 
 

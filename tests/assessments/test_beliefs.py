@@ -1,26 +1,29 @@
 """What answers say somebody believes, where it is shown, and that nobody is asked the same question again."""
 
-from datetime import timedelta
+from collections.abc import Callable
+from datetime import datetime, timedelta
 
 import pytest
 from django.urls import reverse
 
 from assessments import acts
-from assessments.blueprints import terms_of
-from assessments.models import FormItem
+from assessments.models import Attempt, FormItem
 from assessments.queries import beliefs_of, diagnosis_of, exposure_of, shown_to
 from tests.factories import NOW, AttemptFactory, ResponseFactory, UserFactory, an_item
 from tests.pages import queries_of
+from tests.present import present
+from tests.terms import terms_of
+from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
 STATEMENT = "If the stem fills the hole, its size does not matter."
 
 
 @pytest.fixture
-def practiced(own_shop, apprentice):
+def practiced(own_shop: Shop, apprentice: User) -> Callable[..., Attempt]:
     """A practice in which these answers were given, to questions whose option 1 is what one misconception computes."""
 
-    def make(*answers, learner=apprentice, shop=own_shop):
+    def make(*answers: str, learner: User = apprentice, shop: Shop = own_shop) -> Attempt:
         attempt = AttemptFactory.create(
             practice=True,
             form__shop=shop,
@@ -44,7 +47,7 @@ def test_one_wrong_answer_says_nothing_and_several_of_a_kind_do(own_shop, appren
     (belief,) = beliefs_of(own_shop, apprentice)
     assert belief.misconception.statement == STATEMENT
     assert belief.words in ("probably", "almost certainly")
-    assert belief.lesson.slug == "measure-the-injury"
+    assert present(belief.lesson).slug == "measure-the-injury"
 
 
 def test_right_answers_and_open_questions_accuse_nobody(own_shop, apprentice, practiced) -> None:
@@ -114,7 +117,7 @@ def test_the_trainer_reads_it_on_the_page_of_the_person(own_shop, apprentice, pr
 # -- the same question twice -------------------------------------------------------------------------------------------
 
 
-def sit(shop, learner, *, at):
+def sit(shop: Shop, learner: User, *, at: datetime) -> list[FormItem]:
     attempt = acts.start_assessment(shop=shop, learner=learner, terms=terms_of(shop), at=at)
     acts.hand_in(attempt=attempt, at=at + timedelta(minutes=1))
     return list(FormItem.objects.filter(form=attempt.form).order_by("position"))

@@ -8,14 +8,17 @@ from django.db import DatabaseError, transaction
 from django.utils import timezone
 
 from assessments import acts
-from assessments.blueprints import plan_of, terms_of
-from assessments.models import DrawFlag, FamilyOff, FormItem
+from assessments.blueprints import plan_of
+from assessments.models import DrawFlag, FamilyOff, Form, FormItem
 from assessments.pages.bench import stand_ins_of
 from assessments.questions import draw, family, family_names
 from assessments.questions.draws.coverage import public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item
 from tests.homes import at_home_in
-from tests.pages import cost_of, text_of, url
+from tests.pages import Visit, cost_of, text_of, url
+from tests.present import present
+from tests.terms import terms_of
+from training.models import Shop, User
 from training.rulebook import load_edition
 
 pytestmark = pytest.mark.django_db
@@ -23,7 +26,7 @@ pytestmark = pytest.mark.django_db
 EDITION = load_edition("north-america")
 
 
-def switch_off(shop, name, by):
+def switch_off(shop: Shop, name: str, by: User) -> FamilyOff:
     return acts.switch_family_off(shop=shop, family_name=name, reason="Not here.", by=by, at=NOW)
 
 
@@ -89,7 +92,7 @@ class TestOff:
         asked = list(FormItem.objects.filter(form=attempt.form).values_list("family", flat=True))
         assert "torque-recheck" not in asked
         assert len(asked) == terms_of(own_shop).count
-        blueprint = attempt.form.blueprint
+        blueprint = present(attempt.form.blueprint)
         assert blueprint.shop == own_shop
         assert blueprint.scope == terms_of(own_shop).name
         [(stand_in, instead_of)] = stand_ins_of(blueprint)
@@ -224,7 +227,7 @@ class TestPages:
 class TestExposure:
     FAMILY = "size-verdict"
 
-    def asked(self, shop, *digests, days_ago=1, family="size-verdict"):
+    def asked(self, shop: Shop, *digests: str, days_ago: int = 1, family: str = "size-verdict") -> Form:
         """A form with a question of the family for each digest, drawn so many days before today."""
         items = [an_item(family=family) for _ in digests]
         form = FormFactory.create(shop=shop, items=items, drawn_at=timezone.now() - timedelta(days=days_ago))
@@ -232,7 +235,7 @@ class TestExposure:
             FormItem.objects.filter(pk=row.pk).update(digest=digest)
         return form
 
-    def page(self, visit, shop):
+    def page(self, visit: Visit, shop: Shop) -> str:
         return text_of(visit(url("assessments:bench_family", shop, self.FAMILY), as_role="trainer"))
 
     def test_a_family_that_nobody_was_asked_says_so(self, visit, own_shop, other_shop) -> None:

@@ -2,19 +2,22 @@
 
 import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import FormItem, Response
+from assessments.models import Attempt, FormItem, Response
 from assessments.questions import Blame, Frame, Option, Region
+from assessments.questions.items.item import Item
 from tests.factories import AttemptFactory, FormFactory, an_item
+from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
 
 STEPS = ("Let it dry", "Clean the liner", "Buff the liner")
-BARE = {"distractors": {}, "unsafe": (), "tolerance": None, "units": ()}
+BARE: dict[str, Any] = {"distractors": {}, "unsafe": (), "tolerance": None, "units": ()}
 ORDER = replace(
     an_item(), format="order", options=tuple(Option(str(n), text) for n, text in enumerate(STEPS, 1)),
     key=("2", "3", "1"), before=(("2", "3"), ("2", "1"), ("3", "1")), **BARE,
@@ -49,7 +52,7 @@ STORED = {
 }
 
 
-def sit(shop, learner, item, *, practice=False):
+def sit(shop: Shop, learner: User, item: Item, *, practice: bool = False) -> tuple[Attempt, str]:
     form = FormFactory.create(
         shop=shop, learner=learner, items=[item, an_item()], **({"practice": True} if practice else {})
     )
@@ -159,7 +162,7 @@ def test_a_right_answer_and_an_explanation_without_one(client_as, own_shop, appr
     assert "Your answer" not in page
 
 
-KEYS = {
+KEYS: dict[str, list[Any]] = {
     "order": [("2", "3", "1"), ("3", "2", "1"), ("3", "1", "2")],
     "place": [Region(40, 46, 4, 14), Region(60, 66, 4, 14), Region(0, 6, 20, 30)],
     "fault": [Blame(("1",), "2"), Blame(("2", "3"), "1"), Blame(("4",), "")],

@@ -6,14 +6,17 @@ from dataclasses import replace
 
 import pytest
 from django.db import connection
+from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import FormItem, Purpose
+from assessments.models import Attempt, FormItem, Purpose
 from assessments.questions import draw, family_names, misconceptions
+from assessments.questions.items.item import Item
 from tests.factories import AttemptFactory, FormFactory, an_item
 from tests.homes import home
+from training.models import Shop, User
 from training.rulebook import VERDICTS
 
 pytestmark = pytest.mark.django_db
@@ -24,7 +27,7 @@ VARYING = (
 )
 
 
-def open_page(client, shop, attempt, position=1):
+def open_page(client: Client, shop: Shop, attempt: Attempt, position: int = 1) -> bytes:
     is_practice = attempt.form.purpose == Purpose.PRACTICE
     name = "assessments:practice_item" if is_practice else "assessments:item"
     page = client.get(reverse(name, args=[shop.slug, attempt.form.reference, position]))
@@ -35,7 +38,7 @@ def open_page(client, shop, attempt, position=1):
     return content
 
 
-def attempt_at(shop, learner, items, trait):
+def attempt_at(shop: Shop, learner: User, items: list[Item], trait: dict[str, bool]) -> Attempt:
     form = FormFactory.create(shop=shop, learner=learner, items=items, **trait)
     fresh = {"started_at": timezone.now()}
     return AttemptFactory.create(form=form, **fresh, **({"closes_at": None, "open_for": ""} if trait else {}))

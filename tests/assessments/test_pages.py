@@ -1,14 +1,17 @@
 """The pages of practice and assessment as people of a shop meet them."""
 
 import re
-from datetime import timedelta
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.utils import timezone
 
 from assessments.models import Attempt, ExtraRound, Response
 from tests.factories import AttemptFactory, FormFactory, MembershipFactory, ResponseFactory, an_item
-from tests.pages import cost_of, text_of, url
+from tests.pages import Answer, Visit, cost_of, text_of, url
+from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
 
@@ -17,17 +20,17 @@ LIGHT = "north-america-light"
 
 
 @pytest.fixture
-def now():
+def now() -> datetime:
     return timezone.now()
 
 
 @pytest.fixture
-def attempt(own_shop, apprentice, now):
+def attempt(own_shop: Shop, apprentice: User, now: datetime) -> Attempt:
     return AttemptFactory.create(form__shop=own_shop, form__learner=apprentice, started_at=now)
 
 
 @pytest.fixture
-def practice(own_shop, apprentice, now):
+def practice(own_shop: Shop, apprentice: User, now: datetime) -> Attempt:
     return AttemptFactory.create(practice=True, form__shop=own_shop, form__learner=apprentice, started_at=now)
 
 
@@ -227,7 +230,7 @@ class TestAssessmentPage:
 
 
 class TestQuestion:
-    def answer(self, visit, shop, attempt, position=1, **data):
+    def answer(self, visit: Visit, shop: Shop, attempt: Attempt, position: int = 1, **data: Any) -> Answer:
         address = url("assessments:item", shop, attempt.form.reference, position)
         headers = {"HX-Request": "true"} if data.pop("htmx", False) else {}
         return visit(address, post={"answer": "2", "revision": "0", "go": "next"} | data, **headers)
@@ -246,7 +249,7 @@ class TestQuestion:
 
         page = visit(url("assessments:item", own_shop, attempt.form.reference, 1))
 
-        local = Response.objects.get().saved_at.astimezone(timezone.zoneinfo.ZoneInfo(own_shop.time_zone))
+        local = Response.objects.get().saved_at.astimezone(ZoneInfo(own_shop.time_zone))
         assert f"Answer saved {local:%H:%M:%S}" in text_of(page)
         assert re.search(r'value="2"[^>]*checked', page.content.decode())
         assert "Question 1, answered" in text_of(page)
@@ -396,7 +399,7 @@ class TestQueries:
     def test_start_pages(self, own_shop, apprentice, client_as, name) -> None:
         client = client_as(apprentice)
 
-        def more(count):
+        def more(count: int) -> None:
             for _ in range(count):
                 AttemptFactory.create(not_passed=True, form__shop=own_shop, form__learner=apprentice)
                 AttemptFactory.create(

@@ -1,22 +1,24 @@
 """An assessment on paper: it takes the one open place, is marked like the screen, counts, and is kept."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 from django.db import DatabaseError, transaction
 
 from assessments import acts
-from assessments.blueprints import keep_blueprint, terms_of
+from assessments.blueprints import keep_blueprint
 from assessments.models import Attempt, Form, Outcome, Paper, Purpose, Response
 from assessments.queries import State, theory_of
 from tests.factories import NOW, AttemptFactory, ExtraRoundFactory, PaperFactory, an_item
+from tests.terms import terms_of
+from training.models import Shop, User
 
 RIGHT, UNSAFE, WRONG = '"2"', '"1"', '"3"'  # the options of `an_item`
 
 pytestmark = pytest.mark.django_db
 
 
-def make(shop, learner, by, *, at=NOW):
+def make(shop: Shop, learner: User, by: User, *, at: datetime = NOW) -> Paper:
     return acts.make_paper(shop=shop, learner=learner, terms=terms_of(shop), made_by=by, at=at)
 
 
@@ -33,7 +35,7 @@ def paper(own_shop, apprentice, trainer):
     )
 
 
-def type_in(paper, by, answers, *, at=NOW):
+def type_in(paper: Paper, by: User, answers: dict[int, str], *, at: datetime = NOW) -> None:
     acts.type_answers(paper=paper, answers=answers, typed_by=by, at=at)
 
 

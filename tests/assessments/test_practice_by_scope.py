@@ -1,17 +1,14 @@
 """Practice of the tires of one scope: a shop with one asks about those, a shop with several lets choose."""
 
-from collections.abc import Callable
-
 import pytest
-from django.http import HttpResponse
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
 from assessments import acts
-from assessments.blueprints import terms_of
 from assessments.models import Attempt, FormItem
 from tests.factories import NOW, AttemptFactory
+from tests.pages import ClientAs, Visit
+from tests.terms import terms_of
 from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
@@ -79,9 +76,7 @@ def test_a_scope_the_shop_does_not_work_in_is_refused(scope: str, own_shop: Shop
     assert not Attempt.objects.exists()
 
 
-def test_the_page_offers_the_tires_only_where_there_is_a_choice(
-    own_shop: Shop, visit: Callable[..., HttpResponse]
-) -> None:
+def test_the_page_offers_the_tires_only_where_there_is_a_choice(own_shop: Shop, visit: Visit) -> None:
     address = reverse("assessments:practice", args=[own_shop.slug])
     alone = visit(address).content.decode()
     own_shop.scopes = [LIGHT, STEEL]
@@ -95,9 +90,7 @@ def test_the_page_offers_the_tires_only_where_there_is_a_choice(
 
 
 @pytest.mark.parametrize(("casing", "scope"), [("truck", STEEL), ("passenger", LIGHT), ("motorcycle", LIGHT)])
-def test_a_lesson_about_some_tires_leads_to_their_practice(
-    casing: str, scope: str, both: Shop, visit: Callable[..., HttpResponse]
-) -> None:
+def test_a_lesson_about_some_tires_leads_to_their_practice(casing: str, scope: str, both: Shop, visit: Visit) -> None:
     address = reverse("assessments:practice", args=[both.slug])
 
     assert f'{address}?scope={scope}" aria-current="page"' in visit(f"{address}?casing={casing}").content.decode()
@@ -112,7 +105,7 @@ def test_a_lesson_about_some_tires_leads_to_their_practice(
     ],
 )
 def test_it_lists_nothing_that_its_rulebook_does_not_ask(
-    edition: str, asked: str, not_asked: str, own_shop: Shop, visit: Callable[..., HttpResponse]
+    edition: str, asked: str, not_asked: str, own_shop: Shop, visit: Visit
 ) -> None:
     own_shop.edition = edition
     own_shop.save()
@@ -124,7 +117,7 @@ def test_it_lists_nothing_that_its_rulebook_does_not_ask(
 
 
 def test_a_question_says_for_which_tires_it_is_asked_where_there_are_several(
-    own_shop: Shop, apprentice: User, client_as: Callable[[str], Client]
+    own_shop: Shop, apprentice: User, client_as: ClientAs
 ) -> None:
     client = client_as("apprentice")
     own_shop.scopes = [LIGHT, STEEL]
@@ -142,7 +135,7 @@ def test_a_question_says_for_which_tires_it_is_asked_where_there_are_several(
         assert words not in client.get(reverse(address, args=[own_shop.slug, form.reference, 1])).content.decode()
 
 
-def test_practicing_again_stays_with_the_tires(both: Shop, client_as: Callable[[str], Client]) -> None:
+def test_practicing_again_stays_with_the_tires(both: Shop, client_as: ClientAs) -> None:
     client = client_as("apprentice")
     began = client.post(reverse("assessments:practice_start", args=[both.slug]), {"scope": STEEL, "skill": "safety"})
     attempt = Attempt.objects.select_related("form").get()
@@ -151,6 +144,6 @@ def test_practicing_again_stays_with_the_tires(both: Shop, client_as: Callable[[
 
     end = client.get(reverse("assessments:practice_end", args=[both.slug, attempt.form.reference])).content.decode()
 
-    assert str(attempt.form.reference) in began.url
+    assert str(attempt.form.reference) in began["Location"]
     assert "steel-body light truck and truck tires" in end
     assert f'name="scope" value="{STEEL}"' in end

@@ -1,12 +1,24 @@
 """Where people stand: theory by state, skills by their latest answers, at a constant number of queries."""
 
+from collections.abc import Callable
 from datetime import timedelta
 from itertools import islice
+from typing import Any
 
 import pytest
 
-from assessments.blueprints import keep_blueprint, terms_of
-from assessments.queries import State, Summary, skill_results, summary_of, theories_of, theory_of, theory_of_shop
+from assessments.blueprints import keep_blueprint
+from assessments.models import Attempt, Blueprint
+from assessments.queries import (
+    SkillResult,
+    State,
+    Summary,
+    skill_results,
+    summary_of,
+    theories_of,
+    theory_of,
+    theory_of_shop,
+)
 from assessments.queries.theory import below_pass_mark
 from assessments.questions import misconceptions
 from tests.factories import (
@@ -20,6 +32,9 @@ from tests.factories import (
     an_item,
 )
 from tests.pages import queries_of
+from tests.present import present
+from tests.terms import terms_of
+from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
 
@@ -30,8 +45,10 @@ def blueprint(own_shop):
 
 
 @pytest.fixture
-def tried(own_shop, apprentice, blueprint):
-    def make(*, ago=timedelta(days=3), learner=apprentice, passed=False, **facts):
+def tried(own_shop: Shop, apprentice: User, blueprint: Blueprint) -> Callable[..., Attempt]:
+    def make(
+        *, ago: timedelta = timedelta(days=3), learner: User = apprentice, passed: bool = False, **facts: Any
+    ) -> Attempt:
         trait = {"passed": True} if passed else {"not_passed": True}
         at = NOW - ago
         given = {"started_at": at - timedelta(minutes=30), "handed_in_at": at}
@@ -56,8 +73,9 @@ class TestTheory:
         theory = theory_of(own_shop, apprentice, terms_of(own_shop))
 
         assert theory.open == attempt
-        assert theory.state(attempt.closes_at) is State.OPEN
-        assert theory.state(attempt.closes_at + timedelta(seconds=1)) is State.TIME_UP
+        closes_at = present(attempt.closes_at)
+        assert theory.state(closes_at) is State.OPEN
+        assert theory.state(closes_at + timedelta(seconds=1)) is State.TIME_UP
 
     def test_a_failed_attempt_names_the_skills_below_the_pass_mark(self, own_shop, apprentice, tried) -> None:
         tried(by_skill={"safety": [4, 4], "position": [3, 4], "measuring": [4, 5]})
@@ -124,10 +142,10 @@ def test_the_pass_mark_of_80_percent_is_exact(right, asked, is_below) -> None:
 
 
 class TestSkills:
-    def results(self, shop, learner):
+    def results(self, shop: Shop, learner: User) -> dict[str, SkillResult]:
         return {result.skill: result for result in skill_results(shop, learner)}
 
-    def practiced(self, shop, learner, *, days, right, asked):
+    def practiced(self, shop: Shop, learner: User, *, days: int, right: int, asked: int) -> Attempt:
         return AttemptFactory.create(
             practice=True,
             form__shop=shop,

@@ -1,14 +1,17 @@
 """A shop's scopes: chosen by the owner, and each with a theory of its own; one assessment is open at a time."""
 
+from collections.abc import Callable
+from contextlib import AbstractContextManager
 from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.db import DatabaseError, transaction
 from django.utils import timezone
 
-from assessments import acts
-from assessments.blueprints import plans_of, terms_in, terms_of
-from assessments.models import Attempt
+from assessments import acts, blueprints
+from assessments.blueprints import plans_of, terms_in
+from assessments.models import Attempt, FamilyOff
 from assessments.queries import State, theories_of, theory_of, theory_of_shop
 from assessments.questions import family
 from tests.factories import (
@@ -21,7 +24,9 @@ from tests.factories import (
     PaperFactory,
 )
 from tests.pages import queries_of
-from training.models import Shop, ShopScope
+from tests.present import present
+from tests.terms import terms_of
+from training.models import Shop, ShopScope, User
 from training.queries.scopes import casings_of
 
 pytestmark = pytest.mark.django_db
@@ -35,10 +40,14 @@ def both(own_shop, owner):
 
 
 @pytest.fixture
-def tried(own_shop, apprentice):
-    def make(scope, trait="passed", *, ago=3 * DAY, learner=apprentice, **facts):
+def tried(own_shop: Shop, apprentice: User) -> Callable[..., Attempt]:
+    def make(
+        scope: str, trait: str = "passed", *, ago: timedelta = 3 * DAY, learner: User = apprentice, **facts: Any
+    ) -> Attempt:
         at = NOW - ago
-        given = {"started_at": at, "handed_in_at": at + timedelta(minutes=30)} if trait else {"started_at": at}
+        given: dict[str, Any] = (
+            {"started_at": at, "handed_in_at": at + timedelta(minutes=30)} if trait else {"started_at": at}
+        )
         given |= {trait: True} if trait else {}
         blueprint = BlueprintFactory.create(scope=scope)
         return AttemptFactory.create(
@@ -48,7 +57,7 @@ def tried(own_shop, apprentice):
     return make
 
 
-def names(shop):
+def names(shop: Shop) -> list[str]:
     return [terms.name for terms in terms_in(shop)]
 
 
@@ -89,7 +98,7 @@ class TestChoosing:
 
         assert names(shop) == [STEEL]
         assert terms_of(shop).name == STEEL
-        assert terms_of(shop, LIGHT) is None
+        assert blueprints.terms_of(shop, LIGHT) is None
 
     @pytest.mark.parametrize(
         ("scopes", "words"),
@@ -107,7 +116,7 @@ class TestChoosing:
 
 
 class TestTheDatabase:
-    def refused(self, words):
+    def refused(self, words: str) -> AbstractContextManager[object]:
         return pytest.raises(DatabaseError, match=words)
 
     def test_holds_a_scope_on_once(self, both, owner) -> None:
@@ -139,7 +148,7 @@ class TestTheDatabase:
 
 
 class TestTheory:
-    def states(self, shop, learner):
+    def states(self, shop: Shop, learner: User) -> dict[str, State]:
         return {scope: theory.state(NOW) for scope, theory in theories_of(shop, learner).items()}
 
     def test_a_pass_counts_for_its_own_scope(self, both, apprentice, tried) -> None:
@@ -173,7 +182,7 @@ class TestTheory:
         ]
 
         assert given[0] is None
-        assert given[1].blueprint.scope == STEEL
+        assert present(given[1]).blueprint.scope == STEEL
 
     def test_one_open_keeps_the_others_waiting(self, both, apprentice, tried) -> None:
         tried(LIGHT, "", ago=timedelta(minutes=5))
@@ -200,14 +209,14 @@ class TestTheory:
 
         older.refresh_from_db()
         assert older.outcome == "not-passed"
-        assert started.form.blueprint.scope == STEEL
+        assert present(started.form.blueprint).scope == STEEL
 
     def test_the_form_is_drawn_for_its_scope_and_goes_on_when_started_again(self, both, apprentice) -> None:
         steel = terms_of(both, STEEL)
         first = acts.start_assessment(shop=both, learner=apprentice, terms=steel, at=NOW)
 
         assert acts.start_assessment(shop=both, learner=apprentice, terms=steel, at=NOW) == first
-        assert (first.form.blueprint.scope, first.form.size) == (STEEL, steel.count)
+        assert (present(first.form.blueprint).scope, first.form.size) == (STEEL, steel.count)
 
     def test_an_open_one_of_a_scope_turned_off_can_be_finished(self, both, owner, apprentice, tried) -> None:
         attempt = tried(STEEL, "", ago=timedelta(minutes=5))
@@ -297,7 +306,7 @@ class TestFamiliesSwitchedOff:
         by_casings = {terms.casings: only[terms.name] for terms in terms_in(both)}
         monkeypatch.setattr("assessments.acts.bench.families_of", lambda edition, casings: by_casings[casings])
 
-        def switch_off(name):
+        def switch_off(name: str) -> FamilyOff:
             return acts.switch_family_off(shop=both, family_name=name, reason="Not here.", by=trainer, at=NOW)
 
         with pytest.raises(acts.LastOfSkill, match="asks size limits of steel-body light truck and truck tires"):

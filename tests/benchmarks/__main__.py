@@ -7,7 +7,6 @@ font and a QR code of the same address.
 
 import io
 import os
-import sys
 import tempfile
 import time
 from collections.abc import Callable
@@ -226,4 +225,4 @@ def certificate() -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

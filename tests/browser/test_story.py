@@ -241,7 +241,7 @@ def evaluate_and_certify(page: Page, name: str) -> str:
     watch(page, "certificate")
     number = page.get_by_role("heading", level=1).inner_text().split()[-1]
 
-    pdf = page.request.get(page.get_by_role("link", name=re.compile("PDF on A4")).get_attribute("href"))
+    pdf = page.request.get(page.get_by_role("link", name=re.compile("PDF on A4")).get_attribute("href") or "")
     text = PdfReader(BytesIO(pdf.body())).pages[0].extract_text()
     for words in (name, number, "Quarry Road Tire"):
         assert words in text

@@ -5,7 +5,6 @@ from io import BytesIO
 from typing import Any
 
 import pytest
-from django.http import HttpResponse
 from pypdf import PdfReader
 
 from certificates import acts
@@ -16,6 +15,7 @@ from certificates.queries import printed
 from tests.documents.records import a_record
 from tests.factories import NOW
 from tests.factories_certificates import SCOPE, HandsOnFactory, passed_attempt
+from tests.pages import Visit
 from training.acts import set_house_rules
 from training.models import Shop, User
 from training.queries.shop_rulebook import edition_of
@@ -79,7 +79,7 @@ def test_it_names_those_of_its_assessment_though_they_were_taken_back_since(
 
 
 def test_page_check_page_and_paper_name_them(
-    own_shop: Shop, owner: User, ready: Callable[[], Certificate], visit: Callable[..., HttpResponse]
+    own_shop: Shop, owner: User, ready: Callable[[], Certificate], visit: Visit
 ) -> None:
     put(own_shop, owner, "5 mm")
     certificate = ready()

@@ -1,6 +1,7 @@
 """The database itself refuses to change or delete what a certificate rests on; plain SQL is tried."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from django.db import DatabaseError, connection, transaction
@@ -13,7 +14,7 @@ from tests.factories_certificates import CertificateFactory
 pytestmark = pytest.mark.django_db
 
 
-def run(sql: str, *arguments: object) -> int:
+def run(sql: str, *arguments: Any) -> int:
     with transaction.atomic(), connection.cursor() as cursor:
         cursor.execute(sql, arguments)
         return int(cursor.rowcount)

@@ -1,19 +1,17 @@
 """A module about some kinds of tires stands between nobody and the assessment for passenger tires."""
 
-from collections.abc import Callable
 from datetime import date
 
 import pytest
-from django.http import HttpResponse
 from django.urls import reverse
 
 from tests.factories import NOW, AssignmentFactory
+from tests.pages import Visit
 from training import acts, course
 from training.models import Shop, User
 from training.queries.shop_rulebook import edition_of
 
 pytestmark = pytest.mark.django_db
-Visit = Callable[..., HttpResponse]
 
 
 @pytest.fixture

@@ -6,7 +6,6 @@ from io import BytesIO
 from uuid import uuid4
 
 import pytest
-from django.http import HttpResponse
 from django.urls import reverse
 from pypdf import PdfReader
 
@@ -16,11 +15,11 @@ from certificates.numbers import show_number
 from certificates.scopes import scope_of
 from tests.factories import MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
+from tests.pages import ClientAs, Visit
 from training.models import Shop, User
 from training.rulebook import load_edition
 
 pytestmark = pytest.mark.django_db
-Visit = Callable[..., HttpResponse]
 CHECKED = re.compile(r"<input[^>]* checked")
 CRITERIA = list(criterion_keys(load_edition("north-america"), SCOPE.casings))
 
@@ -188,7 +187,7 @@ class TestCertificatePage:
         assert float(PdfReader(BytesIO(metric.content)).pages[0].mediabox.width) == pytest.approx(595.3, abs=0.1)
 
     def test_a_name_changed_to_what_cannot_be_drawn_is_said_in_words(
-        self, client_as: Callable[..., object], certificate: Certificate
+        self, client_as: ClientAs, certificate: Certificate
     ) -> None:
         User.objects.filter(pk=certificate.hands_on.trainer_id).update(name="王小明")
 
@@ -271,9 +270,7 @@ class TestIssuing:
         assert visit(url, as_role=role, post={}).status_code == 404
         assert not Certificate.objects.exists()
 
-    def test_what_is_missing_is_said_on_the_roster(
-        self, client_as: Callable[..., object], own_shop: Shop, apprentice: User
-    ) -> None:
+    def test_what_is_missing_is_said_on_the_roster(self, client_as: ClientAs, own_shop: Shop, apprentice: User) -> None:
         client = client_as("owner")
 
         url = reverse("certificates:issue", args=[own_shop.slug, apprentice.reference])

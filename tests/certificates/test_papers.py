@@ -9,13 +9,14 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from assessments import acts
-from assessments.blueprints import keep_blueprint, terms_of
+from assessments.blueprints import keep_blueprint
 from assessments.models import FormItem, Paper, Response
 from assessments.questions import Blame, Frame, Option, Region, family
 from certificates.forms import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
 from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item
 from tests.pages import cost_of, text_of, url
+from tests.terms import terms_of
 
 pytestmark = pytest.mark.django_db
 
@@ -115,10 +116,10 @@ class TestSheet:
         form = answers_to(SHEET | typed)
 
         [[said]] = form.errors.values()
-        assert said.startswith(words)
+        assert str(said).startswith(words)
 
     def test_what_was_typed_is_said_back_in_letters(self) -> None:
-        typed = {
+        typed: dict[int, str | list[str] | dict[str, str] | None] = {
             1: "2",
             2: ["1", "2"],
             3: {"unit": "mm", "value": "9"},
@@ -199,7 +200,7 @@ class TestStory:
 
         assert "answers not typed in yet" in person
         assert "A paper is printed for you" in own
-        position = FormItem.objects.filter(form__reference=reference, snapshot__content__format="one").first().position
+        position = FormItem.objects.filter(form__reference=reference, snapshot__content__format="one")[0].position
         visit(url("certificates:paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
         shown = text_of(visit(url("certificates:paper", own_shop, reference), as_role="trainer"))
         assert f"By {trainer.name}" in shown

@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime, timedelta
 from io import StringIO
 
 import pytest
-from django.http import HttpResponse
 from django.urls import reverse
 
 from certificates import queries
@@ -15,11 +14,11 @@ from certificates.scopes import Scope, scope_of
 from certificates.views.roster import guarded
 from tests.factories import NOW, MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
-from tests.pages import cost_of, url
+from tests.pages import ClientAs, Visit, cost_of, url
+from tests.present import present
 from training.models import Membership, Shop
 
 pytestmark = pytest.mark.django_db
-Visit = Callable[..., HttpResponse]
 TODAY = date(2026, 11, 25)
 
 
@@ -105,7 +104,7 @@ def test_the_valid_certificate_counts_over_an_older_one(show: Callable[..., Rost
 
     cell = show().rows[0].cells[0]
 
-    assert (cell.certificate, cell.standing.status) == (new, "valid")
+    assert (cell.certificate, present(cell.standing).status) == (new, "valid")
 
 
 def test_a_certificate_of_a_scope_no_longer_offered_has_its_own_column(
@@ -164,9 +163,7 @@ def fill(shop: Shop, count: int) -> None:
 
 
 @pytest.mark.parametrize("name", ["roster", "roster_csv"])
-def test_thirty_people_cost_as_many_queries_as_three(
-    name: str, client_as: Callable[..., object], own_shop: Shop
-) -> None:
+def test_thirty_people_cost_as_many_queries_as_three(name: str, client_as: ClientAs, own_shop: Shop) -> None:
     client, address = client_as("owner"), url(f"certificates:{name}", own_shop)
 
     fill(own_shop, 3)

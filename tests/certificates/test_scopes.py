@@ -1,12 +1,10 @@
 """Several scopes in one shop on the pages: who may work on what, what is next on which way, at as many queries."""
 
-from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
+from uuid import uuid4
 
 import pytest
-from django.http import HttpResponse
-from django.test import Client
 from django.urls import reverse
 
 from assessments import acts as theory
@@ -17,14 +15,14 @@ from certificates.queries import start
 from certificates.scopes import UnknownScope, scope_of, scopes_of
 from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, ProgressFactory
 from tests.factories_certificates import CertificateFactory, HandsOnFactory, passed_attempt
-from tests.pages import cost_of
+from tests.pages import ClientAs, Visit, cost_of
+from tests.present import present
 from training import course
 from training.access import Place
 from training.models import Shop, User
 from training.queries.shop_rulebook import edition_of
 
 pytestmark = pytest.mark.django_db
-Visit = Callable[..., HttpResponse]
 LIGHT, STEEL = "north-america-light", "north-america-steel"
 TODAY = NOW.date()
 
@@ -240,7 +238,7 @@ class TestHandsOnAndCertificate:
         with pytest.raises(acts.HandsOnRefused, match=r"missing: .*ply material"):
             acts.record_hands_on(
                 shop=both, learner=apprentice, trainer=trainer, scope=scope_of(both, STEEL), edition=edition,
-                marks=marks, remarks="", press="7b0e3d52-5f3e-4b59-9d0a-0f2f0c1f9a12", at=NOW,
+                marks=marks, remarks="", press=uuid4(), at=NOW,
             )  # fmt: skip
 
     @pytest.mark.parametrize("page", ["hands_on_sheet", "paper_of_scope"])
@@ -253,7 +251,7 @@ class TestHandsOnAndCertificate:
 
     @pytest.mark.parametrize(("scope", "words"), [("", 'Scope: "" is not'), ("older", 'Scope: "older" is not')])
     def test_nothing_is_issued_without_one_of_the_scopes_of_the_shop(
-        self, scope: str, words: str, both: Shop, apprentice: User, client_as: Callable[[str], Client]
+        self, scope: str, words: str, both: Shop, apprentice: User, client_as: ClientAs
     ) -> None:
         passed_attempt(both, apprentice, scope=LIGHT)
         HandsOnFactory.create(shop=both, learner=apprentice, scope=LIGHT)
@@ -272,12 +270,12 @@ class TestHandsOnAndCertificate:
         visit(address, as_role="trainer", post={})
 
         assert address in choice
-        assert Paper.objects.get().form.blueprint.scope == STEEL
+        assert present(Paper.objects.get().form.blueprint).scope == STEEL
 
 
 class TestScopesPage:
     def test_the_owner_turns_one_on_and_the_page_says_what_turning_off_does(
-        self, own_shop: Shop, client_as: Callable[[str], Client]
+        self, own_shop: Shop, client_as: ClientAs
     ) -> None:
         client, address = client_as("owner"), reverse("certificates:scopes", args=[own_shop.slug])
         before = client.get(address).content.decode()
@@ -294,7 +292,7 @@ class TestScopesPage:
         [({}, "nothing is chosen; at least one stays on"), ({"scopes": ["older"]}, '"older" is not accepted; choose')],
     )
     def test_none_or_another_is_refused_in_words(
-        self, data: dict[str, Any], words: str, both: Shop, client_as: Callable[[str], Client]
+        self, data: dict[str, Any], words: str, both: Shop, client_as: ClientAs
     ) -> None:
         page = client_as("owner").post(reverse("certificates:scopes", args=[both.slug]), data).content.decode()
 
@@ -321,7 +319,7 @@ def test_without_a_name_the_only_scope_is_meant_and_of_several_none(own_shop: Sh
     ],
 )
 def test_two_scopes_and_many_people_cost_as_many_queries_as_one_and_few(
-    page: str, role: str, most: int, own_shop: Shop, apprentice: User, client_as: Callable[[str], Client]
+    page: str, role: str, most: int, own_shop: Shop, apprentice: User, client_as: ClientAs
 ) -> None:
     client = client_as(role)
     arguments = [own_shop.slug, *([apprentice.reference] if page == "person" else [])]

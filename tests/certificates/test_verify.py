@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 from types import SimpleNamespace
+from typing import cast
 
 import pytest
 from django.http import HttpResponse
@@ -17,7 +18,6 @@ from tests.factories_certificates import CertificateFactory, add_event
 from training.models import Shop, User
 
 pytestmark = pytest.mark.django_db
-Visit = Callable[..., HttpResponse]
 
 
 @pytest.fixture
@@ -36,7 +36,7 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> Callable[[datetime], None]:
 
 @pytest.fixture
 def check(client: Client, clock: Callable[[datetime], None]) -> Callable[[str], HttpResponse]:
-    return lambda number: client.get(f"/c/{number}/")
+    return lambda number: cast("HttpResponse", client.get(f"/c/{number}/"))
 
 
 def headline(page: HttpResponse) -> str:

@@ -1,13 +1,16 @@
 """A lesson file that is wrong is refused with file, line, and what is accepted."""
 
+from pathlib import Path
+
 import pytest
 
+from training.course import Lesson
 from training.course.loader import CourseError, UnknownLesson, lesson, load_course, modules, parse_lesson
 
 HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
 
 
-def read(text):
+def read(text: str) -> Lesson:
     return parse_lesson(text, module="some-module", slug="some-lesson")
 
 
@@ -54,7 +57,7 @@ def test_a_mistake_in_a_lesson_is_named(text, message) -> None:
         read(text)
 
 
-def write_course(folder, *, module_toml, lessons):
+def write_course(folder: Path, *, module_toml: str, lessons: dict[str, str]) -> None:
     (folder / "course.toml").write_text('modules = ["one"]\n')
     (folder / "one").mkdir()
     (folder / "one" / "module.toml").write_text(module_toml)

@@ -9,7 +9,7 @@ import pytest
 from tests.questions.solvers_markings import LOADS, PUBLISHED, SPEEDS
 from training.course.loader import CourseError, parse_lesson
 from training.course.render import render
-from training.rulebook import load_edition
+from training.rulebook import Edition, load_edition
 
 HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "markings"\nsummary = "A sentence."\n+++\n'
 
@@ -19,7 +19,7 @@ def edition():
     return load_edition("north-america")
 
 
-def rows_of(directive, edition, prefer="in"):
+def rows_of(directive: str, edition: Edition, prefer: str = "in") -> list[tuple[str, str]]:
     """The rows of the table that a directive prints: what is molded, and what it says."""
     lesson = parse_lesson(HEAD + directive + "\n", module="some-module", slug="some-lesson")
     html = render(lesson, edition=edition, prefer=prefer).html

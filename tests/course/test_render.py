@@ -5,10 +5,13 @@ from html.parser import HTMLParser
 
 import pytest
 
+from tests.pages import text_of
+from tests.present import present
 from training import course
+from training.course import Lesson
 from training.course.loader import CourseError, modules, parse_lesson
 from training.course.render import check_lesson, render
-from training.rulebook import load_edition
+from training.rulebook import Edition, load_edition
 
 LESSONS = [lesson for module in modules() for lesson in module.lessons]
 NAMES = [lesson.key for lesson in LESSONS]
@@ -21,39 +24,43 @@ def edition():
     return load_edition("north-america")
 
 
-def lesson_of(text):
+def lesson_of(text: str) -> Lesson:
     return parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
 
 
-def html_of(text, edition):
+def html_of(text: str, edition: Edition) -> str:
     return render(lesson_of(text), edition=edition).html
 
 
 class Outline(HTMLParser):
     """Collects tags, ids and heading levels, and notices what is not closed."""
 
-    def __init__(self, html):
+    def __init__(self, html: str) -> None:
         super().__init__()
-        self.open, self.ids, self.headings, self.tags, self.links = [], [], [], [], []
+        self.open: list[str] = []
+        self.ids: list[str | None] = []
+        self.headings: list[int] = []
+        self.tags: list[str] = []
+        self.links: list[str] = []
         self.feed(html)
         self.close()
 
-    def handle_starttag(self, tag, attrs):
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append(tag)
         given = dict(attrs)
         if "id" in given:
             self.ids.append(given["id"])
         if "href" in given:
-            self.links.append(given["href"])
+            self.links.append(given["href"] or "")
         if re.fullmatch(r"h[1-6]", tag):
             self.headings.append(int(tag[1]))
         if tag not in VOID:
             self.open.append(tag)
 
-    def handle_startendtag(self, tag, attrs):
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append(tag)
 
-    def handle_endtag(self, tag):
+    def handle_endtag(self, tag: str) -> None:
         assert self.open
         assert self.open.pop() == tag
 
@@ -75,7 +82,7 @@ def test_a_lesson_renders_as_sound_html(lesson, prefer, edition) -> None:
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 def test_every_limit_a_lesson_prints_stands_there_with_its_source(lesson, edition) -> None:
     rendered = render(lesson, edition=edition)
-    text = plain(rendered.html)
+    text = text_of(rendered.html)
 
     for name in rendered.clauses:
         clause = edition.clause(name)
@@ -87,24 +94,8 @@ def test_the_course_fits_the_edition(edition) -> None:
     course.check(edition)
 
 
-def plain(html):
-    """The words a reader sees, without drawings."""
-
-    class Words(HTMLParser):
-        def __init__(self):
-            super().__init__()
-            self.words = []
-
-        def handle_data(self, data):
-            self.words.append(data)
-
-    parser = Words()
-    parser.feed(re.sub(r"(?s)<svg.*?</svg>", "", html))
-    return " ".join("".join(parser.words).split())
-
-
-def words_of(module, lesson, edition):
-    return plain(render(course.lesson(module, lesson), edition=edition).html)
+def words_of(module: str, lesson: str, edition: Edition) -> str:
+    return text_of(render(course.lesson(module, lesson), edition=edition).html)
 
 
 # The words of published texts, typed from them and not from the rulebook.
@@ -146,9 +137,9 @@ def test_a_lesson_prints_the_published_limit(module, lesson, printed, edition) -
 )
 def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition) -> None:
     html = render(course.lesson("inspect-and-reject", "reject-on-sight"), edition=edition).html
-    table = re.search(r"(?s)<caption>Findings that take a tire out of service</caption>.*?</table>", html).group()
+    table = present(re.search(r"(?s)<caption>Findings that take a tire out of service</caption>.*?</table>", html))[0]
 
-    assert finding in plain(table).lower()
+    assert finding in text_of(table).lower()
 
 
 @pytest.mark.parametrize(
@@ -200,7 +191,7 @@ def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(editi
     # 49 CFR 393.75(c): behind the front axle 2/32 in; the same reading in front would be out of service.
     lesson = course.lesson("steel-bodies", "duals-and-axles")
 
-    told = plain(render(lesson, edition=edition).html)
+    told = text_of(render(lesson, edition=edition).html)
 
     assert "Accept Run it" in told
     assert "Not this repair" not in told
@@ -270,8 +261,8 @@ def test_a_stricter_rule_of_the_shop_is_what_the_lesson_prints(edition) -> None:
 
     html = html_of("::limit injury-size\n", stricter)
 
-    assert "At most 3/16 in (5 mm)" in plain(html)
-    assert "1/4 in" not in plain(re.sub(r'(?s)<p class="limit-because">.*?</p>', "", html))
+    assert "At most 3/16 in (5 mm)" in text_of(html)
+    assert "1/4 in" not in text_of(re.sub(r'(?s)<p class="limit-because">.*?</p>', "", html))
 
 
 def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition) -> None:
@@ -281,7 +272,7 @@ def test_a_limit_named_in_a_sentence_links_to_its_source_on_the_page(edition) ->
 
     assert page.links == ["#limit-injury-size"]
     assert "limit-injury-size" in page.ids
-    assert edition.clause("injury-size").source.rstrip(".") in plain(html)
+    assert edition.clause("injury-size").source.rstrip(".") in text_of(html)
 
 
 # C&U Regulations 1986 reg 27: 1.6 mm, cars; a reader in North America is told whose figure it is.
@@ -290,25 +281,25 @@ def test_a_limit_of_another_rulebook_is_printed_with_its_name(edition) -> None:
 
     page = Outline(html)
 
-    assert "at least 1.6 mm (United Kingdom)" in plain(html)
+    assert "at least 1.6 mm (United Kingdom)" in text_of(html)
     assert page.links == ["#limit-united-kingdom-tread-depth"]
     assert "limit-united-kingdom-tread-depth" in page.ids
-    assert "Not a rule of" not in plain(html)
+    assert "Not a rule of" not in text_of(html)
 
 
 def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing() -> None:
     text = "::limit united-kingdom/tread-depth\n\nAt {limit:united-kingdom/tread-depth}.\n"
     html = html_of(text, load_edition("united-kingdom"))
 
-    assert "At least 1.6 mm" in plain(html)
-    assert "(United Kingdom)" not in plain(html)
+    assert "At least 1.6 mm" in text_of(html)
+    assert "(United Kingdom)" not in text_of(html)
     assert Outline(html).links == ["#limit-tread-depth"]
 
 
 # 49 CFR 393.75(b): 4/32 in on front wheels of trucks; the Construction and Use Regulations know no such figure.
 @pytest.mark.parametrize("text", ["::limit tread-depth-steer-axle\n", "It is {limit:tread-depth-steer-axle}.\n"])
 def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_says_so(text) -> None:
-    told = plain(html_of(text, load_edition("united-kingdom")))
+    told = text_of(html_of(text, load_edition("united-kingdom")))
 
     assert "at least 4/32 in" in told.lower()
     assert "North America" in told.partition("at least")[2] + told.partition("At least")[0]
@@ -357,7 +348,7 @@ def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings,
         HEAD + "::steps two-piece: remove-damage\n", module="some-module", slug="some-lesson", casings=casings
     )
 
-    told = plain(render(lesson, edition=edition).html).lower()
+    told = text_of(render(lesson, edition=edition).html).lower()
 
     assert printed.lower() in told
     assert left_out not in told

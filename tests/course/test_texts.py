@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from training.course import Lesson
 from training.course.loader import modules
 from training.trade.words import SKILLS
 
@@ -19,7 +20,7 @@ NUMBER_WORDS = (
 )
 
 
-def typed_words(lesson):
+def typed_words(lesson: Lesson) -> str:
     """The words a writer typed: no directives, no worked cases, no numbers of a list."""
     typed = [block.body for block in lesson.blocks if block.kind not in ("worked",)]
     typed += [block.argument for block in lesson.blocks if block.kind == "caution"]
@@ -28,7 +29,7 @@ def typed_words(lesson):
     return re.sub(r"(?m)^\d+\. ", "", text)
 
 
-def typed_numbers(text):
+def typed_numbers(text: str) -> list[str]:
     """Every digit, and every number word that carries a unit."""
     digits = re.findall(r".{0,20}\d.{0,20}", text)
     spelled = re.findall(

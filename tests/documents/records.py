@@ -5,7 +5,7 @@ from typing import Any
 
 from certificates.documents.certificate import CertificateRecord
 
-FACTS = {
+FACTS: dict[str, Any] = {
     "number": "K7QD-2M9X-4T",
     "holder_name": "Dana Okafor",
     "scope_title": "Puncture repair, passenger and light truck",

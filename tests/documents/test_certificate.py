@@ -6,16 +6,24 @@ import sys
 import unicodedata
 from io import BytesIO
 from pathlib import Path
+from typing import cast
 
 import pytest
 from PIL import Image, ImageDraw
 from pypdf import PdfReader
+from pypdf.generic import DictionaryObject
 
 from certificates.documents.certificate import certificate_pdf
 from certificates.documents.qr import Code, address_to_scan
 from tests.documents.records import FACTS, a_record
+from tests.present import present
 
 MM = 72 / 25.4  # points in a millimeter: 72 points are an inch, an inch is 25.4 mm
+
+
+def resources_of(pdf: bytes) -> DictionaryObject:
+    """Fonts and pictures of the first page."""
+    return cast("DictionaryObject", PdfReader(BytesIO(pdf)).pages[0]["/Resources"])
 
 
 def text_of(pdf: bytes) -> str:
@@ -75,9 +83,10 @@ def test_the_page_says_who_what_where_when_and_on_what_it_rests(paper: str) -> N
 def test_the_file_names_its_title_author_and_language() -> None:
     reader = PdfReader(BytesIO(certificate_pdf(a_record())))
 
-    assert reader.metadata.title == "Certificate K7QD-2M9X-4T: Dana Okafor"
-    assert reader.metadata.author == "Quarry Road Tire"
-    assert reader.trailer["/Root"]["/Lang"] == "en-US"
+    about, root = present(reader.metadata), cast("DictionaryObject", reader.trailer["/Root"])
+    assert about.title == "Certificate K7QD-2M9X-4T: Dana Okafor"
+    assert about.author == "Quarry Road Tire"
+    assert root["/Lang"] == "en-US"
 
 
 @pytest.mark.parametrize(
@@ -97,8 +106,9 @@ def test_another_paper_is_refused_in_words() -> None:
 
 
 def test_every_font_is_embedded() -> None:
-    fonts = PdfReader(BytesIO(certificate_pdf(a_record(holder_name="Дана Okafor")))).pages[0]["/Resources"]["/Font"]
+    fonts = resources_of(certificate_pdf(a_record(holder_name="Дана Okafor")))["/Font"].get_object()
 
+    assert isinstance(fonts, DictionaryObject)
     assert len(fonts) >= 3
     for font in fonts.values():
         assert "/FontFile2" in font.get_object()["/FontDescriptor"]
@@ -119,7 +129,7 @@ def test_markup_in_a_name_is_printed_not_obeyed(name: str) -> None:
     pdf = certificate_pdf(a_record(holder_name=name, shop_name=name, trainer_name=name))
 
     assert text_of(pdf).count(name) >= 3
-    assert "/XObject" not in PdfReader(BytesIO(pdf)).pages[0]["/Resources"]
+    assert "/XObject" not in resources_of(pdf)
 
 
 @pytest.mark.parametrize(

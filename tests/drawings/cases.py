@@ -1,27 +1,30 @@
 """Cases to draw: plain ones by hand, and strategies that build only cases whose measurements a crown can have."""
 
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
 from hypothesis import strategies as st
 
-from training.rulebook import Case, parse_case
+from tests.present import present
+from training.rulebook import Case, mm, parse_case
 
 
-def drawn_case(*injuries: dict[str, object], **more: object) -> Case:
+def drawn_case(*injuries: dict[str, object], tire: Mapping[str, object] | None = None, **more: object) -> Case:
     """A passenger tire with these injuries; `tire` entries may be overridden by name."""
-    tire: dict[str, object] = {
+    usual = {
         "designation": "205/65R15 94V",
         "casing": "passenger",
         "tread_width": "170 mm",
         "outer_groove": "62 mm",
         "crown_thickness": "13 mm",
     }
-    tire |= more.pop("tire", {})
-    tire = {name: value for name, value in tire.items() if value is not None}
     return parse_case(
         {
             "edition": "north-america",
             "purpose": "repair",
             "on": "2026-11-25",
-            "tire": tire,
+            "tire": {name: value for name, value in {**usual, **(tire or {})}.items() if value is not None},
             "injuries": list(injuries),
             **more,
         }
@@ -43,6 +46,28 @@ def puncture(
         **more,
     }
     return {name: value for name, value in found.items() if value is not None}
+
+
+@dataclass(frozen=True)
+class Measured:
+    """The first hole of a case and the crown it goes through, in millimeters and radians."""
+
+    lateral_mm: float
+    diameter_mm: float
+    crown_mm: float
+    groove_mm: float
+    lean: float
+    azimuth: float
+
+
+def measured(case: Case) -> Measured:
+    """What a drawing of the case is held to; every measurement must be stated."""
+    hole = present(case.injuries)[0]
+    lengths = (hole.lateral, hole.diameter, case.tire.crown_thickness, case.tire.outer_groove)
+    angles = (hole.angle, hole.azimuth)
+    return Measured(
+        *(mm(present(length)) for length in lengths), *(math.radians(present(angle).number) for angle in angles)
+    )
 
 
 def halves(low: int, high: int) -> st.SearchStrategy[float]:

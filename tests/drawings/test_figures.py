@@ -11,6 +11,7 @@ import pytest
 
 from tests.drawings.cases import drawn_case, puncture
 from tests.drawings.svg import read
+from tests.present import present
 from training.drawings import ILLUSTRATIONS, Figure, cross_section, crown_plan, gauge, illustration, repair_unit
 from training.rulebook import FINDINGS, VERDICTS, UnitSize, default_units, edition_names, load_edition, parse_quantity
 
@@ -175,7 +176,7 @@ def test_each_illustration_can_be_drawn_from_every_edition(name) -> None:
 )
 def test_the_numbers_of_an_illustration_are_the_editions(name, quantity, stated, printed) -> None:
     edition = load_edition("north-america")
-    clause = edition.limit(quantity, "passenger")
+    clause = present(edition.limit(quantity, "passenger"))
 
     altered = illustration(name, edition.altered(limits={clause.id: [stated]}))
 

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.drawings.svg import RUBBER, WHITE, read
+from tests.present import present
 from training.drawings import gauge
 from training.rulebook import parse_quantity
 
@@ -40,7 +41,7 @@ def counted_mm(description: str, numbers_in: str) -> float:
         return int(match[2]) * number - int(match[1]) * mark
     if match := re.search(r"(\d+) marks? past the number (\d+)", description):
         return int(match[2]) * number + int(match[1]) * mark
-    return int(re.search(r"on the number (\d+)", description)[1]) * number
+    return int(present(re.search(r"on the number (\d+)", description))[1]) * number
 
 
 @settings(max_examples=80, deadline=None)
@@ -80,7 +81,7 @@ def test_the_caliper_jaws_stand_as_far_apart_as_its_scale_says(reading) -> None:
 
     gap = min(x for x, _ in plates[1]) - max(x for x, _ in plates[0])
 
-    assert gap * figure.scale == pytest.approx(float(as_length(reading).value), abs=0.01)
+    assert gap * present(figure.scale) == pytest.approx(float(as_length(reading).value), abs=0.01)
 
 
 @settings(max_examples=60, deadline=None)
@@ -102,7 +103,7 @@ def test_the_protractor_shows_the_angle(degrees) -> None:
     drawing = read(gauge("probe", parse_quantity(f"{degrees} deg", "angle")).svg)
     heavy = max(
         (element for element, _ in drawing.paths if element.get("fill") == "none"),
-        key=lambda element: float(element.get("stroke-width")),
+        key=lambda element: float(element.attrib["stroke-width"]),
     )
     (run,) = next(runs for element, runs in drawing.paths if element is heavy)
 

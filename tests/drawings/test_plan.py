@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box
 
-from tests.drawings.cases import drawn_case, measured_tires, puncture, punctures
+from tests.drawings.cases import drawn_case, measured, measured_tires, puncture, punctures
 from tests.drawings.svg import WHITE, read
+from tests.present import present
 from training.drawings import crown_plan
 from training.rulebook import load_edition, mm, parse_quantity
 
@@ -17,21 +18,21 @@ from training.rulebook import load_edition, mm, parse_quantity
 LINER_AROUND_MM = math.pi * (647 - 2 * 13)
 
 
-def mouths(svg):
+def mouths(svg: str) -> list[tuple[float, ...]]:
     """Center and half axes of each hole's mouth on the liner."""
     return [
-        tuple(float(element.get(name)) for name in ("cx", "cy", "rx", "ry"))
+        tuple(float(element.attrib[name]) for name in ("cx", "cy", "rx", "ry"))
         for element in read(svg).root.iter("{http://www.w3.org/2000/svg}ellipse")
         if element.get("fill") == WHITE
     ]
 
 
-def rectangles(svg, *, dashed):
+def rectangles(svg: str, *, dashed: bool) -> list[tuple[float, float, float, float]]:
     """Rectangles as (center x, center y, width, height)."""
     found = []
     for element in read(svg).root.iter("{http://www.w3.org/2000/svg}rect"):
         if element.get("stroke") and (element.get("stroke-dasharray") is not None) == dashed:
-            x, y, w, h = (float(element.get(name)) for name in ("x", "y", "width", "height"))
+            x, y, w, h = (float(element.attrib[name]) for name in ("x", "y", "width", "height"))
             found.append((x + w / 2, y + h / 2, w, h))
     return found
 
@@ -40,22 +41,22 @@ def rectangles(svg, *, dashed):
 @given(measured_tires(), punctures(azimuths=st.integers(0, 359)))
 def test_the_mouth_lies_where_the_channel_comes_out(tire, injury) -> None:
     case = drawn_case(injury, tire=tire)
-    angle, azimuth = (math.radians(value.number) for value in (case.injuries[0].angle, case.injuries[0].azimuth))
+    hole = measured(case)
     # a unit vector down the channel, scaled until it has gone through the crown
-    over = math.sin(angle) * math.cos(azimuth) / math.cos(angle) * mm(case.tire.crown_thickness)
+    over = math.sin(hole.lean) * math.cos(hole.azimuth) / math.cos(hole.lean) * hole.crown_mm
 
     ((x, _, rx, ry),) = mouths(crown_plan(case).svg)
 
-    assert x == pytest.approx(mm(case.injuries[0].lateral) + over, abs=0.5)
-    assert 2 * ry == pytest.approx(mm(case.injuries[0].diameter), abs=0.5)
-    assert 2 * rx == pytest.approx(mm(case.injuries[0].diameter) / math.cos(angle), abs=0.5)
+    assert x == pytest.approx(hole.lateral_mm + over, abs=0.5)
+    assert 2 * ry == pytest.approx(hole.diameter_mm, abs=0.5)
+    assert 2 * rx == pytest.approx(hole.diameter_mm / math.cos(hole.lean), abs=0.5)
 
 
 def test_a_channel_toward_increasing_station_comes_out_farther_up() -> None:
     # 13 mm of crown at 45 deg along the tire: 13 mm up, none across
     svg = crown_plan(drawn_case(puncture("20 mm", "45 deg", "90 deg"))).svg
     ellipses = list(read(svg).root.iter("{http://www.w3.org/2000/svg}ellipse"))
-    on_tread = next(float(element.get("cy")) for element in ellipses if element.get("fill") == "none")
+    on_tread = next(float(element.attrib["cy"]) for element in ellipses if element.get("fill") == "none")
 
     ((x, y, _, _),) = mouths(svg)
 
@@ -98,7 +99,7 @@ def test_units_and_outlines_lie_around_the_mouth_in_true_size() -> None:
 
 def test_a_stricter_rulebook_draws_its_own_outline() -> None:
     edition = load_edition("north-america")
-    clause = edition.limit("job.outline_margin", "passenger")
+    clause = present(edition.limit("job.outline_margin", "passenger"))
     wider = edition.altered(limits={clause.id: ["1 in"]})
     case = drawn_case(puncture())
 

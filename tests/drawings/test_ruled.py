@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 import pytest
@@ -9,17 +10,17 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
 
-from tests.drawings.cases import drawn_case, measured_tires, puncture
+from tests.drawings.cases import drawn_case, measured, measured_tires, puncture
 from tests.drawings.svg import RUBBER, read
-from training.drawings import level_plan, nail_section, repair_plan
-from training.rulebook import mm
+from tests.present import present
+from training.drawings import Ruled, level_plan, nail_section, repair_plan
 
 leans = st.integers(15, 55).map(lambda angle: f"{angle} deg")
 laterals = st.integers(-34, 34).filter(lambda lateral: abs(lateral) > 8).map(lambda lateral: f"{lateral} mm")
 
 
-def number(pattern, words):
-    return float(re.search(pattern, words).group(1))
+def number(pattern: str, words: str) -> float:
+    return float(present(re.search(pattern, words))[1])
 
 
 @settings(max_examples=120, deadline=None)
@@ -27,8 +28,7 @@ def number(pattern, words):
 def test_the_line_of_the_nail_leads_to_the_exit(tire, lateral, angle, outward) -> None:
     away = "0 deg" if lateral.startswith("-") != outward else "180 deg"
     case = drawn_case(puncture(lateral, angle) | {"azimuth": away}, tire=tire)
-    entry = mm(case.injuries[0].lateral)
-    thick = mm(case.tire.crown_thickness)
+    entry, thick = measured(case).lateral_mm, measured(case).crown_mm
     lean = math.tan(math.radians(int(angle.split()[0]))) * (1 if away == "0 deg" else -1)
     assume((entry + thick * lean) * entry > 0)  # one half is drawn; a channel across the centerline leaves it
     drawn = nail_section(case)
@@ -61,7 +61,7 @@ def test_the_rubber_is_drawn_the_same_whichever_way_the_nail_leans() -> None:
     assert drawings[0] == drawings[1]
 
 
-def every_kind():
+def every_kind() -> Iterator[Ruled]:
     yield nail_section(drawn_case(puncture("30 mm", "45 deg")))
     yield nail_section(drawn_case(puncture("-24 mm", "20 deg")))
     for side in (1, -1):
@@ -109,7 +109,7 @@ def test_a_plan_of_one_side_draws_grooves_and_hole_where_the_case_has_them() -> 
     drawn = level_plan(drawn_case(puncture("0 mm", "0 deg") | {"diameter": "5 mm"}, tire=tire), up=32, side=-1)
     left, low, _, _ = drawn.rulers
     lines = [line for line in read(drawn.svg).lines() if line[0][0] == line[1][0]]
-    x, y, radius = map(float, re.search(r'<circle cx="(.+?)" cy="(.+?)" r="(.+?)"', drawn.svg).groups())
+    x, y, radius = map(float, present(re.search(r'<circle cx="(.+?)" cy="(.+?)" r="(.+?)"', drawn.svg)).groups())
 
     assert -62.0 in {line[0][0] for line in lines}
     assert (x, low - y, radius) == (0, 32, 2.5)

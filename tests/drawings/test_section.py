@@ -7,10 +7,10 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from tests.drawings.cases import drawn_case, measured_tires, puncture, punctures
+from tests.drawings.cases import drawn_case, measured, measured_tires, puncture, punctures
 from tests.drawings.svg import RUBBER, Drawing, read
 from training.drawings import cross_section
-from training.rulebook import Case, mm
+from training.rulebook import Case
 
 PLACE_MM, LEAN_DEG = 0.5, 1.0  # how true a drawing must be
 
@@ -35,35 +35,34 @@ def notch_edges(drawing: Drawing) -> list[float]:
 def test_the_channel_measured_back_is_the_case(tire, injury) -> None:
     case = drawn_case(injury, tire=tire)
     drawing = read(cross_section(case).svg)
-    thickness = mm(case.tire.crown_thickness)
-    lateral, diameter = mm(case.injuries[0].lateral), mm(case.injuries[0].diameter)
-    lean = math.radians(case.injuries[0].angle.number) * (1 if injury["azimuth"] == "0 deg" else -1)
+    hole = measured(case)
+    lean = hole.lean * (1 if injury["azimuth"] == "0 deg" else -1)
 
     (channel,) = drawing.channels()
     low = max(y for _, y in channel)
     top_left, top_right = cut_at(channel, 1e-6)
     end_left, end_right = cut_at(channel, low - 1e-6)
 
-    assert low == pytest.approx(thickness, abs=PLACE_MM)
-    assert (top_left + top_right) / 2 == pytest.approx(lateral, abs=PLACE_MM)
+    assert low == pytest.approx(hole.crown_mm, abs=PLACE_MM)
+    assert (top_left + top_right) / 2 == pytest.approx(hole.lateral_mm, abs=PLACE_MM)
     drawn = math.atan2((end_left + end_right - top_left - top_right) / 2, low)
     assert math.degrees(drawn) == pytest.approx(math.degrees(lean), abs=LEAN_DEG)
-    assert (top_right - top_left) * math.cos(drawn) == pytest.approx(diameter, abs=PLACE_MM)
-    assert min(abs(abs(x) - mm(case.tire.outer_groove)) for x in notch_edges(drawing)) <= PLACE_MM
+    assert (top_right - top_left) * math.cos(drawn) == pytest.approx(hole.diameter_mm, abs=PLACE_MM)
+    assert min(abs(abs(x) - hole.groove_mm) for x in notch_edges(drawing)) <= PLACE_MM
 
 
 @settings(max_examples=80, deadline=None)
 @given(punctures(azimuths=st.integers(0, 359)))
 def test_a_channel_running_along_the_tire_shows_only_its_part_across(injury) -> None:
     case = drawn_case(injury)
-    angle, azimuth = (math.radians(value.number) for value in (case.injuries[0].angle, case.injuries[0].azimuth))
+    hole = measured(case)
     # a unit vector down the channel, scaled until it has gone through 13 mm of crown
-    across, down = math.sin(angle) * math.cos(azimuth), math.cos(angle)
+    across, down = math.sin(hole.lean) * math.cos(hole.azimuth), math.cos(hole.lean)
 
     (channel,) = read(cross_section(case).svg).channels()
 
     end_left, end_right = cut_at(channel, 13 - 1e-6)
-    assert (end_left + end_right) / 2 == pytest.approx(mm(case.injuries[0].lateral) + 13 * across / down, abs=PLACE_MM)
+    assert (end_left + end_right) / 2 == pytest.approx(hole.lateral_mm + 13 * across / down, abs=PLACE_MM)
 
 
 @settings(max_examples=80, deadline=None)

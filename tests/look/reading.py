@@ -29,23 +29,23 @@ class Page(HTMLParser):
         self.feed(html)
         self.close()
 
-    def handle_starttag(self, tag, attrs):
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         element = Element(tag, {k: v if v is not None else "" for k, v in attrs}, len(self.elements), tuple(self.open))
         self.elements.append(element)
         if tag not in VOID:
             self.open.append(element)
 
-    def handle_startendtag(self, tag, attrs):
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.handle_starttag(tag, attrs)
         if tag not in VOID:
             self.open.pop()
 
-    def handle_endtag(self, tag):
+    def handle_endtag(self, tag: str) -> None:
         if tag not in VOID:
             assert self.open[-1].tag == tag, f"<{self.open[-1].tag}> is closed by </{tag}>"
             self.open.pop()
 
-    def handle_data(self, data):
+    def handle_data(self, data: str) -> None:
         for element in self.open:
             element.texts.append(data)
 

@@ -1,5 +1,7 @@
 """The form pack: each field comes with question, hint and error tied to it, and the summary leads there."""
 
+from typing import Any
+
 import pytest
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import HTML, ButtonHolder, Column, Div, Field, Fieldset, Layout, Row, Submit
@@ -8,30 +10,30 @@ from django import forms
 from django.forms import formset_factory
 from django.template.loader import render_to_string
 
-from tests.look.reading import Page
+from tests.look.reading import Element, Page
 
 HINT, ERROR = "As read at the tire.", "Reading: none was given; give a number and a unit."
-WORDS = {"help_text": HINT, "error_messages": {"required": ERROR}}
+WORDS: dict[str, Any] = {"help_text": HINT, "error_messages": {"required": ERROR}}
 CHOICES = [("1", "Run it"), ("2", "Take it out of service")]
 
 
 class LengthWidget(forms.MultiWidget):
-    def __init__(self):
+    def __init__(self) -> None:
         units = forms.Select(choices=[("mm", "mm"), ("in", "in")], attrs={"aria-label": "Unit"})
         super().__init__([forms.TextInput(attrs={"aria-label": "Number"}), units])
 
-    def decompress(self, value):
+    def decompress(self, value: object) -> list[None]:
         return [None, None]
 
 
 class LengthField(forms.MultiValueField):
     widget = LengthWidget
 
-    def __init__(self, **words):
+    def __init__(self, **words: Any) -> None:
         super().__init__([forms.CharField(), forms.CharField()], **words)
 
 
-SINGLE = {
+SINGLE: dict[str, forms.Field] = {
     "text": forms.CharField(**WORDS),
     "email": forms.EmailField(**WORDS),
     "number": forms.IntegerField(**WORDS),
@@ -46,7 +48,7 @@ SINGLE = {
     "yes or no": forms.NullBooleanField(required=True, **WORDS),
     "check": forms.BooleanField(**WORDS),
 }
-GROUPS = {
+GROUPS: dict[str, forms.Field] = {
     "radio": forms.ChoiceField(choices=CHOICES, widget=forms.RadioSelect, **WORDS),
     "radio in groups": forms.ChoiceField(choices=[("Now", CHOICES)], widget=forms.RadioSelect, **WORDS),
     "checks": forms.MultipleChoiceField(choices=CHOICES, widget=forms.CheckboxSelectMultiple, **WORDS),
@@ -58,14 +60,14 @@ GROUPS = {
 NEVER_EMPTY = {"yes or no"}  # "unknown" is an answer, so no error to show
 
 
-def form_with(field, data=None):
+def form_with(field: forms.Field, data: dict[str, Any] | None = None) -> Any:
     class ReadingForm(forms.Form):
         reading = field
 
     return ReadingForm(data)
 
 
-def described(page, element):
+def described(page: Page, element: Element) -> list[str]:
     return [page.by_id(name).text for name in element.attrs.get("aria-describedby", "").split()]
 
 

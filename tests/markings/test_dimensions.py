@@ -18,7 +18,7 @@ from training.rulebook.markings import (
 )
 from training.rulebook.markings.tables import rim_diameters, rows
 
-UNITS = pint.UnitRegistry(non_int_type=Decimal)
+UNITS: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
 
 
 # The nominal rim diameter is the code in inches, in whole millimeters, half up; pint does the inches.

@@ -1,5 +1,7 @@
 """An audit of a job: steps left out, out of order, and done again."""
 
+from typing import Any
+
 import pytest
 
 from tests.rulebook.jobs import a_job, a_log, each_method, faults_of, line, moved, swapped, without
@@ -131,7 +133,7 @@ def test_doing_a_harmless_step_again_is_no_fault(name: str, after: str) -> None:
 def test_a_split_that_was_cut_again_and_probed_clean_is_no_fault() -> None:
     log = a_log(probe={"result": "split"})
     at = line(log, "probe")
-    again = [
+    again: list[dict[str, Any]] = [
         {"step": "remove-damage", "speed": "900 rpm", "passes": 1, "from": "inside"},
         {"step": "probe", "result": "clean"},
     ]

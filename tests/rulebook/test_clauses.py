@@ -47,6 +47,11 @@ def test_a_clause_says_where_it_comes_from_and_why(edition: Edition, clause: Cla
         assert statement.source
 
 
+def casing_of(example: Mapping[str, Any], casing: str) -> str:
+    """The casing an example is about; without one of its own it is about all of the clause."""
+    return str(example.get("tire", {}).get("casing", casing))
+
+
 @each_clause
 def test_a_clause_holds_and_fails_on_its_own_examples(edition: Edition, clause: Clause) -> None:
     if clause.is_for_job():
@@ -55,7 +60,7 @@ def test_a_clause_holds_and_fails_on_its_own_examples(edition: Edition, clause: 
     for casing in clause.casings:
         for purpose in clause.purposes:
             for example in clause.passes:
-                if example.get("tire", {}).get("casing", casing) == casing:
+                if casing_of(example, casing) == casing:
                     rulings = rulings_of(edition, clause, example_case(clause, example, casing, purpose))
                     assert all(rulings), (casing, purpose, example)
                     assert rulings or clause.quantity in SILENT or clause.id in SILENT_CLAUSES, (
@@ -64,7 +69,7 @@ def test_a_clause_holds_and_fails_on_its_own_examples(edition: Edition, clause: 
                         example,
                     )
             for example in clause.fails:
-                if example.get("tire", {}).get("casing", casing) == casing:
+                if casing_of(example, casing) == casing:
                     rulings = rulings_of(edition, clause, example_case(clause, example, casing, purpose))
                     assert False in rulings, (casing, purpose, example)
 

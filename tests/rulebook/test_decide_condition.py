@@ -343,7 +343,7 @@ def test_the_age_of_a_tire_from_before_2000_is_the_least_it_can_be(code: str, fo
     ],
 )
 def test_a_motorcycle_tire_found_soft_is_looked_at_from_inside(on_wheel: bool | None, found: str, verdict: str) -> None:
-    stated = {} if on_wheel is None else {"on_wheel": on_wheel}
+    stated: dict[str, Any] = {} if on_wheel is None else {"on_wheel": on_wheel}
     case = a_case("motorcycle", purpose="service", pressure={"recommended": "100 kPa", "found": found}, **stated)
 
     assert decide(case).verdict == verdict

@@ -30,7 +30,7 @@ from training.rulebook import (
 from training.rulebook.house import choices, limits_from_text
 
 EDITION = load_edition("north-america")
-UNITS = pint.UnitRegistry()
+UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 
 
 def house(**limits: str | tuple[str, ...]) -> HouseRules:
@@ -200,10 +200,10 @@ class TestDeciding:
         assert verdict(case, house(crown_at_tread="5 mm")) == "reject"
 
     def test_a_method_can_be_ruled_out(self) -> None:
-        steep = {"injuries": [{"diameter": "5 mm", "angle": "22 deg", "lateral": "0 mm"}]}
+        steep: dict[str, object] = {"injuries": [{"diameter": "5 mm", "angle": "22 deg", "lateral": "0 mm"}]}
 
         def allowed(rules: HouseRules) -> tuple[str, ...]:
-            plan = decide({"tire": {"casing": "passenger"}} | steep, edition=lay_over(EDITION, rules)).plan
+            plan = decide({"tire": {"casing": "passenger"}, **steep}, edition=lay_over(EDITION, rules)).plan
             assert plan is not None
             return plan[0].methods_allowed
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from training.rulebook import parse_quantity, show
 from training.rulebook.quantity import UNITS, in_unit
 
-PINT = pint.UnitRegistry(non_int_type=Fraction)
+PINT: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
 PINT_NAMES = {
     "mm": "millimeter",
     "cm": "centimeter",

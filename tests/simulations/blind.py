@@ -2,10 +2,15 @@
 
 import re
 from collections import Counter, defaultdict
+from collections.abc import Callable
 from statistics import median
 
-from assessments.questions import blueprint, draw_form, mark
+from assessments.questions import Blueprint, blueprint, draw_form, mark
+from assessments.questions.items.item import Item, OpenItem
+from assessments.questions.items.marking import Answer, Mark
+from tests.present import present
 from tests.simulations.learners import the_key
+from training.rulebook import Edition
 
 WORD = re.compile(r"[a-z]{3,}")
 NUMBER = re.compile(r"\d+(?:[,.]\d+)?(?:/\d+)?")
@@ -13,11 +18,14 @@ REJECTS = ("Out of service", "Reject", "Take it out", "None")
 CAUTIOUS = ("Out of service", "Reject", "Take", "None", "Wait", "Repair: stem", "Repair: only", "Leave")
 
 
-def words(text):
+Strategy = Callable[[OpenItem], Answer]
+
+
+def words(text: str) -> list[str]:
     return WORD.findall(text.lower())
 
 
-def value(text):
+def value(text: str) -> float:
     """The first number in a text, whatever it measures."""
     found = NUMBER.search(text)
     if found is None:
@@ -26,10 +34,10 @@ def value(text):
     return float(above) / float(below or 1)
 
 
-def by(score):
+def by(score: Callable[[str, OpenItem], float]) -> Strategy:
     """A strategy that takes the option with the highest score, of `several` those above the middle."""
 
-    def choose(item):
+    def choose(item: OpenItem) -> Answer:
         scores = {option.id: score(option.text, item) for option in item.options}
         if item.format == "several":
             middle = median(scores.values())
@@ -39,27 +47,27 @@ def by(score):
     return choose
 
 
-def nearest_the_middle(text, item):
+def nearest_the_middle(text: str, item: OpenItem) -> float:
     values = sorted(value(option.text) or len(option.text) for option in item.options)
     return -abs((value(text) or len(text)) - median(values))
 
 
-def shared_with_stem(text, item):
+def shared_with_stem(text: str, item: OpenItem) -> int:
     return len(set(words(text)) & set(words(item.stem)))
 
 
-def frequent_words(text, item):
+def frequent_words(text: str, item: OpenItem) -> float:
     counts = Counter(word for option in item.options for word in set(words(option.text)))
     return sum(counts[word] for word in words(text)) / max(1, len(words(text)))
 
 
-def caution(text, item):
+def caution(text: str, item: OpenItem) -> float:
     """The milder the verdict and the larger the number, the less cautious."""
     place = next((n for n, opening in enumerate(CAUTIOUS) if text.startswith(opening)), len(CAUTIOUS))
     return -place - value(text) / 1e5
 
 
-CHOICES = {
+CHOICES: dict[str, Strategy] = {
     "longest": by(lambda text, item: len(text)),
     "shortest": by(lambda text, item: -len(text)),
     "first": lambda item: [item.options[0].id] if item.format == "several" else item.options[0].id,
@@ -73,10 +81,10 @@ CHOICES = {
 }
 
 
-def in_stem(place):
+def in_stem(place: str) -> Strategy:
     """The number at a place among those in the stem, in its first unit."""
 
-    def choose(item):
+    def choose(item: OpenItem) -> Answer:
         numbers = sorted(NUMBER.findall(item.stem), key=value)
         if not numbers:
             return None
@@ -89,7 +97,7 @@ def in_stem(place):
 NUMBERS = {"longest": "greatest", "shortest": "least", "most cautious": "least"}
 
 
-def answer(strategy, item):
+def answer(strategy: str, item: OpenItem) -> Answer:
     """What a strategy answers an open question."""
     match item.format:
         case "one" | "several":
@@ -100,7 +108,8 @@ def answer(strategy, item):
             ids = [option.id for option in item.options]
             return sorted(ids, key=lambda one: len(item.options[int(one) - 1].text)) if strategy == "shortest" else ids
         case "place":
-            return {"x": f"{item.frame.width / 2:.1f}", "y": f"{item.frame.height / 2:.1f}"}
+            frame = present(item.frame)
+            return {"x": f"{frame.width / 2:.1f}", "y": f"{frame.height / 2:.1f}"}
         case "fault":
             if strategy in ("first", "reject always", "most cautious"):
                 return {"step": item.options[0].id, "reason": item.reasons[0].id}
@@ -108,7 +117,7 @@ def answer(strategy, item):
     raise ValueError(item.format)
 
 
-def lesson_numbers(edition):
+def lesson_numbers(edition: Edition) -> dict[str, list[str]]:
     """All numbers that each lesson prints, by lesson."""
     from training import course
 
@@ -121,7 +130,7 @@ def lesson_numbers(edition):
     }
 
 
-def by_lesson_numbers(item, numbers):
+def by_lesson_numbers(item: OpenItem, numbers: list[str]) -> Answer:
     """Someone who has the numbers of the lesson, and no rule for combining them."""
     known = Counter(numbers)
     if item.format in ("one", "several"):
@@ -134,40 +143,42 @@ def by_lesson_numbers(item, numbers):
 class Marks:
     """How a strategy did over forms: passes, and the mean share right."""
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.passed = self.forms = self.right = self.asked = 0
 
-    def add(self, marks, plan):
+    def add(self, marks: list[Mark], plan: Blueprint) -> None:
         right, unsafe = sum(m.right for m in marks), sum(m.unsafe for m in marks)
         self.forms += 1
         self.right, self.asked = self.right + right, self.asked + len(marks)
         self.passed += right >= plan.needed and unsafe <= plan.unsafe_allowed
 
     @property
-    def rate(self):
+    def rate(self) -> float:
         return self.passed / self.forms
 
     @property
-    def share(self):
+    def share(self) -> float:
         return self.right / self.asked
 
 
-def blind(edition, *, forms, seed="1", plan=None, learn=100):
+def blind(
+    edition: Edition, *, forms: int, seed: str = "1", plan: Blueprint | None = None, learn: int = 100
+) -> dict[str, Marks]:
     """Marks of every strategy, of the best mixture, of the numbers of the lessons and of an expert.
 
     The mixture takes for each family the strategy that did best on `learn` other forms, for which it was told the keys;
     "usual answer" gives the commonest right answer of the family in those forms, where it is offered.
     """
     plan = plan or blueprint("north-america-light")
-    best, usual = defaultdict(Counter), defaultdict(Counter)
+    best: dict[str, Counter[str]] = defaultdict(Counter)
+    usual: dict[str, Counter[str]] = defaultdict(Counter)
     for number in range(learn):
         for item in draw_form(plan, secret=b"learn", form_id=f"{seed}/{number}", edition=edition):
-            opened = item.open()
             for strategy in CHOICES:
-                best[item.family][strategy] += mark(item, answer(strategy, opened)).right
+                best[item.family][strategy] += mark(item, answer(strategy, item.open())).right
             usual[item.family][item.key_text] += 1
     numbers = lesson_numbers(edition)
-    found = defaultdict(Marks)
+    found: dict[str, Marks] = defaultdict(Marks)
     for number in range(forms):
         form = draw_form(plan, secret=b"blind", form_id=f"{seed}/{number}", edition=edition)
         opened = [(item, item.open()) for item in form]
@@ -184,7 +195,7 @@ def blind(edition, *, forms, seed="1", plan=None, learn=100):
     return dict(found)
 
 
-def usual_answer(usual, item, shown):
+def usual_answer(usual: dict[str, Counter[str]], item: Item, shown: OpenItem) -> Answer:
     """The commonest right answer of this family that is on offer, else the first option."""
     if item.format == "one":
         ids = {option.text: option.id for option in shown.options}

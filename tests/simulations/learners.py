@@ -1,20 +1,24 @@
 """Simulated people: who holds a misconception answers what it computes, and slips; who guesses, guesses."""
 
 from random import Random
+from typing import cast
 
 from assessments.questions import Item
+from assessments.questions.items.marking import Answer
 from assessments.questions.items.shapes import Blame, Region
+from tests.present import present
 
 SLIPS = 0.05
 
 
-def intended(item: Item, held: set[str], rng: Random):
+def intended(item: Item, held: set[str], rng: Random) -> Answer:
     """What someone who holds these misconceptions means to answer: the key where none of them touches the question."""
     if item.format == "several":
+        key = cast("tuple[str, ...]", item.key)
         chosen = [
             option.id
             for option in item.options
-            if (option.id in item.key and not held.intersection(item.omissions.get(option.id, ())))
+            if (option.id in key and not held.intersection(item.omissions.get(option.id, ())))
             or any(held.issuperset(way) for way in item.routes_to(option.id))
         ]
         return chosen or None
@@ -29,7 +33,11 @@ def intended(item: Item, held: set[str], rng: Random):
     if item.format == "fault":
         nothing = item.options[-1].id
         lines = [answer for answer in wrong if answer != nothing]
-        if nothing not in wrong and nothing not in item.key.steps and rng.random() < 1 / (len(lines) + 1):
+        if (
+            nothing not in wrong
+            and nothing not in cast("Blame", item.key).steps
+            and rng.random() < 1 / (len(lines) + 1)
+        ):
             return the_key(item)  # to this person two lines are wrong, and the one is the one
         wrong = lines or wrong
     answer = rng.choice(wrong)
@@ -40,7 +48,7 @@ def intended(item: Item, held: set[str], rng: Random):
         return {"value": value, "unit": unit}
     if item.format == "order":
         then, first = answer.split(" before ")
-        order = [step for step in item.key if step != then]
+        order = [step for step in cast("tuple[str, ...]", item.key) if step != then]
         order.insert(order.index(first), then)
         return order
     if item.format == "place":
@@ -49,7 +57,7 @@ def intended(item: Item, held: set[str], rng: Random):
     return {"step": line, "reason": reason}
 
 
-def the_key(item: Item):
+def the_key(item: Item) -> Answer:
     """The right answer in its stored shape."""
     match item.key:
         case Region():
@@ -64,12 +72,12 @@ def the_key(item: Item):
     return list(item.key)
 
 
-def at(region: Region):
+def at(region: Region) -> Answer:
     across, up = region.middle
     return {"x": f"{max(across, 0):g}", "y": f"{max(up, 0):g}"}
 
 
-def guessed(item: Item, rng: Random):
+def guessed(item: Item, rng: Random) -> Answer:
     """What someone answers who knows nothing and chooses at random."""
     ids = [option.id for option in item.options]
     match item.format:
@@ -80,14 +88,14 @@ def guessed(item: Item, rng: Random):
         case "order":
             return rng.sample(ids, len(ids))
         case "place":
-            frame = item.frame
+            frame = present(item.frame)
             return {"x": f"{rng.uniform(0, frame.width):.1f}", "y": f"{rng.uniform(0, frame.height):.1f}"}
         case "fault":
             step = rng.choice(ids)
             reason = "" if step == ids[-1] else rng.choice([reason.id for reason in item.reasons])
             return {"step": step, "reason": reason}
     unit = rng.choice(item.units)
-    value, _, own = item.key.rpartition(" ")
+    value, _, own = str(item.key).rpartition(" ")
     return {"value": f"{max(0.0, rng.uniform(0.2, 2.5)) * plain_number(value):.2f}", "unit": own or unit}
 
 
@@ -97,7 +105,7 @@ def plain_number(text: str) -> float:
     return float(parse_number(text)) or 1.0
 
 
-def slipped(item: Item, meant, rng: Random):
+def slipped(item: Item, meant: Answer, rng: Random) -> Answer:
     """Some other answer than the one meant: the hand slips on one option, or anywhere."""
     if item.format == "several":
         flipped = rng.choice(item.options).id
@@ -110,7 +118,7 @@ def slipped(item: Item, meant, rng: Random):
     return meant
 
 
-def answered(item: Item, held: set[str], rng: Random, slips: float = SLIPS):
+def answered(item: Item, held: set[str], rng: Random, slips: float = SLIPS) -> Answer:
     """An answer of someone who holds these misconceptions, with slips."""
     meant = intended(item, held, rng)
     return slipped(item, meant, rng) if rng.random() < slips else meant

@@ -9,10 +9,11 @@ from django.db import DatabaseError, connection, transaction
 from django.test import Client
 
 from assessments.acts import start_assessment, start_practice
-from assessments.blueprints import terms_of
 from assessments.models import FormItem
 from tests.factories import NOW
 from tests.pages import cost_of
+from tests.present import present
+from tests.terms import terms_of
 from training import acts
 from training.models import HouseRuleSet, Shop, User
 from training.queries.shop_rulebook import edition_of, house_rules_of_version
@@ -33,7 +34,7 @@ SIZE_FILE = '[[rule]]\nclause = "injury-size"\n'
 
 
 def put(shop: Shop, owner: User, rules: HouseRules = SIZE, *, base: int = 0, at=NOW, reason: str = "") -> HouseRuleSet:
-    made = acts.set_house_rules(shop=shop, rules=rules, reason=reason, by=owner, base=base, at=at)
+    made = present(acts.set_house_rules(shop=shop, rules=rules, reason=reason, by=owner, base=base, at=at))
     shop.refresh_from_db()
     return made
 
@@ -88,7 +89,7 @@ class TestSettingThem:
             (2, [["4 mm"]]),
             (3, []),
         ]
-        assert own_shop.house_rules == sets.last().rules == []
+        assert own_shop.house_rules == list(sets)[-1].rules == []
         assert edition_of(own_shop).version == load_edition("north-america").version
 
     def test_a_rule_that_stays_keeps_the_day_it_began(self, own_shop, owner) -> None:

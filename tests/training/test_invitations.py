@@ -1,7 +1,7 @@
 """Asking people into a shop: who may ask whom, what the link does, when it stops working."""
 
 import re
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 from allauth.account.models import EmailAddress
@@ -12,14 +12,23 @@ from django.test import Client
 from django.utils import timezone
 
 from tests.factories import NOW, PASSWORD, InvitationFactory, MembershipFactory, UserFactory
+from tests.present import present
 from training import acts
-from training.models import Invitation, Membership, Notice, Role, User
+from training.models import Invitation, Membership, Notice, Role, Shop, User
 from training.models.shops import digest_of
 
 GOOD_PASSWORD = "seven-worn-lug-nuts"
 
 
-def invite(shop, by, *, email="dana@shop.example", name="Dana Reyes", role=Role.APPRENTICE, at=NOW):
+def invite(
+    shop: Shop,
+    by: User,
+    *,
+    email: str = "dana@shop.example",
+    name: str = "Dana Reyes",
+    role: Role = Role.APPRENTICE,
+    at: datetime = NOW,
+) -> acts.Invited:
     return acts.invite(shop=shop, invited_by=by, email=email, name=name, role=role, at=at)
 
 
@@ -124,7 +133,7 @@ class TestInviting:
 
 
 class TestThePages:
-    def url(self, shop, invitation, act):
+    def url(self, shop: Shop, invitation: Invitation, act: str) -> str:
         return f"/shop/{shop.slug}/invitations/{invitation.reference}/{act}/"
 
     def test_the_form_sends_and_says_until_when(
@@ -286,7 +295,7 @@ class TestAccepting:
 
 
 class TestTheJoinPage:
-    def form(self, **changes):
+    def form(self, **changes: str) -> dict[str, str]:
         return {"name": "Dana Reyes", "password": GOOD_PASSWORD, "again": GOOD_PASSWORD} | changes
 
     def test_a_new_person_joins_is_logged_in_and_can_log_in_later(self, own_shop) -> None:
@@ -339,12 +348,12 @@ class TestTheJoinPage:
         browser = Client()
 
         page = browser.get("/join/abc/").content.decode()
-        login = re.search(r'href="(/accounts/login/\?next=[^"]+)"', page)
+        login = present(re.search(r'href="(/accounts/login/\?next=[^"]+)"', page))
         answer = browser.post(login[1], {"login": known.email, "password": PASSWORD})
 
-        assert answer.url == "/join/abc/"
-        assert "Your account stays as it is" in browser.get(answer.url).content.decode()
-        assert browser.post("/join/abc/").url == "/"
+        assert answer["Location"] == "/join/abc/"
+        assert "Your account stays as it is" in browser.get("/join/abc/").content.decode()
+        assert browser.post("/join/abc/")["Location"] == "/"
         assert Membership.objects.filter(user=known, shop=own_shop).exists()
 
     def test_somebody_else_logged_in_is_told_to_log_out(self, own_shop, client_as) -> None:

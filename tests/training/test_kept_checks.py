@@ -14,6 +14,7 @@ from django.utils import timezone
 from tests.factories import NOW, MembershipFactory
 from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
 from tests.pages import cost_of, text_of
+from tests.present import present
 from training import acts
 from training.forms.check_a_tire import TireForm
 from training.models import TireCheck
@@ -147,7 +148,7 @@ class TestCorrecting:
         browser = client_as("apprentice")
         old = keep(shop=own_shop, person=apprentice, ticket="unit 12")
         record = f"/shop/{own_shop.slug}/checks/{old.reference}/"
-        address = unescape(re.search(r'href="([^"]*corrects=[^"]*)"', browser.get(record).content.decode())[1])
+        address = unescape(present(re.search(r'href="([^"]*corrects=[^"]*)"', browser.get(record).content.decode()))[1])
 
         begun = browser.get(address)
         assert f'name="corrects" value="{old.reference}"' in begun.content.decode()

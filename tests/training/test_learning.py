@@ -1,9 +1,12 @@
 """What learners are asked, what they have read, what they are told."""
 
-from datetime import date, timedelta
+from collections.abc import Sequence
+from datetime import date, datetime, timedelta
+from typing import Any
 
 import pytest
 from django.db import IntegrityError, transaction
+from django.http import HttpResponse
 
 from tests.factories import (
     NOW,
@@ -14,9 +17,10 @@ from tests.factories import (
     ShopFactory,
     UserFactory,
 )
-from tests.pages import cost_of, queries_of
+from tests.pages import Visit, cost_of, queries_of
+from tests.present import present
 from training import acts, course, queries
-from training.models import Assignment, Notice, Progress
+from training.models import Assignment, Notice, Progress, Shop, User
 from training.rulebook import load_edition
 
 TODAY = date(2026, 11, 25)
@@ -24,16 +28,24 @@ NEXT_WEEK = date(2026, 12, 2)
 INSPECT, MEASURE, STEEL = "inspect-and-reject", "measure-and-choose", "steel-bodies"
 
 
-def assign(shop, learners, trainer, *, modules=(INSPECT,), due=NEXT_WEEK, at=NOW):
+def assign(
+    shop: Shop,
+    learners: Sequence[User],
+    trainer: User,
+    *,
+    modules: Sequence[str] = (INSPECT,),
+    due: date = NEXT_WEEK,
+    at: datetime = NOW,
+) -> tuple[acts.Assigned, ...]:
     return acts.assign(shop=shop, learners=learners, modules=modules, due_date=due, assigned_by=trainer, at=at)
 
 
-def version(shop, module, lesson):
+def version(shop: Shop, module: str, lesson: str) -> str:
     edition = load_edition(shop.edition)
     return course.render(course.lesson(module, lesson), edition=edition, prefer=shop.units).content_version
 
 
-def read(shop, learner, module, *lessons):
+def read(shop: Shop, learner: User, module: str, *lessons: str) -> None:
     for lesson in lessons:
         acts.mark_lesson_read(
             shop=shop,
@@ -112,7 +124,7 @@ class TestAssigning:
 
 
 class TestTheAssignPage:
-    def post(self, visit, shop, **fields):
+    def post(self, visit: Visit, shop: Shop, **fields: Any) -> HttpResponse:
         return visit(f"/shop/{shop.slug}/assign/", as_role="trainer", post=fields)
 
     def test_assigns_and_says_so(self, own_shop, apprentice, visit, client_as) -> None:
@@ -232,11 +244,11 @@ class TestReading:
         assert not queries.assignments_of(own_shop, apprentice, date(2027, 1, 1))[0].is_late
 
     def test_next_comes_what_is_due_first_then_the_course_in_order(self, own_shop, apprentice) -> None:
-        untouched = queries.next_lesson(own_shop, apprentice, TODAY)
+        untouched = present(queries.next_lesson(own_shop, apprentice, TODAY))
         AssignmentFactory.create(shop=own_shop, learner=apprentice, module=MEASURE, due_date=NEXT_WEEK)
-        asked = queries.next_lesson(own_shop, apprentice, TODAY)
+        asked = present(queries.next_lesson(own_shop, apprentice, TODAY))
         read(own_shop, apprentice, MEASURE, *[lesson.slug for lesson in course.module(MEASURE).lessons])
-        after = queries.next_lesson(own_shop, apprentice, TODAY)
+        after = present(queries.next_lesson(own_shop, apprentice, TODAY))
 
         assert (untouched.module.slug, untouched.due_date) == (INSPECT, None)
         assert (asked.module.slug, asked.due_date) == (MEASURE, NEXT_WEEK)
@@ -255,7 +267,7 @@ class TestReading:
         unasked = queries.next_lesson(own_shop, apprentice, TODAY)
         AssignmentFactory.create(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
 
-        asked = queries.next_lesson(own_shop, apprentice, TODAY)
+        asked = present(queries.next_lesson(own_shop, apprentice, TODAY))
 
         assert unasked is None
         assert (asked.module.slug, asked.due_date) == (STEEL, NEXT_WEEK)

@@ -6,7 +6,7 @@ from django.db import IntegrityError, transaction
 from tests.factories import NOW, InvitationFactory, MembershipFactory, UserFactory
 from tests.pages import cost_of
 from training import acts
-from training.models import Membership, Role
+from training.models import Membership, Role, Shop, User
 
 
 def test_giving_a_role_twice_changes_nothing(own_shop, apprentice) -> None:
@@ -66,7 +66,7 @@ def test_the_database_holds_a_role_once(own_shop, apprentice) -> None:
 
 
 class TestThePages:
-    def url(self, shop, person, act=""):
+    def url(self, shop: Shop, person: User, act: str = "") -> str:
         return f"/shop/{shop.slug}/people/{person.reference}/roles/{act}"
 
     def test_an_owner_gives_and_ends(self, own_shop, apprentice, visit) -> None:

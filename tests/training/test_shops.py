@@ -1,14 +1,17 @@
 """Opening a shop from the command line, and its settings page."""
 
 from io import StringIO
+from typing import Any
 
 import pytest
 from django.conf import settings
 from django.core import mail
 from django.core.management import CommandError, call_command
 from django.db import IntegrityError, transaction
+from django.http import HttpResponse
 
 from tests.factories import MembershipFactory, ShopFactory
+from tests.pages import Visit
 from training import acts
 from training.models import Invitation, Shop
 
@@ -98,7 +101,7 @@ class TestOpeningAShop:
 
 
 class TestTheSettingsPage:
-    def post(self, visit, shop, **changes):
+    def post(self, visit: Visit, shop: Shop, **changes: str) -> HttpResponse:
         fields = {"name": "Quarry Tire", "units": "mm", "time_zone": "Europe/Helsinki", "certificate_months": "12"}
         return visit(f"/shop/{shop.slug}/settings/", as_role="owner", post=fields | changes)
 
@@ -139,7 +142,7 @@ class TestTheSettingsPage:
             ShopFactory.create(units="cm")
 
     def test_storing_the_same_twice_changes_nothing(self, own_shop) -> None:
-        fields = {"name": "Quarry Tire", "units": "mm", "time_zone": "UTC", "certificate_months": 12}
-        fields["public_check"] = True
+        fields: dict[str, Any] = {"name": "Quarry Tire", "units": "mm", "time_zone": "UTC"}
+        fields |= {"certificate_months": 12, "public_check": True}
 
         assert acts.change_shop(shop=own_shop, **fields) == acts.change_shop(shop=own_shop, **fields)

@@ -4,12 +4,13 @@ import pytest
 from django.db import DatabaseError, IntegrityError, connection, transaction
 
 from assessments.acts import start_assessment
-from assessments.blueprints import terms_of
 from assessments.models import FormItem
 from tests.factories import NOW, RepairUnitFactory
 from tests.pages import cost_of
+from tests.present import present
+from tests.terms import terms_of
 from training import acts
-from training.models import RepairUnit
+from training.models import RepairUnit, Shop
 from training.queries.shop_rulebook import units_of
 from training.rulebook import decide
 
@@ -52,7 +53,7 @@ class TestTheShelf:
 
         assert decision.verdict == "repair"  # 70 - 60 = 10 mm between them
         assert decision.plan is not None
-        assert [entry.unit["name"] for entry in decision.plan] == ["fits", "fits"]
+        assert [present(entry.unit)["name"] for entry in decision.plan] == ["fits", "fits"]
 
     def test_a_shelf_without_a_unit_for_the_injury_says_so(self, own_shop) -> None:
         RepairUnitFactory.create(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
@@ -120,7 +121,7 @@ class TestChangingIt:
 
 
 class TestThePages:
-    def url(self, shop, rest=""):
+    def url(self, shop: Shop, rest: str = "") -> str:
         return f"/shop/{shop.slug}/repair-units/{rest}"
 
     def test_the_owner_adds_one_and_plans_use_it_at_once(self, own_shop, visit) -> None:
