@@ -12,6 +12,7 @@ from certificates.models import Certificate, Event, HandsOn
 from certificates.numbers import new_number
 from certificates.scopes import Scope
 from tests.factories import NOW, AttemptFactory, ShopFactory, UserFactory
+from training.models import User
 
 # hand-written, so that tests of certificates do not lean on the built-in blueprints
 SCOPE = Scope(
@@ -55,7 +56,6 @@ class CertificateFactory(DjangoModelFactory[Certificate]):
 
     class Meta:
         model = Certificate
-        skip_postgeneration_save = True
 
     number = factory.Sequence(lambda n: new_number(random.Random(n)))
     shop = factory.SubFactory(ShopFactory)
@@ -73,10 +73,14 @@ class CertificateFactory(DjangoModelFactory[Certificate]):
     issued_date = date(2026, 11, 25)
     expires_date = date(2028, 11, 25)
 
-    @factory.post_generation
-    def issued_by(made: Certificate, create: bool, extracted: Any, **kwargs: Any) -> None:
+    @classmethod
+    def _create(
+        cls, model_class: type[Certificate], *args: Any, issued_by: User | None = None, **kwargs: Any
+    ) -> Certificate:
+        made = Certificate.objects.create(**kwargs)
         at = NOW + (made.issued_date - NOW.date())
-        Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=extracted or UserFactory.create())
+        Event.objects.create(certificate=made, order=1, kind="issued", at=at, by=issued_by or UserFactory.create())
+        return made
 
 
 def passed_attempt(shop: Any, learner: Any, *, scope: str = SCOPE.slug, **facts: Any) -> Any:

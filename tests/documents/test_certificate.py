@@ -86,7 +86,7 @@ def test_the_file_names_its_title_author_and_language() -> None:
     about, root = present(reader.metadata), cast("DictionaryObject", reader.trailer["/Root"])
     assert about.title == "Certificate K7QD-2M9X-4T: Dana Okafor"
     assert about.author == "Quarry Road Tire"
-    assert root["/Lang"] == "en-US"
+    assert str(root["/Lang"]) == "en-US"
 
 
 @pytest.mark.parametrize(

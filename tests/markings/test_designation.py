@@ -43,7 +43,7 @@ def test_every_part_of_a_light_truck_size_is_read() -> None:
     assert (tire.rim_code, tire.rim_mm) == ("16", 406)
     assert (tire.load_index_single, tire.load_index_dual, tire.speed_symbol) == (120, 116, "S")
     assert (tire.load_range, tire.ply_rating, tire.marks) == ("E", 10, ("M+S",))
-    assert (tire.load_single_kg, tire.load_dual_kg) == (1400, 1250)  # UN Regulation No. 54, load index table
+    assert [tire.load_single_kg, tire.load_dual_kg] == [1400, 1250]  # UN Regulation No. 54, load index table
     assert tire.speed is not None
     assert tire.speed.km_h == 180
 

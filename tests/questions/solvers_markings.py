@@ -9,6 +9,9 @@ import re
 from fractions import Fraction
 from pathlib import Path
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
+
 PUBLISHED = Path(__file__).parent.parent / "published"
 # UN Regulation No. 30 / No. 54: load-capacity index table and speed category table.
 LOADS = {
@@ -29,7 +32,7 @@ PLIES = {"R": "radially", "D": "on the bias", "dash": "on the bias", "B": "on th
 SIZE = re.compile(r"(?:[A-Z]+)?(\d{3})/(\d{2})([RDB]|-)([\d.]+)(?: ?M/C|C)?(?: (\d+)(?:/(\d+))?([A-Z]))?")
 
 
-def size_in(text):
+def size_in(text: str) -> tuple[int, int, str, int, int, str]:
     """Width [mm], aspect ratio, rim code, load indexes and symbol of the size in a stem."""
     found = SIZE.search(text)
     assert found, text
@@ -37,19 +40,19 @@ def size_in(text):
     return int(width), int(aspect), rim, int(single), int(dual or 0), symbol
 
 
-def height_mm(width, aspect):
+def height_mm(width: int, aspect: int) -> int:
     # UN Regulation No. 30 (rounding order from memory): rounded half up to 1 mm.
     return int(Fraction(width * aspect, 100) + Fraction(1, 2))
 
 
-def said(item, pattern, value):
+def said(item: OpenItem, pattern: str, value: Fraction | int) -> set[str]:
     """The options that state this number in the unit of the pattern."""
     figures = {option.text: re.search(rf"([\d.,]+) {pattern}", option.text) for option in item.options}
     return {text for text, found in figures.items() if found and Fraction(found[1].replace(",", "")) == value}
 
 
 def read_size(item):
-    sign = re.search(r"the (\S+) in (?:this|the) size", item.stem).group(1)
+    sign = present(re.search(r"the (\S+) in (?:this|the) size", item.stem))[1]
     molded = item.situation[0].removeprefix("Molded on a sidewall: ")
     if sign in USES:
         return {USES[sign]}
@@ -94,7 +97,7 @@ def speed_by_symbol(item):
 def replacement_service(item):
     *_, index, _, symbol = size_in(item.stem)
     # Published tire advice of a motoring association: more than the car asks for is allowed, less is not.
-    offered = {option.text: re.fullmatch(r"(\d+)([A-Z])", option.text).groups() for option in item.options}
+    offered = {option.text: present(re.fullmatch(r"(\d+)([A-Z])", option.text)).groups() for option in item.options}
     return {
         text
         for text, (own, letter) in offered.items()

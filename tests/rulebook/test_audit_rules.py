@@ -54,7 +54,7 @@ def test_every_rule_of_the_work_says_why_and_on_what_it_rests(name: str) -> None
         return
 
     reasons = [rules.mixed.reason, *(one.reason for one in rules.needs.values())]
-    reasons += [one.reason for one in (*rules.before, *rules.once)]
+    reasons += [one.reason for one in rules.before] + [one.reason for one in rules.once]
     assert len({reason.id for reason in reasons}) == len(reasons)
     assert not {reason.id for reason in reasons} & set(load_edition(name).clauses)
     for reason in reasons:

@@ -2,6 +2,7 @@
 
 from datetime import date
 from fractions import Fraction
+from typing import Any
 
 import pint
 import pytest
@@ -43,11 +44,11 @@ def house(**limits: str | tuple[str, ...]) -> HouseRules:
     )
 
 
-def verdict(case: dict, rules: HouseRules) -> str:
+def verdict(case: dict[str, Any], rules: HouseRules) -> str:
     return decide({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules)).verdict
 
 
-def hole(diameter: str) -> dict:
+def hole(diameter: str) -> dict[str, Any]:
     return {"injuries": [{"kind": "puncture", "diameter": diameter}]}
 
 
@@ -259,7 +260,7 @@ def _stricter(draw, clause) -> HouseRule:
     return HouseRule(clause.id, (f"{float(changed):.4f} {quantity.unit}",))
 
 
-def _failing(case: dict, rules: HouseRules) -> set[str]:
+def _failing(case: dict[str, Any], rules: HouseRules) -> set[str]:
     found = decide({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules))
     return {one.clause for one in found.rulings if not one.holds}
 

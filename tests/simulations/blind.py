@@ -6,8 +6,8 @@ from collections.abc import Callable
 from statistics import median
 
 from assessments.questions import Blueprint, blueprint, draw_form, mark
-from assessments.questions.items.item import Item, OpenItem
-from assessments.questions.items.marking import Answer, Mark
+from assessments.questions.items.item import Item, Mark, OpenItem
+from assessments.questions.items.marking import Answer
 from tests.present import present
 from tests.simulations.learners import the_key
 from training.rulebook import Edition

@@ -12,10 +12,14 @@ from assessments.questions import Blueprint, Item, draw, draw_form, draw_practic
 from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
 from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.items.marking import Answer
 from tests.simulations.learners import SLIPS, answered, guessed
 
 PRACTICES = (8, 8, 4)  # questions in a row, as the product asks them
 QUESTIONS = sum(PRACTICES)
+
+Answering = Callable[[Item], Answer]
+Answered = tuple[Item, Answer]
 
 
 class Shop:
@@ -24,7 +28,7 @@ class Shop:
     def __init__(self, edition, *, casings=LIGHT, each: int = 25, seed: str = "1") -> None:
         self.edition, self.casings, self.seed = edition, casings, seed
         self.families: dict[str, list[str]] = {}
-        shown: dict[str, Counter] = {}
+        shown: dict[str, Counter[str]] = {}
         for name in family_names():
             if family(name).series or not family(name).asks_about(casings):
                 continue
@@ -46,7 +50,9 @@ class Shop:
         """The other misconceptions that show in the same skill."""
         return [other for other, skill in self.skill_of.items() if skill == self.skill_of[name] and other != name]
 
-    def practiced(self, skills: Iterable[str], answer: Callable, seed: str, told: list | None = None) -> Diagnosis:
+    def practiced(
+        self, skills: Iterable[str], answer: Answering, seed: str, told: list[Answered] | None = None
+    ) -> Diagnosis:
         """What is known of a person after QUESTIONS questions of these skills, and after what was answered before."""
         names = [name for skill in skills for name in self.families[skill]]
         told = list(told or ())
@@ -66,10 +72,15 @@ class Shop:
                 told.append((item, answer(item)))
         return diagnose(told)
 
-    def assessed(self, plan: Blueprint, answer: Callable, seed: str) -> list:
+    def assessed(self, plan: Blueprint, answer: Answering, seed: str) -> list[Answered]:
         """The answers to a form of the assessment."""
         form = draw_form(plan, secret=b"assessed", form_id=seed, edition=self.edition)
         return [(item, answer(item)) for item in form]
+
+
+def holding(held: set[str], rng: Random) -> Answering:
+    """How somebody answers who holds these misconceptions, and slips."""
+    return lambda item: answered(item, held, rng, SLIPS)
 
 
 def hash_of(*parts: object) -> float:
@@ -81,11 +92,11 @@ def hash_of(*parts: object) -> float:
 class Report:
     """What came out of many examinations."""
 
-    found: Counter = field(default_factory=Counter)
-    runs: Counter = field(default_factory=Counter)
-    accused: Counter = field(default_factory=Counter)
-    rightly: Counter = field(default_factory=Counter)
-    taken_for: Counter = field(default_factory=Counter)
+    found: Counter[str] = field(default_factory=Counter)
+    runs: Counter[str] = field(default_factory=Counter)
+    accused: Counter[str] = field(default_factory=Counter)
+    rightly: Counter[str] = field(default_factory=Counter)
+    taken_for: Counter[tuple[str, str]] = field(default_factory=Counter)
     none_accused: int = 0
     none_runs: int = 0
     pair_both: int = 0
@@ -118,14 +129,14 @@ def learners(shop: Shop, *, runs: int, seed: str = "1", others: int = 100, mixed
     report = Report()
     able = list(shop.skill_of)
 
-    def told_of(name: str, answer: Callable, run: object) -> tuple[Diagnosis, set[str]]:
+    def told_of(name: str, answer: Answering, run: object) -> tuple[Diagnosis, set[str]]:
         skills = list(shop.families) if mixed else [shop.skill_of[name]]
         known = shop.practiced(skills, answer, f"{seed}/{name}/{run}")
         return known, {belief.misconception for belief in known.probable}
 
     for name in names or able:
         for run in range(runs):
-            _, said = told_of(name, lambda item, held={name}: answered(item, held, rng, SLIPS), run)
+            _, said = told_of(name, holding({name}, rng), run)
             report.runs[name] += 1
             report.found[name] += name in said
             report.accused.update(said)
@@ -134,13 +145,13 @@ def learners(shop: Shop, *, runs: int, seed: str = "1", others: int = 100, mixed
             if not said:
                 report.taken_for[name, "nothing"] += 1
     for run in range(others):
-        _, said = told_of(rng.choice(able), lambda item: answered(item, set(), rng, SLIPS), f"none {run}")
+        _, said = told_of(rng.choice(able), holding(set(), rng), f"none {run}")
         report.none_runs += 1
         report.none_accused += bool(said)
     for run in range(others):
         first = rng.choice(able)
         pair = {first, rng.choice(shop.near(first))}
-        _, said = told_of(first, lambda item, held=pair: answered(item, held, rng, SLIPS), f"two {run}")
+        _, said = told_of(first, holding(pair, rng), f"two {run}")
         report.pair_runs += 1
         report.pair_both += said >= pair
         report.pair_one += len(said & pair) == 1
@@ -160,10 +171,7 @@ def after_an_assessment(shop: Shop, plan: Blueprint, *, runs: int, seed: str = "
     at_once = later = 0
     for name, skill in shop.skill_of.items():
         for run in range(runs):
-
-            def answer(item: Item, held: frozenset[str] = frozenset([name])) -> object:
-                return answered(item, set(held), rng, SLIPS)
-
+            answer = holding({name}, rng)
             told = shop.assessed(plan, answer, f"{seed}/{name}/{run}")
             at_once += name in {belief.misconception for belief in diagnose(told).probable}
             known = shop.practiced([skill], answer, f"{seed}/{name}/{run}", told)

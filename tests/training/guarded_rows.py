@@ -44,10 +44,10 @@ def make() -> None:
     from tests.kept_checks import keep
     from training.models import ShopScope
 
-    member = MembershipFactory()
-    certificate = CertificateFactory()
-    ResponseFactory(attempt=certificate.attempt)
-    PaperFactory(form__shop=member.shop)
+    member = MembershipFactory.create()
+    certificate = CertificateFactory.create()
+    ResponseFactory.create(attempt=certificate.attempt)
+    PaperFactory.create(form__shop=member.shop)
     Attempt.objects.filter(handed_in_at=None).update(handed_in_at=NOW, open_for="")
     for factory in (DrawFlagFactory, FamilyOffFactory, HouseRuleSetFactory, RepairUnitFactory):
         factory(shop=member.shop)

@@ -1,6 +1,7 @@
 """Audit a repair: sheet and pasted job come to the same audit, and every bad value is named beside its field."""
 
 import json
+from typing import Any
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -22,11 +23,11 @@ def sheet_of(filled: dict[str, str], *, case=None, method: str = "two-piece") ->
     return SheetForm(filled, edition=EDITION, method=method, casing="passenger", case=case, on=ON)
 
 
-def sound_job() -> dict:
+def sound_job() -> dict[str, Any]:
     return a_job(a_log("two-piece"))
 
 
-def typed(job: dict) -> dict[str, str]:
+def typed(job: dict[str, Any]) -> dict[str, str]:
     """A two-piece job as somebody would fill it in on the sheet: the number of each step and its parameters."""
     filled = {}
     order = list(EDITION.orders["two-piece"])

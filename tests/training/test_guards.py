@@ -63,7 +63,7 @@ class TestTheDeclaration:
         assert astray() == []
 
     def test_takes_its_trigger_along_when_it_goes(self, monkeypatch) -> None:
-        unit = RepairUnitFactory()
+        unit = RepairUnitFactory.create()
         monkeypatch.delattr(RepairUnit, "guards")
 
         assert astray() == [UNIT]

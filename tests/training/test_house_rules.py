@@ -2,6 +2,7 @@
 
 import json
 from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -39,7 +40,7 @@ def put(shop: Shop, owner: User, rules: HouseRules = SIZE, *, base: int = 0, at=
     return made
 
 
-def entered(client: Client, url: str, **changes) -> dict:
+def entered(client: Client, url: str, **changes) -> dict[str, Any]:
     """All fields of the page as a browser would send them back."""
     form = client.get(url).context["form"]
     values = {name: form[name].value() for name in form.fields}

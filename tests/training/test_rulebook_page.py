@@ -6,13 +6,14 @@ import pytest
 from django.template.loader import render_to_string
 
 from tests.factories import MembershipFactory, ShopFactory
-from tests.pages import cost_of, text_of
+from tests.pages import Visit, cost_of, text_of
+from training.models import Shop
 from training.pages.rulebook import RulebookPage, rulebook_page
 from training.rulebook import load_edition
 
 
 @pytest.fixture
-def html(visit, own_shop) -> str:
+def html(visit: Visit, own_shop: Shop) -> str:
     return visit(f"/shop/{own_shop.slug}/rulebook/").content.decode()
 
 
