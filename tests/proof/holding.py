@@ -35,7 +35,9 @@ from training.rulebook import (
     MEASURES,
     Case,
     Decision,
+    EarlierRepair,
     Edition,
+    Injury,
     RepairUnit,
     injury_geometry,
     outline_margin,
@@ -165,9 +167,11 @@ def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list
 def _subject(case: Case, name: str) -> object:
     """The injury, the earlier repair, or the two of them that a name stands for; None for the tire."""
     injuries, repairs = case.injuries or (), case.earlier_repairs or ()
-    known: dict[str, object] = {"": None} | {one.id: one for one in (*injuries, *repairs)}
+    known: dict[str, object] = {"": None}
+    places: tuple[Injury | EarlierRepair, ...] = (*injuries, *repairs)
+    known |= {one.id: one for one in places}
     for number, first in enumerate(injuries):
-        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in (*injuries[number + 1 :], *repairs)}
+        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in places[number + 1 :]}
     return known[name]
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from tests.proof.recheck import Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge
 from training.rulebook.dates import production_week
 from training.trade.days import MONTHS
 

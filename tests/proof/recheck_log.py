@@ -12,7 +12,8 @@ from itertools import combinations
 
 from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.items.shapes import Blame
-from tests.proof.recheck import Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge
 from training.rulebook import MEASURES, Case, Clause, Edition, Quantity, parse_quantity
 
 # A fault: ("high" | "low" | "wrong", quantity), ("missing", step), or ("turned", step, step that stands before it).

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from tests.proof.recheck import Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge
 from training.rulebook.markings import CONSTRUCTIONS, Designation, dimensions, load_capacity_kg, read_designation
 
 _MOLDED = r"((?:[A-Z]{1,2})?\d[\d.]*(?:x[\d.]+|/\d+)?(?:[RDB]|-)[\d.]+(?: ?M/C|LT|C)?(?: \d+(?:/\d+)?[A-Z])?)"

@@ -8,7 +8,8 @@ from typing import Any
 
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN
 from assessments.questions.families.motorcycles.common import STATES, verdicts
-from tests.proof.recheck import LENGTH, Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import LENGTH, judge
 
 _SECOND_HAND = ("may be fitted", "fitted as used")
 

@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.work.facts import permits
-from tests.proof.recheck import LENGTH, Bench, Recheck, judge, limit_of
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import LENGTH, judge, limit_of
 from training.rulebook import RepairUnit, audit, parse_quantity, procedure
 
 _TIMES = {"not yet": 0, "once": 1, "twice": 2}

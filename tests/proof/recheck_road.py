@@ -6,7 +6,8 @@ import re
 from datetime import date
 from typing import Any
 
-from tests.proof.recheck import Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge
 from training.trade.days import MONTHS
 
 # How a vehicle is told, and the casing and vehicle of its case.

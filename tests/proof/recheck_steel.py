@@ -6,7 +6,8 @@ import re
 from itertools import combinations
 
 from assessments.questions.work.facts import permits
-from tests.proof.recheck import Bench, Recheck, judge, limit_of
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge, limit_of
 from training.rulebook import parse_quantity
 
 _TRUCK = "truck"

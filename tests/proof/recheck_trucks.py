@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from assessments.questions.items.numbers import parse_measure
-from tests.proof.recheck import Bench, Recheck, judge
+from tests.proof.bench import Bench, Recheck
+from tests.proof.recheck import judge
 from training.rulebook import decide, parse_case, parse_quantity
 
 _PRESSURE = r"(\d+ (?:psi|kPa))"

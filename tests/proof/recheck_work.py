@@ -7,8 +7,9 @@ from datetime import datetime
 
 from assessments.questions.draws.wordings import plain
 from assessments.questions.work.facts import facts, permits
+from tests.proof.bench import Bench, Recheck
 from tests.proof.readback import gauge_reading
-from tests.proof.recheck import Bench, Recheck, judge, limit_of
+from tests.proof.recheck import judge, limit_of
 from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
 from training.trade.words import CASING_WORDS

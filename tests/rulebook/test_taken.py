@@ -4,6 +4,8 @@ Common practice of the work has no border. Law of the one country is not law of 
 threshold is a regulation of the United States (49 CFR 571.138), so it is not taken.
 """
 
+from typing import cast
+
 import pytest
 
 from training.rulebook import Clause, edition_names, load_edition
@@ -14,7 +16,7 @@ TAKEN = [
     str(table["id"])
     for file, data in read_files(EDITIONS / TRADE).items()
     if file not in WHOLE
-    for table in data["clause"]
+    for table in cast("list[dict[str, object]]", data["clause"])
 ]
 COUNTRIES = [load_edition(name) for name in edition_names()]
 

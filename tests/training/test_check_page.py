@@ -7,7 +7,7 @@ from urllib.parse import parse_qsl, urlsplit
 import pytest
 
 from tests.pages import cost_of, queries_of, text_of
-from training.forms.tire import TireForm, finding_names
+from training.forms.check_a_tire import TireForm, finding_names
 from training.forms.tire_parts import INJURY, INJURY_ROWS, REPAIR, REPAIR_ROWS
 from training.rulebook import FINDINGS, parse_case
 
