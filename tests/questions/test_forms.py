@@ -215,7 +215,7 @@ title = "Small"
 statement = "Small is fine."
 refutation = "It is not."
 lesson = "a/b"
-swaps = "small for large"
+beyond = "it is about size"
 """
 
 
@@ -223,10 +223,10 @@ swaps = "small for large"
     ("old", "new", "words"),
     [
         ('title = "Small"\n', "", "title: None is not accepted; give a text"),
-        ('swaps = "small for large"', "", "give either alteration or swaps"),
+        ('beyond = "it is about size"', "", "give either alteration or beyond"),
         (
-            "swaps =",
-            "alteration = { drops = [] }\nswaps =",
+            "beyond =",
+            "alteration = { drops = [] }\nbeyond =",
             'alteration: "drops" is not accepted; choose without, limits',
         ),
         ("lesson =", "color = 1\nlesson =", "color: is not a field; choose id, title, "),
@@ -235,18 +235,10 @@ swaps = "small for large"
 )
 def test_a_wrong_misconception_is_refused_with_field_and_value(old, new, words) -> None:
     with pytest.raises(MisconceptionError) as refusal:
-        parse_misconceptions(BELIEF.replace(old, new))
+        parse_misconceptions(BELIEF.replace(old, new), "small.toml")
 
-    assert 'misconceptions.toml: misconception "small"' in str(refusal.value)
+    assert 'small.toml: misconception "small"' in str(refusal.value)
     assert words in str(refusal.value)
-
-
-def test_every_misconception_alters_clauses_that_an_edition_has() -> None:
-    known = {clause for name in edition_names() for clause in load_edition(name).clauses}
-    assert len(misconceptions()) >= 25
-    for wrong in misconceptions().values():
-        named = {clause for altered in wrong.alteration.values() for clause in altered}
-        assert named <= known, (wrong.id, named - known)
 
 
 def test_every_statement_of_the_bench_names_a_step_or_limit_that_the_edition_has(edition) -> None:

@@ -1,5 +1,6 @@
 """The rulebook: the trade's rules as data, and the engine that decides a tire by them. Pure: no Django, no clock."""
 
+from training.rulebook.altering import Beliefs
 from training.rulebook.audit import Audit, audit, audit_text
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
@@ -75,6 +76,7 @@ __all__ = [
     "VERDICTS",
     "WORDS",
     "Audit",
+    "Beliefs",
     "Case",
     "CaseError",
     "Change",

@@ -21,14 +21,14 @@ class Limit(TypedDict, total=False):
     """A limit by another one. Without `of` every statement of the clause itself changes, with it only one is left.
 
     `of`: the clause it is taken from, or the first of several that the edition has. `halfway`: in the middle between
-    that and another clause's. `times`: so many times as much. `rest`: what is left of 100 %. `end`: "upper", the upper
+    that and another clause's, given likewise. `times`: so many times as much. `rest`: what is left of 100 %. `end`: "upper", the upper
     end of a range alone. `bound`: held otherwise, such as "below" instead of "at_most". `share`: how it grows with the
     tire: "none", the "smaller" of both, or their "sum". `other_unit`: the same numbers, each in the unit of the other.
     `accepts`, `refuses`: words that are accepted, or refused, as well.
     """
 
     of: str | Sequence[str]
-    halfway: str
+    halfway: str | Sequence[str]
     times: str
     rest: bool
     end: str
@@ -104,7 +104,10 @@ def within(beliefs: Beliefs, clauses: Mapping[str, Clause]) -> Beliefs:
     kept["measures"] = {id: name for id, name in measures.items() if _is_quantity(id) or id in clauses}
     kept["consequences"] = known(beliefs.get("consequences", {}))
     kept["purposes"] = known(beliefs.get("purposes", {}))
-    kept["always"] = known(beliefs.get("always", {}))
+    kept["always"] = {
+        id: [name for name in quantities if any(one.quantity == name for one in clauses[id].when)]
+        for id, quantities in known(beliefs.get("always", {})).items()
+    }
     kept["only"] = known(beliefs.get("only", {}))
     kept["laws"] = known(beliefs.get("laws", {}))
     return kept
@@ -116,11 +119,13 @@ def _references(limit: object, clauses: Collection[str] = ()) -> tuple[str, ...]
         return (limit,)
     if not isinstance(limit, Mapping):
         return ()
-    of = limit.get("of", ())
-    named = (of,) if isinstance(of, str) else tuple(of)
-    first = next((id for id in named if id in clauses), None)
-    halfway = (limit["halfway"],) if "halfway" in limit else ()
-    return (*(named if first is None else (first,)), *halfway)
+    return (*_first(limit.get("of", ()), clauses), *_first(limit.get("halfway", ()), clauses))
+
+
+def _first(named: str | Sequence[str], clauses: Collection[str]) -> tuple[str, ...]:
+    """The first of the named clauses that there is, else all of them."""
+    all_named = (named,) if isinstance(named, str) else tuple(named)
+    return next(((id,) for id in all_named if id in clauses), all_named)
 
 
 # -- clauses -----------------------------------------------------------------------------------------------------------
@@ -157,7 +162,7 @@ def _limited(clause: Clause, limit: str | Sequence[str] | Limit, clauses: Mappin
     unknown = sorted(set(limit) - set(Limit.__annotations__))
     if unknown:
         raise ValueError(f"{clause.id}: {unknown} is not accepted; choose from {', '.join(Limit.__annotations__)}")
-    named = _references({"of": limit.get("of", ())}, clauses)
+    named, halfway = (_first(limit.get("of", ()), clauses), _first(limit.get("halfway", ()), clauses))
     own = [one for one in clause.statements if not one.is_house]
     if named:
         taken = clauses[named[0]].of_edition
@@ -165,7 +170,7 @@ def _limited(clause: Clause, limit: str | Sequence[str] | Limit, clauses: Mappin
             raise ValueError(f"{clause.id}: it cannot have the limit of {named[0]}, which measures something else")
         fields = {name: getattr(taken, name) for name in ("bound", "quantities", "upper", "words", "share")}
         own = [replace(clause.of_edition, **fields)]
-    middle = clauses[limit["halfway"]].of_edition if "halfway" in limit else None
+    middle = clauses[halfway[0]].of_edition if halfway else None
     return replace(clause, statements=tuple(_changed(clause.id, one, limit, middle) for one in own))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from random import Random
-from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
+from typing import NamedTuple, Protocol, TypedDict, Unpack
 
 from assessments.questions.draws.balance import beside
 from assessments.questions.draws.registry import Family
@@ -139,14 +139,7 @@ def altered(edition: Edition, misconception: str) -> Edition:
     place = (id(edition), misconception)
     kept = _altered.get(place)
     if kept is None or kept[0] is not edition:
-        beliefs = misconceptions()[misconception].alteration.items()
-        known: dict[str, Any] = {
-            how: [name for name in what if name in edition.clauses]
-            if how == "without"
-            else {name: value for name, value in what.items() if name in edition.clauses}
-            for how, what in beliefs
-        }
-        kept = _altered[place] = (edition, edition.altered(**known))
+        kept = _altered[place] = (edition, edition.believed(misconceptions()[misconception].alteration))
         if len(_altered) > 1024:
             _altered.popitem(last=False)
     return kept[1]
