@@ -26,7 +26,7 @@ from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.sampling import CannotDraw
 from assessments.questions.mistakes.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.questions.work.facts import facts
-from training.rulebook import edition_names, load_edition
+from training.rulebook import load_edition
 from training.trade.words import SKILLS
 
 PLAN = blueprint("north-america-light")

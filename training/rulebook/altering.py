@@ -21,10 +21,10 @@ class Limit(TypedDict, total=False):
     """A limit by another one. Without `of` every statement of the clause itself changes, with it only one is left.
 
     `of`: the clause it is taken from, or the first of several that the edition has. `halfway`: in the middle between
-    that and another clause's, given likewise. `times`: so many times as much. `rest`: what is left of 100 %. `end`: "upper", the upper
-    end of a range alone. `bound`: held otherwise, such as "below" instead of "at_most". `share`: how it grows with the
-    tire: "none", the "smaller" of both, or their "sum". `other_unit`: the same numbers, each in the unit of the other.
-    `accepts`, `refuses`: words that are accepted, or refused, as well.
+    that and another clause's, given likewise. `times`: so many times as much. `rest`: what is left of 100 %. `end`:
+    "upper", the upper end of a range alone. `bound`: held otherwise, such as "below" instead of "at_most". `share`: how
+    it grows with the tire: "none", the "smaller" of both, or their "sum". `other_unit`: the same numbers, each in the
+    unit of the other. `accepts`, `refuses`: words that are accepted, or refused, as well.
     """
 
     of: str | Sequence[str]
@@ -101,7 +101,9 @@ def within(beliefs: Beliefs, clauses: Mapping[str, Clause]) -> Beliefs:
         id: one for id, one in limits.items() if all(name in clauses for name in _references(one, clauses))
     }
     measures = beliefs.get("measures", {})
-    kept["measures"] = {id: name for id, name in measures.items() if _is_quantity(id) or id in clauses}
+    named = {clause.quantity for clause in clauses.values()}
+    named |= {one.quantity for clause in clauses.values() for one in clause.when}
+    kept["measures"] = {id: name for id, name in measures.items() if id in (named if _is_quantity(id) else clauses)}
     kept["consequences"] = known(beliefs.get("consequences", {}))
     kept["purposes"] = known(beliefs.get("purposes", {}))
     kept["always"] = {
@@ -109,7 +111,8 @@ def within(beliefs: Beliefs, clauses: Mapping[str, Clause]) -> Beliefs:
         for id, quantities in known(beliefs.get("always", {})).items()
     }
     kept["only"] = known(beliefs.get("only", {}))
-    kept["laws"] = known(beliefs.get("laws", {}))
+    laws = known(beliefs.get("laws", {})).items()
+    kept["laws"] = {id: law for id, law in laws if any(law in one.jurisdictions for one in clauses[id].statements)}
     return kept
 
 
