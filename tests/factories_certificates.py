@@ -61,14 +61,23 @@ class CertificateFactory(DjangoModelFactory[Certificate]):
     shop = factory.SubFactory(ShopFactory)
     holder = factory.SubFactory(UserFactory)
     holder_name = factory.LazyAttribute(lambda made: made.holder.name)
+    trainer_name = factory.LazyAttribute(lambda made: made.hands_on.trainer.name)
+    issuer_name = "Max Lind"
     shop_name = factory.LazyAttribute(lambda made: made.shop.name)
     scope = SCOPE.slug
     scope_title = SCOPE.title
     casings = factory.LazyFunction(lambda: list(SCOPE.casings))
+    tires = factory.LazyFunction(lambda: ["passenger tires", "light truck tires with a fabric body"])
     edition = SCOPE.edition
+    edition_title = "North America"
     edition_version = "2026.1"
     attempt = factory.LazyAttribute(lambda made: passed_attempt(made.shop, made.holder))
     hands_on = factory.LazyAttribute(lambda made: HandsOnFactory.create(shop=made.shop, learner=made.holder))
+    assessed_date = date(2026, 11, 25)
+    right_count = 3
+    asked_count = 3
+    unsafe_count = 0
+    hands_on_date = date(2026, 11, 24)
     pass_mark = "80 % right and at most 1 unsafe release. Provisional until measured."
     issued_date = date(2026, 11, 25)
     expires_date = date(2028, 11, 25)

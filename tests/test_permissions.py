@@ -4,7 +4,6 @@ Columns: nobody, then apprentice, trainer and owner of the shop, then the same t
 is the person the records of the page belong to. 302 for nobody is the way to the login.
 """
 
-import random
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from typing import Any
@@ -15,8 +14,8 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.utils import timezone
 
 from assessments.models import Attempt, Blueprint
-from certificates.models import Certificate, Event, HandsOn
-from certificates.numbers import new_number, show_number
+from certificates.models import HandsOn
+from certificates.numbers import show_number
 from tests.factories import (
     PASSWORD,
     AssignmentFactory,
@@ -31,6 +30,7 @@ from tests.factories import (
     PaperFactory,
     RepairUnitFactory,
 )
+from tests.factories_certificates import CertificateFactory
 from tests.kept_checks import keep
 from tests.pages import ClientAs
 from training.models import Shop, User
@@ -219,24 +219,15 @@ def values(own_shop: Shop, person: Callable[[str], User]) -> dict[str, Any]:
         recorded_at=now,
     )
     issued = now.astimezone(ZoneInfo(own_shop.time_zone)).date()
-    certificate = Certificate.objects.create(
-        number=new_number(random.Random(1)),
+    certificate = CertificateFactory.create(
         shop=own_shop,
         holder=learner,
-        holder_name=learner.name,
-        shop_name=own_shop.name,
-        scope="puncture-light",
-        scope_title="Puncture repair",
-        casings=["passenger"],
-        edition="north-america",
-        edition_version="2026.1",
         attempt=handed_in,
         hands_on=record,
-        pass_mark="80 % right",
         issued_date=issued,  # a day of the shop, not of the server
         expires_date=issued + timedelta(days=700),
+        issued_by=person("owner"),
     )
-    Event.objects.create(certificate=certificate, order=1, kind="issued", at=now, by=person("owner"))
     return {
         "shop": own_shop.slug,
         "person": learner.reference,

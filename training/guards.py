@@ -33,7 +33,7 @@ class NeverDeleted:
 
 @dataclass(frozen=True)
 class NeverChanged:
-    """Refuse, with `message`, to write a row that fits `when`, unless no other fields than `but` are written."""
+    """Refuse, with `message`, to write a row that fits `when`, on OLD and NEW, unless no field but `but` is written."""
 
     message: str
     when: str = "TRUE"

@@ -12,9 +12,10 @@ from certificates.models import Certificate, Event, EventKind
 from certificates.models.status import Status, status_on
 from certificates.numbers import new_number
 from certificates.queries.ready import rests
-from certificates.scopes import Scope
+from certificates.scopes import Scope, casing_words
 from training.models import Membership, Role, Shop, User
 from training.queries.shop_rulebook import house_rules_of_version
+from training.rulebook import load_edition
 from training.trade.days import add_months
 
 
@@ -72,23 +73,34 @@ def issue_certificate(
                 f'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". '
                 "Have the name spelled in Latin, Greek or Cyrillic letters, then issue again."
             )
-    blueprint = found.attempt.form.blueprint
+    attempt, blueprint = found.attempt, found.attempt.form.blueprint
     if blueprint is None:
         raise CertificateRefused("The assessment was drawn without a blueprint.")
+    if attempt.handed_in_at is None or attempt.right_count is None or attempt.unsafe_count is None:
+        raise CertificateRefused("The assessment was not handed in.")
     certificate = Certificate(
         number=new_number(rng or random.SystemRandom()),
         shop=shop,
         holder=holder,
         holder_name=holder.name,
+        trainer_name=trainer.name,
+        issuer_name=issuer.name,
         shop_name=shop.name,
         scope=scope.slug,
         scope_title=scope.title,
         casings=list(scope.casings),
+        tires=list(casing_words(scope.casings)),
         edition=scope.edition,
-        edition_version=found.attempt.form.edition_version,
-        house_rules=list(house_rules_of_version(shop, scope.edition, found.attempt.form.edition_version)),
-        attempt=found.attempt,
+        edition_title=load_edition(scope.edition).title,
+        edition_version=attempt.form.edition_version,
+        house_rules=list(house_rules_of_version(shop, scope.edition, attempt.form.edition_version)),
+        attempt=attempt,
+        assessed_date=attempt.handed_in_at.astimezone(zone).date(),
+        right_count=attempt.right_count,
+        asked_count=sum(asked for _, asked in attempt.by_skill.values()),
+        unsafe_count=attempt.unsafe_count,
         hands_on=found.hands_on,
+        hands_on_date=found.hands_on.recorded_at.astimezone(zone).date(),
         pass_mark=pass_mark_words(blueprint),
         issued_date=day,
         expires_date=add_months(day, shop.certificate_months),

@@ -40,28 +40,44 @@ class HandsOn(models.Model):
         return f"hands-on of {self.learner}"
 
 
+# a person's name goes when they ask for it, and no other takes its place
+_NAMES = ["holder_name", "trainer_name", "issuer_name"]
+_RENAMED = " OR ".join(f"NEW.{name} NOT IN (OLD.{name}, '')" for name in _NAMES)
+
+
 class Certificate(models.Model):
-    """A person may do the work of one scope, from a day until a day, on the strength of what is named here."""
+    """A person may do the work of one scope, from a day until a day, on the strength of what is named here.
+
+    What it prints stands in it as it was on the day: no new name of a person, a shop or an edition changes it.
+    """
 
     number = models.CharField(max_length=10, unique=True)  # without hyphens
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="certificates")
     holder = models.ForeignKey(User, on_delete=models.PROTECT, related_name="certificates")
     holder_name = models.CharField(max_length=120)
+    trainer_name = models.CharField(max_length=120)  # who saw the work done
+    issuer_name = models.CharField(max_length=120)
     shop_name = models.CharField(max_length=120)
     scope = models.SlugField(max_length=60)
     scope_title = models.CharField(max_length=160)
     casings = DocumentField()
+    tires = DocumentField()  # the casings in words
     edition = models.CharField(max_length=40)
+    edition_title = models.CharField(max_length=120)
     edition_version = models.CharField(max_length=20)
     house_rules = DocumentField(default=list, blank=True)  # in words: those the assessment was drawn by
     attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="certificates")
     hands_on = models.ForeignKey(HandsOn, on_delete=models.PROTECT, related_name="certificates")
+    assessed_date = models.DateField()
+    right_count = models.PositiveSmallIntegerField()
+    asked_count = models.PositiveSmallIntegerField()
+    unsafe_count = models.PositiveSmallIntegerField()
+    hands_on_date = models.DateField()
     pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed
     issued_date = models.DateField()
     expires_date = models.DateField()
 
-    # the name goes when the person asks for it; the record stays
-    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT, but=["holder_name"])]
+    guards: ClassVar = [NeverDeleted(KEPT), NeverChanged(KEPT, but=_NAMES), NeverChanged(KEPT, when=_RENAMED)]
 
     class Meta:
         constraints: ClassVar = [

@@ -12,15 +12,14 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from certificates import acts, queries
-from certificates.documents.certificate import PAPERS, NotDrawable, certificate_pdf
+from certificates.documents.certificate import PAPERS, certificate_pdf
 from certificates.forms import ReasonForm
 from certificates.models import Certificate
 from certificates.models.status import Status
 from certificates.numbers import MalformedNumber, read_number, show_number
-from certificates.scopes import UnknownScope, casing_words, scope_of
+from certificates.scopes import UnknownScope, scope_of
 from training.access import Place, shop_page
 from training.models import Role, Units
-from training.rulebook import load_edition
 from training.trade.lists import one_of
 
 PAPER_NAMES = [("a4", "A4"), ("letter", "US Letter")]
@@ -50,9 +49,6 @@ def _page(request: HttpRequest, place: Place, found: Certificate, **context: Any
         {
             "certificate": found,
             "number": show_number(found.number),
-            "casings": casing_words(found.casings),
-            "asked": sum(asked for _, asked in found.attempt.by_skill.values()),
-            "edition": load_edition(found.edition).title,
             "standing": standing,
             "can_print": standing.status in (Status.VALID, Status.EXPIRED),
             "papers": PAPER_NAMES if place.shop.units == Units.METRIC else PAPER_NAMES[::-1],
@@ -87,12 +83,7 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
         messages.error(request, f"Certificate {shown} is {status}: it cannot be printed.")
         return redirect("certificates:certificate", place.shop.slug, shown)
     record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
-    try:
-        pdf = certificate_pdf(record, paper=paper)
-    except NotDrawable as problem:  # somebody was renamed after the issue
-        messages.error(request, f"Certificate {shown} cannot be printed: {problem}.")
-        return redirect("certificates:certificate", place.shop.slug, shown)
-    response = HttpResponse(pdf, content_type="application/pdf")
+    response = HttpResponse(certificate_pdf(record, paper=paper), content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="certificate-{shown}.pdf"'
     return response
 

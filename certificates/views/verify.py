@@ -15,8 +15,6 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms import LookupForm
 from certificates.numbers import MalformedNumber, read_number, show_number
-from certificates.scopes import casing_words
-from training.rulebook import load_edition
 
 LOOKUPS_A_MINUTE = 60
 
@@ -69,8 +67,6 @@ def verify(request: HttpRequest, number: str) -> HttpResponse:
             {
                 "certificate": certificate,
                 "number": show_number(symbols),
-                "casings": casing_words(certificate.casings),
-                "edition": load_edition(certificate.edition).title,
                 "standing": queries.standing_of(certificate, now),
                 "now": now,
                 "address": request.build_absolute_uri(address),

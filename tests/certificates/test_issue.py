@@ -3,14 +3,19 @@
 import random
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
+from io import BytesIO
 from typing import Any
 
 import pytest
 from django.db import IntegrityError, transaction
+from django.test import Client
+from pypdf import PdfReader
 
 from certificates.acts import CertificateRefused, issue_certificate
-from certificates.models import Certificate
-from certificates.numbers import read_number
+from certificates.documents.certificate import certificate_pdf
+from certificates.models import Certificate, HandsOn
+from certificates.numbers import read_number, show_number
+from certificates.queries import on_the_web, printed
 from tests.factories import NOW, AttemptFactory, MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from training.models import Shop, User
@@ -32,7 +37,7 @@ def pass_theory(shop: Shop, person: User, **facts: Any) -> object:
     return passed_attempt(shop, person, **facts)
 
 
-def pass_hands_on(shop: Shop, person: User, **facts: object) -> object:
+def pass_hands_on(shop: Shop, person: User, **facts: object) -> HandsOn:
     return HandsOnFactory.create(shop=shop, learner=person, **facts)
 
 
@@ -53,6 +58,35 @@ def test_theory_and_hands_on_passed_make_a_certificate(
         "80 % right and at most 1 unsafe release. Provisional: set by judgment, not yet by measurement."
     )
     assert [(event.kind, event.by, event.at) for event in made.events.all()] == [("issued", owner, NOW)]
+
+
+def test_it_prints_the_same_whatever_is_renamed_later(
+    issue: Issue, own_shop: Shop, apprentice: User, owner: User, client: Client
+) -> None:
+    pass_theory(own_shop, apprentice)
+    trainer = pass_hands_on(own_shop, apprentice).trainer
+    names = {apprentice: "Dana Okafor", trainer: "Lena Marsh", owner: "Max Lind"}
+    for person, name in names.items():
+        person.name = name
+        person.save()
+    made = issue()
+
+    def seen() -> tuple[bytes, str]:
+        certificate = on_the_web().get(pk=made.pk)
+        record = printed(certificate, site="https://training.example.org", path="/c/")
+        page = client.get(f"/c/{show_number(made.number)}/").content.decode()
+        return certificate_pdf(record), page.partition("<dt>Checked</dt>")[0]
+
+    paper, page = seen()
+    words = PdfReader(BytesIO(paper)).pages[0].extract_text()
+    on_the_day = ("Quarry Road Tire", "North America", "passenger tires", "3 of 3 right", "24 Nov 2026")
+    assert [said for said in (*names.values(), *on_the_day) if said not in words] == []
+    assert "Dana Okafor" in page
+
+    User.objects.update(name="Renamed")
+    Shop.objects.update(name="Another Shop", time_zone="Asia/Tokyo")
+
+    assert seen() == (paper, page)
 
 
 def test_the_day_of_issue_is_the_shops_own(issue: Issue, own_shop: Shop, apprentice: User) -> None:

@@ -12,6 +12,7 @@ from tests.factories import AttemptFactory, ResponseFactory
 from tests.factories_certificates import CertificateFactory
 
 pytestmark = pytest.mark.django_db
+NAMES = ("holder_name", "trainer_name", "issuer_name")
 
 
 def run(sql: str, *arguments: Any) -> int:
@@ -67,18 +68,21 @@ def test_no_record_is_changed(change: str, refused: Callable[..., None]) -> None
     refused(f"UPDATE {change}")
 
 
-def test_every_column_of_a_certificate_but_the_name_is_guarded(refused: Callable[..., None]) -> None:
+def test_every_column_of_a_certificate_but_the_names_is_guarded(refused: Callable[..., None]) -> None:
     CertificateFactory.create()
 
     for field in Certificate._meta.concrete_fields:
-        if field.column != "holder_name":
+        if field.column not in NAMES:
             refused(f"UPDATE certificates_certificate SET {field.column} = {field.column}")
 
 
-def test_a_holders_name_can_be_removed_on_request() -> None:
-    certificate = CertificateFactory.create(holder_name="Dana Okafor")
+@pytest.mark.parametrize("name", NAMES)
+def test_a_name_can_be_removed_on_request_but_not_replaced(name: str, refused: Callable[..., None]) -> None:
+    certificate = CertificateFactory.create(**{name: "Dana Okafor"})
 
-    assert run("UPDATE certificates_certificate SET holder_name = '' WHERE id = %s", certificate.pk) == 1
+    refused(f"UPDATE certificates_certificate SET {name} = 'Somebody Else'")
+    assert run(f"UPDATE certificates_certificate SET {name} = '' WHERE id = %s", certificate.pk) == 1
+    refused(f"UPDATE certificates_certificate SET {name} = 'Dana Okafor'")
 
 
 ROWS = {

@@ -192,6 +192,12 @@ def test_a_removed_name_leaves_the_record(certificate: Certificate, check: Calla
     assert "name removed on request" in page
 
 
+def test_it_names_the_edition_that_it_was_issued_under(own_shop: Shop, check: Callable[[str], HttpResponse]) -> None:
+    old = CertificateFactory.create(shop=own_shop, edition="given-up", edition_title="A Country We Left")
+
+    assert "A Country We Left, version 2026.1" in check(show_number(old.number)).content.decode()
+
+
 def test_it_works_years_later(own_shop: Shop, check: Callable[[str], HttpResponse]) -> None:
     old = CertificateFactory.create(shop=own_shop, issued_date=date(2016, 1, 4), expires_date=date(2018, 1, 4))
 
