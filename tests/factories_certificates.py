@@ -10,7 +10,7 @@ from factory.django import DjangoModelFactory
 
 from certificates.models import Certificate, Event, HandsOn
 from certificates.numbers import new_number
-from certificates.scopes import Scope
+from certificates.queries.scopes import Scope
 from tests.factories import NOW, AttemptFactory, ShopFactory, UserFactory
 from training.models import User
 

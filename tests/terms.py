@@ -1,6 +1,6 @@
 """The terms of a scope, in shops of which a test knows that they work in it."""
 
-from assessments import blueprints
+from assessments.queries import blueprints
 from assessments.questions import Blueprint
 from tests.present import present
 from training.models import Shop

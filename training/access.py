@@ -15,7 +15,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
 from training.models import Membership, Role, Shop, User
-from training.queries.shop_rulebook import edition_of, units_of
+from training.queries import edition_of, units_of
 from training.rulebook import Edition, RepairUnit
 
 P = ParamSpec("P")

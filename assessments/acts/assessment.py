@@ -7,16 +7,15 @@ from uuid import uuid4
 from django.db import transaction
 from django.utils.timezone import localtime
 
+from assessments.acts.blueprints import keep_blueprint
 from assessments.acts.draws import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
-from assessments.blueprints import keep_blueprint, off_in, plan_of
 from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
-from assessments.queries.beliefs import shown_to
-from assessments.queries.theory import State, Theory, theory_of
+from assessments.queries import State, Theory, off_in, plan_of, shown_to, theory_of
 from assessments.questions import Blueprint as Terms
 from assessments.questions import Item, Mark, draw_form, from_canonical, mark
 from training.locks import compute_then_keep
 from training.models import Shop, User
-from training.queries.shop_rulebook import edition_of, units_of
+from training.queries import edition_of, units_of
 from training.trade.days import written_instant
 
 

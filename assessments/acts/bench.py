@@ -5,13 +5,11 @@ from datetime import datetime
 from django.db import transaction
 from django.utils.timezone import localtime
 
-from assessments.blueprints import terms_in
 from assessments.models import DrawFlag, FamilyOff
-from assessments.questions import Item, family
-from assessments.questions.blueprints.stand_ins import stand_ins_for, with_their_series
-from assessments.questions.draws.coverage import families_of
+from assessments.queries import terms_in
+from assessments.questions import Item, families_of, family, stand_ins_for, with_their_series
 from training.models import Shop, User
-from training.queries.shop_rulebook import edition_of
+from training.queries import edition_of
 from training.trade.days import written_day
 from training.trade.words import SKILLS, tires_in_words
 

@@ -7,8 +7,7 @@ from dataclasses import dataclass, field
 from django.utils.crypto import salted_hmac
 
 from assessments.models import FamilyOff, Form, FormItem
-from assessments.questions import Item
-from assessments.questions.items.digest import digest
+from assessments.questions import Item, digest
 from training.models import Membership, RepairUnit, Shop, User
 
 
@@ -38,7 +37,7 @@ def grounds_of(shop: Shop, learner: User) -> Grounds:
 
 def seed_secret() -> bytes:
     """The secret that seeds are made with, so that nobody draws a form again from what its page shows."""
-    return salted_hmac("assessments.forms.answers", "seeds", algorithm="sha256").digest()
+    return salted_hmac("assessments.forms", "seeds", algorithm="sha256").digest()
 
 
 def rows_of(items: Sequence[Item], *, first: int = 1) -> list[FormItem]:

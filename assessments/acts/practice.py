@@ -9,13 +9,14 @@ from uuid import uuid4
 from django.db.models import Count, Q
 
 from assessments.acts.draws import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
-from assessments.blueprints import casings_of_scope, off_in, practiced_as, terms_in, terms_of
 from assessments.models import Attempt, Form, FormItem, Purpose, Response
-from assessments.queries.beliefs import diagnosis_of, shown_to
+from assessments.queries import casings_of_scope, diagnosis_of, off_in, practiced_as, shown_to, terms_in, terms_of
 from assessments.questions import (
     SERIES,
     Answer,
+    CannotDraw,
     Item,
+    NoSuchLimit,
     draw_practice,
     draw_series,
     family,
@@ -26,11 +27,9 @@ from assessments.questions import (
     series_in,
 )
 from assessments.questions import Blueprint as Terms
-from assessments.questions.draws.draft import NoSuchLimit
-from assessments.questions.draws.sampling import CannotDraw
 from training.locks import compute_then_keep
 from training.models import Shop, User
-from training.queries.shop_rulebook import edition_of, units_of
+from training.queries import edition_of, units_of
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8

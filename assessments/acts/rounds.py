@@ -5,10 +5,10 @@ from datetime import datetime
 from django.db import transaction
 
 from assessments.acts.assessment import NotNow
+from assessments.acts.blueprints import keep_blueprint
 from assessments.acts.draws import stand_in_line
-from assessments.blueprints import keep_blueprint
 from assessments.models import ExtraRound
-from assessments.queries.theory import State, theory_of
+from assessments.queries import State, theory_of
 from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from assessments.blueprints import terms_in, terms_in_edition
+from assessments.queries import terms_in, terms_in_edition
 from training.models import Shop, ShopScope, User
 
 

@@ -6,8 +6,7 @@ from typing import ClassVar
 from django.db import models
 
 from assessments.models.forms import Blueprint, Form, handed_in, kept_once
-from training.models import Shop, User
-from training.models.documents import DocumentField
+from training.models import DocumentField, Shop, User
 
 
 class Outcome(models.TextChoices):

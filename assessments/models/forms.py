@@ -6,8 +6,7 @@ from typing import ClassVar
 from django.db import models
 
 from training.guards import Guard, NeverChanged, NeverDeleted
-from training.models import Shop, User
-from training.models.documents import DocumentField
+from training.models import DocumentField, Shop, User
 
 _HANDED_IN = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})"
 

@@ -7,9 +7,21 @@ from dataclasses import dataclass
 from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.pages.explained import Reason, reasons_of
 from assessments.pages.shown import show_answer
-from assessments.questions import Cell, Family, Item, Picture, family, family_names, misconceptions
-from assessments.questions.diagnosis.telling import FORMAT_WORDS, TOLD_TIRES, letter, right_answer, wrong_answers
-from assessments.questions.draws.coverage import coverage
+from assessments.questions import (
+    FORMAT_WORDS,
+    TOLD_TIRES,
+    Cell,
+    Family,
+    Item,
+    Picture,
+    coverage,
+    family,
+    family_names,
+    letter,
+    misconceptions,
+    right_in_words,
+    wrong_in_words,
+)
 from training.rulebook import Edition
 from training.trade.words import SKILLS
 
@@ -179,9 +191,9 @@ def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:
         ),
         choices=tuple((place, option.text) for place, option in listed if not is_choice),
         reasons_offered=tuple((letter(option.id), option.text) for option in item.reasons),
-        right=right_answer(item),
+        right=right_in_words(item),
         wrong=tuple(
-            Wrong(one.letter, one.words, one.is_unsafe, _titles(one.misconceptions)) for one in wrong_answers(item)
+            Wrong(one.letter, one.words, one.is_unsafe, _titles(one.misconceptions)) for one in wrong_in_words(item)
         ),
         reasons=reasons_of(item),
         flags=tuple(flag for flag in flags if flag.seed == item.seed),

@@ -9,8 +9,7 @@ from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
 from assessments.pages.explained import lesson_of
-from assessments.questions import Answer, Item, Misconception, from_canonical, misconceptions
-from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
+from assessments.questions import Answer, Diagnosis, Item, Misconception, diagnose, from_canonical, misconceptions
 from training import course
 from training.models import Shop, User
 

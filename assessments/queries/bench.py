@@ -3,8 +3,7 @@
 from django.db.models import QuerySet
 
 from assessments.models import DrawFlag, FamilyOff
-from assessments.questions import family_names
-from assessments.questions.blueprints.stand_ins import with_their_series
+from assessments.questions import family_names, with_their_series
 from training.models import Shop
 
 

@@ -8,8 +8,8 @@ from enum import Enum
 
 from django.db.models import QuerySet
 
-from assessments.blueprints import terms_in
 from assessments.models import COUNTED, Attempt, ExtraRound, Outcome, Purpose
+from assessments.queries.blueprints import terms_in
 from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 

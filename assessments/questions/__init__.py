@@ -10,8 +10,14 @@ from assessments.questions.blueprints.blueprint import (
     broken_blueprints,
     draw_form,
 )
+from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
+from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
+from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed
+from assessments.questions.draws.draft import NoSuchLimit
 from assessments.questions.draws.registry import Family, UnknownFamily, family, family_names, parts_of
-from assessments.questions.draws.sampling import draw, draw_practice, draw_series, series_in
+from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_practice, draw_series, series_in
+from assessments.questions.items.digest import digest
+from assessments.questions.items.in_words import FORMAT_WORDS, TOLD_TIRES, letter, right_in_words, wrong_in_words
 from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option, Picture
 from assessments.questions.items.marking import (
     Answer,
@@ -27,19 +33,25 @@ from assessments.questions.items.shapes import Blame, Frame, Region
 from assessments.questions.mistakes.misconceptions import Misconception, MisconceptionError, misconceptions
 
 __all__ = [
+    "DRAWS_TO_COVER",
     "FORMATS",
+    "FORMAT_WORDS",
     "SERIES",
+    "TOLD_TIRES",
     "Answer",
     "AnswerError",
     "Blame",
     "Blueprint",
+    "CannotDraw",
     "Cell",
+    "Diagnosis",
     "Family",
     "Frame",
     "Item",
     "Mark",
     "Misconception",
     "MisconceptionError",
+    "NoSuchLimit",
     "OpenItem",
     "Option",
     "Picture",
@@ -52,17 +64,29 @@ __all__ = [
     "broken_blueprints",
     "canonical",
     "check_answer",
+    "coverage",
+    "diagnose",
+    "digest",
     "draw",
+    "draw_different",
     "draw_form",
     "draw_practice",
     "draw_series",
+    "families_of",
     "family",
     "family_names",
     "from_canonical",
+    "letter",
     "mark",
     "misconceptions",
     "parse_number",
     "parts_of",
+    "public_seed",
     "right_answer",
+    "right_in_words",
     "series_in",
+    "stand_ins_for",
+    "with_stand_ins",
+    "with_their_series",
+    "wrong_in_words",
 ]

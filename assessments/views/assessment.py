@@ -10,11 +10,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.blueprints import terms_in, terms_of, tires_asked
 from assessments.forms.answers import AssessmentForm
 from assessments.forms.rounds import StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.pages.explained import lessons_on
+from assessments.queries import terms_in, terms_of, tires_asked
 from assessments.questions import Blueprint as Terms
 from assessments.questions import from_canonical
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part

@@ -10,16 +10,25 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.blueprints import plans_of
 from assessments.forms.bench import DRAW_SEED, SEED, FlagForm, SwitchOffForm
 from assessments.pages import bench as pages
 from assessments.pages.explained import lesson_of
-from assessments.questions import SERIES, Family, Item, UnknownFamily, draw, family
-from assessments.questions.draws.coverage import ENOUGH, families_of, public_seed
-from assessments.questions.draws.sampling import draw_different
+from assessments.queries import plans_of
+from assessments.questions import (
+    DRAWS_TO_COVER,
+    SERIES,
+    Family,
+    Item,
+    UnknownFamily,
+    draw,
+    draw_different,
+    families_of,
+    family,
+    public_seed,
+)
 from training.access import Place, shop_page
 from training.models import Role
-from training.queries.shop_rulebook import units_of
+from training.queries import units_of
 from training.trade.words import tires_in_words
 
 DOZEN = 12
@@ -43,7 +52,7 @@ def bench(request: HttpRequest, place: Place) -> HttpResponse:
     off, flags = queries.families_off(place.shop), list(queries.open_flags(place.shop))
     plans = plans_of(place.shop)
     context = {
-        "draws_each": ENOUGH,
+        "draws_each": DRAWS_TO_COVER,
         "table": pages.coverage_table(place.edition, off=off),
         "families": pages.family_rows(place.edition, off=off, flags=flags),
         "flags": [(family_title(flag.family), flag, flag.seed.partition(":")[2]) for flag in flags],

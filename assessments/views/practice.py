@@ -10,13 +10,12 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
-from assessments.acts.practice import PRACTICE_ITEMS
-from assessments.blueprints import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
+from assessments.acts import PRACTICE_ITEMS
 from assessments.forms.answers import PracticeForm
 from assessments.models import Attempt, Purpose
-from assessments.questions import SERIES, family, parts_of, series_in
+from assessments.queries import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
+from assessments.questions import SERIES, families_of, family, parts_of, series_in
 from assessments.questions import Blueprint as Terms
-from assessments.questions.draws.coverage import families_of
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 from training.rulebook import Edition

@@ -9,8 +9,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from assessments import acts, queries
-from assessments.blueprints import terms_of
 from assessments.forms.rounds import ExtraRoundForm
+from assessments.queries import terms_of
 from training.access import Place, shop_page
 from training.models import Role, User
 

@@ -8,13 +8,11 @@ from django.db import transaction
 
 from assessments.models import Blueprint
 from certificates.documents.fonts import missing_glyphs
-from certificates.models import Certificate, Event, EventKind
-from certificates.models.status import Status, status_on
+from certificates.models import Certificate, Event, EventKind, Status, status_on
 from certificates.numbers import new_number
-from certificates.queries.ready import rests
-from certificates.scopes import Scope, casing_words
+from certificates.queries import Scope, casing_words, rests
 from training.models import Membership, Role, Shop, User
-from training.queries.shop_rulebook import house_rules_of_version
+from training.queries import house_rules_of_version
 from training.rulebook import load_edition
 from training.trade.days import add_months
 

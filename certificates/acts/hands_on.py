@@ -7,7 +7,7 @@ from uuid import UUID
 from django.db import transaction
 
 from certificates.models import HandsOn
-from certificates.scopes import Scope
+from certificates.queries import Scope
 from training.models import Membership, Role, Shop, User
 from training.rulebook import Criterion, Edition, Step, procedure
 

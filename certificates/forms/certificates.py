@@ -2,7 +2,7 @@
 
 from django import forms
 
-from certificates.acts.events import REASON_LENGTH
+from certificates.acts import REASON_LENGTH
 from training.forms.base import PlainForm
 
 

@@ -8,7 +8,7 @@ from crispy_forms.layout import Fieldset, Layout
 from django import forms
 
 from certificates.acts import criterion_keys
-from certificates.scopes import Scope
+from certificates.queries import Scope
 from training.forms.base import PlainForm
 from training.rulebook import Edition
 

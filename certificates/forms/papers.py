@@ -9,8 +9,7 @@ from django import forms
 from django.utils.html import format_html
 
 from assessments.forms.answers import NumberAndUnit
-from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
-from assessments.questions.diagnosis.telling import letter
+from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter
 from training.forms.base import PlainForm
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from certificates.scopes import Scope
+from certificates.queries import Scope
 from training.forms.base import PlainForm
 
 

@@ -12,15 +12,15 @@ from allauth.account.models import EmailAddress
 from django.db import transaction
 
 from assessments import acts as theory
-from assessments.blueprints import terms_of
 from assessments.models import Attempt, FormItem
+from assessments.queries import terms_of
 from assessments.questions import Answer, Item, canonical, right_answer
 from certificates import acts
-from certificates.scopes import scope_of
+from certificates.queries import scope_of
 from training import acts as people
 from training import course
 from training.models import Membership, Shop, User
-from training.queries.shop_rulebook import edition_of
+from training.queries import edition_of
 
 Scenario = Mapping[str, Any]
 

@@ -7,8 +7,7 @@ from django.db import models
 
 from assessments.models import Attempt
 from training.guards import NeverChanged, NeverDeleted
-from training.models import Shop, User
-from training.models.documents import DocumentField
+from training.models import DocumentField, Shop, User
 
 KEPT = "kept: a record, a certificate and its events are never changed or deleted"
 

@@ -6,8 +6,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch, Q, QuerySet
 
 from certificates.documents.certificate import CertificateRecord
-from certificates.models import Certificate, Event, HandsOn
-from certificates.models.status import Standing, status_on
+from certificates.models import Certificate, Event, HandsOn, Standing, status_on
 from certificates.numbers import show_number
 from training.access import Place
 from training.models import Role, User

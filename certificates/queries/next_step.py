@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assessments.models import Attempt, Purpose
-from assessments.queries.theory import State, Theory
+from assessments.queries import State, Theory
 from certificates.queries.ways import Way
 from training.queries import learning
 

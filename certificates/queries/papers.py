@@ -8,8 +8,17 @@ from django.db.models import QuerySet
 from assessments.models import FormItem, Paper, Response
 from assessments.pages.explained import lesson_of, reasons_of
 from assessments.pages.shown import show_answer
-from assessments.questions import Answer, Blame, Item, OpenItem, from_canonical, misconceptions
-from assessments.questions.diagnosis.telling import letter, right_answer, wrong_answers
+from assessments.questions import (
+    Answer,
+    Blame,
+    Item,
+    OpenItem,
+    from_canonical,
+    letter,
+    misconceptions,
+    right_in_words,
+    wrong_in_words,
+)
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
 from training.rulebook import RulebookError, load_edition
@@ -109,7 +118,7 @@ def short_answer(item: Item) -> str:
         ids = (item.key,) if isinstance(item.key, str) else item.key
         joint = " – " if item.format == "order" else " "
         return joint.join(letter(one) for one in ids) if isinstance(ids, tuple) else item.key_text
-    return "; ".join(right_answer(item))
+    return "; ".join(right_in_words(item))
 
 
 def _question(number: int, item: OpenItem) -> Question:
@@ -128,11 +137,11 @@ def _question(number: int, item: OpenItem) -> Question:
 def _entry(number: int, item: Item) -> KeyEntry:
     known = misconceptions()
     lesson, shown = lesson_of(item.lesson), show_answer(item, None)
-    wrong = [one for one in wrong_answers(item) if one.misconceptions or one.is_unsafe]
+    wrong = [one for one in wrong_in_words(item) if one.misconceptions or one.is_unsafe]
     return KeyEntry(
         question=_question(number, item.open()),
         short=short_answer(item),
-        right=right_answer(item),
+        right=right_in_words(item),
         # every broken pair of an order says the same as the rules below
         wrong=[]
         if item.format == "order"

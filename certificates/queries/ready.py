@@ -9,7 +9,7 @@ from django.db.models import Max
 
 from assessments.models import COUNTED, Attempt, Outcome
 from certificates.models import Certificate, Event, EventKind, HandsOn
-from certificates.scopes import Scope
+from certificates.queries.scopes import Scope
 from training.models import Shop, User
 from training.trade.days import add_months
 

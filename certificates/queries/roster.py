@@ -7,12 +7,11 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
-from certificates.models import Certificate, Event
-from certificates.models.status import Standing, Status, status_on
+from certificates.models import Certificate, Event, Standing, Status, status_on
 from certificates.queries.ready import Rests, rests_by_scope
-from certificates.scopes import Scope
+from certificates.queries.scopes import Scope
 from training.models import Shop, User
-from training.queries.people import Member, members
+from training.queries import Member, members
 
 NEXT_SHOWN = 10
 

@@ -1,36 +1,66 @@
-"""The scopes of a shop's rulebook as its owner sees them: on or off, since when, and what rests on each."""
+"""What a certificate can cover: an edition and some casings, as the built-in blueprints name it; a shop's choice."""
 
-from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
 
-from assessments.models import COUNTED, Attempt
-from certificates.queries.ways import held_in
-from certificates.scopes import Scope, scopes, scopes_of
-from training.access import Place
-from training.models import ShopScope
+from assessments.queries import terms_in, terms_in_edition
+from assessments.questions import Blueprint as Terms
+from assessments.questions import blueprint, blueprint_names
+from training.models import Shop
+from training.trade.words import CASING_WORDS, tires_in_words
+
+
+class UnknownScope(LookupError):
+    """No scope has this name; the message lists those there are."""
 
 
 @dataclass(frozen=True)
-class ScopeRow:
-    """One scope; `choice` is the latest row on it, None while nobody chose; valid certificates, open assessments."""
+class Scope:
+    """One scope: what the holder may do, for which casings, by which edition."""
 
-    scope: Scope
-    is_on: bool
-    choice: ShopScope | None
-    valid: int
-    open: int
+    slug: str
+    title: str
+    edition: str
+    casings: tuple[str, ...]
+
+    @property
+    def tires(self) -> str:
+        """Its tires in a few words, for a heading."""
+        return tires_in_words(self.casings)
 
 
-def scope_rows(place: Place, at: datetime) -> list[ScopeRow]:
-    """Every scope of the rulebook; three queries."""
-    choices = ShopScope.objects.filter(shop=place.shop).select_related("by", "ended_by").order_by("since_at", "pk")
-    latest = {choice.scope: choice for choice in choices}
-    valid = Counter(one.certificate.scope for one in held_in(place, at) if one.standing.is_valid)
-    unfinished = Attempt.objects.filter(form__shop=place.shop, form__purpose__in=COUNTED, handed_in_at=None)
-    opened = Counter(unfinished.values_list("form__blueprint__scope", flat=True))
-    on = scopes_of(place.shop)
-    return [
-        ScopeRow(scope, scope in on, latest.get(scope.slug), valid[scope.slug], opened[scope.slug])
-        for scope in scopes(place.shop.edition)
-    ]
+def _scope(terms: Terms) -> Scope:
+    return Scope(slug=terms.name, title=terms.title, edition=terms.edition, casings=terms.casings)
+
+
+def scopes(edition: str) -> tuple[Scope, ...]:
+    """The scopes of an edition: one for each built-in blueprint, which is named after its scope."""
+    return tuple(_scope(terms) for terms in terms_in_edition(edition))
+
+
+def scopes_of(shop: Shop) -> tuple[Scope, ...]:
+    """The scopes a shop works in; none while its rulebook has no assessment."""
+    return tuple(_scope(terms) for terms in terms_in(shop))
+
+
+def scope_of(shop: Shop, slug: str = "") -> Scope:
+    """One scope the shop works in; without a name the only one. Raises UnknownScope, naming those there are."""
+    known = scopes_of(shop)
+    if not known:
+        raise UnknownScope(f"There is no assessment for the rulebook {shop.edition} yet.")
+    if not slug and len(known) == 1:
+        return known[0]
+    for scope in known:
+        if scope.slug == slug:
+            return scope
+    raise UnknownScope(f'Scope: "{slug}" is not accepted; choose {", ".join(one.slug for one in known)}.')
+
+
+def scope_title(slug: str) -> str:
+    """The title of a scope on a record; its name where we no longer have it."""
+    return blueprint(slug).title if slug in blueprint_names() else slug
+
+
+def casing_words(casings: Iterable[str]) -> tuple[str, ...]:
+    """Casing classes as the certificate names them."""
+    return tuple(CASING_WORDS[casing].many for casing in casings)

@@ -7,14 +7,12 @@ from datetime import datetime
 from django.db.models import QuerySet
 
 from assessments.models import COUNTED, Attempt
-from assessments.queries.beliefs import HeldBelief, beliefs_of
-from assessments.queries.skills import SkillResult, skill_results
-from assessments.queries.theory import theories_of, theory_of_shop
+from assessments.queries import HeldBelief, SkillResult, beliefs_of, skill_results, theories_of, theory_of_shop
 from certificates.models import HandsOn
 from certificates.queries.next_step import Step, next_step
 from certificates.queries.ready import rests_by_scope
+from certificates.queries.scopes import Scope, scopes_of
 from certificates.queries.ways import Held, Way, held_in, ways
-from certificates.scopes import Scope, scopes_of
 from training.access import Place
 from training.models import Notice, Shop, User
 from training.queries import learning

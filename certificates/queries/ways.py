@@ -4,10 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from assessments.queries.theory import State, Theory
-from certificates.models import Certificate, Event, HandsOn
-from certificates.models.status import Standing, status_by
-from certificates.scopes import Scope
+from assessments.queries import State, Theory
+from certificates.models import Certificate, Event, HandsOn, Standing, status_by
+from certificates.queries.scopes import Scope
 from training.access import Place
 from training.models import User
 from training.trade.words import SKILLS

@@ -14,10 +14,9 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from certificates import acts, queries
 from certificates.documents.certificate import PAPERS, certificate_pdf
 from certificates.forms import ReasonForm
-from certificates.models import Certificate
-from certificates.models.status import Status
+from certificates.models import Certificate, Status
 from certificates.numbers import MalformedNumber, read_number, show_number
-from certificates.scopes import UnknownScope, scope_of
+from certificates.queries import UnknownScope, scope_of
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.trade.lists import one_of

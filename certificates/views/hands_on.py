@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from certificates import acts, queries
 from certificates.forms import HandsOnForm
-from certificates.scopes import Scope, UnknownScope, scope_of, scope_title, scopes_of
+from certificates.queries import Scope, UnknownScope, scope_of, scope_title, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User
 from training.rulebook import load_edition

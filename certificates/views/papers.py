@@ -9,17 +9,15 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts
-from assessments.blueprints import plan_of
 from assessments.models import Paper
 from assessments.pages.bench import stand_ins, stand_ins_of
-from assessments.queries import summary_of, theories_of, theory_of
+from assessments.queries import plan_of, summary_of, theories_of, theory_of
 from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf
 from certificates.forms import PaperAnswersForm, WithdrawForm
-from certificates.queries import papers
-from certificates.scopes import Scope, UnknownScope, scope_of, scopes_of
+from certificates.queries import Scope, UnknownScope, papers, scope_of, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, Units, User
 from training.trade.lists import one_of

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms import RosterForm
 from certificates.numbers import show_number
-from certificates.scopes import scopes_of
+from certificates.queries import scopes_of
 from training.access import Place, shop_page
 from training.models import Role
 

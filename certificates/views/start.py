@@ -11,11 +11,10 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from assessments.forms.rounds import ExtraRoundForm
-from certificates.queries import start
-from certificates.scopes import scopes_of
+from certificates.queries import scopes_of, start
 from training.access import Place, shop_page
 from training.models import Role, User
-from training.queries.people import person_in, places_of
+from training.queries import person_in, places_of
 
 # where each role begins; a person with several begins at the first they hold
 BEGINS = (

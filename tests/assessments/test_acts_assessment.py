@@ -9,8 +9,8 @@ from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
 from assessments import acts
+from assessments.acts.blueprints import keep_blueprint, version_of
 from assessments.acts.draws import seed_secret
-from assessments.blueprints import keep_blueprint, version_of
 from assessments.models import Attempt, ExtraRound, Form, FormItem, Outcome, Response
 from assessments.queries import State, theory_of
 from tests.factories import (

@@ -8,9 +8,9 @@ from django.db import DatabaseError, transaction
 from django.utils import timezone
 
 from assessments import acts
-from assessments.blueprints import plan_of
 from assessments.models import DrawFlag, FamilyOff, Form, FormItem
 from assessments.pages.bench import stand_ins_of
+from assessments.queries.blueprints import plan_of
 from assessments.questions import draw, family, family_names
 from assessments.questions.draws.coverage import public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item

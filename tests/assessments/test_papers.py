@@ -6,7 +6,7 @@ import pytest
 from django.db import DatabaseError, transaction
 
 from assessments import acts
-from assessments.blueprints import keep_blueprint
+from assessments.acts.blueprints import keep_blueprint
 from assessments.models import Attempt, Form, Outcome, Paper, Purpose, Response
 from assessments.queries import State, theory_of
 from tests.factories import NOW, AttemptFactory, ExtraRoundFactory, PaperFactory, an_item

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from assessments.blueprints import keep_blueprint
+from assessments.acts.blueprints import keep_blueprint
 from assessments.models import Attempt, Blueprint
 from assessments.queries import (
     SkillResult,

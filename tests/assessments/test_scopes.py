@@ -9,10 +9,10 @@ import pytest
 from django.db import DatabaseError, transaction
 from django.utils import timezone
 
-from assessments import acts, blueprints
-from assessments.blueprints import plans_of, terms_in
+from assessments import acts
 from assessments.models import Attempt, FamilyOff
-from assessments.queries import State, theories_of, theory_of, theory_of_shop
+from assessments.queries import State, blueprints, theories_of, theory_of, theory_of_shop
+from assessments.queries.blueprints import plans_of, terms_in
 from assessments.questions import family
 from tests.factories import (
     NOW,

@@ -56,8 +56,8 @@ def pages() -> None:
     from django.utils import timezone
 
     from assessments import acts
-    from assessments.blueprints import terms_of
     from assessments.models import Attempt
+    from assessments.queries.blueprints import terms_of
     from training.models import Role, Shop, User
 
     shop = Shop.objects.get()

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 from certificates.acts import criterion_keys
 from certificates.models import Certificate, HandsOn
 from certificates.numbers import show_number
-from certificates.scopes import scope_of
+from certificates.queries.scopes import scope_of
 from tests.factories import MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from tests.pages import ClientAs, Visit

@@ -9,7 +9,7 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from assessments import acts
-from assessments.blueprints import keep_blueprint
+from assessments.acts.blueprints import keep_blueprint
 from assessments.models import FormItem, Paper, Response
 from assessments.questions import Blame, Frame, Option, Region, family
 from certificates.forms import PaperAnswersForm

@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from certificates import queries
 from certificates.queries.roster import Roster
-from certificates.scopes import Scope, scope_of
+from certificates.queries.scopes import Scope, scope_of
 from certificates.views.roster import guarded
 from tests.factories import NOW, MembershipFactory
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt

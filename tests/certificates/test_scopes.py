@@ -12,7 +12,7 @@ from assessments.models import Paper
 from certificates import acts, queries
 from certificates.models import Certificate, HandsOn
 from certificates.queries import start
-from certificates.scopes import UnknownScope, scope_of, scopes_of
+from certificates.queries.scopes import UnknownScope, scope_of, scopes_of
 from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, ProgressFactory
 from tests.factories_certificates import CertificateFactory, HandsOnFactory, passed_attempt
 from tests.pages import ClientAs, Visit, cost_of

@@ -28,7 +28,7 @@ from training.rulebook import (
     severity,
     write_house_rules,
 )
-from training.rulebook.house import choices, limits_from_text
+from training.rulebook.house import limits_from_text, words_to_choose
 
 EDITION = load_edition("north-america")
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -247,7 +247,7 @@ class TestDeciding:
 def _stricter(draw, clause) -> HouseRule:
     own = clause.of_edition
     if own.words:
-        words = own.words if own.bound == "must_be" else choices(clause)
+        words = own.words if own.bound == "must_be" else words_to_choose(clause)
         kept = draw(st.lists(st.sampled_from(words), min_size=1, unique=True))
         return HouseRule(clause.id, tuple(dict.fromkeys(kept if own.bound == "must_be" else (*own.words, *kept))))
     if own.bound == "between":

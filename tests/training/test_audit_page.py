@@ -12,7 +12,7 @@ from tests.present import present
 from tests.rulebook.jobs import a_job, a_log
 from training.forms.job import PasteForm, SheetForm
 from training.rulebook import audit, load_edition
-from training.rulebook.audit_words import PARAMETERS, word_for
+from training.rulebook.audit_words import STEP_PARAMETERS, word_for
 from training.rulebook.measures import MEASURES
 
 ON = "2026-11-25"
@@ -34,7 +34,7 @@ def typed(job: dict[str, Any]) -> dict[str, str]:
     for number, line in enumerate(job["steps"], 1):
         place = order.index(line["step"]) + 1
         filled[f"s{place}"] = str(number)
-        for key, quantity in PARAMETERS.get(line["step"], {}).items():
+        for key, quantity in STEP_PARAMETERS.get(line["step"], {}).items():
             if key in line:
                 said = str(line[key])
                 filled[f"s{place}_{key}"] = said if MEASURES[quantity].dimension else str(word_for(quantity, said))

@@ -8,7 +8,7 @@ import pytest
 
 from assessments.models import Attempt, FormItem
 from certificates.acts import issue_certificate
-from certificates.scopes import scope_of
+from certificates.queries.scopes import scope_of
 from tests.factories import NOW, MembershipFactory, ShopFactory
 from tests.factories_certificates import HandsOnFactory, passed_attempt
 from tests.pages import text_of

@@ -6,6 +6,8 @@ from training.acts.invitations import (
     Invited,
     accept_invitation,
     invite,
+    roles_to_invite,
+    why_closed,
     withdraw_invitation,
 )
 from training.acts.kept_checks import CheckRefused, keep_check
@@ -45,7 +47,9 @@ __all__ = [
     "mark_lesson_read",
     "open_shop",
     "put_away_notice",
+    "roles_to_invite",
     "set_house_rules",
+    "why_closed",
     "withdraw_assignment",
     "withdraw_invitation",
 ]

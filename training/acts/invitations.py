@@ -15,8 +15,7 @@ from django.db import transaction
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from training.models import Invitation, Membership, Notice, Role, Shop, User
-from training.models.shops import digest_of
+from training.models import Invitation, Membership, Notice, Role, Shop, User, digest_of
 from training.trade.days import written_day, written_instant
 
 log = logging.getLogger(__name__)

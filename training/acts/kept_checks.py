@@ -7,11 +7,10 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from training.models import Membership, Shop, TireCheck, User
-from training.models.kept_checks import symbols_of
+from training.models import Membership, Shop, TireCheck, User, symbols_of
 from training.pages.kept_checks import words_to_keep
 from training.pages.verdict import examine
-from training.queries.shop_rulebook import edition_of, units_of
+from training.queries import edition_of, units_of
 from training.rulebook import Case
 
 

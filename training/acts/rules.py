@@ -9,7 +9,7 @@ from django.db import transaction
 from django.utils.timezone import localtime
 
 from training.models import HouseRuleSet, RepairUnit, Shop, User
-from training.queries.shop_rulebook import house_rules_of
+from training.queries import house_rules_of
 from training.rulebook import CASINGS, HouseRule, HouseRules, lay_over, load_edition, settle
 from training.trade.days import written_instant
 

@@ -1,5 +1,6 @@
 """The course: modules of lessons whose limits, steps and drawings come from the rulebook."""
 
+from training.course.blocks import title_of
 from training.course.loader import (
     CourseError,
     Lesson,
@@ -24,4 +25,5 @@ __all__ = [
     "module",
     "modules",
     "render",
+    "title_of",
 ]

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from training.drawings.ink import PAPER, RUBBER, Sheet, num
-from training.rulebook.case import Case, Injury
-from training.rulebook.quantity import Quantity
+from training.rulebook import Case, Injury, Quantity
 
 _USUAL_THICKNESS = 13.0  # drawn, never said, where the crown was not measured
 _USUAL_HALF_TREAD = 80.0

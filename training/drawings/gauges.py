@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
-from training.rulebook.quantity import Quantity
+from training.rulebook import Quantity
 from training.trade.lists import one_of
 
 KINDS = ("tread-gauge", "caliper", "probe")

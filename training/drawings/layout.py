@@ -14,8 +14,16 @@ from itertools import pairwise
 from training.drawings.crown import STEEPEST_DRAWN
 from training.drawings.ink import Box
 from training.drawings.words import length_label
-from training.rulebook.case import Case, EarlierRepair, Injury, UnitSize
-from training.rulebook.geometry import InjuryGeometry, place_injury, station_deg, tread_circumference_mm
+from training.rulebook import (
+    Case,
+    EarlierRepair,
+    Injury,
+    InjuryGeometry,
+    UnitSize,
+    place_injury,
+    station_deg,
+    tread_circumference_mm,
+)
 
 _NOMINAL_AROUND_MM = 1900.0  # spreads the strips where the size gives no circumference; never measured or said
 _EDGE = 15.0  # liner drawn beyond the outermost thing of a strip

@@ -12,12 +12,7 @@ from training.drawings.dimension import Span, rows
 from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, num, text_width
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.words import length_label, said
-from training.rulebook.case import Case
-from training.rulebook.edition import Edition
-from training.rulebook.geometry import place_injury
-from training.rulebook.planning import injury_geometry
-from training.rulebook.quantity import length_mm
-from training.rulebook.units import RepairUnit
+from training.rulebook import Case, Edition, RepairUnit, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
 
 _USUAL_HALF_TREAD = 80.0

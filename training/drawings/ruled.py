@@ -12,8 +12,7 @@ from dataclasses import dataclass, replace
 from training.drawings.crown import Crown, channels, crown_of, draw_rubber
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, num
 from training.drawings.words import length_label
-from training.rulebook.case import Case
-from training.rulebook.quantity import parse_quantity
+from training.rulebook import Case, parse_quantity
 
 _STEP, _NUMBERED_ACROSS, _NUMBERED_UP = 5, 20, 10
 _SHANK = 13.0  # of a nail above the tread

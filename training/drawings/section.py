@@ -13,7 +13,7 @@ from training.drawings.crown import Channel, Crown, axis_tail, channels, crown_o
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import TEXT_PART, Figure, Sheet, num, text_width
 from training.drawings.words import angle_label, length_label, said
-from training.rulebook.case import Case
+from training.rulebook import Case
 from training.trade.lists import all_of
 
 

@@ -7,8 +7,7 @@ import math
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
 from training.drawings.words import said
-from training.rulebook.case import UnitSize
-from training.rulebook.units import RepairUnit
+from training.rulebook import RepairUnit, UnitSize
 
 _ROOM = 20.0  # bare liner around the unit
 

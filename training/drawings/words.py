@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from training.rulebook.quantity import Quantity, quantity, show
+from training.rulebook import Quantity, quantity, show
 
 
 def length_label(

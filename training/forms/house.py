@@ -17,11 +17,13 @@ from training.rulebook import (
     HouseRuleError,
     HouseRules,
     adjustable_clauses,
+    heading_of,
+    limits_from_text,
     parse_quantity,
     read_house_rules,
     settle,
+    words_to_choose,
 )
-from training.rulebook.house import choices, limits_from_text, title
 from training.trade.words import CASING_WORDS, capital
 
 _MOST_BYTES = 64 * 1024
@@ -60,15 +62,15 @@ class HouseRulesForm(PlainForm):
         self.edition, self.standing = edition, standing
         self.clauses = {clause.id: clause for clause in adjustable_clauses(edition)}
         for clause in self.clauses.values():
-            self.fields[clause.id] = _choice(clause) if choices(clause) else _limit(clause)
+            self.fields[clause.id] = _choice(clause) if words_to_choose(clause) else _limit(clause)
             self.fields[clause.id].initial = _initial(clause, standing.rule(clause.id))
 
     def groups(self) -> Iterator[Group]:
         """The fields by subject, in the rulebook's order."""
         for heading, _ in _SUBJECTS:
             names = [name for name, clause in self.clauses.items() if _subject(clause) == heading]
-            ticked = tuple(self[name] for name in names if choices(self.clauses[name]))
-            limits = tuple(self[name] for name in names if not choices(self.clauses[name]))
+            ticked = tuple(self[name] for name in names if words_to_choose(self.clauses[name]))
+            limits = tuple(self[name] for name in names if not words_to_choose(self.clauses[name]))
             is_open = any(field.errors or self.standing.rule(field.name) for field in (*limits, *ticked))
             if names:
                 yield Group(heading, limits, ticked, is_open)
@@ -81,7 +83,7 @@ class HouseRulesForm(PlainForm):
             limits = tuple(value) if isinstance(value, list) else limits_from_text(clause, value or "")
             old = self.standing.rule(name)
             if isinstance(value, list) and not value:
-                self.add_error(name, f"{title(name)}: nothing is ticked; tick at least one.")
+                self.add_error(name, f"{heading_of(name)}: nothing is ticked; tick at least one.")
             elif limits:
                 note = old.note if old is not None and old.limits == limits else ""
                 entered.append(HouseRule(name, limits, None, note))
@@ -89,7 +91,7 @@ class HouseRulesForm(PlainForm):
             self.rules = settle(self.edition, HouseRules(tuple(entered)))
         except HouseRuleError as refused:
             for problem in refused.problems:
-                self.add_error(problem.clause, f"{title(problem.clause)}: {problem.text}.")
+                self.add_error(problem.clause, f"{heading_of(problem.clause)}: {problem.text}.")
         return data
 
 
@@ -257,25 +259,27 @@ def _subject(clause: Clause) -> str:
 def _limit(clause: Clause) -> forms.Field:
     return forms.CharField(
         required=False,
-        label=title(clause.id),
+        label=heading_of(clause.id),
         help_text=_hint(clause),
         max_length=80,
         widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={"max_length": f"{title(clause.id)}: %(show_value)d characters are too many; give at most 80."},
+        error_messages={
+            "max_length": f"{heading_of(clause.id)}: %(show_value)d characters are too many; give at most 80."
+        },
     )
 
 
 def _choice(clause: Clause) -> forms.Field:
-    bound, words = clause.of_edition.bound, choices(clause)
+    bound, words = clause.of_edition.bound, words_to_choose(clause)
     ask = "Tick what this shop accepts." if bound == "must_be" else "Tick what this shop does not accept."
     return forms.MultipleChoiceField(
         required=False,
-        label=title(clause.id),
+        label=heading_of(clause.id),
         help_text=f"{_hint(clause)} {ask}",
         choices=[(word, word.replace("-", " ")) for word in words],
         widget=forms.CheckboxSelectMultiple,
         error_messages={
-            "invalid_choice": f'{title(clause.id)}: "%(value)s" is not accepted; choose from those listed.'
+            "invalid_choice": f'{heading_of(clause.id)}: "%(value)s" is not accepted; choose from those listed.'
         },
     )
 
@@ -288,7 +292,7 @@ def _hint(clause: Clause) -> str:
 
 
 def _initial(clause: Clause, rule: HouseRule | None) -> str | list[str]:
-    if choices(clause):
+    if words_to_choose(clause):
         return list(clause.of_edition.words if rule is None else rule.limits)
     if rule is None:
         return ""

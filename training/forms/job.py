@@ -10,9 +10,19 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
-from training.rulebook import CASINGS, MEASURES, WORDS, Edition, Job, JobError, Step, parse_job, procedure
-from training.rulebook.audit_words import PARAMETERS
-from training.rulebook.quantity import accepted_form
+from training.rulebook import (
+    CASINGS,
+    MEASURES,
+    STEP_PARAMETERS,
+    WORDS,
+    Edition,
+    Job,
+    JobError,
+    Step,
+    accepted_form,
+    parse_job,
+    procedure,
+)
 from training.trade.json_text import NotJson, read_json
 from training.trade.words import METHOD_WORDS, capital
 
@@ -91,7 +101,7 @@ class SheetForm(PlainForm):
                     "max_value": f"{step.title}: give a number up to 999.",
                 },
             )
-            for key, quantity in PARAMETERS.get(step.id, {}).items():
+            for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
                 self.fields[f"s{number}_{key}"] = _parameter(quantity)
 
     def about(self) -> tuple[BoundField, ...]:
@@ -101,7 +111,7 @@ class SheetForm(PlainForm):
     def lines(self) -> Iterator[Line]:
         """The sheet, line by line."""
         for number, step in enumerate(self.steps, 1):
-            keys = PARAMETERS.get(step.id, {})
+            keys = STEP_PARAMETERS.get(step.id, {})
             yield Line(step, self[f"s{number}"], tuple(self[f"s{number}_{key}"] for key in keys))
 
     def clean(self) -> dict[str, Any]:
@@ -118,8 +128,8 @@ class SheetForm(PlainForm):
         self.data_of_job = {"edition": self.edition.name, "case": self._case(data), "steps": []}
         for _, number in done:
             step = self.steps[number - 1]
-            said = {key: data[f"s{number}_{key}"] for key in PARAMETERS.get(step.id, {})}
-            stated = {key: _counted(value, PARAMETERS[step.id][key]) for key, value in said.items() if value}
+            said = {key: data[f"s{number}_{key}"] for key in STEP_PARAMETERS.get(step.id, {})}
+            stated = {key: _counted(value, STEP_PARAMETERS[step.id][key]) for key, value in said.items() if value}
             self.data_of_job["steps"].append({"step": step.id, **stated})
         try:
             self.job = parse_job(self.data_of_job, edition=self.edition)

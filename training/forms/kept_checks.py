@@ -8,9 +8,8 @@ from uuid import UUID, uuid4
 from django import forms
 
 from training.forms.base import PlainForm
-from training.models import User
-from training.models.kept_checks import MAY_RUN
-from training.queries.kept_checks import Wanted
+from training.models import MAY_RUN, User
+from training.queries import Wanted
 from training.rulebook import Case
 from training.rulebook.markings import MarkingError, read_tin
 from training.trade.words import VERDICT_WORDS

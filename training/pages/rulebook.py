@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from training.course.blocks import title_of
+from training.course import title_of
 from training.rulebook import (
     MEASURES,
     Clause,

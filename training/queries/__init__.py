@@ -17,8 +17,10 @@ from training.queries.learning import (
     own_notices,
     progress_of_shop,
 )
-from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in
+from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in, places_of
 from training.queries.rules import house_rule_sets, latest_number, shelf, taken_off, units_in
+from training.queries.scopes import scopes_of
+from training.queries.shop_rulebook import edition_of, house_rules_of, house_rules_of_version, units_of, units_of_rows
 
 __all__ = [
     "LearnerProgress",
@@ -31,8 +33,11 @@ __all__ = [
     "assignments_of",
     "checks_in",
     "course_of",
+    "edition_of",
     "found_checks",
     "house_rule_sets",
+    "house_rules_of",
+    "house_rules_of_version",
     "invitation_of_secret",
     "latest_number",
     "learners",
@@ -44,10 +49,14 @@ __all__ = [
     "open_invitations",
     "own_notices",
     "person_in",
+    "places_of",
     "progress_of_shop",
+    "scopes_of",
     "shelf",
     "shops_open_to_all",
     "taken_off",
     "units_in",
+    "units_of",
+    "units_of_rows",
     "who_looked",
 ]

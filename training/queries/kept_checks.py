@@ -6,8 +6,7 @@ from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
-from training.models import Shop, TireCheck, User
-from training.models.kept_checks import symbols_of
+from training.models import Shop, TireCheck, User, symbols_of
 
 
 @dataclass(frozen=True)

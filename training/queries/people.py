@@ -5,8 +5,7 @@ from datetime import datetime
 
 from django.db.models import QuerySet
 
-from training.models import Invitation, Membership, Role, Shop, User
-from training.models.shops import digest_of
+from training.models import Invitation, Membership, Role, Shop, User, digest_of
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,16 @@ from functools import lru_cache
 
 from training import rulebook
 from training.models import HouseRuleSet, RepairUnit, Shop
-from training.rulebook import Edition, HouseRules, RulebookError, effective, in_words, lay_over, load_edition
-from training.rulebook.units import units_from
+from training.rulebook import (
+    Edition,
+    HouseRules,
+    RulebookError,
+    effective,
+    in_words,
+    lay_over,
+    load_edition,
+    units_from,
+)
 
 
 def edition_of(shop: Shop) -> Edition:

@@ -4,7 +4,7 @@ from training.rulebook.altering import Beliefs
 from training.rulebook.audit import Audit, audit, audit_text
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
-from training.rulebook.audit_words import job_vocabulary
+from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
 from training.rulebook.case import (
     Case,
     CaseError,
@@ -28,10 +28,11 @@ from training.rulebook.compare import (
     statement_text,
     whose,
 )
+from training.rulebook.dates import production_week, whole_years
 from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling, decision_text
 from training.rulebook.edition import Edition, in_force, procedure, read_edition, read_versions
 from training.rulebook.engine import decide
-from training.rulebook.geometry import InjuryGeometry, Rectangle
+from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury, station_deg, tread_circumference_mm
 from training.rulebook.header import Scope
 from training.rulebook.house import (
     HouseRule,
@@ -39,16 +40,29 @@ from training.rulebook.house import (
     HouseRules,
     adjustable_clauses,
     effective,
+    heading_of,
     in_words,
     lay_over,
+    limits_from_text,
     settle,
+    words_to_choose,
 )
 from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, outline_margin
 from training.rulebook.provenance import Unread, from_memory, is_unread
-from training.rulebook.quantity import Quantity, in_unit, length_mm, mm, parse_quantity, quantity, show
+from training.rulebook.quantity import (
+    UNITS,
+    Quantity,
+    accepted_form,
+    in_unit,
+    length_mm,
+    mm,
+    parse_quantity,
+    quantity,
+    show,
+)
 from training.rulebook.reading import parse_case, vocabulary
 from training.rulebook.registry import (
     EDITIONS,
@@ -61,7 +75,7 @@ from training.rulebook.registry import (
     load_edition,
 )
 from training.rulebook.sizes import Model
-from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit
+from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit, units_from
 from training.rulebook.vocabulary import FINDINGS, WORDS, severity
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
@@ -73,6 +87,8 @@ __all__ = [
     "FINDINGS",
     "MEASURES",
     "PURPOSES",
+    "STEP_PARAMETERS",
+    "UNITS",
     "VERDICTS",
     "WORDS",
     "Audit",
@@ -114,6 +130,7 @@ __all__ = [
     "UnitsError",
     "UnknownClause",
     "Unread",
+    "accepted_form",
     "adjustable_clauses",
     "audit",
     "audit_text",
@@ -134,6 +151,7 @@ __all__ = [
     "editions_in",
     "effective",
     "from_memory",
+    "heading_of",
     "in_force",
     "in_unit",
     "in_words",
@@ -142,13 +160,16 @@ __all__ = [
     "job_vocabulary",
     "lay_over",
     "length_mm",
+    "limits_from_text",
     "load_edition",
     "mm",
     "outline_margin",
     "parse_case",
     "parse_job",
     "parse_quantity",
+    "place_injury",
     "procedure",
+    "production_week",
     "quantity",
     "read_edition",
     "read_house_rules",
@@ -159,7 +180,12 @@ __all__ = [
     "show",
     "smallest_unit",
     "statement_text",
+    "station_deg",
+    "tread_circumference_mm",
+    "units_from",
     "vocabulary",
+    "whole_years",
     "whose",
+    "words_to_choose",
     "write_house_rules",
 ]

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from training.rulebook.audit_words import INJURY, NOTE, PARAMETERS, TOOL, plain, tools_of, word_for
+from training.rulebook.audit_words import INJURY, NOTE, STEP_PARAMETERS, TOOL, plain, tools_of, word_for
 from training.rulebook.case import Case, CaseError
 from training.rulebook.edition import Edition
 from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
@@ -132,7 +132,7 @@ class _Reader:
             what = "missing" if name is None else f"{shown(name)} is not a step"
             self.problems.append(f"{path}.step: {what}; choose {one_of(self.names)}")
             return None
-        quantities = PARAMETERS.get(name, {})
+        quantities = STEP_PARAMETERS.get(name, {})
         known_keys(entry, frozenset({"step", TOOL, INJURY, NOTE, *quantities}), path, self.problems)
         stated = {}
         for key, quantity in quantities.items():

@@ -7,7 +7,7 @@ from fractions import Fraction
 from training.rulebook.audit_fault import Fault, by_clause
 from training.rulebook.audit_job import LoggedStep
 from training.rulebook.audit_rules import WorkRules
-from training.rulebook.audit_words import ALL_COUNT, FIRST_COUNTS, LAST_COUNTS, PARAMETERS
+from training.rulebook.audit_words import ALL_COUNT, FIRST_COUNTS, LAST_COUNTS, STEP_PARAMETERS
 from training.rulebook.case import Case
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
@@ -76,7 +76,7 @@ def _covers(clause: Clause, work: Work) -> bool:
 def _was_asked(clause: Clause, steps: Sequence[LoggedStep], work: Work) -> bool:
     """Could a step of this log have stated the quantity, and is the clause about this work?"""
     wanted = _SET if clause.quantity == _SHARE else clause.quantity
-    could = any(wanted in PARAMETERS.get(step.name, {}).values() for step in steps)
+    could = any(wanted in STEP_PARAMETERS.get(step.name, {}).values() for step in steps)
     return could and _applies(clause.when, {}, work) is not False
 
 

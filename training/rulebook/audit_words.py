@@ -6,7 +6,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantity import accepted_form
 
-PARAMETERS: dict[str, dict[str, str]] = {
+STEP_PARAMETERS: dict[str, dict[str, str]] = {
     "deflate": {"valve_core": "job.valve_core", "soaped": "job.soaped"},
     "inspect": {"sides": "job.inspected", "object": "job.object"},
     "measure-injury": {"size": "job.size_found", "angle": "job.angle_found"},
@@ -140,7 +140,7 @@ def _spellings(name: str) -> dict[str, str]:
     return words | {plain(other): word for other, word in _ALSO.get(name, {}).items()}
 
 
-_SPELLINGS = {name: _spellings(name) for parameters in PARAMETERS.values() for name in parameters.values()}
+_SPELLINGS = {name: _spellings(name) for parameters in STEP_PARAMETERS.values() for name in parameters.values()}
 
 
 def word_for(name: str, text: str) -> str | None:
@@ -154,7 +154,7 @@ def word_for(name: str, text: str) -> str | None:
 
 def tools_of(edition: Edition) -> tuple[str, ...]:
     """Every tool a step may name where no clause asks for a certain one."""
-    asked = {name for parameters in PARAMETERS.values() for key, name in parameters.items() if key == TOOL}
+    asked = {name for parameters in STEP_PARAMETERS.values() for key, name in parameters.items() if key == TOOL}
     named = [tool for step in edition.procedure for tool in step.tools]
     named += [word for name in sorted(asked) for word in MEASURES[name].words]
     return tuple(dict.fromkeys(named))
@@ -164,7 +164,7 @@ def job_vocabulary(edition: Edition) -> tuple[tuple[str, str, str], ...]:
     """What a log may say under an edition, as (field, word or form, meaning)."""
     rows = [("steps[].step", step.id, step.title) for step in edition.procedure]
     for step in edition.procedure:
-        for key, name in PARAMETERS.get(step.id, {}).items():
+        for key, name in STEP_PARAMETERS.get(step.id, {}).items():
             measure = MEASURES[name]
             field = f"{step.id}.{key}"
             if measure.dimension == "count":

@@ -117,16 +117,16 @@ def adjustable_clauses(edition: Edition) -> tuple[Clause, ...]:
     return tuple(clause for clause in edition.clauses.values() if adjustable(clause))
 
 
-def choices(clause: Clause) -> tuple[str, ...]:
+def words_to_choose(clause: Clause) -> tuple[str, ...]:
     """The words a shop chooses from, for a limit in words; empty for one in numbers."""
     words = clause.of_edition.words
     return words if clause.of_edition.bound == "must_be" else (*words, *_words_left(clause)) if words else ()
 
 
-def title(clause_id: str) -> str:
+def heading_of(clause_id: str) -> str:
     """A clause's name as a heading.
 
-    >>> title("injury-size")
+    >>> heading_of("injury-size")
     'Injury size'
     """
     return capital(clause_id.replace("-", " "))
@@ -191,7 +191,7 @@ def in_words(edition: Edition, house: HouseRules) -> tuple[str, ...]:
     if problems:
         raise HouseRuleError(problems)
     return tuple(
-        f"{title(rule.clause)}: {statement.text} (rulebook: {edition.clauses[rule.clause].of_edition.text})"
+        f"{heading_of(rule.clause)}: {statement.text} (rulebook: {edition.clauses[rule.clause].of_edition.text})"
         for rule, statement in settled
     )
 
@@ -301,7 +301,7 @@ def _of_range(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Stateme
 
 
 def _of_words(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
-    own, offered = clause.of_edition, choices(clause)
+    own, offered = clause.of_edition, words_to_choose(clause)
     for word in rule.limits:
         if word not in offered:
             raise ValueError(f'"{printable(word)}" is not accepted; choose from {", ".join(offered)}')

@@ -20,7 +20,7 @@ from training.forms.tire_needs import asked_fields
 from training.forms.tire_parts import FIRST
 from training.models import Shop, TireCheck
 from training.pages.verdict import Result, examine
-from training.queries.shop_rulebook import edition_of, units_of
+from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
 
 FOUND_NOTHING = "nothing_else"

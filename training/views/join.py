@@ -14,7 +14,7 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
 
 from training import acts, queries
-from training.acts.invitations import why_closed
+from training.acts import why_closed
 from training.forms import JoinForm
 from training.models import Invitation, User
 

@@ -13,7 +13,7 @@ from training.access import Place, shop_page
 from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
 from training.models import Role
 from training.pages import house
-from training.queries.shop_rulebook import house_rules_of, units_of_rows
+from training.queries import house_rules_of, units_of_rows
 from training.rulebook import (
     Edition,
     HouseRule,

@@ -6,9 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from assessments.management.families import FamilyCommand
-from assessments.questions import draw
-from assessments.questions.draws.draft import NoSuchLimit
-from assessments.questions.draws.sampling import CannotDraw
+from assessments.questions import CannotDraw, NoSuchLimit, draw
 from training.rulebook import RepairUnit, UnitsError, read_units
 
 

@@ -14,7 +14,7 @@ from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw
 from training.rulebook import Edition
 
-ENOUGH = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
+DRAWS_TO_COVER = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
 PUBLIC = "bench:"
 _KEPT = 16
 
@@ -24,8 +24,8 @@ _kept: OrderedDict[int, tuple[Edition, tuple[Covered, ...]]] = OrderedDict()
 
 @dataclass(frozen=True, slots=True)
 class Covered:
-    """What one family asked in up to ENOUGH draws a casing: how often by (casing, format); the casing is "" where it
-    tells no tire. Empty where the edition says nothing on what the family asks.
+    """What one family asked in up to DRAWS_TO_COVER draws a casing: how often by (casing, format); the casing is ""
+    where it tells no tire. Empty where the edition says nothing on what the family asks.
     """
 
     family: str
@@ -60,7 +60,7 @@ def _covered(name: str, edition: Edition) -> Covered:
     counts: Counter[tuple[str, str]] = Counter()
     formats = family(name).formats
     for casing in family(name).casings or ("",):
-        for number in range(ENOUGH):
+        for number in range(DRAWS_TO_COVER):
             if all(counts[casing, form] for form in formats):
                 break
             try:

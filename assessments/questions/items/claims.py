@@ -11,8 +11,7 @@ from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import Any
 
-from training.rulebook import MEASURES, Clause, parse_quantity
-from training.rulebook.quantity import UNITS
+from training.rulebook import MEASURES, UNITS, Clause, parse_quantity
 
 Patch = Mapping[str, Any]
 Sizes = tuple[tuple[str, str], ...]  # of repair units: length toward the beads, width

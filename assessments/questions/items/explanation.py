@@ -5,7 +5,7 @@ from __future__ import annotations
 from training.rulebook import Clause, Decision, Ruling, severity
 
 
-def telling(decision: Decision) -> tuple[Ruling, ...]:
+def explaining(decision: Decision) -> tuple[Ruling, ...]:
     """The rulings that explain a verdict: what failed, or, where the tire may be repaired, all on its injuries."""
     if severity(decision.verdict) > severity("repair"):
         return decision.deciding

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from training.drawings.illustrations import casing, repairing, sidewall, tools, wheels
 from training.drawings.ink import Figure
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 Draw = Callable[[Edition], Figure]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from training.drawings.illustrations.pieces import badge, finished, half_casing, paragraph, pointer, slab
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 _PATCH = ((3.0, 3.0), (67.0, 3.0), (67.0, 35.0), (3.0, 35.0))  # a piece of rubber in one of the six panels
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, num, text_box
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 CASING = "passenger"  # the casing whose limits an illustration prints
 

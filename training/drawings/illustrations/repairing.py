@@ -6,7 +6,7 @@ import math
 
 from training.drawings.illustrations.pieces import finished, limit_of, paragraph, slab
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 
 def one_piece_two_piece(edition: Edition) -> Figure:

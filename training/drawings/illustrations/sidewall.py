@@ -6,7 +6,7 @@ import math
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, text_width
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 
 def sidewall_markings(edition: Edition) -> Figure:

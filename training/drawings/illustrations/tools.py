@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph, pointer
 from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 
 def tread_gauge(edition: Edition) -> Figure:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from training.drawings.illustrations.pieces import finished, paragraph, pointer
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
-from training.rulebook.edition import Edition
+from training.rulebook import Edition
 
 
 def restraint(edition: Edition) -> Figure:

@@ -7,7 +7,7 @@ from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
 _TURN = 90
@@ -58,7 +58,7 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         case=case,
         rulings=[
-            ruling for ruling in telling(decision) if draft.edition.clauses[ruling.clause].quantity == "injury.angle"
+            ruling for ruling in explaining(decision) if draft.edition.clauses[ruling.clause].quantity == "injury.angle"
         ],
         features={
             "lean_deg": angle,

@@ -9,8 +9,7 @@ from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
-from training.rulebook.dates import production_week, whole_years
+from training.rulebook import Ruling, production_week, whole_years
 from training.trade.days import MONTHS
 
 _OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",), ("retread-keeps-its-birthday",)

@@ -7,7 +7,7 @@ from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.item import Item
-from training.rulebook.dates import production_week, whole_years
+from training.rulebook import production_week, whole_years
 
 
 @item_family(

@@ -9,7 +9,7 @@ from assessments.questions.cases.phrases import outcome
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 from training.drawings import cross_section
 
@@ -65,7 +65,7 @@ def build(draft: Draft) -> Item:
         key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
-        rulings=telling(decision),
+        rulings=explaining(decision),
         figure=lambda: cross_section(case, prefer=draft.prefer),
         features={"lean_deg": angle, "distance_mm": round(abs(clear), 2)},
     )

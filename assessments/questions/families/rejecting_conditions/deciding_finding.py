@@ -7,7 +7,7 @@ from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.claims import Decided
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
 
@@ -53,7 +53,7 @@ def build(draft: Draft) -> Item:
         key=_said(guilty),
         wrong=wrong,
         case=ticket.case,
-        rulings=telling(decision),
+        rulings=explaining(decision),
         features={"findings": len(aspects), "decides": guilty},
     )
 

@@ -7,7 +7,7 @@ from assessments.questions.cases.ticket import where_words
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
@@ -64,6 +64,6 @@ def build(draft: Draft) -> Item:
         key=outcome(decision, draft.edition),
         wrong=wrong,
         case=case,
-        rulings=telling(decision),
+        rulings=explaining(decision),
         features={"earlier": kind, "zone": zone, "sound": sound},
     )

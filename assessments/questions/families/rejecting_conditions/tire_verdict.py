@@ -6,7 +6,7 @@ from assessments.questions.cases.ticket import ASPECTS, write_ticket
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
 _GUILTY = 0.6
@@ -50,6 +50,6 @@ def build(draft: Draft) -> Item:
         key=outcome(decision, draft.edition),
         wrong=wrong,
         case=ticket.case,
-        rulings=telling(decision),
+        rulings=explaining(decision),
         features={"findings": len(aspects), "aspects": sorted(ASPECTS.keys() & set(aspects)), "rejects": bool(guilty)},
     )

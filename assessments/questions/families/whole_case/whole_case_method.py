@@ -6,7 +6,7 @@ from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
 from assessments.questions.families.whole_case.common import SERIES, tale_of
-from assessments.questions.items.explanation import telling
+from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
 
@@ -38,6 +38,6 @@ def build(draft: Draft) -> Item:
         key=outcome(decision, draft.edition),
         wrong=[*wrong, *MISTAKEN_METHODS],
         case=tale.case,
-        rulings=telling(decision),
+        rulings=explaining(decision),
         features={"part": 3, "lean_deg": tale.angle_deg},
     )

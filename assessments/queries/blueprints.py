@@ -1,17 +1,11 @@
-"""Which blueprints a shop's assessments follow, one for each scope it works in, and their rows in the database."""
-
-import hashlib
-import json
-from dataclasses import asdict
+"""Which blueprints a shop's assessments follow, one for each scope it works in."""
 
 from assessments import questions
-from assessments.models import Blueprint, FamilyOff
+from assessments.models import FamilyOff
 from assessments.questions import Blueprint as Terms
-from assessments.questions.blueprints.stand_ins import with_stand_ins, with_their_series
-from assessments.questions.draws.coverage import families_of
+from assessments.questions import families_of, with_stand_ins, with_their_series
 from training.models import Shop
-from training.queries.scopes import scopes_of
-from training.queries.shop_rulebook import edition_of
+from training.queries import edition_of, scopes_of
 from training.trade.words import tires_in_words
 
 
@@ -73,35 +67,3 @@ def plans_of(shop: Shop) -> tuple[Terms, ...]:
 
 def _plan(shop: Shop, terms: Terms, off: frozenset[str]) -> Terms:
     return with_stand_ins(terms, off=off, among=families_of(edition_of(shop), terms.casings)) if off else terms
-
-
-def version_of(terms: Terms) -> str:
-    """A short digest of all that a blueprint says, so that any change of it is a new version."""
-    return hashlib.sha256(json.dumps(asdict(terms), sort_keys=True).encode()).hexdigest()[:12]
-
-
-def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
-    """The row of a blueprint, made on first use: forms refer to it after the data has moved on.
-
-    `shop` makes it the shop's own where families stand in for others; its cells name both. A blueprint is for one
-    scope, so its name is the scope's too.
-    """
-    is_own = any(cell.instead_of for cell in terms.cells)
-    row, _ = Blueprint.objects.get_or_create(
-        shop=shop if is_own else None,
-        slug=terms.name,
-        version=version_of(terms),
-        defaults={
-            "title": terms.title,
-            "scope": terms.name,
-            "edition": terms.edition,
-            "cells": [asdict(cell) for cell in terms.cells],
-            "minutes": terms.minutes,
-            "pass_percent": terms.pass_percent,
-            "unsafe_allowed": terms.unsafe_allowed,
-            "attempts_allowed": terms.attempts,
-            "wait_hours": terms.wait_hours,
-            "standing": terms.note,
-        },
-    )
-    return row

@@ -1,7 +1,7 @@
 """An item told to a trainer, for each format, from items written by hand."""
 
 from assessments.questions import Blame, Option, Region
-from assessments.questions.diagnosis.telling import Told, letter, right_answer, wrong_answers
+from assessments.questions.items.in_words import Told, letter, right_in_words, wrong_in_words
 from tests.factories import an_item
 
 STEPS = (Option("1", "Buff"), Option("2", "Measure"), Option("3", "Cement"))
@@ -14,8 +14,8 @@ def test_options_are_lettered_as_on_paper() -> None:
 def test_a_choice_tells_the_right_option_and_every_wrong_one() -> None:
     item = an_item()
 
-    assert right_answer(item) == ("B. Take it out of service",)
-    assert wrong_answers(item) == (
+    assert right_in_words(item) == ("B. Take it out of service",)
+    assert wrong_in_words(item) == (
         Told("Repair it with a one-piece unit", ("size-does-not-matter",), True, "A"),
         Told("Repair it with a stem and a patch", ("two-piece-only-when-steep",), False, "C"),
     )
@@ -24,15 +24,15 @@ def test_a_choice_tells_the_right_option_and_every_wrong_one() -> None:
 def test_several_tells_who_leaves_a_right_one_out() -> None:
     item = an_item(format="several", key=("1", "2"), unsafe=(), distractors={}, omissions={"2": ("any-lean-scraps",)})
 
-    assert right_answer(item) == ("A. Repair it with a one-piece unit", "B. Take it out of service")
-    assert wrong_answers(item)[-1] == Told("Leaves out: Take it out of service", ("any-lean-scraps",), False, "B")
+    assert right_in_words(item) == ("A. Repair it with a one-piece unit", "B. Take it out of service")
+    assert wrong_in_words(item)[-1] == Told("Leaves out: Take it out of service", ("any-lean-scraps",), False, "B")
 
 
 def test_a_number_tells_its_tolerance_and_what_is_unsafe() -> None:
     item = an_item(format="number")
 
-    assert right_answer(item) == ("9 mm, within 0.5 mm",)
-    assert wrong_answers(item) == (
+    assert right_in_words(item) == ("9 mm, within 0.5 mm",)
+    assert wrong_in_words(item) == (
         Told("12 mm", ("crown-is-all-tread",), False),
         Told("Anything below 6 mm", (), True),
     )
@@ -48,8 +48,8 @@ def test_an_order_tells_the_steps_in_order_and_the_broken_pairs_in_words() -> No
         unsafe=(),
     )
 
-    assert right_answer(item) == ("B. Measure", "A. Buff", "C. Cement")
-    assert wrong_answers(item) == (Told("Buff – before – Measure", ("step-too-late",), False),)
+    assert right_in_words(item) == ("B. Measure", "A. Buff", "C. Cement")
+    assert wrong_in_words(item) == (Told("Buff – before – Measure", ("step-too-late",), False),)
 
 
 def test_a_place_and_a_fault_are_told_in_words() -> None:
@@ -69,7 +69,7 @@ def test_a_place_and_a_fault_are_told_in_words() -> None:
         unsafe=("3",),
     )
 
-    assert right_answer(place) == ("across 59 to 65 mm, up 4 to 12 mm",)
-    assert wrong_answers(place) == (Told("across 10 to 16 mm, up 4 to 12 mm", ("lean-ignored",), False),)
-    assert right_answer(fault) == ("A. Buff", "B. Too fast")
-    assert wrong_answers(fault) == (Told("Cement", ("faster-is-cleaner",), True),)
+    assert right_in_words(place) == ("across 59 to 65 mm, up 4 to 12 mm",)
+    assert wrong_in_words(place) == (Told("across 10 to 16 mm, up 4 to 12 mm", ("lean-ignored",), False),)
+    assert right_in_words(fault) == ("A. Buff", "B. Too fast")
+    assert wrong_in_words(fault) == (Told("Cement", ("faster-is-cleaner",), True),)

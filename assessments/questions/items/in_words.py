@@ -45,7 +45,7 @@ def letter(option_id: str) -> str:
     return text
 
 
-def right_answer(item: Item) -> tuple[str, ...]:
+def right_in_words(item: Item) -> tuple[str, ...]:
     """What is right, a line each: the right options, the steps in order, the quantity with its tolerance, the region,
     or the line of the log and what is wrong with it."""
     if isinstance(item.key, Blame):
@@ -61,7 +61,7 @@ def right_answer(item: Item) -> tuple[str, ...]:
     return (item.key_text,)
 
 
-def wrong_answers(item: Item) -> tuple[Told, ...]:
+def wrong_in_words(item: Item) -> tuple[Told, ...]:
     """Wrong answers the item knows: every wrong option, or what misconceptions compute; then other unsafe answers."""
     told: dict[str, Told] = {}
     if item.format in ("one", "several"):
