@@ -7,7 +7,7 @@ from datetime import datetime
 from assessments.models import Attempt, Purpose
 from assessments.queries import State, Theory
 from certificates.queries.ways import Way
-from training.queries import learning
+from training.queries import ModuleProgress, NextLesson, next_lesson_in
 
 
 @dataclass(frozen=True)
@@ -22,20 +22,20 @@ class Step:
     query: str = ""
 
 
-def next_step(shop: str, modules: tuple[learning.ModuleProgress, ...], own: Sequence[Way], at: datetime) -> Step | None:
+def next_step(shop: str, modules: tuple[ModuleProgress, ...], own: Sequence[Way], at: datetime) -> Step | None:
     """The step for somebody of the shop with this slug; None when what they have set out on is certified for long
     enough and nothing is due."""
     unfinished = _unfinished(way.theory for way in own)
     if unfinished is not None:
         return _unfinished_step(shop, unfinished, own, at)
-    asked = learning.next_lesson_in(modules)
+    asked = next_lesson_in(modules)
     if asked is not None and asked.due_date is not None:
         return _lesson_step(shop, asked)
     way = _way_to_go(own, modules)
     if way is None and own:
         return None
     state = way.state if way else None
-    lesson = learning.next_lesson_in(modules, way.scope.casings if way else None)
+    lesson = next_lesson_in(modules, way.scope.casings if way else None)
     if lesson is not None and state is not State.PASSED:
         return _lesson_step(shop, lesson)
     tires = f"{way.scope.tires}. " if way and len(own) > 1 else ""
@@ -67,7 +67,7 @@ def next_step(shop: str, modules: tuple[learning.ModuleProgress, ...], own: Sequ
     )
 
 
-def _way_to_go(own: Sequence[Way], modules: Iterable[learning.ModuleProgress]) -> Way | None:
+def _way_to_go(own: Sequence[Way], modules: Iterable[ModuleProgress]) -> Way | None:
     """The way to go on with: one that was set out on, what the person can do themself first; else the shop's first.
 
     None when all that was set out on is settled: nobody has to certify for everything the shop does.
@@ -117,7 +117,7 @@ def _unfinished_step(shop: str, attempt: Attempt, own: Sequence[Way], at: dateti
     )
 
 
-def _lesson_step(shop: str, lesson: learning.NextLesson) -> Step:
+def _lesson_step(shop: str, lesson: NextLesson) -> Step:
     return Step(
         lesson.lesson.title,
         f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",

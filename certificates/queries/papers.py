@@ -41,7 +41,7 @@ def open_items(paper: Paper) -> list[OpenItem]:
     return [OpenItem.from_json(opened) for opened in rows]
 
 
-def items(paper: Paper) -> list[Item]:
+def items_of(paper: Paper) -> list[Item]:
     """The questions of a paper in their order, keys included; one query."""
     rows = FormItem.objects.filter(form=paper.form_id).order_by("position").values_list("snapshot", flat=True)
     return [Item.from_json(snapshot) for snapshot in rows]

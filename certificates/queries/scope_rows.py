@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assessments.models import COUNTED, Attempt
-from certificates.queries.scopes import Scope, scopes, scopes_of
+from certificates.queries.scopes import Scope, scopes_in, scopes_of
 from certificates.queries.ways import held_in
 from training.access import Place
 from training.models import ShopScope
@@ -32,5 +32,5 @@ def scope_rows(place: Place, at: datetime) -> list[ScopeRow]:
     on = scopes_of(place.shop)
     return [
         ScopeRow(scope, scope in on, latest.get(scope.slug), valid[scope.slug], opened[scope.slug])
-        for scope in scopes(place.shop.edition)
+        for scope in scopes_in(place.shop.edition)
     ]

@@ -33,7 +33,7 @@ def _scope(terms: Terms) -> Scope:
     return Scope(slug=terms.name, title=terms.title, edition=terms.edition, casings=terms.casings)
 
 
-def scopes(edition: str) -> tuple[Scope, ...]:
+def scopes_in(edition: str) -> tuple[Scope, ...]:
     """The scopes of an edition: one for each built-in blueprint, which is named after its scope."""
     return tuple(_scope(terms) for terms in terms_in_edition(edition))
 

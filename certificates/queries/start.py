@@ -15,7 +15,7 @@ from certificates.queries.scopes import Scope, scopes_of
 from certificates.queries.ways import Held, Way, held_in, ways
 from training.access import Place
 from training.models import Notice, Shop, User
-from training.queries import learning
+from training.queries import LearnerProgress, ModuleProgress, course_of, notices_of, progress_of_shop
 
 
 @dataclass(frozen=True)
@@ -24,7 +24,7 @@ class Bay:
     `others` are certificates of scopes it no longer works in."""
 
     next: Step | None
-    due: tuple[learning.ModuleProgress, ...]
+    due: tuple[ModuleProgress, ...]
     ways: tuple[Way, ...]
     skills: tuple[SkillResult, ...]
     held: tuple[Held, ...]
@@ -36,7 +36,7 @@ class Bay:
 class FloorRow:
     """One learner on the Floor."""
 
-    progress: learning.LearnerProgress
+    progress: LearnerProgress
     ways: tuple[Way, ...]
 
     @property
@@ -49,7 +49,7 @@ class FloorRow:
 class PersonPage:
     """One person as a trainer or owner sees them; attempts and records with the tires they were for, in words."""
 
-    modules: tuple[learning.ModuleProgress, ...]
+    modules: tuple[ModuleProgress, ...]
     ways: tuple[Way, ...]
     attempts: tuple[tuple[Attempt, str], ...]
     skills: tuple[SkillResult, ...]
@@ -62,7 +62,7 @@ class PersonPage:
 def bay(*, place: Place, at: datetime) -> Bay:
     """The Bay of the person asking; a constant number of queries."""
     shop, person = place.shop, place.person
-    modules = learning.course_of(shop, person, place.day(at))
+    modules = course_of(shop, person, place.day(at))
     held = held_in(place, at, person)
     own = _ways_of(place, person, held, _records(shop).filter(learner=person), at)
     return Bay(
@@ -72,7 +72,7 @@ def bay(*, place: Place, at: datetime) -> Bay:
         skills=skill_results(shop, person),
         held=held,
         others=tuple(one for one in held if one.certificate.scope not in {way.scope.slug for way in own}),
-        notices=learning.notices_of(shop, person),
+        notices=notices_of(shop, person),
     )
 
 
@@ -97,7 +97,7 @@ def floor(*, place: Place, at: datetime) -> list[FloorRow]:
                 at=at,
             ),
         )
-        for progress in learning.progress_of_shop(shop, place.day(at))
+        for progress in progress_of_shop(shop, place.day(at))
     ]
     return sorted(rows, key=lambda row: (not row.needs_trainer, not row.progress.late, row.progress.person.name))
 
@@ -119,7 +119,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
     held = held_in(place, at, person)
     tires = {scope.slug: scope.tires for scope in scopes} if len(scopes) > 1 else {}
     return PersonPage(
-        modules=learning.course_of(shop, person, place.day(at)),
+        modules=course_of(shop, person, place.day(at)),
         ways=_ways_of(place, person, held, records, at),
         attempts=tuple(
             (one, tires.get(one.form.blueprint.scope if one.form.blueprint else "", "")) for one in attempts

@@ -17,7 +17,7 @@ from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf
 from certificates.forms import PaperAnswersForm, WithdrawForm
-from certificates.queries import Scope, UnknownScope, papers, scope_of, scopes_of
+from certificates.queries import Scope, UnknownScope, scope_of, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, Units, User
 from training.trade.lists import one_of
@@ -26,7 +26,7 @@ PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
 
 
 def _find(place: Place, reference: UUID) -> Paper:
-    return get_object_or_404(papers.papers_in(place), form__reference=reference)
+    return get_object_or_404(queries.papers_in(place), form__reference=reference)
 
 
 @require_http_methods(["GET", "POST"])
@@ -67,7 +67,7 @@ def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> Ht
         messages.success(request, f"Made paper {made.number} for {learner.name}.")
         return redirect("certificates:paper", place.shop.slug, made.form.reference)
     theory = theory_of(place.shop, learner, terms)
-    made_before = papers.papers_in(place).filter(form__learner=learner, form__blueprint__scope=scope.slug)
+    made_before = queries.papers_in(place).filter(form__learner=learner, form__blueprint__scope=scope.slug)
     context = {
         "learner": learner,
         "scope": scope,
@@ -92,7 +92,7 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
     attempt, blueprint = found.form.attempt, found.form.blueprint
     if blueprint is None:
         raise Http404
-    lines = papers.sheet_lines(papers.open_items(found), papers.typed_answers(found))
+    lines = queries.sheet_lines(queries.open_items(found), queries.typed_answers(found))
     context = {
         "paper": found,
         "attempt": attempt,
@@ -100,7 +100,7 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
         "needed": blueprint.needed(found.form.size),
         "is_open": attempt.is_open(at),
         "is_marked": bool(attempt.outcome),
-        "edition": papers.edition_title(found.form.edition),
+        "edition": queries.edition_title(found.form.edition),
         "lines": lines,
         "left_open": [number for number, words in lines if not words],
         "pages": PAGE_NAMES if place.shop.units == Units.METRIC else PAGE_NAMES[::-1],
@@ -133,11 +133,11 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
         return redirect("certificates:paper", place.shop.slug, reference)
     try:
         if kind == "key":
-            items = papers.items(found)
-            printed = papers.printed_paper(found, [item.open() for item in items])
-            pdf = answer_key_pdf(printed, papers.key_entries(items), page=page)
+            items = queries.items_of(found)
+            printed = queries.printed_paper(found, [item.open() for item in items])
+            pdf = answer_key_pdf(printed, queries.key_entries(items), page=page)
         else:
-            pdf = question_paper_pdf(papers.printed_paper(found, papers.open_items(found)), page=page)
+            pdf = question_paper_pdf(queries.printed_paper(found, queries.open_items(found)), page=page)
     except NotDrawable as problem:
         messages.error(request, f"Paper {found.number} cannot be printed: {problem}.")
         return redirect("certificates:paper", place.shop.slug, reference)
@@ -155,8 +155,8 @@ def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
         return redirect("certificates:paper", place.shop.slug, reference)
     form = PaperAnswersForm(
         request.POST if request.method == "POST" else None,
-        asked=papers.open_items(found),
-        saved=papers.typed_answers(found),
+        asked=queries.open_items(found),
+        saved=queries.typed_answers(found),
     )
     if request.method == "POST" and form.is_valid():
         try:

@@ -11,7 +11,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from assessments.forms.rounds import ExtraRoundForm
-from certificates.queries import scopes_of, start
+from certificates import queries
+from certificates.queries import scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User
 from training.queries import person_in, places_of
@@ -46,7 +47,7 @@ def home(request: HttpRequest) -> HttpResponse:
 @shop_page()
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
-    found = start.bay(place=place, at=timezone.now())
+    found = queries.bay(place=place, at=timezone.now())
     next_url = reverse(found.next.page, args=found.next.args) + found.next.query if found.next else ""
     context = {
         "bay": found,
@@ -62,7 +63,7 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page(Role.TRAINER, Role.OWNER)
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
-    rows = start.floor(place=place, at=timezone.now())
+    rows = queries.floor(place=place, at=timezone.now())
     return render(request, "certificates/floor.html", {"rows": rows, "scopes": scopes_of(place.shop)})
 
 
@@ -71,7 +72,7 @@ def floor(request: HttpRequest, place: Place) -> HttpResponse:
 def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's course, theory, hands-on and certificates."""
     who = get_object_or_404(person_in(place.shop), reference=person)
-    page = start.person_page(place=place, person=who, at=timezone.now())
+    page = queries.person_page(place=place, person=who, at=timezone.now())
     context = {
         "who": who,
         "is_oneself": who == place.person,

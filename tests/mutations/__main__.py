@@ -20,7 +20,7 @@ from _pytest.main import pytest_runtestloop
 
 from training.rulebook import Clause, Edition, edition_names, load_edition, parse_quantity
 from training.rulebook.clauses import Statement
-from training.rulebook.quantity import Quantity
+from training.rulebook.quantities import Quantity
 
 FLIPPED = {
     "at_most": "at_least",

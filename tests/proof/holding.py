@@ -45,7 +45,7 @@ from training.rulebook import (
     parse_quantity,
 )
 from training.rulebook.measures import Apart, Facts, Found
-from training.rulebook.quantity import UNITS
+from training.rulebook.quantities import UNITS
 
 _DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
 _FARTHEST_MM, _HALVINGS = 200.0, 22  # to well below a tenth of a millimeter

@@ -17,8 +17,8 @@ from training.rulebook import (
     load_edition,
     parse_quantity,
 )
+from training.rulebook.case_words import FINDINGS
 from training.rulebook.clauses import KINDS
-from training.rulebook.vocabulary import FINDINGS
 
 CLAUSES = [(load_edition(name), clause) for name in edition_names() for clause in load_edition(name).clauses.values()]
 IDS = [f"{edition.name}-{clause.id}" for edition, clause in CLAUSES]

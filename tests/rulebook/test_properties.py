@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from tests.examples import times
 from training.rulebook import CASINGS, PURPOSES, decide, edition_names, load_edition, parse_quantity, severity
-from training.rulebook.quantity import in_unit
-from training.rulebook.vocabulary import FINDINGS, WORDS
+from training.rulebook.case_words import FINDINGS, WORDS
+from training.rulebook.quantities import in_unit
 from training.trade.words import VERDICTS
 
 EDITIONS = ("north-america", "united-kingdom")

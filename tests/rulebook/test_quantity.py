@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from training.rulebook import parse_quantity, show
-from training.rulebook.quantity import UNITS, in_unit
+from training.rulebook.quantities import UNITS, in_unit
 
 PINT: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
 PINT_NAMES = {

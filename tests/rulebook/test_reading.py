@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.examples import times
 from tests.rulebook.cases import an_examined_case
 from training.rulebook import CaseError, decide, parse_case, vocabulary
-from training.rulebook.vocabulary import FINDINGS
+from training.rulebook.case_words import FINDINGS
 
 # DESIGN, "Commands and documents": the whole schema in one case.
 WHOLE: dict[str, Any] = {

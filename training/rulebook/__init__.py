@@ -1,10 +1,10 @@
 """The rulebook: the trade's rules as data, and the engine that decides a tire by them. Pure: no Django, no clock."""
 
 from training.rulebook.altering import Beliefs
-from training.rulebook.audit import Audit, audit, audit_text
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
 from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
+from training.rulebook.auditing import Audit, audit, audit_text
 from training.rulebook.case import (
     Case,
     CaseError,
@@ -17,6 +17,7 @@ from training.rulebook.case import (
     TreadReading,
     UnitSize,
 )  # fmt: skip
+from training.rulebook.case_words import FINDINGS, WORDS, severity
 from training.rulebook.clauses import Clause, Criterion, Statement, Step, UnknownClause
 from training.rulebook.compare import (
     Change,
@@ -52,7 +53,7 @@ from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, outline_margin
 from training.rulebook.provenance import Unread, from_memory, is_unread
-from training.rulebook.quantity import (
+from training.rulebook.quantities import (
     UNITS,
     Quantity,
     accepted_form,
@@ -76,7 +77,6 @@ from training.rulebook.registry import (
 )
 from training.rulebook.sizes import Model
 from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit, units_from
-from training.rulebook.vocabulary import FINDINGS, WORDS, severity
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 __all__ = [

@@ -9,7 +9,7 @@ from training.rulebook.audit_rules import Before, WorkRules
 from training.rulebook.clauses import QUANTITY_BOUNDS, Clause, Condition, Share, Statement
 from training.rulebook.geometry import CrownRule
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantity import Quantity, in_unit, parse_quantity, quantity
+from training.rulebook.quantities import Quantity, in_unit, parse_quantity, quantity
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 _WHOLE = 100  # percent

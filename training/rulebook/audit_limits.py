@@ -12,7 +12,7 @@ from training.rulebook.case import Case
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES, Facts, Found
-from training.rulebook.quantity import UNITS, Quantity, quantity
+from training.rulebook.quantities import UNITS, Quantity, quantity
 
 _SIDE = "job.cutter_start"
 _SET, _SHARE = "job.pressure_set", "job.inflation"

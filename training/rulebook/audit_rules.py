@@ -9,7 +9,7 @@ from functools import lru_cache
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantity import Quantity, parse_quantity
+from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade.words import METHODS
 
 _TOP = frozenset({"checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before"})

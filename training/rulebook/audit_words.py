@@ -4,7 +4,7 @@ import re
 
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantity import accepted_form
+from training.rulebook.quantities import accepted_form
 
 STEP_PARAMETERS: dict[str, dict[str, str]] = {
     "deflate": {"valve_core": "job.valve_core", "soaped": "job.soaped"},

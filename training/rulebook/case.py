@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from training.rulebook.quantity import Quantity
+from training.rulebook.quantities import Quantity
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

@@ -6,8 +6,8 @@ from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
-from training.rulebook.quantity import Quantity
-from training.rulebook.vocabulary import severity
+from training.rulebook.case_words import severity
+from training.rulebook.quantities import Quantity
 from training.trade.words import KIND_WORDS
 
 HOUSE = "house-rule"  # the kind of a shop's own statement; no edition file may claim it

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from training.rulebook.case import Case
-from training.rulebook.vocabulary import severity
+from training.rulebook.case_words import severity
 from training.trade.words import VERDICT_WORDS
 
 CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."

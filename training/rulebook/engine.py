@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from training.rulebook.case import Case, EarlierRepair, Injury
+from training.rulebook.case_words import DOUBT, severity
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
@@ -12,7 +13,6 @@ from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
 from training.rulebook.units import RepairUnit, default_units
-from training.rulebook.vocabulary import DOUBT, severity
 
 NOT_COVERED = "not-covered"
 _UPPER = ("at_most", "below")

@@ -7,10 +7,10 @@ from datetime import date
 from typing import TypeVar
 
 from training.rulebook.case import Finding
+from training.rulebook.case_words import DOUBT, UNREADABLE
 from training.rulebook.dates import production_week
 from training.rulebook.markings import MarkingError
-from training.rulebook.quantity import Quantity, parse_quantity, printable, refusal
-from training.rulebook.vocabulary import DOUBT, UNREADABLE
+from training.rulebook.quantities import Quantity, parse_quantity, printable, refusal
 from training.trade.lists import one_of
 
 Problems = list[str]

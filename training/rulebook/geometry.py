@@ -10,7 +10,7 @@ from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 from training.rulebook.case import Case, Injury
 from training.rulebook.designation import dimensions
-from training.rulebook.quantity import Quantity
+from training.rulebook.quantities import Quantity
 
 _PLACES = 6
 _TURN_DEG = 360.0

@@ -13,7 +13,7 @@ from hashlib import sha256
 from training.rulebook.clauses import HOUSE, Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity, printable
 from training.trade.words import capital
 
 SOURCE = "house rule of the shop"

@@ -19,7 +19,7 @@ from training.rulebook.clauses import (
     Step,
 )  # fmt: skip
 from training.rulebook.measures import MEASURES, Measure
-from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity, printable
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
 

@@ -7,7 +7,7 @@ from training.rulebook.case import Case, Injury
 from training.rulebook.decision import PlanEntry, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury
-from training.rulebook.quantity import UNITS, Quantity, quantity
+from training.rulebook.quantities import UNITS, Quantity, quantity
 from training.rulebook.registry import load_edition
 from training.rulebook.spacing import UNIT_FOR, planned_unit
 from training.rulebook.units import RepairUnit, default_units, smallest_unit

@@ -19,6 +19,7 @@ from training.rulebook.case import (
     TreadReading,
     UnitSize,
 )
+from training.rulebook.case_words import DOUBT, FINDINGS, WORDS
 from training.rulebook.fields import (
     MOST_ENTRIES,
     Problems,
@@ -46,7 +47,6 @@ from training.rulebook.fields import (
     word,
 )
 from training.rulebook.registry import default_edition, edition_countries, edition_names
-from training.rulebook.vocabulary import DOUBT, FINDINGS, WORDS
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
 

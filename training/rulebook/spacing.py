@@ -11,7 +11,7 @@ from training.rulebook.geometry import (
     station_deg,
     tread_circumference_mm,
 )  # fmt: skip
-from training.rulebook.quantity import Quantity
+from training.rulebook.quantities import Quantity
 from training.rulebook.units import RepairUnit, smallest_unit
 
 _TURN_DEG = 360.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from training.rulebook.quantity import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity, printable
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, UNIT_WORDS
 

@@ -2,7 +2,8 @@
 
 from training.rulebook.markings.dates import DateCode, Week, read_date_code, week_of, weeks_in
 from training.rulebook.markings.designation import CONSTRUCTIONS, Designation, read_designation
-from training.rulebook.markings.dimensions import (
+from training.rulebook.markings.errors import MarkingError
+from training.rulebook.markings.lengths import (
     Dimensions,
     dimensions,
     measuring_rim_mm,
@@ -10,7 +11,6 @@ from training.rulebook.markings.dimensions import (
     section_height_mm,
     section_width_mm,
 )
-from training.rulebook.markings.errors import MarkingError
 from training.rulebook.markings.service import ServiceIndex
 from training.rulebook.markings.tables import (
     MemoryValue,

@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from training.rulebook.case import Injury
+from training.rulebook.case_words import WORDS
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
-from training.rulebook.quantity import mm_text
-from training.rulebook.vocabulary import WORDS
+from training.rulebook.quantities import mm_text
 
 _MILLIONTHS = 10**6
 

@@ -20,7 +20,7 @@ from training.rulebook.measures.registry import (
 )
 from training.rulebook.measures.repairs import gap
 from training.rulebook.measures.tire import age, years
-from training.rulebook.quantity import Quantity, in_unit, quantity
+from training.rulebook.quantities import Quantity, in_unit, quantity
 from training.rulebook.spacing import Spot
 
 _RIGHT_ANGLE_DEG = 90

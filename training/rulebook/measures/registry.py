@@ -6,11 +6,11 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from training.rulebook.case import Case, EarlierRepair, Injury
+from training.rulebook.case_words import DOUBT
 from training.rulebook.geometry import CrownRule, InjuryGeometry, place_injury
-from training.rulebook.quantity import Quantity
+from training.rulebook.quantities import Quantity
 from training.rulebook.spacing import Spot, injury_spot, repair_spot
 from training.rulebook.units import RepairUnit
-from training.rulebook.vocabulary import DOUBT
 
 
 class Found(NamedTuple):

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
+from training.rulebook.case_words import WORDS
 from training.rulebook.geometry import half_crown_mm
 from training.rulebook.measures.injury import edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
@@ -16,9 +17,8 @@ from training.rulebook.measures.registry import (
     stated,
     yes_no,
 )
-from training.rulebook.quantity import mm_text
+from training.rulebook.quantities import mm_text
 from training.rulebook.spacing import Spot, gap_between
-from training.rulebook.vocabulary import WORDS
 
 
 def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot], Spot] = lambda spot: spot) -> Reading:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from datetime import date
 
+from training.rulebook.case_words import FINDINGS, UNREADABLE, WORDS
 from training.rulebook.dates import leaves_decade_open, production_week, whole_years
 from training.rulebook.designation import designation_of, dimensions
 from training.rulebook.markings import load_capacity_kg
@@ -19,8 +20,7 @@ from training.rulebook.measures.registry import (
     stated,
     yes_no,
 )
-from training.rulebook.quantity import UNITS, Quantity, length_mm, parse_quantity, quantity
-from training.rulebook.vocabulary import FINDINGS, UNREADABLE, WORDS
+from training.rulebook.quantities import UNITS, Quantity, length_mm, parse_quantity, quantity
 
 
 @measure("tire.casing", "tire", words=WORDS["tire.casing"])

@@ -9,12 +9,12 @@ from training.rulebook.audit_limits import Work, limit_faults, method_faults
 from training.rulebook.audit_order import order_faults
 from training.rulebook.audit_rules import WorkRules
 from training.rulebook.case import Case, Injury
+from training.rulebook.case_words import severity
 from training.rulebook.decision import CAUTION, Decision
 from training.rulebook.edition import Edition
 from training.rulebook.engine import NOT_COVERED, decide
 from training.rulebook.measures import MEASURES
 from training.rulebook.units import RepairUnit
-from training.rulebook.vocabulary import severity
 
 _HARDEST_TO_WORK_ON = "refer"
 _PROPOSABLE = ("one-piece", "two-piece")
