@@ -1,10 +1,13 @@
 """The demo: made in its own folder, the same when it is made again, and never in a database that is not its own."""
 
 import os
+import shutil
 import sqlite3
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 DATABASE = "sound-casing.sqlite3"
@@ -28,17 +31,23 @@ def rows(folder: Path) -> dict[str, int]:
         return {name: database.execute(f'select count(*) from "{name}"').fetchone()[0] for name in tables}
 
 
-def test_the_demo_is_made_once_and_stays_as_it_is(tmp_path: Path) -> None:
-    elsewhere = tmp_path / "elsewhere.sqlite3"
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a demo, made once while another database is named in the environment."""
+    folder = tmp_path_factory.mktemp("demo")
+    made = prepare(folder / "made", DATABASE_URL=f"sqlite:///{folder / 'elsewhere.sqlite3'}")
+    assert made.returncode == 0, made.stderr
+    assert not (folder / "elsewhere.sqlite3").exists()
+    return folder / "made"
 
-    first = prepare(tmp_path / "demo", DATABASE_URL=f"sqlite:///{elsewhere}")
-    made = rows(tmp_path / "demo")
-    again = prepare(tmp_path / "demo")
 
-    assert (first.returncode, again.returncode) == (0, 0), first.stderr + again.stderr
-    assert rows(tmp_path / "demo") == made
+def test_the_demo_is_made_once_and_stays_as_it_is(demo: Path) -> None:
+    made = rows(demo)
+    again = prepare(demo)
+
+    assert again.returncode == 0, again.stderr
+    assert rows(demo) == made
     assert made["certificates_certificate"] == 3  # one person for light tires, one for both
-    assert not elsewhere.exists()
 
 
 def test_a_database_that_is_not_the_demos_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
@@ -53,12 +62,12 @@ def test_a_database_that_is_not_the_demos_is_refused_and_left_as_it_is(tmp_path:
     assert (tmp_path / DATABASE).read_bytes() == before
 
 
-def test_a_shop_that_is_not_the_demos_is_refused(tmp_path: Path) -> None:
-    prepare(tmp_path)
-    with sqlite3.connect(tmp_path / DATABASE) as database:
+def test_a_shop_that_is_not_the_demos_is_refused(demo: Path, tmp_path: Path) -> None:
+    shutil.copytree(demo, tmp_path / "real")
+    with sqlite3.connect(tmp_path / "real" / DATABASE) as database:
         database.execute("update training_shop set slug = 'a-real-shop'")
 
-    refused = prepare(tmp_path)
+    refused = prepare(tmp_path / "real")
 
     assert refused.returncode != 0
     assert 'holds the shop "a-real-shop", which is not the demo\'s' in refused.stderr

@@ -1,29 +1,24 @@
-"""Many items of every family, drawn once."""
+"""What the tests of questions are asked of: an edition, every family's items, each family's in turn."""
 
 import pytest
 
-from assessments.questions import draw, family_names
-from tests.homes import home
-from training.rulebook import load_edition
-
-DRAWS = 150
+from assessments.questions import Item, family_names
+from tests.questions.many import items_of
+from training.rulebook import Edition, load_edition
 
 
 @pytest.fixture(scope="session")
-def edition():
+def edition() -> Edition:
     return load_edition("north-america")
 
 
 @pytest.fixture(scope="session")
-def drawn():
-    """Items by family, half of them in inches first and half in millimeters first."""
-    return {
-        name: [draw(name, seed=f"test {n}", edition=home(name), prefer=("in", "mm")[n % 2]) for n in range(DRAWS)]
-        for name in family_names()
-    }
+def drawn() -> dict[str, list[Item]]:
+    """Items by family."""
+    return {name: items_of(name) for name in family_names()}
 
 
 @pytest.fixture(params=family_names())
-def items(request, drawn):
+def items(request: pytest.FixtureRequest) -> list[Item]:
     """The items of one family; the test runs once for each family."""
-    return drawn[request.param]
+    return items_of(request.param)

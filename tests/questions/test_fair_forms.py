@@ -8,6 +8,7 @@ from assessments.questions import blueprint, blueprint_names, draw, draw_form, d
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
 from assessments.questions.blueprints.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
 from assessments.questions.items.digest import digest
+from tests.questions.many import forms_of
 from tests.questions.test_forms import ENTRY
 from training.rulebook import load_edition
 
@@ -19,8 +20,7 @@ def plan(request):
 
 @pytest.fixture(scope="module")
 def forms(plan):
-    edition = load_edition(plan.edition)
-    return [draw_form(plan, secret=b"kept", form_id=f"fair {n}", edition=edition) for n in range(30)]
+    return forms_of(plan.name)
 
 
 def test_every_form_keeps_the_bands_of_its_blueprint(plan, forms) -> None:
@@ -86,17 +86,14 @@ def test_a_place_takes_a_key_while_the_others_are_not_left_behind(edition) -> No
     assert taken == [True, True, False, False]
 
 
-def test_no_form_asks_twice_what_has_the_same_key_for_the_same_reason(plan) -> None:
+def test_no_form_asks_twice_what_has_the_same_key_for_the_same_reason(forms) -> None:
     # two readings of one gauge were the same question in one form of sixteen
-    for number in range(40):
-        form = draw_form(plan, secret=b"twice", form_id=str(number), edition=load_edition(plan.edition))
+    for form in forms:
         assert len({digest(item) for item in form}) == len(form)
 
 
-def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(plan) -> None:
-    edition = load_edition(plan.edition)
-    for number in range(5):
-        form = draw_form(plan, secret=b"kept", form_id=f"case {number}", edition=edition)
+def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(forms) -> None:
+    for form in forms:
         tires = {str((item.case or {}).get("tire")) for item in form if family(item.family).series and item.case}
         assert len(tires) <= 1
 

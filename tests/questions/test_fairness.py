@@ -4,23 +4,17 @@ from collections import Counter
 
 import pytest
 
-from assessments.questions import draw, family, family_names
-from tests.homes import home
+from assessments.questions import family, family_names
+from tests.questions.many import DRAWS, items_of
 
-DRAWS = 300
 ONE = [name for name in family_names() if "one" in family(name).formats]
 # Upper 0.01 % point of chi-square with 3 degrees of freedom (statistical tables: 21.11); 20 families are tried at once.
 CRITICAL = 21.11
 
 
-@pytest.fixture(scope="module")
-def many():
-    return {name: [draw(name, seed=f"fair {n}", edition=home(name)) for n in range(DRAWS)] for name in ONE}
-
-
 @pytest.mark.parametrize("name", ONE)
-def test_the_key_stands_at_every_place_equally_often(name, many) -> None:
-    places = Counter(item.key for item in many[name] if len(item.options) == 4)
+def test_the_key_stands_at_every_place_equally_often(name) -> None:
+    places = Counter(item.key for item in items_of(name) if len(item.options) == 4)
 
     expected = sum(places.values()) / 4
     assert sum((places[place] - expected) ** 2 / expected for place in "1234") < CRITICAL, places
@@ -39,23 +33,23 @@ def ranks(items, measure):
 
 
 @pytest.mark.parametrize("name", ONE)
-def test_choosing_the_longest_or_the_shortest_option_does_not_pay(name, many) -> None:
-    longest, shortest = ranks(many[name], len)
+def test_choosing_the_longest_or_the_shortest_option_does_not_pay(name) -> None:
+    longest, shortest = ranks(items_of(name), len)
 
     assert longest < 0.45
     assert shortest < 0.45
 
 
-def test_over_all_families_length_says_nothing(many) -> None:
-    longest, shortest = ranks([item for items in many.values() for item in items], len)
+def test_over_all_families_length_says_nothing() -> None:
+    longest, shortest = ranks([item for name in ONE for item in items_of(name)], len)
 
     assert longest < 0.27
     assert shortest < 0.27
 
 
-def test_always_rejecting_or_always_repairing_does_not_pay(many) -> None:
+def test_always_rejecting_or_always_repairing_does_not_pay() -> None:
     # What one would answer who never reads: only families whose options are verdicts are counted.
-    judged = [item for name in ("tire-verdict", "earlier-repair", "lean-and-exit", "doubt") for item in many[name]]
+    judged = [item for name in ("tire-verdict", "earlier-repair", "lean-and-exit", "doubt") for item in items_of(name)]
 
     rejected = sum(item.key_text.startswith("Out of service") for item in judged) / len(judged)
     assert 0.3 < rejected < 0.7
@@ -63,6 +57,6 @@ def test_always_rejecting_or_always_repairing_does_not_pay(many) -> None:
 
 @pytest.mark.parametrize("name", [name for name in family_names() if "several" in family(name).formats])
 def test_the_number_of_right_options_varies(name) -> None:
-    counts = Counter(len(draw(name, seed=f"count {n}", edition=home(name)).key) for n in range(150))
+    counts = Counter(len(item.key) for item in items_of(name))
 
     assert len(counts) >= (2 if name == "proposals" else 3)

@@ -26,7 +26,7 @@ from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.sampling import CannotDraw
 from assessments.questions.mistakes.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.questions.work.facts import facts
-from training.rulebook import load_edition
+from tests.questions.many import forms_of
 from training.trade.words import SKILLS
 
 PLAN = blueprint("north-america-light")
@@ -49,10 +49,7 @@ def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan) -> None:
 
 
 def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan) -> None:
-    edition = load_edition(plan.edition)
-    for number in range(25):
-        form = draw_form(plan, secret=b"kept", form_id=f"form {number}", edition=edition)
-
+    for form in forms_of(plan.name):
         assert Counter(item.family for item in form) == {cell.family: cell.count for cell in plan.cells}
         assert len({item.content for item in form}) == len(form)
         assert {item.format for item in form} == set(FORMATS)
@@ -68,17 +65,16 @@ def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition) -> No
 
 
 def test_the_skills_of_a_form_are_mixed(plan) -> None:
-    form = draw_form(plan, secret=b"kept", form_id="mixed", edition=load_edition(plan.edition))
+    form = forms_of(plan.name)[0]
 
     changes = sum(one.skill != other.skill for one, other in pairwise(form))
     assert changes > 25
 
 
-def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire(edition) -> None:
+def test_the_parts_of_a_case_stand_together_in_their_order_and_share_one_tire() -> None:
     parts = parts_of("whole-case")
     assert len(parts) == 6
-    for number in range(12):
-        form = draw_form(PLAN, secret=b"kept", form_id=f"case {number}", edition=edition)
+    for form in forms_of(PLAN.name)[:12]:
         places = [place for place, item in enumerate(form) if item.family in parts]
 
         assert places == list(range(places[0], places[0] + len(parts)))
