@@ -14,30 +14,26 @@ Made = TypeVar("Made")
 
 def compute_then_keep(
     *,
-    found: Callable[[], Made | None],
+    found: Callable[[], Made | None] = lambda: None,
     rests_on: Callable[[], Basis],
     compute: Callable[[Basis], Work],
     lock: Callable[[], object],
     keep: Callable[[Work], Made],
-    refusal: Exception | None = None,
+    refusal: Exception,
 ) -> Made:
     """What is `found` already, else what `keep` stores of what `compute` made, in one short transaction.
 
-    What the computing `rests_on` is read before it and again under the lock; where it has changed, all begins again.
-    After TRIES the work is kept as if it had come a moment earlier, or the `refusal` raised if one is given. `found`
-    may raise what refuses the act; it is asked before the computing and under the lock.
+    Whatever the finding and the computing `rests_on` is read before them and again under the lock; where it has
+    changed, all begins again, and after TRIES the act is refused. `found` and `compute` may refuse too.
     """
-    for left in reversed(range(TRIES)):
+    for _ in range(TRIES):
+        basis = rests_on()
         standing = found()
         if standing is not None:
             return standing
-        basis = rests_on()
         work = compute(basis)
         with transaction.atomic():
             lock()
-            standing = found()
-            if standing is not None:
-                return standing
-            if rests_on() == basis or (not left and refusal is None):
+            if rests_on() == basis:
                 return keep(work)
-    raise refusal or AssertionError("the last try keeps")
+    raise refusal

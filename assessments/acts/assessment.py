@@ -1,6 +1,7 @@
 """Assessments: started on a clock that the server keeps, answered one by one, handed in once."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import uuid4
 
@@ -16,6 +17,7 @@ from assessments.questions import Item, Mark, draw_form, from_canonical, mark
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
+from training.rows import Values, ready, update
 from training.trade.days import written_instant
 
 
@@ -63,9 +65,8 @@ def draw_attempt(
     """
     close_overdue(at=at, shop=shop, learner=learner)  # counts even when no new one may start
 
-    def keep(drawn: tuple[Form, Terms, list[FormItem]]) -> Attempt:
-        form, plan, rows = drawn
-        form.blueprint = keep_blueprint(plan, shop=shop)
+    def keep(drawn: tuple[Form, list[Values]]) -> Attempt:
+        form, rows = drawn
         form.save()
         keep_items(form, rows)
         attempt = Attempt.objects.create(
@@ -78,9 +79,10 @@ def draw_attempt(
     return compute_then_keep(
         found=lambda: _open_attempt(shop, learner, terms, at),
         rests_on=lambda: grounds_of(shop, learner),
-        compute=lambda grounds: _drawn(grounds.shop, learner, terms, purpose, at),
+        compute=lambda grounds: _drawn(grounds.rules.shop, learner, terms, purpose, at),
         lock=lambda: stand_in_line(shop=shop, learner=learner),
         keep=keep,
+        refusal=NotNow("The shop's rules are being changed at this moment; press again."),
     )
 
 
@@ -109,10 +111,8 @@ def elsewhere_words(theory: Theory) -> str:
     return f'"{theory.elsewhere.form.blueprint.title}" is open {how}.'
 
 
-def _drawn(
-    shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime
-) -> tuple[Form, Terms, list[FormItem]]:
-    """A form drawn for this person by the shop's plan, with that plan and its items, none of it stored yet."""
+def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime) -> tuple[Form, list[Values]]:
+    """A form drawn for this person by the shop's plan, with its items; of them nothing is stored yet."""
     edition, plan = edition_of(shop), plan_of(shop, terms)
     reference = uuid4()
     items = draw_form(
@@ -130,13 +130,14 @@ def _drawn(
         shop=shop,
         learner=learner,
         purpose=purpose,
+        blueprint=keep_blueprint(plan, shop=shop),
         edition=edition.name,
         edition_version=edition.version,
         units=shop.units,
         size=len(items),
         drawn_at=at,
     )
-    return form, plan, rows_of(items)
+    return form, rows_of(items)
 
 
 @transaction.atomic
@@ -191,68 +192,92 @@ def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
     return mark_and_close(attempt, at, may=lambda: None)
 
 
+@dataclass(frozen=True)
+class _Marked:
+    """What the marking of an attempt came to, its responses ready to be stored."""
+
+    responses: list[Values]
+    by_skill: dict[str, list[int]]
+    right: int
+    unsafe: int
+
+
+_MARKS = ("is_right", "is_unsafe", "misconceptions")
+_PLACE = ("attempt", "position")
+
+
 def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object]) -> Attempt:
-    """What `hand_in` does, where `may` raises no refusal; it is asked under the lock too."""
+    """What `hand_in` does, where `may` raises no refusal."""
     rows = list(FormItem.objects.filter(form=attempt.form_id).only("position", "skill", "snapshot"))
-    items = {row.position: Item.from_json(row.snapshot) for row in rows}
     known: dict[tuple[int, str], Mark] = {}  # so that only what was answered meanwhile is marked again
+
+    def standing() -> Attempt:
+        return Attempt.objects.select_related("form__blueprint").defer("form__blueprint__cells").get(pk=attempt.pk)
 
     def found() -> Attempt | None:
         may()
-        standing = Attempt.objects.select_related("form__blueprint").get(pk=attempt.pk)
-        return None if standing.handed_in_at is None else standing
+        done = Attempt.objects.filter(pk=attempt.pk, handed_in_at__isnull=False)
+        return standing() if done.exists() else None
 
-    def answered() -> list[tuple[int, str]]:
-        return list(Response.objects.filter(attempt=attempt).order_by("position").values_list("position", "answer"))
+    def answered() -> tuple[datetime | None, list[tuple[int, str]]]:
+        """Since when the attempt is handed in, and its answers by position."""
+        answers = Response.objects.filter(attempt=attempt).order_by("position").values_list("position", "answer")
+        return Attempt.objects.values_list("handed_in_at", flat=True).get(pk=attempt.pk), list(answers)
 
-    def marked(answers: list[tuple[int, str]]) -> dict[int, Mark]:
-        given = {**dict.fromkeys(items, ""), **dict(answers)}
-        for position, answer in given.items():
-            if (position, answer) not in known:
-                known[position, answer] = mark(items[position], from_canonical(answer))
-        return {position: known[position, answer] for position, answer in given.items()}
+    def marked(answered: tuple[datetime | None, list[tuple[int, str]]]) -> _Marked:
+        given = dict(answered[1])
+        by_skill: dict[str, list[int]] = {}
+        marks: dict[int, Mark] = {}
+        for row in rows:
+            answer = given.get(row.position, "")
+            if (row.position, answer) not in known:
+                known[row.position, answer] = mark(Item.from_json(row.snapshot), from_canonical(answer))
+            marks[row.position] = one = known[row.position, answer]
+            tally = by_skill.setdefault(row.skill, [0, 0])
+            tally[0] += one.right
+            tally[1] += 1
+        return _Marked(
+            responses=ready((_response(attempt, position, marks[position]) for position in given), (*_MARKS, *_PLACE)),
+            by_skill=by_skill,
+            right=sum(one.right for one in marks.values()),
+            unsafe=sum(one.unsafe for one in marks.values()),
+        )
 
     return compute_then_keep(
         found=found,
         rests_on=answered,
         compute=marked,
         lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
-        keep=lambda marks: _close(attempt, at, marks, {row.position: row.skill for row in rows}),
+        keep=lambda marked: _close(standing(), at, marked),
         refusal=NotNow("Answers were still coming in; nothing was handed in. Hand in again."),
     )
 
 
-def _close(attempt: Attempt, at: datetime, marks: Mapping[int, Mark], skills: Mapping[int, str]) -> Attempt:
-    """Store the marks of an attempt by position, and its outcome."""
-    attempt = Attempt.objects.select_related("form__blueprint").get(pk=attempt.pk)
+def _response(attempt: Attempt, position: int, mark: Mark) -> Response:
+    return Response(
+        attempt=attempt,
+        position=position,
+        is_right=mark.right,
+        is_unsafe=mark.unsafe,
+        misconceptions=list(mark.misconceptions),
+    )
+
+
+def _close(attempt: Attempt, at: datetime, marked: _Marked) -> Attempt:
+    """Store the marks of an attempt and its outcome."""
     blueprint = attempt.form.blueprint
     if blueprint is None or attempt.closes_at is None:
         raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
-    responses = list(Response.objects.filter(attempt=attempt))
-    for response in responses:
-        marked = marks[response.position]
-        response.is_right, response.is_unsafe = marked.right, marked.unsafe
-        response.misconceptions = list(marked.misconceptions)
     # the responses first: once the attempt is handed in, the database lets nothing of it change
-    store_again(responses, "is_right", "is_unsafe", "misconceptions")
-    by_skill: dict[str, list[int]] = {}
-    for position, marked in marks.items():
-        tally = by_skill.setdefault(skills[position], [0, 0])
-        tally[0] += marked.right
-        tally[1] += 1
-    right, unsafe = sum(one.right for one in marks.values()), sum(one.unsafe for one in marks.values())
-    passed = passes(blueprint, right=right, asked=len(marks), unsafe=unsafe)
+    update(Response, _MARKS, key=_PLACE, rows=marked.responses)
+    asked = sum(tally[1] for tally in marked.by_skill.values())
+    passed = passes(blueprint, right=marked.right, asked=asked, unsafe=marked.unsafe)
     attempt.handed_in_at = min(at, attempt.closes_at)
-    attempt.right_count, attempt.unsafe_count, attempt.by_skill = right, unsafe, by_skill
+    attempt.right_count, attempt.unsafe_count, attempt.by_skill = marked.right, marked.unsafe, marked.by_skill
     attempt.outcome = Outcome.PASSED if passed else Outcome.NOT_PASSED
     attempt.open_for = ""
     attempt.save(update_fields=["handed_in_at", "right_count", "unsafe_count", "by_skill", "outcome", "open_for"])
     return attempt
-
-
-def store_again(responses: Sequence[Response], *fields: str) -> None:
-    """Store changed fields of responses that have rows, in one statement; `bulk_update` costs several times that."""
-    Response.objects.bulk_create(responses, update_conflicts=True, unique_fields=["pk"], update_fields=fields)
 
 
 def passes(blueprint: Blueprint, *, right: int, asked: int, unsafe: int) -> bool:

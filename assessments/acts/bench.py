@@ -1,5 +1,6 @@
 """What a trainer does at the draw bench: doubt a draw, settle that, switch a family off for the shop and on again."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import transaction
@@ -7,9 +8,10 @@ from django.utils.timezone import localtime
 
 from assessments.models import DrawFlag, FamilyOff
 from assessments.queries import terms_in
-from assessments.questions import Item, families_of, family, stand_ins_for, with_their_series
+from assessments.questions import Family, Item, families_of, family, stand_ins_for, with_their_series
+from training.locks import compute_then_keep
 from training.models import Shop, User
-from training.queries import edition_of
+from training.queries import Rules, edition_of, rules_of
 from training.trade.days import written_day
 from training.trade.words import SKILLS, tires_in_words
 
@@ -57,7 +59,6 @@ def settle_flag(*, flag: DrawFlag, by: User, at: datetime) -> DrawFlag:
     return flag
 
 
-@transaction.atomic
 def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at: datetime) -> FamilyOff:
     """Ask this family no more in the shop; forms that are drawn already stay. Off already: nothing changes.
 
@@ -66,10 +67,26 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
     Raises UnknownFamily, and LastOfSkill where no family of its skill would be left in a scope of the shop.
     """
     wanted = family(family_name)
-    Shop.objects.select_for_update().get(pk=shop.pk)  # two trainers must not switch off the last two at once
-    off = {row.family: row for row in FamilyOff.objects.filter(shop=shop, ended_at=None)}
-    if wanted.name in off:
-        return off[wanted.name]
+    off = FamilyOff.objects.filter(shop=shop, ended_at=None)
+
+    def standing() -> tuple[Rules, list[str]]:
+        return rules_of(shop), sorted(off.values_list("family", flat=True))
+
+    def keep(_: None) -> FamilyOff:
+        return FamilyOff.objects.create(shop=shop, family=wanted.name, reason=reason, since_at=at, by=by)
+
+    return compute_then_keep(
+        found=lambda: off.filter(family=wanted.name).first(),
+        rests_on=standing,
+        compute=lambda standing: _check_not_last(wanted, standing[0].shop, standing[1]),
+        # two trainers must not switch off the last two at once
+        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        keep=keep,
+        refusal=LastOfSkill("Families are being switched off at this moment; nothing was changed, press again."),
+    )
+
+
+def _check_not_last(wanted: Family, shop: Shop, off: Sequence[str]) -> None:
     going = with_their_series([wanted.name])
     gone = with_their_series([*off, wanted.name])
     tires: list[tuple[str, ...] | None] = [terms.casings for terms in terms_in(shop)]
@@ -81,11 +98,10 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
                 f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}{of}; '
                 "switch another family of that skill on first."
             )
-    return FamilyOff.objects.create(shop=shop, family=wanted.name, reason=reason, since_at=at, by=by)
 
 
-@transaction.atomic
 def switch_family_on(*, shop: Shop, family_name: str, by: User, at: datetime) -> None:
     """Ask this family again, and where it is a part of a longer case, the case. On already: nothing changes."""
     names = with_their_series([family(family_name).name])
-    FamilyOff.objects.filter(shop=shop, family__in=names, ended_at=None).update(ended_at=at, ended_by=by)
+    with transaction.atomic():
+        FamilyOff.objects.filter(shop=shop, family__in=names, ended_at=None).update(ended_at=at, ended_by=by)

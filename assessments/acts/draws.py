@@ -2,13 +2,17 @@
 person's place in line. A form is drawn before the writer's lock is taken, and kept while what it rests on stands."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from django.utils.crypto import salted_hmac
 
 from assessments.models import FamilyOff, Form, FormItem
 from assessments.questions import Item, digest
-from training.models import Membership, RepairUnit, Shop, User
+from training.models import Membership, Shop, User
+from training.queries import Rules, rules_of
+from training.rows import Values, insert, ready
+
+_OF_ITEM = ("position", "family", "skill", "lesson", "digest", "open", "snapshot")
 
 
 @dataclass(frozen=True)
@@ -16,20 +20,15 @@ class Grounds:
     """What a draw for one person rests on; two are equal while nobody changed the shop's rules, units or families, and
     the person was asked nothing more."""
 
-    shop: Shop = field(compare=False)  # as it stood when this was read
-    rules: tuple[str, object, str]
-    shelf: tuple[int, ...]
+    rules: Rules
     off: tuple[int, ...]
     asked: int
 
 
 def grounds_of(shop: Shop, learner: User) -> Grounds:
     """What a draw for this person rests on now; four queries."""
-    shop = Shop.objects.get(pk=shop.pk)
     return Grounds(
-        shop=shop,
-        rules=(shop.edition, shop.house_rules, shop.units),
-        shelf=tuple(RepairUnit.objects.filter(shop=shop, ended_at=None).order_by("pk").values_list("pk", flat=True)),
+        rules=rules_of(shop),
         off=tuple(FamilyOff.objects.filter(shop=shop, ended_at=None).order_by("pk").values_list("pk", flat=True)),
         asked=FormItem.objects.filter(form__shop=shop, form__learner=learner).count(),
     )
@@ -40,9 +39,9 @@ def seed_secret() -> bytes:
     return salted_hmac("assessments.forms", "seeds", algorithm="sha256").digest()
 
 
-def rows_of(items: Sequence[Item], *, first: int = 1) -> list[FormItem]:
-    """The snapshots of items from this position on, and beside each what a browser may see; not stored yet."""
-    return [
+def rows_of(items: Sequence[Item], *, first: int = 1) -> list[Values]:
+    """The snapshots of items from this position on, and beside each what a browser may see; ready to be stored."""
+    made = (
         FormItem(
             position=position,
             family=item.family,
@@ -53,14 +52,13 @@ def rows_of(items: Sequence[Item], *, first: int = 1) -> list[FormItem]:
             snapshot=item.to_json(),
         )
         for position, item in enumerate(items, first)
-    ]
+    )
+    return ready(made, _OF_ITEM)
 
 
-def keep_items(form: Form, rows: Sequence[FormItem]) -> None:
+def keep_items(form: Form, rows: Sequence[Values]) -> None:
     """Store such rows as items of a form."""
-    for row in rows:
-        row.form = form
-    FormItem.objects.bulk_create(rows)
+    insert(FormItem, ("form", *_OF_ITEM), [[form.pk, *row] for row in rows])
 
 
 def stand_in_line(*, shop: Shop, learner: User) -> None:

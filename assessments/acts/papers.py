@@ -5,11 +5,14 @@ from datetime import datetime, timedelta
 
 from django.db import transaction
 
-from assessments.acts.assessment import AttemptClosed, NotNow, draw_attempt, mark_and_close, store_again
+from assessments.acts.assessment import AttemptClosed, NotNow, draw_attempt, mark_and_close
 from assessments.models import Attempt, Paper, Purpose, Response
 from assessments.questions import Blueprint as Terms
+from training.locks import compute_then_keep
 from training.models import Shop, User
+from training.rows import Values, insert, ready, update
 
+_NEW, _TYPED, _PLACE = ("is_flagged", "misconceptions"), ("answer", "saved_at", "revision"), ("attempt", "position")
 OPEN_DAYS = 30  # to sit it and type it in; after that it is handed in with the answers it has
 
 
@@ -31,29 +34,50 @@ def make_paper(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: da
     return Paper.objects.select_related("form").get(form=attempt.form)
 
 
-@transaction.atomic
 def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at: datetime) -> None:
     """Keep the answers of a paper by position, "" for none, and who typed them. The same again changes nothing.
 
     Raises AttemptClosed once it is handed in or withdrawn, ValueError for a position it does not have.
     """
-    attempt = _open_attempt_of(paper, at)
+    attempt = Attempt.objects.select_related("form").get(form=paper.form_id)
     if beyond := sorted(position for position in answers if not 1 <= position <= attempt.form.size):
         raise ValueError(f"positions {beyond} are not accepted; the paper has 1 to {attempt.form.size}")
-    kept = {response.position: response for response in Response.objects.filter(attempt=attempt)}
-    new, changed = [], []
-    for position, answer in sorted(answers.items()):
-        response = kept.get(position)
-        if response is None:
-            if answer:
-                new.append(Response(attempt=attempt, position=position, answer=answer, saved_at=at))
-        elif response.answer != answer:
-            response.answer, response.saved_at, response.revision = answer, at, response.revision + 1
-            changed.append(response)
-    Response.objects.bulk_create(new)
-    store_again(changed, "answer", "saved_at", "revision")
-    rows = Paper.objects.filter(pk=paper.pk)
-    (rows if new or changed else rows.filter(typed_at=None)).update(typed_by=typed_by, typed_at=at)
+
+    def kept() -> tuple[bool, list[tuple[int, str, int]]]:
+        """Whether answers are still taken, and those there are with their revisions by position."""
+        rows = Response.objects.filter(attempt=attempt).order_by("position")
+        is_open = Attempt.objects.only("handed_in_at", "closes_at").get(pk=attempt.pk).is_open(at)
+        return is_open, list(rows.values_list("position", "answer", "revision"))
+
+    def typed(kept: tuple[bool, list[tuple[int, str, int]]]) -> tuple[list[Values], list[Values]]:
+        """The rows to add and to change, ready to be stored."""
+        is_open, rows = kept
+        if not is_open:
+            raise AttemptClosed("This paper takes no more answers: it was handed in, withdrawn, or its time ran out.")
+        known = {position: (answer, revision) for position, answer, revision in rows}
+        new: list[Response] = []
+        changed: list[Response] = []
+        for position, answer in sorted(answers.items()):
+            standing, revision = known.get(position, ("", 0))
+            row = Response(attempt=attempt, position=position, answer=answer, saved_at=at, revision=revision + 1)
+            if answer != standing:
+                (changed if position in known else new).append(row)
+        return ready(new, (*_NEW, *_TYPED, *_PLACE)), ready(changed, (*_TYPED, *_PLACE))
+
+    def keep(typed: tuple[list[Values], list[Values]]) -> None:
+        new, changed = typed
+        insert(Response, (*_NEW, *_TYPED, *_PLACE), new)
+        update(Response, _TYPED, key=_PLACE, rows=changed)
+        rows = Paper.objects.filter(pk=paper.pk)
+        (rows if new or changed else rows.filter(typed_at=None)).update(typed_by=typed_by, typed_at=at)
+
+    compute_then_keep(
+        rests_on=kept,
+        compute=typed,
+        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        keep=keep,
+        refusal=AttemptClosed("Answers of this paper are being typed in by somebody else; load the page again."),
+    )
 
 
 def hand_in_paper(*, paper: Paper, at: datetime) -> Attempt:
@@ -90,11 +114,3 @@ def withdraw_paper(*, paper: Paper, by: User, reason: str, at: datetime) -> Pape
     attempt.handed_in_at, attempt.open_for = at, ""
     attempt.save(update_fields=["handed_in_at", "open_for"])
     return paper
-
-
-def _open_attempt_of(paper: Paper, at: datetime) -> Attempt:
-    """The attempt of a paper, locked, while it takes answers. Raises AttemptClosed."""
-    attempt = Attempt.objects.select_for_update(of=("self",)).select_related("form").get(form=paper.form_id)
-    if not attempt.is_open(at):
-        raise AttemptClosed("This paper takes no more answers: it was handed in, withdrawn, or its time ran out.")
-    return attempt

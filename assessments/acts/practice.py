@@ -30,6 +30,7 @@ from assessments.questions import Blueprint as Terms
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
+from training.rows import Values
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -73,7 +74,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         handed_in_at=None,
     )
 
-    def keep(drawn: tuple[Form, list[FormItem]]) -> Attempt:
+    def keep(drawn: tuple[Form, list[Values]]) -> Attempt:
         form, rows = drawn
         form.save()
         keep_items(form, rows)
@@ -82,15 +83,16 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
     return compute_then_keep(
         found=begun.order_by("-started_at", "-pk").first,
         rests_on=lambda: grounds_of(shop, learner),
-        compute=lambda grounds: _first_questions(grounds.shop, learner, skill, terms, at),
+        compute=lambda grounds: _first_questions(grounds.rules.shop, learner, skill, terms, at),
         lock=lambda: stand_in_line(shop=shop, learner=learner),
         keep=keep,
+        refusal=UnknownSkill("The shop's rules are being changed at this moment; begin again."),
     )
 
 
 def _first_questions(
     shop: Shop, learner: User, skill: str, terms: Terms | None, at: datetime
-) -> tuple[Form, list[FormItem]]:
+) -> tuple[Form, list[Values]]:
     """A practice that is not stored yet: all parts of a case, or the first question. Raises UnknownSkill."""
     if skill in SERIES and not off_in(shop).isdisjoint(parts_of(skill)):
         raise UnknownSkill(f"{SERIES[skill]}: your shop has switched this case off; practice a skill instead.")
@@ -124,7 +126,7 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
-def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[Item, Answer]) -> list[FormItem]:
+def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[Item, Answer]) -> list[Values]:
     """The next question of a practice after those of the families `asked`, not stored yet: the one that is expected to
     tell most after the answers so far and those just `told`. None where the practice has all its questions or none can
     be drawn.
@@ -191,13 +193,13 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
             answered=Response.objects.filter(attempt=attempt).count(),
         )
 
-    def following(reached: _Reached) -> list[FormItem] | None:
+    def following(reached: _Reached) -> list[Values] | None:
         """The next question; none after the last, None while questions that are drawn are open."""
         if reached.answered + 1 < len(reached.asked):
             return None
-        return _next_question(form, reached.grounds.shop, reached.asked, (item, given))
+        return _next_question(form, reached.grounds.rules.shop, reached.asked, (item, given))
 
-    def keep(rows: list[FormItem] | None) -> Response:
+    def keep(rows: list[Values] | None) -> Response:
         standing = Attempt.objects.get(pk=attempt.pk)
         response = Response.objects.create(
             attempt=standing,

@@ -13,7 +13,6 @@ from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
 
 
-@transaction.atomic
 def give_extra_round(
     *, shop: Shop, learner: User, terms: Terms, given_by: User, reason: str, at: datetime
 ) -> ExtraRound | None:
@@ -23,9 +22,11 @@ def give_extra_round(
     """
     if learner == given_by:
         raise NotNow("A new round for yourself must come from another trainer or the owner.")
-    stand_in_line(shop=shop, learner=learner)
-    if theory_of(shop, learner, terms).state(at) not in (State.USED_UP, State.PASSED):
-        return None
-    return ExtraRound.objects.create(
-        shop=shop, learner=learner, blueprint=keep_blueprint(terms), given_by=given_by, given_at=at, reason=reason
-    )
+    blueprint = keep_blueprint(terms)
+    with transaction.atomic():
+        stand_in_line(shop=shop, learner=learner)
+        if theory_of(shop, learner, terms).state(at) not in (State.USED_UP, State.PASSED):
+            return None
+        return ExtraRound.objects.create(
+            shop=shop, learner=learner, blueprint=blueprint, given_by=given_by, given_at=at, reason=reason
+        )

@@ -1,16 +1,15 @@
 """Issuing a certificate on a passed assessment and a passed hands-on evaluation."""
 
 import random
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from django.db import transaction
-
-from assessments.models import Blueprint
+from assessments.models import Attempt, Blueprint, Outcome
 from certificates.documents.fonts import missing_glyphs
-from certificates.models import Certificate, Event, EventKind, Status, status_on
+from certificates.models import Certificate, Event, EventKind, HandsOn, Status, status_on
 from certificates.numbers import new_number
-from certificates.queries import Scope, casing_words, rests
+from certificates.queries import Rests, Scope, casing_words, rests
+from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.queries import house_rules_of_version
 from training.rulebook import load_edition
@@ -28,7 +27,6 @@ def pass_mark_words(blueprint: Blueprint) -> str:
     return f"{blueprint.pass_percent} % right and {releases}. {blueprint.standing}"
 
 
-@transaction.atomic
 def issue_certificate(
     *, shop: Shop, holder: User, issuer: User, scope: Scope, at: datetime, rng: random.Random | None = None
 ) -> Certificate:
@@ -38,32 +36,85 @@ def issue_certificate(
     """
     if issuer == holder:
         raise CertificateRefused(f"{issuer.name} cannot certify {issuer.name}: another trainer or an owner must.")
-    # holding the membership rows makes a second press wait for the first
-    held = list(Membership.objects.select_for_update().filter(shop=shop, user__in=[holder, issuer], ended_at=None))
-    if not any(row.user_id == issuer.pk and row.role in (Role.OWNER, Role.TRAINER) for row in held):
+    day = at.astimezone(ZoneInfo(shop.time_zone)).date()
+
+    def standing() -> tuple[list[int], ...]:
+        """Everything that decides, by primary keys: none of it is ever changed, only added to or ended."""
+        members = Membership.objects.filter(shop=shop, user__in=[holder, issuer], ended_at=None)
+        passed = Attempt.objects.filter(form__shop=shop, form__learner=holder, outcome=Outcome.PASSED)
+        seen = HandsOn.objects.filter(shop=shop, learner=holder)
+        certified = Certificate.objects.filter(shop=shop, holder=holder)
+        events = Event.objects.filter(certificate__shop=shop, certificate__holder=holder)
+        rows = [members, passed, seen, certified, events]
+        return tuple(list(one.order_by("pk").values_list("pk", flat=True)) for one in rows)
+
+    def decided(_: object) -> Certificate:
+        """The certificate of an earlier press, or a new one, not stored yet."""
+        _check_members(shop, holder, issuer)
+        resting = rests(shop=shop, scope=scope, at=at, learner=holder).get(holder.pk, Rests())
+        earlier = _issued_before(shop, holder, scope, day, is_ready=resting.is_ready)
+        return earlier or _written(shop, holder, issuer, scope, at, resting, rng or random.SystemRandom())
+
+    def keep(certificate: Certificate) -> Certificate:
+        if certificate.pk is None:
+            certificate.save()
+            Event.objects.create(certificate=certificate, order=1, kind=EventKind.ISSUED, at=at, by=issuer)
+        return certificate
+
+    return compute_then_keep(
+        rests_on=standing,
+        compute=decided,
+        # holding the membership rows makes a second press wait for the first
+        lock=lambda: list(Membership.objects.select_for_update().filter(shop=shop, user__in=[holder, issuer])),
+        keep=keep,
+        refusal=CertificateRefused("What the certificate rests on is changing at this moment; press again."),
+    )
+
+
+def _check_members(shop: Shop, holder: User, issuer: User) -> None:
+    held = list(
+        Membership.objects.filter(shop=shop, user__in=[holder, issuer], ended_at=None).values_list("user_id", "role")
+    )
+    if not any(user == issuer.pk and role in (Role.OWNER, Role.TRAINER) for user, role in held):
         raise CertificateRefused(f"{issuer.name} is no owner or trainer of {shop.name}.")
-    if not any(row.user_id == holder.pk for row in held):
+    if not any(user == holder.pk for user, _ in held):
         raise CertificateRefused(f"{holder.name} does not belong to {shop.name}.")
-    zone = ZoneInfo(shop.time_zone)
-    day = at.astimezone(zone).date()
+
+
+def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_ready: bool) -> Certificate | None:
+    """The certificate of today's first press, where nothing new `is_ready` for another. A suspended one is refused."""
     earlier = list(
         Certificate.objects.filter(shop=shop, holder=holder, scope=scope.slug).prefetch_related("events").order_by("pk")
     )
-    found = rests(shop=shop, scope=scope, at=at, learner=holder).get(holder.pk)
+    zone = ZoneInfo(shop.time_zone)
     standings = [status_on(certificate, certificate.events.all(), day, zone) for certificate in earlier]
-    is_ready = found is not None and found.is_ready
     if not is_ready and earlier and earlier[-1].issued_date == day and standings[-1].is_valid:
         return earlier[-1]
-    for standing in standings:
-        if standing.status is Status.SUSPENDED:
-            raise CertificateRefused(
-                f"{holder.name} has a suspended certificate of this scope: restore or revoke it first."
-            )
-    if found is None or found.attempt is None:
+    if any(standing.status is Status.SUSPENDED for standing in standings):
+        raise CertificateRefused(
+            f"{holder.name} has a suspended certificate of this scope: restore or revoke it first."
+        )
+    return None
+
+
+def _written(
+    shop: Shop,
+    holder: User,
+    issuer: User,
+    scope: Scope,
+    at: datetime,
+    resting: Rests,
+    rng: random.Random,
+) -> Certificate:
+    """The certificate with everything that is printed on it, not stored yet. Raises CertificateRefused."""
+    zone = ZoneInfo(shop.time_zone)
+    day = at.astimezone(zone).date()
+    attempt, hands_on = resting.attempt, resting.hands_on
+    if attempt is None:
         raise CertificateRefused(f"{holder.name} has no passed assessment of this scope that still counts.")
-    if found.hands_on is None:
+    if hands_on is None:
         raise CertificateRefused(f"{holder.name} has no passed hands-on evaluation of this scope that still counts.")
-    trainer = found.hands_on.trainer
+    trainer = hands_on.trainer
     names = {"holder": holder.name, "shop": shop.name, "trainer": trainer.name, "issuer": issuer.name}
     for whose, name in names.items():
         if missing := missing_glyphs(name):
@@ -71,13 +122,13 @@ def issue_certificate(
                 f'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". '
                 "Have the name spelled in Latin, Greek or Cyrillic letters, then issue again."
             )
-    attempt, blueprint = found.attempt, found.attempt.form.blueprint
+    blueprint = attempt.form.blueprint
     if blueprint is None:
         raise CertificateRefused("The assessment was drawn without a blueprint.")
     if attempt.handed_in_at is None or attempt.right_count is None or attempt.unsafe_count is None:
         raise CertificateRefused("The assessment was not handed in.")
     certificate = Certificate(
-        number=new_number(rng or random.SystemRandom()),
+        number=new_number(rng),
         shop=shop,
         holder=holder,
         holder_name=holder.name,
@@ -97,13 +148,11 @@ def issue_certificate(
         right_count=attempt.right_count,
         asked_count=sum(asked for _, asked in attempt.by_skill.values()),
         unsafe_count=attempt.unsafe_count,
-        hands_on=found.hands_on,
-        hands_on_date=found.hands_on.recorded_at.astimezone(zone).date(),
+        hands_on=hands_on,
+        hands_on_date=hands_on.recorded_at.astimezone(zone).date(),
         pass_mark=pass_mark_words(blueprint),
         issued_date=day,
         expires_date=add_months(day, shop.certificate_months),
     )
     certificate.full_clean()
-    certificate.save()
-    Event.objects.create(certificate=certificate, order=1, kind=EventKind.ISSUED, at=at, by=issuer)
     return certificate

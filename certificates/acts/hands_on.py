@@ -4,10 +4,9 @@ from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime
 from uuid import UUID
 
-from django.db import transaction
-
 from certificates.models import HandsOn
 from certificates.queries import Scope
+from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.rulebook import Criterion, Edition, Step, procedure
 
@@ -29,7 +28,6 @@ def criterion_keys(edition: Edition, casings: Collection[str] | None = None) -> 
                 yield f"{step.id}.{criterion.id}", step, criterion
 
 
-@transaction.atomic
 def record_hands_on(
     *,
     shop: Shop,
@@ -47,21 +45,51 @@ def record_hands_on(
     One critical criterion not met fails it. The same `press` again gives back the record it made.
     Raises HandsOnRefused when somebody evaluates themself, is not in the shop in that role, or a mark is missing.
     """
-    # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
-    members = list(
-        Membership.objects.select_for_update()
-        .filter(shop=shop, user__in=[learner, trainer], ended_at=None)
-        .values_list("user_id", "role")
+    members = Membership.objects.filter(shop=shop, user__in=[learner, trainer], ended_at=None)
+
+    def found() -> HandsOn | None:
+        made = HandsOn.objects.filter(press=press, shop=shop, learner=learner, trainer=trainer).first()
+        if made is not None:
+            return made
+        if learner == trainer:
+            raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
+        held = list(members.values_list("user_id", "role"))
+        if (trainer.pk, Role.TRAINER) not in held:
+            raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
+        if learner.pk not in {user for user, _ in held}:
+            raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
+        return None
+
+    def keep(record: HandsOn) -> HandsOn:
+        record.save()
+        return record
+
+    return compute_then_keep(
+        found=found,
+        rests_on=lambda: (
+            list(members.order_by("pk").values_list("pk", flat=True)),
+            list(HandsOn.objects.filter(press=press).values_list("pk", flat=True)),
+        ),
+        compute=lambda _: _written(shop, learner, trainer, scope, edition, marks, remarks, press, at),
+        # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
+        lock=lambda: list(members.select_for_update()),
+        keep=keep,
+        refusal=HandsOnRefused("The people of the shop are being changed at this moment; nothing was recorded."),
     )
-    made = HandsOn.objects.filter(press=press, shop=shop, learner=learner, trainer=trainer).first()
-    if made is not None:
-        return made
-    if learner == trainer:
-        raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
-    if (trainer.pk, Role.TRAINER) not in members:
-        raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
-    if learner.pk not in {user for user, _ in members}:
-        raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
+
+
+def _written(
+    shop: Shop,
+    learner: User,
+    trainer: User,
+    scope: Scope,
+    edition: Edition,
+    marks: Mapping[str, str],
+    remarks: str,
+    press: UUID,
+    at: datetime,
+) -> HandsOn:
+    """The record with every line as it was read, not stored yet. Raises HandsOnRefused for a wrong mark."""
     known = list(criterion_keys(edition, scope.casings))
     if missing := [criterion.text for key, _, criterion in known if marks.get(key) not in (MET, NOT_MET)]:
         raise HandsOnRefused(f'Mark every criterion as met or not met; missing: "{missing[0]}".')
@@ -94,5 +122,4 @@ def record_hands_on(
         recorded_at=at,
     )
     record.full_clean()
-    record.save()
     return record

@@ -51,12 +51,26 @@ def roles_to_invite(held: frozenset[str]) -> tuple[str, ...]:
     return tuple(role for role in Role.values if role in allowed)
 
 
-@transaction.atomic
 def invite(*, shop: Shop, invited_by: User | None, email: str, name: str, role: str, at: datetime) -> Invited:
     """Send an address a link to join `shop` as `role`; asking again sends a new link, and the one before stops working.
 
     `invited_by` is None only when the shop is being opened. Raises InvitationRefused.
     """
+    link = new_link()
+    with transaction.atomic():
+        return invite_by(link, shop=shop, invited_by=invited_by, email=email, name=name, role=role, at=at)
+
+
+def new_link() -> tuple[str, str]:
+    """A secret that nobody can guess, and the address it opens."""
+    secret = secrets.token_urlsafe(32)
+    return secret, settings.ADDRESS + reverse("training:join", args=[secret])
+
+
+def invite_by(
+    link: tuple[str, str], *, shop: Shop, invited_by: User | None, email: str, name: str, role: str, at: datetime
+) -> Invited:
+    """What `invite` does, by a link of `new_link`, in the transaction of its caller."""
     email, name = email.strip().lower(), name.strip()
     Shop.objects.select_for_update().get(pk=shop.pk)  # two presses at once must find one invitation
     if invited_by is not None:
@@ -65,7 +79,7 @@ def invite(*, shop: Shop, invited_by: User | None, email: str, name: str, role: 
             raise InvitationRefused(f"{invited_by.name} may not invite a person as {role}; the owner can.")
     if Membership.objects.filter(shop=shop, user__email=email, role=role, ended_at=None).exists():
         raise InvitationRefused(f"{email} already belongs to {shop.name} as {role}. Nothing was sent.")
-    secret = secrets.token_urlsafe(32)
+    secret, address = link
     fields = {
         "name": name,
         "secret_digest": digest_of(secret),
@@ -80,7 +94,7 @@ def invite(*, shop: Shop, invited_by: User | None, email: str, name: str, role: 
     if not is_repeat:
         Invitation(shop=shop, email=email, role=role, **fields).save()
     invitation = Invitation.objects.select_related("shop", "invited_by").get(secret_digest=fields["secret_digest"])
-    invited = Invited(invitation, settings.ADDRESS + reverse("training:join", args=[secret]), is_repeat)
+    invited = Invited(invitation, address, is_repeat)
     transaction.on_commit(lambda: _send(invited))
     return invited
 
@@ -99,7 +113,6 @@ def withdraw_invitation(*, invitation: Invitation, at: datetime) -> Invitation:
     return invitation
 
 
-@transaction.atomic
 def accept_invitation(
     *, invitation: Invitation, person: User | None, at: datetime, name: str = "", password: str = ""
 ) -> Membership:
@@ -107,6 +120,13 @@ def accept_invitation(
 
     The same person once more changes nothing. Raises InvitationClosed, or InvitationRefused for somebody else.
     """
+    # made before the lock is taken: a password is hashed for a third of a second
+    account = _account(email=invitation.email, name=name, password=password) if person is None else None
+    return _accept(invitation=invitation, person=person, account=account, at=at)
+
+
+@transaction.atomic
+def _accept(*, invitation: Invitation, person: User | None, account: User | None, at: datetime) -> Membership:
     waiting = Invitation.objects.select_for_update(of=("self",)).select_related("shop", "invited_by")
     invitation = waiting.get(pk=invitation.pk)
     if person is not None and person.email != invitation.email:
@@ -117,12 +137,14 @@ def accept_invitation(
             return held
     if closed := why_closed(invitation, at=at):
         raise InvitationClosed(closed)
-    if person is None:
+    if account is not None:
         if User.objects.filter(email=invitation.email).exists():
             raise InvitationRefused(f"{invitation.email} has an account already; log in, then open the link again.")
-        person = _make_person(email=invitation.email, name=name, password=password)
+        account.save()
+        # the link came by mail to this address, so it is theirs: password reset needs this row
+        EmailAddress.objects.create(user=account, email=account.email, verified=True, primary=True)
     membership, _ = Membership.objects.get_or_create(
-        shop=invitation.shop, user=person, role=invitation.role, ended_at=None, defaults={"since_at": at}
+        shop=invitation.shop, user=person or account, role=invitation.role, ended_at=None, defaults={"since_at": at}
     )
     invitation.accepted_at = at
     invitation.save(update_fields=["accepted_at"])
@@ -130,7 +152,7 @@ def accept_invitation(
         Notice.objects.create(
             shop=invitation.shop,
             person=invitation.invited_by,
-            text=f"{person.name} has joined as {invitation.role}.",
+            text=f"{membership.user.name} has joined as {invitation.role}.",
             written_at=at,
         )
     return membership
@@ -149,13 +171,14 @@ def why_closed(invitation: Invitation, *, at: datetime) -> str:
     return ""
 
 
-def _make_person(*, email: str, name: str, password: str) -> User:
+def _account(*, email: str, name: str, password: str) -> User:
+    """An account that is not stored yet."""
     if not name.strip() or not password:
         raise ValidationError("Give your name and a password.")
-    person = User.objects.create_user(email=email, password=password, name=name.strip())
-    # the link came by mail to this address, so it is theirs: password reset needs this row
-    EmailAddress.objects.create(user=person, email=email, verified=True, primary=True)
-    return person
+    account = User(email=email, name=name.strip())
+    account.set_password(password)
+    account.clean_fields()
+    return account
 
 
 def _send(invited: Invited) -> None:

@@ -5,12 +5,13 @@ from datetime import datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from django.db import transaction
+from django.db.models import Q
 
+from training.locks import compute_then_keep
 from training.models import Membership, Shop, TireCheck, User, symbols_of
 from training.pages.kept_checks import words_to_keep
 from training.pages.verdict import examine
-from training.queries import edition_of, units_of
+from training.queries import Rules, edition_of, rules_of, units_of
 from training.rulebook import Case
 
 
@@ -18,7 +19,6 @@ class CheckRefused(Exception):
     """Nothing was kept: the words say why."""
 
 
-@transaction.atomic
 def keep_check(
     *,
     shop: Shop,
@@ -39,41 +39,62 @@ def keep_check(
     `found` and `entered` are what was typed, by field and in words. The same `press` again gives back its entry.
     Raises CheckRefused for somebody outside the shop, and for an entry that was corrected before.
     """
-    shop = Shop.objects.select_for_update().get(pk=shop.pk)  # two corrections of one entry wait in line
-    made = TireCheck.objects.filter(press=press, shop=shop, looked_by=person).first()
-    if made is not None:
+
+    def found_before() -> TireCheck | None:
+        made = TireCheck.objects.filter(press=press, shop=shop, looked_by=person).first()
+        if made is None and not Membership.objects.filter(shop=shop, user=person, ended_at=None).exists():
+            raise CheckRefused(f"{person.name} does not belong to {shop.name}.")
+        if made is None and corrects is not None:
+            _may_be_corrected(corrects, shop, note)
         return made
-    if not Membership.objects.filter(shop=shop, user=person, ended_at=None).exists():
-        raise CheckRefused(f"{person.name} does not belong to {shop.name}.")
-    if corrects is not None:
-        _may_be_corrected(corrects, shop, note)
-    edition = edition_of(shop)
-    result = examine(case, edition=edition, prefer=shop.units, units=units_of(shop))
-    entry = TireCheck(
-        press=press,
-        shop=shop,
-        looked_by=person,
-        kept_at=at,
-        looked_on=case.on or at.astimezone(ZoneInfo(shop.time_zone)).date(),
-        tin=tin,
-        tin_key=symbols_of(tin),
-        ticket=ticket,
-        casing=case.tire.casing,
-        designation=case.tire.designation or "",
-        verdict=result.decision.verdict,
-        edition=result.decision.edition,
-        edition_version=result.decision.version,
-        case=case.to_json(),
-        decision=result.decision.to_json(),
-        printed=words_to_keep(result, edition=edition, entered=entered),
-        found=dict(found),
-        note=note,
-        taken_along=taken_along,
-        corrects=corrects,
+
+    def standing() -> tuple[Rules, list[int], list[int]]:
+        members = Membership.objects.filter(shop=shop, user=person, ended_at=None).order_by("pk")
+        entries = TireCheck.objects.filter(Q(press=press) | Q(corrects=corrects, corrects__isnull=False)).order_by("pk")
+        return rules_of(shop), list(members.values_list("pk", flat=True)), list(entries.values_list("pk", flat=True))
+
+    def decided(standing: tuple[Rules, list[int], list[int]]) -> TireCheck:
+        rules = standing[0]
+        edition = edition_of(rules.shop)
+        result = examine(case, edition=edition, prefer=rules.shop.units, units=units_of(rules.shop))
+        entry = TireCheck(
+            press=press,
+            shop=shop,
+            looked_by=person,
+            kept_at=at,
+            looked_on=case.on or at.astimezone(ZoneInfo(shop.time_zone)).date(),
+            tin=tin,
+            tin_key=symbols_of(tin),
+            ticket=ticket,
+            casing=case.tire.casing,
+            designation=case.tire.designation or "",
+            verdict=result.decision.verdict,
+            edition=result.decision.edition,
+            edition_version=result.decision.version,
+            case=case.to_json(),
+            decision=result.decision.to_json(),
+            printed=words_to_keep(result, edition=edition, entered=entered),
+            found=dict(found),
+            note=note,
+            taken_along=taken_along,
+            corrects=corrects,
+        )
+        entry.full_clean(exclude=["shop", "looked_by"])
+        return entry
+
+    def keep(entry: TireCheck) -> TireCheck:
+        entry.save(force_insert=True)
+        return entry
+
+    return compute_then_keep(
+        found=found_before,
+        rests_on=standing,
+        compute=decided,
+        # two corrections of one entry wait in line
+        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        keep=keep,
+        refusal=CheckRefused("The rules of the shop are being changed at this moment; nothing was kept, press again."),
     )
-    entry.full_clean(exclude=["shop", "looked_by"])
-    entry.save()
-    return entry
 
 
 def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:

@@ -1,6 +1,6 @@
 """Asking learners to finish modules, and keeping what they have read and been told."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -25,7 +25,6 @@ class Assigned:
     change: str
 
 
-@transaction.atomic
 def assign(
     *, shop: Shop, learners: Sequence[User], modules: Sequence[str], due_date: date, assigned_by: User, at: datetime
 ) -> tuple[Assigned, ...]:
@@ -36,8 +35,21 @@ def assign(
     today = at.astimezone(ZoneInfo(shop.time_zone)).date()
     if due_date < today:
         raise AssignmentRefused(f"{day_words(due_date)} has gone by; choose today, {day_words(today)}, or a later day.")
-    Shop.objects.select_for_update().get(pk=shop.pk)
     titles = {module.slug: module.title for module in course.modules()}
+    with transaction.atomic():
+        return _assign(shop, learners, titles, modules, due_date, assigned_by, at)
+
+
+def _assign(
+    shop: Shop,
+    learners: Sequence[User],
+    titles: Mapping[str, str],
+    modules: Sequence[str],
+    due_date: date,
+    assigned_by: User,
+    at: datetime,
+) -> tuple[Assigned, ...]:
+    Shop.objects.select_for_update().get(pk=shop.pk)
     opened = {
         (assignment.learner_id, assignment.module): assignment
         for assignment in Assignment.objects.filter(

@@ -8,8 +8,9 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 from django.utils.timezone import localtime
 
+from training.locks import compute_then_keep
 from training.models import HouseRuleSet, RepairUnit, Shop, User
-from training.queries import house_rules_of
+from training.queries import Rules, house_rules_of, rules_of
 from training.rulebook import CASINGS, HouseRule, HouseRules, lay_over, load_edition, settle
 from training.trade.days import written_instant
 
@@ -22,7 +23,6 @@ class UnitRefused(Exception):
     """The unit may not be put on the shelf: the words say why."""
 
 
-@transaction.atomic
 def set_house_rules(
     *, shop: Shop, rules: HouseRules, reason: str, by: User, base: int, at: datetime
 ) -> HouseRuleSet | None:
@@ -31,37 +31,54 @@ def set_house_rules(
     Rules that stand already keep the day they began. The same rules again change nothing and give back the set that
     stands, None where there never was one. Raises HouseRuleError for a rule that is not accepted, RulesChanged.
     """
-    shop = Shop.objects.select_for_update().get(pk=shop.pk)
     edition = load_edition(shop.edition)
-    standing = house_rules_of(shop)
-    latest = HouseRuleSet.objects.filter(shop=shop).select_related("set_by").order_by("number").last()
+    settled = settle(edition, rules)
     day = at.astimezone(ZoneInfo(shop.time_zone)).date()
-    dated = HouseRules(
-        tuple(_begun(rule, standing.rule(rule.clause), day) for rule in settle(edition, rules)),
-    )
-    if dated.digest == standing.digest:
-        return latest
-    number = latest.number if latest is not None else 0
-    if latest is not None and number != base:
-        raise RulesChanged(
-            f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you opened "
-            "this page. Nothing was changed; look at them, then decide again."
+
+    def standing() -> tuple[Rules, HouseRuleSet | None]:
+        sets = HouseRuleSet.objects.filter(shop=shop).select_related("set_by").order_by("number")
+        return rules_of(shop), sets.last()
+
+    def dated(standing: tuple[Rules, HouseRuleSet | None]) -> HouseRuleSet | None:
+        """The new set, not stored yet; the latest where the standing rules say the same."""
+        before, latest = house_rules_of(standing[0].shop), standing[1]
+        begun = HouseRules(tuple(_begun(rule, before.rule(rule.clause), day) for rule in settled))
+        if begun.digest == before.digest:
+            return latest
+        number = latest.number if latest is not None else 0
+        if latest is not None and number != base:
+            raise RulesChanged(
+                f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you opened "
+                "this page. Nothing was changed; look at them, then decide again."
+            )
+        made = HouseRuleSet(
+            shop=shop,
+            number=number + 1,
+            edition=edition.name,
+            edition_version=lay_over(edition, begun).version,
+            rules=begun.to_json(),
+            reason=reason,
+            set_by=by,
+            set_at=at,
         )
-    made = HouseRuleSet(
-        shop=shop,
-        number=number + 1,
-        edition=edition.name,
-        edition_version=lay_over(edition, dated).version,
-        rules=dated.to_json(),
-        reason=reason,
-        set_by=by,
-        set_at=at,
+        made.full_clean()
+        return made
+
+    def keep(made: HouseRuleSet | None) -> HouseRuleSet | None:
+        if made is not None and made.pk is None:
+            made.save()
+            Shop.objects.filter(pk=shop.pk).update(house_rules=made.rules)
+        return made
+
+    return compute_then_keep(
+        rests_on=standing,
+        compute=dated,
+        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        keep=keep,
+        refusal=RulesChanged(
+            "Somebody is setting house rules at this moment. Nothing was changed; load the page again."
+        ),
     )
-    made.full_clean()
-    made.save()
-    shop.house_rules = made.rules
-    shop.save(update_fields=["house_rules"])
-    return made
 
 
 def _begun(rule: HouseRule, standing: HouseRule | None, day: date) -> HouseRule:
@@ -70,7 +87,6 @@ def _begun(rule: HouseRule, standing: HouseRule | None, day: date) -> HouseRule:
     return replace(rule, since=standing.since if standing is not None and is_same else day)
 
 
-@transaction.atomic
 def add_unit(
     *,
     shop: Shop,
@@ -85,7 +101,6 @@ def add_unit(
     at: datetime,
 ) -> RepairUnit:
     """Put a size of unit on the shelf. The same unit again changes nothing; another of that name: UnitRefused."""
-    Shop.objects.select_for_update().get(pk=shop.pk)
     facts = {
         "kind": kind,
         "length": length,
@@ -94,15 +109,30 @@ def add_unit(
         "injury_max": injury_max,
         "casings": [one for one in CASINGS if one in casings],
     }
-    standing = RepairUnit.objects.filter(shop=shop, name__iexact=name, ended_at=None).first()
-    if standing is not None:
-        if all(getattr(standing, field) == value for field, value in facts.items()):
-            return standing
-        raise UnitRefused(f'Name: "{name}" is on the shelf already; give another name, or take that one off first.')
-    unit = RepairUnit(shop=shop, name=name, added_by=by, added_at=at, **facts)
-    unit.full_clean()
-    unit.save()
-    return unit
+
+    def found() -> RepairUnit | None:
+        standing = RepairUnit.objects.filter(shop=shop, name__iexact=name, ended_at=None).first()
+        if standing is not None and any(getattr(standing, field) != value for field, value in facts.items()):
+            raise UnitRefused(f'Name: "{name}" is on the shelf already; give another name, or take that one off first.')
+        return standing
+
+    def checked(_: Rules) -> RepairUnit:
+        unit = RepairUnit(shop=shop, name=name, added_by=by, added_at=at, **facts)
+        unit.full_clean()
+        return unit
+
+    def keep(unit: RepairUnit) -> RepairUnit:
+        unit.save()
+        return unit
+
+    return compute_then_keep(
+        found=found,
+        rests_on=lambda: rules_of(shop),
+        compute=checked,
+        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        keep=keep,
+        refusal=UnitRefused("The shelf is being changed at this moment. Nothing was changed; load the page again."),
+    )
 
 
 @transaction.atomic

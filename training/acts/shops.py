@@ -9,7 +9,7 @@ from django.core.validators import validate_email
 from django.db import transaction
 from django.utils.text import slugify
 
-from training.acts.invitations import Invited, invite
+from training.acts.invitations import Invited, invite_by, new_link
 from training.models import Membership, Role, Shop, Units
 from training.rulebook import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
@@ -41,7 +41,6 @@ def change_shop(
     return shop
 
 
-@transaction.atomic
 def open_shop(
     *,
     name: str,
@@ -76,14 +75,16 @@ def open_shop(
         validate_email(owner_email)
     except ValidationError:
         raise ShopRefused(f'owner email: "{owner_email}" is not a mail address') from None
-    shop, is_new = Shop.objects.select_for_update().get_or_create(
-        slug=slug, defaults={"name": name, "edition": edition, "units": units, "time_zone": time_zone}
-    )
-    if shop.name != name:
-        raise ShopRefused(f'name: "{name}" would share its address with "{shop.name}"; give another name')
-    if shop.edition != edition:
-        raise ShopRefused(f'edition: "{edition}" is not the rulebook of {shop.name}, which is {shop.edition}')
-    if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():
-        return OpenedShop(shop, False, None)
-    invited = invite(shop=shop, invited_by=None, email=owner_email, name=owner_name, role=Role.OWNER, at=at)
-    return OpenedShop(shop, is_new, invited)
+    owner = {"email": owner_email, "name": owner_name, "role": Role.OWNER}
+    link = new_link()
+    with transaction.atomic():
+        shop, is_new = Shop.objects.select_for_update().get_or_create(
+            slug=slug, defaults={"name": name, "edition": edition, "units": units, "time_zone": time_zone}
+        )
+        if shop.name != name:
+            raise ShopRefused(f'name: "{name}" would share its address with "{shop.name}"; give another name')
+        if shop.edition != edition:
+            raise ShopRefused(f'edition: "{edition}" is not the rulebook of {shop.name}, which is {shop.edition}')
+        if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():
+            return OpenedShop(shop, False, None)
+        return OpenedShop(shop, is_new, invite_by(link, shop=shop, invited_by=None, **owner, at=at))

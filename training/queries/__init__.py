@@ -20,7 +20,15 @@ from training.queries.learning import (
 from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in, places_of
 from training.queries.rules import house_rule_sets, latest_number, shelf, taken_off, units_in
 from training.queries.scopes import scopes_of
-from training.queries.shop_rulebook import edition_of, house_rules_of, house_rules_of_version, units_of, units_of_rows
+from training.queries.shop_rulebook import (
+    Rules,
+    edition_of,
+    house_rules_of,
+    house_rules_of_version,
+    rules_of,
+    units_of,
+    units_of_rows,
+)
 
 __all__ = [
     "LearnerProgress",
@@ -28,6 +36,7 @@ __all__ = [
     "Member",
     "ModuleProgress",
     "NextLesson",
+    "Rules",
     "Wanted",
     "assignments_in",
     "assignments_of",
@@ -51,6 +60,7 @@ __all__ = [
     "person_in",
     "places_of",
     "progress_of_shop",
+    "rules_of",
     "scopes_of",
     "shelf",
     "shops_open_to_all",

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 from training import rulebook
@@ -35,6 +36,22 @@ def edition_of(shop: Shop) -> Edition:
 def _laid(name: str, version: str, rules: str) -> Edition:
     edition = load_edition(name, version=version)
     return lay_over(edition, effective(edition, HouseRules.from_json(json.loads(rules))))
+
+
+@dataclass(frozen=True)
+class Rules:
+    """What a shop decides by at one moment; two are equal while nobody changed its rules, shelf, units or scopes."""
+
+    shop: Shop = field(compare=False)  # as it stood when this was read
+    said: tuple[str, object, str, object]
+    shelf: tuple[int, ...]
+
+
+def rules_of(shop: Shop) -> Rules:
+    """What the shop decides by now; two queries."""
+    shop = Shop.objects.get(pk=shop.pk)
+    shelf = RepairUnit.objects.filter(shop=shop, ended_at=None).order_by("pk").values_list("pk", flat=True)
+    return Rules(shop, (shop.edition, shop.house_rules, shop.units, shop.scopes), tuple(shelf))
 
 
 def house_rules_of(shop: Shop) -> HouseRules:
