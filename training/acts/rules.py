@@ -48,8 +48,8 @@ def set_house_rules(
         number = latest.number if latest is not None else 0
         if latest is not None and number != base:
             raise RulesChanged(
-                f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you opened "
-                "this page. Nothing was changed; look at them, then decide again."
+                f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you "
+                "opened this page. Nothing was changed; look at them, then decide again."
             )
         made = HouseRuleSet(
             shop=shop,
