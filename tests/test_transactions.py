@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import timedelta
 from functools import partial
+from itertools import count, cycle
 from pathlib import Path
 from types import FrameType, ModuleType
 from typing import Any
@@ -18,6 +19,7 @@ from uuid import uuid4
 import pytest
 from assessments.blueprints import keep_blueprint, terms_in_edition, terms_of
 from django.db import connection, transaction
+from django.utils.module_loading import import_string
 
 import assessments.acts
 import certificates.acts
@@ -331,3 +333,74 @@ def test_every_act_reads_checks_and_writes_under_the_lock_and_computes_nothing(
     seen = {act.__name__: held(press) for act, press in presses.items()}
     assert {name: sorted(one.computing) for name, one in seen.items() if one.computing} == {}
     assert {name: one.calls for name, one in seen.items() if not 0 < one.calls <= BOUNDS[name]} == {}
+
+
+# -- what comes in between, while nothing is locked yet ----------------------------------------------------------------
+
+
+def meanwhile(monkeypatch: pytest.MonkeyPatch, place: str, do: Press, *, times: int = 1) -> None:
+    """Let something happen just before what stands at `place` is computed, so many times."""
+    compute = import_string(place)
+    left = iter(range(times))
+
+    def computed(*given: Any, **named: Any) -> Any:
+        if next(left, None) is not None:
+            do()
+        return compute(*given, **named)
+
+    monkeypatch.setattr(place, computed)
+
+
+def test_two_presses_that_draw_at_once_start_one_assessment(floor: Shopfloor, monkeypatch: pytest.MonkeyPatch) -> None:
+    press = partial(
+        assessments.acts.start_assessment,
+        shop=floor.shop,
+        learner=floor.apprentice,
+        terms=terms_of(floor.shop),
+        at=NOW,
+    )
+    meanwhile(monkeypatch, "assessments.acts.assessment.draw_form", press)
+
+    assert press() == Attempt.objects.get()
+
+
+def test_rules_set_while_a_form_is_drawn_count_for_it(floor: Shopfloor, monkeypatch: pytest.MonkeyPatch) -> None:
+    stricter = in_training(floor)[training.acts.set_house_rules]
+    meanwhile(monkeypatch, "assessments.acts.practice.draw_practice", stricter)
+
+    attempt = assessments.acts.start_practice(shop=floor.shop, learner=floor.apprentice, skill="position", at=NOW)
+
+    floor.shop.refresh_from_db()
+    assert "+h" in attempt.form.edition_version
+    assert attempt.form.edition_version == edition_of(floor.shop).version
+
+
+def test_an_answer_saved_while_the_others_are_marked_is_marked_too(
+    floor: Shopfloor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    attempt = AttemptFactory.create(form__shop=floor.shop, form__learner=floor.apprentice)
+    save = partial(assessments.acts.record_response, attempt=attempt, position=1, answer='"2"', revision=0, at=NOW)
+    meanwhile(monkeypatch, "assessments.acts.assessment.mark", save)
+
+    done = assessments.acts.hand_in(attempt=attempt, at=NOW)
+
+    assert (done.right_count, attempt.responses.get().is_right) == (1, True)
+
+
+def test_whoever_never_comes_to_rest_is_refused_and_nothing_is_stored(
+    floor: Shopfloor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    attempt = AttemptFactory.create(form__shop=floor.shop, form__learner=floor.apprentice)
+    answers, revisions = cycle(('"1"', '"2"')), count()
+
+    def save() -> None:
+        assessments.acts.record_response(
+            attempt=attempt, position=1, answer=next(answers), revision=next(revisions), at=NOW
+        )
+
+    meanwhile(monkeypatch, "assessments.acts.assessment.ready", save, times=100)
+
+    with pytest.raises(assessments.acts.NotNow, match="Answers were still coming in; nothing was handed in"):
+        assessments.acts.hand_in(attempt=attempt, at=NOW)
+    attempt.refresh_from_db()
+    assert attempt.handed_in_at is None

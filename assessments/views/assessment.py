@@ -195,7 +195,10 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
 @shop_page()
 def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Hand in; a second press shows the same result."""
-    acts.hand_in(attempt=_own_attempt(place, reference), at=timezone.now())
+    try:
+        acts.hand_in(attempt=_own_attempt(place, reference), at=timezone.now())
+    except acts.NotNow as refusal:
+        messages.warning(request, str(refusal))  # the result leads back to the review while nothing is handed in
     return redirect("assessments:result", place.shop.slug, reference)
 
 
