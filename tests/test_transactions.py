@@ -17,14 +17,15 @@ from typing import Any
 from uuid import uuid4
 
 import pytest
-from assessments.blueprints import keep_blueprint, terms_in_edition, terms_of
 from django.db import connection, transaction
 from django.utils.module_loading import import_string
 
 import assessments.acts
 import certificates.acts
 import training.acts
+from assessments.acts.blueprints import keep_blueprint
 from assessments.models import Attempt, FormItem
+from assessments.queries import terms_in_edition
 from assessments.questions import Item, canonical, draw, right_answer
 from certificates.acts import criterion_keys
 from tests.factories import (
@@ -40,8 +41,9 @@ from tests.factories import (
 )
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from tests.kept_checks import keep
+from tests.terms import terms_of
 from training.models import Role, Shop, User
-from training.queries.shop_rulebook import edition_of
+from training.queries import edition_of
 from training.rulebook import HouseRule, HouseRules
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -75,6 +77,7 @@ MOST_CALLS = {
 BOUNDS = {name: most for most, names in MOST_CALLS.items() for name in names.split()}
 
 Press = Callable[[], Any]
+Told = dict[str, Any]
 
 pytestmark = pytest.mark.django_db
 
@@ -143,8 +146,8 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
     """Each act of training on what it needs, ready to be pressed."""
     acts, shop, owner = training.acts, floor.shop, floor.owner
     asked = InvitationFactory.create(shop=shop, invited_by=owner)
-    unit = {"name": "medium", "kind": "one-piece", "length": "75 mm", "width": "65 mm", "stem_diameter": "1/4 in"}
-    facts = {"name": "Quarry Road", "units": "mm", "time_zone": "America/Chicago", "certificate_months": 12}
+    unit: Told = {"kind": "one-piece", "length": "75 mm", "width": "65 mm", "stem_diameter": "1/4 in"}
+    facts: Told = {"units": "mm", "time_zone": "America/Chicago", "certificate_months": 12}
     due = (NOW + timedelta(days=7)).date()
     rules = HouseRules((HouseRule("injury-size", ("5 mm",)),))
     assignment, notice = AssignmentFactory.create(shop=shop), NoticeFactory.create(shop=shop)
@@ -154,7 +157,7 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
             acts.accept_invitation, invitation=asked, person=None, name="Dana Reyes", password="seven-lug-nuts", at=NOW
         ),
         acts.add_unit: partial(
-            acts.add_unit, shop=shop, **unit, injury_max="6 mm", casings=["passenger"], by=owner, at=NOW
+            acts.add_unit, shop=shop, name="medium", **unit, injury_max="6 mm", casings=["passenger"], by=owner, at=NOW
         ),
         acts.assign: partial(
             acts.assign,
@@ -165,7 +168,7 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
             assigned_by=owner,
             at=NOW,
         ),
-        acts.change_shop: partial(acts.change_shop, shop=shop, **facts, public_check=True),
+        acts.change_shop: partial(acts.change_shop, shop=shop, name="Quarry Road", **facts, public_check=True),
         acts.end_role: partial(acts.end_role, shop=shop, person=floor.trainer, role=Role.TRAINER, at=NOW),
         acts.end_unit: partial(acts.end_unit, unit=shelved, by=owner, at=NOW),
         acts.give_role: partial(acts.give_role, shop=shop, person=floor.apprentice, role=Role.TRAINER, at=NOW),
@@ -232,7 +235,7 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
     out, typed, unsat = paper(learners[4], typed=False), paper(learners[5], typed=True), paper(learners[6], typed=False)
     doubted = draw("size-verdict", seed="bench:1/1", edition=edition_of(shop))
     off, flag = FamilyOffFactory.create(shop=shop, family="drying"), DrawFlagFactory.create(shop=shop)
-    why = {"reason": "We send these out.", "by": floor.trainer, "at": NOW}
+    why: Told = {"reason": "We send these out.", "by": floor.trainer, "at": NOW}
     return {
         acts.answer_practice: partial(
             acts.answer_practice, attempt=practice, position=4, answer=answers_to(practice)[4], at=NOW
@@ -295,7 +298,7 @@ def in_certificates(floor: Shopfloor) -> dict[Any, Press]:
     marks = {key: acts.MET for key, _, _ in criterion_keys(edition, SCOPE.casings)}
     standing, suspended, wrong = (CertificateFactory.create(shop=shop) for _ in range(3))
     add_event(suspended, "suspended")
-    why = {"by": floor.owner, "reason": "A torn patch came back.", "at": NOW}
+    why: Told = {"by": floor.owner, "reason": "A torn patch came back.", "at": NOW}
     return {
         acts.issue_certificate: partial(
             acts.issue_certificate, shop=shop, holder=floor.apprentice, issuer=floor.owner, scope=SCOPE, at=NOW
