@@ -93,6 +93,17 @@ def test_an_open_question_names_no_clause_verdict_family_or_misconception(
     assert "<!--" not in content
 
 
+@pytest.mark.parametrize("name", family_names())
+def test_no_claim_leaves_with_an_open_question(name) -> None:
+    item = draw(name, seed="leak", edition=home(name))
+
+    opened = item.open()
+
+    assert not any(one.claim for one in (*opened.options, *opened.reasons))
+    assert [set(one) for one in opened.to_json()["options"]] == [{"id", "text"}] * len(item.options)
+    assert "asks" not in opened.to_json()
+
+
 def test_no_key_is_even_loaded_for_an_open_question(client_as, own_shop, apprentice) -> None:
     attempt = attempt_at(own_shop, apprentice, [an_item()], {})
     client = client_as(apprentice)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import reduce
 from typing import Any
 
@@ -23,6 +24,7 @@ from assessments.questions.items.claims import (
     Turning,
     is_about,
     laid_over,
+    parts,
 )
 from assessments.questions.items.item import Item
 from assessments.questions.items.numbers import parse_measure
@@ -117,16 +119,21 @@ def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
 
 
 def _is_decided(claim: Decided, bench: Bench) -> bool:
-    data = laid_over(bench.data, claim.case)
-    if claim.alone:
-        data["injuries"] = [one for one in data["injuries"] if one["id"] == claim.alone]
-    decision = bench.decide(data, _units(claim.units))
+    decision = _decision(claim, bench)
     if decision.verdict not in claim.verdicts:
         return False
     if claim.because and not _rests_on(decision, claim.because, bench.edition):
         return False
     allowed = [set(plan.methods_allowed) for plan in decision.plan or ()]
     return not claim.methods or (bool(allowed) and set.intersection(*allowed) == set(claim.methods))
+
+
+def _decision(claim: Decided, bench: Bench) -> Decision:
+    """The decision on the case that a claim is about."""
+    data = laid_over(bench.data, claim.case)
+    if claim.alone:
+        data["injuries"] = [one for one in data["injuries"] if one["id"] == claim.alone]
+    return bench.decide(data, _units(claim.units))
 
 
 def _rests_on(decision: Decision, subjects: Iterable[str], edition: Edition) -> bool:
@@ -202,22 +209,38 @@ def _put(data: Any, path: list[str], value: object) -> Any:
     return {**data, first: _put(data.get(first), rest, value)}
 
 
+def lets_go(claim: Claim, bench: Bench) -> bool:
+    """Does it let a tire run, by its verdict, that the rulebook stops?"""
+    return any(
+        one.releases and not replace(one, verdicts=(_decision(one, bench).verdict,)).releases
+        for one in parts(claim)
+        if isinstance(one, Decided)
+    )
+
+
+def is_proposal(claim: Claim) -> bool:
+    """Does it propose a way to repair, which may be none that a plan knows?"""
+    decided = [one for one in parts(claim) if isinstance(one, Decided)]
+    return any("patch-only" in one.methods or "proposed" in (one.case or {}) for one in decided)
+
+
 # -- what people believe -----------------------------------------------------------------------------------------------
 
 
 def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
-    """The wrong answers that do not follow from the misconceptions which are said to compute them, of those that are
-    alterations of the rulebook: a line each."""
+    """The misconceptions that are alterations of the rulebook and do not give the answer which is said to be theirs."""
+    if not item.is_claimed:
+        return
     for wrong in item.distractors:
         for route in item.routes_to(wrong):
             believer = _believer(item, edition, route)
             if believer is not None and not _says(believer, wrong):
-                yield f"{' and '.join(route)} does not give {_words(item, wrong)!r}"
+                yield f"{' and '.join(route)} does not give its wrong answer"
     for left_out, names in item.omissions.items():
         for name in names:
             believer = _believer(item, edition, (name,))
             if believer is not None and _says(believer, left_out):
-                yield f"{name} does not leave out {_words(item, left_out)!r}"
+                yield f"{name} does not leave out what it is said to"
 
 
 def _believer(item: Item, edition: Edition, names: tuple[str, ...]) -> Bench | None:
@@ -239,7 +262,3 @@ def _says(believer: Bench, answered: str) -> bool:
         return abs(answer(asks, believer) - float(parse_measure(answered)[1])) <= within
     claim = item.option(answered).claim
     return claim is not None and holds(claim, believer)
-
-
-def _words(item: Item, answered: str) -> str:
-    return item.option(answered).text if item.options else answered

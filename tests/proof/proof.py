@@ -6,19 +6,24 @@ import json
 import re
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from random import Random
+from typing import Any
 
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import draw
+from assessments.questions.draws.wordings import plain
+from assessments.questions.items.claims import Decided, parts, to_json
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from assessments.questions.items.marking import mark
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.shapes import Region
+from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
+from tests.proof.holding import is_proposal, lets_go, unbelieved
 from tests.proof.readback import is_known, misdrawn
 from tests.proof.recheck import recheck
 from training.rulebook import Edition, parse_case, parse_quantity
@@ -45,6 +50,7 @@ class Proof:
     """What a number of draws of one family showed.
 
     `kinds_seen` counts different questions by what determines their key; `kinds` is how many there are, estimated.
+    `unbelieved` counts the misconceptions, alterations of the rulebook, that do not give the answer said to be theirs.
     `place_chance` and `length_chance` are the chances that an even distribution looks as uneven as seen; None where
     the format offers nothing to choose from.
     """
@@ -63,6 +69,7 @@ class Proof:
     kinds_seen: int = 0
     kinds: float = 0
     cpu_us: float = 0
+    unbelieved: Counter[str] = field(default_factory=Counter)
 
     @property
     def holds(self) -> bool:
@@ -86,6 +93,7 @@ def prove(name: str, *, draws: int, seed: str, edition: Edition, prefer: tuple[s
     for number in range(draws):
         item = draw(name, seed=f"{seed}/{number}", edition=edition, prefer=prefer[number % len(prefer)])
         tally.spent += time.process_time() - start
+        found.unbelieved.update(unbelieved(item, edition))
         found.troubles += (Trouble(what, item.seed) for what in _check(item, edition, found))
         tally.add(item)
         start = time.process_time()
@@ -102,10 +110,17 @@ class _Tally:
         self.places: dict[int, Counter[str]] = {}
         self.lengths: dict[int, Counter[int]] = {}
         self.several: dict[int, Counter[str]] = {}
+        self.said: dict[tuple[bool, str], set[str]] = {}
 
     def add(self, item: Item) -> None:
         self.kinds[digest(item)] += 1
         count = len(item.options)
+        for option in item.options:
+            if option.claim is not None:
+                words, shape = claims(plain(option.text))[0], shape_of(to_json(option.claim))
+                self.said.setdefault((True, words), set()).add(shape)
+                if item.format == "one":
+                    self.said.setdefault((False, shape), set()).add(words)
         if item.format == "one" and isinstance(item.key, str):
             self.places.setdefault(count, Counter())[item.key] += 1
             self.lengths.setdefault(count, Counter())[length_rank(item)] += 1
@@ -121,6 +136,10 @@ class _Tally:
         for count, ranks in sorted(self.lengths.items()):
             found.lengths = tuple(ranks[rank] for rank in range(count))
             found.length_chance = min(evenness(found.lengths), found.length_chance or 1.0)
+        for (is_words, one), others in self.said.items():
+            if len(others) > 1:
+                what = f"{one!r} claims" if is_words else f"{one} is said as"
+                found.troubles.append(Trouble(f"{what} {' and '.join(sorted(others))}"))
         for what, chance, counts in (
             ("place of the key", found.place_chance, found.places),
             ("length of the key", found.length_chance, found.lengths),
@@ -144,6 +163,7 @@ def _check(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     """What does not hold of one draw."""
     yield from _marked_alone(item)
     yield from _put_back(item, edition, found)
+    yield from _unsafe(item, edition)
     yield from _alike(item)
     if item.figure is not None:
         found.figures += 1
@@ -218,6 +238,18 @@ def _put_back(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
         yield f"the sources disagree on {', '.join(unstated)}, and the limit is not stated"
 
 
+def _unsafe(item: Item, edition: Edition) -> Iterator[str]:
+    """A wrong option is unsafe where what it claims lets a tire go that the rulebook stops, and only there. How bad a
+    proposal is that is no repair, no verdict says."""
+    bench = Bench(item, edition)
+    for option in item.options:
+        if option.claim is None or option.id in item.key_ids or is_proposal(option.claim):
+            continue
+        is_decided, is_unsafe = any(isinstance(one, Decided) for one in parts(option.claim)), option.id in item.unsafe
+        if is_decided and lets_go(option.claim, bench) != is_unsafe:
+            yield f"{option.text!r} is {'' if is_unsafe else 'not '}marked as unsafe"
+
+
 def _away(item: Item, place: tuple[float | None, float | None]) -> Iterator[str]:
     """The place that the rulebook gives lies in the region that is right, and in none that is wrong."""
     middle = item.key.middle if isinstance(item.key, Region) else (0.0, 0.0)
@@ -262,6 +294,19 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
         return f"<{UNITS[unit]}>"
 
     return _QUANTITY.sub(taken, text), tuple(values)
+
+
+_MATTER = ("clause", "quantities", "value", "within", "case", "units")
+
+
+def shape_of(claim: Mapping[str, Any]) -> str:
+    """What a claim says but for its quantities, and for what it says them of."""
+    kept = {
+        name: list(map(shape_of, value)) if name == "of" and isinstance(value, list) else value
+        for name, value in claim.items()
+        if name not in _MATTER and not isinstance(value, dict)
+    }
+    return json.dumps(kept, sort_keys=True)
 
 
 def _equal(one: tuple[str, Fraction], other: tuple[str, Fraction]) -> bool:

@@ -9,8 +9,6 @@ LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
 LARGEST_TEXT = "at most 1/4 in (6 mm)"
 # US association guidance for truck tires, as the trade press gives it: 3/8 in (10 mm) once the damaged cable is out.
 LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
-# Trade press: 1 in from each shoulder; association article 2008: 1 to 1.5 in. Nothing is asked between.
-SHOULDER_ALL, SHOULDER_NONE = Fraction(3, 2) * IN, IN
 # Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
 MILD, STEEP = 25, 35
 # 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
@@ -19,8 +17,6 @@ WORN = Fraction(2, 32) * IN
 EITHER = "Repair: one-piece unit, or stem and patch"
 TWO_PIECE = "Repair: only a stem with a separate patch"
 OUT, PLANT = "Out of service: ", "Send to a repair plant: "
-TOO_LARGE, OUTSIDE_WORDS = OUT + "the hole is too large", "the hole leaves the repairable crown"
-OUTSIDE = OUT + OUTSIDE_WORDS
 
 
 def number(text):
@@ -72,16 +68,6 @@ def by_size(text, item):
     return PLANT if is_steel(item) else OUT
 
 
-def clear_of_shoulder(distance):
-    """Is the edge of a hole far enough from the shoulder? Both sources have to agree, as in every question."""
-    assert not SHOULDER_NONE < distance < SHOULDER_ALL, distance
-    return distance >= SHOULDER_ALL
-
-
-def in_crown(lateral, half, groove):
-    return abs(lateral) + half <= groove
-
-
 def method(angle):
     return EITHER if angle <= MILD else TWO_PIECE
 
@@ -89,17 +75,6 @@ def method(angle):
 def metric(words):
     """The length in mm of "3/16 in (5 mm)" or "5 mm (3/16 in)": each is given in millimeters on one side."""
     return float(first(r"(\d+(?:\.\d+)?) mm", words))
-
-
-def injuries_of(description):
-    """Lateral (right positive) and diameter of each injury of a plan, by name."""
-    found = {}
-    for name, words in re.findall(r"Injury ([A-Z]) (.*?)(?=\. Injury|\.$)", description):
-        where, _, rest = words.partition("centerline")
-        side = -1 if "left of" in where else 1
-        lateral = 0.0 if "on the" in where else side * metric(where)
-        found[name] = (lateral, metric(rest.partition(" is ")[2]))
-    return found
 
 
 def gauge_of(description):

@@ -5,12 +5,15 @@ from dataclasses import replace
 import pytest
 
 from assessments.questions import Option, draw, family_names
+from assessments.questions.cases.casebook import LIGHT
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.digest import digest
 from assessments.questions.items.shapes import Region
 from tests.homes import home
 from tests.proof.__main__ import main
 from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
-from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, claims, prove
+from tests.proof.holding import unbelieved
+from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims, prove
 from tests.proof.readback import gauge_reading, misdrawn
 from training.rulebook import parse_case
 
@@ -57,6 +60,46 @@ def test_a_key_that_the_rulebook_does_not_give_is_found(item, edition) -> None:
 
     assert list(_put_back(item, edition, Proof("", (), 1))) == []
     assert "the rulebook says" in next(_put_back(replace(item, key=other), edition, Proof("", (), 1)))
+
+
+def test_a_claim_that_the_rulebook_does_not_hold_is_found(item, edition) -> None:
+    # The crown of a passenger tire is left by a hole in its shoulder; nobody repairs it there.
+    place = next(number for number, option in enumerate(item.options) if option.id == item.key)
+    said = list(item.options)
+    said[place] = replace(said[place], claim=Decided(("accept",)))
+
+    assert "the rulebook says ''" in next(_put_back(replace(item, options=tuple(said)), edition, Proof("", (), 1)))
+
+
+def test_an_option_that_lets_a_tire_go_is_found_if_it_is_not_marked_so(edition) -> None:
+    item = draw("size-verdict", seed="1", edition=edition)
+    assert item.key_text.startswith(("Out of service", "Send")) == bool(item.unsafe)
+    turned = () if item.unsafe else tuple(option.id for option in item.options if option.id != item.key)[:1]
+
+    assert list(_unsafe(item, edition)) == []
+    assert "marked as unsafe" in next(_unsafe(replace(item, unsafe=turned), edition))
+
+
+def test_a_misconception_that_does_not_give_its_answer_is_found(edition) -> None:
+    item = draw("limit-for-casing", seed="1", edition=edition, casings=LIGHT)
+    assert list(unbelieved(item, edition)) == []
+    # Whoever takes every lean for a steep one has no other limit of size.
+    blamed = replace(item, distractors=dict.fromkeys(item.distractors, ("any-lean-is-steep",)), routes={})
+
+    assert "any-lean-is-steep does not give its wrong answer" in list(unbelieved(blamed, edition))
+
+
+def test_words_that_claim_now_this_and_now_that_are_found(item) -> None:
+    tally, found = _Tally(), Proof("lean-and-exit", ("one",), 2)
+    swapped = tuple(
+        replace(one, claim=other.claim) for one, other in zip(item.options, item.options[::-1], strict=True)
+    )
+    for drawn in (item, replace(item, options=swapped)):
+        tally.add(drawn)
+
+    tally.close(found)
+
+    assert any("claims" in trouble.what for trouble in found.troubles)
 
 
 def test_a_question_between_two_statements_is_found(item, edition) -> None:
