@@ -37,16 +37,13 @@ from training.rulebook import (
     MEASURES,
     Case,
     Decision,
-    EarlierRepair,
     Edition,
-    Injury,
     RepairUnit,
     injury_geometry,
-    outline_margin,
+    measured,
     parse_case,
     parse_quantity,
 )
-from training.rulebook.measures import Apart, Facts, Found
 from training.rulebook.quantities import UNITS
 
 _DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
@@ -157,29 +154,10 @@ def _value(text: str) -> Any:
 
 
 def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:
-    margin = outline_margin(bench.edition, case.tire.casing)
-    facts = Facts(
-        case, bench.edition.crowns.get(case.tire.casing), units or [], margin.number if margin is not None else 0.0
-    )
-    read = MEASURES[quantity].read
-    found = None if read is None else read(facts, _subject(case, subject))
-    if not isinstance(found, Found):
+    found = measured(case, quantity, subject, edition=bench.edition, units=units)
+    if found is None:
         raise ValueError(f"{quantity} of {subject or 'the tire'} is not known")
-    value = found.value if found.measured is None else found.measured.value
-    if value is None:
-        raise ValueError(f"{quantity} of {subject or 'the tire'} is no number")
-    return float(value)
-
-
-def _subject(case: Case, name: str) -> object:
-    """The injury, the earlier repair, or the two of them that a name stands for; None for the tire."""
-    injuries, repairs = case.injuries or (), case.earlier_repairs or ()
-    known: dict[str, object] = {"": None}
-    places: tuple[Injury | EarlierRepair, ...] = (*injuries, *repairs)
-    known |= {one.id: one for one in places}
-    for number, first in enumerate(injuries):
-        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in places[number + 1 :]}
-    return known[name]
+    return float(found)
 
 
 def _turns(asked: Turning, bench: Bench) -> float:

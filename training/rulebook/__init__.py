@@ -51,7 +51,7 @@ from training.rulebook.house import (
 from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
-from training.rulebook.planning import buff_size, injury_geometry, outline_margin
+from training.rulebook.planning import buff_size, injury_geometry, measured, outline_margin
 from training.rulebook.provenance import Unread, from_memory, is_unread
 from training.rulebook.quantities import (
     UNITS,
@@ -162,6 +162,7 @@ __all__ = [
     "length_mm",
     "limits_from_text",
     "load_edition",
+    "measured",
     "mm",
     "outline_margin",
     "parse_case",

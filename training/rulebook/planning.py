@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
-from training.rulebook.case import Case, Injury
+from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.decision import PlanEntry, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury
+from training.rulebook.measures import MEASURES, Apart, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
 from training.rulebook.registry import load_edition
 from training.rulebook.spacing import UNIT_FOR, planned_unit
@@ -85,6 +87,25 @@ def _grown(side: Quantity, margin: Quantity) -> Quantity:
 def _text(edition: Edition, name: str, casing: str) -> str | None:
     clause = edition.limit(name, casing)
     return None if clause is None else clause.limit_text()
+
+
+def measured(
+    case: Case, quantity: str, subject: str = "", *, edition: Edition, units: Sequence[RepairUnit] | None = None
+) -> Fraction | float | None:
+    """What a measure finds [base unit] of the tire, or of the injury, earlier repair or pair ("A+B") named; None where
+    it is not known. KeyError for a quantity or a subject that there is not."""
+    on_liner: list[Injury | EarlierRepair] = [*(case.injuries or ()), *(case.earlier_repairs or ())]
+    known: dict[str, object] = {"": None} | {one.id: one for one in on_liner}
+    for number, first in enumerate(case.injuries or ()):
+        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in on_liner[number + 1 :]}
+    margin, casing = outline_margin(edition, case.tire.casing), case.tire.casing
+    shelf = default_units() if units is None else units
+    facts = Facts(case, edition.crowns.get(casing), shelf, 0.0 if margin is None else margin.number)
+    read = MEASURES[quantity].read
+    found = None if read is None else read(facts, known[subject])
+    if not isinstance(found, Found):
+        return None
+    return found.value if found.measured is None else found.measured.value
 
 
 def injury_geometry(

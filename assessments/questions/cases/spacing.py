@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.seeding import Redraw
@@ -14,7 +12,6 @@ from training.rulebook import Case, Clause, Model, RepairUnit, Ruling, parse_qua
 SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
 DIAMETER = "5 mm"
 _TURN_DEG = 360
-_NUMBER = re.compile(r"[\d.]+")
 
 
 def station_deg(draft: Draft, model: Model, apart_mm: int) -> float:
@@ -36,8 +33,8 @@ def judged(
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
     if ruling.holds != (decision.verdict == "repair"):
         raise Redraw("something else decides")
-    gap = float(_NUMBER.findall(ruling.found)[0]) * (-1 if "overlap" in ruling.found else 1)
-    number = round(abs(gap - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
+    gap = draft.measured(case, ruling, *held)
+    number = round(abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
     units = ((f"{told[0]} mm", f"{told[1]} mm"),)
     spare = Is(
         Clearance(ruling.clause, ruling.subject, units=units), f"{number if ruling.holds else -number} mm", "0.5 mm"

@@ -7,6 +7,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import reduce
 from random import Random
 from typing import NamedTuple, Protocol, TypedDict, Unpack
 
@@ -30,6 +31,7 @@ from training.rulebook import (
     Ruling,
     decide,
     injury_geometry,
+    measured,
     parse_case,
     quantity,
     show,
@@ -175,10 +177,16 @@ class Draft:
 
     def decide(self, case: Case, *mistakes: str) -> Decision:
         """The decision on this case, or what someone holding these misconceptions would decide."""
-        edition = self.edition
-        for mistake in mistakes:
-            edition = altered(edition, mistake)
-        return decide(case, edition=edition, units=self.units)
+        return decide(case, edition=reduce(altered, mistakes, self.edition), units=self.units)
+
+    def measured(self, case: Case, ruling: Ruling, *mistakes: str) -> float:
+        """What a ruling of those who hold these misconceptions rests on [base unit]. Redraw where it is no number."""
+        edition = reduce(altered, mistakes, self.edition)
+        quantity = edition.clause(ruling.clause).quantity
+        found = measured(case, quantity, ruling.subject, edition=edition, units=self.units)
+        if found is None:
+            raise Redraw(f"{quantity} is not measured")
+        return float(found)
 
     def clause(self, clause_id: str) -> Clause:
         """The clause of the edition in use."""
@@ -421,9 +429,10 @@ def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
     """The rivals without doubles and without the key, misconceptions of doubles joined."""
     found: dict[Hashable, Choice] = {}
+    own = key.said
     for choice in wrong:
         same = choice.said
-        if same == key.said:
+        if same == own:
             continue
         seen = found.get(same)
         if seen is not None:

@@ -160,6 +160,7 @@ _KINDS: Mapping[str, type[Claim | Asked]] = {
     kind.__name__.lower(): kind
     for kind in (Measure, Clearance, Turning, Spot, Decided, States, Permitted, Is, Before, All)
 }
+_FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}
 _DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
 _MEASURED = ("quantities", "value")  # fields that hold quantities, which are equal in any unit
 
@@ -217,20 +218,22 @@ def _case_of(claim: Decided) -> Hashable:
 
 def essence(claim: Claim | Asked) -> Hashable:
     """What two claims have in common that say the same, in whatever unit."""
-    said = [
-        _measured(value) if one.name in _MEASURED else _same(value)
-        for one in fields(claim)
-        for value in (getattr(claim, one.name),)
-    ]
-    return (type(claim).__name__, *said)
+    said: list[Hashable] = [type(claim).__name__]
+    for name in _FIELDS[type(claim)]:
+        value = getattr(claim, name)
+        if value:
+            said += (name, _measured(value) if name in _MEASURED else _same(value))
+    return tuple(said)
 
 
 def _same(value: Any) -> Hashable:
-    if isinstance(value, Mapping):
-        return tuple((name, _same(under)) for name, under in sorted(value.items()))
+    if isinstance(value, str):
+        return value
     if isinstance(value, list | tuple):
         return tuple(map(_same, value))
-    return essence(value) if type(value) in _KINDS.values() else value
+    if isinstance(value, Mapping):
+        return tuple((name, _same(under)) for name, under in sorted(value.items()))
+    return essence(value) if type(value) in _FIELDS else value
 
 
 def _measured(value: Any) -> Hashable:
@@ -247,7 +250,7 @@ def _value(text: str) -> Fraction:
 
 def to_json(claim: Claim | Asked) -> dict[str, Any]:
     """Plain JSON values, without the fields that say nothing."""
-    said = {one.name: _plain(value) for one in fields(claim) if (value := getattr(claim, one.name))}
+    said = {name: _plain(value) for name in _FIELDS[type(claim)] if (value := getattr(claim, name))}
     return {"says": type(claim).__name__.lower(), **said}
 
 
@@ -256,7 +259,7 @@ def _plain(value: Any) -> Any:
         return dict(value)
     if isinstance(value, tuple):
         return list(map(_plain, value))
-    return to_json(value) if type(value) in _KINDS.values() else value
+    return to_json(value) if type(value) in _FIELDS else value
 
 
 def from_json(data: Mapping[str, Any]) -> Any:
