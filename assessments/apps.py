@@ -1,7 +1,7 @@
 """The assessments app."""
 
 from django.apps import AppConfig
-from django.core.checks import CheckMessage, Error, register
+from django.core.checks import CheckMessage, Warning, register
 
 
 class AssessmentsConfig(AppConfig):
@@ -12,8 +12,8 @@ class AssessmentsConfig(AppConfig):
 
 
 def _blueprints_can_be_read(**kwargs: object) -> list[CheckMessage]:
-    """One error for each blueprint that cannot be read; the others go on."""
+    """One warning for each blueprint that cannot be read; the others go on."""
     from assessments.questions import broken_blueprints  # read when the check runs, not at every start
 
     hint = "Correct the file that the message names."
-    return [Error(problem, hint=hint, id="assessments.E001") for problem in broken_blueprints()]
+    return [Warning(problem, hint=hint, id="assessments.W001") for problem in broken_blueprints()]

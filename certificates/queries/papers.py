@@ -21,7 +21,7 @@ from assessments.questions import (
 )
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
-from training.rulebook import RulebookError, load_edition
+from training.rulebook import edition_title
 
 
 def papers_in(place: Place) -> QuerySet[Paper]:
@@ -72,14 +72,6 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
             return f"{answer['x']} mm across, {answer['y']} mm up"
     reason = f", reason {letter(answer['reason'])}" if answer["reason"] else ""
     return f"line {letter(answer['step'])}{reason}"
-
-
-def edition_title(name: str) -> str:
-    """The title of an edition; its name where we no longer have it."""
-    try:
-        return load_edition(name).title
-    except RulebookError:
-        return name
 
 
 def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:

@@ -13,7 +13,7 @@ from certificates.forms import HandsOnForm
 from certificates.queries import Scope, UnknownScope, scope_of, scope_title, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User
-from training.rulebook import load_edition
+from training.rulebook import edition_title
 
 
 @require_http_methods(["GET", "POST"])
@@ -72,7 +72,7 @@ def hands_on_record(request: HttpRequest, place: Place, reference: UUID) -> Http
     context = {
         "record": record,
         "failed": failed,
-        "edition": load_edition(record.edition).title,
+        "edition": edition_title(record.edition),
         "scope": scope_title(record.scope),
     }
     return render(request, "certificates/hands_on_record.html", context)

@@ -20,6 +20,7 @@ from certificates.forms import PaperAnswersForm, WithdrawForm
 from certificates.queries import Scope, UnknownScope, scope_of, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, Units, User
+from training.rulebook import edition_title
 from training.trade.lists import one_of
 
 PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
@@ -100,7 +101,7 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
         "needed": blueprint.needed(found.form.size),
         "is_open": attempt.is_open(at),
         "is_marked": bool(attempt.outcome),
-        "edition": queries.edition_title(found.form.edition),
+        "edition": edition_title(found.form.edition),
         "lines": lines,
         "left_open": [number for number, words in lines if not words],
         "pages": PAGE_NAMES if place.shop.units == Units.METRIC else PAGE_NAMES[::-1],

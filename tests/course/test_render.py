@@ -1,6 +1,7 @@
 """A rendered lesson prints the rulebook's limits with their sources, safely, and fails on a name nobody knows."""
 
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -354,33 +355,17 @@ def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings,
     assert left_out not in told
 
 
-def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_it_names(edition) -> None:
+def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_says_so() -> None:
     # BS AU 159g as summarised by a trade association: minor repair at most 6 mm; 1/4 in is 6.35 mm.
     text = WORKED.format(diameter="1/4 in", expect="repair").replace(
         'outer_groove = "56 mm"', 'designation = "205/55R16"'
     )
-    text = text.replace("[case]", 'expect_in = { united-kingdom = "reject" }\n[case]', 1)
+    title = re.search('title = "(.*)"', text)[1]
+    elsewhere = load_edition("united-kingdom")
 
-    check_lesson(lesson_of(text), edition=load_edition("united-kingdom"))
+    check_lesson(lesson_of(text), edition=replace(elsewhere, worked={title: "reject"}))
     with pytest.raises(CourseError, match="the rulebook says reject, the text counts on repair"):
-        check_lesson(
-            lesson_of(text.replace('expect_in = { united-kingdom = "reject" }', "")),
-            edition=load_edition("united-kingdom"),
-        )
-
-
-@pytest.mark.parametrize(
-    ("given", "message"),
-    [
-        ('{ atlantis = "refer" }', "expect_in: .* is not accepted; give verdicts for north-america, united-kingdom"),
-        ('{ united-kingdom = "maybe" }', "expect_in: 'maybe' is not accepted; choose accept, advise"),
-    ],
-)
-def test_a_worked_example_that_names_no_edition_or_verdict_is_refused(given, message, edition) -> None:
-    text = WORKED.format(diameter="1/4 in", expect="repair").replace("[case]", f"expect_in = {given}\n[case]", 1)
-
-    with pytest.raises(CourseError, match=message):
-        check_lesson(lesson_of(text), edition=edition)
+        check_lesson(lesson_of(text), edition=elsewhere)
 
 
 def test_the_same_lesson_is_rendered_once_an_edition(edition) -> None:

@@ -20,6 +20,7 @@ from training.rulebook import (
     UnknownClause,
     crown_text,
     default_edition,
+    edition_title,
     load_edition,
     procedure,
 )
@@ -38,6 +39,10 @@ PURPOSE = "repair"
 CASING = ("passenger", "light-truck-fabric")
 # Drawings that show the crown as ending at the outermost groove.
 BY_GROOVE = ("where-it-may-be", "exit-outside")
+
+
+class Unreadable(CourseError):
+    """A limit of another rulebook that cannot be read now: the lesson says so, and goes on."""
 
 
 @dataclass(slots=True)
@@ -79,7 +84,7 @@ class Page:
             try:
                 source = load_edition(wanted or home)
             except RulebookError as error:
-                raise CourseError(str(error)) from error
+                raise Unreadable(str(error)) from error
             if own in source.clauses:
                 self.elsewhere.setdefault(name, (source.clauses[own], source))
                 return self.elsewhere[name]
@@ -109,7 +114,10 @@ class Page:
         if kind == "lesson":
             titles = {lesson.slug: lesson.title for module in modules() for lesson in module.lessons}
             return f"<cite>{words(titles[name])}</cite>"
-        clause, other = self.limit(name)
+        try:
+            clause, other = self.limit(name)
+        except Unreadable:
+            return words(_unread(name))
         whose = f" ({other.title})" if other else ""
         return f'<a class="limit" href="#{_anchor(self.key(name))}">{words(value_of(clause) + whose)}</a>'
 
@@ -120,7 +128,10 @@ class Page:
 
 def limit_card(block: Block, page: Page) -> str:
     """`::limit`: what the clause demands, why, and who says so."""
-    clause, other = page.limit(block.argument)
+    try:
+        clause, other = page.limit(block.argument)
+    except Unreadable:
+        return f'<aside class="notice"><p>{words(sentence(_unread(block.argument)))}.</p></aside>'
     title = title_of(clause) + (f", {other.title}" if other else "")
     silent = other is not None and "/" not in block.argument
     return (
@@ -152,7 +163,7 @@ def written_elsewhere(edition: Edition) -> str:
     """What a lesson says at its head under an edition whose rules its sentences were not written by."""
     if edition.name == default_edition():
         return ""
-    home = load_edition(default_edition()).title
+    home = edition_title(default_edition())
     return (
         f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {words(home)}. Every '
         f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "
@@ -285,6 +296,13 @@ def value_of(clause: Clause) -> str:
     if clause.quantity.startswith(FINDING):
         return f"{clause.id.replace('-', ' ')}: {clause.otherwise}"
     return clause.limit_text()
+
+
+def _unread(name: str) -> str:
+    edition, _, clause = name.rpartition("/")
+    return (
+        f"{clause.replace('-', ' ')}: the rulebook of {edition_title(edition or default_edition())} cannot be read now"
+    )
 
 
 def _beside(clause: Clause) -> str:

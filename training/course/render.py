@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from training.course import blocks
 from training.course.loader import CourseError, Lesson, modules
-from training.course.worked import check_worked, worked_html
+from training.course.worked import check_worked, read_worked, worked_html
 from training.rulebook import Edition
 
 
@@ -36,8 +36,13 @@ def check(edition: Edition) -> None:
     """Render every lesson under an edition and let it decide every worked example.
 
     Raises CourseError for the first lesson that names an unknown clause, step, finding or drawing, or whose worked
-    example comes out otherwise than its text says.
+    example comes out otherwise than its text says, and for a worked example that only the edition names.
     """
+    examples = [read_worked(block, edition).title for module in modules() for lesson in module.lessons
+                for block in lesson.blocks if block.kind == "worked"]  # fmt: skip
+    for title in edition.worked:
+        if title not in examples:
+            raise CourseError(f'worked: "{title}" is no worked example of the lessons')
     for module in modules():
         for lesson in module.lessons:
             check_lesson(lesson, edition=edition)

@@ -6,21 +6,20 @@ The TOML of a `::worked` box:
     figure = "cross-section"              # or "crown-plan", or "none"
     show_liner_exit = true                # cross-section only; show_units = true for a crown-plan
     expect = "repair"                     # what the text counts on; another decision fails the course check
-    expect_in = { united-kingdom = "refer" }    # where an edition is known to decide otherwise; the page says so
     [case]                                # a case as `manage.py decide` takes it, without its edition
 """
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from training.course.blocks import Page, figure_html, sentence, title_of
 from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, edition_names, parse_case, show
+from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show
 from training.trade.lists import one_of
 from training.trade.words import CASING_WORDS, VERDICT_WORDS
 
@@ -35,7 +34,6 @@ class Worked:
     figure: str
     flags: frozenset[str]
     expect: str
-    expect_in: Mapping[str, str]
     case: Case
 
 
@@ -45,7 +43,7 @@ def read_worked(block: Block, edition: Edition) -> Worked:
         data = tomllib.loads(block.body)
     except tomllib.TOMLDecodeError as error:
         raise CourseError(f"worked example cannot be read: {error}") from error
-    accepted = {"title", "figure", "show_liner_exit", "show_units", "expect", "expect_in", "case"}
+    accepted = {"title", "figure", "show_liner_exit", "show_units", "expect", "case"}
     if unknown := sorted(data.keys() - accepted):
         raise CourseError(f"worked example: {unknown[0]} is not accepted; give {', '.join(sorted(accepted))}")
     title, figure, expect, case = (data.get(name) for name in ("title", "figure", "expect", "case"))
@@ -55,12 +53,6 @@ def read_worked(block: Block, edition: Edition) -> Worked:
         raise CourseError(f"worked example: figure: {figure!r} is not accepted; choose {', '.join(_FIGURES)}")
     if expect not in VERDICTS:
         raise CourseError(f"worked example: expect: {expect!r} is not accepted; choose {', '.join(VERDICTS)}")
-    elsewhere = data.get("expect_in", {})
-    if not isinstance(elsewhere, dict) or not set(elsewhere) <= set(edition_names()):
-        accepted_in = ", ".join(edition_names())
-        raise CourseError(f"worked example: expect_in: {elsewhere!r} is not accepted; give verdicts for {accepted_in}")
-    if wrong := [verdict for verdict in elsewhere.values() if verdict not in VERDICTS]:
-        raise CourseError(f"worked example: expect_in: {wrong[0]!r} is not accepted; choose {', '.join(VERDICTS)}")
     if not isinstance(case, dict):
         raise CourseError("worked example: [case] is missing")
     try:
@@ -68,17 +60,17 @@ def read_worked(block: Block, edition: Edition) -> Worked:
     except CaseError as error:
         raise CourseError(f"worked example: {'; '.join(error.problems)}") from error
     flags = frozenset(name for name in ("show_liner_exit", "show_units") if data.get(name) is True)
-    return Worked(title, figure, flags, expect, elsewhere, parsed)
+    return Worked(title, figure, flags, expect, parsed)
 
 
 def check_worked(block: Block, *, edition: Edition, where: str) -> None:
-    """Let the edition decide. Raises CourseError where the verdict is not the one the text counts on."""
+    """Let the edition decide. Raises CourseError where neither the text nor the edition counts on the verdict."""
     try:
         worked = read_worked(block, edition)
     except CourseError as error:
         raise CourseError(f"{where}: {error}") from error
     verdict = decide(worked.case, edition=edition).verdict
-    expect = worked.expect_in.get(edition.name, worked.expect)
+    expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
         raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
 

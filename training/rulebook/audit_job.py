@@ -9,7 +9,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
 from training.rulebook.measures import MEASURES, Found, Measure
 from training.rulebook.quantities import Quantity, parse_quantity, printable
-from training.rulebook.reading import parse_case
+from training.rulebook.reading import edition_name, parse_case
 from training.rulebook.registry import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
 
@@ -62,9 +62,9 @@ def parse_job(data: object, *, edition: Edition | None = None) -> Job:
     if not isinstance(data, Mapping):
         raise JobError((f"job: {shown(data)} is not a job; give an object with {one_of(tuple(sorted(_JOB)))}",))
     known_keys(data, _JOB, "", problems)
-    edition_name = _edition_name(data, problems)
-    case = _case(data.get("case"), edition_name, problems)
-    edition = edition or load_edition(edition_name, on=case.on if case else None)
+    named = _edition_name(data, problems)
+    case = _case(data.get("case"), named, problems)
+    edition = edition or load_edition(named, on=case.on if case else None)
     steps = _steps(data.get("steps"), edition, case, problems)
     if problems or case is None:
         raise JobError(tuple(problems))
@@ -74,15 +74,12 @@ def parse_job(data: object, *, edition: Edition | None = None) -> Job:
 def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
     given, inner = data.get("edition"), data.get("case")
     of_case = inner.get("edition") if isinstance(inner, Mapping) else None
-    accepted = edition_names()
     if given is None:
-        return of_case if isinstance(of_case, str) and of_case in accepted else default_edition()
-    if not isinstance(given, str) or given not in accepted:
-        problems.append(f"edition: {shown(given)} is not accepted; choose {one_of(accepted)}")
-        return default_edition()
-    if of_case is not None and of_case != given:
+        return of_case if isinstance(of_case, str) and of_case in edition_names() else default_edition()
+    name = edition_name(given, problems)
+    if name is not None and of_case is not None and of_case != given:
         problems.append(f"case.edition: {shown(of_case)} is not the job's edition {shown(given)}; give one of them")
-    return given
+    return name or default_edition()
 
 
 def _case(data: object, edition: str, problems: Problems) -> Case | None:

@@ -38,7 +38,7 @@ def holding(tables: Sequence[Table], span: Span, place: Place, *, starts_within:
     the fields that differed. With `starts_within` the first day stays in the table: it may lie within the version.
     """
     found: list[Table] = []
-    for table in tables:
+    for table in map(place.table, tables):
         inside = Place(place.file, f'{place.what} "{table.get("id")}"' if "id" in table else place.what)
         last = _change(table, "in_force_before", span, inside)
         starts = inside.day(table, "in_force_from") if "in_force_from" in table else None

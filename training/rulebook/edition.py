@@ -38,7 +38,10 @@ from training.trade.words import CASINGS, PURPOSES
 
 @dataclass(frozen=True, eq=False)
 class Edition:
-    """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the essential clauses for."""
+    """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the essential clauses for.
+
+    `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
+    """
 
     name: str
     version: str
@@ -52,6 +55,7 @@ class Edition:
     covered: frozenset[tuple[str, str]]
     work: WorkRules | None = None
     sizes: tuple[Model, ...] = ()
+    worked: Mapping[str, str] = field(default_factory=dict)
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
@@ -166,6 +170,7 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         covered=_covered(clauses, header),
         work=work_of(own, trade, span, orders),
         sizes=read_sizes(own.get(SIZES, {}), SIZES),
+        worked=header.worked,
     )
 
 

@@ -10,12 +10,25 @@ from training.rulebook.geometry import CrownRule
 from training.rulebook.loader import Place, quantity_of, shown
 from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
-from training.trade.words import CASINGS, PURPOSES
+from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 HEADER = "edition.toml"
 _VERSION = re.compile(r"[0-9]{4}\.[0-9]{1,3}")
 _EDITION = frozenset(
-    {"name", "title", "country", "units", "default", "version", "scope", "crown", "essential", "trade", "spelling"}
+    [
+        "name",
+        "title",
+        "country",
+        "units",
+        "default",
+        "version",
+        "scope",
+        "crown",
+        "essential",
+        "trade",
+        "spelling",
+        "worked",
+    ]
 )
 _RELEASE = frozenset({"id", "in_force_from"})
 _SCOPE = frozenset({"id", "title", "casings"})
@@ -45,7 +58,8 @@ class Header:
 
     `essential_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
     `is_default` says that it counts where no edition is named, `without` what the trade takes and this country does
-    not. The versions stand in the order in which they come into force.
+    not, `worked` the verdicts of the lessons' worked examples that come out otherwise here, by their titles. The
+    versions stand in the order in which they come into force.
     """
 
     name: str
@@ -59,6 +73,7 @@ class Header:
     essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
     scopes: tuple[Scope, ...] = ()
     is_default: bool = False
+    worked: Mapping[str, str] = field(default_factory=dict)
 
     def stands_beside(self, other: "Header") -> None:
         """Refuse what only one of two editions can have: the same scope, or to be the default."""
@@ -101,6 +116,7 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         },
         scopes=_scopes(data.get("scope", []), Place(file, "scope")),
         is_default=place.flag(data, "default"),
+        worked=_worked(data.get("worked", {}), Place(file, "worked")),
     )
 
 
@@ -115,6 +131,12 @@ def _scopes(tables: object, place: Place) -> tuple[Scope, ...]:
             place.refuse("id", f"{shown(id)} is used for two scopes")
         scopes.append(Scope(id, title, place.words(table, "casings", CASINGS)))
     return tuple(scopes)
+
+
+def _worked(table: object, place: Place) -> dict[str, str]:
+    if not isinstance(table, Mapping):
+        place.refuse("worked", 'is not accepted; give a table such as {"A nail in the middle" = "refer"}')
+    return {title: place.word(table, title, VERDICTS) for title in table}
 
 
 def _spelling(table: object, place: Place) -> dict[str, str]:
@@ -173,8 +195,11 @@ def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
     rows = tuple(
         (quantity_of(place, "shares", row.get("up_to", "10000 mm"), "length").number,
          quantity_of(place, "shares", row.get("percent"), "percent").number)
-        for row in shares
+        for row in map(place.table, shares)
     )  # fmt: skip
+    for width in printed:
+        if not width.isdigit():
+            place.refuse("printed", f"{shown(width)} is not accepted; give a section width in mm, such as 205")
     printed_mm = tuple(
         (int(width), quantity_of(place, "printed", mark, "length").number) for width, mark in printed.items()
     )

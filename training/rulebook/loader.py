@@ -63,8 +63,14 @@ class Place:
         inside = f" {self.what}," if self.what else ""
         raise RulebookError(f"{self.file}:{inside} {field}: {problem}")
 
+    def table(self, table: object) -> Mapping[str, object]:
+        """The value as a table; anything else is refused."""
+        if not isinstance(table, Mapping):
+            raise RulebookError(f"{self.file}: {self.what or 'here'}: {shown(table)} is not accepted; give a table")
+        return table
+
     def keys(self, table: Mapping[str, object], accepted: frozenset[str]) -> None:
-        for key in table:
+        for key in self.table(table):
             if key not in accepted:
                 self.refuse(printable(key), f"is not a field; the fields here are {', '.join(sorted(accepted))}")
 

@@ -46,7 +46,7 @@ from training.rulebook.fields import (
     station,
     word,
 )
-from training.rulebook.registry import default_edition, edition_countries, edition_names
+from training.rulebook.registry import default_edition, edition_countries, edition_names, unreadable_edition
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
 
@@ -128,7 +128,7 @@ def parse_case(data: Mapping[str, object]) -> Case:
     depths = given("tread_depths")
     case = Case(
         tire=_tire(given("tire"), problems),
-        edition=word(given("edition"), edition_names(), "edition", problems) or default_edition(),
+        edition=edition_name(given("edition"), problems) or default_edition(),
         jurisdiction=matching(given("jurisdiction"), _JURISDICTION, "jurisdiction", 'a code such as "US-UT"', problems),
         on=day(given("on"), "on", problems),
         purpose=word(given("purpose"), PURPOSES, "purpose", problems) or "repair",
@@ -146,6 +146,14 @@ def parse_case(data: Mapping[str, object]) -> Case:
     if problems:
         raise CaseError(tuple(problems))
     return case
+
+
+def edition_name(value: object, problems: Problems) -> str | None:
+    """The name of an edition, or None; one that cannot be read is named with what is wrong with it."""
+    if isinstance(value, str) and (problem := unreadable_edition(value)):
+        problems.append(f"edition: {problem}")
+        return None
+    return word(value, edition_names(), "edition", problems)
 
 
 def vocabulary() -> tuple[tuple[str, str, str], ...]:

@@ -47,11 +47,16 @@ class Registry:
         for header in self.headers.values():
             if header.is_default:
                 return header.name
-        raise RulebookError(f"{HEADER}: default: no edition says it is; give default = true in one of them")
+        problems = "; ".join(self._broken.values()) or "give default = true in one of them"
+        raise RulebookError(f"{HEADER}: default: no edition says it is the default one: {problems}")
 
     @cached_property
     def _trade(self) -> Files:
         return read_files(self.folder / TRADE, f"{TRADE}/")
+
+    def unreadable(self, name: str) -> str:
+        """What is wrong with the header of an edition; empty where it can be read, or is not there."""
+        return "" if name in self.headers else self._broken.get(name, "")
 
     def broken(self) -> Mapping[str, str]:
         """What is wrong with each edition that cannot be read, in one sentence each; reads them all."""
@@ -65,7 +70,7 @@ class Registry:
     def _versions(self, name: str) -> tuple[Edition, ...]:
         if name not in self.headers:
             known = ", ".join(self.headers)
-            raise RulebookError(self._broken.get(name) or f'edition: "{name}" is not an edition; choose {known}')
+            raise RulebookError(self.unreadable(name) or f'edition: "{name}" is not an edition; choose {known}')
         if name not in self._broken:
             try:
                 return read_versions(self.folder / name, trade=self._trade)
@@ -109,6 +114,17 @@ def default_edition() -> str:
 def edition_countries() -> Mapping[str, str]:
     """Each edition with the country it holds for."""
     return {name: header.country for name, header in _registries[-1].headers.items()}
+
+
+def edition_title(name: str) -> str:
+    """The title of an edition, also of one whose clauses cannot be read; its name where it is no longer there."""
+    header = _registries[-1].headers.get(name)
+    return header.title if header else name
+
+
+def unreadable_edition(name: str) -> str:
+    """What is wrong with the header of an edition, in one sentence; empty where it can be read, or is not there."""
+    return _registries[-1].unreadable(name)
 
 
 def broken_editions() -> Mapping[str, str]:

@@ -55,7 +55,8 @@ def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:
 
 
 def _model(table: Mapping[str, object], file: str, number: int) -> Model:
-    designation = Place(file, f"size number {number}").text(table, "designation")
+    numbered = Place(file, f"size number {number}")
+    designation = numbered.text(numbered.table(table), "designation")
     place = Place(file, f'size "{designation}"')
     place.keys(table, _SIZE)
     if dimensions(designation) is None:

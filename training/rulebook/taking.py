@@ -63,10 +63,10 @@ def procedure_of(
     file, data, span = _whole(PROCEDURE, own, trade, span)
     tables = tables_in(data, "step", file, beside=("order",))
     held = holding(tables, span, Place(file, "step"))
-    ended = {table.get("id") for table in tables} - {table.get("id") for table in held}
+    ended = {str(table.get("id")) for table in tables} - {str(table.get("id")) for table in held}
     order = data.get("order", {})
     if ended and isinstance(order, Mapping):
-        order = {method: [id for id in steps if id not in ended] for method, steps in order.items()}
+        order = {method: [id for id in steps if str(id) not in ended] for method, steps in order.items()}
     steps, orders = read_procedure({"step": held, "order": order}, clauses, file, without=header.without)
     if PROCEDURE not in own:
         steps = tuple(respelled_step(step, header.spelling) for step in steps)

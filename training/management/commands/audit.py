@@ -12,9 +12,11 @@ from django.utils import timezone
 
 from training.rulebook import (
     JobError,
+    RulebookError,
     UnitsError,
     audit,
     audit_text,
+    default_edition,
     edition_names,
     job_vocabulary,
     load_edition,
@@ -42,7 +44,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: object, **options: object) -> None:
         if options["vocabulary"]:
-            for field, word, meaning in job_vocabulary(load_edition(str(options["edition"] or edition_names()[0]))):
+            for field, word, meaning in job_vocabulary(load_edition(str(options["edition"] or default_edition()))):
                 self.stdout.write(f"{field}\t{word}\t{meaning}")
             return
         name = options["job"]
@@ -53,7 +55,7 @@ class Command(BaseCommand):
             job = parse_job(self._read(name))
         except JobError as refused:
             self._stop(refused.problems)
-        except (NotJson, UnitsError) as refused:
+        except (NotJson, RulebookError, UnitsError) as refused:
             self._stop([str(refused)])
         answer = audit(job, units=units)
         self.stdout.write(audit_text(answer, job) if options["text"] else json.dumps(answer.to_json(), indent=1))

@@ -14,6 +14,7 @@ from django.utils import timezone
 from training.rulebook import (
     CaseError,
     RepairUnit,
+    RulebookError,
     UnitsError,
     decide,
     decision_text,
@@ -69,8 +70,11 @@ class Command(BaseCommand):
                 raise CaseError((str(problem),)) from None
             if isinstance(data, dict) and data.get("on") is None:
                 data["on"] = day
-            case = parse_case(data)  # type: ignore[arg-type]
-            decision = decide(case, units=units)
+            try:
+                case = parse_case(data)  # type: ignore[arg-type]
+                decision = decide(case, units=units)
+            except RulebookError as problem:
+                raise CaseError((str(problem),)) from None
             if options["text"]:
                 return decision_text(decision, case)
             return json.dumps(decision.to_json(), indent=None if options["lines"] else 1)
@@ -127,7 +131,12 @@ class Command(BaseCommand):
 
     def _print_unread(self) -> None:
         for name in edition_names():
-            for one in from_memory(load_edition(name)):
+            try:
+                unread = from_memory(load_edition(name))
+            except RulebookError as problem:
+                self.stderr.write(str(problem), self.style.ERROR)
+                continue
+            for one in unread:
                 self.stdout.write(f"{name}\t{one.where}\t{one.name}\t{one.value}\t{one.source}")
 
     def _stop(self, problems: Iterable[str]) -> NoReturn:

@@ -37,7 +37,12 @@ class Command(BaseCommand):
     def handle(self, *args: object, **options: object) -> None:
         if options["task"] == "list":
             for name in edition_names():
-                for one in edition_versions(name):
+                try:
+                    versions = edition_versions(name)
+                except RulebookError as problem:
+                    self.stderr.write(str(problem), self.style.ERROR)
+                    continue
+                for one in versions:
                     self.stdout.write(
                         f"{name}@{one.version}\t{one.title}\tin force from {one.in_force_from.isoformat()}"
                         f"\t{len(one.clauses)} clauses"
