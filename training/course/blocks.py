@@ -20,9 +20,11 @@ from training.rulebook import (
     UnknownClause,
     crown_text,
     default_edition,
+    edition_names,
     edition_title,
     load_edition,
     procedure,
+    unreadable_edition,
 )
 from training.trade.days import written_day
 from training.trade.words import KIND_CAUTIONS, METHOD_WORDS
@@ -84,7 +86,8 @@ class Page:
             try:
                 source = load_edition(wanted or home)
             except RulebookError as error:
-                raise Unreadable(str(error)) from error
+                is_known = wanted in ("", *edition_names()) or unreadable_edition(wanted)
+                raise (Unreadable if is_known else CourseError)(str(error)) from error
             if own in source.clauses:
                 self.elsewhere.setdefault(name, (source.clauses[own], source))
                 return self.elsewhere[name]

@@ -75,6 +75,7 @@ from training.rulebook.registry import (
     edition_versions,
     editions_in,
     load_edition,
+    unreadable_edition,
 )
 from training.rulebook.sizes import Model
 from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit, units_from
@@ -186,6 +187,7 @@ __all__ = [
     "station_deg",
     "tread_circumference_mm",
     "units_from",
+    "unreadable_edition",
     "vocabulary",
     "whole_years",
     "whose",
