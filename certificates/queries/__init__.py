@@ -10,7 +10,6 @@ from certificates.queries.certificates import (
     standing_of,
 )
 from certificates.queries.papers import (
-    edition_title,
     items_of,
     key_entries,
     open_items,
@@ -34,7 +33,6 @@ __all__ = [
     "bay",
     "casing_words",
     "certificates_in",
-    "edition_title",
     "floor",
     "hands_on_in",
     "items_of",
