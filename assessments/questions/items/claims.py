@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from training.rulebook import MEASURES, UNITS, Clause, parse_quantity
@@ -227,22 +228,22 @@ def essence(claim: Claim | Asked) -> Hashable:
 
 
 def _same(value: Any) -> Hashable:
-    if isinstance(value, str):
-        return value
-    if isinstance(value, list | tuple):
+    kind = type(value)
+    if kind is list or kind is tuple:
         return tuple(map(_same, value))
-    if isinstance(value, Mapping):
+    if kind is dict:
         return tuple((name, _same(under)) for name, under in sorted(value.items()))
-    return essence(value) if type(value) in _FIELDS else value
+    return essence(value) if kind in _FIELDS else value
 
 
 def _measured(value: Any) -> Hashable:
-    if isinstance(value, tuple):
+    if type(value) is tuple:
         return tuple(map(_measured, value))
     unit = value.rpartition(" ")[2]
     return (_DIMENSIONS[unit], _value(value)) if unit in _DIMENSIONS else value
 
 
+@lru_cache(maxsize=4096)
 def _value(text: str) -> Fraction:
     """The value of a quantity in the base unit."""
     return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]]).value
