@@ -11,13 +11,17 @@ from assessments.questions.draws.draft import altered
 from assessments.questions.items.claims import (
     All,
     Asked,
+    AtLeast,
     Before,
     Claim,
     Clearance,
     Decided,
     Is,
+    Left,
     Measure,
+    Molded,
     Permitted,
+    Reading,
     Sizes,
     Spot,
     States,
@@ -33,11 +37,14 @@ from assessments.questions.mistakes.misconceptions import misconceptions
 from assessments.questions.work.facts import permits
 from assessments.questions.work.sequence import precedences
 from tests.proof.bench import Bench, Recheck, unit_of
+from tests.proof.molded import says
+from tests.proof.readback import gauge_reading
 from training.rulebook import (
     MEASURES,
     Case,
     Decision,
     Edition,
+    Quantity,
     RepairUnit,
     injury_geometry,
     measured,
@@ -47,7 +54,7 @@ from training.rulebook import (
 from training.rulebook.quantities import UNITS
 
 _DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
-_FARTHEST_MM, _HALVINGS = 200.0, 22  # to well below a tenth of a millimeter
+_FARTHEST, _HALVINGS = {"mm": 200.0, "kPa": 1000.0}, 24  # to well below a tenth of a millimeter or of a kilopascal
 
 
 def claimed(bench: Bench) -> Recheck:
@@ -75,7 +82,9 @@ def holds(claim: Claim, bench: Bench) -> bool:
         case Permitted():
             return permits(bench.edition.clause(claim.clause), claim.value)
         case Is():
-            return abs(answer(claim.of, bench) - float(_value(claim.value))) <= float(_value(claim.within)) + 1e-6
+            return _is(claim, bench)
+        case AtLeast():
+            return answer(claim.of, bench) >= answer(claim.than, bench)
         case Before():
             orders = (precedences(bench.edition, method) for method in bench.edition.orders)
             return not any((claim.then, claim.first) in pairs for pairs in orders)
@@ -97,6 +106,20 @@ def answer(asked: Asked, bench: Bench) -> float:
             return _measured(bench, clause.quantity, asked.subject, case, units) - float(limit)
         case Turning():
             return _turns(asked, bench) * (asked.times or 1)
+        case Molded():
+            found = says(asked.marking, asked.of)
+            if not isinstance(found, float):
+                raise ValueError(f"{asked.marking} says no number of {asked.of}")
+            return found * (asked.times or 1)
+        case Left():
+            value, limits = _quantity(asked.value), bench.edition.clause(asked.clause).strictest.quantities
+            return float(next(one for one in limits if one.unit == value.unit).value - value.value)
+        case Reading():
+            figure = bench.item.figure
+            shown = None if figure is None else gauge_reading(figure.svg, figure.description)
+            if shown is None:
+                raise ValueError("the drawing is no gauge that can be measured")
+            return shown
         case Spot():
             raise TypeError("a place is no number")
 
@@ -113,6 +136,14 @@ def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
     if spot.axis == "across":
         return start_x + away, start_y
     return start_x, None if start_y is None else start_y + away
+
+
+def _is(claim: Is, bench: Bench) -> bool:
+    if claim.within:
+        away = abs(answer(claim.of, bench) - float(_value(claim.value)))
+        return away <= float(_value(claim.within)) + 1e-6
+    found = says(claim.of.marking, claim.of.of) if isinstance(claim.of, Molded) else answer(claim.of, bench)
+    return (f"{found:g}" if isinstance(found, float) else found) == claim.value
 
 
 def _is_decided(claim: Decided, bench: Bench) -> bool:
@@ -135,10 +166,11 @@ def _decision(claim: Decided, bench: Bench) -> Decision:
 
 def _rests_on(decision: Decision, subjects: Iterable[str], edition: Edition) -> bool:
     quantities = [
-        edition.clauses[one.clause].quantity if one.clause in edition.clauses else one.clause
+        (edition.clauses[one.clause].quantity if one.clause in edition.clauses else one.clause, one.found)
         for one in decision.deciding
     ]
-    return any(is_about(quantity, subject) for quantity in quantities for subject in subjects)
+    said = [words for quantity, found in quantities for words in (quantity, f"{quantity} {found}")]
+    return any(is_about(words, subject) for words in said for subject in subjects)
 
 
 def _case(bench: Bench, patch: Any) -> Case:
@@ -150,11 +182,17 @@ def _units(sizes: Sizes) -> list[RepairUnit] | None:
 
 
 def _value(text: str) -> Any:
-    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]]).value
+    return _quantity(text).value
+
+
+def _quantity(text: str) -> Quantity:
+    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]])
 
 
 def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:
-    found = measured(case, quantity, subject, edition=bench.edition, units=units)
+    # Who reads a quantity wrongly does so wherever a clause names it.
+    misread = (one.quantity for one in bench.edition.clauses.values() if MEASURES[one.quantity].misreads == quantity)
+    found = measured(case, next(misread, quantity), subject, edition=bench.edition, units=units)
     if found is None:
         raise ValueError(f"{quantity} of {subject or 'the tire'} is not known")
     return float(found)
@@ -165,12 +203,12 @@ def _turns(asked: Turning, bench: Bench) -> float:
     data = laid_over(bench.data, asked.case)
 
     def stands(value: float) -> bool:
-        decision = bench.decide(_put(data, asked.path.split("."), f"{value:.6f} mm"), _units(asked.units))
+        decision = bench.decide(_put(data, asked.path.split("."), f"{value:.6f} {asked.unit}"), _units(asked.units))
         if asked.clause:
             return all(one.holds for one in decision.rulings if one.clause == asked.clause)
         return decision.verdict in asked.verdicts
 
-    low, high = 0.0, _FARTHEST_MM
+    low, high = 0.0, _FARTHEST[asked.unit]
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         low, high = (middle, high) if stands(middle) == (asked.end == "most") else (low, middle)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -60,26 +60,6 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
 
 
 _BY_SIZE = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
-
-
-@judge("before-and-after")
-def _before_and_after(bench: Bench) -> Recheck:
-    opening = _BY_SIZE[bench.decide().verdict]
-    after = (bench.case.injuries or ())[0].diameter
-    return bench.which(lambda text: text == f"{opening}: {after.text if after else ''} counts")
-
-
-@judge("tread-gauge")
-def _tread_gauge(bench: Bench) -> Recheck:
-    enough = {"accept": True, "reject": False}[bench.decide().verdict]
-    (reading,) = bench.data["tread_depths"]
-    depth = parse_quantity(str(reading["depth"] if isinstance(reading, Mapping) else reading), "length").value
-
-    def holds(text: str) -> bool:
-        shown, _, rest = text.partition(": ")
-        return parse_quantity(shown, "length").value == depth and rest.startswith("enough") == enough
-
-    return bench.which(holds)
 
 
 @judge("casing-class")

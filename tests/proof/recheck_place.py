@@ -42,16 +42,6 @@ def _disordered(bench: Bench, names: Sequence[str]) -> bool:
     return any(fault.fault == "order" for fault in audit(job, edition=bench.edition).faults)
 
 
-@judge("dual-pairs")
-def _duals(bench: Bench) -> Recheck:
-    def holds(text: str) -> bool:
-        own, _, mate = text.partition(" beside ")
-        decision = bench.decide({**bench.data, "dual_mate": {"diameter": mate, "own_diameter": own}})
-        return decision.verdict in ("accept", "advise")
-
-    return bench.which(holds)
-
-
 @judge("passes-by-body")
 def _passes(bench: Bench) -> Recheck:
     steel = bench.found(r"SIDEWALL PL(?:Y|IES) \d (\w+)") == "STEEL"

@@ -35,17 +35,6 @@ def _case(bench: Bench, text: str, **more: Any) -> dict[str, Any]:
     return {**bench.data, "tire": tire, "position": position, **more}
 
 
-@judge("tread-across")
-def _across(bench: Bench) -> Recheck:
-    middle, *edges = re.findall(r"([\d.]+) mm (?:within|at its)", bench.item.stem)
-    sold = "to be sold" in bench.item.stem
-    counts = min([middle, *edges], key=float) if sold else middle
-    data = {**bench.data, "purpose": "fit-used" if sold else "service", "tread_depths": [f"{counts} mm"]}
-    passes = bench.decide(data).verdict in ("accept", "advise")
-    opening = {True: ("Stays", "May be sold"), False: ("Off", "May not be sold")}[passes][sold]
-    return bench.which(lambda text: text.startswith(opening) and f": {counts} mm" in text)
-
-
 @judge("age-on-axle")
 def _age(bench: Bench) -> Recheck:
     day, month, year = bench.found(r"Today is (\d+ \w+ \d{4})").split()

@@ -8,7 +8,6 @@ from datetime import datetime
 from assessments.questions.draws.wordings import plain
 from assessments.questions.work.facts import facts, permits
 from tests.proof.bench import Bench, Recheck
-from tests.proof.readback import gauge_reading
 from tests.proof.recheck import judge, limit_of
 from training.rulebook import in_unit, parse_quantity, procedure
 from training.rulebook.dates import production_week, whole_years
@@ -102,15 +101,6 @@ def _seating(bench: Bench) -> Recheck:
     limit = next(one for one in limits if one.unit == shown.unit)
     left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
     return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)
-
-
-@judge("gauge-reading")
-def _gauge(bench: Bench) -> Recheck:
-    figure = bench.item.figure
-    value = None if figure is None else gauge_reading(figure.svg, figure.description)
-    if value is None:
-        raise ValueError("the drawing is no gauge that can be measured")
-    return bench.number(value)
 
 
 @judge("date-code")

@@ -9,7 +9,6 @@ value in mm, kPa or years.
 import math
 import re
 from datetime import date
-from fractions import Fraction
 
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_lists import LISTS
@@ -20,7 +19,6 @@ from tests.questions.solvers_trucks import TRUCKS
 from tests.questions.solvers_united_kingdom import UNITED_KINGDOM
 from tests.questions.solving import (
     EITHER,
-    IN,
     LARGEST_STEEL_TEXT,
     LARGEST_TEXT,
     LENGTH,
@@ -28,11 +26,9 @@ from tests.questions.solving import (
     OUT,
     REASONS,
     STEEP,
-    WORN,
     by_size,
     first,
     fits,
-    gauge_of,
     is_steel,
     method,
     mm,
@@ -51,25 +47,6 @@ def holes_by_size(item):
 def size_verdict(item):
     size = first(LENGTH + " across after damage removal", item.stem)
     return {f"{by_size(size, item)}the limit is {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}"}
-
-
-def before_and_after(item):
-    size = re.findall(LENGTH, item.situation[-1])[-1]
-    return {f"{by_size(size, item)}{size} counts"}
-
-
-def gauge_reading(item):
-    value, unit = gauge_of(item.figure.description)
-    return value * (IN if unit == "in" else 1)
-
-
-def tread_gauge(item):
-    value, unit = gauge_of(item.figure.description)
-    text = f"{value * 32}/32 in" if unit == "in" else f"{float(value):g} mm"
-    # 49 CFR 393.75(b): front wheels of a truck at least 4/32 in.
-    least = 2 * WORN if "from the steer axle" in item.stem else WORN
-    enough = value * (IN if unit == "in" else 1) >= least
-    return {f"{text}: enough tread to stay in service" if enough else f"{text}: worn out, so out of service"}
 
 
 def method_by_angle(item):
@@ -148,12 +125,6 @@ def whole_case_method(item):
     return {method(int(first(r"leans (\d+) deg", item.stem)))}
 
 
-def dual_pairs(item):
-    # 49 CFR 570.62(b) (from memory); Maryland COMAR 11.14.05.05(g): at most 1/2 in of difference in diameter.
-    pairs = {option.text: re.findall(r"(\d+\.\d) in", option.text) for option in item.options}
-    return {text for text, (one, two) in pairs.items() if abs(Fraction(one) - Fraction(two)) <= Fraction(1, 2)}
-
-
 def unit_from_shelf(item):
     size = mm(first(LENGTH + " across", item.stem))
     kind = "one-piece unit" if "one-piece" in item.situation[0] else "patch"
@@ -166,16 +137,12 @@ def unit_from_shelf(item):
 
 
 SOLVERS = {
-    "dual-pairs": dual_pairs,
     "unit-from-shelf": unit_from_shelf,
     "whole-case-inspection": rejecting_list,
     "whole-case-method": whole_case_method,
     "limit-for-casing": limit_for_casing,
     "holes-by-size": holes_by_size,
     "size-verdict": size_verdict,
-    "before-and-after": before_and_after,
-    "gauge-reading": gauge_reading,
-    "tread-gauge": tread_gauge,
     "method-by-angle": method_by_angle,
     "one-piece-list": one_piece_list,
     "proposals": proposals,

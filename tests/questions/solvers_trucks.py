@@ -4,7 +4,6 @@ Every number is typed here from its source, never read from the rulebook. A solv
 a number in mm or kPa.
 """
 
-import re
 from fractions import Fraction
 
 from tests.questions.solving import first
@@ -27,19 +26,6 @@ def run_low(item):
     return {"Fill it where it stands by remote control, and find the cause"}
 
 
-def pressure_line(item):
-    wanted, unit = re.search(r"should have (\d+) (psi|kPa)", item.stem).groups()
-    return float(LOW * int(wanted)) * (KPA_PER_PSI if unit == "psi" else 1)
-
-
-def edge_to_shoulder(item):
-    width, across, lateral = (
-        in_mm(first(pattern, item.stem))
-        for pattern in (r"a tread (.+?) wide", r"it is (.+?) across", r"center lies (.+?) from the crown")
-    )
-    return width / 2 - lateral - across / 2
-
-
 def repairs_by_axle(item):
     # 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel. Common practice: a stem
     # and patch or a one-piece unit in the crown, a section repair by a plant anywhere else; nothing that has lifted.
@@ -58,7 +44,5 @@ def repairs_by_axle(item):
 
 TRUCKS = {
     "run-low": run_low,
-    "pressure-line": pressure_line,
-    "edge-to-shoulder": edge_to_shoulder,
     "repairs-by-axle": repairs_by_axle,
 }

@@ -37,14 +37,6 @@ def tread_by_vehicle(item):
     return worn
 
 
-def tread_across(item):
-    middle, *edges = re.findall(r"([\d.]+) mm (?:within|at its)", item.stem)
-    if "part-worn" in item.stem:
-        least = min((middle, *edges), key=float)
-        return {f"{'May be' if float(least) >= PART_WORN_MM else 'May not be'} sold: {least} mm decides it"}
-    return {f"{'Stays on' if float(middle) >= LIGHT_MM else 'Off'} the road: {middle} mm decides it"}
-
-
 def monday_of(code):
     """About the day a tyre was made: 49 CFR 574.5, week and year. Nothing is asked within three weeks of a year."""
     return date(2000 + int(code[2:]), 1, 4) + timedelta(weeks=int(code[:2]) - 1)
@@ -91,7 +83,6 @@ def repair_area(item):
 
 UNITED_KINGDOM = {
     "tread-by-vehicle": tread_by_vehicle,
-    "tread-across": tread_across,
     "age-on-axle": age_on_axle,
     "cut-on-road": cut_on_road,
     "cut-limit": cut_limit,

@@ -15,6 +15,7 @@ from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
 from tests.proof.holding import unbelieved
 from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims, prove
 from tests.proof.readback import gauge_reading, misdrawn
+from tests.questions.solving import gauge_of
 from training.rulebook import parse_case
 
 DRAWS = 150
@@ -174,6 +175,8 @@ def test_a_gauge_is_read_from_its_drawing(kind, reading) -> None:
     # 3/16 in = 4.7625 mm
     expected = {"5 mm": 5, "7.5 mm": 7.5, "3/16 in": 4.7625}[reading]
     assert gauge_reading(figure.svg, figure.description) == pytest.approx(expected, abs=0.05)
+    value, unit = gauge_of(figure.description)
+    assert value * (25.4 if unit == "in" else 1) == pytest.approx(expected)
 
 
 def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition) -> None:

@@ -37,6 +37,9 @@ SUBJECTS: Mapping[str, tuple[str, ...]] = {
     "repair-place": ("repair.zone", "repair.crown_margin", "repair.shoulder_distance"),
     "repair": ("repair.",),
     "rubber": ("finding.",),
+    "cut": ("injury.cut_length", "injury.reaches", "injury.kind cut"),
+    "bottom-of-cut": ("injury.cut_length", "injury.reach_known"),
+    "inside": ("tire.on_wheel", "pressure.ratio", "tire.damage"),
 }
 
 
@@ -71,6 +74,29 @@ class Turning:
     times: int = 0  # 0 stands for once
     case: Patch | None = None
     units: Sizes = ()
+    unit: str = "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Molded:
+    """What a marking says of something, by a name of the rulebook's reader of it; `times` as much is asked for."""
+
+    marking: str
+    of: str
+    times: int = 0  # 0 stands for once
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """How much a quantity of the work may still grow before it is all that a clause allows, in its own unit."""
+
+    clause: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What the gauge in the drawing shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +114,7 @@ class Spot:
     depth_mm: float = 0
 
 
-Asked = Measure | Clearance | Turning | Spot
+Asked = Measure | Clearance | Turning | Molded | Left | Reading | Spot
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,11 +160,19 @@ class Permitted:
 
 @dataclass(frozen=True, slots=True)
 class Is:
-    """Something asked for is this much, to within so much."""
+    """Something asked for is this much, to within so much; without `within` it is this word or bare number."""
 
-    of: Measure | Clearance | Turning
+    of: Asked
     value: str
-    within: str
+    within: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AtLeast:
+    """Something asked for is at least as much as something else."""
+
+    of: Asked
+    than: Asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,10 +190,13 @@ class All:
     of: tuple[Claim, ...]
 
 
-Claim = Decided | States | Permitted | Is | Before | All
+Claim = Decided | States | Permitted | Is | AtLeast | Before | All
 _KINDS: Mapping[str, type[Claim | Asked]] = {
     kind.__name__.lower(): kind
-    for kind in (Measure, Clearance, Turning, Spot, Decided, States, Permitted, Is, Before, All)
+    for kind in (
+        *(Measure, Clearance, Turning, Molded, Left, Reading, Spot),
+        *(Decided, States, Permitted, Is, AtLeast, Before, All),
+    )
 }
 _FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}
 _DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
@@ -185,6 +222,16 @@ def laid_over(case: Patch | None, patch: Patch | None) -> dict[str, Any]:
     for name, value in (patch or {}).items():
         under = found.get(name)
         found[name] = laid_over(under, value) if isinstance(value, Mapping) and isinstance(under, Mapping) else value
+    return found
+
+
+def patch(case: Patch, other: Patch) -> dict[str, Any]:
+    """What has to be laid over a case to get another, which says no less."""
+    found = {}
+    for name, value in other.items():
+        under = case.get(name)
+        if value != under:
+            found[name] = patch(under, value) if isinstance(value, Mapping) and isinstance(under, Mapping) else value
     return found
 
 

@@ -1,16 +1,22 @@
 """The hole before and after damage removal: which size counts, and what follows from it?"""
 
+from dataclasses import replace
+
 from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
 from assessments.questions.cases.phrases import tire_words
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
 
-_REPAIR = "Repair allowed: {} counts"
 _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 _TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
-_AGAINST = {"reject": "Out of service: {} counts", "refer": "Send to a repair plant: {} counts"}
+_SAID = {
+    "repair": "Repair allowed: {} counts",
+    "reject": "Out of service: {} counts",
+    "refer": "Send to a repair plant: {} counts",
+}
 
 
 @item_family(
@@ -46,12 +52,17 @@ def build(draft: Draft) -> Item:
     by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
     if not by_size:
         raise Redraw("no mistake decides this size otherwise")
+
+    def said(verdict: str, size: str, *why: str) -> Choice:
+        counts = Is(Measure("injury.diameter", "A"), size, "0 mm")
+        claim = All((Decided((verdict,)), counts))
+        return Choice(_SAID[verdict].format(size), why, together=True, claim=claim)
+
     strict = tuple(name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(before)))[:1]
-    out = _AGAINST[against]
     wrong = [
-        Choice(_REPAIR.format(before), ("measured-before-removal",), unsafe=not fits),
-        Choice(out.format(before), ("measured-before-removal", *strict), together=True),
-        Choice((out if fits else _REPAIR).format(after), tuple(by_size), unsafe=not fits),
+        said("repair", before, "measured-before-removal"),
+        said(against, before, "measured-before-removal", *strict),
+        replace(said(against if fits else "repair", after, *by_size), together=False),
     ]
     return draft.one(
         stem=[
@@ -66,7 +77,7 @@ def build(draft: Draft) -> Item:
             ),
             draft.rng.choice(["What follows, and from which size?", "What do you do, and which size counts?"]),
         ],
-        key=Choice((_REPAIR if fits else out).format(after)),
+        key=said("repair" if fits else against, after),
         wrong=wrong,
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == clause.id],

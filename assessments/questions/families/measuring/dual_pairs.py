@@ -5,10 +5,11 @@ from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, severity
 
-_PAIRS = 4
+_PAIRS, _TOGETHER = 4, ("accept", "advise")
 _STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.5": 412}  # tenths of an inch, invented
 
 _ANY_MATE, _TWINS_ONLY = ("one-size-is-a-pair",), ("duals-must-be-twins",)
@@ -42,7 +43,7 @@ def build(draft: Draft) -> Item:
         case = case or draft.case(data)
         parted = severity(decision.verdict) > severity("repair")  # out of service, or sent on as no pair
         text, why = f"{mate['own_diameter']} beside {mate['diameter']}", _ANY_MATE if parted else _TWINS_ONLY
-        (wrong if parted else right).append(Choice(text, why, unsafe=parted))
+        (wrong if parted else right).append(Choice(text, why, claim=Decided(_TOGETHER, case={"dual_mate": mate})))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
     if not right or not wrong:
         raise Redraw("all of them, or none")

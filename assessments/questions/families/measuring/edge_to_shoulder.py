@@ -4,6 +4,7 @@ from assessments.questions.cases.casebook import STEEL, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
 
@@ -56,6 +57,7 @@ def build(draft: Draft) -> Item:
         # who measures so much lets a hole pass that lies too near
         unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
         case=case,
+        asks=Measure("injury.shoulder_distance", "A"),
         rulings=ruling,
         features={"inside": is_inside, "diameter_mm": float(across)},
     )

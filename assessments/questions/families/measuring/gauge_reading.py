@@ -3,6 +3,7 @@
 from assessments.questions.cases.casebook import length, other_unit, readings
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 from training.rulebook import in_unit
@@ -41,6 +42,7 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("in", "mm"),
         wrong=wrong,
+        asks=Reading(),
         figure=lambda: gauge(tool, length(reading), prefer=draft.prefer),
         explanation=[
             {

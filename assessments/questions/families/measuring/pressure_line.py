@@ -3,6 +3,7 @@
 from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.draws.draft import Draft, NoSuchLimit, altered
 from assessments.questions.draws.registry import item_family
+from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 
 _LINES = ("half-pressure-line", "monitor-line")
@@ -53,8 +54,8 @@ def build(draft: Draft) -> Item:
         tolerance=f"{near} {unit}",
         units=("psi", "kPa"),
         wrong=[(f"{value:g} {unit}", why) for value, why in wrong if value > 0],
-        unsafe=[f"below {key - near:g} {unit}"],  # who draws the line lower fills what was run soft
         case=draft.case(data),
+        asks=Turning("pressure.found", "least", ("accept", "advise"), unit="kPa"),
         clauses=[clause.id],
         features={"wheel": wheel},
     )

@@ -5,10 +5,14 @@ from assessments.questions.cases.onroad import ask_where, on_the_road
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
 
-_MAY = {"service": "Stays on the road", "fit-used": "May be sold"}
-_NOT = {"service": "Off the road", "fit-used": "May not be sold"}
+_RUNS, _STOPS = ("accept", "advise"), ("inspect", "refer", "reject")
+_SAID = {
+    "service": {_RUNS: "Stays on the road", _STOPS: "Off the road"},
+    "fit-used": {_RUNS: "May be sold", _STOPS: "May not be sold"},
+}
 _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale", "half-tread")
 
 
@@ -38,25 +42,29 @@ def build(draft: Draft) -> Item:
     if counts == middle and used:
         raise Redraw("the middle decides either way")
 
-    def said(tenth: int) -> tuple[str, bool]:
+    def follows(tenth: int) -> tuple[str, ...]:
         _, decision = on_the_road(draft, model, depth=f"{tenth / 10:g} mm", purpose=purpose)
-        passes = decision.verdict in ("accept", "advise")
-        return f"{(_MAY if passes else _NOT)[purpose]}: {tenth / 10:g} mm decides it", passes
+        return _RUNS if decision.verdict in _RUNS else _STOPS
+
+    def said(tenth: int, verdicts: tuple[str, ...], *why: str) -> Choice:
+        decides = Is(Measure("tread.least_depth"), f"{tenth / 10:g} mm", "0 mm")
+        text = f"{_SAID[purpose][verdicts]}: {tenth / 10:g} mm decides it"
+        return Choice(text, why, together=True, claim=All((Decided(verdicts), decides)))
 
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
-    key, fits = said(counts)
+    if used:  # for sale the whole breadth counts, on the road its middle
+        data["tread_depths"] = [f"{tenth / 10:g} mm" for tenth in (middle, *edges)]
     best = (max(middle, *edges), "best-of-tread-counts")
     beliefs = [best, (middle, "middle-counts-for-sale")] if used else [(min(edges), "edge-of-tread-counts"), best]
-    wrong = [Choice(text, (why,), passes and not fits) for tenth, why in beliefs for text, passes in [said(tenth)]]
+    wrong = [said(tenth, follows(tenth), why) for tenth, why in beliefs]
     # By another limit the same depth, or the one that does not count, would decide the other way.
     for tenth, held in ((counts, ()), (middle, beliefs[-1][1:]) if used else (min(edges), beliefs[0][1:])):
-        passes = said(tenth)[1]
+        passes = follows(tenth) == _RUNS
         others = [
             on_the_road(draft, model, None, name, depth=f"{tenth / 10:g} mm", purpose=purpose)[1] for name in _LIMITS
         ]
         other = [name for name, one in zip(_LIMITS, others, strict=True) if (one.verdict == "reject") == passes]
-        turned = f"{(_NOT if passes else _MAY)[purpose]}: {tenth / 10:g} mm decides it"
-        wrong.append(Choice(turned, (*held, *other[:1]), not passes and not fits, together=True))
+        wrong.append(said(tenth, _STOPS if passes else _RUNS, *held, *other[:1]))
     return draft.one(
         stem=[
             f"A {model.name}, {model.size}, "
@@ -65,7 +73,7 @@ def build(draft: Draft) -> Item:
             f"{edges[0] / 10:g} mm at its inner edge, {edges[1] / 10:g} mm at its outer edge.",
             rng.choice(["Which depth decides, and what follows?", "What follows, and by which depth?"]),
         ],
-        key=Choice(key),
+        key=said(counts, follows(counts)),
         wrong=wrong,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause in {clause.id for clause in clauses}],

@@ -1,5 +1,6 @@
 """Read the tread gauge and judge: may the tire stay in service with this tread?"""
 
+from dataclasses import replace
 from typing import Any
 
 from assessments.questions.cases.casebook import (
@@ -16,10 +17,11 @@ from assessments.questions.cases.trucks import AXLES, GROSS_MASS, tread_clause
 from assessments.questions.draws.draft import Choice, Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
+from assessments.questions.items.claims import All, Decided, Is, Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 
-_ENOUGH, _WORN, _REACH_MM = "{}: enough tread to stay in service", "{}: worn out, so out of service", 8
+_SAID, _REACH_MM = {"accept": "{}: enough tread to stay in service", "reject": "{}: worn out, so out of service"}, 8
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
 
 
@@ -54,23 +56,21 @@ def build(draft: Draft) -> Item:
     if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
         raise Redraw("something else decides")
     place = marks.index(reading)
-    right, opposite = (_ENOUGH, _WORN) if is_enough else (_WORN, _ENOUGH)
+    right, opposite = ("accept", "reject") if is_enough else ("reject", "accept")
+
+    def said(verdict: str, mark: str, *why: str) -> Choice:
+        claim = All((Decided((verdict,)), Is(Reading(), mark, "0.1 mm")))
+        return Choice(_SAID[verdict].format(mark), why, claim=claim)
+
     mistakes = [
         name for name in _OTHER_LIMITS[is_enough] if draft.permits(name, clauses[0].id, length(reading)) != is_enough
     ]
-    wrong = [Choice(opposite.format(reading), tuple(mistakes), unsafe=not is_enough)]
+    wrong = [said(opposite, reading, *mistakes)]
     for step, why in ((1, "next-mark"), (-1, "mark-before")):
         if 0 <= place + step < len(marks):
             misread = marks[place + step]
-            wrong.append(Choice(right.format(misread), (why,)))
-            wrong.append(
-                Choice(
-                    opposite.format(misread),
-                    (why, *mistakes),
-                    unsafe=not is_enough,
-                    ways=tuple((why, mistake) for mistake in mistakes),
-                )
-            )
+            both = said(opposite, misread, why, *mistakes)
+            wrong += [said(right, misread, why), replace(both, ways=tuple((why, mistake) for mistake in mistakes))]
     seat = f" from the {AXLES[axle]} of a truck of {GROSS_MASS}" if where else ""
     return draft.one(
         stem=[
@@ -78,7 +78,7 @@ def build(draft: Draft) -> Item:
             "groove, and every other groove is worn alike.",
             draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
         ],
-        key=Choice(right.format(reading)),
+        key=said(right, reading),
         wrong=wrong,
         case=case,
         rulings=rulings,
