@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -14,7 +14,7 @@ from assessments.questions.mistakes.misconceptions import Misconception, misconc
 from assessments.questions.work.facts import facts, permits
 from assessments.questions.work.joblog import Spoil, spoils, write_log
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import MEASURES, Case, Clause, Edition, audit, decide, edition_names, load_edition, parse_case
+from training.rulebook import MEASURES, Case, Edition, audit, decide, edition_names, load_edition, parse_case
 from training.rulebook.altering import named_clauses, within
 
 EDITIONS = edition_names()
@@ -24,7 +24,6 @@ TRUE_THERE = {
     ("car-tread-for-all", "north-america"): "one depth for cars, heavy vehicles and trucks, steer axles apart",
     ("heavy-tread-for-all", "north-america"): "one depth for cars, heavy vehicles and trucks, steer axles apart",
     ("cord-is-the-end", "north-america"): "a cut down to the cord rejects whatever its length",
-    ("groove-is-the-edge", "north-america"): "the crown ends at the outermost groove",
     ("light-limit-for-steel", "united-kingdom"): "6 mm for steel bodies too",
 }
 # Cases in which the belief shows, beside the examples of the clauses: of the whole tire, and of one with a nail hole.
@@ -110,10 +109,14 @@ def right_answer(edition: Edition, place: int) -> tuple[object, ...]:
     return answer(edition, cases(edition)[place])
 
 
-def work_accepted(edition: Edition) -> dict[str, object]:
+def work_accepted(edition: Edition, tried: Mapping[str, Sequence[str]]) -> dict[str, object]:
     """Of each clause about the work what it accepts, for which tires; which steps are needed, and their order."""
     accepted: dict[str, object] = {
-        clause.id: (clause.casings, [one.words for one in clause.when], _accepted(clause, edition))
+        clause.id: (
+            clause.casings,
+            [one.words for one in clause.when],
+            [one for one in tried[clause.id] if permits(clause, one)],
+        )
         for clause in edition.clauses.values()
         if clause.is_for_job()
     }
@@ -125,19 +128,23 @@ def work_accepted(edition: Edition) -> dict[str, object]:
     return accepted
 
 
-def _accepted(clause: Clause, edition: Edition) -> list[str]:
-    measure = MEASURES[clause.quantity]
+@lru_cache
+def to_try(edition: Edition) -> Mapping[str, Sequence[str]]:
+    """By clause about the work: every word of its quantity, or values around every limit of the same dimension."""
     limits = [
         limit
-        for one in edition.clauses.values()
-        if MEASURES[one.quantity].dimension == measure.dimension != ""
-        for statement in one.statements
+        for clause in edition.clauses.values()
+        for statement in clause.statements
         for limit in (*statement.quantities, *statement.upper)
     ]
-    tried = measure.words or [
-        f"{float(one.value) * part:.6f} {_BASE[one.dimension]}" for one in limits for part in _PARTS
-    ]
-    return [value for value in tried if permits(clause, value)]
+    return {
+        clause.id: measure.words or [
+            f"{float(one.value) * part:.6f} {_BASE[one.dimension]}"
+            for one in limits if one.dimension == measure.dimension for part in _PARTS
+        ]
+        for clause in edition.clauses.values()
+        if clause.is_for_job() and (measure := MEASURES[clause.quantity])
+    }  # fmt: skip
 
 
 _PARTS = (0.1, 0.5, 0.9, 1, 1.1, 1.5, 10)
@@ -147,7 +154,7 @@ _BASE = {"count": "times", "speed": "rpm", "length": "mm", "time": "min", "press
 
 def otherwise(edition: Edition, believed: Edition) -> Iterator[str]:
     """What is answered otherwise."""
-    right, wrong = work_accepted(edition), work_accepted(believed)
+    right, wrong = (work_accepted(one, to_try(edition)) for one in (edition, believed))
     yield from (name for name in right if right[name] != wrong.get(name))
     for place, case in enumerate(cases(edition)):
         if right_answer(edition, place) != answer(believed, case):

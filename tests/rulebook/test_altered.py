@@ -14,6 +14,7 @@ from training.rulebook import (
     compare,
     decide,
     edition_names,
+    injury_geometry,
     load_edition,
     parse_case,
     parse_quantity,
@@ -186,6 +187,15 @@ def test_the_share_of_a_crown_may_be_taken_of_something_else(crown: str, half_mm
     assert half_crown_mm(case, UNITED_KINGDOM.altered(crown=crown).crowns["passenger"]) == half_mm
 
 
+@pytest.mark.parametrize(("lean", "exit_mm"), [("turned", 7.0), ("ignored", 20.0)])
+def test_a_channel_may_be_thought_to_lean_the_other_way_or_not_at_all(lean: str, exit_mm: float) -> None:
+    case = parse_case(an_examined_case(injury={"lateral": "20 mm", "angle": "45 deg", "azimuth": "0 deg"}))
+    injury = (case.injuries or ())[0]
+
+    assert injury_geometry(case, injury, edition=NORTH_AMERICA).exit_lateral_mm == 33.0
+    assert injury_geometry(case, injury, edition=NORTH_AMERICA.altered(lean=lean)).exit_lateral_mm == exit_mm
+
+
 def test_a_step_may_be_needless_and_a_rule_of_the_work_free() -> None:
     log = {"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "demount"}, {"step": "deflate"}]}
 
@@ -224,6 +234,7 @@ def test_a_step_may_be_done_before_another() -> None:
         ({"always": {"recalled": ["position.axle"]}}, "recalled: it does not depend on position.axle"),
         ({"only": {"recalled": {"position.axle": ["middle"]}}}, "recalled: position.axle is middle is no condition"),
         ({"crown": "share of the rim"}, 'crown: "share of the rim" is not accepted; choose from share of another'),
+        ({"lean": "upward"}, 'lean: "upward" is not accepted; choose from turned, ignored'),
         ({"work": {"needless": ["whistle"]}}, r"work: \['whistle'\] is no step of it; choose from all, "),
         ({"work": {"free": ["whistle"]}}, r"work: \['whistle'\] is no rule of it; choose from air-out-first, "),
     ],

@@ -55,7 +55,8 @@ class Beliefs(TypedDict, total=False):
     another quantity instead of that of a clause, or of a quantity wherever one is named. `consequences`: what follows.
     `purposes`: for what it counts. `always`: quantities it depends on no more. `only`: words it depends on as well.
     `laws`: the jurisdiction whose statement counts everywhere. `casings`: casings taken for others, or for none that
-    the rulebook knows (""). `crown`: of what the shares of a repairable crown are taken. `work`: its order.
+    the rulebook knows (""). `crown`: of what the shares of a repairable crown are taken. `lean`: a channel's, "turned"
+    or "ignored". `work`: its order.
     """
 
     without: Collection[str]
@@ -68,6 +69,7 @@ class Beliefs(TypedDict, total=False):
     laws: Mapping[str, str]
     casings: Mapping[str, str]
     crown: str
+    lean: str
     work: Work
 
 
@@ -318,12 +320,13 @@ def altered_crowns(crowns: Mapping[str, CrownRule], beliefs: Beliefs) -> dict[st
     """How someone measures the repairable crown of each casing. Raises ValueError for a share of nothing known."""
     taken = beliefs.get("casings", {})
     changed = {one: crowns[taken.get(one, one)] for one in CASINGS if taken.get(one, one) in crowns}
-    of = beliefs.get("crown")
-    if of is None:
-        return changed
-    if of not in _CROWNS:
-        raise ValueError(f'crown: "{of}" is not accepted; choose from {", ".join(_CROWNS)}')
-    return {casing: _CROWNS[of](rule) if rule.shares else rule for casing, rule in changed.items()}
+    of, lean = beliefs.get("crown"), beliefs.get("lean")
+    for name, value, known in (("crown", of, _CROWNS), ("lean", lean, _LEANS)):
+        if value is not None and value not in known:
+            raise ValueError(f'{name}: "{value}" is not accepted; choose from {", ".join(known)}')
+    if of is not None:
+        changed = {casing: _CROWNS[of](rule) if rule.shares else rule for casing, rule in changed.items()}
+    return changed if lean is None else {one: replace(rule, lean=_LEANS[lean]) for one, rule in changed.items()}
 
 
 def _of_another_width(rule: CrownRule) -> CrownRule:
@@ -336,6 +339,7 @@ def _of_the_tread(rule: CrownRule) -> CrownRule:
     return replace(rule, basis="tread-width", printed_mm=())
 
 
+_LEANS = {"turned": -1, "ignored": 0}
 _CROWNS = {"share of another width": _of_another_width, "share of the tread": _of_the_tread}
 
 

@@ -119,7 +119,8 @@ class CrownRule:
 
     `basis`: "outer-groove" (to the outermost groove), "shoulder" (half the tread width less `inset_mm`) or
     "section-width" (half of the printed width, or of a percentage of the nominal section width by `shares`). Who has
-    the rulebook wrong may take that share of the tread ("tread-width").
+    the rulebook wrong may take that share of the tread ("tread-width"), or let a channel lean the other way (`lean` -1)
+    or not at all (0).
     """
 
     basis: str
@@ -128,6 +129,7 @@ class CrownRule:
     printed_mm: tuple[tuple[int, float], ...] = ()
     kind: str = ""
     source: str = ""
+    lean: int = 1
 
 
 def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:
@@ -161,7 +163,7 @@ def place_injury(case: Case, injury: Injury, rule: CrownRule | None = None) -> I
     if angle == 0:
         offset = 0.0
     elif angle is not None and thickness is not None:
-        offset = lean_offset_mm(thickness_mm=thickness.number, angle_deg=angle)
+        offset = lean_offset_mm(thickness_mm=thickness.number, angle_deg=angle) * (1 if rule is None else rule.lean)
     exit_lateral = around = None
     if offset is not None:
         if azimuth is None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import reduce
 from typing import Any
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.draws.draft import Draft, NoSuchLimit
+from assessments.questions.draws.draft import Draft, NoSuchLimit, altered
 from assessments.questions.draws.seeding import Redraw
 from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation
@@ -92,10 +93,13 @@ def section_width_mm(model: Model) -> int:
     return width
 
 
-def cut_limit(draft: Draft, model: Model) -> tuple[Clause, Fraction]:
-    """The clause that ends a tire by the length of a cut, and its limit for this size [mm]. Raises NoSuchLimit."""
+def cut_limit(draft: Draft, model: Model, *mistakes: str) -> tuple[Clause, Fraction]:
+    """The clause that ends a tire by the length of a cut, and its limit for this size [mm], or as believers have them.
+
+    Raises NoSuchLimit.
+    """
     width = section_width_mm(model)
-    for clause in draft.edition.clauses.values():
+    for clause in reduce(altered, mistakes, draft.edition).clauses.values():
         if clause.quantity == "injury.cut_length" and clause.otherwise == "reject" and model.casing in clause.casings:
             limits = clause.strictest.for_whole(length_mm(width)).quantities
             return clause, max(limit.value for limit in limits)

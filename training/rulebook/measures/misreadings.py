@@ -53,13 +53,6 @@ def _at_liner(placed: InjuryGeometry) -> float | None:
     return placed.exit_lateral_mm
 
 
-def _leaning_back(placed: InjuryGeometry) -> float | None:
-    """Where the channel would come out if it leaned the other way."""
-    if placed.lateral_mm is None or placed.exit_lateral_mm is None:
-        return None
-    return 2 * placed.lateral_mm - placed.exit_lateral_mm
-
-
 def _inside(name: str, of: str, at: _Lateral, halves: int, meaning: str, *, by_shoulder: bool = False) -> None:
     """Register how far a hole lies inside, so many halves of it taken off."""
 
@@ -90,12 +83,6 @@ for _end, _at, _where in (("", _at_tread, "at the tread"), ("exit_", _at_liner, 
                 f"How far the {_what} lies inside the repairable crown {_where} [mm].")  # fmt: skip
         _inside(f"{_distance}_{_name}", _distance, _at, _halves,
                 f"Distance from the {_what} to the nearer shoulder, {_where} [mm].", by_shoulder=True)  # fmt: skip
-_inside("injury.exit_margin_leaning_back", "injury.exit_margin", _leaning_back, 1,
-        "How far the whole hole would lie inside the repairable crown at the liner, leaning the other way [mm].",
-        )  # fmt: skip
-_inside("injury.exit_shoulder_distance_leaning_back", "injury.exit_shoulder_distance", _leaning_back, 1,
-        "Distance from the hole's edge to the nearer shoulder at the liner, leaning the other way [mm].",
-        by_shoulder=True)  # fmt: skip
 
 
 @misreading("injury.shoulder_distance_by_whole_tread", of="injury.shoulder_distance")

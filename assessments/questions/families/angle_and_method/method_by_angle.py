@@ -36,11 +36,8 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     from_tread = rng.random() < 0.4
     beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
-    also = ("angle-from-the-tread",) if from_tread else ()
-    wrong = [
-        outcome(draft.decide(case, held), draft.edition, (held, *(also if held == beliefs[0] else ())))
-        for held in beliefs
-    ]
+    beliefs += ["angle-from-the-tread"] if from_tread else []
+    wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
     wrong += MISTAKEN_METHODS
     stated = (
         f"stands {_TURN - angle} deg from the tread surface"

@@ -6,7 +6,7 @@ from assessments.questions.draws.registry import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 
-_LINES = ("half-pressure-line", "monitor-line")
+_LINES = ("half-pressure-line", "monitor-line", "share-lost-for-share-left")
 _WHOLE = 100  # percent
 _NEAR = {"psi": 1, "kPa": 6}
 
@@ -37,7 +37,6 @@ def build(draft: Draft) -> Item:
             for name in _LINES
         ),
         (wanted - (_WHOLE - percent), "percent-as-pressure"),
-        (wanted * (_WHOLE - percent) / _WHOLE, "share-lost-for-share-left"),
     ]
     return draft.number(
         stem=[

@@ -46,15 +46,13 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     if any(ruling.between_statements for ruling in decision.rulings):
         raise Redraw("the sources disagree on this place")
-    other_way = "180 deg" if injury["azimuth"] == "0 deg" else "0 deg"
-    turned = draft.case(looked_at(model, draft.edition, injuries=[{**injury, "azimuth": other_way}]))
     method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
     if decision.verdict in _AGAINST:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
     else:
         beliefs = [*((belief,) for belief in method), *((belief,) for belief in bound.refused_sooner)]
+    beliefs.append(("lean-the-other-way",))
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
-    wrong.append(outcome(draft.decide(turned), draft.edition, ("lean-the-other-way",)))
     return draft.one(
         stem=[
             f"The drawing shows a nail hole in the crown of a {model.name}, to scale, after damage "

@@ -1,14 +1,15 @@
 """The maximum pressure of a truck tire is read: how much must its restraining device stand?"""
 
 from assessments.questions.cases.trucks import SIZES
-from assessments.questions.draws.draft import Draft
+from assessments.questions.draws.draft import Draft, altered
 from assessments.questions.draws.registry import item_family
 from assessments.questions.items.item import Item
 
 _PRESSURES = {"psi": (95, 126, 5), "kPa": (660, 870, 10)}
 _TOLERANCE = {"psi": "1 psi", "kPa": "6 kPa"}
 _WHOLE = 100
-_SPARE, _AFLOAT = 50, 120  # added in psi or percent; a fifth more
+_WEAK = ("cage-as-strong-as-tire", "a-fifth-to-spare")
+_SPARE = 50  # added in psi or percent
 
 
 @item_family(
@@ -28,10 +29,11 @@ def build(draft: Draft) -> Item:
     running = most - rng.choice((5, 10, 15, 20)) * (1 if unit == "psi" else 7)
     percent = draft.stated(clause).number
     wrong = [
-        (most, "cage-as-strong-as-tire"),
         (most + _SPARE, "percent-as-pressure"),
         (running * percent / _WHOLE, "running-pressure-in-the-cage"),
-        (most * _AFLOAT / _WHOLE, "a-fifth-to-spare"),
+    ]
+    wrong += [
+        (most * draft.stated(altered(draft.edition, name).clause(clause.id)).number / _WHOLE, name) for name in _WEAK
     ]
     key = most * percent / _WHOLE
     return draft.number(

@@ -1,7 +1,7 @@
 """How long may a cut that reaches the cord be in this size before the law takes the tire off the road?"""
 
 from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road, section_width_mm
+from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
 from assessments.questions.draws.draft import Draft
 from assessments.questions.draws.registry import item_family
 from assessments.questions.draws.seeding import Redraw
@@ -10,6 +10,7 @@ from assessments.questions.items.item import Item
 from training.rulebook import VERDICTS, length_mm
 
 _STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
+_BELIEFS = ("shorter-of-both", "width-forgotten", "share-alone", "both-added")
 _NARROW = 0.6  # how often a tire whose width does not matter is put back
 
 
@@ -31,13 +32,10 @@ def build(draft: Draft) -> Item:
         raise Redraw("the limit is no share of the width")
     if limit == stated and rng.random() < _NARROW:
         raise Redraw("the width seldom matters otherwise")
-    part, tread = (width * share.percent.value / 100 for width in (section_width_mm(model), model.tread_width_mm))
+    tread = model.tread_width_mm * share.percent.value / 100
     wrong = [
-        (min(stated, part), "shorter-of-both"),
-        (stated, "width-forgotten"),
-        (part, "share-alone"),
+        *((cut_limit(draft, model, name)[1], name) for name in _BELIEFS),
         (tread, "tread-for-section"),
-        (stated + part, "both-added"),
     ]
     data, _ = on_the_road(draft, model)
     return draft.number(
