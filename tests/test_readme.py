@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from assessments.questions import draw
+from assessments.questions.drafts import family as drafts_family
 from assessments.questions.draws import registry
 from training import course
 from training.course.loader import parse_lesson
@@ -71,8 +72,8 @@ def test_the_family_of_the_readme_draws_questions(monkeypatch: pytest.MonkeyPatc
     assert spec is not None
     module = module_from_spec(spec)
     registry.family_names()
-    monkeypatch.setattr(registry, "_families", dict(registry._families))
-    monkeypatch.setattr(registry, "_discovered", lambda: registry._families)
+    monkeypatch.setattr(drafts_family, "REGISTERED", dict(drafts_family.REGISTERED))
+    monkeypatch.setattr(registry, "_discovered", lambda: drafts_family.REGISTERED)
     monkeypatch.setitem(sys.modules, name, module)
 
     exec(compile(source, name, "exec"), module.__dict__)

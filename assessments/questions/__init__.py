@@ -12,9 +12,10 @@ from assessments.questions.blueprints.blueprint import (
 )
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
 from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
+from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.family import Family
 from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed
-from assessments.questions.draws.draft import NoSuchLimit
-from assessments.questions.draws.registry import Family, UnknownFamily, family, family_names, parts_of
+from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_practice, draw_series, series_in
 from assessments.questions.items.digest import digest
 from assessments.questions.items.in_words import FORMAT_WORDS, TOLD_TIRES, letter, right_in_words, wrong_in_words

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.draws.wordings import plain
 from assessments.questions.items.item import Item
+from assessments.questions.items.wordings import plain
 from training.rulebook import Case, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
+from training.trade.words import LIGHT, STEEL
 
 
 @dataclass(frozen=True, slots=True)

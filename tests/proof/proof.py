@@ -14,13 +14,13 @@ from typing import Any
 
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import draw
-from assessments.questions.draws.wordings import plain
 from assessments.questions.items.claims import Decided, parts, to_json
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from assessments.questions.items.marking import mark
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.shapes import Region
+from assessments.questions.items.wordings import plain
 from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
 from tests.proof.holding import is_proposal, lets_go, unbelieved

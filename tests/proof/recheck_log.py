@@ -10,11 +10,11 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
-from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.items.shapes import Blame
 from tests.proof.bench import Bench, Recheck
 from tests.proof.recheck import judge
 from training.rulebook import MEASURES, Case, Clause, Edition, Quantity, parse_quantity
+from training.trade.words import LIGHT
 
 # A fault: ("high" | "low" | "wrong", quantity), ("missing", step), or ("turned", step, step that stands before it).
 Mark = tuple[str, ...]

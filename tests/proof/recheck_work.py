@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import datetime
 
-from assessments.questions.draws.wordings import plain
+from assessments.questions.items.wordings import plain
 from assessments.questions.work.facts import facts, permits
 from tests.proof.bench import Bench, Recheck
 from tests.proof.recheck import judge, limit_of

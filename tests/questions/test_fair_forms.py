@@ -6,7 +6,7 @@ import pytest
 
 from assessments.questions import blueprint, blueprint_names, draw, draw_form, draw_practice, family
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
-from assessments.questions.blueprints.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
+from assessments.questions.draws.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
 from assessments.questions.items.digest import digest
 from tests.questions.many import forms_of
 from tests.questions.test_forms import ENTRY

@@ -5,11 +5,11 @@ import re
 import pytest
 
 from assessments.questions import blueprint, draw, draw_form
-from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.draws.coverage import families_of
 from tests.homes import at_home_in
 from tests.proof.recheck import recheck
 from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
+from training.trade.words import LIGHT
 
 BASE = load_edition("north-america")
 SEEDS = [f"house/{number}" for number in range(40)]

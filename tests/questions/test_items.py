@@ -14,13 +14,13 @@ from pathlib import Path
 import pytest
 
 from assessments.questions import Item, Region, draw, families, family, family_names, mark, misconceptions
-from assessments.questions.cases.casebook import LIGHT
-from assessments.questions.draws.wordings import plain
 from assessments.questions.items.numbers import UNITS, parse_measure
+from assessments.questions.items.wordings import plain
 from tests.questions.solvers import SOLVERS
 from tests.questions.solvers_bench import EITHER_WAY
 from tests.questions.solving import LENGTH, is_steel, mm
 from training.rulebook import decide, load_edition, parse_case
+from training.trade.words import LIGHT
 
 
 def test_a_solver_knows_the_trade_wherever_a_question_does_not_say_its_claims(drawn) -> None:

@@ -8,11 +8,11 @@ from random import Random
 import pytest
 
 from assessments.questions import draw
-from assessments.questions.draws.wordings import plain
-from assessments.questions.families.markings.molded import SERIES, molded, pick_size
-from assessments.questions.families.markings.service import by_alphabet, speeds
+from assessments.questions.families.markings.load_and_speed import by_alphabet, speeds
+from assessments.questions.families.markings.molded_sizes import SERIES, molded, pick_size
 from assessments.questions.items.digest import digest
 from assessments.questions.items.numbers import parse_measure
+from assessments.questions.items.wordings import plain
 from tests.questions.solvers_markings import MARKINGS, PUBLISHED, SPEEDS
 from training.rulebook import load_edition
 from training.rulebook.markings import read_designation

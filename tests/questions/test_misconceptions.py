@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from assessments.questions.draws.draft import Draft
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.draws.registry import family
 from assessments.questions.mistakes.misconceptions import Misconception, misconceptions
 from assessments.questions.work.facts import facts, permits
-from assessments.questions.work.joblog import Spoil, spoils, write_log
+from assessments.questions.work.job_log import Spoil, spoils, write_log
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import MEASURES, Case, Edition, audit, decide, edition_names, load_edition, parse_case
 from training.rulebook.altering import named_clauses, within

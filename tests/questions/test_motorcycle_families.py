@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from assessments.questions import draw, family, family_names, mark
-from assessments.questions.draws.wordings import plain
+from assessments.questions.items.wordings import plain
 from tests.proof.proof import Proof, _put_back
 from tests.questions.solvers_motorcycles import ACCEPT, ADVISE, FIT, FIT_ADVISED, LOOK, MAKER, OPEN, OUT
 from tests.questions.solving import gauge_of

@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 
 from assessments.questions import Option, draw, family_names
-from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.digest import digest
 from assessments.questions.items.shapes import Region
@@ -17,6 +16,7 @@ from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _
 from tests.proof.readback import gauge_reading, misdrawn
 from tests.questions.solving import gauge_of
 from training.rulebook import parse_case
+from training.trade.words import LIGHT
 
 DRAWS = 150
 

@@ -7,14 +7,14 @@ import pytest
 
 from assessments.questions import draw, family, family_names
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.items.digest import digest
 from assessments.questions.work.facts import facts
 from tests.proof.recheck import recheck
 from tests.proof.recheck_work import told_casing
 from tests.questions.solvers_steel import STEEL as FAMILIES
 from training.rulebook import load_edition
+from training.trade.words import LIGHT, STEEL
 
 STATEMENTS = ("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
 OF_THE_WORK = [

@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from assessments.questions import draw, mark
-from assessments.questions.draws.wordings import plain
+from assessments.questions.items.wordings import plain
 from training.rulebook import load_edition
 
 NORTH_AMERICA = load_edition("north-america")

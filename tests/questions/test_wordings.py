@@ -4,8 +4,8 @@ from random import Random
 
 import pytest
 
-from assessments.questions.draws.balance import beside
-from assessments.questions.draws.wordings import GROUPS, plain, wordings
+from assessments.questions.drafts.balance import rivals_beside
+from assessments.questions.items.wordings import GROUPS, plain, wordings
 
 
 @pytest.mark.parametrize(
@@ -48,7 +48,7 @@ def test_every_wording_of_a_phrase_leads_back_to_it() -> None:
 def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter) -> None:
     rivals = ["a", "bb", "ccc", "ddddd", "eeeeee", "fffffff"]
 
-    key, chosen = beside(Random(shorter), "KEYS", rivals, places=3, shorter=shorter)
+    key, chosen = rivals_beside(Random(shorter), "KEYS", rivals, places=3, shorter=shorter)
 
     assert key == "KEYS"
     assert len({place for place, _ in chosen}) == 3
@@ -56,4 +56,4 @@ def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter) -> None:
 
 
 def test_where_no_words_give_the_length_nothing_is_chosen() -> None:
-    assert beside(Random(1), "KEYS", ["a", "b", "c"], places=3, shorter=1) is None
+    assert rivals_beside(Random(1), "KEYS", ["a", "b", "c"], places=3, shorter=1) is None

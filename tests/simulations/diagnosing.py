@@ -9,11 +9,11 @@ from dataclasses import dataclass, field
 from random import Random
 
 from assessments.questions import Blueprint, Item, draw, draw_form, draw_practice, family, family_names
-from assessments.questions.cases.casebook import LIGHT
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
-from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.items.marking import Answer
 from tests.simulations.learners import SLIPS, answered, guessed
+from training.trade.words import LIGHT
 
 PRACTICES = (8, 8, 4)  # questions in a row, as the product asks them
 QUESTIONS = sum(PRACTICES)

@@ -67,6 +67,9 @@ CASING_WORDS: Mapping[str, CasingWords] = {
     ),
 }
 CASINGS = tuple(CASING_WORDS)
+# by what their bodies are made of: those that are repaired as light ones, and those with a steel body
+LIGHT = ("passenger", "light-truck-fabric")
+STEEL = ("light-truck-steel", "truck")
 
 
 @dataclass(frozen=True, slots=True)

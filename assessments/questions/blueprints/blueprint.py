@@ -14,8 +14,8 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from assessments.questions.blueprints.fairness import COUNTED, Band, places_without, strain
-from assessments.questions.draws.draft import NoSuchLimit
+from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.draws.fairness import COUNTED, Band, places_without, strain
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest

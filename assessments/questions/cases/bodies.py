@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.draws.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from training.rulebook import Clause
+from training.trade.words import LIGHT, STEEL
 
 REPAIRED = (*LIGHT, *STEEL)
 # In the words of a stem; a light tire is told as each family always told it.

@@ -10,8 +10,6 @@ from typing import Any
 from training.rulebook import FINDINGS, Clause, Edition, Model, Quantity, parse_quantity
 
 # The casings a family may ask about, as shops work on them.
-LIGHT = ("passenger", "light-truck-fabric")
-STEEL = ("light-truck-steel", "truck")
 MOTORCYCLE = ("motorcycle",)
 
 

@@ -7,8 +7,8 @@ from fractions import Fraction
 from math import ceil, floor
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
-from assessments.questions.draws.draft import Draft, NoSuchLimit
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Model, injury_geometry, length_mm
 
 # What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from random import Random
 
-from assessments.questions.draws.draft import Choice
+from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import SUBJECTS, Decided
 from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from assessments.questions.cases.casebook import hole, looked_at
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Clearance, Decided, Is, Turning
 from training.rulebook import Case, Clause, Model, RepairUnit, Ruling, parse_quantity
 

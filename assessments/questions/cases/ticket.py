@@ -8,12 +8,13 @@ from functools import lru_cache
 from math import ceil, cos, radians
 from typing import Any
 
-from assessments.questions.cases.casebook import STEEL, depths, edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.casebook import depths, edge_mm, hole, length, looked_at, other_unit, readings
 from assessments.questions.cases.crown import Bound, crown_bound
 from assessments.questions.cases.phrases import SEEN, tread_clauses
-from assessments.questions.draws.draft import Draft
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.mistakes.misconceptions import misconceptions
 from training.rulebook import Case, Model
+from training.trade.words import STEEL
 
 ASPECTS: dict[str, str] = {
     "size": "The size of the hole",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assessments.questions.cases.casebook import edge_mm, looked_at
-from assessments.questions.draws.draft import Draft
+from assessments.questions.drafts.draft import Draft
 from training.rulebook import FINDINGS, Clause, Decision, Model
 
 AXLES = {"front": "steer axle", "drive": "drive axle", "trailer": "trailer axle"}

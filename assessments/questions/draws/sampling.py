@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Callable, Collection, Sequence
 from itertools import count, groupby
 
-from assessments.questions.blueprints.fairness import KeyPlaces
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook
-from assessments.questions.draws.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.draws.fairness import KeyPlaces
 from assessments.questions.draws.registry import family, family_names, parts_of
-from assessments.questions.draws.seeding import Redraw
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, RepairUnit

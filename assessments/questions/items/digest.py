@@ -7,9 +7,9 @@ import json
 import re
 from collections.abc import Mapping
 
-from assessments.questions.draws.wordings import plain
 from assessments.questions.items.claims import essence
 from assessments.questions.items.item import Item
+from assessments.questions.items.wordings import plain
 
 # Sizes and identification numbers are scenery, but for the date code that ends the latter.
 _SIZE = r"\b(?:(?:P|LT)?\d{3}/\d{2}R\d{2}(?:\.\d)?|\d{2}R\d{2}\.\d)\b(?: [\d/]+[A-Z]\b)?"

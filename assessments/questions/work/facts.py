@@ -9,8 +9,8 @@ from functools import lru_cache
 from importlib import resources
 from random import Random
 
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item, Json
 from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
 

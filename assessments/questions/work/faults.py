@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from assessments.questions.cases.bodies import BODY_WORDS, repaired
-from assessments.questions.cases.casebook import LIGHT, STEEL, looked_at
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.formats import in_log
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.casebook import looked_at
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.formats import in_log
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
-from assessments.questions.work.joblog import ALIKE, PARTS, Spoil, recommended, spoils, tell, write_log
+from assessments.questions.work.job_log import ALIKE, PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import Audit, Case, Fault, audit
+from training.trade.words import LIGHT, STEEL
 
 _RIGHT = 0.2  # so often nothing is wrong
 _REASONS = 5

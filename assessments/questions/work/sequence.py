@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from assessments.questions.draws.draft import Choice, Draft, NoSuchLimit
-from assessments.questions.draws.formats import in_order
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.formats import in_order
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import step_line
 from training.rulebook import Case, Edition, Step, procedure

@@ -1,9 +1,9 @@
 """An earlier repair lies on the liner: how near may the next unit lie? Marked on a plan of the liner."""
 
 from assessments.questions.cases.spacing import SIZES, nearest
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.formats import on_drawing
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.formats import on_drawing
 from assessments.questions.items.claims import Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region

@@ -3,9 +3,9 @@
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 

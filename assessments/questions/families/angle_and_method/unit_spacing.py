@@ -1,8 +1,8 @@
 """How far apart must two holes be, so that their units do not overlap?"""
 
 from assessments.questions.cases.spacing import SIZES, nearest
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 
 

@@ -1,8 +1,8 @@
 """The fluid is on the buffed area: is it time for the unit?"""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
 

@@ -1,8 +1,8 @@
 """Statements about installation: which of them are right?"""
 
 from assessments.questions.cases.bodies import BODY_WORDS, REPAIRED, body_of_work
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import statements
 

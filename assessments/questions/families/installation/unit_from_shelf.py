@@ -1,21 +1,15 @@
 """The shelf of repair units: which is the right one for this hole?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import (
-    LIGHT,
-    STEEL,
-    edge_mm,
-    hole,
-    looked_at,
-    readings,
-)
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import RepairUnit, parse_quantity
+from training.trade.words import LIGHT, STEEL
 
 _SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
 _CODES = ("12", "15", "20", "24", "30", "36", "40", "45")

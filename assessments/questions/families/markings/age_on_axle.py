@@ -3,14 +3,14 @@
 from datetime import date, timedelta
 from typing import Any
 
-from assessments.questions.cases.casebook import STEEL
-from assessments.questions.cases.onroad import PLACES, ask_where, on_the_road
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, production_week, whole_years
 from training.trade.days import MONTHS
+from training.trade.words import STEEL
 
 _OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",), ("retread-keeps-its-birthday",)
 

@@ -2,14 +2,14 @@
 
 from fractions import Fraction
 
-from assessments.questions.cases.casebook import STEEL
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.markings.molded import kinds_for, line, molded, pick_size
-from assessments.questions.families.markings.service import TABLE_SOURCE, carries, table
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table
+from assessments.questions.families.markings.molded_sizes import kinds_for, line, molded, pick_size
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_text
+from training.trade.words import STEEL
 
 _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
 

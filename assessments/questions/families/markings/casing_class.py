@@ -2,8 +2,8 @@
 
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.sidewall import ply_words
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 
 _BODY = {False: "Fabric body", True: "Steel body"}

@@ -1,8 +1,8 @@
 """The date code in a tire identification number: when was the tire made?"""
 
 from assessments.questions.cases.sidewall import date_code_line, identification
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS
 

@@ -2,9 +2,9 @@
 
 from fractions import Fraction
 
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import outer_diameter_mm, rim_text, section_height_mm

@@ -1,9 +1,9 @@
 """The size on a sidewall, part by part: what does this number say?"""
 
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.markings.molded import KINDS, kinds_for
-from assessments.questions.families.markings.sizeparts import ask_part, pick_number
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for
+from assessments.questions.families.markings.size_parts import ask_part, pick_number
 from assessments.questions.items.item import Item
 
 _READ = "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."

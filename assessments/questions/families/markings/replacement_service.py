@@ -1,10 +1,10 @@
 """Tires of the right size for a vehicle, each with its load index and speed symbol: which of them may go on?"""
 
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
-from assessments.questions.families.markings.molded import line, pick_size
-from assessments.questions.families.markings.service import Service, by_alphabet, offers, speeds
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.families.markings.load_and_speed import Service, by_alphabet, offers, speeds
+from assessments.questions.families.markings.molded_sizes import line, pick_size
 from assessments.questions.items.item import Item
 
 _OFFERED = 5

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from assessments.questions.cases.sidewall import date_code_line, identification, ply_words
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS
 

@@ -1,9 +1,9 @@
 """The letters in and around a size: what do they say of its build and its use?"""
 
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.markings.molded import KINDS, kinds_for
-from assessments.questions.families.markings.sizeparts import ask_part, pick_letter
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for
+from assessments.questions.families.markings.size_parts import ask_part, pick_letter
 from assessments.questions.items.item import Item
 
 _READ = (

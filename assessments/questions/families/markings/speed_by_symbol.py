@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.markings.molded import KINDS, kinds_for, line, molded, pick_size
-from assessments.questions.families.markings.service import SPEED_SOURCE, by_alphabet, speed_words, speeds
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.load_and_speed import SPEED_SOURCE, by_alphabet, speed_words, speeds
+from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.item import Item
 from training.rulebook.markings import load_capacity_kg
 

@@ -3,9 +3,9 @@
 from datetime import timedelta
 
 from assessments.questions.cases.sidewall import date_code_line, identification, spelled
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.rulebook import production_week, whole_years
 

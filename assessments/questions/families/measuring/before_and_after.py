@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, other_unit, readings
 from assessments.questions.cases.phrases import tire_words
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 _TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")

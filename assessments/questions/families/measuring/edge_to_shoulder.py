@@ -1,12 +1,13 @@
 """From the width of the tread and the place of a hole: how far is the edge of the hole from the shoulder?"""
 
-from assessments.questions.cases.casebook import STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
+from training.trade.words import STEEL
 
 
 @item_family(

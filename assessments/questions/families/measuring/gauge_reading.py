@@ -1,8 +1,8 @@
 """Read a gauge that is drawn to scale: a caliper over a hole, a tread gauge in a groove."""
 
 from assessments.questions.cases.casebook import length, other_unit, readings
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge

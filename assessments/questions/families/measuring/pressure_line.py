@@ -1,8 +1,8 @@
 """From which pressure down is a truck tire no longer filled where it stands? A share of what it should have."""
 
 from assessments.questions.cases.trucks import SIZES, in_service
-from assessments.questions.draws.draft import Draft, NoSuchLimit, altered
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 

@@ -1,12 +1,13 @@
 """Depths in the middle and at the edges of one tread: which of them decides, on the road and for sale?"""
 
-from assessments.questions.cases.casebook import LIGHT, edge_mm
-from assessments.questions.cases.onroad import ask_where, on_the_road
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.casebook import edge_mm
+from assessments.questions.cases.on_the_road import ask_where, on_the_road
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT
 
 _RUNS, _STOPS = ("accept", "advise"), ("inspect", "refer", "reject")
 _SAID = {

@@ -3,23 +3,16 @@
 from dataclasses import replace
 from typing import Any
 
-from assessments.questions.cases.casebook import (
-    LIGHT,
-    STEEL,
-    depths,
-    edge_mm,
-    length,
-    looked_at,
-    other_unit,
-)
+from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at, other_unit
 from assessments.questions.cases.phrases import tread_clauses
 from assessments.questions.cases.trucks import AXLES, GROSS_MASS, tread_clause
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
+from training.trade.words import LIGHT, STEEL
 
 _SAID, _REACH_MM = {"accept": "{}: enough tread to stay in service", "reject": "{}: worn out, so out of service"}, 8
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}

@@ -12,7 +12,7 @@ from typing import Any
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, subject_of, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
-from assessments.questions.draws.draft import Choice, Draft
+from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
 from training.trade.lists import all_of

@@ -1,9 +1,9 @@
 """A cut in a motorcycle tire: by the law where it runs, what follows?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import IN_ORDER, STATES, judged, releases, tire, verdict
 from assessments.questions.items.item import Item
 

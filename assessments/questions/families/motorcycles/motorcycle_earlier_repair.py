@@ -1,8 +1,8 @@
 """A motorcycle tire that somebody plugged or patched before: by zone, kind and state, what follows?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import REPAIRS, as_a_car, judged, releases, tire, verdict
 from assessments.questions.items.item import Item
 

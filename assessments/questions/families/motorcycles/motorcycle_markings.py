@@ -5,9 +5,9 @@ from typing import Any
 
 from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.cases.sidewall import spelled
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import judged, releases, tire, verdict
 from assessments.questions.items.item import Item
 

@@ -2,9 +2,9 @@
 
 from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.cases.ticket import lenient
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, judged, tire
 from assessments.questions.items.item import Item
 

@@ -2,8 +2,8 @@
 
 from assessments.questions.cases.casebook import MOTORCYCLE, hole
 from assessments.questions.cases.phrases import outcome
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import as_a_car, judged, releases, tire
 from assessments.questions.items.item import Item
 

@@ -1,9 +1,9 @@
 """Holes and earlier repairs around a motorcycle tire: which of them end it by their place alone?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import tire
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling

@@ -4,8 +4,8 @@ from itertools import product
 
 from assessments.questions.cases.casebook import MOTORCYCLE, depths, length, other_unit
 from assessments.questions.cases.phrases import tread_clauses
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import Use, allowed_for, laws_on_tread, tire, use_words
 from assessments.questions.items.item import Item
 from training.drawings import gauge

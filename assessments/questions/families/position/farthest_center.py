@@ -1,12 +1,13 @@
 """How far from the centerline may the center of a straight hole lie, so that the whole hole is in the crown?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, is_by_groove, limit_told, passing_hole
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
+from training.trade.words import LIGHT, STEEL
 
 
 @item_family(

@@ -1,15 +1,16 @@
 """How far out may the center of a straight hole lie? Marked on a plan of the crown."""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, limit_told, passing_hole
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.formats import on_drawing
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.formats import on_drawing
 from assessments.questions.items.claims import Spot, Turning
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import level_plan
 from training.rulebook import length_mm
+from training.trade.words import LIGHT, STEEL
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0

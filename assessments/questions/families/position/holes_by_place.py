@@ -2,14 +2,15 @@
 
 from math import cos, radians, tan
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.draws.draft import Choice, Draft, altered
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.words import LIGHT, STEEL
 
 _OFFERED, _CLEAR_MM = 7, 1.5
 _INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its lean decides

@@ -3,15 +3,16 @@
 from fractions import Fraction
 from math import radians, tan
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
 from assessments.questions.cases.phrases import outcome
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 from training.drawings import cross_section
+from training.trade.words import LIGHT, STEEL
 
 _CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
 

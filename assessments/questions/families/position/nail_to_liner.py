@@ -1,12 +1,13 @@
 """A nail stands in the tread: where does its channel come out at the liner? Marked on the cross-section."""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
+from assessments.questions.cases.channel_exit import mark_exit
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.cases.pierced import mark_exit
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _LEANS = (20, 22, 24, 36, 38, 40, 42, 45, 48, 50)
 _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat

@@ -1,14 +1,15 @@
 """Three holes on a drawing of the crown: which of them lie where a repair is allowed?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, length, looked_at
+from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
 from training.trade.lists import all_of
+from training.trade.words import LIGHT, STEEL
 
 _NAMES, _AGAINST = ("A", "B", "C"), ("reject", "refer")
 _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")

@@ -1,12 +1,13 @@
 """How wide is the area in which a tire of this size may be repaired?"""
 
-from assessments.questions.cases.casebook import LIGHT, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound
-from assessments.questions.cases.onroad import section_width_mm
-from assessments.questions.draws.draft import Draft, NoSuchLimit
-from assessments.questions.draws.registry import item_family
+from assessments.questions.cases.on_the_road import section_width_mm
+from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT
 
 _POINT = "0.1 mm"  # a hole as good as without a width
 

@@ -1,14 +1,15 @@
 """Two holes and the size of the units: is there room on the liner for both?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
 from assessments.questions.cases.spacing import DIAMETER, SIZES, judged, station_deg
-from assessments.questions.draws.draft import Choice, Draft, altered
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, states
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
+from training.trade.words import LIGHT, STEEL
 
 _ONE_ONLY = "one-repair-a-tire"
 

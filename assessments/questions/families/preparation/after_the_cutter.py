@@ -3,12 +3,13 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import STEEL, edge_mm, hole, looked_at, readings
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
+from training.trade.words import STEEL
 
 _ON = "Go on: work fluid into the channel"
 _CUT = "Cut again, then probe and measure again"

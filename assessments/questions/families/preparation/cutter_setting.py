@@ -1,11 +1,11 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import LIGHT
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
+from training.trade.words import LIGHT
 
 _FACTORS = ((1, 2), (2, 3), (3, 4), (9, 10))
 _TOO_FAST = ((3, 2), (2, 1), (5, 2), (3, 1))

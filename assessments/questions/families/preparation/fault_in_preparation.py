@@ -1,8 +1,8 @@
 """The ticket of a preparation: which line is wrong, and why?"""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.faults import find_fault
 

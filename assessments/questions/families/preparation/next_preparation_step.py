@@ -1,8 +1,8 @@
 """Preparing the injury and the liner: what comes next?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import next_step
 

@@ -5,9 +5,9 @@ from fractions import Fraction
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import hole, looked_at, other_unit
 from assessments.questions.cases.crown import usual_hole
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.rulebook import RepairUnit, parse_quantity, quantity
 

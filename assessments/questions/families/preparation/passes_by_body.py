@@ -1,12 +1,11 @@
 """The cutter has made some passes: how many are still needed for this body?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.sidewall import ply_words
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
-from training.trade.words import CASING_WORDS
+from training.trade.words import CASING_WORDS, LIGHT, STEEL
 
 _TOLERANCE = "0 times"
 

@@ -1,12 +1,12 @@
 """A cut in a tire on the road, its length and how deep it goes: what follows?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.on_the_road import ask_where, cut_limit, on_the_road
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _SAID = {
     "advise": "Leave it on the road: tell the customer",

@@ -1,14 +1,14 @@
 """A tire that is out of service: which of the things on its ticket decides?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.phrases import subjects
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 
 @item_family(

@@ -1,14 +1,15 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import outcome, tire_words
 from assessments.questions.cases.ticket import where_words
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
 # Kind, zone, is it sound, how it looks, and the misconceptions that let it pass.

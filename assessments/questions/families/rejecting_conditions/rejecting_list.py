@@ -2,14 +2,15 @@
 
 from typing import Any
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.phrases import SEEN
 from assessments.questions.cases.ticket import lenient
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.words import LIGHT, STEEL
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
 _OFFERED = 8

@@ -1,13 +1,13 @@
 """A tire with several things noted on it: what do you do with it, and why?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
 from assessments.questions.cases.phrases import outcome, subjects
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _GUILTY = 0.6
 

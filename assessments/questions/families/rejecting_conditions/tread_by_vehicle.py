@@ -1,13 +1,13 @@
 """Tread depths on vehicles of different mass: which of them are worn out where they run?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.onroad import PLACES, ask_where, on_the_road
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.words import LIGHT, STEEL
 
 _OFFERED = 5
 _BELIEFS = ("car-tread-for-all", "heavy-tread-for-all", "part-worn-in-service")

@@ -2,13 +2,12 @@
 
 from fractions import Fraction
 
-from assessments.questions.cases.casebook import STEEL
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
-from training.trade.words import CASING_WORDS
+from training.trade.words import CASING_WORDS, STEEL
 
 _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "passenger": {"psi": (44, 50, 51), "kPa": (300, 340, 350)},

@@ -1,14 +1,15 @@
 """Something was seen that nobody can judge: what follows?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import STEEL, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
 from assessments.questions.cases.phrases import DOUBTFUL, outcome
 from assessments.questions.cases.ticket import where_words
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.trade.words import STEEL
 
 _CLEARED = "looked at again by a second technician, who is sure that it is a mold mark"
 

@@ -1,11 +1,12 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
-from assessments.questions.cases.casebook import LIGHT, hole, looked_at
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import usual_hole
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT
 
 _INSPECT = "Take the tire off the wheel and look at it from inside"
 _REPAIR = "Prepare and repair it from inside, by stem and patch"

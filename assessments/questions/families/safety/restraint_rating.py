@@ -1,8 +1,8 @@
 """The maximum pressure of a truck tire is read: how much must its restraining device stand?"""
 
 from assessments.questions.cases.trucks import SIZES
-from assessments.questions.draws.draft import Draft, altered
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft, altered
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 
 _PRESSURES = {"psi": (95, 126, 5), "kPa": (660, 870, 10)}

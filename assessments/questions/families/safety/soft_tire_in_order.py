@@ -2,9 +2,9 @@
 
 from itertools import combinations
 
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.formats import in_order
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.formats import in_order
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import precedences
 

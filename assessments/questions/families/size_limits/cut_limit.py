@@ -1,13 +1,13 @@
 """How long may a cut that reaches the cord be in this size before the law takes the tire off the road?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL
-from assessments.questions.cases.onroad import ask_where, cut_limit, on_the_road
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.on_the_road import ask_where, cut_limit, on_the_road
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.rulebook import VERDICTS, length_mm
+from training.trade.words import LIGHT, STEEL
 
 _STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
 _BELIEFS = ("shorter-of-both", "width-forgotten", "share-alone", "both-added")

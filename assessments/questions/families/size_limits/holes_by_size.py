@@ -2,12 +2,13 @@
 
 from itertools import pairwise
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, readings
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _OFFERED = 5
 _APART_MM = 0.25

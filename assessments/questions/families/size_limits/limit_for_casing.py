@@ -1,11 +1,12 @@
 """How large may the injury be in this tire? The sidewall says which casing it is; the clause says the limit."""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, looked_at
+from assessments.questions.cases.casebook import edge_mm, looked_at
 from assessments.questions.cases.sidewall import ply_words
-from assessments.questions.draws.draft import Choice, Draft, altered
-from assessments.questions.draws.registry import item_family
+from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import states
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
 _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")

@@ -1,12 +1,13 @@
 """One measured hole: does it pass, and by which limit?"""
 
-from assessments.questions.cases.casebook import LIGHT, STEEL, edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, other_unit, readings
 from assessments.questions.cases.phrases import tire_words
-from assessments.questions.draws.draft import Choice, Draft, altered
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, States, states
 from assessments.questions.items.item import Item
+from training.trade.words import LIGHT, STEEL
 
 _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
 _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")

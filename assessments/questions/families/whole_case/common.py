@@ -7,12 +7,12 @@ from math import cos, radians, tan
 
 from assessments.questions.cases.bodies import repaired
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
+from assessments.questions.cases.channel_exit import least_shift_mm
 from assessments.questions.cases.crown import crown_bound
-from assessments.questions.cases.pierced import least_shift_mm
 from assessments.questions.cases.spacing import SIZES
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.seeding import Redraw, seeded
-from assessments.questions.work.joblog import recommended
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.seeding import Redraw, seeded
+from assessments.questions.work.job_log import recommended
 from training.rulebook import Case, Model
 
 SERIES, PARTS = "whole-case", 6
@@ -22,7 +22,7 @@ _MILD, _STEEPEST = 20, 50
 
 
 @dataclass(frozen=True, slots=True)
-class Tale:
+class WholeCase:
     """A tire that can be repaired: its hole leans and stays in the crown. `unit`: its patch, length by width [mm]."""
 
     model: Model
@@ -42,7 +42,7 @@ class Tale:
         return f"One tire in {PARTS} questions, question {part}: a {self.tire}."
 
 
-def tale_of(draft: Draft) -> Tale:
+def whole_case_of(draft: Draft) -> WholeCase:
     """The tire of this draw's seed, the same in every part. Raises NoSuchLimit where the edition cannot tell it."""
     rng = seeded(SERIES, draft.seed, draft.edition.name, draft.edition.version)
     model = draft.model_of(*repaired(draft), rng=rng)
@@ -62,5 +62,5 @@ def tale_of(draft: Draft) -> Tale:
             injury = hole(diameter=size, lateral_mm=side * lateral, angle_deg=angle, outward=outward)
             pressure = {"recommended": recommended(model.casing)}
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
-            return Tale(model, case, size, angle, outward, rng.choice(SIZES))
+            return WholeCase(model, case, size, angle, outward, rng.choice(SIZES))
     raise Redraw("no such hole stays in the crown")

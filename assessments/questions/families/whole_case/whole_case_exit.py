@@ -1,10 +1,10 @@
 """One tire, second part: where its channel comes out at the liner."""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.pierced import mark_exit
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.cases.channel_exit import mark_exit
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
 
 
@@ -19,14 +19,14 @@ from assessments.questions.items.item import Item
     part=2,
 )
 def build(draft: Draft) -> Item:
-    tale = tale_of(draft)
+    whole = whole_case_of(draft)
     return mark_exit(
         draft,
-        tale.case,
+        whole.case,
         situation=[
-            tale.opening(2),
+            whole.opening(2),
             "The drawing shows its crown in cross-section, to scale, with the nail in it. The channel runs straight on "
             "in the line of the nail.",
         ],
-        features={"part": 2, "lean_deg": tale.angle_deg},
+        features={"part": 2, "lean_deg": whole.angle_deg},
     )

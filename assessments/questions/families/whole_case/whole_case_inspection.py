@@ -6,10 +6,10 @@ from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import SEEN
 from assessments.questions.cases.ticket import lenient
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
-from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -40,7 +40,7 @@ _METRIC = tuple(
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    tale = tale_of(draft)
+    whole = whole_case_of(draft)
     count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
         (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for words, name, more in offered:
-        decision = draft.decide(draft.case(looked_at(tale.model, draft.edition, **more)))
+        decision = draft.decide(draft.case(looked_at(whole.model, draft.edition, **more)))
         seen = SEEN[words][0] if words in SEEN else words
         choice = Choice(seen[0].upper() + seen[1:], (name,) if name else ())
         (right if decision.verdict == "reject" else wrong).append(choice)
@@ -60,7 +60,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("a shop's own limit decides otherwise")
     return draft.several(
         stem=[
-            tale.opening(1),
+            whole.opening(1),
             "It comes in with a nail in the tread. It is taken off the wheel and looked over inside and outside; "
             "nothing ends its evaluation.",
             rng.choice(
@@ -73,6 +73,6 @@ def build(draft: Draft) -> Item:
         right=right,
         wrong=wrong,
         rulings=rulings,
-        case=tale.case,
+        case=whole.case,
         features={"part": 1, "rejecting": count},
     )

@@ -2,10 +2,10 @@
 
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.draws.seeding import Redraw
-from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 
@@ -22,22 +22,22 @@ from assessments.questions.items.item import Item
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    tale = tale_of(draft)
-    decision = draft.decide(tale.case)
+    whole = whole_case_of(draft)
+    decision = draft.decide(whole.case)
     if decision.verdict != "repair":
         raise Redraw("something else decides")
     beliefs = ("one-piece-at-any-angle", "any-lean-is-steep", "steep-means-scrap", "any-lean-scraps")
-    wrong = [outcome(draft.decide(tale.case, held), draft.edition, (held,)) for held in beliefs]
+    wrong = [outcome(draft.decide(whole.case, held), draft.edition, (held,)) for held in beliefs]
     return draft.one(
         stem=[
-            tale.opening(3),
-            f"After damage removal its hole is {tale.diameter} across and leans {tale.angle_deg} deg from the "
+            whole.opening(3),
+            f"After damage removal its hole is {whole.diameter} across and leans {whole.angle_deg} deg from the "
             "perpendicular to the tread. At the tread and at the liner it lies in the repairable crown.",
             rng.choice(["How may it be repaired?", "Which repair is allowed?"]),
         ],
         key=outcome(decision, draft.edition),
         wrong=[*wrong, *MISTAKEN_METHODS],
-        case=tale.case,
+        case=whole.case,
         rulings=explaining(decision),
-        features={"part": 3, "lean_deg": tale.angle_deg},
+        features={"part": 3, "lean_deg": whole.angle_deg},
     )

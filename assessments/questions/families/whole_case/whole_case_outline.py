@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
 
@@ -21,10 +21,10 @@ from training.rulebook import length_mm
     part=4,
 )
 def build(draft: Draft) -> Item:
-    tale = tale_of(draft)
-    clause = draft.limit("job.outline_margin", tale.model.casing)
+    whole = whole_case_of(draft)
+    clause = draft.limit("job.outline_margin", whole.model.casing)
     margin = draft.stated(clause)
-    long, wide = tale.unit
+    long, wide = whole.unit
     side, asked, other = draft.rng.choice((("length", long, wide), ("width", wide, long)))
     key = asked + 2 * margin.value
     wrong: list[tuple[Fraction, str]] = [
@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            tale.opening(4),
+            whole.opening(4),
             f"It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} mm wide. In this "
             f"shop the outline is drawn {draft.show(margin)} beyond the patch on each side.",
             f"What is the {side} of the outline to buff?",
@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
         tolerance="1 mm",
         units=("in", "mm"),
         wrong=[(length_mm(value).text, why) for value, why in wrong],
-        case=tale.case,
+        case=whole.case,
         clauses=[clause.id],
         features={"part": 4, "side": side, "mixed_units": margin.unit != "mm"},
     )

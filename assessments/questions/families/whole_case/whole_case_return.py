@@ -1,9 +1,9 @@
 """One tire, last part: is there a fault on its way back to the road?"""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.whole_case.common import PARTS, SERIES, tale_of
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.whole_case.common import PARTS, SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from assessments.questions.work.faults import find_fault
 
@@ -19,5 +19,5 @@ from assessments.questions.work.faults import find_fault
     part=6,
 )
 def build(draft: Draft) -> Item:
-    tale = tale_of(draft)
-    return find_fault(draft, "return", method="two-piece", situation=tale.opening(PARTS), case=tale.case)
+    whole = whole_case_of(draft)
+    return find_fault(draft, "return", method="two-piece", situation=whole.opening(PARTS), case=whole.case)

@@ -1,9 +1,9 @@
 """One tire, fifth part: the steps of its installation in order."""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.registry import item_family
-from assessments.questions.families.whole_case.common import SERIES, tale_of
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
 
@@ -32,5 +32,5 @@ _AMONG = (
     part=5,
 )
 def build(draft: Draft) -> Item:
-    tale = tale_of(draft)
-    return put_in_order(draft, _AMONG, methods=("two-piece",), situation=tale.opening(5), case=tale.case)
+    whole = whole_case_of(draft)
+    return put_in_order(draft, _AMONG, methods=("two-piece",), situation=whole.opening(5), case=whole.case)

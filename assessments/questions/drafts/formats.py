@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from assessments.questions.draws.draft import Answers, Around, Draft
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Answers, Around, Draft
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
 

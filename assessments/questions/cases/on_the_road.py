@@ -9,14 +9,14 @@ from functools import reduce
 from typing import Any
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.draws.draft import Draft, NoSuchLimit, altered
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
+from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class OnVehicle:
     """Where a tire runs: in words, and as a case says it."""
 
     words: str
@@ -31,35 +31,35 @@ class Place:
 
 
 _VANS = (
-    Place("Van of 3,500 kg, front axle", "light-truck", "front", 3500),
-    Place("Van of 4,250 kg, front axle", "light-truck", "front", 4250),
-    Place("Van of 4,250 kg, rear axle", "light-truck", "rear", 4250),
-    Place("Minibus of 3,450 kg, front axle", "minibus", "front", 3450),
-    Place("Minibus of 5,000 kg, single rear wheel", "minibus", "rear", 5000),
-    Place("Minibus of 5,000 kg, dual rear wheels", "minibus", "rear", 5000, dual=True),
+    OnVehicle("Van of 3,500 kg, front axle", "light-truck", "front", 3500),
+    OnVehicle("Van of 4,250 kg, front axle", "light-truck", "front", 4250),
+    OnVehicle("Van of 4,250 kg, rear axle", "light-truck", "rear", 4250),
+    OnVehicle("Minibus of 3,450 kg, front axle", "minibus", "front", 3450),
+    OnVehicle("Minibus of 5,000 kg, single rear wheel", "minibus", "rear", 5000),
+    OnVehicle("Minibus of 5,000 kg, dual rear wheels", "minibus", "rear", 5000, dual=True),
 )
 # Vehicles as they run on tires of a casing; masses are gross, invented within what is usual.
-PLACES: dict[str, tuple[Place, ...]] = {
+PLACES: dict[str, tuple[OnVehicle, ...]] = {
     "passenger": (
-        Place("Car of 1,900 kg, front axle", "car", "front", 1900),
-        Place("Car of 2,300 kg, rear axle", "car", "rear", 2300),
-        Place("Estate car of 2,600 kg, front axle", "car", "front", 2600),
+        OnVehicle("Car of 1,900 kg, front axle", "car", "front", 1900),
+        OnVehicle("Car of 2,300 kg, rear axle", "car", "rear", 2300),
+        OnVehicle("Estate car of 2,600 kg, front axle", "car", "front", 2600),
     ),
     "light-truck-fabric": _VANS,
     "light-truck-steel": _VANS,
     "truck": (
-        Place("Goods vehicle of 7,500 kg, front axle", "truck", "front", 7500),
-        Place("Goods vehicle of 7,500 kg, rear axle", "truck", "drive", 7500, dual=True),
-        Place("Tractor unit of 18,000 kg, front axle", "truck", "front", 18000),
-        Place("Tractor unit of 18,000 kg, drive axle", "truck", "drive", 18000, dual=True),
-        Place("Bus of 12,500 kg, front axle", "bus", "front", 12500),
-        Place("Bus of 12,500 kg, rear axle", "bus", "drive", 12500, dual=True),
+        OnVehicle("Goods vehicle of 7,500 kg, front axle", "truck", "front", 7500),
+        OnVehicle("Goods vehicle of 7,500 kg, rear axle", "truck", "drive", 7500, dual=True),
+        OnVehicle("Tractor unit of 18,000 kg, front axle", "truck", "front", 18000),
+        OnVehicle("Tractor unit of 18,000 kg, drive axle", "truck", "drive", 18000, dual=True),
+        OnVehicle("Bus of 12,500 kg, front axle", "bus", "front", 12500),
+        OnVehicle("Bus of 12,500 kg, rear axle", "bus", "drive", 12500, dual=True),
     ),
 }
 
 
 def on_the_road(
-    draft: Draft, model: Model, place: Place | None = None, *mistakes: str, purpose: str = "service", **more: Any
+    draft: Draft, model: Model, place: OnVehicle | None = None, *mistakes: str, purpose: str = "service", **more: Any
 ) -> tuple[dict[str, object], Decision]:
     """The case of a tire that is otherwise in order, and the decision on running it, or what believers would decide."""
     tire = {**model.to_json(), **more.pop("tire", {})}

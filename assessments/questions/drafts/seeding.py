@@ -18,7 +18,7 @@ class Redraw(Exception):
     """The numbers that came up make no fair question; `draw` goes on with the same generator."""
 
 
-class Luck(Random):
+class DrawRandom(Random):
     """A random generator for families: where strict limits leave nothing to choose from, the draw makes no question."""
 
     def choice(self, seq: SupportsLenAndGetItem[T]) -> T:
@@ -40,6 +40,6 @@ class Luck(Random):
         return super().sample(population, k, counts=counts)
 
 
-def seeded(*parts: str) -> Luck:
-    """The generator of these texts: the same texts, the same luck."""
-    return Luck(int.from_bytes(hashlib.sha256(json.dumps(parts).encode()).digest()[:16], "big"))
+def seeded(*parts: str) -> DrawRandom:
+    """The generator of these texts: the same texts, the same numbers."""
+    return DrawRandom(int.from_bytes(hashlib.sha256(json.dumps(parts).encode()).digest()[:16], "big"))

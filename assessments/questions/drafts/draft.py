@@ -11,9 +11,9 @@ from functools import reduce
 from random import Random
 from typing import NamedTuple, Protocol, TypedDict, Unpack
 
-from assessments.questions.draws.balance import beside
-from assessments.questions.draws.registry import Family
-from assessments.questions.draws.seeding import Redraw, seeded
+from assessments.questions.drafts.balance import rivals_beside
+from assessments.questions.drafts.family import Family
+from assessments.questions.drafts.seeding import Redraw, seeded
 from assessments.questions.items.claims import Asked, Claim, States, Turning, essence, lets_go, states
 from assessments.questions.items.explanation import clause_line, ruling_line
 from assessments.questions.items.item import Item, Json, Key, Option, Picture
@@ -168,7 +168,7 @@ class Draft:
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
-        self._luck, self._misses = self.rng.random(), 0
+        self._length_rank, self._misses = self.rng.random(), 0
 
     # -- the rulebook ------------------------------------------------------------------------------------------------
     def case(self, data: Json) -> Case:
@@ -352,11 +352,11 @@ class Draft:
         The rank stays the same over all tries of a draw, else those that come out easily would come out more often.
         After some tries in vain any rank will do.
         """
-        ranks = [int(self._luck * (places + 1))]
+        ranks = [int(self._length_rank * (places + 1))]
         if self._misses >= _PATIENCE:
             ranks += self.rng.sample(range(places + 1), places + 1)
         for shorter in ranks:
-            found = beside(self.rng, key.text, [rival.text for rival in rivals], places=places, shorter=shorter)
+            found = rivals_beside(self.rng, key.text, [rival.text for rival in rivals], places=places, shorter=shorter)
             if found is not None:
                 text, said = found
                 return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]

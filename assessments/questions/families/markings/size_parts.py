@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from random import Random
 from typing import NamedTuple
 
-from assessments.questions.draws.draft import Choice, Draft
-from assessments.questions.families.markings.molded import line, molded, pick_code, pick_flotation, pick_size
+from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.families.markings.molded_sizes import line, molded, pick_code, pick_flotation, pick_size
 from assessments.questions.items.item import Item
 from training.rulebook.markings import CONSTRUCTIONS, Designation
 

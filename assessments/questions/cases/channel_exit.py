@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from assessments.questions.cases.crown import place_clauses
-from assessments.questions.draws.draft import Draft
-from assessments.questions.draws.formats import on_drawing
-from assessments.questions.draws.seeding import Redraw
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.formats import on_drawing
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Measure, Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region

@@ -14,7 +14,7 @@ from typing import Any
 
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.draws.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from assessments.questions.work.facts import permits
 from training.rulebook import Case, Model, Step
 

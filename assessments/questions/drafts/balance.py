@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from random import Random
 
-from assessments.questions.draws.wordings import wordings
+from assessments.questions.items.wordings import wordings
 
 _SHUFFLES = 4
 
 
-def beside(
+def rivals_beside(
     rng: Random, key: str, rivals: Sequence[str], *, places: int, shorter: int
 ) -> tuple[str, list[tuple[int, str]]] | None:
     """The key in some wording, and `places` rivals (by index, in some wording) of which `shorter` are shorter than it.
