@@ -3,6 +3,7 @@
 import tomllib
 from collections.abc import Mapping, Sequence
 from datetime import date
+from difflib import get_close_matches
 from pathlib import Path
 from typing import NoReturn
 
@@ -46,6 +47,7 @@ _CLAUSE = _STATEMENT | frozenset(
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
 _CRITERION = frozenset({"id", "text", "critical", "kind", "source", "casings"})
 _FAULT = "fault"
+_LONG = 40
 
 
 class RulebookError(Exception):
@@ -97,7 +99,7 @@ class Place:
             self.refuse(field, f"{shown(value)} is not accepted; give a list of texts")
         for entry in value:
             if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
-                choice = "give texts" if accepted is None else f"choose {one_of(accepted)}"
+                choice = "give texts" if accepted is None else f"choose {one_of(_nearest(entry, accepted))}"
                 self.refuse(field, f"{shown(entry)} is not accepted; {choice}")
         if len(set(value)) != len(value):
             self.refuse(field, f"{shown(value)} is not accepted; name each once")
@@ -114,6 +116,13 @@ class Place:
         if type(value) is not date:
             self.refuse(field, f"{shown(value)} is not accepted; give a day, for example 2026-11-20")
         return value
+
+
+def _nearest(entry: object, accepted: Sequence[str]) -> Sequence[str]:
+    """What to choose from: all of a short list, of a long one what comes nearest."""
+    if len(accepted) <= _LONG:
+        return accepted
+    return get_close_matches(str(entry), accepted, n=5) or accepted[:5]
 
 
 def read_toml(path: Path, file: str = "") -> dict[str, object]:
