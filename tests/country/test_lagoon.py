@@ -144,7 +144,7 @@ def test_most_families_draw_in_it_about_its_own_sizes() -> None:
     for name in family_names():
         with suppress(NoSuchLimit, CannotDraw):  # it sets no limit on what the family asks, or has too few
             drawn.append(draw(name, seed="1", edition=load_edition("lagoon"), casings=("passenger", "truck")))
-    named = {item.case["tire"]["designation"] for item in drawn if item.case and "designation" in item.case["tire"]}
+    named = {parse_case(item.case).tire.designation for item in drawn if item.case}
 
     assert len(drawn) > 50
     assert {item.edition for item in drawn} == {"lagoon"}

@@ -360,7 +360,7 @@ def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_says_so() ->
     text = WORKED.format(diameter="1/4 in", expect="repair").replace(
         'outer_groove = "56 mm"', 'designation = "205/55R16"'
     )
-    title = re.search('title = "(.*)"', text)[1]
+    title = present(re.search('title = "(.*)"', text))[1]
     elsewhere = load_edition("united-kingdom")
 
     check_lesson(lesson_of(text), edition=replace(elsewhere, worked={title: "reject"}))

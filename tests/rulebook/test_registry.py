@@ -2,7 +2,7 @@
 
 import json
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from io import StringIO
 from pathlib import Path
 
@@ -53,7 +53,7 @@ def broken_header(editions: Path) -> None:
     change(editions / "united-kingdom" / "edition.toml", 'units = "mm"', 'units = "cm"')
 
 
-def lines_of_decide(*cases: dict[str, object]) -> list[dict[str, object]]:
+def lines_of_decide(*cases: Mapping[str, object]) -> list[dict[str, object]]:
     out = StringIO()
     text = "\n".join(map(json.dumps, cases))
     path = Path("cases.jsonl")
