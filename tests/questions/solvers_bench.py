@@ -7,6 +7,8 @@ import itertools
 import re
 from fractions import Fraction
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
 from tests.questions.solving import (
     IN,
     LENGTH,
@@ -27,7 +29,7 @@ SEATING = {"psi": 40, "kPa": 275}
 RECHECK = (50, 100)
 
 
-def cutter_setting(item):
+def cutter_setting(item: OpenItem) -> set[str]:
     times = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
     right = set()
     (slow, fast), least = (STEEL_RPM, STEEL_PASSES) if of_steel(item) else (CUTTER_RPM, PASSES)
@@ -40,7 +42,7 @@ def cutter_setting(item):
     return right
 
 
-def outline_to_buff(item):
+def outline_to_buff(item: OpenItem) -> float:
     side = first(r"What is the (length|width)", item.question)
     stated = first(LENGTH + " long" if side == "length" else "and " + LENGTH + " wide", item.stem)
     return mm(stated) + 2 * MARGIN
@@ -68,7 +70,7 @@ WRONG_OF_STEEL = (
 )  # fmt: skip
 
 
-def statements(item):
+def statements(item: OpenItem) -> set[str]:
     wrong = (*WRONG_WORDS, *WRONG_OF_STEEL) if of_steel(item) else WRONG_WORDS
     return {option.text for option in item.options if not any(words in option.text for words in wrong)}
 
@@ -89,26 +91,26 @@ NEXT = {
 }
 
 
-def next_step(item):
+def next_step(item: OpenItem) -> set[str]:
     done = first(r'"(.+?)" is done', item.stem)
     if done == "Let it dry":
         return {"Pull the one-piece unit through" if "one-piece" in item.stem else "Set the patch"}
     return {NEXT[done]}
 
 
-def drying(item):
+def drying(item: OpenItem) -> set[str]:
     minutes = int(first(r"(\d+) minutes? ago", item.stem))
     dry = "dry all over" in item.situation[0] or "dry to the eye everywhere" in item.situation[0]
     now = dry and minutes >= DRY_MIN
     return {"Install the unit now and leave its gum alone" if now else "Wait until it is dry all over, with no heat"}
 
 
-def seating_pressure_left(item):
-    shown, unit = re.search(r"shows (\d+) (psi|kPa)", item.stem).groups()
+def seating_pressure_left(item: OpenItem) -> float:
+    shown, unit = present(re.search(r"shows (\d+) (psi|kPa)", item.stem)).groups()
     return (SEATING[unit] - int(shown)) * (6.894757 if unit == "psi" else 1)
 
 
-def torque_recheck(item):
+def torque_recheck(item: OpenItem) -> set[str]:
     at = int(first(r"reading of ([\d,]+) miles", item.stem).replace(",", ""))
     return {f"Between {at + RECHECK[0]:,} and {at + RECHECK[1]:,}"}
 
@@ -132,7 +134,7 @@ EITHER_WAY += [
 ]
 
 
-def order(item):
+def order(item: OpenItem) -> list[str]:
     return sorted((option.text for option in item.options), key=ORDER.index)
 
 
@@ -195,7 +197,7 @@ TOO_EARLY = {
 }
 
 
-def fault(item):
+def fault(item: OpenItem) -> tuple[set[str], str]:
     """The lines one may name and the reason; "" for none."""
     *lines, missing, nothing = (option.text for option in item.options)
     steps = [line.partition(":")[0] for line in lines]
@@ -216,16 +218,16 @@ def fault(item):
     return found[0] if found else ({nothing}, "")
 
 
-def whole_case_outline(item):
+def whole_case_outline(item: OpenItem) -> Fraction:
     side = first(r"What is the (length|width)", item.question)
     return int(first(rf"(\d+) mm {'long' if side == 'length' else 'wide'}", item.stem)) + 2 * MARGIN
 
 
-def passes_by_body(item):
+def passes_by_body(item: OpenItem) -> int:
     # Common practice, no published source: three passes each way through a fabric body, five through a steel body.
     each = 5 if re.search(r"SIDEWALL PL(Y|IES) \d STEEL", item.stem) else 3
     words = {"once": 1, "twice": 2, "not yet": 0}
-    inside, outside = re.search(r"through (.+?) from inside and (.+?) from outside", item.stem).groups()
+    inside, outside = present(re.search(r"through (.+?) from inside and (.+?) from outside", item.stem)).groups()
     done = [words[text] if text in words else int(text.split()[0]) for text in (inside, outside)]
     return 2 * each - sum(done)
 

@@ -51,7 +51,7 @@ def said(item: OpenItem, pattern: str, value: Fraction | int) -> set[str]:
     return {text for text, found in figures.items() if found and Fraction(found[1].replace(",", "")) == value}
 
 
-def read_size(item):
+def read_size(item: OpenItem) -> set[str]:
     sign = present(re.search(r"the (\S+) in (?:this|the) size", item.stem))[1]
     molded = item.situation[0].removeprefix("Molded on a sidewall: ")
     if sign in USES:
@@ -69,32 +69,32 @@ def read_size(item):
     return {f"{sign} in is the diameter of the rim"}
 
 
-def section_height(item):
+def section_height(item: OpenItem) -> set[str]:
     width, aspect, *_ = size_in(item.stem)
     return said(item, "mm", height_mm(width, aspect))
 
 
-def overall_diameter(item):
+def overall_diameter(item: OpenItem) -> int:
     width, aspect, rim, *_ = size_in(item.stem)
     # The rim code is its diameter in inches, to the nearest millimeter in the tables of the regulations.
     return int(Fraction(rim) * Fraction("25.4") + Fraction(1, 2)) + 2 * height_mm(width, aspect)
 
 
-def load_by_index(item):
+def load_by_index(item: OpenItem) -> set[str]:
     *_, single, dual, _ = size_in(item.stem)
     return said(item, "kg", LOADS[dual if "dual pair" in item.stem else single])
 
 
-def axle_load(item):
+def axle_load(item: OpenItem) -> Fraction:
     *_, single, dual, _ = size_in(item.stem)
     return 4 * LOADS[dual] if "side by side" in item.stem else 2 * LOADS[single]
 
 
-def speed_by_symbol(item):
+def speed_by_symbol(item: OpenItem) -> set[str]:
     return said(item, "km/h", SPEEDS[size_in(item.stem)[-1]])
 
 
-def replacement_service(item):
+def replacement_service(item: OpenItem) -> set[str]:
     *_, index, _, symbol = size_in(item.stem)
     # Published tire advice of a motoring association: more than the car asks for is allowed, less is not.
     offered = {option.text: present(re.fullmatch(r"(\d+)([A-Z])", option.text)).groups() for option in item.options}

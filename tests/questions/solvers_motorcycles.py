@@ -5,6 +5,8 @@ Every limit is typed from its source. A solver returns the set of right option t
 
 import re
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
 from tests.questions.solving import IN, REASONS, gauge_of, mm
 
 ACCEPT, ADVISE, MAKER = (
@@ -27,7 +29,7 @@ TOLD = ("Fine weather checking", "A nick in a tread block")
 NOT_AS_USED = ("An identification number that", "A size that can", "Sealant inside")
 
 
-def old_repair(line, used=False):
+def old_repair(line: str, used: bool = False) -> str | None:
     """What an earlier repair gives, in use or as used; None for a line that tells of none."""
     if not re.search("old|boot|section repair", line):
         return None
@@ -44,7 +46,7 @@ def old_repair(line, used=False):
     return FIT if used else ACCEPT  # Virginia 19VAC30-70-400 item 1, note
 
 
-def verdict_on(line, used=False):
+def verdict_on(line: str, used: bool = False) -> str:
     """What one note gives."""
     if line in REASONS:
         return OUT + REASONS[line]
@@ -61,27 +63,27 @@ def verdict_on(line, used=False):
     return found or (FIT if used else ACCEPT)
 
 
-def may_run(item):
+def may_run(item: OpenItem) -> set[str]:
     found = [verdict_on(line.removesuffix(".")) for line in item.situation[1:]]
     against = [one for one in found if one.startswith(OUT) or one == MAKER]
     assert len(against) <= 1
     return {against[0] if against else ADVISE if ADVISE in found else ACCEPT}
 
 
-def findings(item):
+def findings(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if verdict_on(option.text).startswith(OUT)}
 
 
-def used(item):
+def used(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if verdict_on(option.text, used=True).startswith("Fit")}
 
 
-def earlier_repair(item):
+def earlier_repair(item: OpenItem) -> set[str]:
     line = item.situation[1].removeprefix("Found: ").partition(". Tread and rubber")[0]
     return {old_repair(line, used="is to be fitted" in item.situation[0])}
 
 
-def cut(item):
+def cut(item: OpenItem) -> set[str]:
     told = item.situation[0]
     shows = "cord" if "shows cord" in told else "rubber" if "rubber only" in told else ""
     if shows == "cord" or "is inspected in Virginia" in item.stem:
@@ -90,13 +92,13 @@ def cut(item):
     return {ADVISE if shows else OPEN}  # Maryland COMAR 11.14.03.05 B: deep enough to expose cords
 
 
-def method(item):
+def method(item: OpenItem) -> set[str]:
     # No published rule on repair; outside the tread area none: Virginia 19VAC30-70-400 item 1, note.
     outside = "in the sidewall" in item.stem or "in the shoulder" in item.stem
     return {OUT + "the hole is outside the tread" if outside else MAKER}
 
 
-def hole_size(item):
+def hole_size(item: OpenItem) -> set[str]:
     # US association wall chart: passenger 1/4 in (6 mm); it does not speak of motorcycles.
     return {
         option.text
@@ -105,26 +107,28 @@ def hole_size(item):
     }
 
 
-def places(item):
+def places(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if "in the tread" not in option.text}
 
 
-def comes_in(item):
+def comes_in(item: OpenItem) -> set[str]:
     if "still on its wheel" in item.stem:
         return {LOOK}
     return {"Take it out of service, as its liner is loose" if "liner that lifts" in item.stem else MAKER}
 
 
-def pressure(item):
+def pressure(item: OpenItem) -> set[str]:
     # Common practice; law for cars in Utah, R714-160-8(1)(c): below half of the recommended pressure. Common practice,
     # no published source, the line of 29 CFR 1910.177(f) for large vehicles: at 80 % or less it is looked at inside.
-    found, asked = map(int, re.search(r"shows (\d+) \w+\. The motorcycle maker gives (\d+)", item.stem).groups())
+    found, asked = map(
+        int, present(re.search(r"shows (\d+) \w+\. The motorcycle maker gives (\d+)", item.stem)).groups()
+    )
     if found * 2 < asked:
         return {OUT + "it ran on too little air"}
     return {LOOK if found * 100 <= asked * 80 else ACCEPT}
 
 
-def markings(item):
+def markings(item: OpenItem) -> set[str]:
     if "the size is scuffed off" in item.stem:
         return {OUT + "its size cannot be read"}
     fitted = "is to be fitted" in item.stem
@@ -142,8 +146,8 @@ TREAD = {
 }
 
 
-def tread(item):
-    value, unit = gauge_of(item.figure.description)
+def tread(item: OpenItem) -> set[str]:
+    value, unit = gauge_of(present(item.figure).description)
     depth = value * (IN if unit == "in" else 1) / IN * 32
     enough = []
     for name, use, place in re.findall(

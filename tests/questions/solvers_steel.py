@@ -6,6 +6,9 @@ texts, a list of steps in order, or for a number the value in kPa.
 
 import re
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
+
 KPA = {"psi": 6.894757, "kPa": 1.0}
 # 29 CFR 1910.177(d)(3): a restraining device withstands at least 150 % of the maximum pressure.
 STANDS = 1.5
@@ -16,47 +19,47 @@ SURELY_SMALL_MM, SURELY_LARGE_MM = 9.525, 10
 PASSES = 5  # common practice, no published source
 
 
-def cage_setup(item):
+def cage_setup(item: OpenItem) -> set[str]:
     # 29 CFR 1910.177(d)(4): clip-on chuck, in-line gauge, a hose long enough to stand outside the trajectory.
-    most = int(re.search(r"maximum pressure (\d+)", item.stem)[1])
+    most = int(present(re.search(r"maximum pressure (\d+)", item.stem))[1])
     sound = {
         option.text
         for option in item.options
         if "clip-on chuck" in option.text and "gauge in the line" in option.text and "standing aside" in option.text
     }
-    return {text for text in sound if int(re.search(r"(\d+) (?:psi|kPa)", text)[1]) >= STANDS * most}
+    return {text for text in sound if int(present(re.search(r"(\d+) (?:psi|kPa)", text))[1]) >= STANDS * most}
 
 
-def restraint_rating(item):
-    most, unit = re.search(r"filled to (\d+) (psi|kPa) at most", item.stem).groups()
+def restraint_rating(item: OpenItem) -> float:
+    most, unit = present(re.search(r"filled to (\d+) (psi|kPa) at most", item.stem)).groups()
     return int(most) * STANDS * KPA[unit]
 
 
-def truck_torque(item):
+def truck_torque(item: OpenItem) -> set[str]:
     assert "M22 studs" in item.stem
     found = set()
     for option in item.options:
-        number, unit = re.match(r"(\d+) (\S+)", option.text).groups()
+        number, unit = present(re.match(r"(\d+) (\S+)", option.text)).groups()
         low, high = M22[unit]
         if low <= int(number) <= high:
             found.add(option.text)
     return found
 
 
-def after_the_cutter(item):
-    size = float(re.search(r"is now ([\d.]+) mm", item.stem)[1])
+def after_the_cutter(item: OpenItem) -> set[str]:
+    size = float(present(re.search(r"is now ([\d.]+) mm", item.stem))[1])
     assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
     if size > SURELY_LARGE_MM:
         return {"Stop and send it to a full-service plant"}
     clean = "slides in clean" in item.stem or "finds nothing" in item.stem
-    enough = int(re.search(r"through (\d+) times", item.stem)[1]) >= PASSES
+    enough = int(present(re.search(r"through (\d+) times", item.stem))[1]) >= PASSES
     return {"Go on: work fluid into the channel" if clean and enough else "Cut again, then probe and measure again"}
 
 
-def bus_and_truck_fronts(item):
+def bus_and_truck_fronts(item: OpenItem) -> set[str]:
     # 49 CFR 393.75(b), (d), (e): in front 4/32 in; no retread, no regrooved tire on a bus; none regrooved that carries
     # 4,920 lb and more on a truck: load index 144 is 2,800 kg. 49 CFR 570.62(d) (from memory): no section repair there.
-    def runs(text):
+    def runs(text: str) -> bool:
         place, look = text.split(": ")
         if place == "Drive axle":
             return True
@@ -75,12 +78,12 @@ SOFT = (
 )  # fmt: skip
 
 
-def soft_tire_in_order(item):
+def soft_tire_in_order(item: OpenItem) -> list[str]:
     place = {text: n for n, opening in enumerate(SOFT) for text in texts(item) if text.startswith(opening)}
     return sorted(texts(item), key=place.__getitem__)
 
 
-def texts(item):
+def texts(item: OpenItem) -> list[str]:
     return [option.text for option in item.options]
 
 

@@ -6,6 +6,7 @@ a number in mm or kPa.
 
 from fractions import Fraction
 
+from assessments.questions.items.item import OpenItem
 from tests.questions.solving import first
 
 # 29 CFR 1910.177(f)(2) and (4): at 80 percent or less deflated before anything else, above it filled by remote control.
@@ -13,12 +14,12 @@ LOW = Fraction(80, 100)
 KPA_PER_PSI = 6.894757  # NIST SP 811, 1 psi
 
 
-def in_mm(words):
+def in_mm(words: str) -> float:
     """The metric figure of "3/4 in (19 mm)" or "19 mm (3/4 in)"."""
     return float(first(r"(\d+(?:\.\d+)?) mm", words))
 
 
-def run_low(item):
+def run_low(item: OpenItem) -> set[str]:
     wanted = int(first(r"should have (\d+)", item.stem))
     found = int(first(r"found with (\d+)", item.stem))
     if "nail" in item.stem or found <= LOW * wanted:
@@ -26,7 +27,7 @@ def run_low(item):
     return {"Fill it where it stands by remote control, and find the cause"}
 
 
-def repairs_by_axle(item):
+def repairs_by_axle(item: OpenItem) -> set[str]:
     # 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel. Common practice: a stem
     # and patch or a one-piece unit in the crown, a section repair by a plant anywhere else; nothing that has lifted.
     right = set()

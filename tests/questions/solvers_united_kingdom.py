@@ -7,6 +7,9 @@ texts, or for a number the value in mm.
 import re
 from datetime import date, timedelta
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
+
 # Construction and Use Regulations 1986, regulation 27: 1.6 mm up to 3,500 kg, 1 mm above.
 LIGHT_MM, HEAVY_MM, HEAVY_OVER_KG = 1.6, 1.0, 3500
 # Motor Vehicle Tyres (Safety) Regulations 1994, regulation 7, from memory: part-worn tyres 2 mm over the full breadth.
@@ -17,38 +20,38 @@ OLD_YEARS = 10
 CUT_MM, CUT_SHARE = 25.0, 0.10
 
 
-def repair_area_mm(width):
+def repair_area_mm(width: int) -> float:
     """BS AU 159g as summarised: 60 % up to 155, 65 % over 155 to 200, 70 % over 200; printed figures in between."""
     printed = {125: 75, 135: 81, 145: 87, 155: 93, 165: 107, 175: 114, 185: 120, 195: 127}
     return printed.get(width) or width * (0.60 if width <= 155 else 0.65 if width <= 200 else 0.70)
 
 
-def section(text):
-    return int(re.search(r"(\d{3})/\d{2}R", text)[1])
+def section(text: str) -> int:
+    return int(present(re.search(r"(\d{3})/\d{2}R", text))[1])
 
 
-def tread_by_vehicle(item):
+def tread_by_vehicle(item: OpenItem) -> set[str]:
     worn = set()
     for option in item.options:
-        kg, depth = re.search(r" of ([\d,]+) kg, .*: ([\d.]+) mm$", option.text).groups()
+        kg, depth = present(re.search(r" of ([\d,]+) kg, .*: ([\d.]+) mm$", option.text)).groups()
         limit = HEAVY_MM if int(kg.replace(",", "")) > HEAVY_OVER_KG else LIGHT_MM
         if float(depth) < limit:
             worn.add(option.text)
     return worn
 
 
-def monday_of(code):
+def monday_of(code: str) -> date:
     """About the day a tyre was made: 49 CFR 574.5, week and year. Nothing is asked within three weeks of a year."""
     return date(2000 + int(code[2:]), 1, 4) + timedelta(weeks=int(code[:2]) - 1)
 
 
-def age_on_axle(item):
-    day, month, year = re.search(r"Today is (\d+) (\w+) (\d{4})", item.stem).groups()
+def age_on_axle(item: OpenItem) -> set[str]:
+    day, month, year = present(re.search(r"Today is (\d+) (\w+) (\d{4})", item.stem)).groups()
     months = {f"{date(2000, number, 1):%B}": number for number in range(1, 13)}
     today, old = date(int(year), months[month], int(day)), set()
     for option in item.options:
-        vehicle, kg, where, code, again = re.search(
-            r"^(.+) of ([\d,]+) kg, (.+): (\d{4})(?:, retreaded (\d{4}))?$", option.text
+        vehicle, kg, where, code, again = present(
+            re.search(r"^(.+) of ([\d,]+) kg, (.+): (\d{4})(?:, retreaded (\d{4}))?$", option.text)
         ).groups()
         heavy = int(kg.replace(",", "")) > HEAVY_OVER_KG
         named = (
@@ -61,8 +64,8 @@ def age_on_axle(item):
     return old
 
 
-def cut_on_road(item):
-    length, limit = float(re.search(r"cut (\d+) mm long", item.stem)[1]), cut_limit(item)
+def cut_on_road(item: OpenItem) -> set[str]:
+    length, limit = float(present(re.search(r"cut (\d+) mm long", item.stem))[1]), cut_limit(item)
     if "Nobody has opened" in item.stem:  # MOT test practice: over the limit it is opened with a blunt tool
         return {"Open the cut first: see how deep it goes"}
     if "shows cord" not in item.stem:
@@ -72,11 +75,11 @@ def cut_on_road(item):
     return {"Send it on: a full-service plant decides"}  # common practice, no published source
 
 
-def cut_limit(item):
+def cut_limit(item: OpenItem) -> float:
     return max(CUT_MM, CUT_SHARE * section(item.stem))
 
 
-def repair_area(item):
+def repair_area(item: OpenItem) -> float:
     whole = repair_area_mm(section(item.stem))
     return whole / 2 if "from the crown centerline does" in item.stem or "Up to what" in item.stem else whole
 

@@ -1,12 +1,14 @@
 """Who believes the contrary of a right line of a log blames it: what that answer says, and what it does not."""
 
 from collections import Counter
+from collections.abc import Iterator
 
 import pytest
 
-from assessments.questions import draw, mark
+from assessments.questions import Item, draw, mark
 from assessments.questions.diagnosis.diagnosis import Outlook, diagnose
 from assessments.questions.items.shapes import Blame
+from training.rulebook import Edition
 
 # Which right words someone takes for a fault, and what they believe: each statement says that something else is right.
 # "Makes no difference", "is enough" and "helps" blame nobody.
@@ -19,11 +21,11 @@ FAMILIES = ("fault-in-preparation", "fault-in-installation", "fault-in-return", 
 
 
 @pytest.fixture(scope="module")
-def logs(edition):
+def logs(edition: Edition) -> list[Item]:
     return [draw(name, seed=f"blame {n}", edition=edition) for name in FAMILIES for n in range(150)]
 
 
-def blamed(item):
+def blamed(item: Item) -> Iterator[tuple[str, str, str, str, tuple[str, ...]]]:
     """(line, reason, misconceptions) of every tagged answer that names a line."""
     reasons = {one.id: one.text for one in item.reasons}
     for answer, names in item.distractors.items():
@@ -32,12 +34,12 @@ def blamed(item):
             yield step, reason, item.option(step).text, reasons[reason], names
 
 
-def nothing_is_wrong(item):
+def nothing_is_wrong(item: Item) -> bool:
     return item.key == Blame((item.options[-1].id,), "")
 
 
 def test_a_right_line_is_tagged_where_someone_believes_its_contrary_and_nowhere_else(logs) -> None:
-    seen = Counter()
+    seen: Counter[str] = Counter()
     for item in logs:
         tagged = {(text, reason): names for _, _, text, reason, names in blamed(item)}
         expected = {

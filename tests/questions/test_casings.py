@@ -1,8 +1,10 @@
 """A draw asks only about the casings it was given."""
 
+from typing import Any
+
 import pytest
 
-from assessments.questions import blueprint, blueprint_names, draw, draw_form, draw_practice, family, family_names
+from assessments.questions import Item, blueprint, blueprint_names, draw, draw_form, draw_practice, family, family_names
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.draws.coverage import coverage, families_of
 from assessments.questions.draws.sampling import CannotDraw
@@ -11,11 +13,11 @@ from training.rulebook import edition_names, load_edition
 WHICH_BODY = "casing-class"  # which body it is, is what it asks: both come up in either scope
 
 
-def casing_of(item):
+def casing_of(item: Item) -> str:
     if item.family == WHICH_BODY:
         return ""
-    tire = (item.case or {}).get("tire") or {}
-    return tire.get("casing", "")
+    tire: Any = (item.case or {}).get("tire") or {}
+    return str(tire.get("casing", ""))
 
 
 @pytest.mark.parametrize("edition_name", edition_names())

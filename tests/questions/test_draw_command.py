@@ -14,7 +14,7 @@ FIELDS = {
 }  # fmt: skip
 
 
-def lines(capsys, *args):
+def lines(capsys: pytest.CaptureFixture[str], *args: str) -> list[str]:
     call_command("draw", *args)
     return capsys.readouterr().out.splitlines()
 

@@ -4,7 +4,7 @@ from collections import Counter
 
 import pytest
 
-from assessments.questions import blueprint, blueprint_names, draw, draw_form, draw_practice, family
+from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw, draw_form, draw_practice, family
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
 from assessments.questions.draws.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
 from assessments.questions.items.digest import digest
@@ -14,12 +14,12 @@ from training.rulebook import load_edition
 
 
 @pytest.fixture(scope="module", params=blueprint_names())
-def plan(request):
+def plan(request: pytest.FixtureRequest) -> Blueprint:
     return blueprint(request.param)
 
 
 @pytest.fixture(scope="module")
-def forms(plan):
+def forms(plan: Blueprint) -> list[list[Item]]:
     return forms_of(plan.name)
 
 

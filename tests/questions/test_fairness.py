@@ -1,10 +1,12 @@
 """Nothing but the question itself tells which option is right: not its place, not its length, not its value."""
 
 from collections import Counter
+from collections.abc import Callable
 
 import pytest
 
-from assessments.questions import family, family_names
+from assessments.questions import Item, family, family_names
+from tests.present import as_a
 from tests.questions.many import DRAWS, items_of
 
 ONE = [name for name in family_names() if "one" in family(name).formats]
@@ -21,11 +23,11 @@ def test_the_key_stands_at_every_place_equally_often(name) -> None:
     assert sum(places.values()) > 0.9 * DRAWS
 
 
-def ranks(items, measure):
+def ranks(items: list[Item], measure: Callable[[str], float]) -> tuple[float, float]:
     """Shares of items in which the key alone has the greatest, and the least, of a measure."""
     most = least = 0
     for item in items:
-        own = measure(item.option(item.key).text)
+        own = measure(item.option(as_a(str, item.key)).text)
         others = [measure(option.text) for option in item.options if option.id != item.key]
         most += own > max(others)
         least += own < min(others)
@@ -57,6 +59,6 @@ def test_always_rejecting_or_always_repairing_does_not_pay() -> None:
 
 @pytest.mark.parametrize("name", [name for name in family_names() if "several" in family(name).formats])
 def test_the_number_of_right_options_varies(name) -> None:
-    counts = Counter(len(item.key) for item in items_of(name))
+    counts = Counter(len(as_a(tuple, item.key)) for item in items_of(name))
 
     assert len(counts) >= (2 if name == "proposals" else 3)

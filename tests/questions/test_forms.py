@@ -8,6 +8,7 @@ import pytest
 
 from assessments.questions import (
     FORMATS,
+    Blueprint,
     UnknownBlueprint,
     UnknownFamily,
     blueprint,
@@ -33,7 +34,7 @@ PLAN = blueprint("north-america-light")
 
 
 @pytest.fixture(params=blueprint_names())
-def plan(request):
+def plan(request: pytest.FixtureRequest) -> Blueprint:
     """Each built-in blueprint in turn."""
     return blueprint(request.param)
 
@@ -56,7 +57,7 @@ def test_a_form_follows_its_blueprint_and_asks_nothing_twice(plan) -> None:
 
 
 def test_a_form_comes_again_from_its_secret_and_from_nothing_else(edition) -> None:
-    def content(secret, form_id):
+    def content(secret: bytes, form_id: str) -> list[dict[str, object]]:
         return [item.to_json() for item in draw_form(PLAN, secret=secret, form_id=form_id, edition=edition)]
 
     assert content(b"kept", "7") == content(b"kept", "7")

@@ -1,21 +1,23 @@
 """Questions of a shop with house rules: its own limits are the key, its shelf counts, and no family is left without."""
 
 import re
+from typing import Any
 
 import pytest
 
-from assessments.questions import blueprint, draw, draw_form
+from assessments.questions import Item, blueprint, draw, draw_form
 from assessments.questions.draws.coverage import families_of
 from tests.homes import at_home_in
+from tests.present import as_a, present
 from tests.proof.recheck import recheck
-from training.rulebook import HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
+from training.rulebook import Edition, HouseRule, HouseRules, RepairUnit, lay_over, load_edition, parse_quantity
 from training.trade.words import LIGHT
 
 BASE = load_edition("north-america")
 SEEDS = [f"house/{number}" for number in range(40)]
 
 
-def shop(**limits: str | tuple[str, ...]):
+def shop(**limits: str | tuple[str, ...]) -> Edition:
     """The edition under these house rules: `shop(injury_size="5 mm")`."""
     return lay_over(
         BASE,
@@ -105,11 +107,11 @@ def test_a_whole_form_on_steel_bodies_can_be_drawn_however_strict_the_shop_is(ru
     assert not [item.family for item in items if (found := recheck(item, shop(**rules))) and not agrees(item, found)]
 
 
-def agrees(item, found):
+def agrees(item: Item, found: Any) -> bool:
     """Does the second look at a question give its key?"""
     if found.complaints is not None or found.number is not None or found.place is not None:
         return not found.complaints
-    return found.right == {item.key} if isinstance(item.key, str) else found.right == set(item.key)
+    return bool(found.right == ({item.key} if isinstance(item.key, str) else set(as_a(tuple, item.key))))
 
 
 @pytest.mark.parametrize("name", at_home_in("north-america"))
@@ -128,10 +130,10 @@ def test_the_key_for_the_size_limit_is_the_shops() -> None:
         item = draw("limit-for-casing", seed=seed, edition=shop(injury_size="5 mm"), casings=LIGHT)
         texts = {option.id: option.text for option in item.options}
 
-        assert texts.pop(item.key).endswith(" 5 mm")
+        assert texts.pop(as_a(str, item.key)).endswith(" 5 mm")
         assert not any(text.endswith(" 5 mm") for text in texts.values())
         assert item.explanation[0]["source"] == "house rule of the shop"
-        assert "at most 1/4 in (6 mm)" in item.explanation[0]["because"]
+        assert "at most 1/4 in (6 mm)" in str(item.explanation[0]["because"])
 
 
 def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service() -> None:
@@ -170,14 +172,14 @@ def test_two_units_lie_as_far_apart_as_the_shop_wants() -> None:
 def test_room_for_two_repairs_is_told_from_the_shops_distance() -> None:
     for seed in SEEDS:
         item = draw("two-injuries", seed=seed, edition=shop(repair_overlap="20 mm"))
-        apart = int(re.search(r"lie (\d+) mm apart", item.stem)[1])
-        sizes = re.search(r"are (\d+) mm long, toward the beads, and (\d+) mm wide", item.stem)
+        apart = int(present(re.search(r"lie (\d+) mm apart", item.stem))[1])
+        sizes = present(re.search(r"are (\d+) mm long, toward the beads, and (\d+) mm wide", item.stem))
         length, width = (int(number) for number in sizes.groups())
         free = apart - (length if "across the tire" in item.stem else width)
         key = next(option.text for option in item.options if option.id == item.key)
 
         assert key.startswith("Repair both" if free >= 20 else "Out of service")
-        assert int(re.search(r"(\d+) mm", key)[1]) == pytest.approx(abs(free - 20), abs=1)
+        assert int(present(re.search(r"(\d+) mm", key))[1]) == pytest.approx(abs(free - 20), abs=1)
 
 
 def test_the_shops_shelf_changes_no_question_that_states_its_own_units() -> None:

@@ -13,6 +13,7 @@ from assessments.questions.families.markings.molded_sizes import SERIES, molded,
 from assessments.questions.items.digest import digest
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import plain
+from tests.present import as_a, present
 from tests.questions.solvers_markings import MARKINGS, PUBLISHED, SPEEDS
 from training.rulebook import load_edition
 from training.rulebook.markings import read_designation
@@ -39,7 +40,7 @@ def test_the_overall_diameter_asked_for_is_that_of_the_published_tables(edition)
 
     for n in range(2500):
         item = draw("overall-diameter", seed=f"published {n}", edition=edition, prefer="mm")
-        size = item.features["marking"].split()[0].removeprefix("P")
+        size = str(item.features["marking"]).split()[0].removeprefix("P")
         if printed.get(size, "").isdigit():
             seen.add(size)
             assert abs(parse_measure(item.key)[1] - int(printed[size])) <= 1, size
@@ -78,7 +79,7 @@ def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition) ->
             continue
         for option in item.options:
             index, letter = int(option.text[:-1]), option.text[-1]
-            asked = int(re.search(r" (\d+)H\.", item.stem).group(1))
+            asked = int(present(re.search(r" (\d+)H\.", item.stem))[1])
             if letter in "STU" and index >= asked:
                 assert "symbols-by-alphabet" in item.distractors[option.id]
                 assert option.id in item.unsafe
@@ -89,8 +90,8 @@ def test_someone_who_reads_the_alphabet_lets_a_slow_letter_replace_h(edition) ->
 def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition) -> None:
     for n in range(100):
         item = draw("replacement-service", seed=f"more {n}", edition=edition)
-        assert set(item.unsafe) == {option.id for option in item.options} - set(item.key)
-        assert item.features["marking"].split()[1] not in {option.text for option in item.options}
+        assert set(item.unsafe) == {option.id for option in item.options} - set(as_a(tuple, item.key))
+        assert str(item.features["marking"]).split()[1] not in {option.text for option in item.options}
 
 
 # 2 * 1450 kg + 2 * 1450 kg by the larger index, 4 * 1320 kg by the one behind the slash (load index table, published).
@@ -109,11 +110,11 @@ def test_a_load_above_the_right_one_is_unsafe_and_one_below_is_not(edition) -> N
     for n in range(100):
         item = draw("load-by-index", seed=f"more {n}", edition=edition)
         loads = {option.id: _kilograms(option.text) for option in item.options}
-        assert set(item.unsafe) == {one for one, load in loads.items() if load > loads[item.key]}
+        assert set(item.unsafe) == {one for one, load in loads.items() if load > loads[as_a(str, item.key)]}
 
 
-def _kilograms(text):
-    return Fraction(re.search(r"([\d,.]+) kg", text).group(1).replace(",", ""))
+def _kilograms(text: str) -> Fraction:
+    return Fraction(present(re.search(r"([\d,.]+) kg", text))[1].replace(",", ""))
 
 
 def test_two_sizes_are_two_questions(edition) -> None:

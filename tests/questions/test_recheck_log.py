@@ -6,6 +6,7 @@ import pytest
 
 from assessments.questions import Item, Option, draw
 from assessments.questions.items.shapes import Blame
+from tests.present import as_a, present
 from tests.proof.recheck import recheck
 from tests.proof.recheck_log import _CLAIMS
 from tests.questions.solvers_bench import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
@@ -32,6 +33,10 @@ def with_line(item: Item, number: int, text: str) -> Item:
     return replace(item, options=tuple(options))
 
 
+def blame_of(item: Item) -> Blame:
+    return as_a(Blame, item.key)
+
+
 def line_of(item: Item, opening: str) -> int | None:
     return next((place for place, line in enumerate(item.options) if line.text.startswith(opening)), None)
 
@@ -41,7 +46,7 @@ def is_sound(item: Item) -> bool:
 
 
 def is_faulty_line(item: Item) -> bool:
-    return not is_sound(item) and len(item.key.steps) == 1 and item.key.steps[0] != item.options[-2].id
+    return not is_sound(item) and len(blame_of(item).steps) == 1 and blame_of(item).steps[0] != item.options[-2].id
 
 
 def test_every_reason_that_the_trade_knows_is_known_here() -> None:
@@ -59,17 +64,17 @@ def test_a_log_as_drawn_holds(name, edition) -> None:
 @pytest.mark.parametrize("name", FAMILIES)
 def test_another_line_as_the_key_is_found(name, edition) -> None:
     item = drawn(edition, name, is_faulty_line)
-    other = next(line.id for line in item.options[:-2] if line.id != item.key.steps[0])
+    other = next(line.id for line in item.options[:-2] if line.id != blame_of(item).steps[0])
 
-    assert "lies in other lines" in complaints(replace(item, key=Blame((other,), item.key.reason)), edition)[0]
+    assert "lies in other lines" in complaints(replace(item, key=Blame((other,), blame_of(item).reason)), edition)[0]
 
 
 @pytest.mark.parametrize("name", FAMILIES)
 def test_another_reason_as_the_key_is_found(name, edition) -> None:
     item = drawn(edition, name, is_faulty_line)
-    other = next(one.id for one in item.reasons if one.id != item.key.reason)
+    other = next(one.id for one in item.reasons if one.id != blame_of(item).reason)
 
-    said = complaints(replace(item, key=Blame(item.key.steps, other)), edition)
+    said = complaints(replace(item, key=Blame(blame_of(item).steps, other)), edition)
 
     assert any("does not say so" in line for line in said)
     assert any(line.endswith("holds too") for line in said)
@@ -105,7 +110,7 @@ def test_a_fault_taken_for_none_is_found_and_none_for_a_fault(name, edition) -> 
     ],
 )
 def test_a_right_line_made_wrong_is_found(name, right, wrong, edition) -> None:
-    def fits(item):
+    def fits(item: Item) -> bool:
         return is_sound(item) and any(right in line.text and "6 min" not in line.text for line in item.options)
 
     item = drawn(edition, name, fits)
@@ -122,7 +127,7 @@ def test_a_second_fault_is_found(edition) -> None:
     item = drawn(
         edition, "fault-in-installation", lambda one: is_faulty_line(one) and line_of(one, "Stitch: from the center")
     )
-    place = line_of(item, "Stitch")
+    place = present(line_of(item, "Stitch"))
 
     twice = with_line(item, place, "Stitch: from the edge inward")
 
@@ -152,7 +157,7 @@ def test_a_line_left_out_is_found(name, edition) -> None:
 def test_two_lines_turned_around_are_found(name, first, then, edition) -> None:
     item = drawn(edition, name, lambda one: is_sound(one) and None not in (line_of(one, first), line_of(one, then)))
     lines = list(item.options)
-    one, other = line_of(item, first), line_of(item, then)
+    one, other = present(line_of(item, first)), present(line_of(item, then))
     lines[one], lines[other] = replace(lines[one], text=lines[other].text), replace(lines[other], text=lines[one].text)
 
     assert any("('turned'," in line for line in complaints(replace(item, options=tuple(lines)), edition))
@@ -161,7 +166,7 @@ def test_two_lines_turned_around_are_found(name, first, then, edition) -> None:
 def test_two_reasons_that_say_the_same_are_found(edition) -> None:
     tacky = "The unit went on before the fluid was dry"
     item = drawn(edition, "fault-in-installation", lambda one: tacky in one.key_text)
-    other = next(place for place, one in enumerate(item.reasons) if one.id != item.key.reason)
+    other = next(place for place, one in enumerate(item.reasons) if one.id != blame_of(item).reason)
     reasons = list(item.reasons)
     reasons[other] = Option(reasons[other].id, "The fluid was not left to dry")
 
@@ -172,7 +177,7 @@ def test_words_that_nobody_can_read_are_no_question(edition) -> None:
     item = drawn(edition, "fault-in-preparation", lambda one: line_of(one, "Brush") is not None)
 
     with pytest.raises(ValueError, match="is no part of a line of brush"):
-        recheck(with_line(item, line_of(item, "Brush"), "Brush: 7 rpm of love"), edition)
+        recheck(with_line(item, present(line_of(item, "Brush")), "Brush: 7 rpm of love"), edition)
 
 
 @pytest.mark.parametrize("rules", STRICT.values(), ids=STRICT)

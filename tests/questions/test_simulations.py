@@ -4,16 +4,17 @@ from random import Random
 
 import pytest
 
-from assessments.questions import blueprint, blueprint_names, draw, draw_practice
+from assessments.questions import Item, blueprint, blueprint_names, draw, draw_practice
 from assessments.questions.diagnosis.diagnosis import Belief, Diagnosis, Outlook, diagnose, most_telling, tells_apart
-from tests.simulations.blind import blind
-from tests.simulations.diagnosing import Shop, learners
+from assessments.questions.items.marking import Answer
+from tests.simulations.blind import Marks, blind
+from tests.simulations.diagnosing import Report, Shop, learners
 from tests.simulations.learners import answered, guessed, intended, slipped, the_key
-from training.rulebook import load_edition
+from training.rulebook import Edition, load_edition
 
 
 @pytest.fixture(scope="module", params=blueprint_names())
-def marks(request):
+def marks(request: pytest.FixtureRequest) -> dict[str, Marks]:
     plan = blueprint(request.param)
     return blind(load_edition(plan.edition), forms=40, learn=20, seed="short", plan=plan)
 
@@ -31,7 +32,7 @@ def test_an_expert_gets_every_question_of_every_form_right(marks) -> None:
 
 
 @pytest.fixture(scope="module")
-def report(edition):
+def report(edition: Edition) -> Report:
     # every eighth misconception, one learner each
     shop = Shop(edition, each=12)
     return learners(shop, runs=1, others=6, names=list(shop.skill_of)[::8])
@@ -53,7 +54,7 @@ def test_two_wrong_beliefs_are_mostly_seen(report) -> None:
 # -- one person --------------------------------------------------------------------------------------------------------
 
 
-def leaning(edition, count):
+def leaning(edition: Edition, count: int) -> list[Item]:
     """Questions in which the lean decides."""
     items = (draw("lean-and-exit", seed=f"lean {n}", edition=edition) for n in range(300))
     chosen = [
@@ -64,7 +65,7 @@ def leaning(edition, count):
     return chosen[:count]
 
 
-def believing(items, *held):
+def believing(items: list[Item], *held: str) -> list[tuple[Item, Answer]]:
     """The answers of someone who holds these misconceptions and never slips."""
     return [(item, intended(item, set(held), Random(1))) for item in items]
 
@@ -140,11 +141,11 @@ def test_practice_draws_what_tells_most(edition) -> None:
     suspected = Diagnosis(by_name={"one-repair-a-tire": 0.5}, unseen=0.005, answers=4)
 
     usual, telling = (
-        [draw_practice("position", seed=str(n), count=4, edition=edition, **more) for n in range(6)]
-        for more in ({}, {"beliefs": suspected})
+        [draw_practice("position", seed=str(n), count=4, edition=edition, beliefs=beliefs) for n in range(6)]
+        for beliefs in (None, suspected)
     )
 
-    def about(practices):
+    def about(practices: list[list[Item]]) -> int:
         return sum("one-repair-a-tire" in Outlook(item).names for items in practices for item in items)
 
     assert about(telling) > about(usual)

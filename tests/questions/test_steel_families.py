@@ -2,18 +2,20 @@
 
 import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
-from assessments.questions import draw, family, family_names
+from assessments.questions import Blame, Item, draw, family, family_names
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.items.digest import digest
 from assessments.questions.work.facts import facts
+from tests.present import as_a, present
 from tests.proof.recheck import recheck
 from tests.proof.recheck_work import told_casing
 from tests.questions.solvers_steel import STEEL as FAMILIES
-from training.rulebook import load_edition
+from training.rulebook import Edition, load_edition
 from training.trade.words import LIGHT, STEEL
 
 STATEMENTS = ("preparation-statements", "installation-statements", "return-to-service-statements", "safety-statements")
@@ -22,7 +24,7 @@ OF_THE_WORK = [
 ]
 
 
-def drawn(name, casing, edition, count=40):
+def drawn(name: str, casing: str, edition: Edition, count: int = 40) -> list[Item]:
     return [draw(name, seed=f"steel {n}", edition=edition, casings=[casing]) for n in range(count)]
 
 
@@ -59,9 +61,9 @@ def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition
         for item in drawn("preparation-statements", casing, edition, 120):
             for option in item.options:
                 if option.text.startswith("Run the cutter") and right in option.text:
-                    assert option.id in item.key
+                    assert option.id in as_a(tuple, item.key)
                 if option.text.startswith("Run the cutter") and wrong in option.text:
-                    assert option.id not in item.key
+                    assert option.id not in as_a(tuple, item.key)
 
 
 def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition) -> None:
@@ -73,7 +75,7 @@ def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition) -> None:
 def test_a_truck_tire_filled_without_a_cage_is_a_fault(edition) -> None:
     # 29 CFR 1910.177(d)
     reasons = {
-        next((one.text for one in item.reasons if one.id == item.key.reason), "")
+        next((one.text for one in item.reasons if one.id == as_a(Blame, item.key).reason), "")
         for item in drawn("fault-in-return", "truck", edition, 150)
     }
     assert {"Nothing held the tire while it was filled", "The chuck was held by hand"} <= reasons
@@ -95,10 +97,10 @@ def test_a_statement_without_step_or_clause_says_why() -> None:
 @pytest.mark.parametrize("size", ["11R22.5", "295/75R22.5", "285/75R24.5", "LT235/85R16"])
 def test_the_size_of_a_truck_tire_is_scenery(size, edition) -> None:
     item = drawn("cage-setup", "truck", edition, 1)[0]
-    told = re.search(r"truck tire (\S+),", item.stem)[1]
+    told = present(re.search(r"truck tire (\S+),", item.stem))[1]
 
     assert digest(replace(item, stem=item.stem.replace(told, size))) == digest(item)
-    most = re.search(r"pressure (\d+) ", item.stem)[1]
+    most = present(re.search(r"pressure (\d+) ", item.stem))[1]
     assert digest(replace(item, stem=item.stem.replace(most, "131"))) != digest(item)
 
 
@@ -106,14 +108,15 @@ def test_the_size_of_a_truck_tire_is_scenery(size, edition) -> None:
 def test_the_second_look_finds_another_key(name, edition) -> None:
     for number in range(20):
         item = draw(name, seed=f"tampered {number}", edition=edition)
+        key: Any = item.key
         if item.format == "one":
             others = [replace(item, key=option.id) for option in item.options if option.id != item.key]
         elif item.format == "several":
-            others = [replace(item, key=item.key[1:])]
+            others = [replace(item, key=key[1:])]
         elif item.format == "order":
-            others = [replace(item, key=(item.key[1], item.key[0], *item.key[2:]))]
+            others = [replace(item, key=(key[1], key[0], *key[2:]))]
         else:
-            value, _, unit = item.key.partition(" ")
+            value, _, unit = key.partition(" ")
             others = [replace(item, key=f"{float(value) + 20:g} {unit}")]
         for other in others:
             found = recheck(other, edition)
@@ -122,10 +125,10 @@ def test_the_second_look_finds_another_key(name, edition) -> None:
         assert holds(item, recheck(item, edition))
 
 
-def holds(item, found):
+def holds(item: Item, found: Any) -> bool:
     if found.complaints is not None:
         return not found.complaints
     if found.number is not None:
-        value, _, unit = item.key.partition(" ")
-        return abs(float(value) * (6.894757 if unit == "psi" else 1) - found.number) < 1
-    return found.right == ({item.key} if isinstance(item.key, str) else set(item.key))
+        value, _, unit = str(item.key).partition(" ")
+        return bool(abs(float(value) * (6.894757 if unit == "psi" else 1) - found.number) < 1)
+    return bool(found.right == ({item.key} if isinstance(item.key, str) else set(as_a(tuple, item.key))))

@@ -6,6 +6,7 @@ import pytest
 
 from assessments.questions import draw, mark
 from assessments.questions.items.wordings import plain
+from tests.present import as_a
 from training.rulebook import load_edition
 
 NORTH_AMERICA = load_edition("north-america")
@@ -17,7 +18,7 @@ DRAWS = 40
 @pytest.mark.parametrize("casing", STEEL)
 @pytest.mark.parametrize("name", VERDICTS)
 def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_not(name, casing) -> None:
-    seen = Counter()
+    seen: Counter[bool] = Counter()
     for number in range(DRAWS):
         item = draw(name, seed=f"plant/{number}", edition=NORTH_AMERICA, casings=[casing])
         if not plain(item.key_text).startswith("Send to a repair plant"):
@@ -33,7 +34,7 @@ def test_repairing_here_what_belongs_to_a_plant_is_unsafe_and_sending_it_on_is_n
 # 29 CFR 1910.177(f)(2): "80% or less" of the recommended pressure; (f)(4): "more than 80%".
 def test_a_line_drawn_too_low_fills_what_was_run_soft() -> None:
     item = draw("pressure-line", seed="1", edition=NORTH_AMERICA)
-    number, unit = item.key.split()
+    number, unit = str(item.key).split()
     value = float(number)
 
     assert mark(item, {"value": number, "unit": unit}).right
@@ -43,25 +44,26 @@ def test_a_line_drawn_too_low_fills_what_was_run_soft() -> None:
 
 # Association article 2008: 1 to 1.5 in from each shoulder. 1.5 in is 38.1 mm, 1 in is 25.4 mm.
 def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe() -> None:
-    near, clear = Counter(), Counter()
+    near: set[bool] = set()
+    clear: set[bool] = set()
     for number in range(DRAWS):
         item = draw("edge-to-shoulder", seed=str(number), edition=NORTH_AMERICA)
-        distance = float(item.key.removesuffix(" mm"))
+        distance = float(str(item.key).removesuffix(" mm"))
         assert not 25.4 < distance < 38.1
         unsafe = mark(item, {"value": "45", "unit": "mm"}).unsafe
-        (near if distance < 38.1 else clear)[unsafe] += 1
-    assert set(near) == {True}
-    assert set(clear) == {False}
+        (near if distance < 38.1 else clear).add(unsafe)
+    assert near == {True}
+    assert clear == {False}
 
 
 # 49 CFR 570.62(d) (from memory): no repair that reinforces the cord body on a front wheel.
 def test_no_section_repair_runs_on_a_steer_axle() -> None:
-    seen = Counter()
+    seen = 0
     for number in range(DRAWS):
         item = draw("repairs-by-axle", seed=str(number), edition=NORTH_AMERICA)
         for option in item.options:
             if "section repair" in option.text and option.text.startswith("Steer"):
-                assert option.id not in item.key
+                assert option.id not in as_a(tuple, item.key)
                 assert option.id in item.unsafe
-                seen["front"] += 1
-    assert seen["front"] > 5
+                seen += 1
+    assert seen > 5

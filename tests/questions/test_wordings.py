@@ -6,6 +6,7 @@ import pytest
 
 from assessments.questions.drafts.balance import rivals_beside
 from assessments.questions.items.wordings import GROUPS, plain, wordings
+from tests.present import present
 
 
 @pytest.mark.parametrize(
@@ -48,7 +49,7 @@ def test_every_wording_of_a_phrase_leads_back_to_it() -> None:
 def test_as_many_rivals_as_wanted_are_shorter_than_the_key(shorter) -> None:
     rivals = ["a", "bb", "ccc", "ddddd", "eeeeee", "fffffff"]
 
-    key, chosen = rivals_beside(Random(shorter), "KEYS", rivals, places=3, shorter=shorter)
+    key, chosen = present(rivals_beside(Random(shorter), "KEYS", rivals, places=3, shorter=shorter))
 
     assert key == "KEYS"
     assert len({place for place, _ in chosen}) == 3
