@@ -16,6 +16,7 @@ from assessments.questions import draw, family_names, misconceptions
 from assessments.questions.items.item import Item
 from tests.factories import AttemptFactory, FormFactory, an_item
 from tests.homes import home
+from tests.present import as_a
 from training.models import Shop, User
 from training.rulebook import VERDICTS
 
@@ -100,7 +101,7 @@ def test_no_claim_leaves_with_an_open_question(name) -> None:
     opened = item.open()
 
     assert not any(one.claim for one in (*opened.options, *opened.reasons))
-    assert [set(one) for one in opened.to_json()["options"]] == [{"id", "text"}] * len(item.options)
+    assert [set(one) for one in as_a(list, opened.to_json()["options"])] == [{"id", "text"}] * len(item.options)
     assert "asks" not in opened.to_json()
 
 

@@ -8,8 +8,12 @@ value in mm, kPa or years.
 
 import math
 import re
+from collections.abc import Callable
 from datetime import date
+from typing import Any
 
+from assessments.questions.items.item import OpenItem
+from tests.present import present
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_lists import LISTS
 from tests.questions.solvers_markings import MARKINGS
@@ -36,40 +40,40 @@ from tests.questions.solving import (
 )
 
 
-def limit_for_casing(item):
+def limit_for_casing(item: OpenItem) -> set[str]:
     return {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}
 
 
-def holes_by_size(item):
+def holes_by_size(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if fits(option.text, item)}
 
 
-def size_verdict(item):
+def size_verdict(item: OpenItem) -> set[str]:
     size = first(LENGTH + " across after damage removal", item.stem)
     return {f"{by_size(size, item)}the limit is {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}"}
 
 
-def method_by_angle(item):
+def method_by_angle(item: OpenItem) -> set[str]:
     leans = re.search(r"leans (\d+) deg from the perpendicular", item.stem)
     angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+) deg from the tread", item.stem))
     assert not MILD <= angle <= STEEP
     return {method(angle)}
 
 
-def one_piece_list(item):
+def one_piece_list(item: OpenItem) -> set[str]:
     angles = {option.text: int(option.text.removesuffix(" deg")) for option in item.options}
     assert not any(MILD <= angle <= STEEP for angle in angles.values())
     return {text for text, angle in angles.items() if angle <= MILD}
 
 
-def proposals(item):
+def proposals(item: OpenItem) -> set[str]:
     # US association wall chart: no stem alone, no patch alone, no plug from outside; BS AU 159g: no tube.
     angle = int(first(r"the channel (\d+) deg", item.stem))
     right = {"A stem in the channel and a patch over it, from inside"}
     return right | ({"A one-piece unit pulled through from inside"} if angle <= MILD else set())
 
 
-def earlier_repair(item):
+def earlier_repair(item: OpenItem) -> set[str]:
     new, old = item.situation[1], item.situation[2]
     assert fits(first(LENGTH + " across", new), item)
     if "string plug" in old or "without a patch" in old or "open channel" in old:
@@ -81,19 +85,19 @@ def earlier_repair(item):
     return {EITHER}
 
 
-def rejecting_list(item):
+def rejecting_list(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if option.text in REASONS}
 
 
-def date_code(item):
+def date_code(item: OpenItem) -> set[str]:
     code = first(r"(\d{4})\.", item.stem)  # 49 CFR 574.5: week, then year
     return {f"In week {int(code[:2])} of 20{code[2:]}"}
 
 
-def tire_age(item):
+def tire_age(item: OpenItem) -> int:
     code = first(r"(\d{4})\. Today", item.stem)
     week, year = int(code[:2]), 2000 + int(code[2:])
-    month, day, now = re.search(r"Today is (\w+) (\d+), (\d{4})", item.stem).groups()
+    month, day, now = present(re.search(r"Today is (\w+) (\d+), (\d{4})", item.stem)).groups()
     months = ["January", "February", "March", "April", "May", "June"]
     months += ["July", "August", "September", "October", "November", "December"]
     today = date(int(now), months.index(month) + 1, int(day))
@@ -101,13 +105,13 @@ def tire_age(item):
     return math.floor((today.toordinal() - made) / 365.25)
 
 
-def casing_class(item):
+def casing_class(item: OpenItem) -> set[str]:
     # 49 CFR 571.139 S5.5 (from memory): the ply material molded on the sidewall; the sidewall plies are the body.
     body = first(r"SIDEWALL PL(?:Y|IES) \d (\w+)", item.stem)
     return {f"{'Steel' if body == 'STEEL' else 'Fabric'} body, by its sidewall plies"}
 
 
-def first_thing(item):
+def first_thing(item: OpenItem) -> set[str]:
     if "still on its wheel" in item.stem:
         return {"Take the tire off the wheel and look at it from inside"}
     if "liner that lifts" in item.stem:
@@ -115,17 +119,17 @@ def first_thing(item):
     return {"Prepare and repair it from inside, by stem and patch"}
 
 
-def doubt(item):
+def doubt(item: OpenItem) -> set[str]:
     assert fits(first(LENGTH + " after damage", item.stem), item)
     sure = "who is sure that it is a mold mark" in item.stem
     return {EITHER if sure else OUT + "what was found is in doubt"}
 
 
-def whole_case_method(item):
+def whole_case_method(item: OpenItem) -> set[str]:
     return {method(int(first(r"leans (\d+) deg", item.stem)))}
 
 
-def unit_from_shelf(item):
+def unit_from_shelf(item: OpenItem) -> set[str]:
     size = mm(first(LENGTH + " across", item.stem))
     kind = "one-piece unit" if "one-piece" in item.situation[0] else "patch"
     fitting = {
@@ -136,7 +140,7 @@ def unit_from_shelf(item):
     return {fitting[min(most for most in fitting if most >= size)]}
 
 
-SOLVERS = {
+SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     "unit-from-shelf": unit_from_shelf,
     "whole-case-inspection": rejecting_list,
     "whole-case-method": whole_case_method,

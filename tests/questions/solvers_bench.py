@@ -42,7 +42,7 @@ def cutter_setting(item: OpenItem) -> set[str]:
     return right
 
 
-def outline_to_buff(item: OpenItem) -> float:
+def outline_to_buff(item: OpenItem) -> Fraction:
     side = first(r"What is the (length|width)", item.question)
     stated = first(LENGTH + " long" if side == "length" else "and " + LENGTH + " wide", item.stem)
     return mm(stated) + 2 * MARGIN

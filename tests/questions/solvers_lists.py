@@ -5,8 +5,10 @@ Every number is typed here from its source, never read from the rulebook. A solv
 
 import re
 
+from assessments.questions.items.item import OpenItem
 
-def repairs_found(item):
+
+def repairs_found(item: OpenItem) -> set[str]:
     """Common practice: a stem with a patch, or a one-piece unit, may stay where it is in the crown and sound."""
     return {
         option.text
@@ -16,7 +18,7 @@ def repairs_found(item):
     }
 
 
-def sidewalls_read(item):
+def sidewalls_read(item: OpenItem) -> set[str]:
     """49 CFR 574.5: week, then year. 49 CFR 575.4 and 139.5.5 (from memory): the sidewall plies are the body."""
     right = set()
     for option in item.options:

@@ -80,7 +80,7 @@ def used(item: OpenItem) -> set[str]:
 
 def earlier_repair(item: OpenItem) -> set[str]:
     line = item.situation[1].removeprefix("Found: ").partition(". Tread and rubber")[0]
-    return {old_repair(line, used="is to be fitted" in item.situation[0])}
+    return {present(old_repair(line, used="is to be fitted" in item.situation[0]))}
 
 
 def cut(item: OpenItem) -> set[str]:
@@ -147,7 +147,7 @@ TREAD = {
 
 
 def tread(item: OpenItem) -> set[str]:
-    value, unit = gauge_of(present(item.figure).description)
+    value, unit = gauge_of(item)
     depth = value * (IN if unit == "in" else 1) / IN * 32
     enough = []
     for name, use, place in re.findall(

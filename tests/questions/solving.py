@@ -3,6 +3,10 @@
 import re
 from fractions import Fraction
 
+from assessments.questions import Item
+from assessments.questions.items.item import OpenItem
+from tests.present import present
+
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
 LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
@@ -19,73 +23,75 @@ TWO_PIECE = "Repair: only a stem with a separate patch"
 OUT, PLANT = "Out of service: ", "Send to a repair plant: "
 
 
-def number(text):
+def number(text: str) -> Fraction:
     whole, _, part = text.rpartition(" ")
     return Fraction(whole or 0) + Fraction(part)
 
 
-def measure(text):
+def measure(text: str) -> tuple[Fraction, str]:
     """("7/32", "in") of a text such as "7/32 in"."""
     value, _, unit = text.rpartition(" ")
     return number(value), unit
 
 
-def mm(text):
+def mm(text: str) -> Fraction:
     value, unit = measure(text)
     return value * (IN if unit == "in" else 1)
 
 
-def first(pattern, text):
+def first(pattern: str, text: str) -> str:
     found = re.search(pattern, text)
     assert found, f"{pattern!r} is not in {text!r}"
-    return found.group(1)
+    return str(found[1])
 
 
 LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
 
 
-def of_steel(item):
+def of_steel(item: OpenItem) -> bool:
     """Does the question tell of a steel body? Truck tires have one."""
     told = item.situation[0]
     return "steel body" in told or bool(re.search(r"(?<!light )truck tire", told))
 
 
-def is_steel(item):
+def is_steel(item: OpenItem) -> bool:
     """Is it a steel body, by what the question says of the tire?"""
     told = re.search(r"steel body|(?<!light )truck tire|SIDEWALL PL(?:Y|IES) \d STEEL", item.stem, re.IGNORECASE)
     return told is not None
 
 
-def fits(text, item):
+def fits(text: str, item: OpenItem) -> bool:
     value, unit = measure(text)
     return value <= (LARGEST_STEEL if is_steel(item) else LARGEST)[unit]
 
 
-def by_size(text, item):
+def by_size(text: str, item: OpenItem) -> str:
     """The opening of an option that follows from this size alone."""
     if fits(text, item):
         return "Repair allowed: "
     return PLANT if is_steel(item) else OUT
 
 
-def method(angle):
+def method(angle: int) -> str:
     return EITHER if angle <= MILD else TWO_PIECE
 
 
-def metric(words):
+def metric(words: str) -> float:
     """The length in mm of "3/16 in (5 mm)" or "5 mm (3/16 in)": each is given in millimeters on one side."""
     return float(first(r"(\d+(?:\.\d+)?) mm", words))
 
 
-def gauge_of(description):
+def gauge_of(item: OpenItem | Item) -> tuple[Fraction, str]:
     """What a gauge reads, by counting marks: (value, unit)."""
+    description = present(item.figure).description
     worth = first(r"A mark is (.+?); a number stands at every", description)
     step, unit = {
         "one 32nd of an inch": (Fraction(1, 32), "in"),
         "half a millimeter": (Fraction(1, 2), "mm"),
         "one millimeter": (Fraction(1), "mm"),
     }[worth]
-    past = re.search(r"(?:stands|cuts it) (?:(?:(\d+) marks? (past|below))|on|at) the number (\d+)", description)
+    counted = r"(?:stands|cuts it) (?:(?:(\d+) marks? (past|below))|on|at) the number (\d+)"
+    past = present(re.search(counted, description))
     marks, printed = int(past.group(1) or 0) * (-1 if past.group(2) == "below" else 1), int(past.group(3))
     return marks * step + printed * (Fraction(1, 32) if unit == "in" else 1), unit
 

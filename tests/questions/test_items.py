@@ -10,12 +10,16 @@ from dataclasses import asdict, replace
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from assessments.questions import Item, Region, draw, families, family, family_names, mark, misconceptions
+from assessments.questions.items.item import OpenItem
+from assessments.questions.items.marking import Answer
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.wordings import plain
+from tests.present import present
 from tests.questions.solvers import SOLVERS
 from tests.questions.solvers_bench import EITHER_WAY
 from tests.questions.solving import LENGTH, is_steel, mm
@@ -57,12 +61,12 @@ def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items) -> No
             assert tuple(option.id for option in item.options if plain(option.text) in answer) == item.key, item.stem
 
 
-def in_plain_words(item):
+def in_plain_words(item: OpenItem) -> OpenItem:
     """The question with its options in their usual words, which is how a solver knows them."""
     return replace(item, options=tuple(replace(option, text=plain(option.text)) for option in item.options))
 
 
-def in_stored_shape(item, answer):
+def in_stored_shape(item: Item, answer: Any) -> Answer:
     """The answer of a solver as it is stored."""
     if item.format == "order":
         return [next(option.id for option in item.options if option.text == text) for text in answer]
@@ -126,7 +130,7 @@ def test_a_fault_is_right_only_with_its_line_and_its_reason(drawn) -> None:
 def test_letting_go_a_tire_that_a_log_takes_out_of_service_is_unsafe(drawn) -> None:
     # Over the size limit, a repair that failed, a leak: by the published lists none of these runs again as it is.
     grave = {"The hole is over the limit", "A repair that failed was let go", "A leak was let go"}
-    seen = Counter()
+    seen: Counter[bool] = Counter()
     for items in drawn.values():
         for item in items:
             if item.format == "fault":
@@ -189,7 +193,7 @@ def test_one_seed_gives_one_item_and_its_json_gives_it_back(items) -> None:
 
 
 def test_items_do_not_depend_on_the_order_in_which_python_keeps_sets() -> None:
-    def drawn_with(hash_seed):
+    def drawn_with(hash_seed: str) -> subprocess.CompletedProcess[bytes]:
         command = [sys.executable, "manage.py", "draw", "all", "--count", "3", "--seed", "order"]
         return subprocess.run(command, env={**os.environ, "PYTHONHASHSEED": hash_seed}, capture_output=True, check=True)
 
@@ -246,7 +250,7 @@ def test_every_misconception_computes_some_wrong_answer(drawn) -> None:
 
 
 def test_letting_a_rejected_tire_pass_is_marked_as_unsafe(drawn) -> None:
-    seen = Counter()
+    seen: Counter[bool] = Counter()
     for items in drawn.values():
         for item in items:
             if item.format != "one" or not item.key_text.startswith("Out of service"):
@@ -296,7 +300,7 @@ def test_a_stricter_rulebook_moves_the_keys_with_it(edition) -> None:
 
     assert {plain(item.key_text) for item in asked} == {"at most 3/16 in (5 mm)"}
     for item in judged:
-        size = mm(re.search(LENGTH + " across", item.stem).group(1))
+        size = mm(present(re.search(LENGTH + " across", item.stem))[1])
         assert item.key_text.startswith("Repair allowed" if size <= 5 else "Out of service")
 
 

@@ -4,18 +4,19 @@ from dataclasses import replace
 
 import pytest
 
-from assessments.questions import Option, draw, family_names
+from assessments.questions import Item, Option, draw, family_names
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.digest import digest
 from assessments.questions.items.shapes import Region
 from tests.homes import home
+from tests.present import as_a, present
 from tests.proof.__main__ import main
 from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
 from tests.proof.holding import unbelieved
 from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims, prove
 from tests.proof.readback import gauge_reading, misdrawn
 from tests.questions.solving import gauge_of
-from training.rulebook import parse_case
+from training.rulebook import Edition, parse_case
 from training.trade.words import LIGHT
 
 DRAWS = 150
@@ -52,7 +53,7 @@ def test_a_family_proves_itself(name) -> None:
 
 
 @pytest.fixture
-def item(edition):
+def item(edition: Edition) -> Item:
     return draw("lean-and-exit", seed="7", edition=edition)
 
 
@@ -155,13 +156,13 @@ def test_a_drawing_that_lies_is_found(item, edition) -> None:
 
 def test_a_plan_that_lies_is_found(edition) -> None:
     item = draw("place-on-drawing", seed="3", edition=edition)
-    first, *others = item.case["injuries"]
+    case, figure = as_a(dict, item.case), present(item.figure)
+    first, *others = case["injuries"]
     moved = {**first, "lateral": f"{float(first['lateral'].split()[0]) + 1} mm"}
 
-    assert misdrawn(item.figure.svg, item.figure.description, parse_case(item.case)) == []
-    assert misdrawn(item.figure.svg, item.figure.description, parse_case({**item.case, "injuries": [moved, *others]}))[
-        0
-    ].startswith("hole")
+    assert misdrawn(figure.svg, figure.description, parse_case(case)) == []
+    (lie,) = misdrawn(figure.svg, figure.description, parse_case({**case, "injuries": [moved, *others]}))[:1]
+    assert lie.startswith("hole")
 
 
 @pytest.mark.parametrize("kind", ["caliper", "tread-gauge", "probe"])
@@ -181,9 +182,10 @@ def test_a_gauge_is_read_from_its_drawing(kind, reading) -> None:
 
 def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition) -> None:
     item = draw("size-verdict", seed="1", edition=edition)
-    (injury,) = item.case["injuries"]
+    case = as_a(dict, item.case)
+    (injury,) = case["injuries"]
     reworded = replace(item, seed="2", stem=item.stem.replace("What follows", "What now"), options=item.options[::-1])
-    larger = replace(item, case={**item.case, "injuries": [{**injury, "diameter": "9 mm"}]})
+    larger = replace(item, case={**case, "injuries": [{**injury, "diameter": "9 mm"}]})
 
     assert digest(reworded) == digest(item)
     assert digest(larger) != digest(item)
@@ -223,7 +225,8 @@ def test_a_place_that_the_rulebook_does_not_give_is_found(edition) -> None:
 
 def test_an_order_that_the_rulebook_does_not_keep_is_found(edition) -> None:
     item = draw("order-of-inspection", seed="5", edition=edition)
-    turned = replace(item, key=(item.key[1], item.key[0], *item.key[2:]))
+    key = as_a(tuple, item.key)
+    turned = replace(item, key=(key[1], key[0], *key[2:]))
 
     assert list(_put_back(item, edition, Proof("", (), 1))) == []
     assert "is not the order of the rulebook" in next(_put_back(turned, edition, Proof("", (), 1)))
