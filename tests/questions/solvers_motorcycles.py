@@ -147,7 +147,7 @@ TREAD = {
 
 
 def tread(item: OpenItem) -> set[str]:
-    value, unit = gauge_of(item)
+    value, unit = gauge_of(present(item.figure).description)
     depth = value * (IN if unit == "in" else 1) / IN * 32
     enough = []
     for name, use, place in re.findall(

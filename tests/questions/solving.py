@@ -3,7 +3,6 @@
 import re
 from fractions import Fraction
 
-from assessments.questions import Item
 from assessments.questions.items.item import OpenItem
 from tests.present import present
 
@@ -81,9 +80,8 @@ def metric(words: str) -> float:
     return float(first(r"(\d+(?:\.\d+)?) mm", words))
 
 
-def gauge_of(item: OpenItem | Item) -> tuple[Fraction, str]:
+def gauge_of(description: str) -> tuple[Fraction, str]:
     """What a gauge reads, by counting marks: (value, unit)."""
-    description = present(item.figure).description
     worth = first(r"A mark is (.+?); a number stands at every", description)
     step, unit = {
         "one 32nd of an inch": (Fraction(1, 32), "in"),

@@ -65,7 +65,7 @@ def answers(items: list[Item]) -> Iterator[tuple[Item, str]]:
 def test_british_tread_is_one_millimeter_in_use_and_two_as_part_worn(british) -> None:
     # C&U Regulations 1986 regulation 27(1)(g), Motor Vehicle Tyres (Safety) Regulations 1994 regulation 7: from memory.
     for item, key in answers(british["motorcycle-tread"]):
-        value, unit = gauge_of(item)
+        value, unit = gauge_of(present(item.figure).description)
         depth = value * (IN if unit == "in" else 1)
         first_is_use = "A: to stay" in item.stem
         fits = {"in use": depth >= 1, "part-worn": depth >= 2}
