@@ -237,6 +237,7 @@ class TestTaking:
         ("file", "text", "message"),
         [
             ("law.toml", '[[trade]]\nclause = "tread"', 'law.toml: trade "tread", clause: is not accepted'),
+            ("law.toml", '[[trade]]\nclause = "injury-size"\n' * 2, "it says otherwise of it twice"),
             ("law.toml", '[[trade]]\nkind = "law"', 'law.toml: trade "None", clause: is not accepted'),
             ("law.toml", '[[trade]]\nclause = "injury-size"\nkind = "rumor"', 'law.toml: clause "injury-size", kind'),
             ("law.toml", CLAUSE.format(id="injury-size"), "id: is used twice, also in trade/injury.toml"),

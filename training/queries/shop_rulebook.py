@@ -29,12 +29,11 @@ def edition_of(shop: Shop) -> Edition:
         return edition
     # the day a rule began changes no decision, so shops with the same rules share one edition
     said = [{**entry, "since": None} for entry in shop.house_rules]
-    return _laid(edition.name, edition.version, json.dumps(said, sort_keys=True))
+    return _laid(edition, json.dumps(said, sort_keys=True))
 
 
 @lru_cache(maxsize=256)
-def _laid(name: str, version: str, rules: str) -> Edition:
-    edition = load_edition(name, version=version)
+def _laid(edition: Edition, rules: str) -> Edition:
     return lay_over(edition, effective(edition, HouseRules.from_json(json.loads(rules))))
 
 

@@ -30,30 +30,46 @@ def clauses_of(own: Files, trade: Files, header: Header, span: Span) -> Iterator
     A file of the country says `[[trade]] clause = "..."` with the fields that differ here; the header what is not so
     here at all.
     """
-    here = {
-        str(table.get("clause")): (Place(file, f'trade "{table.get("clause")}"'), table)
-        for file, data in own.items()
-        if file not in WHOLE
-        for table in tables_in(data, "trade", file, beside=("clause",))
-    }
-    for file, data in trade.items():
-        if file.removeprefix(f"{TRADE}/") in WHOLE:
-            continue
-        for table in holding(tables_in(data, "clause", file), span.of_trade, Place(file, "clause"), starts_within=True):
+    here = _differences(own, trade)
+    for file, data in _clause_files(trade):
+        tables = holding(tables_in(data, "clause", file), span.of_trade, Place(file, "clause"), starts_within=True)
+        for number, table in enumerate(tables, start=1):
             id, stands_in = str(table.get("id")), file
+            if id in header.without:
+                continue
             if id in here:
-                place, change = here.pop(id)
-                (change,) = holding([change], span, place) or [{}]
-                table, stands_in = changed(table, {key: change[key] for key in change if key != "clause"}), place.file
-            if id not in header.without:
-                yield respelled(read_clause(table, stands_in, 0), header.spelling)
-    for place, _ in here.values():
-        place.refuse("clause", "is not accepted; it is no clause of the trade")
-    for file, data in own.items():
-        if file not in WHOLE:
-            tables = tables_in(data, "clause", file, beside=("trade",))
-            tables = holding(tables, span, Place(file, "clause"), starts_within=True)
-            yield from (read_clause(table, file, number) for number, table in enumerate(tables, start=1))
+                place, change = here[id]
+                for held in holding([change], span, place):
+                    table = changed(table, {field: held[field] for field in held if field != "clause"})
+                    stands_in = place.file
+            yield respelled(read_clause(table, stands_in, number), header.spelling)
+    for file, data in _clause_files(own):
+        tables = tables_in(data, "clause", file, beside=("trade",))
+        tables = holding(tables, span, Place(file, "clause"), starts_within=True)
+        yield from (read_clause(table, file, number) for number, table in enumerate(tables, start=1))
+
+
+def _clause_files(files: Files) -> Iterator[tuple[str, Table]]:
+    return ((file, data) for file, data in files.items() if file.removeprefix(f"{TRADE}/") not in WHOLE)
+
+
+def _ids(trade: Files) -> set[str]:
+    return {str(table.get("id")) for file, data in _clause_files(trade) for table in tables_in(data, "clause", file)}
+
+
+def _differences(own: Files, trade: Files) -> dict[str, tuple[Place, Table]]:
+    """What a country says otherwise of clauses of the trade, by their ids."""
+    found: dict[str, tuple[Place, Table]] = {}
+    known = _ids(trade)
+    for file, data in _clause_files(own):
+        for table in tables_in(data, "trade", file, beside=("clause",)):
+            id = str(table.get("clause"))
+            place = Place(file, f'trade "{id}"')
+            if id not in known or id in found:
+                why = "it says otherwise of it twice" if id in found else "it is no clause of the trade"
+                place.refuse("clause", f"is not accepted; {why}")
+            found[id] = (place, table)
+    return found
 
 
 def procedure_of(
@@ -93,12 +109,7 @@ def _whole(name: str, own: Files, trade: Files, span: Span) -> tuple[str, Table,
 
 def check_without(header: Header, trade: Files) -> None:
     """Refuse what a header leaves out though the trade has no such clause and no step that names it."""
-    known = {
-        str(table.get("id"))
-        for file, data in trade.items()
-        if file.removeprefix(f"{TRADE}/") not in WHOLE
-        for table in tables_in(data, "clause", file)
-    }
+    known = _ids(trade)
     for table in tables_in(trade.get(f"{TRADE}/{PROCEDURE}", {}), "step", PROCEDURE, beside=("order",)):
         known.update(map(str, named) if isinstance(named := table.get("clauses", []), list) else ())
     for id in header.without:
