@@ -76,7 +76,7 @@ def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
     of_case = inner.get("edition") if isinstance(inner, Mapping) else None
     if given is None:
         return of_case if isinstance(of_case, str) and of_case in edition_names() else default_edition()
-    name = edition_name(given, problems)
+    name = edition_name(given, "edition", problems)
     if name is not None and of_case is not None and of_case != given:
         problems.append(f"case.edition: {shown(of_case)} is not the job's edition {shown(given)}; give one of them")
     return name or default_edition()
@@ -160,9 +160,9 @@ class _Reader:
         if dimension == "angle":
             return lean(value, path, self.problems)
         if measure.name in _ABOVE_ZERO:
-            return positive(value, dimension, path, self.problems)
+            return positive(dimension)(value, path, self.problems)
         if dimension not in _SIGNED:
-            found = not_negative(value, dimension, path, self.problems)
+            found = not_negative(dimension)(value, path, self.problems)
             if found is not None and measure.name in _SHARES and found.value > _WHOLE:
                 self.problems.append(f'{path}: "{found}" is above 100 %; give 0 % to 100 %')
             return found

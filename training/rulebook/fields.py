@@ -1,10 +1,13 @@
-"""Reading single values of a case: each refusal names the field, the value and what is accepted."""
+"""Reading the fields of a case or a job from JSON data: each reader notes what is wrong and gives None for it.
+
+A reader is called with a value that is there, its path in the data, and the problems so far.
+"""
 
 import json
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
-from typing import TypeVar
+from typing import Any, TypeGuard, TypeVar
 
 from training.rulebook.case import Finding
 from training.rulebook.case_words import DOUBT, UNREADABLE
@@ -14,6 +17,9 @@ from training.rulebook.quantities import Quantity, parse_quantity, printable, re
 from training.trade.lists import one_of
 
 Problems = list[str]
+Reader = Callable[[object, str, Problems], Any]
+ReadsQuantity = Callable[[object, str, Problems], Quantity | None]
+Shape = Mapping[str, Reader]
 T = TypeVar("T")
 MOST_ENTRIES = 100
 _DATE_CODE = re.compile(r"(0[1-9]|[1-4][0-9]|5[0-3])([0-9]{2}|[0-9])")
@@ -28,24 +34,52 @@ def shown(value: object) -> str:
         return printable(type(value).__name__)
 
 
-def known_keys(data: Mapping[str, object], accepted: frozenset[str], path: str, problems: Problems) -> None:
+def is_object(data: object) -> TypeGuard[Mapping[str, object]]:
+    """Is it an object of JSON data?"""
+    return type(data) is dict or isinstance(data, Mapping)
+
+
+def known_keys(data: Mapping[str, object], accepted: Collection[str], path: str, problems: Problems) -> None:
     """Note every key that is not a field here."""
-    if not accepted.issuperset(data):
-        for key in data:
-            if key not in accepted:
-                prefix = f"{path}." if path else ""
-                problems.append(
-                    f"{prefix}{printable(key)}: is not a field; the fields here are {', '.join(sorted(accepted))}"
-                )
+    for key in data:
+        if key not in accepted:
+            prefix = f"{path}." if path else ""
+            problems.append(
+                f"{prefix}{printable(key)}: is not a field; the fields here are {', '.join(sorted(accepted))}"
+            )
 
 
-def an_object(data: object, accepted: frozenset[str], path: str, problems: Problems) -> Mapping[str, object] | None:
-    """The data as an object whose keys are all known, or None with the problem noted."""
-    if type(data) is dict or isinstance(data, Mapping):
-        known_keys(data, accepted, path, problems)
-        return data
-    problems.append(f"{path}: {shown(data)} is not accepted; give an object with {', '.join(sorted(accepted))}")
-    return None
+def read_fields(
+    data: Mapping[str, object], shape: Shape, path: str, problems: Problems, needs: Mapping[str, str] | None = None
+) -> dict[str, Any]:
+    """The fields of an object that were given and can be read, every other key noted.
+
+    `needs`: what to give for each field that must be there.
+    """
+    known_keys(data, shape, path, problems)
+    found = {}
+    for name, read in shape.items():
+        value = data.get(name)
+        if value is not None:
+            got = read(value, f"{path}.{name}" if path else name, problems)
+            if got is not None:
+                found[name] = got
+        elif needs and name in needs:
+            problems.append(f"{path}.{name}: missing; give {needs[name]}")
+    return found
+
+
+def an_object(shape: Shape, make: Callable[..., T], *, needs: Mapping[str, str] | None = None) -> Reader:
+    """A reader of an object of this shape. `needs`: what to give for each field that must be there."""
+
+    def read(data: object, path: str, problems: Problems) -> T | None:
+        if not is_object(data):
+            problems.append(f"{path}: {shown(data)} is not accepted; give an object with {', '.join(sorted(shape))}")
+            return None
+        found = read_fields(data, shape, path, problems, needs)
+        return make(**found) if not needs or needs.keys() <= found.keys() else None
+
+    return read
 
 
 def a_list(data: object, path: str, accepted: str, problems: Problems) -> Sequence[object] | None:
@@ -59,62 +93,66 @@ def a_list(data: object, path: str, accepted: str, problems: Problems) -> Sequen
     return data
 
 
-def each(
-    data: object, path: str, read: Callable[[Mapping[str, object], str, int, Problems], T], problems: Problems
-) -> tuple[T, ...] | None:
-    """Every object of a list, read; None where the list was not given."""
-    listed = None if data is None else a_list(data, path, "a list of objects", problems)
-    if listed is None:
-        return None
-    entries = []
-    for place, entry in enumerate(listed):
-        if type(entry) is dict or isinstance(entry, Mapping):
-            entries.append(read(entry, f"{path}[{place}]", place, problems))
-        else:
-            problems.append(f"{path}[{place}]: {shown(entry)} is not accepted; give an object")
-    return tuple(entries)
+def objects(shape: Shape, make: Callable[..., T]) -> Reader:
+    """A reader of a list of objects of this shape."""
+
+    def read(data: object, path: str, problems: Problems) -> tuple[T, ...] | None:
+        listed = a_list(data, path, "a list of objects", problems)
+        if listed is None:
+            return None
+        entries = []
+        for place, entry in enumerate(listed):
+            if is_object(entry):
+                entries.append(make(**read_fields(entry, shape, f"{path}[{place}]", problems)))
+            else:
+                problems.append(f"{path}[{place}]: {shown(entry)} is not accepted; give an object")
+        return tuple(entries)
+
+    return read
 
 
-def word(value: object, accepted: Mapping[str, str] | tuple[str, ...], path: str, problems: Problems) -> str | None:
-    """One of the accepted words, or None."""
-    if value is None:
+def word(accepted: Collection[str]) -> Reader:
+    """A reader of one of the accepted words."""
+
+    def read(value: object, path: str, problems: Problems) -> str | None:
+        if type(value) is str and value in accepted:
+            return value
+        problems.append(f"{path}: {shown(value)} is not accepted; choose {one_of(accepted)}")
         return None
-    if type(value) is str and value in accepted:
-        return value
-    problems.append(f"{path}: {shown(value)} is not accepted; choose {one_of(tuple(accepted))}")
-    return None
+
+    return read
 
 
 def flag(value: object, path: str, problems: Problems) -> bool | None:
-    """True, false or None."""
-    if value is None or value is True or value is False:
+    """True or false."""
+    if value is True or value is False:
         return value
     problems.append(f"{path}: {shown(value)} is not accepted; give true or false")
     return None
 
 
 def answer(value: object, path: str, problems: Problems) -> Finding | None:
-    """True, false, doubt or None."""
-    if value is None or value is True or value is False or value == DOUBT:
+    """True, false or doubt."""
+    if value is True or value is False or value == DOUBT:
         return value if not isinstance(value, str) else DOUBT
     problems.append(f'{path}: {shown(value)} is not accepted; give true, false or "{DOUBT}"')
     return None
 
 
-def matching(value: object, pattern: re.Pattern[str], path: str, accepted: str, problems: Problems) -> str | None:
-    """A text of this pattern, or None."""
-    if value is None:
+def matching(pattern: re.Pattern[str], accepted: str) -> Reader:
+    """A reader of a text of this pattern."""
+
+    def read(value: object, path: str, problems: Problems) -> str | None:
+        if type(value) is str and pattern.fullmatch(value):
+            return value
+        problems.append(f"{path}: {shown(value)} is not accepted; give {accepted}")
         return None
-    if type(value) is str and pattern.fullmatch(value):
-        return value
-    problems.append(f"{path}: {shown(value)} is not accepted; give {accepted}")
-    return None
+
+    return read
 
 
 def day(value: object, path: str, problems: Problems) -> date | None:
-    """A calendar day, or None."""
-    if value is None:
-        return None
+    """A calendar day."""
     if type(value) is str and _DAY.fullmatch(value):
         try:
             return date.fromisoformat(value)
@@ -125,9 +163,9 @@ def day(value: object, path: str, problems: Problems) -> date | None:
 
 
 def date_code(value: object, path: str, problems: Problems) -> str | None:
-    """A date code as molded, or "unreadable", or None."""
-    if value is None or value == UNREADABLE:
-        return value if not isinstance(value, str) else UNREADABLE
+    """A date code as molded, or "unreadable"."""
+    if value == UNREADABLE:
+        return UNREADABLE
     if type(value) is str and _DATE_CODE.fullmatch(value):
         try:
             production_week(value)
@@ -140,88 +178,77 @@ def date_code(value: object, path: str, problems: Problems) -> str | None:
     return None
 
 
-def retreaded_on(value: object, problems: Problems) -> str | None:
-    """A day or a date code, or None."""
-    if value is None:
-        return None
+def day_or_date_code(value: object, path: str, problems: Problems) -> str | None:
+    """A day or a date code."""
     if type(value) is str and _DAY.fullmatch(value):
-        on = day(value, "tire.retreaded_on", problems)
+        on = day(value, path, problems)
         return on.isoformat() if on else None
-    return date_code(value, "tire.retreaded_on", problems)
+    return date_code(value, path, problems)
 
 
-def designation(value: object, problems: Problems) -> str | None:
-    """A size designation as molded, or "unreadable", or None."""
-    if value is None or value == UNREADABLE:
-        return value if not isinstance(value, str) else UNREADABLE
+def designation(value: object, path: str, problems: Problems) -> str | None:
+    """A size designation as molded, or "unreadable"."""
+    if value == UNREADABLE:
+        return UNREADABLE
     if type(value) is str and len(value) <= 40 and value.isprintable() and any(mark.isdigit() for mark in value):
         return " ".join(value.split())
-    problems.append(f"tire.designation: {shown(value)} is not a size designation; give it as molded, "
+    problems.append(f"{path}: {shown(value)} is not a size designation; give it as molded, "
                     f'for example "205/55R16 91V", or "{UNREADABLE}"')  # fmt: skip
     return None
 
 
 def identity(value: object, path: str, problems: Problems) -> str | None:
-    """A short id of the user's own, or None."""
-    if value is None:
-        return None
+    """A short id of the user's own."""
     if type(value) is str and 0 < len(value) <= 20 and value.isprintable() and value.strip() == value:
         return value
     problems.append(f'{path}: {shown(value)} is not an id; give 1 to 20 letters or figures, for example "A"')
     return None
 
 
-def letter(place: int) -> str:
-    """The id of an injury that was given none: A, B, C."""
-    return chr(ord("A") + place) if place < 26 else f"A{place}"
+def a_quantity(dimension: str) -> ReadsQuantity:
+    """A reader of a quantity of this dimension."""
+
+    def read(value: object, path: str, problems: Problems) -> Quantity | None:
+        try:
+            return parse_quantity(value, dimension)
+        except ValueError as refused:
+            problems.append(f"{path}: {refused}")
+            return None
+
+    return read
 
 
-def number(place: int) -> str:
-    """The id of an earlier repair that was given none: R1, R2, R3."""
-    return f"R{place + 1}"
+def not_negative(dimension: str) -> ReadsQuantity:
+    """A reader of a quantity of 0 or more."""
+    given = a_quantity(dimension)
+
+    def read(value: object, path: str, problems: Problems) -> Quantity | None:
+        found = given(value, path, problems)
+        if found is not None and found.value < 0:
+            problems.append(f'{path}: "{found}" is below 0; a {dimension} here is 0 or more')
+            return None
+        return found
+
+    return read
 
 
-def a_quantity(value: object, dimension: str, path: str, problems: Problems) -> Quantity | None:
-    """A quantity of this dimension, or None."""
-    if value is None:
-        return None
-    try:
-        return parse_quantity(value, dimension)
-    except ValueError as refused:
-        problems.append(f"{path}: {refused}")
-        return None
+def positive(dimension: str) -> ReadsQuantity:
+    """A reader of a quantity above 0."""
+    given = a_quantity(dimension)
 
+    def read(value: object, path: str, problems: Problems) -> Quantity | None:
+        found = given(value, path, problems)
+        if found is not None and found.value <= 0:
+            problems.append(f'{path}: "{found}" is not above 0; a {dimension} here is more than 0')
+            return None
+        return found
 
-def not_negative(value: object, dimension: str, path: str, problems: Problems) -> Quantity | None:
-    """A quantity of 0 or more, or None."""
-    found = a_quantity(value, dimension, path, problems)
-    if found is not None and found.value < 0:
-        problems.append(f'{path}: "{found}" is below 0; a {dimension} here is 0 or more')
-        return None
-    return found
-
-
-def positive(value: object, dimension: str, path: str, problems: Problems) -> Quantity | None:
-    """A quantity above 0, or None."""
-    found = a_quantity(value, dimension, path, problems)
-    if found is not None and found.value <= 0:
-        problems.append(f'{path}: "{found}" is not above 0; a {dimension} here is more than 0')
-        return None
-    return found
-
-
-def required(data: Mapping[str, object], name: str, dimension: str, path: str, problems: Problems,
-              *, lowest: int | None = None) -> Quantity | None:  # fmt: skip
-    """A quantity that must be there."""
-    if data.get(name) is None:
-        problems.append(f'{path}.{name}: missing; give a {dimension}, for example "75 mm"')
-        return None
-    return (positive if lowest is None else not_negative)(data[name], dimension, f"{path}.{name}", problems)
+    return read
 
 
 def lean(value: object, path: str, problems: Problems) -> Quantity | None:
-    """An angle from the perpendicular, or None."""
-    found = a_quantity(value, "angle", path, problems)
+    """An angle from the perpendicular."""
+    found = a_quantity("angle")(value, path, problems)
     if found is not None and not 0 <= found.value < 90:
         problems.append(
             f'{path}: "{found}" is not accepted; give the angle from the perpendicular, 0 deg to less than 90 deg'
@@ -231,9 +258,7 @@ def lean(value: object, path: str, problems: Problems) -> Quantity | None:
 
 
 def station(value: object, path: str, problems: Problems) -> Quantity | None:
-    """A station as an angle or as a length along the tread, or None."""
-    if value is None:
-        return None
+    """A station as an angle or as a length along the tread."""
     for dimension in ("angle", "length"):
         try:
             return parse_quantity(value, dimension)

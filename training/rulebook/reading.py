@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import count
 from typing import TypeVar
 
@@ -23,25 +24,24 @@ from training.rulebook.case_words import DOUBT, FINDINGS, WORDS
 from training.rulebook.fields import (
     MOST_ENTRIES,
     Problems,
+    Shape,
     a_list,
     a_quantity,
     an_object,
     answer,
     date_code,
     day,
+    day_or_date_code,
     designation,
-    each,
     flag,
     identity,
-    known_keys,
+    is_object,
     lean,
-    letter,
     matching,
     not_negative,
-    number,
+    objects,
     positive,
-    required,
-    retreaded_on,
+    read_fields,
     shown,
     station,
     word,
@@ -50,60 +50,122 @@ from training.rulebook.registry import default_edition, edition_countries, editi
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
 
-_JURISDICTION = re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?")
+_LENGTH_NEEDED = 'a length, for example "75 mm"'
 
-_CASE = frozenset(
-    {
-        "edition",
-        "jurisdiction",
-        "on",
-        "purpose",
-        "tire",
-        "position",
-        "on_wheel",
-        "pressure",
-        "tread_depths",
-        "injuries",
-        "findings",
-        "earlier_repairs",
-        "proposed",
-        "dual_mate",
-    }
-)
-_TIRE = frozenset(
-    {
-        "designation",
-        "casing",
-        "date_code",
-        "retreaded",
-        "retreaded_on",
-        "tread_width",
-        "outer_groove",
-        "crown_thickness",
-        "build",
-    }
-)
-_POSITION = frozenset({"vehicle", "axle", "gross_mass", "dual", "wheel"})
-_PRESSURE = frozenset({"recommended", "found"})
-_READING = frozenset({"groove", "station", "depth"})
-_INJURY = frozenset(
-    {
-        "id",
-        "kind",
-        "diameter",
-        "before_removal",
-        "angle",
-        "azimuth",
-        "lateral",
-        "station",
-        "zone",
-        "length",
-        "reaches",
-    }
-)
-_REPAIR = frozenset({"id", "kind", "zone", "injury", "sound", "lateral", "station", "unit"})
-_UNIT = frozenset({"length", "width"})
-_DUAL = frozenset({"diameter", "own_diameter"})
+
+def _groove(value: object, path: str, problems: Problems) -> int | None:
+    if type(value) is int and 1 <= value <= MOST_ENTRIES:
+        return value
+    problems.append(f"{path}: {shown(value)} is not a groove; give its number, counted 1, 2, 3 across the tread")
+    return None
+
+
+_READING: Shape = {"depth": not_negative("length"), "groove": _groove, "station": station}
+_reading = an_object(_READING, TreadReading, needs={"depth": _LENGTH_NEEDED})
+
+
+def _depths(data: object, path: str, problems: Problems) -> tuple[TreadReading, ...]:
+    listed = a_list(data, path, 'a list of depths such as ["5/32 in", "4/32 in"]', problems)
+    readings = []
+    for place, entry in enumerate(listed or ()):
+        inside = f"{path}[{place}]"
+        if entry is None:
+            problems.append(f'{inside}: null is not a depth; give one such as "5/32 in", or leave the entry out')
+        elif is_object(entry):
+            readings.append(_reading(entry, inside, problems))
+        elif (depth := _READING["depth"](entry, inside, problems)) is not None:
+            readings.append(TreadReading(depth))
+    return tuple(reading for reading in readings if reading is not None)
+
+
+def _findings(data: object, path: str, problems: Problems) -> dict[str, Finding]:
+    known = WORDS["findings"]
+    if isinstance(data, list | tuple):
+        for place, slug in enumerate(data):
+            if type(slug) is not str or slug not in known:
+                problems.append(f"{path}[{place}]: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
+        return dict.fromkeys(data, True) if not problems else {}
+    if isinstance(data, Mapping):
+        for slug, found in data.items():
+            if slug not in known:
+                problems.append(f"{path}: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
+            else:
+                answer(found, f"{path}.{slug}", problems)
+        return dict(data) if not problems else {}
+    accepted = f'a list of findings, or a map from finding to true, false or "{DOUBT}"'
+    problems.append(f"{path}: {shown(data)} is not accepted; give {accepted}")
+    return {}
+
+
+def edition_name(value: object, path: str, problems: Problems) -> str | None:
+    """The name of an edition; one that cannot be read is named with what is wrong with it."""
+    if isinstance(value, str) and (problem := unreadable_edition(value)):
+        problems.append(f"{path}: {problem}")
+        return None
+    found: str | None = word(edition_names())(value, path, problems)
+    return found
+
+
+_TIRE: Shape = {
+    "casing": word(CASINGS),
+    "designation": designation,
+    "date_code": date_code,
+    "retreaded": flag,
+    "retreaded_on": day_or_date_code,
+    "tread_width": positive("length"),
+    "outer_groove": positive("length"),
+    "crown_thickness": positive("length"),
+    "build": word(WORDS["tire.build"]),
+}
+_POSITION: Shape = {
+    "vehicle": word(WORDS["position.vehicle"]),
+    "axle": word(WORDS["position.axle"]),
+    "gross_mass": positive("mass"),
+    "dual": flag,
+    "wheel": word(WORDS["position.wheel"]),
+}
+_PRESSURE: Shape = {"recommended": positive("pressure"), "found": not_negative("pressure")}
+_INJURY: Shape = {
+    "id": identity,
+    "kind": word(WORDS["injury.kind"]),
+    "diameter": positive("length"),
+    "before_removal": positive("length"),
+    "angle": lean,
+    "azimuth": a_quantity("angle"),
+    "lateral": a_quantity("length"),
+    "station": station,
+    "zone": word(WORDS["injury.zone"]),
+    "length": positive("length"),
+    "reaches": word(WORDS["injury.reaches"]),
+}
+_UNIT: Shape = {"length": positive("length"), "width": positive("length")}
+_REPAIR: Shape = {
+    "id": identity,
+    "kind": word(WORDS["earlier_repair.kind"]),
+    "zone": word(WORDS["earlier_repair.zone"]),
+    "injury": positive("length"),
+    "sound": answer,
+    "lateral": a_quantity("length"),
+    "station": station,
+    "unit": an_object(_UNIT, UnitSize, needs=dict.fromkeys(_UNIT, _LENGTH_NEEDED)),
+}
+_DUAL: Shape = {"diameter": positive("length"), "own_diameter": positive("length")}
+_CASE: Shape = {
+    "tire": an_object(_TIRE, Tire, needs={"casing": one_of(CASINGS)}),
+    "edition": edition_name,
+    "jurisdiction": matching(re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?"), 'a code such as "US-UT"'),
+    "on": day,
+    "purpose": word(PURPOSES),
+    "position": an_object(_POSITION, Position),
+    "on_wheel": flag,
+    "pressure": an_object(_PRESSURE, Pressure),
+    "tread_depths": _depths,
+    "injuries": objects(_INJURY, partial(Injury, id="")),
+    "findings": _findings,
+    "earlier_repairs": objects(_REPAIR, partial(EarlierRepair, id="")),
+    "proposed": word(WORDS["proposed"]),
+    "dual_mate": an_object(_DUAL, DualMate, needs=dict.fromkeys(_DUAL, _LENGTH_NEEDED)),
+}
 
 
 def parse_case(data: Mapping[str, object]) -> Case:
@@ -115,45 +177,29 @@ def parse_case(data: Mapping[str, object]) -> Case:
     'repair'
     """
     problems: Problems = []
-    if type(data) is not dict and not isinstance(data, Mapping):
+    if not is_object(data):
         raise CaseError(
             (f'case: {shown(data)} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',)
         )
-    known_keys(data, _CASE, "", problems)
-    given = data.get
-    findings = given("findings")
-    pressure = given("pressure")
-    position = given("position")
-    dual = given("dual_mate")
-    depths = given("tread_depths")
-    case = Case(
-        tire=_tire(given("tire"), problems),
-        edition=edition_name(given("edition"), problems) or default_edition(),
-        jurisdiction=matching(given("jurisdiction"), _JURISDICTION, "jurisdiction", 'a code such as "US-UT"', problems),
-        on=day(given("on"), "on", problems),
-        purpose=word(given("purpose"), PURPOSES, "purpose", problems) or "repair",
-        position=_position(position, problems) if position is not None else Position(),
-        on_wheel=flag(given("on_wheel"), "on_wheel", problems),
-        pressure=_pressure(pressure, problems) if pressure is not None else Pressure(),
-        tread_depths=_depths(depths, problems) if depths is not None else (),
-        injuries=_named(each(given("injuries"), "injuries", _injury, problems), letter),
-        findings=_findings(findings, problems) if findings is not None else {},
-        earlier_repairs=_named(each(given("earlier_repairs"), "earlier_repairs", _repair, problems), number),
-        proposed=word(given("proposed"), WORDS["proposed"], "proposed", problems),
-        dual_mate=_dual(dual, problems) if dual is not None else None,
-    )
-    _distinct(case, problems)
+    given = read_fields(data if data.get("tire") is not None else {**data, "tire": {}}, _CASE, "", problems)
+    seen: set[str] = set()
+    for name, id_of in (("injuries", _letter), ("earlier_repairs", _number)):
+        if name in given:
+            given[name] = _named(given[name], id_of)
+            _distinct(given[name], name, seen, problems)
     if problems:
         raise CaseError(tuple(problems))
-    return case
+    return Case(**{"edition": default_edition(), **given})
 
 
-def edition_name(value: object, problems: Problems) -> str | None:
-    """The name of an edition, or None; one that cannot be read is named with what is wrong with it."""
-    if isinstance(value, str) and (problem := unreadable_edition(value)):
-        problems.append(f"edition: {problem}")
-        return None
-    return word(value, edition_names(), "edition", problems)
+def _letter(place: int) -> str:
+    """The id of an injury that was given none: A, B, C."""
+    return chr(ord("A") + place) if place < 26 else f"A{place}"
+
+
+def _number(place: int) -> str:
+    """The id of an earlier repair that was given none: R1, R2, R3."""
+    return f"R{place + 1}"
 
 
 def vocabulary() -> tuple[tuple[str, str, str], ...]:
@@ -162,173 +208,20 @@ def vocabulary() -> tuple[tuple[str, str, str], ...]:
     return tuple((field, word, meaning) for field, known in words.items() for word, meaning in known.items())
 
 
-def _tire(data: object, problems: Problems) -> Tire:
-    if data is None:
-        problems.append(f"tire.casing: missing; give {one_of(CASINGS)}")
-        return Tire("")
-    tire = an_object(data, _TIRE, "tire", problems)
-    if tire is None:
-        return Tire("")
-    given = tire.get
-    casing = word(given("casing"), CASINGS, "tire.casing", problems)
-    if given("casing") is None:
-        problems.append(f"tire.casing: missing; give {one_of(CASINGS)}")
-    return Tire(
-        casing=casing or "",
-        designation=designation(given("designation"), problems),
-        date_code=date_code(given("date_code"), "tire.date_code", problems),
-        retreaded=flag(given("retreaded"), "tire.retreaded", problems),
-        retreaded_on=retreaded_on(given("retreaded_on"), problems),
-        tread_width=positive(given("tread_width"), "length", "tire.tread_width", problems),
-        outer_groove=positive(given("outer_groove"), "length", "tire.outer_groove", problems),
-        crown_thickness=positive(given("crown_thickness"), "length", "tire.crown_thickness", problems),
-        build=word(given("build"), WORDS["tire.build"], "tire.build", problems),
-    )
-
-
-def _position(data: object, problems: Problems) -> Position:
-    position = an_object(data, _POSITION, "position", problems)
-    if position is None:
-        return Position()
-    given = position.get
-    return Position(
-        vehicle=word(given("vehicle"), WORDS["position.vehicle"], "position.vehicle", problems),
-        axle=word(given("axle"), WORDS["position.axle"], "position.axle", problems),
-        gross_mass=positive(given("gross_mass"), "mass", "position.gross_mass", problems),
-        dual=flag(given("dual"), "position.dual", problems),
-        wheel=word(given("wheel"), WORDS["position.wheel"], "position.wheel", problems),
-    )
-
-
-def _pressure(data: object, problems: Problems) -> Pressure:
-    pressure = an_object(data, _PRESSURE, "pressure", problems)
-    if pressure is None:
-        return Pressure()
-    given = pressure.get
-    return Pressure(
-        recommended=positive(given("recommended"), "pressure", "pressure.recommended", problems),
-        found=not_negative(given("found"), "pressure", "pressure.found", problems),
-    )
-
-
-def _depths(data: object, problems: Problems) -> tuple[TreadReading, ...]:
-    listed = a_list(data, "tread_depths", 'a list of depths such as ["5/32 in", "4/32 in"]', problems)
-    readings = []
-    for place, entry in enumerate(listed or ()):
-        path = f"tread_depths[{place}]"
-        if type(entry) is not dict and not isinstance(entry, Mapping):
-            depth = not_negative(entry, "length", path, problems)
-            if entry is None:
-                problems.append(f'{path}: null is not a depth; give one such as "5/32 in", or leave the entry out')
-            if depth is not None:
-                readings.append(TreadReading(depth))
-            continue
-        known_keys(entry, _READING, path, problems)
-        depth = required(entry, "depth", "length", path, problems, lowest=0)
-        groove = entry.get("groove")
-        if groove is not None and (type(groove) is not int or not 1 <= groove <= MOST_ENTRIES):
-            problems.append(
-                f"{path}.groove: {shown(groove)} is not a groove; give its number, counted 1, 2, 3 across the tread"
-            )
-            groove = None
-        at = station(entry.get("station"), f"{path}.station", problems)
-        if depth is not None:
-            readings.append(TreadReading(depth, groove if isinstance(groove, int) else None, at))
-    return tuple(readings)
-
-
-def _injury(data: Mapping[str, object], path: str, place: int, problems: Problems) -> Injury:
-    known_keys(data, _INJURY, path, problems)
-    given = data.get
-    return Injury(
-        id=identity(given("id"), f"{path}.id", problems) or "",
-        kind=word(given("kind"), WORDS["injury.kind"], f"{path}.kind", problems) or "puncture",
-        diameter=positive(given("diameter"), "length", f"{path}.diameter", problems),
-        before_removal=positive(given("before_removal"), "length", f"{path}.before_removal", problems),
-        angle=lean(given("angle"), f"{path}.angle", problems),
-        azimuth=a_quantity(given("azimuth"), "angle", f"{path}.azimuth", problems),
-        lateral=a_quantity(given("lateral"), "length", f"{path}.lateral", problems),
-        station=station(given("station"), f"{path}.station", problems),
-        zone=word(given("zone"), WORDS["injury.zone"], f"{path}.zone", problems),
-        length=positive(given("length"), "length", f"{path}.length", problems),
-        reaches=word(given("reaches"), WORDS["injury.reaches"], f"{path}.reaches", problems),
-    )
-
-
-def _repair(data: Mapping[str, object], path: str, place: int, problems: Problems) -> EarlierRepair:
-    known_keys(data, _REPAIR, path, problems)
-    given = data.get
-    return EarlierRepair(
-        id=identity(given("id"), f"{path}.id", problems) or "",
-        kind=word(given("kind"), WORDS["earlier_repair.kind"], f"{path}.kind", problems),
-        zone=word(given("zone"), WORDS["earlier_repair.zone"], f"{path}.zone", problems),
-        injury=positive(given("injury"), "length", f"{path}.injury", problems),
-        sound=answer(given("sound"), f"{path}.sound", problems),
-        lateral=a_quantity(given("lateral"), "length", f"{path}.lateral", problems),
-        station=station(given("station"), f"{path}.station", problems),
-        unit=_unit(given("unit"), f"{path}.unit", problems),
-    )
-
-
-def _unit(data: object, path: str, problems: Problems) -> UnitSize | None:
-    unit = None if data is None else an_object(data, _UNIT, path, problems)
-    if unit is None:
-        return None
-    length = required(unit, "length", "length", path, problems)
-    width = required(unit, "width", "length", path, problems)
-    return UnitSize(length, width) if length is not None and width is not None else None
-
-
-def _dual(data: object, problems: Problems) -> DualMate | None:
-    pair = an_object(data, _DUAL, "dual_mate", problems)
-    if pair is None:
-        return None
-    mate = required(pair, "diameter", "length", "dual_mate", problems)
-    own = required(pair, "own_diameter", "length", "dual_mate", problems)
-    return DualMate(mate, own) if mate is not None and own is not None else None
-
-
-def _findings(data: object, problems: Problems) -> dict[str, Finding]:
-    known = WORDS["findings"]
-    if isinstance(data, list | tuple):
-        for place, slug in enumerate(data):
-            if type(slug) is not str or slug not in known:
-                problems.append(f"findings[{place}]: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
-        return dict.fromkeys(data, True) if not problems else {}
-    if isinstance(data, Mapping):
-        for slug, found in data.items():
-            if slug not in known:
-                problems.append(f"findings: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
-            elif found is not True and found is not False and found != DOUBT:
-                problems.append(f'findings.{slug}: {shown(found)} is not accepted; give true, false or "{DOUBT}"')
-        return dict(data) if not problems else {}
-    accepted = f'a list of findings, or a map from finding to true, false or "{DOUBT}"'
-    problems.append(f"findings: {shown(data)} is not accepted; give {accepted}")
-    return {}
-
-
 Named = TypeVar("Named", Injury, EarlierRepair)
 
 
-def _named(entries: tuple[Named, ...] | None, name: Callable[[int], str]) -> tuple[Named, ...] | None:
+def _named(entries: tuple[Named, ...], name: Callable[[int], str]) -> tuple[Named, ...]:
     """The entries, those without an id given the first free one."""
-    if entries is None or all(entry.id for entry in entries):
+    if all(entry.id for entry in entries):
         return entries
     taken = {entry.id for entry in entries}
     free = (name(place) for place in count() if name(place) not in taken)
     return tuple(entry if entry.id else replace(entry, id=next(free)) for entry in entries)
 
 
-def _distinct(case: Case, problems: Problems) -> None:
-    seen: set[str] = set()
-    named: list[tuple[str, Sequence[Injury | EarlierRepair]]] = [
-        ("injuries", case.injuries or ()),
-        ("earlier_repairs", case.earlier_repairs or ()),
-    ]
-    for name, entries in named:
-        for place, entry in enumerate(entries):
-            if entry.id in seen:
-                problems.append(
-                    f'{name}[{place}].id: "{entry.id}" is used twice; give each injury and repair its own id'
-                )
-            seen.add(entry.id)
+def _distinct(entries: Sequence[Injury | EarlierRepair], name: str, seen: set[str], problems: Problems) -> None:
+    for place, entry in enumerate(entries):
+        if entry.id in seen:
+            problems.append(f'{name}[{place}].id: "{entry.id}" is used twice; give each injury and repair its own id')
+        seen.add(entry.id)
