@@ -3,6 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 from hashlib import sha256
 from uuid import uuid4
 
@@ -13,6 +14,7 @@ from assessments.models import Attempt, Form, FormItem, Purpose, Response
 from assessments.queries import casings_of_scope, diagnosis_of, off_in, practiced_as, shown_to, terms_in, terms_of
 from assessments.questions import (
     SERIES,
+    Ahead,
     Answer,
     CannotDraw,
     Item,
@@ -31,6 +33,7 @@ from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
+from training.rulebook import RepairUnit
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -126,6 +129,14 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
+@lru_cache(maxsize=16)
+def _ahead(
+    edition: str, version: str, prefer: str, units: tuple[RepairUnit, ...] | None, casings: tuple[str, ...] | None
+) -> Ahead:
+    """The questions that this process has drawn ahead for shops that work alike."""
+    return Ahead()
+
+
 def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[Item, Answer]) -> list[Values]:
     """The next question of a practice after those of the families `asked`, not stored yet: the one that is expected to
     tell most after the answers so far and those just `told`. None where the practice has all its questions or none can
@@ -133,7 +144,7 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
     """
     if len(asked) >= form.size:
         return []
-    off, casings = off_in(shop), casings_of_scope(form.scope)
+    edition, units, off, casings = edition_of(shop), units_of(shop), off_in(shop), casings_of_scope(form.scope)
     named = _families(form.skill, casings)
     seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
     try:
@@ -144,14 +155,15 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
             ),
             seed=seed,
             count=1,
-            edition=edition_of(shop),
+            edition=edition,
             prefer=shop.units,
-            units=units_of(shop),
+            units=units,
             casings=casings,
             beliefs=diagnosis_of(shop, form.learner, *told),
             shown=shown_to(shop, form.learner),
             off=off,
             asked=asked,
+            ahead=_ahead(edition.name, edition.version, shop.units, units, casings),
         )
     except (CannotDraw, NoSuchLimit):
         return []

@@ -1,20 +1,36 @@
 """What a person's answers say they believe, and which questions they and the shop have seen."""
 
-from dataclasses import dataclass
+from collections import OrderedDict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import reduce
 from operator import or_
+from uuid import UUID
 
 from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
 from assessments.pages.explained import lesson_of
-from assessments.questions import Answer, Diagnosis, Item, Misconception, diagnose, from_canonical, misconceptions
+from assessments.questions import (
+    Answer,
+    Diagnosis,
+    Item,
+    Misconception,
+    Outlook,
+    diagnose,
+    from_canonical,
+    misconceptions,
+)
 from training import course
 from training.models import Shop, User
 
 LATELY_DAYS = 90
 LATEST = 40  # answers: older ones say little about what somebody believes today
+KEPT = 4_000  # questions, those of a hundred people: a question that was asked never changes
+
+Place = tuple[UUID, int]  # a form and a position in it
+_kept: OrderedDict[Place, Outlook] = OrderedDict()
 
 
 @dataclass(frozen=True)
@@ -27,7 +43,7 @@ class HeldBelief:
 
 
 def diagnosis_of(shop: Shop, learner: User, *told: tuple[Item, Answer]) -> Diagnosis:
-    """What the latest answers say, and those just `told`, which are not stored yet; two queries.
+    """What the latest answers say, and those just `told`, which are not stored yet; two queries at most.
 
     An assessment says nothing here before it is handed in.
     """
@@ -36,16 +52,27 @@ def diagnosis_of(shop: Shop, learner: User, *told: tuple[Item, Answer]) -> Diagn
         .filter(Q(attempt__form__purpose="practice") | Q(attempt__handed_in_at__isnull=False))
         .exclude(answer="")
         .order_by("-saved_at", "-pk")
-        .values_list("attempt__form_id", "position", "answer")[: LATEST - len(told)]
+        .values_list("attempt__form__reference", "position", "answer")[: LATEST - len(told)]
     )
-    given = [(item, answer) for item, answer in told if answer is not None]
-    if not answered:
-        return diagnose(given) if given else Diagnosis()
-    wanted = reduce(or_, (Q(form_id=form, position=position) for form, position, _ in answered))
-    rows = FormItem.objects.filter(wanted).values_list("form_id", "position", "snapshot")
-    items = {(form, position): Item.from_json(snapshot) for form, position, snapshot in rows}
-    stored = [(items[form, position], from_canonical(answer)) for form, position, answer in answered]
-    return diagnose([*given, *stored])
+    given: list[tuple[Item | Outlook, Answer]] = [(item, answer) for item, answer in told if answer is not None]
+    outlooks = _outlooks_of([(form, position) for form, position, _ in answered])
+    given += [(outlooks[form, position], from_canonical(answer)) for form, position, answer in answered]
+    return diagnose(given) if given else Diagnosis()
+
+
+def _outlooks_of(places: Sequence[Place]) -> dict[Place, Outlook]:
+    """What the answers to these questions say; no query where all were asked for before."""
+    found = {place: outlook for place in places if (outlook := _kept.get(place)) is not None}
+    if new := [place for place in places if place not in found]:
+        wanted = reduce(or_, (Q(form__reference=form, position=position) for form, position in new))
+        rows = FormItem.objects.filter(wanted).values_list("form__reference", "position", "snapshot")
+        for form, position, snapshot in rows:
+            item = Item.from_json(snapshot)
+            found[form, position] = Outlook(replace(item, figure=None, explanation=(), case=None))
+            _kept[form, position] = found[form, position]
+    while len(_kept) > KEPT:
+        _kept.popitem(last=False)
+    return found
 
 
 def beliefs_of(shop: Shop, learner: User) -> tuple[HeldBelief, ...]:

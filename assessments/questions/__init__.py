@@ -11,12 +11,13 @@ from assessments.questions.blueprints.blueprint import (
     draw_form,
 )
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
-from assessments.questions.diagnosis.diagnosis import Diagnosis, diagnose
+from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.drafts.family import Family
-from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed
+from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed, series_in
+from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
-from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_practice, draw_series, series_in
+from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
 from assessments.questions.items.digest import digest
 from assessments.questions.items.in_words import FORMAT_WORDS, TOLD_TIRES, letter, right_in_words, wrong_in_words
 from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option, Picture
@@ -39,6 +40,7 @@ __all__ = [
     "FORMAT_WORDS",
     "SERIES",
     "TOLD_TIRES",
+    "Ahead",
     "Answer",
     "AnswerError",
     "Blame",
@@ -55,6 +57,7 @@ __all__ = [
     "NoSuchLimit",
     "OpenItem",
     "Option",
+    "Outlook",
     "Picture",
     "Region",
     "UnknownBlueprint",

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from random import Random
 
-from assessments.questions import Blueprint, Item, draw, draw_form, draw_practice, family, family_names
+from assessments.questions import Ahead, Blueprint, Item, draw, draw_form, draw_practice, family, family_names
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.items.marking import Answer
@@ -27,6 +27,7 @@ class Shop:
 
     def __init__(self, edition, *, casings=LIGHT, each: int = 25, seed: str = "1") -> None:
         self.edition, self.casings, self.seed = edition, casings, seed
+        self.ahead = Ahead()
         self.families: dict[str, list[str]] = {}
         shown: dict[str, Counter[str]] = {}
         for name in family_names():
@@ -67,6 +68,7 @@ class Shop:
                     casings=self.casings,
                     beliefs=diagnose(told),
                     asked=asked,
+                    ahead=self.ahead,
                 )
                 asked.append(item.family)
                 told.append((item, answer(item)))

@@ -10,8 +10,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from assessments.questions.drafts.draft import NoSuchLimit
-from assessments.questions.draws.registry import family, family_names
+from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw
+from assessments.questions.items.item import SERIES
 from training.rulebook import Edition
 
 DRAWS_TO_COVER = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
@@ -54,6 +55,12 @@ def coverage(edition: Edition) -> tuple[Covered, ...]:
 def families_of(edition: Edition, casings: Collection[str] | None = None) -> tuple[str, ...]:
     """The families that have something to ask under an edition, of these casings if any are given."""
     return tuple(one.family for one in coverage(edition) if one.asks(casings))
+
+
+def series_in(edition: Edition, casings: Collection[str] | None = None) -> tuple[str, ...]:
+    """The cases in several parts of which the edition leaves every part something to ask, of these casings."""
+    able = set(families_of(edition, casings))
+    return tuple(series for series in SERIES if able.issuperset(parts_of(series)))
 
 
 def _covered(name: str, edition: Edition) -> Covered:

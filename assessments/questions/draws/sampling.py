@@ -1,12 +1,10 @@
-"""Drawing items: one from a family by a seed, or a run of different ones for practice."""
+"""Drawing items: one from a family by a seed, a run of different ones, or the parts of one case."""
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Collection, Sequence
 from itertools import count, groupby
 
-from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook
 from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.draws.fairness import KeyPlaces
@@ -15,11 +13,9 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, RepairUnit
 from training.trade.lists import one_of
-from training.trade.words import SKILLS
 
 _TRIES = 200
 _FEW = 12
-_CANDIDATES = 64  # questions looked at to choose the most telling ones from
 _PREFERENCES = ("in", "mm")
 
 
@@ -157,75 +153,6 @@ def _with() -> Callable[[tuple[str, str]], object]:
     return key
 
 
-def draw_practice(
-    what: str | Sequence[str],
-    *,
-    seed: str,
-    count: int,
-    edition: Edition,
-    prefer: str = "in",
-    units: Sequence[RepairUnit] | None = None,
-    casings: Collection[str] | None = None,
-    beliefs: Diagnosis | None = None,
-    shown: Collection[str] = (),
-    off: Collection[str] = (),
-    asked: Sequence[str] = (),
-) -> list[Item]:
-    """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw.
-
-    With `beliefs`, what earlier answers say of the person, the questions are those whose answers tell most: they try a
-    suspected misconception again, and look for what was not asked yet. `shown` holds the digests of earlier questions,
-    `off` the families that must not stand in for one of these, `asked` the families of the questions before in this
-    practice.
-    """
-    if isinstance(what, str):
-        if what not in SKILLS:
-            raise CannotDraw(f'skill: "{what}" is not accepted; choose {", ".join(SKILLS)}')
-        names = [name for name in family_names() if family(name).skill == what and not family(name).series]
-    else:
-        names = list(what)
-    names = [name for name in names if family(name).asks_about(casings)]
-    if not names or count < 1:
-        raise CannotDraw(f"practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more")
-    # Which family comes first depends on the seed, so that short practices do not always meet the same ones.
-    start = 0 if asked else sum(seed.encode()) % len(names)
-    names.sort(key=asked.count)
-    telling = beliefs is not None and beliefs.answers > 0
-    turns = [names[(start + turn) % len(names)] for turn in range(max(count, _CANDIDATES) if telling else count)]
-    items = draw_different(
-        turns,
-        seeds=[f"{seed}/{turn}" for turn in range(len(turns))],
-        edition=edition,
-        prefer=prefer,
-        units=units,
-        casings=casings,
-        shown=shown,
-        off=off,
-        tries=4 if telling else 50,
-    )
-    return items if beliefs is None or not telling else _most_telling(items, count, beliefs, asked)
-
-
-def _most_telling(items: Sequence[Item], count: int, beliefs: Diagnosis, asked: Sequence[str]) -> list[Item]:
-    """So many of the questions, each time the one that tells most beside those chosen before; each family its share."""
-    families, whole = len({item.family for item in items}), count + len(asked)
-    most = -(-whole // families) + (1 if families < whole or asked else 0)
-    left = [Outlook(item) for item in _unlike(items)]
-    chosen: list[Item] = []
-    while left and len(chosen) < count:
-        before = Counter(asked) + Counter(item.family for item in chosen)
-        allowed = [one for one in left if before[one.item.family] < most] or left
-        best = max(allowed, key=lambda one: one.information(beliefs))
-        chosen.append(best.item)
-        left.remove(best)
-        beliefs = beliefs.asked_about(best.names)
-    return chosen
-
-
-def _unlike(items: Sequence[Item]) -> list[Item]:
-    return list({item.content: item for item in items}.values())
-
-
 def draw_series(
     series: str,
     *,
@@ -240,18 +167,3 @@ def draw_series(
     if not names:
         raise CannotDraw(f'series: "{series}" is not known; choose {", ".join(SERIES)}')
     return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings) for name in names]
-
-
-def series_in(edition: Edition, casings: Collection[str] | None = None) -> tuple[str, ...]:
-    """The cases in several parts that the edition has enough rules for; found by drawing their first and last part."""
-
-    def stands(series: str) -> bool:
-        parts = parts_of(series)
-        try:
-            for name in (parts[0], parts[-1]):
-                draw(name, seed="look", edition=edition, casings=casings)
-        except (CannotDraw, NoSuchLimit):
-            return False
-        return True
-
-    return tuple(series for series in SERIES if stands(series))
