@@ -412,3 +412,15 @@ class TestQueries:
         more(10)
 
         assert cost_of(client, address) == few <= 8
+
+
+def test_the_page_of_practice_draws_nothing_to_see_whether_it_could(visit, own_shop, monkeypatch) -> None:
+    first = visit(url("assessments:practice", own_shop))
+
+    def refuse(*_: object, **__: object) -> None:
+        raise AssertionError("a question was drawn")
+
+    for place in ("coverage", "sampling", "practice"):
+        monkeypatch.setattr(f"assessments.questions.draws.{place}.draw", refuse)
+
+    assert text_of(visit(url("assessments:practice", own_shop))) == text_of(first)
