@@ -5,7 +5,8 @@ thousand of them take about 0.3 ms here, so that the bound stands for less than 
 """
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Collection
+from functools import partial
 from types import FrameType
 
 import pytest
@@ -42,12 +43,12 @@ def calls_of(run: Callable[[], object]) -> int:
     return count
 
 
-def asked(skill: str, edition: Edition, ahead: Ahead, number: int, **more: object) -> Item:
+def asked(skill: str, edition: Edition, ahead: Ahead, number: int, shown: Collection[str] = ()) -> Item:
     """A question of a skill, of all when it is empty, chosen for somebody of whom something is known."""
     names = [name for name in family_names() if skill in ("", family(name).skill) and not family(name).series]
     known = Diagnosis(by_name={"lean-ignored": 0.4}, unseen=0.005, answers=40)
     (item,) = draw_practice(
-        names, seed=str(number), count=1, edition=edition, casings=LIGHT, beliefs=known, ahead=ahead, **more
+        names, seed=str(number), count=1, edition=edition, casings=LIGHT, beliefs=known, ahead=ahead, shown=shown
     )
     return item
 
@@ -58,7 +59,7 @@ def test_choosing_costs_at_most_30_ms_at_first_and_later(name: str, skill: str) 
     edition, ahead = load_edition(name), Ahead()
     asked(skill, edition, Ahead(), 0)  # what a process does only once is done before
 
-    costs = [calls_of(lambda number=number: asked(skill, edition, ahead, number)) for number in range(1, 12)]
+    costs = [calls_of(partial(asked, skill, edition, ahead, number)) for number in range(1, 12)]
 
     assert max(costs) <= MOST_CALLS, costs
 
