@@ -1,13 +1,18 @@
 """One row of each guarded table, and what the database answers to whoever changes or deletes it.
 
-`python -m tests.training.guarded_rows make` puts the rows into the database of the settings; `try` prints as JSON
-what each guard answered.
+`python -m tests.training.guarded_rows STEP ...` takes steps in the project of the settings and prints as JSON what came
+of each: the words of what stopped it, of `migrate`, `make` (the rows), `open` (the site) and `check`; of `try`, which
+guards refused.
 """
 
 import json
 import sys
+from collections.abc import Callable
+from contextlib import redirect_stdout
+from importlib import import_module
 
 import django
+from django.core.management import call_command
 
 EXPECTED = {
     "assessments_attempt": ["DELETE", "UPDATE"],
@@ -55,28 +60,41 @@ def make() -> None:
     ShopScope.objects.create(shop=member.shop, scope="puncture-light", since_at=NOW, by=member.user)
 
 
-def answers() -> dict[str, dict[str, str]]:
-    """What the database answers to each way of touching each table, by table and act."""
+def refusals() -> dict[str, list[str]]:
+    """Which of its acts each table refuses in a guard's words."""
     from django.db import DatabaseError, connection, transaction
 
-    told: dict[str, dict[str, str]] = {}
-    for table, acts in EXPECTED.items():
-        for act in acts:
-            sql = f"DELETE FROM {table}" if act == "DELETE" else f"UPDATE {table} SET id = id"
+    told: dict[str, list[str]] = {table: [] for table in EXPECTED}
+    for table in EXPECTED:
+        for act, sql in (("DELETE", f"DELETE FROM {table}"), ("UPDATE", f"UPDATE {table} SET id = id")):
             try:
                 with transaction.atomic(), connection.cursor() as cursor:
                     cursor.execute(sql)
-                    answer = f"{cursor.rowcount} rows"
                     transaction.set_rollback(True)
             except DatabaseError as refusal:
-                answer = str(refusal)
-            told.setdefault(table, {})[act] = answer.splitlines()[0]
+                told[table] += [act] if str(refusal).startswith(("kept: ", "handed in: ")) else [str(refusal)]
     return told
+
+
+def take(step: str) -> object:
+    """Take one step; what came of it."""
+    if step == "try":
+        return refusals()
+    do: dict[str, Callable[[], object]] = {
+        "make": make,
+        "open": lambda: import_module("training.config.wsgi"),
+        "migrate": lambda: call_command("migrate", verbosity=0, skip_checks=False),
+        "check": lambda: call_command("check", databases=["default"]),
+    }
+    try:
+        do[step]()
+    except Exception as stopped:
+        return f"{type(stopped).__name__}: {stopped}"
+    return ""
 
 
 if __name__ == "__main__":
     django.setup()
-    if sys.argv[1] == "make":
-        make()
-    else:
-        print(json.dumps(answers()))
+    with redirect_stdout(sys.stderr):
+        found = [take(step) for step in sys.argv[1:]]
+    print(json.dumps(found))

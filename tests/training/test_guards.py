@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 from uuid import uuid4
 
 import pytest
@@ -133,12 +134,12 @@ def database_url(tmp_path: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def run(tmp_path: Path, database_url: str) -> Callable[..., subprocess.CompletedProcess[str]]:
-    """`run("later", "manage.py", "migrate")`: Python in a project with our migrations ("now") or more ("later")."""
-    apps = {"training", "assessments", "certificates"}
-    own = {app: f"later_{app}" for app in apps}
+def take(tmp_path: Path, database_url: str) -> Callable[..., list[Any]]:
+    """`take("later", "migrate", "try")`: steps of `guarded_rows` with our migrations ("now") or more ("later")."""
+    apps = ("training", "assessments", "certificates")
     base = "from training.config.settings_test import *\n"
     (tmp_path / "settings_now.py").write_text(base)
+    own = {app: f"later_{app}" for app in apps}
     (tmp_path / "settings_later.py").write_text(f"{base}MIGRATION_MODULES = {own}\n")
     for app in apps:
         shutil.copytree(ROOT / app / "migrations", tmp_path / f"later_{app}")
@@ -149,47 +150,37 @@ def run(tmp_path: Path, database_url: str) -> Callable[..., subprocess.Completed
         "SOUND_CASING_DATA": str(tmp_path),
     }
 
-    def python(when: str, *words: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            [sys.executable, *words],
+    def do(when: str, *steps: str) -> list[Any]:
+        done = subprocess.run(
+            [sys.executable, "-m", "tests.training.guarded_rows", *steps],
             cwd=ROOT,
             env=environment | {"DJANGO_SETTINGS_MODULE": f"settings_{when}"},
             capture_output=True,
             text=True,
             check=False,
         )
+        assert done.returncode == 0, done.stderr
+        found: list[Any] = json.loads(done.stdout)
+        return found
 
-    return python
+    return do
 
 
-def test_a_migration_that_rebuilds_every_guarded_table_loses_no_guard(tmp_path, run) -> None:
-    def refusals(when: str) -> dict[str, list[str]]:
-        tried = run(when, "-m", "tests.training.guarded_rows", "try")
-        assert tried.returncode == 0, tried.stderr
-        told = json.loads(tried.stdout)
-        return {
-            table: [act for act, answer in by_act.items() if answer.startswith(("kept: ", "handed in: "))]
-            for table, by_act in told.items()
-        }
+def test_a_migration_that_rebuilds_every_guarded_table_loses_no_guard(
+    tmp_path: Path, take: Callable[..., list[Any]]
+) -> None:
+    empty, *made = take("now", "open", "migrate", "make", "try", "open")
+    assert empty.startswith("Unguarded: not as declared")
+    assert made == ["", "", EXPECTED, ""]
 
-    site = ("-c", "import training.config.wsgi")
-    assert run("now", *site).returncode == 1  # an empty database has no guards
-    assert run("now", "manage.py", "migrate").returncode == 0
-    made = run("now", "-m", "tests.training.guarded_rows", "make")
-    assert made.returncode == 0, made.stderr
-    assert refusals("now") == EXPECTED
-
-    migrated = run("later", "manage.py", "migrate")
-    assert migrated.returncode == 0, migrated.stderr
-    assert refusals("later") == EXPECTED
+    assert take("later", "migrate", "try", "open") == ["", EXPECTED, ""]
 
     # a migration that stops halfway leaves the guards off; the site stays closed until one has run through
-    broken = tmp_path / "later_training" / "0003_stops_halfway.py"
-    broken.write_text(STOPS_HALFWAY)
-    assert "the power is gone" in run("later", "manage.py", "migrate").stderr
-    assert "Unguarded: not as declared" in run("later", *site).stderr
-    assert "training.E010" in run("later", "manage.py", "check", "--database", "default").stderr
-    broken.unlink()
-    assert run("later", "manage.py", "migrate").returncode == 0
-    assert run("later", *site).returncode == 0
-    assert refusals("later") == EXPECTED
+    halfway = tmp_path / "later_training" / "0003_stops_halfway.py"
+    halfway.write_text(STOPS_HALFWAY)
+    stopped, closed, checked = take("later", "migrate", "open", "check")
+    assert stopped == "RuntimeError: the power is gone"
+    assert closed.startswith("Unguarded: not as declared")
+    assert "training.E010" in checked
+    halfway.unlink()
+    assert take("later", "migrate", "try", "open") == ["", EXPECTED, ""]
