@@ -98,7 +98,9 @@ def answer(asked: Asked, bench: Bench) -> float:
             injury = next(one for one in case.injuries or () if one.id == asked.subject)
             return float(getattr(injury_geometry(case, injury, edition=bench.edition), asked.quantity))
         case Measure():
-            return _measured(bench, asked.quantity, asked.subject, _case(bench, asked.case), None)
+            by = bench.edition.clauses.get(asked.by)
+            quantity = asked.quantity if by is None else by.quantity
+            return _measured(bench, quantity, asked.subject, _case(bench, asked.case), None)
         case Clearance():
             clause = bench.edition.clause(asked.clause)
             case, units = _case(bench, asked.case), _units(asked.units)
@@ -107,7 +109,7 @@ def answer(asked: Asked, bench: Bench) -> float:
         case Turning():
             return _turns(asked, bench) * (asked.times or 1)
         case Molded():
-            found = says(asked.marking, asked.of)
+            found = says(asked)
             if not isinstance(found, float):
                 raise ValueError(f"{asked.marking} says no number of {asked.of}")
             return found * (asked.times or 1)
@@ -139,11 +141,11 @@ def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
 
 
 def _is(claim: Is, bench: Bench) -> bool:
-    if claim.within:
-        away = abs(answer(claim.of, bench) - float(_value(claim.value)))
-        return away <= float(_value(claim.within)) + 1e-6
-    found = says(claim.of.marking, claim.of.of) if isinstance(claim.of, Molded) else answer(claim.of, bench)
-    return (f"{found:g}" if isinstance(found, float) else found) == claim.value
+    found = says(claim.of) if isinstance(claim.of, Molded) else answer(claim.of, bench)
+    if not claim.within:
+        return (f"{found:g}" if isinstance(found, float) else found) == claim.value
+    margin = float(_value(claim.within)) + 1e-6
+    return isinstance(found, float) and abs(found - float(_value(claim.value))) <= margin
 
 
 def _is_decided(claim: Decided, bench: Bench) -> bool:
@@ -191,7 +193,8 @@ def _quantity(text: str) -> Quantity:
 
 def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:
     # Who reads a quantity wrongly does so wherever a clause names it.
-    misread = (one.quantity for one in bench.edition.clauses.values() if MEASURES[one.quantity].misreads == quantity)
+    named = (one.quantity for clause in bench.edition.clauses.values() for one in (clause, *clause.when))
+    misread = (one for one in named if MEASURES[one].misreads == quantity)
     found = measured(case, next(misread, quantity), subject, edition=bench.edition, units=units)
     if found is None:
         raise ValueError(f"{quantity} of {subject or 'the tire'} is not known")

@@ -33,8 +33,10 @@ LEAST_CHANCE = 1e-4
 MANY = 10_000
 _EQUAL_MM = Fraction(1, 10)  # two lengths nearer than this are one length said twice
 _QUANTITY = re.compile(
-    r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km|years|times)\b"
+    r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b"
+    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|years|times)\b"
 )
+_AN_HOUR = {"km/h": "km", "mph": "mi"}  # what is driven in an hour
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +122,8 @@ class _Tally:
                 words, shape = claims(plain(option.text))[0], shape_of(to_json(option.claim))
                 self.said.setdefault((True, words), set()).add(shape)
                 if item.format == "one":
-                    self.said.setdefault((False, shape), set()).add(words)
+                    asked = (item.case or {}).get("purpose")
+                    self.said.setdefault((False, f"{asked}: {shape}"), set()).add(words)
         if item.format == "one" and isinstance(item.key, str):
             self.places.setdefault(count, Counter())[item.key] += 1
             self.lengths.setdefault(count, Counter())[length_rank(item)] += 1
@@ -290,21 +293,27 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
     def taken(found: re.Match[str]) -> str:
         unit = found[4] or found[6]
         number = found[0].removesuffix(f" {unit}").replace(",", "")
+        unit = _AN_HOUR.get(unit, unit)
         values.append((UNITS[unit], parse_quantity(f"{number} {unit}", UNITS[unit]).value))
         return f"<{UNITS[unit]}>"
 
     return _QUANTITY.sub(taken, text), tuple(values)
 
 
-_MATTER = ("clause", "quantities", "value", "within", "case", "units")
+_MATTER = ("clause", "by", "subject", "path", "marking", "dual", "quantities", "within", "case", "units")
 
 
 def shape_of(claim: Mapping[str, Any]) -> str:
     """What a claim says but for its quantities, and for what it says them of."""
+    measured = (*_MATTER, "value") if "within" in claim or claim["says"] != "is" else _MATTER
     kept = {
-        name: list(map(shape_of, value)) if name == "of" and isinstance(value, list) else value
+        name: list(map(shape_of, value))
+        if name == "of" and isinstance(value, list)
+        else shape_of(value)
+        if isinstance(value, dict)
+        else value
         for name, value in claim.items()
-        if name not in _MATTER and not isinstance(value, dict)
+        if name not in measured
     }
     return json.dumps(kept, sort_keys=True)
 

@@ -62,15 +62,6 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
 _BY_SIZE = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
 
 
-@judge("casing-class")
-def _casing_class(bench: Bench) -> Recheck:
-    body = "Steel" if bench.casing == "light-truck-steel" else "Fabric"
-    molded = bench.found(r"SIDEWALL PL(?:Y|IES) \d (\w+)") == "STEEL"
-    if molded != (body == "Steel"):
-        return Recheck()
-    return bench.which(lambda text: text == f"{body} body, by its sidewall plies")
-
-
 @judge("first-thing")
 def _first_thing(bench: Bench) -> Recheck:
     opening = {"inspect": "Take the tire off the wheel", "repair": "Prepare and repair", "reject": "Take it out"}

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from datetime import datetime
 
 from assessments.questions.items.wordings import plain
 from assessments.questions.work.facts import facts, permits
 from tests.proof.bench import Bench, Recheck
 from tests.proof.recheck import judge, limit_of
 from training.rulebook import in_unit, parse_quantity, procedure
-from training.rulebook.dates import production_week, whole_years
 from training.trade.words import CASING_WORDS
 
 _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
@@ -101,26 +99,3 @@ def _seating(bench: Bench) -> Recheck:
     limit = next(one for one in limits if one.unit == shown.unit)
     left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
     return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)
-
-
-@judge("date-code")
-def _date_code(bench: Bench) -> Recheck:
-    code = bench.found(r"(\d{4})\.")
-    week = production_week(code)
-
-    def holds(text: str) -> bool:
-        claim = re.fullmatch(r"In week (\d+) of 20(\d\d)", text)
-        return claim is not None and production_week(f"{int(claim[1]):02d}{claim[2]}") == week
-
-    return bench.which(holds)
-
-
-@judge("tire-age")
-def _tire_age(bench: Bench) -> Recheck:
-    first, last = production_week(bench.found(r"(\d{4})\. Today"))
-    spelled = bench.found(r"Today is (\w+ \d+, \d{4})")
-    today = datetime.strptime(spelled, "%B %d, %Y").date()
-    ages = {whole_years(day, today) for day in (first, last)}
-    if len(ages) != 1:
-        raise ValueError("the week of manufacture leaves two ages open")
-    return bench.number(ages.pop())

@@ -5,27 +5,47 @@ from __future__ import annotations
 from datetime import date
 from random import Random
 
+from assessments.questions.draws.draft import Choice
+from assessments.questions.items.claims import All, Is, Molded
 from training.trade.days import MONTHS
 
 FABRICS = ("polyester", "rayon", "nylon")
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
 
 
-def ply_words(rng: Random, *, steel_body: bool) -> str:
+def plies(rng: Random, *, steel_body: bool) -> str:
     """The ply material as it is molded: tread plies with steel belts, and the sidewall plies, which are the body."""
     body = "STEEL" if steel_body else rng.choice(FABRICS).upper()
     count = 1 if steel_body else rng.choice((1, 2))
     cap = rng.choice(("", " + 1 NYLON", " + 2 NYLON"))
     # The belts and the plies under the tread are both counted as tread plies.
     tread = f"{count + 2} STEEL" if steel_body else f"{count} {body} + 2 STEEL"
-    plies = "PLY" if count == 1 else "PLIES"
-    return f"Molded on it: TREAD PLIES {tread}{cap}, SIDEWALL {plies} {count} {body}."
+    return f"TREAD PLIES {tread}{cap}, SIDEWALL {'PLY' if count == 1 else 'PLIES'} {count} {body}"
+
+
+def ply_words(rng: Random, *, steel_body: bool) -> str:
+    """What is molded of the plies, as a sentence."""
+    return f"Molded on it: {plies(rng, steel_body=steel_body)}."
+
+
+def has_body(molded: str, body: str, by: str, text: str, *why: str, unsafe: bool = False) -> Choice:
+    """The option that a tire has this body, "steel" or "fabric", by one of the things molded on it."""
+    return Choice(text, why, unsafe=unsafe, claim=Is(Molded(molded, f"body_by_{by}"), body))
 
 
 def identification(rng: Random, date_code: str) -> str:
     """A tire identification number of 13 symbols that ends in this date code."""
     signs = "".join(rng.choice(_LETTERS) for _ in range(9))
     return f"DOT {signs[:3]} {signs[3:9]} {date_code}"
+
+
+def made(
+    code: str, number: int, year: int, *why: str, unit: str = "week", text: str = "In {}", together: bool = False
+) -> Choice:
+    """The option that a tire with this date code was made in this week, or month, of 2000 and this year."""
+    said = f"{MONTHS[number - 1]} 20{year:02d}" if unit == "month" else f"week {number} of 20{year:02d}"
+    claim = All((Is(Molded(code, unit), f"{number}"), Is(Molded(code, "year"), f"20{year:02d}")))
+    return Choice(text.format(said), why, together=together, claim=claim)
 
 
 def spelled(day: date) -> str:

@@ -45,11 +45,15 @@ SUBJECTS: Mapping[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """What a measure of the rulebook, or the geometry of an injury, finds of one subject of the case."""
+    """What a measure of the rulebook, or the geometry of an injury, finds of one subject of the case.
+
+    `by`: the clause that counts it, for those who have this clause count something else.
+    """
 
     quantity: str
     subject: str = ""
     case: Patch | None = None
+    by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +83,13 @@ class Turning:
 
 @dataclass(frozen=True, slots=True)
 class Molded:
-    """What a marking says of something, by a name of the rulebook's reader of it; `times` as much is asked for."""
+    """What a marking says of something, by a name of the rulebook's reader of it, of a tire that is one of a pair where
+    it says two things; `times` as much is asked for."""
 
     marking: str
     of: str
     times: int = 0  # 0 stands for once
+    dual: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,12 @@
 from datetime import date, timedelta
 from typing import Any
 
+from assessments.questions.cases.casebook import STEEL
 from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, production_week, whole_years
 from training.trade.days import MONTHS
@@ -47,7 +49,9 @@ def build(draft: Draft) -> Item:
         believed = {held: draft.decide(told, held).verdict for held in held_here}
         why = tuple(held for held, verdict in believed.items() if (verdict == "reject") != too_old)
         why += ("age-ends-every-tire",) if not too_old and whole_years(production_week(since)[0], today) >= ends else ()
-        offered[words] = (Choice(words, why), too_old)
+        told_tire = {"casing": model.casing, "retreaded_on": None, **on_day["tire"]}
+        patch = {"tire": told_tire, "position": place.to_json()}
+        offered[words] = (Choice(words, why, claim=Decided(("reject",), case=patch)), too_old)
         case = case or told
         rulings += [one for one in decision.rulings if one.clause.startswith("age-") and "unknown" not in one.clause]
     right = [choice for choice, too_old in offered.values() if too_old]

@@ -2,10 +2,12 @@
 
 from fractions import Fraction
 
+from assessments.questions.cases.casebook import STEEL
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table
 from assessments.questions.families.markings.molded_sizes import kinds_for, line, molded, pick_size
+from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_text
@@ -55,6 +57,7 @@ def build(draft: Draft) -> Item:
         units=("lb", "kg"),
         wrong=[(said(value), why) for value, why in wrong],
         unsafe=[f"above {said(count * own)}"],
+        asks=Molded(molded(size), "load_kg", count, dual=is_dual),
         explanation=[
             line("axle", molded(size), f"{count} times {load_text(own, prefer=draft.prefer)}",
                  "The index behind the slash is the load of each tire in a dual pair. The vehicle may be rated lower.",

@@ -1,12 +1,10 @@
 """The sidewall of a light truck tire: is its body fabric or steel, and what says so?"""
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.cases.sidewall import ply_words
+from assessments.questions.cases.sidewall import has_body, plies
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
-
-_BODY = {False: "Fabric body", True: "Steel body"}
 
 
 @item_family(
@@ -28,16 +26,23 @@ def build(draft: Draft) -> Item:
     data = looked_at(model, draft.edition)
     case = draft.case({**data, "tire": {**model.to_json(), "casing": casing}})
     rulings = [ruling for ruling in draft.decide(case).rulings if ruling.clause == clause.id]
-    # Taking a fabric body for steel lets a hole pass that is too large for it.
+    molded = plies(rng, steel_body=is_steel)
+
+    def by(what: str, steel: bool, *why: str) -> Choice:
+        """Taking a fabric body for steel lets a hole pass that is too large for it."""
+        body, unsafe = "steel" if steel else "fabric", steel and not is_steel
+        text = f"{body.capitalize()} body, by its {what}"
+        return has_body(molded, body, what.replace(" ", "_"), text, *why, unsafe=unsafe)
+
     wrong = [
-        Choice(f"{_BODY[True]}, by its tread plies", ("belts-decide",), unsafe=not is_steel),
-        Choice(f"{_BODY[by_load]}, by its load range letter", ("load-range-decides",), unsafe=by_load and not is_steel),
-        Choice(f"{_BODY[not is_steel]}, by its size marking", ("size-marking-decides",), unsafe=not is_steel),
-        Choice(f"{_BODY[not is_steel]}, by its sidewall plies", ("plies-misread",), unsafe=not is_steel),
+        by("tread plies", True, "belts-decide"),
+        by("load range letter", by_load, "load-range-decides"),
+        by("size marking", not is_steel, "size-marking-decides"),
+        by("sidewall plies", not is_steel, "plies-misread"),
     ]
     return draft.one(
         stem=[
-            f"A light truck tire reads {model.size}, load range {load_range}. {ply_words(rng, steel_body=is_steel)}",
+            f"A light truck tire reads {model.size}, load range {load_range}. Molded on it: {molded}.",
             rng.choice(
                 [
                     "Which body does it have, and what on the sidewall says so?",
@@ -45,7 +50,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=Choice(f"{_BODY[is_steel]}, by its sidewall plies"),
+        key=by("sidewall plies", is_steel),
         wrong=wrong,
         case=case,
         rulings=rulings,

@@ -1,7 +1,7 @@
 """The date code in a tire identification number: when was the tire made?"""
 
-from assessments.questions.cases.sidewall import date_code_line, identification
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.cases.sidewall import date_code_line, identification, made
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS
@@ -21,21 +21,19 @@ def build(draft: Draft) -> Item:
     # Both halves could be a week, a month or a year: only someone who knows the code can tell them apart.
     week = rng.choice([number for number in range(8, 26) if number != year])
     code = f"{week:02d}{year:02d}"
-    wrong = [Choice(f"In week {year} of 20{week:02d}", ("year-before-week",))]
+    wrong = [made(code, year, week, "year-before-week")]
     if week <= len(MONTHS):
-        wrong.append(Choice(f"In {MONTHS[week - 1]} 20{year:02d}", ("month-not-week",)))
+        wrong.append(made(code, week, year, "month-not-week", unit="month"))
     if year <= len(MONTHS):
-        wrong.append(
-            Choice(f"In {MONTHS[year - 1]} 20{week:02d}", ("year-before-week", "month-not-week"), together=True)
-        )
-    wrong.append(Choice(f"In week {week} of 20{year - 10 if year >= 20 else year + 10:02d}", ("decade-guessed",)))
-    wrong.append(Choice(f"In week {week + 26} of 20{year:02d}", ("weeks-from-midyear",)))
+        wrong.append(made(code, year, week, "year-before-week", "month-not-week", unit="month", together=True))
+    wrong.append(made(code, week, year - 10 if year >= 20 else year + 10, "decade-guessed"))
+    wrong.append(made(code, week + 26, year, "weeks-from-midyear"))
     return draft.one(
         stem=[
             f"Near the bead it reads {identification(rng, code)}.",
             rng.choice(["When was this tire made?", "What does the date code say?"]),
         ],
-        key=Choice(f"In week {week} of 20{year:02d}"),
+        key=made(code, week, year),
         wrong=wrong,
         explanation=[date_code_line(code, f"week {week} of 20{year:02d}")],
         features={"week": week, "year": 2000 + year},

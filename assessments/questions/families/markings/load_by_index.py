@@ -6,6 +6,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_capacity_kg, load_text
@@ -30,7 +31,9 @@ def build(draft: Draft) -> Item:
     index = second if second is not None and is_dual else single
 
     def said(value: Fraction, *why: str) -> Choice:
-        return Choice(f"It carries {load_text(value, prefer=draft.prefer)}", why, unsafe=value > key, value=value)
+        claim = Is(Molded(molded(size), "load_kg", dual=is_dual), f"{float(value):g} kg", "0.5 kg")
+        text = f"It carries {load_text(value, prefer=draft.prefer)}"
+        return Choice(text, why, unsafe=value > key, value=value, claim=claim)
 
     step = rng.choice((-1, 1))
     wrong = [

@@ -5,6 +5,7 @@ from fractions import Fraction
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import outer_diameter_mm, rim_text, section_height_mm
@@ -54,6 +55,7 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("in", "mm"),
         wrong=[(said(value), why) for value, why in wrong],
+        asks=Molded(size.size, "outer_diameter_mm"),
         explanation=[
             line("overall diameter", molded(size), f"{rim} mm and twice {height} mm: {said(key)}",
                  "The overall diameter is that of the rim and two section heights, one above it and one below.",

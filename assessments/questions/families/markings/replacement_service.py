@@ -5,6 +5,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.markings.load_and_speed import Service, by_alphabet, offers, speeds
 from assessments.questions.families.markings.molded_sizes import line, pick_size
+from assessments.questions.items.claims import All, AtLeast, Molded
 from assessments.questions.items.item import Item
 
 _OFFERED = 5
@@ -32,6 +33,12 @@ def build(draft: Draft) -> Item:
     actual, believed = ({name: limit.km_h for name, limit in table.items()} for table in (speeds(), by_alphabet()))
     right: list[Choice] = []
     wrong: list[Choice] = []
+
+    def claim(own: Service) -> All:
+        parts = ("load_kg", "speed_km_h")
+        mine, placard = (f"{size.size} {service.text}" for service in (own, asked))
+        return All(tuple(AtLeast(Molded(mine, part), Molded(placard, part)) for part in parts))
+
     for one in offers(rng, asked, "RSTUHVWY", _OFFERED):
         carries, fast = one.load_index >= asked.load_index, actual[one.symbol] >= actual[asked.symbol]
         takes_alphabet = (believed[one.symbol] >= believed[asked.symbol]) != fast
@@ -39,7 +46,7 @@ def build(draft: Draft) -> Item:
         if carries and takes_alphabet:
             why.append("symbols-by-alphabet")
         if carries and fast:
-            right.append(Choice(one.text, (*why, *(("only-the-same-will-do",)))))
+            right.append(Choice(one.text, (*why, "only-the-same-will-do"), claim=claim(one)))
             continue
         if carries:
             why.append("speed-symbol-ignored")
@@ -47,7 +54,7 @@ def build(draft: Draft) -> Item:
             why.append("load-index-ignored")
         else:
             why.append("size-alone-decides")
-        wrong.append(Choice(one.text, tuple(why), unsafe=True))
+        wrong.append(Choice(one.text, tuple(why), unsafe=True, claim=claim(one)))
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(

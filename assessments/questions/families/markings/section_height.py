@@ -5,6 +5,7 @@ from fractions import Fraction
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook import quantity
 from training.rulebook.markings import section_height_mm
@@ -26,7 +27,8 @@ def build(draft: Draft) -> Item:
 
     def said(value: Fraction | int, *why: str) -> Choice:
         whole = round(value)
-        return Choice(f"It measures {draft.show(quantity(whole, 'mm'))}", why, value=Fraction(whole))
+        claim = Is(Molded(size.size, "section_height_mm"), f"{whole} mm", "0 mm")
+        return Choice(f"It measures {draft.show(quantity(whole, 'mm'))}", why, value=Fraction(whole), claim=claim)
 
     wrong = [
         said(aspect, "aspect-in-millimeters"),

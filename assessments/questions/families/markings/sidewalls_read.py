@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from assessments.questions.cases.sidewall import date_code_line, identification, ply_words
+from assessments.questions.cases.sidewall import date_code_line, has_body, identification, made, plies
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
@@ -29,11 +29,11 @@ def build(draft: Draft) -> Item:
         week, year = rng.sample(range(10, 26), 2)
         if how == "month-not-week":
             week = rng.randint(2, min(year - 1, len(MONTHS)))
-        code, meant = f"{week:02d}{year:02d}", f"week {week} of 20{year:02d}"
-        said = dict(_readings(week, year))
-        choice = Choice(f"{identification(rng, code)}: {said.get(how, meant)}", (how,) if how else tuple(said))
-        (wrong if how else right).append(choice)
-        lines.append(date_code_line(code, meant))
+        code, readings = f"{week:02d}{year:02d}", dict(_readings(week, year))
+        unit, *read = readings.get(how, ("week", week, year))
+        text = f"{identification(rng, code)}: {{}}"
+        (wrong if how else right).append(made(code, *read, *((how,) if how else readings), unit=unit, text=text))
+        lines.append(date_code_line(code, f"week {week} of 20{year:02d}"))
     clause = draft.limit("tire.casing", "light-truck")
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
         letter = rng.choice("CDE")
@@ -41,9 +41,10 @@ def build(draft: Draft) -> Item:
         name = rng.choice(["", *taken])
         says = taken.get(name, is_steel)
         why = tuple(one for one, steel in taken.items() if (steel == says) != (is_steel == says))
-        molded = ply_words(rng, steel_body=is_steel).removeprefix("Molded on it: ").removesuffix(".")
-        text = f"Range {letter}, {molded}: {'steel' if says else 'fabric'} body"
-        (right if says == is_steel else wrong).append(Choice(text, why, unsafe=says and not is_steel))
+        molded, body = plies(rng, steel_body=is_steel), "steel" if says else "fabric"
+        text, unsafe = f"Range {letter}, {molded}: {body} body", says and not is_steel
+        choice = has_body(molded, body, "sidewall_plies", text, *why, unsafe=unsafe)
+        (right if says == is_steel else wrong).append(choice)
     return draft.several(
         stem=[
             rng.choice(
@@ -62,10 +63,10 @@ def build(draft: Draft) -> Item:
     )
 
 
-def _readings(week: int, year: int) -> Iterable[tuple[str, str]]:
-    """What each misreading makes of a date code."""
-    yield "year-before-week", f"week {year} of 20{week:02d}"
+def _readings(week: int, year: int) -> Iterable[tuple[str, tuple[str, int, int]]]:
+    """What each misreading makes of a date code: week or month, which, and of which year."""
+    yield "year-before-week", ("week", year, week)
     if week <= len(MONTHS):
-        yield "month-not-week", f"{MONTHS[week - 1]} 20{year:02d}"
-    yield "decade-guessed", f"week {week} of 20{year - 10 if year > 15 else year + 10:02d}"
-    yield "weeks-from-midyear", f"week {week + 26} of 20{year:02d}"
+        yield "month-not-week", ("month", week, year)
+    yield "decade-guessed", ("week", week, year - 10 if year > 15 else year + 10)
+    yield "weeks-from-midyear", ("week", week + 26, year)

@@ -8,13 +8,16 @@ from typing import NamedTuple
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.families.markings.molded_sizes import line, molded, pick_code, pick_flotation, pick_size
+from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook.markings import CONSTRUCTIONS, Designation
 
+# What a number may be said to be, by the names of the reader of sizes; of some a size says nothing.
 _SAID = {
-    "section": "the width of the section", "tread": "the width of the tread", "wheel": "the width of the rim",
-    "side": "the height of the sidewall", "tire": "the diameter of the tire", "rim": "the diameter of the rim",
-    "radius": "the radius of the rim",
+    "section_width": "the width of the section", "tread_width": "the width of the tread",
+    "rim_width": "the width of the rim", "sidewall_height": "the height of the sidewall",
+    "overall_diameter_code": "the diameter of the tire", "rim_code": "the diameter of the rim",
+    "rim_radius": "the radius of the rim",
 }  # fmt: skip
 _PLIES = {
     "radial": "Its body plies run radially", "bias": "Its body plies run on the bias",
@@ -32,12 +35,30 @@ _IN_INCHES = {"light-truck": pick_flotation, "truck": pick_code}
 _SHARE_IN_INCHES = 0.35
 
 
+class Said(NamedTuple):
+    """What a part of a size is said to say: in words, of what by the reader of sizes, and how much, in its unit if any.
+
+    `why`: the misconception that takes it so; none where it is right.
+    """
+
+    words: str
+    of: str
+    value: str
+    why: str = ""
+
+    def of_size(self, size: Designation) -> Choice:
+        """The option. What stands behind a size, load and speed, is no part of it."""
+        within = f"0 {self.value.rpartition(' ')[2]}" if " " in self.value else ""
+        claim = Is(Molded(size.size, self.of), self.value, within)
+        return Choice(self.words, (self.why,) if self.why else (), claim=claim)
+
+
 class Part(NamedTuple):
-    """A part of a size: the sign asked for, what it says, and what it is taken for by which misconception."""
+    """A part of a size: the sign asked for, what it says, and what it is taken for."""
 
     sign: str
-    right: str
-    wrong: tuple[tuple[str, str], ...]
+    right: Said
+    wrong: Sequence[Said]
 
 
 def pick_number(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
@@ -62,69 +83,74 @@ def ask_part(draft: Draft, size: Designation, part: Part, reading: str) -> Item:
     asked = [f"What does the {part.sign} in this size say?", f"How is the {part.sign} in the size read?"]
     return draft.one(
         stem=[f"Molded on a sidewall: {molded(size)}", draft.rng.choice(asked)],
-        key=Choice(part.right),
-        wrong=[Choice(text, (why,)) for text, why in part.wrong],
-        explanation=[line("size", part.sign, part.right, reading, "UN Regulation No. 30 / No. 54 (from memory)")],
+        key=part.right.of_size(size),
+        wrong=[one.of_size(size) for one in part.wrong],
+        explanation=[line("size", part.sign, part.right.words, reading, "UN Regulation No. 30 / No. 54 (from memory)")],
         features={"marking": molded(size), "part": part.sign},
     )
 
 
 def _number(number: str, right: str, **taken: str) -> Part:
     """A dimension, and the dimensions it is taken for."""
-    said = {name: f"{number} is {words}" for name, words in _SAID.items()}
-    return Part(number.split()[0], said[right], tuple((said[name], why) for name, why in taken.items()))
+
+    def said(of: str, why: str = "") -> Said:
+        return Said(f"{number} is {_SAID[of]}", of, number, why)
+
+    return Part(number.split()[0], said(right), [said(of, why) for of, why in taken.items()])
 
 
-_WIDTH = {"tread": "tread-for-section", "wheel": "rim-for-section", "side": "width-for-height"}
+_WIDTH = {"tread_width": "tread-for-section", "rim_width": "rim-for-section", "sidewall_height": "width-for-height"}
 
 
 def _width(size: Designation) -> Part:
-    return _number(f"{size.section_width_mm} mm", "section", **_WIDTH)
+    return _number(f"{size.section_width_mm} mm", "section_width", **_WIDTH)
 
 
 def _inches(size: Designation) -> Part:
     if size.overall_diameter_code is None:
-        return _number(f"{size.section_code} in", "section", **_WIDTH)
-    taken = {"section": "width-comes-first", "rim": "rim-for-overall", "side": "width-for-height"}
-    return _number(f"{size.overall_diameter_code} in", "tire", **taken)
+        return _number(f"{size.section_code} in", "section_width", **_WIDTH)
+    taken = {"section_width": "width-comes-first", "rim_code": "rim-for-overall", "sidewall_height": "width-for-height"}
+    return _number(f"{size.overall_diameter_code} in", "overall_diameter_code", **taken)
 
 
 def _rim(size: Designation) -> Part:
-    taken = {"tire": "rim-for-overall", "wheel": "rim-diameter-for-width", "radius": "rim-radius"}
-    return _number(f"{size.rim_code} in", "rim", **taken)
+    taken = {
+        "overall_diameter_code": "rim-for-overall", "rim_width": "rim-diameter-for-width", "rim_radius": "rim-radius",
+    }  # fmt: skip
+    return _number(f"{size.rim_code} in", "rim_code", **taken)
 
 
 def _aspect(size: Designation) -> Part:
-    share = f"{size.aspect_percent} %"
+    percent = f"{size.aspect_percent}"
     return Part(
-        f"{size.aspect_percent}",
-        f"Its height is {share} of its width",
-        (
-            (f"Its height is {size.aspect_percent} mm", "aspect-in-millimeters"),
-            (f"Its height is {share} of its rim diameter", "aspect-of-rim"),
-            (f"Its width is {share} of its height", "aspect-upside-down"),
-        ),
+        percent,
+        Said(f"Its height is {percent} % of its width", "aspect_percent", percent),
+        [
+            Said(f"Its height is {percent} mm", "section_height_mm", f"{percent} mm", "aspect-in-millimeters"),
+            Said(f"Its height is {percent} % of its rim diameter", "percent_of_rim", percent, "aspect-of-rim"),
+            Said(f"Its width is {percent} % of its height", "width_percent", percent, "aspect-upside-down"),
+        ],
     )
 
 
 def _build(size: Designation) -> Part:
     letter = "dash" if "-" in size.size else size.construction
-    right = _PLIES[CONSTRUCTIONS[size.construction]]
-    wrong = [(words, "build-guessed") for words in _PLIES.values() if words != right]
+    build = CONSTRUCTIONS[size.construction]
+    wrong = [Said(words, "construction", one, "build-guessed") for one, words in _PLIES.items() if one != build]
     if letter == "dash":
-        wrong.append(("It says nothing of the build", "build-guessed"))
+        wrong.append(Said("It says nothing of the build", "construction", "none", "build-guessed"))
     else:
-        wrong.append((f"Its speed symbol is {letter}", "letter-for-service"))
+        wrong.append(Said(f"Its speed symbol is {letter}", "speed_symbol", letter, "letter-for-service"))
         wrong.append(
-            ("The rim diameter follows it", "letter-for-rim") if letter == "R"
-            else (f"Its load range is {letter}", "letter-for-service")
+            Said("The rim diameter follows it", "sign_of_rim", letter, "letter-for-rim") if letter == "R"
+            else Said(f"Its load range is {letter}", "load_range", letter, "letter-for-service")
         )  # fmt: skip
-    return Part(letter, right, tuple(wrong))
+    return Part(letter, Said(_PLIES[build], "construction", build), wrong)
 
 
 def _use(size: Designation) -> Part:
     sign = size.prefix or (size.suffix or "")
     # Vans are light trucks to some, and tires of either kind run on them: neither stands against the other.
     near = _VANS if size.kind in _VANS else (size.kind,)
-    wrong = tuple((words, "use-guessed") for kind, words in _USES.items() if kind not in near)
-    return Part(sign, _USES[size.kind], wrong)
+    wrong = [Said(words, "kind", kind, "use-guessed") for kind, words in _USES.items() if kind not in near]
+    return Part(sign, Said(_USES[size.kind], "kind", size.kind), wrong)

@@ -6,6 +6,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import SPEED_SOURCE, by_alphabet, speed_words, speeds
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
+from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook.markings import load_capacity_kg
 
@@ -31,7 +32,8 @@ def build(draft: Draft) -> Item:
     def said(km_h: int, *why: str, mph: int | None = None) -> Choice:
         miles = round(km_h / _KM_PER_MI) if mph is None else mph
         text = f"Good for {speed_words(km_h, miles, draft.prefer)}"
-        return Choice(text, why, unsafe=km_h > key.km_h, value=Fraction(km_h))
+        claim = Is(Molded(molded(size), "speed_km_h"), f"{km_h} km", "0 km")
+        return Choice(text, why, unsafe=km_h > key.km_h, value=Fraction(km_h), claim=claim)
 
     beside = [order[near] for near in (place - 1, place + 1) if 0 <= near < len(order)]
     wrong = [

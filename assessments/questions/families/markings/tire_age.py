@@ -6,6 +6,7 @@ from assessments.questions.cases.sidewall import date_code_line, identification,
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import production_week, whole_years
 
@@ -29,6 +30,8 @@ def build(draft: Draft) -> Item:
     margin = timedelta(weeks=3)
     if {whole_years(first - margin, today), whole_years(last + margin, today)} != {age}:
         raise Redraw("too near to a full year")
+    tire = {"casing": "passenger", "date_code": code}
+    case = {"edition": draft.edition.name, "on": today.isoformat(), "tire": tire}
     wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
     return draft.number(
         stem=[
@@ -39,6 +42,7 @@ def build(draft: Draft) -> Item:
         tolerance="0 years",
         units=("years",),
         wrong=[(f"{value} years", why) for value, why in wrong if value >= 0],
+        asks=Measure("tire.age", case=case),
         explanation=[date_code_line(code, f"week {week} of {year}: from {spelled(first)} to {spelled(last)}")],
         features={"age_years": age, "calendar_difference": today.year - year},
     )

@@ -55,7 +55,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("no mistake decides this size otherwise")
 
     def said(verdict: str, size: str, *why: str) -> Choice:
-        counts = Is(Measure("injury.diameter", "A"), size, "0 mm")
+        counts = Is(Measure("injury.diameter", "A", by=clause.id), size, "0 mm")
         claim = All((Decided((verdict,)), counts))
         return Choice(_SAID[verdict].format(size), why, together=True, claim=claim)
 

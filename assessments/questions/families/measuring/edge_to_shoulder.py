@@ -58,7 +58,7 @@ def build(draft: Draft) -> Item:
         # who measures so much lets a hole pass that lies too near
         unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
         case=case,
-        asks=Measure("injury.shoulder_distance", "A"),
+        asks=Measure("injury.shoulder_distance", "A", by=clause.id),
         rulings=ruling,
         features={"inside": is_inside, "diameter_mm": float(across)},
     )
