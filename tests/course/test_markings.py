@@ -6,7 +6,7 @@ from html import unescape
 
 import pytest
 
-from tests.questions.solvers_markings import LOADS, PUBLISHED, SPEEDS
+from tests.published.tables import LOADS, PUBLISHED, SPEEDS
 from training.course.loader import CourseError, parse_lesson
 from training.course.render import render
 from training.rulebook import Edition, load_edition

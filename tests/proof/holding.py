@@ -193,7 +193,8 @@ def _quantity(text: str) -> Quantity:
 
 def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:
     # Who reads a quantity wrongly does so wherever a clause names it.
-    named = (one.quantity for clause in bench.edition.clauses.values() for one in (clause, *clause.when))
+    clauses = bench.edition.clauses.values()
+    named = [one.quantity for one in clauses] + [one.quantity for clause in clauses for one in clause.when]
     misread = (one for one in named if MEASURES[one].misreads == quantity)
     found = measured(case, next(misread, quantity), subject, edition=bench.edition, units=units)
     if found is None:

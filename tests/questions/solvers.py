@@ -6,17 +6,13 @@ to the rulebook by its claims, and needs no solver. A solver returns the set of 
 value in mm, kPa or years.
 """
 
-import math
 import re
 from collections.abc import Callable
-from datetime import date
 from typing import Any
 
 from assessments.questions.items.item import OpenItem
-from tests.present import present
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_lists import LISTS
-from tests.questions.solvers_markings import MARKINGS
 from tests.questions.solvers_motorcycles import MOTORCYCLES
 from tests.questions.solvers_steel import STEEL
 from tests.questions.solvers_trucks import TRUCKS
@@ -89,28 +85,6 @@ def rejecting_list(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if option.text in REASONS}
 
 
-def date_code(item: OpenItem) -> set[str]:
-    code = first(r"(\d{4})\.", item.stem)  # 49 CFR 574.5: week, then year
-    return {f"In week {int(code[:2])} of 20{code[2:]}"}
-
-
-def tire_age(item: OpenItem) -> int:
-    code = first(r"(\d{4})\. Today", item.stem)
-    week, year = int(code[:2]), 2000 + int(code[2:])
-    month, day, now = present(re.search(r"Today is (\w+) (\d+), (\d{4})", item.stem)).groups()
-    months = ["January", "February", "March", "April", "May", "June"]
-    months += ["July", "August", "September", "October", "November", "December"]
-    today = date(int(now), months.index(month) + 1, int(day))
-    made = date(year, 1, 1).toordinal() + week * 7  # within ten days of the week, whatever day the year begins with
-    return math.floor((today.toordinal() - made) / 365.25)
-
-
-def casing_class(item: OpenItem) -> set[str]:
-    # 49 CFR 571.139 S5.5 (from memory): the ply material molded on the sidewall; the sidewall plies are the body.
-    body = first(r"SIDEWALL PL(?:Y|IES) \d (\w+)", item.stem)
-    return {f"{'Steel' if body == 'STEEL' else 'Fabric'} body, by its sidewall plies"}
-
-
 def first_thing(item: OpenItem) -> set[str]:
     if "still on its wheel" in item.stem:
         return {"Take the tire off the wheel and look at it from inside"}
@@ -152,14 +126,10 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     "proposals": proposals,
     "earlier-repair": earlier_repair,
     "rejecting-list": rejecting_list,
-    "date-code": date_code,
-    "tire-age": tire_age,
-    "casing-class": casing_class,
     "first-thing": first_thing,
     "doubt": doubt,
     **BENCH,
     **LISTS,
-    **MARKINGS,
     **TRUCKS,
     **STEEL,
     **MOTORCYCLES,

@@ -45,25 +45,6 @@ def monday_of(code: str) -> date:
     return date(2000 + int(code[2:]), 1, 4) + timedelta(weeks=int(code[:2]) - 1)
 
 
-def age_on_axle(item: OpenItem) -> set[str]:
-    day, month, year = present(re.search(r"Today is (\d+) (\w+) (\d{4})", item.stem)).groups()
-    months = {f"{date(2000, number, 1):%B}": number for number in range(1, 13)}
-    today, old = date(int(year), months[month], int(day)), set()
-    for option in item.options:
-        vehicle, kg, where, code, again = present(
-            re.search(r"^(.+) of ([\d,]+) kg, (.+): (\d{4})(?:, retreaded (\d{4}))?$", option.text)
-        ).groups()
-        heavy = int(kg.replace(",", "")) > HEAVY_OVER_KG
-        named = (
-            "single" in where or "front" in where
-            if vehicle == "Minibus"
-            else "front" in where and (heavy or vehicle == "Bus")
-        )
-        if named and (today - monday_of(again or code)).days / 365.25 >= OLD_YEARS:
-            old.add(option.text)
-    return old
-
-
 def cut_on_road(item: OpenItem) -> set[str]:
     length, limit = float(present(re.search(r"cut (\d+) mm long", item.stem))[1]), cut_limit(item)
     if "Nobody has opened" in item.stem:  # MOT test practice: over the limit it is opened with a blunt tool
@@ -86,7 +67,6 @@ def repair_area(item: OpenItem) -> float:
 
 UNITED_KINGDOM = {
     "tread-by-vehicle": tread_by_vehicle,
-    "age-on-axle": age_on_axle,
     "cut-on-road": cut_on_road,
     "cut-limit": cut_limit,
     "repair-area": repair_area,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from random import Random
 
-from assessments.questions.draws.draft import Choice
+from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import All, Is, Molded
 from training.trade.days import MONTHS
 

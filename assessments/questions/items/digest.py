@@ -30,8 +30,6 @@ def determinant(item: Item) -> str:
         return json.dumps(said, sort_keys=True, default=str)
     key: object = sorted(map(plain, item.key_text.split("; "))) if item.options else item.key
     told = _NUMBER.findall(_SCENERY.sub("", item.stem))
-    if "marking" in item.features:  # what is molded is what is asked about, not scenery
-        told.append(str(item.features["marking"]))
     offered = sorted(plain(option.text) for option in item.options) if item.format in _LISTS else []
     parts = [item.family, item.edition, item.version, key, _reduced(item.case), told, offered]
     if item.format in ("order", "place"):

@@ -3,7 +3,6 @@
 from datetime import date, timedelta
 from typing import Any
 
-from assessments.questions.cases.casebook import STEEL
 from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family

@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 
-from assessments.questions.cases.casebook import STEEL
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table

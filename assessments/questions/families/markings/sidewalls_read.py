@@ -30,9 +30,11 @@ def build(draft: Draft) -> Item:
         if how == "month-not-week":
             week = rng.randint(2, min(year - 1, len(MONTHS)))
         code, readings = f"{week:02d}{year:02d}", dict(_readings(week, year))
-        unit, *read = readings.get(how, ("week", week, year))
+        unit, number, of_year = readings.get(how, ("week", week, year))
         text = f"{identification(rng, code)}: {{}}"
-        (wrong if how else right).append(made(code, *read, *((how,) if how else readings), unit=unit, text=text))
+        (wrong if how else right).append(
+            made(code, number, of_year, *((how,) if how else readings), unit=unit, text=text)
+        )
         lines.append(date_code_line(code, f"week {week} of 20{year:02d}"))
     clause = draft.limit("tire.casing", "light-truck")
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
