@@ -110,6 +110,7 @@ def _inside_groove(facts: Facts, lateral_mm: float | None, half_mm: float | None
     return margin(round(groove.number - abs(lateral_mm) - (half_mm or 0.0), 6), "exact" if half_mm else "at_most")
 
 
+@misreading("injury.groove_distance", of="injury.shoulder_distance")
 @misreading("injury.groove_margin", of="injury.crown_margin")
 def _groove_margin(facts: Facts, injury: Injury) -> Reading:
     """How far the whole hole lies inside the outermost groove at the tread [mm], whatever bounds the crown."""
@@ -117,6 +118,7 @@ def _groove_margin(facts: Facts, injury: Injury) -> Reading:
     return _inside_groove(facts, placed.lateral_mm, placed.half_lateral_mm)
 
 
+@misreading("injury.exit_groove_distance", of="injury.exit_shoulder_distance")
 @misreading("injury.exit_groove_margin", of="injury.exit_margin")
 def _exit_groove_margin(facts: Facts, injury: Injury) -> Reading:
     """How far the whole hole lies inside the outermost groove at the liner [mm], whatever bounds the crown."""
