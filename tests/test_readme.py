@@ -12,6 +12,7 @@ import pytest
 from assessments.questions import draw
 from assessments.questions.drafts import family as drafts_family
 from assessments.questions.draws import registry
+from assessments.questions.mistakes.misconceptions import parse_misconceptions
 from training import course
 from training.course.loader import parse_lesson
 from training.rulebook import decide, load_edition
@@ -86,6 +87,17 @@ def test_the_family_of_the_readme_draws_questions(monkeypatch: pytest.MonkeyPatc
         assert lengths_in(right) == ["1/4 in", "6 mm"]
         assert not at_least_words(right)
         assert all(item.distractors[option.id] for option in item.options if option.id != item.key)
+
+
+def test_the_misconception_of_the_readme_alters_the_rulebook() -> None:
+    folder = ROOT / "assessments/questions/mistakes"
+    known = (folder / "size.toml").read_text(encoding="utf-8")
+    belief = parse_misconceptions(known + block_after("example: misconception"), "size.toml")["a-quarter-over"]
+
+    believed = load_edition("north-america").believed(belief.alteration)
+
+    assert believed.clause("injury-size").limit_text() == "at most 5/16 in (7.5 mm)"
+    assert belief.lesson in {f"{module.slug}/{lesson.slug}" for module in course.modules() for lesson in module.lessons}
 
 
 def test_the_lesson_of_the_readme_prints_its_limit_from_the_rulebook() -> None:
