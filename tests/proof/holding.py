@@ -9,6 +9,7 @@ from typing import Any
 
 from assessments.questions.drafts.draft import altered
 from assessments.questions.items.claims import (
+    DIMENSIONS,
     All,
     Asked,
     AtLeast,
@@ -46,14 +47,13 @@ from training.rulebook import (
     Edition,
     Quantity,
     RepairUnit,
+    in_unit,
     injury_geometry,
     measured,
     parse_case,
     parse_quantity,
 )
-from training.rulebook.quantities import UNITS
 
-_DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
 _FARTHEST, _HALVINGS = {"mm": 200.0, "kPa": 1000.0}, 24  # to well below a tenth of a millimeter or of a kilopascal
 
 
@@ -80,7 +80,8 @@ def holds(claim: Claim, bench: Bench) -> bool:
             stated = {one.value for one in statement.quantities}
             return statement.bound == claim.bound and {_value(text) for text in claim.quantities} <= stated
         case Permitted():
-            return permits(bench.edition.clause(claim.clause), claim.value)
+            value = _since(claim.since, claim.value) if claim.since else claim.value
+            return permits(bench.edition.clause(claim.clause), value)
         case Is():
             return _is(claim, bench)
         case AtLeast():
@@ -187,8 +188,14 @@ def _value(text: str) -> Any:
     return _quantity(text).value
 
 
+def _since(start: str, end: str) -> str:
+    """How much there is between two quantities of one unit."""
+    unit = _quantity(end).unit
+    return f"{float(in_unit(_quantity(end), unit) - in_unit(_quantity(start), unit)):g} {unit}"
+
+
 def _quantity(text: str) -> Quantity:
-    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]])
+    return parse_quantity(text, DIMENSIONS[text.rpartition(" ")[2]])
 
 
 def _measured(bench: Bench, quantity: str, subject: str, case: Case, units: list[RepairUnit] | None) -> float:

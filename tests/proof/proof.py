@@ -14,11 +14,11 @@ from typing import Any
 
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import draw
-from assessments.questions.items.claims import Decided, parts, to_json
+from assessments.questions.items.claims import DIMENSIONS, Decided, parts, to_json
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from assessments.questions.items.marking import mark
-from assessments.questions.items.numbers import UNITS, parse_measure
+from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Region
 from assessments.questions.items.wordings import plain
 from tests.proof.bench import Bench
@@ -34,8 +34,9 @@ MANY = 10_000
 _EQUAL_MM = Fraction(1, 10)  # two lengths nearer than this are one length said twice
 _QUANTITY = re.compile(
     r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b"
-    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|years|times)\b"
+    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|lbf\.ft|N\.m|years|times)\b"
 )
+_LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")
 _AN_HOUR = {"km/h": "km", "mph": "mi"}  # what is driven in an hour
 
 
@@ -119,7 +120,8 @@ class _Tally:
         count = len(item.options)
         for option in item.options:
             if option.claim is not None:
-                words, shape = claims(plain(option.text))[0], shape_of(to_json(option.claim))
+                words = _LARGE.sub("<number>", claims(plain(option.text))[0])
+                shape = shape_of(to_json(option.claim))
                 self.said.setdefault((True, words), set()).add(shape)
                 if item.format == "one":
                     asked = (item.case or {}).get("purpose")
@@ -294,13 +296,13 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
         unit = found[4] or found[6]
         number = found[0].removesuffix(f" {unit}").replace(",", "")
         unit = _AN_HOUR.get(unit, unit)
-        values.append((UNITS[unit], parse_quantity(f"{number} {unit}", UNITS[unit]).value))
-        return f"<{UNITS[unit]}>"
+        values.append((DIMENSIONS[unit], parse_quantity(f"{number} {unit}", DIMENSIONS[unit]).value))
+        return f"<{DIMENSIONS[unit]}>"
 
     return _QUANTITY.sub(taken, text), tuple(values)
 
 
-_MATTER = ("clause", "by", "subject", "path", "marking", "dual", "quantities", "within", "case", "units")
+_MATTER = ("clause", "by", "subject", "path", "marking", "dual", "since", "quantities", "within", "case", "units")
 
 
 def shape_of(claim: Mapping[str, Any]) -> str:

@@ -42,12 +42,6 @@ def _rating(bench: Bench) -> Recheck:
     return bench.number(most * least / 100)
 
 
-@judge("truck-torque")
-def _torque(bench: Bench) -> Recheck:
-    clause = bench.edition.clause(f"torque-{bench.found(r'(M[0-9]+) studs').lower()}")
-    return bench.which(lambda text: permits(clause, text.partition(" on the")[0]))
-
-
 @judge("after-the-cutter")
 def _after_the_cutter(bench: Bench) -> Recheck:
     """Size first, then passes and channel; the size is read from the question, not from its case."""
@@ -59,39 +53,6 @@ def _after_the_cutter(bench: Bench) -> Recheck:
     if (bench.decide().verdict == "repair") != small:
         raise ValueError("the case is another than the question")
     return bench.which(lambda text: text.startswith(opening))
-
-
-@judge("bus-and-truck-fronts")
-def _fronts(bench: Bench) -> Recheck:
-    """Each option is a case of its own: what it says of the tire and of its place."""
-    size = bench.found(r"Truck tires (.+?) were")
-    base = {
-        "edition": bench.edition.name,
-        "on": bench.edition.in_force_from.isoformat(),
-        "purpose": "service",
-        "on_wheel": False,
-        "injuries": [],
-    }
-
-    def holds(text: str) -> bool:
-        place, _, look = text.partition(": ")
-        section = "section repair" in look
-        repair = {"id": "R1", "kind": "section" if section else "two-piece", "sound": True}
-        repair |= {"zone": "sidewall" if section else "crown"}
-        case = base | {
-            "tire": {"designation": size, "casing": _TRUCK, "retreaded": "retread" in look},
-            "position": {
-                "vehicle": "bus" if "bus" in place else "truck",
-                "axle": "drive" if place == "Drive axle" else "front",
-                "dual": False,
-            },
-            "tread_depths": [look.partition(" of tread")[0] if " of tread" in look else "9/32 in"],
-            "findings": {"regrooved": look.startswith("regrooved")},
-            "earlier_repairs": [repair] if section or "stem and patch" in look else [],
-        }
-        return bench.decide(case).verdict in ("accept", "advise")
-
-    return bench.which(holds)
 
 
 # Words of a step with a soft tire, and the step of a repair it belongs to. Within one the order is common practice:

@@ -8,7 +8,7 @@ from assessments.questions.items.wordings import plain
 from assessments.questions.work.facts import facts, permits
 from tests.proof.bench import Bench, Recheck
 from tests.proof.recheck import judge, limit_of
-from training.rulebook import in_unit, parse_quantity, procedure
+from training.rulebook import procedure
 from training.trade.words import CASING_WORDS
 
 _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4, "five times": 5, "six times": 6}
@@ -78,24 +78,3 @@ def _drying(bench: Bench) -> Recheck:
     looks_dry = bool(re.search(r"looks (?:dull and dry all over|dry to the eye everywhere)", bench.item.stem))
     ready = looks_dry and permits(limit_of(bench, "job.drying"), f"{minutes} min")
     return bench.which(lambda text: text.startswith("Install" if ready else "Wait"))
-
-
-@judge("torque-recheck")
-def _torque(bench: Bench) -> Recheck:
-    clause = limit_of(bench, "job.torque_recheck")
-    at = int(bench.found(r"reading of ([\d,]+) miles").replace(",", ""))
-
-    def holds(text: str) -> bool:
-        ends = [int(number.replace(",", "")) - at for number in re.findall(r"[\d,]+", text)]
-        return all(clause.strictest.permits(parse_quantity(f"{end} mi", "distance")) for end in ends)
-
-    return bench.which(holds)
-
-
-@judge("seating-pressure-left")
-def _seating(bench: Bench) -> Recheck:
-    shown = parse_quantity(bench.found(r"shows (\d+ (?:psi|kPa))"), "pressure")
-    limits = limit_of(bench, "job.seating_pressure", told_casing(bench.item.stem)).strictest.quantities
-    limit = next(one for one in limits if one.unit == shown.unit)
-    left = in_unit(limit, shown.unit) - in_unit(shown, shown.unit)
-    return bench.number(left * parse_quantity(f"1 {shown.unit}", "pressure").value)

@@ -23,10 +23,6 @@ CUTTER_RPM, PASSES = (0, 1200), 3
 STEEL_RPM, STEEL_PASSES = (500, 700), 5
 # Common practice, no published source: outline half an inch beyond the unit; fluid dries 3 to 5 minutes.
 MARGIN, DRY_MIN = Fraction(1, 2) * IN, 3
-# Guidance, and law in California (8 CCR 3325(e)): beads seated at no more than 40 psi (275 kPa).
-SEATING = {"psi": 40, "kPa": 275}
-# Guidance and trade press: torque checked again after 50 to 100 miles.
-RECHECK = (50, 100)
 
 
 def cutter_setting(item: OpenItem) -> set[str]:
@@ -103,16 +99,6 @@ def drying(item: OpenItem) -> set[str]:
     dry = "dry all over" in item.situation[0] or "dry to the eye everywhere" in item.situation[0]
     now = dry and minutes >= DRY_MIN
     return {"Install the unit now and leave its gum alone" if now else "Wait until it is dry all over, with no heat"}
-
-
-def seating_pressure_left(item: OpenItem) -> float:
-    shown, unit = present(re.search(r"shows (\d+) (psi|kPa)", item.stem)).groups()
-    return (SEATING[unit] - int(shown)) * (6.894757 if unit == "psi" else 1)
-
-
-def torque_recheck(item: OpenItem) -> set[str]:
-    at = int(first(r"reading of ([\d,]+) miles", item.stem).replace(",", ""))
-    return {f"Between {at + RECHECK[0]:,} and {at + RECHECK[1]:,}"}
 
 
 # Common practice, no published source; the trade press (shop-floor article on patching a puncture, October 2020) gives
@@ -253,6 +239,4 @@ BENCH = {
     "next-preparation-step": next_step,
     "next-installation-step": next_step,
     "drying": drying,
-    "seating-pressure-left": seating_pressure_left,
-    "torque-recheck": torque_recheck,
 }

@@ -12,8 +12,6 @@ from tests.present import present
 KPA = {"psi": 6.894757, "kPa": 1.0}
 # 29 CFR 1910.177(d)(3): a restraining device withstands at least 150 % of the maximum pressure.
 STANDS = 1.5
-# Trade press: M22 hub-piloted studs 450 to 500 lbf.ft (610 to 678 N.m).
-M22 = {"lbf.ft": (450, 500), "N.m": (610, 678)}
 # US association guidance for truck tires: at most 3/8 in (10 mm) after damaged cable is out; nothing is asked between.
 SURELY_SMALL_MM, SURELY_LARGE_MM = 9.525, 10
 PASSES = 5  # common practice, no published source
@@ -35,17 +33,6 @@ def restraint_rating(item: OpenItem) -> float:
     return int(most) * STANDS * KPA[unit]
 
 
-def truck_torque(item: OpenItem) -> set[str]:
-    assert "M22 studs" in item.stem
-    found = set()
-    for option in item.options:
-        number, unit = present(re.match(r"(\d+) (\S+)", option.text)).groups()
-        low, high = M22[unit]
-        if low <= int(number) <= high:
-            found.add(option.text)
-    return found
-
-
 def after_the_cutter(item: OpenItem) -> set[str]:
     size = float(present(re.search(r"is now ([\d.]+) mm", item.stem))[1])
     assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
@@ -54,20 +41,6 @@ def after_the_cutter(item: OpenItem) -> set[str]:
     clean = "slides in clean" in item.stem or "finds nothing" in item.stem
     enough = int(present(re.search(r"through (\d+) times", item.stem))[1]) >= PASSES
     return {"Go on: work fluid into the channel" if clean and enough else "Cut again, then probe and measure again"}
-
-
-def bus_and_truck_fronts(item: OpenItem) -> set[str]:
-    # 49 CFR 393.75(b), (d), (e): in front 4/32 in; no retread, no regrooved tire on a bus; none regrooved that carries
-    # 4,920 lb and more on a truck: load index 144 is 2,800 kg. 49 CFR 570.62(d) (from memory): no section repair there.
-    def runs(text: str) -> bool:
-        place, look = text.split(": ")
-        if place == "Drive axle":
-            return True
-        if "3/32" in look or "regrooved" in look or "section" in look:
-            return False
-        return not (place == "Front of a bus" and "retread" in look)
-
-    return {option.text for option in item.options if runs(option.text)}
 
 
 # 29 CFR 1910.177(f) and (g): out of the trajectory and all air out before anything is loosened, off and looked at,
@@ -90,8 +63,6 @@ def texts(item: OpenItem) -> list[str]:
 STEEL = {
     "cage-setup": cage_setup,
     "restraint-rating": restraint_rating,
-    "truck-torque": truck_torque,
     "after-the-cutter": after_the_cutter,
-    "bus-and-truck-fronts": bus_and_truck_fronts,
     "soft-tire-in-order": soft_tire_in_order,
 }

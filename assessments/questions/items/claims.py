@@ -158,10 +158,11 @@ class States:
 
 @dataclass(frozen=True, slots=True)
 class Permitted:
-    """A value, a quantity or a word, keeps to a clause."""
+    """A value, a quantity or a word, keeps to a clause; a quantity is counted from `since`, where that is given."""
 
     clause: str
     value: str
+    since: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,8 +206,8 @@ _KINDS: Mapping[str, type[Claim | Asked]] = {
     )
 }
 _FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}
-_DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
-_MEASURED = ("quantities", "value")  # fields that hold quantities, which are equal in any unit
+DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
+_MEASURED = ("quantities", "value", "since")  # fields that hold quantities, which are equal in any unit
 
 
 def states(clause: Clause) -> States:
@@ -293,13 +294,13 @@ def _measured(value: Any) -> Hashable:
     if type(value) is tuple:
         return tuple(map(_measured, value))
     unit = value.rpartition(" ")[2]
-    return (_DIMENSIONS[unit], _value(value)) if unit in _DIMENSIONS else value
+    return (DIMENSIONS[unit], _value(value)) if unit in DIMENSIONS else value
 
 
 @lru_cache(maxsize=4096)
 def _value(text: str) -> Fraction:
     """The value of a quantity in the base unit."""
-    return parse_quantity(text, _DIMENSIONS[text.rpartition(" ")[2]]).value
+    return parse_quantity(text, DIMENSIONS[text.rpartition(" ")[2]]).value
 
 
 def to_json(claim: Claim | Asked) -> dict[str, Any]:

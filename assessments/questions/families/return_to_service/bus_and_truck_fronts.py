@@ -6,6 +6,7 @@ from assessments.questions.cases.trucks import in_service
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -20,7 +21,7 @@ TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
     ("5/32 in of tread at its lowest", {"depth": "5/32 in"}, "", "half-tread"),
 )
 PLACES = {"Front of a bus": ("bus", "front"), "Front of a truck": ("truck", "front"), "Drive axle": ("truck", "drive")}
-_OFFERED = 5
+_OFFERED, _RUNS = 5, ("accept", "advise")
 
 
 @item_family(
@@ -38,6 +39,7 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
+    bare, _ = in_service(draft, size=SIZE, axle="drive", depth="9/32 in")
     for place, (look, said, mild, strict) in rng.sample([(one, tire) for one in PLACES for tire in TIRES], _OFFERED):
         vehicle, axle = PLACES[place]
         data, _ = in_service(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
@@ -49,9 +51,10 @@ def build(draft: Draft) -> Item:
             kind, zone = said["repair"]
             data["earlier_repairs"] = [{"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": True}]
         decision = draft.decide(draft.case(data))
-        runs = decision.verdict in ("accept", "advise")
+        claim = Decided(_RUNS, case=patch(bare, data))
+        runs = decision.verdict in _RUNS
         why = strict if runs else mild
-        (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), unsafe=not runs))
+        (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), claim=claim))
         rulings += [one for one in decision.deciding if one not in rulings]
     if not right or not wrong:
         raise Redraw("all of them, or none")
@@ -66,5 +69,6 @@ def build(draft: Draft) -> Item:
         right=right,
         wrong=wrong,
         rulings=rulings,
+        case=draft.case(bare),
         features={"running": len(right)},
     )

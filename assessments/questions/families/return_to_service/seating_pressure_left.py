@@ -5,6 +5,7 @@ from fractions import Fraction
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Left
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.trade.words import CASING_WORDS, STEEL
@@ -57,5 +58,6 @@ def build(draft: Draft) -> Item:
         units=("psi", "kPa"),
         wrong=[(quantity(value, unit).text, why) for value, why in wrong if value > 0],
         clauses=[clause.id],
+        asks=Left(clause.id, f"{found} {unit}"),
         features={"unit": unit, "left": float(left)},
     )

@@ -3,6 +3,7 @@
 from assessments.questions.cases.bodies import REPAIRED, common_limit
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 
 # Multiples of the nearer and the farther limit, and who takes them for right.
@@ -26,12 +27,13 @@ def build(draft: Draft) -> Item:
     at = rng.randrange(8_000, 90_000, 10)
     later = rng.sample(_TOO_FAR, 2)
 
-    def between(first: int, last: int) -> str:
-        return f"Between {at + first:,} and {at + last:,}"
+    def between(first: int, last: int, *why: str) -> Choice:
+        ends, start = (at + first, at + last), f"{at} {low.unit}"
+        claim = All(tuple(Permitted(clause.id, f"{end} {low.unit}", start) for end in ends))
+        return Choice("Between {:,} and {:,}".format(*ends), why, claim=claim)
 
-    wrong = [Choice(between(near * times, far * times), ("recheck-late",)) for times in later]
-    wrong.append(Choice(between(1, near // 5), ("recheck-at-once",)))
-    wrong.append(Choice(between(near // 5, near // 2), ("recheck-at-once",)))
+    wrong = [between(near * times, far * times, "recheck-late") for times in later]
+    wrong += [between(*ends, "recheck-at-once") for ends in ((1, near // 5), (near // 5, near // 2))]
     distance = _NAMES.get(low.unit, low.unit)
     return draft.one(
         stem=[
@@ -43,7 +45,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=Choice(between(near, far)),
+        key=between(near, far),
         wrong=wrong,
         clauses=[clause.id],
         features={"odometer": at},

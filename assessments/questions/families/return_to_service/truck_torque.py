@@ -2,6 +2,7 @@
 
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import Quantity, in_unit, parse_quantity, quantity
 
@@ -35,6 +36,10 @@ def build(draft: Draft) -> Item:
         pairs = list(zip(statement.quantities, statement.upper, strict=True))
         return next(((low, high) for low, high in pairs if low.unit == unit), pairs[0])
 
+    def said(torque: Quantity, *why: str) -> Choice:
+        claim = Permitted(clause.id, torque.text)
+        return Choice(f"{torque.text} on the wrench", why, value=torque.value, claim=claim)
+
     right = reading(*ends(clause.id))
     car, tight = (tuple(parse_quantity(end, "torque") for end in pair) for pair in (_CAR, _TIGHT))
     rivals = [
@@ -49,12 +54,8 @@ def build(draft: Draft) -> Item:
             "gives what is usual for these studs.",
             rng.choice(["Which reading of the torque wrench is right?", "To which of these are the nuts tightened?"]),
         ],
-        key=Choice(f"{right.text} on the wrench", value=right.value),
-        wrong=[
-            Choice(f"{one.text} on the wrench", (why,), value=one.value)
-            for one, why in rivals
-            if not clause.strictest.permits(one)
-        ],
+        key=said(right),
+        wrong=[said(one, why) for one, why in rivals if not clause.strictest.permits(one)],
         clauses=[clause.id],
         features={"unit": unit},
     )
