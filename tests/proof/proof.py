@@ -6,7 +6,7 @@ import json
 import re
 import time
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from random import Random
@@ -60,7 +60,7 @@ class Proof:
 
     family: str
     formats: tuple[str, ...]
-    draws: int
+    draws: int = 0
     troubles: list[Trouble] = field(default_factory=list)
     rechecked: int = 0
     measured: int = 0
@@ -90,11 +90,19 @@ class Proof:
 
 def prove(name: str, *, draws: int, seed: str, edition: Edition, prefer: tuple[str, ...] = ("in", "mm")) -> Proof:
     """Draw a family many times and check every draw and all of them together. Raises UnknownFamily."""
-    found = Proof(name, family(name).formats, draws)
+    seeds = enumerate(f"{seed}/{number}" for number in range(draws))
+    return prove_items(
+        name, (draw(name, seed=one, edition=edition, prefer=prefer[n % len(prefer)]) for n, one in seeds), edition
+    )
+
+
+def prove_items(name: str, items: Iterable[Item], edition: Edition) -> Proof:
+    """Check items of a family, each and all of them together."""
+    found = Proof(name, family(name).formats)
     tally = _Tally()
     start = time.process_time()
-    for number in range(draws):
-        item = draw(name, seed=f"{seed}/{number}", edition=edition, prefer=prefer[number % len(prefer)])
+    for item in items:
+        found.draws += 1
         tally.spent += time.process_time() - start
         found.unbelieved.update(unbelieved(item, edition))
         found.troubles += (Trouble(what, item.seed) for what in _check(item, edition, found))

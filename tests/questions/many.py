@@ -3,10 +3,11 @@
 from functools import cache
 
 from assessments.questions import Item, blueprint, draw, draw_form
+from tests.examples import times
 from tests.homes import home
 from training.rulebook import load_edition
 
-DRAWS, FORMS = 150, 30
+DRAWS, FORMS = times(100), times(30)
 
 
 @cache

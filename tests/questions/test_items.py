@@ -19,7 +19,9 @@ from assessments.questions.items.item import OpenItem
 from assessments.questions.items.marking import Answer
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.wordings import plain
+from tests.homes import home
 from tests.present import present
+from tests.proof.proof import prove_items
 from tests.questions.solvers import SOLVERS
 from tests.questions.solvers_bench import EITHER_WAY
 from tests.questions.solving import LENGTH, is_steel, mm
@@ -59,6 +61,16 @@ def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items) -> No
             assert [option.id for option in item.options if plain(option.text) in answer] == [item.key], item.stem
         else:
             assert tuple(option.id for option in item.options if plain(option.text) in answer) == item.key, item.stem
+
+
+def test_a_family_proves_itself(items) -> None:
+    name = items[0].family
+
+    proof = prove_items(name, items, home(name))
+
+    assert proof.troubles == []
+    assert proof.measured == proof.figures
+    assert proof.rechecked == len(items)
 
 
 def in_plain_words(item: OpenItem) -> OpenItem:

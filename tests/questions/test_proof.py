@@ -4,22 +4,19 @@ from dataclasses import replace
 
 import pytest
 
-from assessments.questions import Item, Option, draw, family_names
+from assessments.questions import Item, Option, draw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.digest import digest
 from assessments.questions.items.shapes import Region
-from tests.homes import home
 from tests.present import as_a, present
 from tests.proof.__main__ import main
 from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
 from tests.proof.holding import unbelieved
-from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims, prove
+from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims
 from tests.proof.readback import gauge_reading, misdrawn
 from tests.questions.solving import gauge_of
 from training.rulebook import Edition, parse_case
 from training.trade.words import LIGHT
-
-DRAWS = 150
 
 
 # Statistical tables: upper 5 % and 1 % points of chi-square.
@@ -41,15 +38,6 @@ def test_the_number_of_kinds_is_estimated_from_what_was_seen_once_and_twice() ->
     # Chao 1984, bias-corrected: 4 kinds seen, 2 of them once, 1 twice: 4 + 2 * 1 / (2 * 2) = 4.5.
     assert estimated_kinds([1, 1, 2, 5]) == 4.5
     assert estimated_kinds([5, 6]) == 2
-
-
-@pytest.mark.parametrize("name", family_names())
-def test_a_family_proves_itself(name) -> None:
-    proof = prove(name, draws=DRAWS, seed="short", edition=home(name))
-
-    assert proof.troubles == []
-    assert proof.measured == proof.figures
-    assert proof.rechecked == DRAWS
 
 
 @pytest.fixture
