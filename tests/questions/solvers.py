@@ -13,7 +13,6 @@ from typing import Any
 from assessments.questions.items.item import OpenItem
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_lists import LISTS
-from tests.questions.solvers_motorcycles import MOTORCYCLES
 from tests.questions.solvers_steel import STEEL
 from tests.questions.solvers_trucks import TRUCKS
 from tests.questions.solvers_united_kingdom import UNITED_KINGDOM
@@ -132,6 +131,5 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     **LISTS,
     **TRUCKS,
     **STEEL,
-    **MOTORCYCLES,
     **UNITED_KINGDOM,
 }

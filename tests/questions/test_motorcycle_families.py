@@ -12,13 +12,16 @@ from assessments.questions import Item, draw, family, family_names, mark
 from assessments.questions.items.wordings import plain
 from tests.present import present
 from tests.proof.proof import Proof, _put_back
-from tests.questions.solvers_motorcycles import ACCEPT, ADVISE, FIT, FIT_ADVISED, LOOK, MAKER, OPEN, OUT
 from tests.questions.solving import gauge_of
 from training.rulebook import load_edition
 
 DRAWS = 120
 OURS = [name for name in family_names() if family(name).casings == ("motorcycle",)]
 IN = Fraction("25.4")
+ACCEPT, ADVISE = "Leave in service: nothing stands against it", "Leave in service, and tell the rider"
+FIT, FIT_ADVISED = "Fit it: nothing stands against it", "Fit it, and tell the rider"
+LOOK, OPEN = "Take the tire off the wheel and look at it from inside", "Open the cut first and look to its bottom"
+MAKER, OUT = "Ask the tire maker: it decides", "Out of service: "
 
 
 @pytest.fixture(scope="module")

@@ -13,6 +13,7 @@ from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, subject_of, tread_clauses
 from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.items.claims import Decided, is_about
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
 from training.trade.lists import all_of
@@ -21,18 +22,21 @@ IN_ORDER = "Leave in service: nothing stands against it"
 MAKER = "Ask the tire maker: it decides"
 LOOK_INSIDE = "Take the tire off the wheel and look at it from inside"
 OPEN_IT = "Open the cut first and look to its bottom"
-_OF_A_CUT = {"injury.reach_known", "injury.cut_length"}
+_BOTTOM, _INSIDE = "bottom-of-cut", "inside"  # what is looked at before anything is decided
 _VERDICTS = {
-    "accept": IN_ORDER,
-    "advise": "Leave in service, and tell the rider",
-    "repair": "Repair it and leave it in service",
-    "inspect": LOOK_INSIDE,
-    "refer": MAKER,
+    ("accept", ""): IN_ORDER,
+    ("advise", ""): "Leave in service, and tell the rider",
+    ("repair", ""): "Repair it and leave it in service",
+    ("inspect", _BOTTOM): OPEN_IT,
+    ("inspect", _INSIDE): LOOK_INSIDE,
+    ("refer", ""): MAKER,
 }
+# By what it rests on, a quantity or a subject of claims; by the kind of an injury where that decides.
 _REASONS = {
     "injury.zone": "the hole is outside the tread",
-    "injury.cut_length": "the cut ends it",
-    "injury.reaches": "the cut ends it",
+    "cut": "the cut ends it",
+    "injury.kind surface": "the nick ends it",
+    "injury.kind puncture": "the hole is still open",
     "pressure.ratio": "it ran on too little air",
     "tire.age": "it is too old",
     "finding.tin-unreadable": "its date cannot be read",
@@ -41,7 +45,6 @@ _REASONS = {
     "finding.recalled": "it was recalled",
 }
 _TREAD = "tread-depth-motorcycle"  # explains a tire that nothing stands against
-_BY_KIND = {"surface": "the nick ends it", "puncture": "the hole is still open", "cut": "the cut ends it"}
 
 # Whose law a clause states, as a stem names it.
 STATES = {"US-VA": "Virginia", "US-MD": "Maryland", "US-SC": "South Carolina", "US-NJ": "New Jersey"}
@@ -120,31 +123,50 @@ def as_a_car(data: dict[str, Any]) -> dict[str, Any]:
     return {**data, "tire": {**data["tire"], "casing": "passenger"}}
 
 
-def _reason(ruling: Ruling, edition: Edition) -> str:
+def _subject(ruling: Ruling, edition: Edition) -> str:
+    """What a ruling against the tire rests on."""
     clause = edition.clauses.get(ruling.clause)
     quantity = right_quantity(clause) if clause else ""
-    if quantity == "injury.kind":
-        return _BY_KIND.get(ruling.found, "the injury is open")
-    return _REASONS.get(quantity) or usual_reason(subject_of(ruling, edition))
+    found = f"{quantity} {ruling.found}" if quantity == "injury.kind" else quantity
+    if is_about(found, "cut"):
+        return "cut"
+    return found if found in _REASONS else subject_of(ruling, edition)
 
 
-def verdicts(decision: Decision, edition: Edition, purpose: object = "service") -> tuple[str, ...]:
-    """A decision as the options that state it, one for each reason."""
-    if decision.verdict == "reject":
-        return tuple(dict.fromkeys(f"Out of service: {_reason(one, edition)}" for one in decision.deciding))
-    quantities = {edition.clauses[one.clause].quantity for one in decision.deciding if one.clause in edition.clauses}
-    text = OPEN_IT if quantities & _OF_A_CUT and decision.verdict == "inspect" else _VERDICTS[decision.verdict]
-    return (text.replace("Leave in service", "Fit it") if purpose == "fit-used" else text,)
+def claims_of(decision: Decision, edition: Edition) -> tuple[Decided, ...]:
+    """A decision as the claims that state it, one for each reason."""
+    verdict = decision.verdict
+    if verdict == "reject":
+        reasons = dict.fromkeys(_subject(one, edition) for one in decision.deciding)
+        return tuple(Decided((verdict,), because=(subject,)) for subject in reasons)
+    if verdict == "inspect":
+        clauses = (edition.clauses.get(one.clause) for one in decision.deciding)
+        opens = any(is_about(clause.quantity, _BOTTOM) for clause in clauses if clause is not None)
+        return (Decided((verdict,), because=(_BOTTOM if opens else _INSIDE,)),)
+    return (Decided((verdict,)),)
 
 
-def verdict(decision: Decision, edition: Edition, purpose: object = "service") -> str:
+def said(claim: Decided, purpose: object = "service", why: tuple[str, ...] = (), *, together: bool = False) -> Choice:
+    """The option that claims this."""
+    ((verdict,), subject) = claim.verdicts, "".join(claim.because)
+    if verdict == "reject":
+        text = f"Out of service: {_REASONS.get(subject) or usual_reason(subject)}"
+    else:
+        text = _VERDICTS[verdict, subject]
+    text = text.replace("Leave in service", "Fit it") if purpose == "fit-used" else text
+    return Choice(text, why, together=together, claim=claim)
+
+
+def verdict(
+    decision: Decision,
+    edition: Edition,
+    purpose: object = "service",
+    why: tuple[str, ...] = (),
+    *,
+    together: bool = False,
+) -> Choice:
     """A decision as an option. With several reasons the first is named."""
-    return verdicts(decision, edition, purpose)[0]
-
-
-def releases(believed: str, decision: Decision) -> bool:
-    """Would this verdict let run, or repair, what the rulebook does not release?"""
-    return severity(decision.verdict) > severity("repair") >= severity(believed)
+    return said(claims_of(decision, edition)[0], purpose, why, together=together)
 
 
 def judged(
@@ -159,17 +181,15 @@ def judged(
     """An item that asks for the decision on this case. Each of `beliefs` is held together and computes a rival."""
     case = draft.case(data)
     decision = draft.decide(case)
-    said = verdicts(decision, draft.edition, data["purpose"])
+    right = claims_of(decision, draft.edition)
     rivals = list(others)
     for held in beliefs:
-        believed = draft.decide(case, *held)
-        text = verdict(believed, draft.edition, data["purpose"])
-        rivals.append(Choice(text, held, releases(believed.verdict, decision), together=True))
-    rivals.append(Choice(MAKER, ("motorcycle-all-to-its-maker",)))
+        rivals.append(verdict(draft.decide(case, *held), draft.edition, data["purpose"], held, together=True))
+    rivals.append(said(Decided(("refer",)), why=("motorcycle-all-to-its-maker",)))
     return draft.one(
         stem=stem,
-        key=Choice(said[0]),
-        wrong=[choice for choice in rivals if choice.text not in said],
+        key=said(right[0], data["purpose"]),
+        wrong=[choice for choice in rivals if choice.claim not in right],
         case=case,
         rulings=decision.deciding or [one for one in decision.rulings if one.subject != "tire"],
         clauses=[] if decision.deciding or any(one.subject != "tire" for one in decision.rulings) else [_TREAD],

@@ -4,7 +4,8 @@ from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, releases, tire
+from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, tire
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _REPAIR = "Prepare and repair it from inside, by stem and patch"
@@ -40,24 +41,29 @@ def build(draft: Draft) -> Item:
         data["findings"] = {}
         data["injuries"] = None
     decision = draft.decide(draft.case(data))
-    key = {"inspect": LOOK_INSIDE, "refer": MAKER, "reject": _REJECT}.get(decision.verdict)
+    out = Decided(("reject",), because=("finding.liner-separation",))
+    key = {
+        "inspect": Choice(LOOK_INSIDE, claim=Decided(("inspect",))),
+        "refer": Choice(MAKER, claim=Decided(("refer",))),
+        "reject": Choice(_REJECT, claim=out),
+    }.get(decision.verdict)
     if key is None or (state == "on" and decision.verdict != "inspect"):
         raise Redraw("something else decides")
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
     wrong = [
-        Choice(_REPAIR, ("motorcycle-as-car", *seen), releases("repair", decision), together=True),
-        Choice(_STRING, ("string-from-outside",), True),
-        Choice(_ON_ROAD, ("air-and-go",), True),
-        Choice(_REJECT, ("judged-unseen",)),
+        Choice(_REPAIR, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
+        Choice(_STRING, ("string-from-outside",), claim=Decided(("repair",), methods=("string",))),
+        Choice(_ON_ROAD, ("air-and-go",), claim=Decided(("accept",))),
+        Choice(_REJECT, ("judged-unseen",), claim=out),
     ]
     if state != "on":
-        wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",)))
+        wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",), claim=Decided(("refer",))))
     return draft.one(
         stem=[
             f"A motorcycle tire, {model.designation}, is {told}.",
             rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
         ],
-        key=Choice(key),
+        key=key,
         wrong=wrong,
         case=draft.case(data),
         rulings=decision.deciding,

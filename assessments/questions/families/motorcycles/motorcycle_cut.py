@@ -4,7 +4,8 @@ from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import IN_ORDER, STATES, judged, releases, tire, verdict
+from assessments.questions.families.motorcycles.common import STATES, judged, said, tire, verdict
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _BOTTOM = {
@@ -43,12 +44,12 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(data))
         for held in ((), ("cord-is-only-noted",), ("cut-unopened",)):
             abroad = draft.decide(draft.case({**data, "jurisdiction": there}), *held)
-            text, why = verdict(abroad, edition), ("one-states-law-everywhere", *held)
-            if text not in {other.text for other in others}:
-                others.append(Choice(text, why, releases(abroad.verdict, decision), together=True))
+            other = verdict(abroad, edition, why=("one-states-law-everywhere", *held), together=True)
+            if other.claim not in {one.claim for one in others}:
+                others.append(other)
     elif not reaches and not any(one.consequence == "inspect" for one in decision.rulings):
         raise Redraw("the edition leaves open what follows of a cut that nobody looked into")
-    others.append(Choice(IN_ORDER, ("cuts-are-cosmetic",), releases("accept", decision)))
+    others.append(said(Decided(("accept",)), why=("cuts-are-cosmetic",)))
     return judged(
         draft,
         stem=[

@@ -1,9 +1,9 @@
 """A motorcycle tire that somebody plugged or patched before: by zone, kind and state, what follows?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.families.motorcycles.common import REPAIRS, as_a_car, judged, releases, tire, verdict
+from assessments.questions.families.motorcycles.common import REPAIRS, as_a_car, judged, tire, verdict
 from assessments.questions.items.item import Item
 
 _USES = {
@@ -27,15 +27,16 @@ def build(draft: Draft) -> Item:
     note = rng.choice((*REPAIRS, *REPAIRS[:4]))
     purpose = rng.choice(tuple(_USES))
     data = tire(draft, model, purpose, note)
-    decision = draft.decide(draft.case(data))
-    car = draft.decide(draft.case(as_a_car(data)))
-    believed = verdict(car, draft.edition, purpose)
-    others = [Choice(believed, ("motorcycle-as-car",), releases(car.verdict, decision))]
     offside = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "sidewall"}]}
-    beside = verdict(draft.decide(draft.case(offside)), draft.edition, purpose)
-    others.append(Choice(beside, ("motorcycle-side-of-tread",)))
     lifted = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "crown", "sound": False}]}
-    others.append(Choice(verdict(draft.decide(draft.case(lifted)), draft.edition, purpose), ("judged-unseen",)))
+    others = [
+        verdict(draft.decide(draft.case(taken)), draft.edition, purpose, (why,))
+        for taken, why in (
+            (as_a_car(data), "motorcycle-as-car"),
+            (offside, "motorcycle-side-of-tread"),
+            (lifted, "judged-unseen"),
+        )
+    ]
     mild = [*note.passes, "motorcycle-used-as-in-use"]
     return judged(
         draft,

@@ -6,6 +6,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, tire
+from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -38,8 +39,10 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     right: list[Choice] = []
     wrong: list[Choice] = []
+    bare = tire(draft, model, "service")
     for note, decision in chosen:
-        choice = Choice(f"{note.words[0].upper()}{note.words[1:]}", note.believed(decision))
+        claim = Decided(("reject",), case=patch(bare, tire(draft, model, "service", note)))
+        choice = Choice(f"{note.words[0].upper()}{note.words[1:]}", note.believed(decision), claim=claim)
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding
     return draft.several(
@@ -60,6 +63,6 @@ def build(draft: Draft) -> Item:
         right=right,
         wrong=wrong,
         rulings=rulings,
-        case=draft.case(tire(draft, model, "service")),
+        case=draft.case(bare),
         features={"findings": _OFFERED, "rejecting": count},
     )

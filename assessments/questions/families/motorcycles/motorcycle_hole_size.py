@@ -13,6 +13,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import tire
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -51,12 +52,13 @@ def build(draft: Draft) -> Item:
         else:
             data = looked_at(own, draft.edition, injuries=[injury])
         decision = draft.decide(draft.case(data))
+        claim = Decided(("repair",), case={"tire": {"casing": own.casing}, "injuries": [injury]})
         if decision.verdict == "repair":
             is_strict = not draft.permits("stricter-size", limit.id, length(size))
-            right.append(Choice(text, ("stricter-size",) if is_strict else ()))
+            right.append(Choice(text, ("stricter-size",) if is_strict else (), claim=claim))
         else:
             why = ("motorcycle-as-car",) if own is model else ("truck-limit-for-all", "size-does-not-matter")
-            wrong.append(Choice(text, why, unsafe=True))
+            wrong.append(Choice(text, why, claim=claim))
             rulings += decision.deciding
     if not right or not wrong or not any(one.text.startswith("A motorcycle") for one in wrong):
         raise Redraw("nothing to tell apart")

@@ -8,7 +8,7 @@ from assessments.questions.cases.sidewall import spelled
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import judged, releases, tire, verdict
+from assessments.questions.families.motorcycles.common import judged, tire, verdict
 from assessments.questions.items.item import Item
 
 _USES = {"service": "It is in use on a motorcycle and was inspected", "fit-used": "It is used and is to be fitted"}
@@ -48,12 +48,10 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(data))
         swapped = tire(draft, model, purpose, found=[next(one for one in _UNREADABLE if one != mark)])
         mixed = draft.decide(draft.case(swapped))
-        others.append(
-            Choice(verdict(mixed, edition, purpose), ("date-and-size-mixed",), releases(mixed.verdict, decision))
-        )
+        others.append(verdict(mixed, edition, purpose, ("date-and-size-mixed",)))
     elsewhere = draft.decide(draft.case({**data, "purpose": other_purpose}))
     why = "motorcycle-used-as-in-use" if purpose == "fit-used" else "motorcycle-in-use-as-used"
-    others.append(Choice(verdict(elsewhere, edition, purpose), (why,), releases(elsewhere.verdict, decision)))
+    others.append(verdict(elsewhere, edition, purpose, (why,)))
     if decision.verdict not in ("accept", "advise", "reject"):
         raise Redraw("something else decides")
     return judged(

@@ -1,10 +1,10 @@
 """A hole in a motorcycle tire: how is it repaired, and who says so?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE, hole
-from assessments.questions.cases.phrases import outcome
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.families.motorcycles.common import as_a_car, judged, releases, tire
+from assessments.questions.families.motorcycles.common import as_a_car, judged, tire
 from assessments.questions.items.item import Item
 
 _PLACES = {
@@ -13,7 +13,6 @@ _PLACES = {
     "sidewall": "in the sidewall",
 }
 _IN_TREAD = 0.6
-_PATCH = "Repair: a patch over the open channel will do"
 
 
 @item_family(
@@ -32,14 +31,13 @@ def build(draft: Draft) -> Item:
     zone = "crown" if not known or rng.random() < _IN_TREAD else rng.choice(("shoulder", "sidewall"))
     angle, size = rng.choice((0, *range(8, 22), *range(38, 50))), rng.choice((2, 3, 4, 5))
     data = tire(draft, model, "repair", injuries=[{**hole(diameter=f"{size} mm", angle_deg=angle), "zone": zone}])
-    decision = draft.decide(draft.case(data))
     in_tread = {**data, "injuries": [{**data["injuries"][0], "zone": "crown"}]}
     wrong = []
     for held in ((), ("any-lean-is-steep",), ("one-piece-at-any-angle",)):
         car = draft.decide(draft.case(as_a_car(in_tread)), *held)
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
-        wrong.append(Choice(outcome(car, edition).text, beliefs, releases(car.verdict, decision), together=True))
-    wrong.append(Choice(_PATCH, ("patch-alone",), releases("repair", decision)))
+        wrong.append(outcome(car, edition, beliefs, together=True))
+    wrong += [choice for choice in MISTAKEN_METHODS if choice.why == ("patch-alone",)]
     lean = "straight through" if angle == 0 else f"leaning {angle} deg from the perpendicular"
     return judged(
         draft,

@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import tire
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -42,20 +43,22 @@ def build(draft: Draft) -> Item:
         kind = rng.choice((*_KINDS, *(("hole", "hole") if has_zones else ())))
         if kind == "hole":
             injury = {"id": "A", "kind": "puncture", "zone": zone, "diameter": "3 mm"}
-            text, data = f"An open nail hole {where}", tire(draft, model, "repair", injuries=[injury])
+            text, more = f"An open nail hole {where}", {"injuries": [injury]}
         else:
             repair = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": True}
-            text, data = f"{_KINDS[kind]} {where}", tire(draft, model, "repair", earlier_repairs=[repair])
+            text, more = f"{_KINDS[kind]} {where}", {"earlier_repairs": [repair]}
         if text in texts:
             continue
         texts.add(text)
-        decision = draft.decide(draft.case(data))
+        decision = draft.decide(draft.case(tire(draft, model, "repair", **more)))
+        claim = Decided(("reject",), case=more)
         if decision.verdict == "reject":
-            right.append(Choice(text, ("motorcycle-sidewall-patched",)))
+            right.append(Choice(text, ("motorcycle-sidewall-patched",), claim=claim))
             rulings += decision.deciding
         else:
             far = zone == "crown" and away * 2 > edge
-            wrong.append(Choice(text, ("motorcycle-side-of-tread",) if far else ("motorcycle-any-hole-ends",)))
+            why = "motorcycle-side-of-tread" if far else "motorcycle-any-hole-ends"
+            wrong.append(Choice(text, (why,), claim=claim))
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(

@@ -3,10 +3,11 @@
 from fractions import Fraction
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import LOOK_INSIDE, judged, tire
+from assessments.questions.families.motorcycles.common import judged, said, tire
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 
 _RECOMMENDED = {"psi": range(29, 43), "kPa": range(200, 291, 10)}
@@ -49,7 +50,7 @@ def build(draft: Draft) -> Item:
     full = percent > max(limits)
     mistakes = ["motorcycle-just-add-air", "motorcycle-any-low-ends"]
     mistakes += [] if full else ["motorcycle-low-is-told"]
-    others = [Choice(LOOK_INSIDE, ("motorcycle-look-at-any-low",))] if full else []
+    others = [said(Decided(("inspect",), because=("inside",)), why=("motorcycle-look-at-any-low",))] if full else []
     return judged(
         draft,
         stem=[

@@ -1,5 +1,6 @@
 """The tread gauge in a motorcycle tire: for which of these uses, each with its law, is there enough?"""
 
+from collections.abc import Sequence
 from itertools import product
 
 from assessments.questions.cases.casebook import MOTORCYCLE, depths, length, other_unit
@@ -7,12 +8,15 @@ from assessments.questions.cases.phrases import tread_clauses
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import Use, allowed_for, laws_on_tread, tire, use_words
+from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 from training.rulebook import Quantity, Statement
+from training.trade.words import VERDICTS
 
 _REACH_MM = 3
 _OFFERED = 3
+_ENOUGH, _NOT = ("accept",), tuple(verdict for verdict in VERDICTS if verdict != "accept")
 
 
 def _over(law: Statement, depth: Quantity) -> bool:
@@ -52,13 +56,18 @@ def build(draft: Draft) -> Item:
         if 0 <= place + step < len(marks):
             taken = length(marks[place + step])
             believed.append(([use.law.permits(taken) for use in uses], (why,)))
+
+    def said(held: Sequence[bool], *why: str) -> Choice:
+        """For which uses there is enough."""
+        of = [
+            Decided(_ENOUGH if fits else _NOT, case={"purpose": use.purpose, "jurisdiction": use.where or None})
+            for use, fits in zip(uses, held, strict=True)
+        ]
+        return Choice(allowed_for(held), why, claim=All(tuple(of)))
+
     told = [allowed_for(right), *(allowed_for(held) for held, _ in believed)]
     every = (list(held) for held in product((True, False), repeat=len(uses)))
     believed += [(held, ("laws-mixed-up",)) for held in every if allowed_for(held) not in told]
-    wrong = [
-        Choice(allowed_for(held), why, any(one and not fits for one, fits in zip(held, right, strict=True)))
-        for held, why in believed
-    ]
     tread = {clause.id for use in uses for clause in tread_clauses(draft.edition, model.casing, use.purpose)}
     return draft.one(
         stem=[
@@ -69,8 +78,8 @@ def build(draft: Draft) -> Item:
                 ["Read the gauge. For which of these is there enough tread?", "For which does its tread suffice?"]
             ),
         ],
-        key=Choice(allowed_for(right)),
-        wrong=wrong,
+        key=said(right),
+        wrong=[said(held, *why) for held, why in believed],
         case=draft.case(case_of(uses[0])),
         rulings=[one for decision in decisions for one in decision.rulings if one.clause in tread],
         figure=lambda: gauge("tread-gauge", read, prefer=draft.prefer),

@@ -6,6 +6,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, Note, found_inside, tire
+from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
@@ -41,17 +42,19 @@ def build(draft: Draft) -> Item:
     count = rng.randint(1, min(len(fit), _OFFERED - 1))
     if len(out) < _OFFERED - count:
         raise Redraw("too few notes against it")
+    bare = tire(draft, model, "fit-used")
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for note, decision in rng.sample(fit, count) + rng.sample(out, _OFFERED - count):
+        claim = Decided(("accept", "advise"), case=patch(bare, tire(draft, model, "fit-used", note)))
         text = f"{note.words[0].upper()}{note.words[1:]}"
         if decision.verdict == "reject":
             mild = draft.decide(draft.case(tire(draft, model, "service", note))).verdict in ("accept", "advise")
-            wrong.append(Choice(text, _FORGOTTEN if mild else note.passes, unsafe=True))
+            wrong.append(Choice(text, _FORGOTTEN if mild else note.passes, claim=claim))
             rulings += decision.deciding
         else:
-            right.append(Choice(text, note.ends))
+            right.append(Choice(text, note.ends, claim=claim))
     return draft.several(
         stem=[
             f"Five used motorcycle tires, {model.designation}, were inspected off the wheel. One thing was noted on "
@@ -66,6 +69,6 @@ def build(draft: Draft) -> Item:
         right=right,
         wrong=wrong,
         rulings=rulings,
-        case=draft.case(tire(draft, model, "fit-used")),
+        case=draft.case(bare),
         features={"fitting": count},
     )
