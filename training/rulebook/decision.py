@@ -1,11 +1,12 @@
 """What a decision is: the verdict with every ruling it rests on, as values and in words."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Any
 
 from training.rulebook.case import Case
 from training.rulebook.case_words import severity
+from training.trade.records import RECORDS
 from training.trade.words import VERDICT_WORDS
 
 CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
@@ -26,21 +27,6 @@ class Ruling:
     source: str
     between_statements: bool
 
-    def to_json(self) -> dict[str, object]:
-        """The ruling as JSON data."""
-        return {
-            "clause": self.clause,
-            "subject": self.subject,
-            "holds": self.holds,
-            "found": self.found,
-            "limit": self.limit,
-            "consequence": self.consequence,
-            "because": self.because,
-            "kind": self.kind,
-            "source": self.source,
-            "between_statements": self.between_statements,
-        }
-
 
 @dataclass(frozen=True, slots=True)
 class PlanEntry:
@@ -58,23 +44,6 @@ class PlanEntry:
     stem_stands: str | None
     drying: str | None
     steps: tuple[str, ...]
-
-    def to_json(self) -> dict[str, object]:
-        """The entry as JSON data."""
-        return {
-            "injury": self.injury,
-            "methods_allowed": list(self.methods_allowed),
-            "method": self.method,
-            "unit": self.unit,
-            "buff": self.buff,
-            "passes_each_way": self.passes_each_way,
-            "cutter_speed": self.cutter_speed,
-            "buffer_speed": self.buffer_speed,
-            "buff_texture": self.buff_texture,
-            "stem_stands": self.stem_stands,
-            "drying": self.drying,
-            "steps": list(self.steps),
-        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,38 +64,14 @@ class Decision:
         """The failing rulings whose consequence is the verdict."""
         return tuple(ruling for ruling in self.rulings if not ruling.holds and ruling.consequence == self.verdict)
 
-    def to_json(self) -> dict[str, object]:
+    def to_json(self) -> dict[str, Any]:
         """The decision as JSON data."""
-        return {
-            "verdict": self.verdict,
-            "edition": self.edition,
-            "version": self.version,
-            "rulings": [ruling.to_json() for ruling in self.rulings],
-            "unexamined": list(self.unexamined),
-            "provisional": self.provisional,
-            "conditions": list(self.conditions),
-            "plan": None if self.plan is None else [entry.to_json() for entry in self.plan],
-        }
+        return dict(RECORDS.unstructure(self))
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> "Decision":
-        """Read back what `to_json` wrote; a field that an older record does not have is None."""
-        plan = data["plan"]
-        return cls(
-            verdict=data["verdict"],
-            edition=data["edition"],
-            version=data["version"],
-            rulings=tuple(Ruling(**_known(Ruling, entry)) for entry in data["rulings"]),
-            unexamined=tuple(data["unexamined"]),
-            provisional=data["provisional"],
-            conditions=tuple(data["conditions"]),
-            plan=None if plan is None else tuple(PlanEntry(**_known(PlanEntry, entry)) for entry in plan),
-        )
-
-
-def _known(kind: type[Ruling] | type[PlanEntry], data: Mapping[str, Any]) -> dict[str, Any]:
-    found = {field.name: data.get(field.name) for field in fields(kind)}
-    return {name: tuple(value) if isinstance(value, list) else value for name, value in found.items()}
+        """Read back what `to_json` wrote."""
+        return RECORDS.structure(data, cls)
 
 
 def decision_text(decision: Decision, case: Case) -> str:

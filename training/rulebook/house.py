@@ -14,6 +14,7 @@ from training.rulebook.clauses import HOUSE, Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity, parse_quantity, printable
+from training.trade.records import RECORDS
 from training.trade.words import capital
 
 SOURCE = "house rule of the shop"
@@ -81,23 +82,12 @@ class HouseRules:
 
     def to_json(self) -> list[dict[str, object]]:
         """The rules as JSON data; `from_json` reads it back."""
-        return [
-            {"clause": one.clause, "limits": list(one.limits), "note": one.note,
-             "since": None if one.since is None else one.since.isoformat()}
-            for one in self.rules
-        ]  # fmt: skip
+        return list(RECORDS.unstructure(self.rules))
 
     @classmethod
     def from_json(cls, data: Sequence[Mapping[str, object]]) -> "HouseRules":
         """Rules that were stored by `to_json`."""
-        found = []
-        for entry in data:
-            limits, since = entry["limits"], entry.get("since")
-            if not isinstance(limits, list | tuple):
-                raise ValueError(f"{entry['clause']}: limits: {limits!r} is not a list")
-            day = date.fromisoformat(since) if isinstance(since, str) else None
-            found.append(HouseRule(str(entry["clause"]), tuple(map(str, limits)), day, str(entry.get("note") or "")))
-        return cls(tuple(found))
+        return cls(RECORDS.structure(data, tuple[HouseRule, ...]))
 
 
 def adjustable(clause: Clause) -> bool:

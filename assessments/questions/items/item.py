@@ -6,9 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from cattrs.gen import make_dict_unstructure_fn, override
+
 from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
 from assessments.questions.items.shapes import Blame, Frame, Region
+from training.trade.records import RECORDS
 
 FORMATS = ("one", "several", "number", "order", "place", "fault")
 
@@ -35,17 +38,6 @@ class Option:
     id: str
     text: str
     claim: Claim | None = None
-
-    def to_json(self) -> dict[str, object]:
-        """Plain JSON values."""
-        claim = {} if self.claim is None else {"claim": claims.to_json(self.claim)}
-        return {"id": self.id, "text": self.text, **claim}
-
-    @classmethod
-    def from_json(cls, data: Mapping[str, Any]) -> Option:
-        """The option that `to_json` wrote. Raises KeyError for a missing field."""
-        claim = data.get("claim")
-        return cls(data["id"], data["text"], None if claim is None else claims.from_json(claim))
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,31 +66,14 @@ class OpenItem:
         """The paragraphs before the question, in order; may be empty."""
         return tuple(self.stem.split("\n")[:-1])
 
-    def to_json(self) -> dict[str, object]:
+    def to_json(self) -> dict[str, Any]:
         """Plain JSON values: all that may be stored where pages of open questions read."""
-        return {
-            "format": self.format,
-            "stem": self.stem,
-            "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
-            "options": [{"id": option.id, "text": option.text} for option in self.options],
-            "units": list(self.units),
-            "reasons": [{"id": option.id, "text": option.text} for option in self.reasons],
-            "frame": None if self.frame is None else self.frame.to_json(),
-        }
+        return dict(RECORDS.unstructure(self))
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> OpenItem:
         """The open item that `to_json` wrote. Raises KeyError for a missing field."""
-        figure = data["figure"]
-        return cls(
-            format=str(data["format"]),
-            stem=str(data["stem"]),
-            figure=None if figure is None else Picture(**figure),
-            options=tuple(Option(**option) for option in data["options"]),
-            units=tuple(data["units"]),
-            reasons=tuple(Option(**option) for option in data.get("reasons", ())),
-            frame=Frame(**data["frame"]) if data.get("frame") else None,
-        )
+        return RECORDS.structure(data, cls)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,70 +165,16 @@ class Item:
         offered = tuple(sorted(o.text for o in (*self.options, *self.reasons)))
         return (self.family, self.stem, self.figure, offered, self.units)
 
-    def to_json(self) -> dict[str, object]:
+    def to_json(self) -> dict[str, Any]:
         """Plain JSON values, in a fixed order of keys."""
-        return {
-            "family": self.family,
-            "skill": self.skill,
-            "edition": self.edition,
-            "version": self.version,
-            "seed": self.seed,
-            "format": self.format,
-            "stem": self.stem,
-            "figure": None if self.figure is None else {"svg": self.figure.svg, "description": self.figure.description},
-            "options": [option.to_json() for option in self.options],
-            "key": _key_to_json(self.key),
-            "tolerance": self.tolerance,
-            "units": list(self.units),
-            "distractors": {answer: list(names) for answer, names in self.distractors.items()},
-            "unsafe": list(self.unsafe),
-            "explanation": [dict(line) for line in self.explanation],
-            "sources": list(self.sources),
-            "case": self.case,
-            "lesson": self.lesson,
-            "features": dict(self.features),
-            "omissions": {option: list(names) for option, names in self.omissions.items()},
-            "reasons": [option.to_json() for option in self.reasons],
-            "frame": None if self.frame is None else self.frame.to_json(),
-            "before": [list(pair) for pair in self.before],
-            "routes": {answer: [list(names) for names in ways] for answer, ways in self.routes.items()},
-            "asks": None if self.asks is None else claims.to_json(self.asks),
-        }
+        return dict(RECORDS.unstructure(self))
 
     @classmethod
-    def from_json(cls, data: Mapping[str, object]) -> Item:
+    def from_json(cls, data: Mapping[str, Any]) -> Item:
         """The item that `to_json` wrote. Raises KeyError for a missing field, ValueError for an unknown format."""
         if data["format"] not in FORMATS:
             raise ValueError(f"format: {data['format']!r} is not accepted; choose {', '.join(FORMATS)}")
-        figure, tolerance, case, frame = data["figure"], data["tolerance"], data["case"], data.get("frame")
-        asks = data.get("asks")
-        return cls(
-            family=str(data["family"]),
-            skill=str(data["skill"]),
-            edition=str(data["edition"]),
-            version=str(data["version"]),
-            seed=str(data["seed"]),
-            format=str(data["format"]),
-            stem=str(data["stem"]),
-            figure=Picture(**figure) if isinstance(figure, dict) else None,
-            options=tuple(map(Option.from_json, _list(data["options"]))),
-            key=_key_from_json(data["key"]),
-            tolerance=None if tolerance is None else str(tolerance),
-            units=tuple(_list(data["units"])),
-            distractors={answer: tuple(names) for answer, names in _dict(data["distractors"]).items()},
-            unsafe=tuple(_list(data["unsafe"])),
-            explanation=tuple(_list(data["explanation"])),
-            sources=tuple(_list(data["sources"])),
-            case=None if case is None else _dict(case),
-            lesson=str(data["lesson"]),
-            features=_dict(data["features"]),
-            omissions={option: tuple(names) for option, names in _dict(data.get("omissions", {})).items()},
-            reasons=tuple(map(Option.from_json, _list(data.get("reasons", [])))),
-            frame=Frame(**frame) if isinstance(frame, dict) else None,
-            before=tuple((first, then) for first, then in _list(data.get("before", []))),
-            routes={answer: tuple(map(tuple, ways)) for answer, ways in _dict(data.get("routes", {})).items()},
-            asks=None if asks is None else claims.from_json(_dict(asks)),
-        )
+        return RECORDS.structure(data, cls)
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,30 +186,20 @@ class Mark:
     misconceptions: tuple[str, ...]
 
 
-def _key_to_json(key: Key) -> object:
-    if isinstance(key, Region | Blame):
-        return key.to_json()
-    return key if isinstance(key, str) else list(key)
-
-
-def _key_from_json(key: object) -> Key:
+def _read_key(key: Any, _: object) -> Key:
     if isinstance(key, str):
         return key
-    if not isinstance(key, dict):
-        return tuple(_list(key))
-    if "across" in key:
-        return Region(*key["across"], *key["up"])
-    return Blame(tuple(key["step"]), key["reason"])
+    if isinstance(key, list):
+        return tuple(key)
+    return RECORDS.structure(key, Region) if "across" in key else RECORDS.structure(key, Blame)
 
 
-# A snapshot of the wrong shape is a damaged store: it stops here rather than in a page.
-def _list(value: object) -> list[Any]:
-    if not isinstance(value, list):
-        raise ValueError(f"{value!r} is not a list")
-    return value
-
-
-def _dict(value: object) -> dict[str, Any]:
-    if not isinstance(value, dict):
-        raise ValueError(f"{value!r} is not an object")
-    return value
+RECORDS.register_structure_hook(Key, _read_key)
+RECORDS.register_structure_hook(Claim | None, lambda data, _: None if data is None else claims.from_json(data))
+RECORDS.register_structure_hook(Asked | None, lambda data, _: None if data is None else claims.from_json(data))
+RECORDS.register_unstructure_hook(Claim | None, lambda claim: None if claim is None else claims.to_json(claim))
+RECORDS.register_unstructure_hook(Asked | None, lambda asks: None if asks is None else claims.to_json(asks))
+# an option without a claim has no such field, so that no open question says that there are any
+RECORDS.register_unstructure_hook(
+    Option, make_dict_unstructure_fn(Option, RECORDS, claim=override(omit_if_default=True))
+)

@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from training.trade.records import RECORDS
+
 _REGION = re.compile(r"across (\S+) to (\S+) mm, up (\S+) to (\S+) mm")
 _NEAR = 1e-9  # what adding decimals leaves behind
 
@@ -21,10 +23,6 @@ class Frame:
     low: float
     width: float
     height: float
-
-    def to_json(self) -> dict[str, float]:
-        """Plain JSON values."""
-        return {"left": self.left, "low": self.low, "width": self.width, "height": self.height}
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +62,9 @@ class Region:
             raise ValueError(f'region: "{text}" is not accepted; write "across 59 to 65 mm, up 4 to 12 mm"')
         return cls(*map(float, found.groups()))
 
-    def to_json(self) -> dict[str, list[float]]:
-        """Plain JSON values."""
-        return {"across": [self.left, self.right], "up": [self.low, self.high]}
+
+RECORDS.register_unstructure_hook(Region, lambda one: {"across": [one.left, one.right], "up": [one.low, one.high]})
+RECORDS.register_structure_hook(Region, lambda data, _: Region(*data["across"], *data["up"]))
 
 
 def region(across: tuple[float, float], up: tuple[float, float]) -> Region:
@@ -81,9 +79,9 @@ class Blame:
     steps: tuple[str, ...]
     reason: str
 
-    def to_json(self) -> dict[str, object]:
-        """Plain JSON values."""
-        return {"step": list(self.steps), "reason": self.reason}
+
+RECORDS.register_unstructure_hook(Blame, lambda one: {"step": list(one.steps), "reason": one.reason})
+RECORDS.register_structure_hook(Blame, lambda data, _: Blame(tuple(data["step"]), data["reason"]))
 
 
 def blame_text(step: str, reason: str) -> str:
