@@ -133,12 +133,6 @@ class TestOff:
 
 
 class TestPages:
-    @pytest.mark.parametrize("page", ["bench", "bench_family", "bench_draw"])
-    def test_it_does_not_exist_for_an_apprentice(self, visit, own_shop, apprentice, page) -> None:
-        args = [] if page == "bench" else ["size-verdict"]
-
-        assert visit(url(f"assessments:{page}", own_shop, *args), as_role=apprentice).status_code == 404
-
     def test_the_bench_lists_every_family_and_counts_what_is_asked(self, visit, own_shop) -> None:
         page = text_of(visit(url("assessments:bench", own_shop), as_role="trainer"))
 

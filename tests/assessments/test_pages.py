@@ -35,30 +35,6 @@ def practice(own_shop: Shop, apprentice: User, now: datetime) -> Attempt:
 
 
 class TestWhoSees:
-    OWN = ("item", "clock", "review", "result")
-
-    @pytest.mark.parametrize("who", ["trainer", "owner", "apprentice_of_other_shop"])
-    @pytest.mark.parametrize("name", OWN)
-    def test_an_attempt_is_its_learners_alone(self, visit, own_shop, attempt, name, who) -> None:
-        args = (attempt.form.reference, 1) if name == "item" else (attempt.form.reference,)
-
-        assert visit(url(f"assessments:{name}", own_shop, *args), as_role=who).status_code == 404
-
-    def test_nobody_hands_in_or_answers_for_another(self, visit, own_shop, attempt) -> None:
-        answer = {"answer": "2", "revision": "0"}
-
-        assert (
-            visit(
-                url("assessments:item", own_shop, attempt.form.reference, 1), as_role="trainer", post=answer
-            ).status_code
-            == 404
-        )
-        assert (
-            visit(url("assessments:hand_in", own_shop, attempt.form.reference), as_role="trainer", post={}).status_code
-            == 404
-        )
-        assert not Response.objects.exists()
-
     def test_an_attempt_of_one_shop_is_not_found_in_another(
         self, visit, own_shop, other_shop, attempt, apprentice
     ) -> None:
@@ -74,18 +50,6 @@ class TestWhoSees:
     @pytest.mark.parametrize("position", [0, 4])
     def test_a_position_the_form_does_not_have_is_not_found(self, visit, own_shop, attempt, position) -> None:
         assert visit(url("assessments:item", own_shop, attempt.form.reference, position)).status_code == 404
-
-    @pytest.mark.parametrize(
-        ("who", "status"),
-        [("apprentice", 404), ("trainer", 200), ("owner", 200), ("trainer_of_other_shop", 404), ("anonymous", 302)],
-    )
-    def test_a_new_round_is_given_by_trainers_and_owners_of_the_shop(
-        self, visit, own_shop, apprentice, who, status
-    ) -> None:
-        assert (
-            visit(url("assessments:extra_round", own_shop, apprentice.reference, LIGHT), as_role=who).status_code
-            == status
-        )
 
     def test_a_new_round_is_for_people_of_the_shop(self, visit, own_shop, person) -> None:
         stranger = person("apprentice_of_other_shop")

@@ -174,15 +174,6 @@ def test_thirty_people_cost_as_many_queries_as_three(name: str, client_as: Clien
     assert 3 < few <= 12
 
 
-@pytest.mark.parametrize("name", ["roster", "roster_csv"])
-@pytest.mark.parametrize(
-    ("role", "status"),
-    [("owner", 200), ("trainer", 200), ("apprentice", 404), ("owner_of_other_shop", 404), ("anonymous", 302)],
-)
-def test_owners_and_trainers_open_it(name: str, role: str, status: int, visit: Visit, own_shop: Shop) -> None:
-    assert visit(reverse(f"certificates:{name}", args=[own_shop.slug]), as_role=role).status_code == status
-
-
 def test_a_day_that_is_none_is_said_and_today_is_shown(visit: Visit, own_shop: Shop) -> None:
     page = visit(reverse("certificates:roster", args=[own_shop.slug]) + "?on=2026-13-45", as_role="owner")
 

@@ -288,13 +288,6 @@ class TestThePage:
     def test_an_address_passed_on_gives_the_decision_of_its_day(self, ask) -> None:
         assert "2026-11-20" in ask(SOUND_TIRE, on="2026-11-20").content.decode()
 
-    @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner"])
-    def test_everybody_in_the_shop_may_check(self, own_shop, visit, role) -> None:
-        assert visit(f"/shop/{own_shop.slug}/check/", as_role=role).status_code == 200
-
-    def test_nobody_of_another_shop_finds_it(self, own_shop, visit) -> None:
-        assert visit(f"/shop/{own_shop.slug}/check/", as_role="owner_of_other_shop").status_code == 404
-
     def test_a_decision_costs_one_query_the_shelf_of_repair_units(self, own_shop, client_as) -> None:
         browser = client_as("apprentice")
         url = f"/shop/{own_shop.slug}/check/"

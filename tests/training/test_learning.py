@@ -165,9 +165,6 @@ class TestTheAssignPage:
         assert "is no learner of this shop" in answer.content.decode()
         assert not Assignment.objects.exists()
 
-    def test_an_apprentice_does_not_find_it(self, own_shop, visit) -> None:
-        assert visit(f"/shop/{own_shop.slug}/assign/", as_role="apprentice").status_code == 404
-
     def test_an_assignment_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:
         theirs = AssignmentFactory.create(shop=other_shop)
 
@@ -428,14 +425,6 @@ class TestTheCoursePages:
     @pytest.mark.parametrize("path", ["no-such-module/", f"{INSPECT}/no-such-lesson/", f"{MEASURE}/off-the-wheel/"])
     def test_what_the_course_has_not_is_not_found(self, own_shop, visit, path) -> None:
         assert visit(f"/shop/{own_shop.slug}/course/{path}").status_code == 404
-
-    def test_another_shops_people_find_nothing(self, own_shop, visit) -> None:
-        for path in ("", f"{INSPECT}/", f"{INSPECT}/off-the-wheel/"):
-            url = f"/shop/{own_shop.slug}/course/{path}"
-            assert visit(url, as_role="apprentice_of_other_shop").status_code == 404
-        answer = visit(f"{url}read/", as_role="owner_of_other_shop", post={})
-        assert answer.status_code == 404
-        assert not Progress.objects.exists()
 
     def test_a_visitor_is_sent_to_log_in(self, own_shop, visit) -> None:
         answer = visit(f"/shop/{own_shop.slug}/course/", as_role="anonymous")

@@ -91,13 +91,6 @@ class TestThePages:
 
         assert "Role: &quot;boss&quot; is not a role; choose apprentice, trainer or owner." in answer.content.decode()
 
-    @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner_of_other_shop"])
-    def test_nobody_else_finds_them(self, own_shop, apprentice, visit, role) -> None:
-        assert visit(self.url(own_shop, apprentice), as_role=role).status_code == 404
-        post = {"role": "owner"}
-        assert visit(self.url(own_shop, apprentice, "give/"), as_role=role, post=post).status_code == 404
-        assert not Membership.objects.filter(user=apprentice, role="owner").exists()
-
     def test_a_person_of_another_shop_is_not_found(self, own_shop, person, visit) -> None:
         stranger = person("apprentice_of_other_shop")
 

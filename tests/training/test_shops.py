@@ -131,10 +131,6 @@ class TestTheSettingsPage:
         assert words in answer.content.decode()
         assert own_shop.name == "Quarry Road Tire"
 
-    @pytest.mark.parametrize("role", ["apprentice", "trainer", "owner_of_other_shop"])
-    def test_nobody_but_the_owner_finds_it(self, own_shop, visit, role) -> None:
-        assert visit(f"/shop/{own_shop.slug}/settings/", as_role=role).status_code == 404
-
     def test_the_database_refuses_what_the_form_refuses(self, db) -> None:
         with pytest.raises(IntegrityError, match="shop_certificate_months"), transaction.atomic():
             ShopFactory.create(certificate_months=61)
