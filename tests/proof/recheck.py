@@ -59,9 +59,6 @@ def recheck(item: Item, edition: Edition) -> Recheck | None:
 # -- verdicts ----------------------------------------------------------------------------------------------------------
 
 
-_BY_SIZE = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
-
-
 @judge("first-thing")
 def _first_thing(bench: Bench) -> Recheck:
     opening = {"inspect": "Take the tire off the wheel", "repair": "Prepare and repair", "reject": "Take it out"}

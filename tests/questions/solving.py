@@ -14,8 +14,6 @@ LARGEST_TEXT = "at most 1/4 in (6 mm)"
 LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
 # Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
 MILD, STEEP = 25, 35
-# 49 CFR 570.9 (from memory): less than 2/32 in is worn out.
-WORN = Fraction(2, 32) * IN
 
 EITHER = "Repair: one-piece unit, or stem and patch"
 TWO_PIECE = "Repair: only a stem with a separate patch"
