@@ -296,10 +296,8 @@ def test_nothing_fails_open_where_no_clause_covers() -> None:
 
 
 def test_the_plan_carries_the_limits_of_the_work() -> None:
-    plan = decide(an_examined_case(injury={"diameter": "5 mm"})).plan
+    (entry,) = decide(an_examined_case(injury={"diameter": "5 mm"})).to_json()["plan"]
 
-    assert plan is not None
-    entry = plan[0].to_json()
     # The smallest ordinary patch for more than 1/8 in is 75 x 65 mm; half an inch on each side is 25.4 mm in all.
     assert entry["unit"] == {
         "name": "patch, medium",
