@@ -108,12 +108,15 @@ def test_a_band_says_how_far_off_a_count_is() -> None:
 @pytest.mark.parametrize(
     ("band", "words"),
     [
-        ('{ what = "luck", least = 1, most = 2 }', 'band: "luck" is not counted; choose unsafe, near-limit, leaning'),
+        (
+            '{ what = "luck", least = 1, most = 2 }',
+            'band, what: "luck" is not accepted; choose unsafe, near-limit or leaning',
+        ),
         (
             '{ what = "unsafe", least = 3, most = 2 }',
-            'band "unsafe" most: 2 is not accepted; give a whole number from 3',
+            'band "unsafe", most: 2 is not accepted; give a whole number from 3',
         ),
-        ('{ what = "unsafe", least = "a", most = 2 }', "band \"unsafe\" least: 'a' is not accepted"),
+        ('{ what = "unsafe", least = "a", most = 2 }', 'band "unsafe", least: "a" is not accepted'),
     ],
 )
 def test_a_wrong_band_is_refused_with_field_and_value(band, words) -> None:

@@ -186,15 +186,15 @@ def test_a_pass_percentage_is_rounded_up() -> None:
     ("old", "new", "words"),
     [
         ("minutes = 10", "minutes = 0", "minutes: 0 is not accepted; give a whole number from 1 to 600"),
-        ("minutes = 10", 'minutes = "ten"', "minutes: 'ten' is not accepted"),
+        ("minutes = 10", 'minutes = "ten"', 'minutes: "ten" is not accepted'),
         ("minutes = 10\n", "", "minutes: is missing"),
         ("pass_percent = 80", "pass_percent = 101", "pass_percent: 101 is not accepted"),
         ("attempts = 2", "attempts = true", "attempts: True is not accepted"),
         ('"north-america-light"', '"bicycles"', 'scope: "bicycles" is not accepted; choose north-america-light, '),
         ("minutes = 10", "minutes 10", "is not TOML"),
-        ("doubt", "nope", 'family "nope" is not known; choose after-the-cutter, '),
+        ("doubt", "nope", 'cell, family: "nope" is not accepted; choose after-the-cutter, '),
         ("count = 3", "count = 0", "count: 0 is not accepted"),
-        ("note =", "color = 1\nnote =", "color: is not a field; choose scope, "),
+        ("note =", "color = 1\nnote =", "color: is not a field; the fields here are attempts, band, cell, "),
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),
     ],
 )
@@ -219,14 +219,14 @@ beyond = "it is about size"
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ('title = "Small"\n', "", "title: None is not accepted; give a text"),
+        ('title = "Small"\n', "", "title: nothing is not accepted; give a text"),
         ('beyond = "it is about size"', "", "give either alteration or beyond"),
         (
             "beyond =",
             "alteration = { drops = [] }\nbeyond =",
             'alteration: "drops" is not accepted; choose without, limits',
         ),
-        ("lesson =", "color = 1\nlesson =", "color: is not a field; choose id, title, "),
+        ("lesson =", "color = 1\nlesson =", "color: is not a field; the fields here are alteration, beyond, id, "),
         (BELIEF, BELIEF + BELIEF, "stands twice"),
     ],
 )

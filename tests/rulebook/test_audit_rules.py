@@ -21,7 +21,7 @@ MESSAGES = {
     "unknown-kind": 'once "once", kind: "hearsay" is not accepted; choose law, standard, guidance',
     "unknown-method": 'mixed, methods: "string" is not accepted; choose one-piece, two-piece or surface-fill',
     "no-mixed": "mixed, methods: missing; give a [mixed] table",
-    "again-in-words": 'before "air-first", again: is not accepted; give true or false',
+    "again-in-words": 'before "air-first", again: "yes" is not accepted; give true or false',
     "bare-share": "about_within: 50 is not a percentage; give a number and a unit",
     "unknown-waiver": 'need "deflate", unless: "job.weather" is not accepted; choose ',
     "unknown-field": 'once "once", color: is not a field; the fields here are after, because',

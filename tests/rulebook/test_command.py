@@ -149,7 +149,7 @@ def test_units_of_the_shop_are_used(monkeypatch: pytest.MonkeyPatch, tmp_path: P
         ("{", "cannot be read as repair units"),
         ('[{"length": "60 mm"}]', "units[0].width: missing"),
         ('[{"length": "60", "width": "55 mm"}]', 'units[0].length: "60" is not a length'),
-        ('[{"length": "60 mm", "width": "55 mm", "kind": "plug"}]', "units[0].kind: plug is not accepted"),
+        ('[{"length": "60 mm", "width": "55 mm", "kind": "plug"}]', 'units[0].kind: "plug" is not accepted'),
         ('[{"length": "60 mm", "width": "55 mm", "casings": ["car"]}]', "units[0].casings:"),
         ('[{"length": "60 mm", "width": "55 mm", "casings": [["car"]]}]', "units[0].casings:"),
         ('[{"length": "60 mm", "width": "-5 mm"}]', 'units[0].width: "-5 mm" is not above 0'),

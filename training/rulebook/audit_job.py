@@ -8,10 +8,11 @@ from training.rulebook.case import Case, CaseError
 from training.rulebook.edition import Edition
 from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
 from training.rulebook.measures import MEASURES, Found, Measure
-from training.rulebook.quantities import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity
 from training.rulebook.reading import edition_name, parse_case
 from training.rulebook.registry import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
+from training.trade.reading import printable
 
 _JOB = frozenset({"edition", "case", "steps"})
 _LONGEST_NOTE = 400

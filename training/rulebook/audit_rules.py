@@ -7,9 +7,9 @@ from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook.clauses import KINDS
-from training.rulebook.loader import Place
+from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantities import Quantity, parse_quantity
+from training.rulebook.quantities import Quantity
 from training.trade.words import METHODS
 
 _TOP = frozenset({"checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before"})
@@ -128,18 +128,18 @@ def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], f
     place = Place(file)
     place.keys(data, _TOP)
     known = tuple(dict.fromkeys(step for steps in orders.values() for step in steps))
-    needs = {need.step: need for need in (_need(table, known, file) for table in _tables(data, "need", place))}
+    needs = {need.step: need for need in (_need(table, known, file) for table in place.tables(data, "need"))}
     for step in known:
         if step not in needs:
             place.refuse("need", f'step "{step}" of the procedure has none; say why it must be there')
     rules = WorkRules(
         checked_on=place.day(data, "checked_on"),
-        about_share=_quantity(place, data, "about_within", "percent").value / 100,
-        exactly_within=_quantity(place, data, "exactly_within", "length"),
+        about_share=quantity_of(place, "about_within", data.get("about_within"), "percent").value / 100,
+        exactly_within=quantity_of(place, "exactly_within", data.get("exactly_within"), "length"),
         mixed=_mixed(data.get("mixed"), file),
-        once=tuple(_once(table, known, file) for table in _tables(data, "once", place)),
+        once=tuple(_once(table, known, file) for table in place.tables(data, "once")),
         needs=needs,
-        before=tuple(_before(table, known, file) for table in _tables(data, "before", place)),
+        before=tuple(_before(table, known, file) for table in place.tables(data, "before")),
     )
     for method, steps in orders.items():
         _agrees(rules.order(method, steps), method, place)
@@ -152,13 +152,6 @@ def _agrees(order: Order, method: str, place: Place) -> None:
         if order.steps.index(first) >= order.steps.index(then):
             rule = order.rules[first, then].reason.id
             place.refuse("before", f'"{rule}" puts {first} before {then}; the {method} procedure does not')
-
-
-def _tables(data: Mapping[str, object], field: str, place: Place) -> list[Mapping[str, object]]:
-    tables = data.get(field, [])
-    if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
-        place.refuse(field, f"is not accepted; give [[{field}]] tables")
-    return tables
 
 
 def _reason(table: Mapping[str, object], id: str, place: Place) -> Reason:
@@ -190,14 +183,11 @@ def _before(table: Mapping[str, object], known: Sequence[str], file: str) -> Bef
     id = Place(file, "before").text(table, "id")
     place = Place(file, f'before "{id}"')
     place.keys(table, _BEFORE)
-    again = table.get("again", False)
-    if not isinstance(again, bool):
-        place.refuse("again", "is not accepted; give true or false")
     return Before(
         first=place.words(table, "first", known),
         then=place.words(table, "then", known),
         methods=place.words(table, "methods", METHODS, default=METHODS),
-        again=again,
+        again=place.flag(table, "again"),
         reason=_reason(table, id, place),
     )
 
@@ -208,10 +198,3 @@ def _mixed(table: object, file: str) -> Mixed:
         place.refuse("methods", "missing; give a [mixed] table")
     place.keys(table, _MIXED)
     return Mixed(place.words(table, "methods", METHODS), _reason(table, "one-method", place))
-
-
-def _quantity(place: Place, table: Mapping[str, object], field: str, dimension: str) -> Quantity:
-    try:
-        return parse_quantity(table.get(field), dimension)
-    except ValueError as refused:
-        place.refuse(field, str(refused))

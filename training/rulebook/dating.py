@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from training.rulebook.clauses import BOUNDS
-from training.rulebook.loader import Place, shown
+from training.rulebook.loader import Place
 from training.trade.lists import one_of
+from training.trade.reading import shown
 
 Table = Mapping[str, object]
 _LIMIT = frozenset({"statement", *BOUNDS})

@@ -13,8 +13,9 @@ from training.rulebook.case import Finding
 from training.rulebook.case_words import DOUBT, UNREADABLE
 from training.rulebook.dates import production_week
 from training.rulebook.markings import MarkingError
-from training.rulebook.quantities import Quantity, parse_quantity, printable, refusal
+from training.rulebook.quantities import Quantity, parse_quantity, refusal
 from training.trade.lists import one_of
+from training.trade.reading import printable
 
 Problems = list[str]
 Reader = Callable[[object, str, Problems], Any]

@@ -7,9 +7,10 @@ from datetime import date
 
 from training.rulebook.clauses import KINDS
 from training.rulebook.geometry import CrownRule
-from training.rulebook.loader import Place, quantity_of, shown
+from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
+from training.trade.reading import shown
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 HEADER = "edition.toml"

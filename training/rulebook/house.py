@@ -13,7 +13,8 @@ from hashlib import sha256
 from training.rulebook.clauses import HOUSE, Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
-from training.rulebook.quantities import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity
+from training.trade.reading import printable
 from training.trade.records import RECORDS
 from training.trade.words import capital
 

@@ -8,7 +8,7 @@ from datetime import date
 from training.rulebook.clauses import BOUNDS
 from training.rulebook.edition import Edition
 from training.rulebook.house import HouseRule, HouseRuleError, HouseRules, Problem, adjustable, adjustable_clauses
-from training.rulebook.quantities import printable
+from training.trade.reading import printable
 
 _FIELDS = ("clause", "since", "note", *BOUNDS)
 _NOTE_MOST = 200

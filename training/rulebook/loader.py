@@ -2,10 +2,7 @@
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
-from typing import NoReturn
 
 from training.rulebook.clauses import (
     BOUNDS,
@@ -20,8 +17,10 @@ from training.rulebook.clauses import (
     Step,
 )  # fmt: skip
 from training.rulebook.measures import MEASURES, Measure
-from training.rulebook.quantities import Quantity, parse_quantity, printable
+from training.rulebook.quantities import Quantity, parse_quantity
+from training.trade import reading
 from training.trade.lists import one_of
+from training.trade.reading import shown
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
 
 _UNKNOWN = ("unexamined", "applies", "skip")
@@ -47,82 +46,16 @@ _CLAUSE = _STATEMENT | frozenset(
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
 _CRITERION = frozenset({"id", "text", "critical", "kind", "source", "casings"})
 _FAULT = "fault"
-_LONG = 40
 
 
 class RulebookError(Exception):
     """An edition file is wrong: the message names the file, the clause, the field, the value and what is accepted."""
 
 
-class Place:
-    """Where in the files a value stands, for messages."""
+class Place(reading.Place):
+    """Where in the files of an edition a value stands."""
 
-    def __init__(self, file: str, what: str = "") -> None:
-        self.file, self.what = file, what
-
-    def refuse(self, field: str, problem: str) -> NoReturn:
-        """Stop with one message."""
-        inside = f" {self.what}," if self.what else ""
-        raise RulebookError(f"{self.file}:{inside} {field}: {problem}")
-
-    def table(self, table: object) -> Mapping[str, object]:
-        """The value as a table; anything else is refused."""
-        if not isinstance(table, Mapping):
-            raise RulebookError(f"{self.file}: {self.what or 'here'}: {shown(table)} is not accepted; give a table")
-        return table
-
-    def keys(self, table: Mapping[str, object], accepted: frozenset[str]) -> None:
-        for key in self.table(table):
-            if key not in accepted:
-                self.refuse(printable(key), f"is not a field; the fields here are {', '.join(sorted(accepted))}")
-
-    def text(self, table: Mapping[str, object], field: str, *, default: str | None = None) -> str:
-        value = table.get(field, default)
-        if not isinstance(value, str) or (default is None and not value.strip()):
-            self.refuse(field, f"{shown(value)} is not accepted; give a text")
-        return value
-
-    def word(
-        self, table: Mapping[str, object], field: str, accepted: Sequence[str], *, default: str | None = None
-    ) -> str:
-        if field not in table and default is not None:
-            return default
-        value = table.get(field)
-        if not isinstance(value, str) or value not in accepted:
-            self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(accepted)}")
-        return value
-
-    def words(self, table: Mapping[str, object], field: str, accepted: Sequence[str] | None, *,
-              default: Sequence[str] | None = None) -> tuple[str, ...]:  # fmt: skip
-        value = table.get(field, default)
-        if not isinstance(value, list | tuple) or (not value and default is None):
-            self.refuse(field, f"{shown(value)} is not accepted; give a list of texts")
-        for entry in value:
-            if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
-                choice = "give texts" if accepted is None else f"choose {one_of(_nearest(entry, accepted))}"
-                self.refuse(field, f"{shown(entry)} is not accepted; {choice}")
-        if len(set(value)) != len(value):
-            self.refuse(field, f"{shown(value)} is not accepted; name each once")
-        return tuple(value)
-
-    def flag(self, table: Mapping[str, object], field: str) -> bool:
-        value = table.get(field, False)
-        if not isinstance(value, bool):
-            self.refuse(field, f"{shown(value)} is not accepted; give true or false")
-        return value
-
-    def day(self, table: Mapping[str, object], field: str) -> date:
-        value = table.get(field)
-        if type(value) is not date:
-            self.refuse(field, f"{shown(value)} is not accepted; give a day, for example 2026-11-20")
-        return value
-
-
-def _nearest(entry: object, accepted: Sequence[str]) -> Sequence[str]:
-    """What to choose from: all of a short list, of a long one what comes nearest."""
-    if len(accepted) <= _LONG:
-        return accepted
-    return get_close_matches(str(entry), accepted, n=5) or accepted[:5]
+    error = RulebookError
 
 
 def read_toml(path: Path, file: str = "") -> dict[str, object]:
@@ -138,11 +71,8 @@ def tables_in(
 ) -> list[Mapping[str, object]]:
     """The tables of this name in a file; nothing else may stand in it but what is named by `beside`."""
     place = Place(file)
-    place.keys(data, frozenset({name, *beside}))
-    tables = data.get(name, [])
-    if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
-        place.refuse(name, f"is not accepted; give [[{name}]] tables")
-    return tables
+    place.keys(data, {name, *beside})
+    return place.tables(data, name)
 
 
 def read_clause(table: Mapping[str, object], file: str, number: int) -> Clause:
@@ -355,8 +285,3 @@ def quantity_of(place: Place, field: str, text: object, dimension: str) -> Quant
         return parse_quantity(text, dimension)
     except ValueError as refused:
         place.refuse(field, str(refused))
-
-
-def shown(value: object) -> str:
-    """A value for a message."""
-    return "nothing" if value is None else f'"{printable(value)}"' if isinstance(value, str) else printable(value)

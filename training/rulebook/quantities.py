@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
+from training.trade.reading import printable
+
 _POUND_KG = Fraction("0.45359237")
 _POUND_FORCE_N = _POUND_KG * Fraction("9.80665")
 _INCH_MM = Fraction("25.4")
@@ -111,14 +113,6 @@ def refusal(text: object, *dimensions: str) -> str:
     named = " or ".join(_NAMES[dimension][0] for dimension in dimensions)
     examples = " or ".join(_NAMES[dimension][1] for dimension in dimensions)
     return f"{shown} is not {named}; give a number and a unit, for example {examples}"
-
-
-def printable(text: object, *, most: int = 60) -> str:
-    """Text safe to print anywhere: one line, no control characters or lone surrogates, shortened."""
-    shown = str(text)
-    if len(shown) > most:
-        shown = shown[: most - 3] + "..."
-    return "".join(mark if mark.isprintable() else mark.encode("unicode_escape").decode("ascii") for mark in shown)
 
 
 def parse_quantity(text: object, dimension: str) -> Quantity:

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from training.rulebook.designation import dimensions
-from training.rulebook.loader import Place, quantity_of, shown
+from training.rulebook.loader import Place, quantity_of
+from training.trade.reading import shown
 from training.trade.words import CASING_WORDS, CASINGS
 
 _MEASURES = ("tread_width", "outer_groove", "crown_thickness")

@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+from typing import NoReturn
 
-from training.rulebook.quantities import Quantity, parse_quantity, printable
-from training.trade.lists import one_of
+from training.rulebook.quantities import Quantity, parse_quantity
+from training.trade.reading import Place, printable
 from training.trade.words import CASINGS, UNIT_WORDS
 
 UNIT_KINDS = tuple(UNIT_WORDS)
@@ -17,6 +18,14 @@ _FIELDS = ("name", "kind", "length", "width", "stem_diameter", "casings", "injur
 
 class UnitsError(ValueError):
     """A file of repair units is wrong; the message names entry, field, value and what is accepted."""
+
+
+class _Place(Place):
+    error = UnitsError
+
+    def refuse(self, field: str, problem: str) -> NoReturn:
+        """Stop with one message; the entry is told as a path, as in a case."""
+        raise UnitsError(f"{self.file}: {self.what}.{field}: {problem}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,43 +91,40 @@ def units_from(data: object, name: str) -> tuple[RepairUnit, ...]:
         data = data.get("units", data.get("unit"))
     if not isinstance(data, list) or not data:
         raise UnitsError(f"{name}: no repair units in it; give a list of objects with {', '.join(_FIELDS)}")
-    return tuple(_unit(entry, f"{name}: units[{place}]") for place, entry in enumerate(data))
+    return tuple(_unit(entry, _Place(name, f"units[{place}]")) for place, entry in enumerate(data))
 
 
-def _unit(entry: object, path: str) -> RepairUnit:
+def _unit(entry: object, place: _Place) -> RepairUnit:
     if not isinstance(entry, Mapping):
-        raise UnitsError(f"{path}: {printable(entry)} is not accepted; give an object with {', '.join(_FIELDS)}")
-    for key in entry:
-        if key not in _FIELDS:
-            raise UnitsError(f"{path}.{printable(key)}: is not a field; the fields here are {', '.join(_FIELDS)}")
-    length = _length(entry, "length", path)
-    width = _length(entry, "width", path)
+        raise UnitsError(
+            f"{place.file}: {place.what}: {printable(entry)} is not accepted; give an object with {', '.join(_FIELDS)}"
+        )
+    place.keys(entry, _FIELDS)
+    length, width = (_length(entry, field, place) for field in ("length", "width"))
     if length is None or width is None:
-        missing = "length" if length is None else "width"
-        raise UnitsError(f'{path}.{missing}: missing; give a length, for example "65 mm"')
-    kind = entry.get("kind", "patch")
-    if kind not in UNIT_KINDS:
-        raise UnitsError(f"{path}.kind: {printable(kind)} is not accepted; choose {one_of(UNIT_KINDS)}")
-    casings = entry.get("casings", list(CASINGS))
-    if not isinstance(casings, list) or not casings or not all(one in CASINGS for one in casings):
-        raise UnitsError(f"{path}.casings: {printable(casings)} is not accepted; give a list from {', '.join(CASINGS)}")
+        place.refuse("length" if length is None else "width", 'missing; give a length, for example "65 mm"')
     label = entry.get("name", f"{length} x {width}")
     if not isinstance(label, str) or not label.strip() or not label.isprintable():
-        raise UnitsError(
-            f'{path}.name: {printable(label)} is not a name; give a short text, for example "patch, medium"'
-        )
-    return RepairUnit(label, kind, length, width, _length(entry, "stem_diameter", path), tuple(casings),
-                      _length(entry, "injury_max", path))  # fmt: skip
+        place.refuse("name", f'{printable(label)} is not a name; give a short text, for example "patch, medium"')
+    return RepairUnit(
+        name=label,
+        kind=place.word(entry, "kind", UNIT_KINDS, default="patch"),
+        length=length,
+        width=width,
+        stem_diameter=_length(entry, "stem_diameter", place),
+        casings=place.words(entry, "casings", CASINGS) if "casings" in entry else CASINGS,
+        injury_max=_length(entry, "injury_max", place),
+    )
 
 
-def _length(entry: Mapping[str, object], field: str, path: str) -> Quantity | None:
+def _length(entry: Mapping[str, object], field: str, place: _Place) -> Quantity | None:
     value = entry.get(field)
     if value is None:
         return None
     try:
         length = parse_quantity(value, "length")
     except ValueError as refused:
-        raise UnitsError(f"{path}.{field}: {refused}") from refused
+        place.refuse(field, str(refused))
     if length.value <= 0:
-        raise UnitsError(f'{path}.{field}: "{length}" is not above 0; a length here is more than 0')
+        place.refuse(field, f'"{length}" is not above 0; a length here is more than 0')
     return length

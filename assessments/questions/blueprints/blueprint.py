@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from random import Random
-from typing import Any
 
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.draws.fairness import COUNTED, Band, places_without, strain
@@ -21,6 +20,7 @@ from assessments.questions.draws.sampling import CannotDraw, draw, draw_differen
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, RepairUnit, Scope, edition_names, edition_scopes
+from training.trade.reading import Place
 from training.trade.words import SKILLS
 
 _FIELDS = ("scope", "minutes", "pass_percent", "unsafe_allowed", "attempts", "wait_hours", "note", "cell")
@@ -30,6 +30,10 @@ _ADJUSTMENTS = 80  # questions drawn again at most to bring a form into its band
 
 class BlueprintError(Exception):
     """A blueprint file is wrong; the message names the blueprint, the field, the value and what is accepted."""
+
+
+class _Place(Place):
+    error = BlueprintError
 
 
 class UnknownBlueprint(KeyError):
@@ -91,57 +95,42 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
         entry = tomllib.loads(text)
     except tomllib.TOMLDecodeError as failure:
         raise BlueprintError(f"{file}: is not TOML: {failure}") from failure
+    place = _Place(file)
     for field in _FIELDS:
         if field not in entry:
-            raise BlueprintError(f"{file}: {field}: is missing")
-    for field in entry.keys() - {*_FIELDS, *_OPTIONAL}:
-        raise BlueprintError(f"{file}: {field}: is not a field; choose {', '.join((*_FIELDS, *_OPTIONAL))}")
-    for field, low, high in (
-        ("minutes", 1, 600),
-        ("pass_percent", 1, 100),
-        ("unsafe_allowed", 0, 100),
-        ("attempts", 1, 100),
-        ("wait_hours", 0, 10000),
-    ):
-        _check_number(file, field, entry[field], low, high)
+            place.refuse(field, "is missing")
+    place.keys(entry, (*_FIELDS, *_OPTIONAL))
     scopes = {scope.id: (edition, scope) for edition in edition_names() for scope in edition_scopes(edition)}
-    if entry["scope"] not in scopes:
-        raise BlueprintError(f'{file}: scope: "{entry["scope"]}" is not accepted; choose {", ".join(scopes)}')
-    edition, scope = scopes[entry["scope"]]
-    cells = tuple(_cell(file, cell) for cell in entry["cell"])
+    edition, scope = scopes[place.word(entry, "scope", tuple(scopes))]
+    cells = tuple(_cell(file, cell) for cell in place.tables(entry, "cell"))
     if len({cell.family for cell in cells}) < len(cells) or not cells:
-        raise BlueprintError(f"{file}: cell: give each family once, and at least one")
+        place.refuse("cell", "give each family once, and at least one")
     return Blueprint(
         name=scope.id,
         title=scope.title,
         edition=edition,
         casings=scope.casings,
-        **{field: entry[field] for field in _FIELDS if field not in ("scope", "cell")},
+        minutes=place.whole(entry, "minutes", 1, 600),
+        pass_percent=place.whole(entry, "pass_percent", 1, 100),
+        unsafe_allowed=place.whole(entry, "unsafe_allowed", 0, 100),
+        attempts=place.whole(entry, "attempts", 1, 100),
+        wait_hours=place.whole(entry, "wait_hours", 0, 10000),
+        note=place.text(entry, "note"),
         cells=cells,
-        bands=tuple(_band(file, band) for band in entry.get("band", ())),
+        bands=tuple(_band(file, band) for band in place.tables(entry, "band")),
     )
 
 
-def _check_number(where: str, field: str, value: object, low: int, high: int) -> None:
-    if not isinstance(value, int) or isinstance(value, bool) or not low <= value <= high:
-        raise BlueprintError(f"{where}: {field}: {value!r} is not accepted; give a whole number from {low} to {high}")
+def _cell(file: str, cell: Mapping[str, object]) -> Cell:
+    name = _Place(file, "cell").word(cell, "family", family_names())
+    return Cell(name, _Place(file, f'cell "{name}"').whole(cell, "count", 1, 100))
 
 
-def _cell(where: str, cell: dict[str, Any]) -> Cell:
-    name = cell.get("family")
-    if name not in family_names():
-        raise BlueprintError(f'{where}: cell: family "{name}" is not known; choose {", ".join(family_names())}')
-    _check_number(where, f'cell "{name}" count', cell.get("count"), 1, 100)
-    return Cell(str(name), int(cell["count"]))
-
-
-def _band(where: str, band: dict[str, Any]) -> Band:
-    what = band.get("what")
-    if what not in COUNTED:
-        raise BlueprintError(f'{where}: band: "{what}" is not counted; choose {", ".join(COUNTED)}')
-    _check_number(where, f'band "{what}" least', band.get("least"), 0, 1000)
-    _check_number(where, f'band "{what}" most', band.get("most"), int(band["least"]), 1000)
-    return Band(str(what), int(band["least"]), int(band["most"]))
+def _band(file: str, band: Mapping[str, object]) -> Band:
+    what = _Place(file, "band").word(band, "what", COUNTED)
+    place = _Place(file, f'band "{what}"')
+    least = place.whole(band, "least", 0, 1000)
+    return Band(what, least, place.whole(band, "most", least, 1000))
 
 
 _folders = [Path(__file__).parent]

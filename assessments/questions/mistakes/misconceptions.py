@@ -9,12 +9,18 @@ from functools import lru_cache
 from importlib import resources
 
 from training.rulebook import Beliefs
+from training.trade.lists import one_of
+from training.trade.reading import Place
 
 _TEXTS = ("id", "title", "statement", "refutation", "lesson")
 
 
 class MisconceptionError(Exception):
     """A file of misconceptions is wrong; the message names the file, the entry, the field and what is accepted."""
+
+
+class _Place(Place):
+    error = MisconceptionError
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +49,16 @@ def parse_misconceptions(text: str, file: str) -> dict[str, Misconception]:
     accepted = [field.name for field in fields(Misconception)]
     for entry in entries:
         name = entry.get("id", "")
-        where = f'{file}: misconception "{name}"'
+        place = _Place(file, f'misconception "{name}"')
         for field in _TEXTS:
-            if not isinstance(entry.get(field), str) or not entry[field].strip():
-                raise MisconceptionError(f"{where}, {field}: {entry.get(field)!r} is not accepted; give a text")
-        for field in entry.keys() - set(accepted):
-            raise MisconceptionError(f"{where}, {field}: is not a field; choose {', '.join(accepted)}")
+            place.text(entry, field)
+        place.keys(entry, accepted)
         for field in entry.get("alteration", {}).keys() - set(Beliefs.__annotations__):
-            known = ", ".join(Beliefs.__annotations__)
-            raise MisconceptionError(f'{where}, alteration: "{field}" is not accepted; choose {known}')
+            place.refuse("alteration", f'"{field}" is not accepted; choose {one_of(Beliefs.__annotations__)}')
         if bool(entry.get("alteration")) == bool(entry.get("beyond")):
-            raise MisconceptionError(f"{where}: give either alteration or beyond, not both and not neither")
+            place.refuse("alteration", "give either alteration or beyond, not both and not neither")
         if name in found:
-            raise MisconceptionError(f"{where}: stands twice; give each its own id")
+            place.refuse("id", "stands twice; give each its own id")
         found[name] = Misconception(**{"alteration": {}, "beyond": "", **entry})
     return found
 
