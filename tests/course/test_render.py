@@ -154,7 +154,7 @@ def test_the_lesson_on_rejecting_lists_the_finding_in_its_table(finding, edition
         ("::steps three-piece\n", r"line 7: method 'three-piece' is not known; choose one-piece, two-piece"),
         ("::steps two-piece: clean-lines\n", r"line 7: step 'clean-lines' is not known; choose .*clean-liner"),
         ("::worked\ntitle = \n::end\n", r"line 7: worked example cannot be read"),
-        ('::worked\ntitle = "A"\nfigure = "photo"\n::end\n', r"figure: 'photo' is not accepted; choose cross-section,"),
+        ('::worked\ntitle = "A"\nfigure = "photo"\n::end\n', r'figure: "photo" is not accepted; choose cross-section,'),
     ],
 )
 def test_a_name_the_rulebook_does_not_know_fails_the_check(text, message, edition) -> None:

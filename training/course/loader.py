@@ -48,6 +48,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from training.rulebook import CASINGS
+from training.trade import reading
+from training.trade.reading import shown
 from training.trade.words import SKILLS
 
 LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
@@ -61,6 +63,19 @@ _INLINE = re.compile(r"\{([a-z]+):([a-z0-9/-]+)\}")
 
 class CourseError(Exception):
     """A lesson, a module or the rulebook under them does not fit: where, what was found, what is accepted."""
+
+
+class Place(reading.Place):
+    """Where in the files of the course a value stands."""
+
+    error = CourseError
+
+    def slugs(self, table: Mapping[str, object], field: str) -> tuple[str, ...]:
+        """Names of files and folders."""
+        for name in (names := self.words(table, field, None)):
+            if not _SLUG.match(name):
+                self.refuse(field, f"{shown(name)} is not accepted; give a name of small letters and dashes")
+        return names
 
 
 class UnknownLesson(CourseError, LookupError):
@@ -134,7 +149,7 @@ class Module:
 def load_course(folder: Path) -> tuple[Module, ...]:
     """Every module under `folder`, in order. Raises CourseError for the first thing that is wrong."""
     head = _toml(folder / "course.toml", "course.toml")
-    slugs = _texts(head, "modules", "course.toml")
+    slugs = Place("course.toml").slugs(head, "modules")
     modules = tuple(_load_module(folder / slug, slug) for slug in slugs)
     known = [lesson.slug for module in modules for lesson in module.lessons]
     if repeated := sorted({slug for slug in known if known.count(slug) > 1}):
@@ -166,18 +181,15 @@ def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...
         head = tomllib.loads("\n".join(lines[1:end]))
     except tomllib.TOMLDecodeError as error:
         raise CourseError(f"{name}: the TOML at the top cannot be read: {error}") from error
-    _only(head, ("title", "minutes", "skill", "also", "summary"), name)
-    minutes = head.get("minutes")
-    if not isinstance(minutes, int) or isinstance(minutes, bool) or not 1 <= minutes <= 30:
-        raise CourseError(f"{name}: minutes: {minutes!r} is not accepted; give a whole number from 1 to 30")
-    skills = (_text(head, "skill", name), *(_texts(head, "also", name) if "also" in head else ()))
-    _known_skills(skills, name)
+    place = Place(name)
+    place.keys(head, ("title", "minutes", "skill", "also", "summary"))
+    skills = (place.word(head, "skill", SKILLS), *(place.words(head, "also", SKILLS) if "also" in head else ()))
     return Lesson(
         module=module,
         slug=slug,
-        title=_text(head, "title", name),
-        summary=_text(head, "summary", name),
-        minutes=minutes,
+        title=place.text(head, "title"),
+        summary=place.text(head, "summary"),
+        minutes=place.whole(head, "minutes", 1, 30),
         skills=skills,
         blocks=tuple(_blocks(lines, start=end + 1, name=name)),
         source=source,
@@ -224,22 +236,19 @@ def lesson_by_key(key: str) -> Lesson:
 def _load_module(folder: Path, slug: str) -> Module:
     name = f"{slug}/module.toml"
     head = _toml(folder / "module.toml", name)
-    _only(head, ("title", "summary", "skills", "lessons", "casings"), name)
-    wanted = _texts(head, "lessons", name)
-    skills = _texts(head, "skills", name)
-    _known_skills(skills, name)
+    place = Place(name)
+    place.keys(head, ("title", "summary", "skills", "lessons", "casings"))
+    wanted = place.slugs(head, "lessons")
+    skills = place.words(head, "skills", SKILLS)
     if forgotten := sorted({path.stem for path in folder.glob("*.md")} - set(wanted)):
-        raise CourseError(f"{name}: lessons: {forgotten[0]}.md is not listed; list every lesson file, in order")
-    casings = _texts(head, "casings", name) if "casings" in head else ()
-    for casing in casings:
-        if casing not in CASINGS:
-            raise CourseError(f"{name}: casings: {casing!r} is not known; choose {', '.join(CASINGS)}")
+        place.refuse("lessons", f"{forgotten[0]}.md is not listed; list every lesson file, in order")
+    casings = place.words(head, "casings", CASINGS) if "casings" in head else ()
     lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug, casings) for lesson_slug in wanted)
     taught = {skill for lesson in lessons for skill in lesson.skills}
     if taught != set(skills):
         odd = sorted(taught ^ set(skills))[0]
-        raise CourseError(f"{name}: skills: {odd} must be listed here and taught by a lesson, or neither")
-    return Module(slug, _text(head, "title", name), _text(head, "summary", name), skills, lessons, casings)
+        place.refuse("skills", f"{odd} must be listed here and taught by a lesson, or neither")
+    return Module(slug, place.text(head, "title"), place.text(head, "summary"), skills, lessons, casings)
 
 
 def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
@@ -315,32 +324,3 @@ def _toml(path: Path, name: str) -> dict[str, object]:
         raise CourseError(f"{name}: there is no such file") from None
     except tomllib.TOMLDecodeError as error:
         raise CourseError(f"{name}: cannot be read: {error}") from error
-
-
-def _only(data: Mapping[str, object], accepted: tuple[str, ...], name: str) -> None:
-    for field in data:
-        if field not in accepted:
-            raise CourseError(f"{name}: {field} is not accepted; give {', '.join(accepted)}")
-
-
-def _text(data: Mapping[str, object], field: str, name: str) -> str:
-    value = data.get(field)
-    if not isinstance(value, str) or not value.strip():
-        raise CourseError(f"{name}: {field}: {value!r} is not accepted; give a text")
-    return value.strip()
-
-
-def _texts(data: Mapping[str, object], field: str, name: str) -> tuple[str, ...]:
-    value = data.get(field)
-    if not isinstance(value, list) or not value:
-        raise CourseError(f"{name}: {field}: {value!r} is not accepted; give a list of names")
-    for entry in value:
-        if not isinstance(entry, str) or not _SLUG.match(entry):
-            raise CourseError(f"{name}: {field}: {entry!r} is not accepted; give a name of small letters and dashes")
-    return tuple(value)
-
-
-def _known_skills(skills: tuple[str, ...], name: str) -> None:
-    for skill in skills:
-        if skill not in SKILLS:
-            raise CourseError(f"{name}: skill {skill!r} is not known; choose {', '.join(SKILLS)}")

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from training.course.blocks import Page, figure_html, sentence, title_of
-from training.course.loader import Block, CourseError
+from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show
@@ -43,18 +43,12 @@ def read_worked(block: Block, edition: Edition) -> Worked:
         data = tomllib.loads(block.body)
     except tomllib.TOMLDecodeError as error:
         raise CourseError(f"worked example cannot be read: {error}") from error
-    accepted = {"title", "figure", "show_liner_exit", "show_units", "expect", "case"}
-    if unknown := sorted(data.keys() - accepted):
-        raise CourseError(f"worked example: {unknown[0]} is not accepted; give {', '.join(sorted(accepted))}")
-    title, figure, expect, case = (data.get(name) for name in ("title", "figure", "expect", "case"))
-    if not isinstance(title, str) or not title:
-        raise CourseError(f"worked example: title: {title!r} is not accepted; give a text")
-    if figure not in _FIGURES:
-        raise CourseError(f"worked example: figure: {figure!r} is not accepted; choose {', '.join(_FIGURES)}")
-    if expect not in VERDICTS:
-        raise CourseError(f"worked example: expect: {expect!r} is not accepted; choose {', '.join(VERDICTS)}")
+    place = Place("worked example")
+    place.keys(data, ("title", "figure", "show_liner_exit", "show_units", "expect", "case"))
+    title, figure = place.text(data, "title"), place.word(data, "figure", _FIGURES)
+    expect, case = place.word(data, "expect", VERDICTS), data.get("case")
     if not isinstance(case, dict):
-        raise CourseError("worked example: [case] is missing")
+        place.refuse("case", "is missing; give a [case] table")
     try:
         parsed = parse_case({**case, "edition": edition.name})
     except CaseError as error:

@@ -62,7 +62,7 @@ class Place:
             self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(accepted)}")
         return value
 
-    def words(self, table: Mapping[str, object], field: str, accepted: Sequence[str] | None, *,
+    def words(self, table: Mapping[str, object], field: str, accepted: Collection[str] | None, *,
               default: Sequence[str] | None = None) -> tuple[str, ...]:  # fmt: skip
         """Different texts, among the accepted ones if any are named."""
         value = table.get(field, default)
@@ -98,11 +98,11 @@ class Place:
         return value
 
 
-def _nearest(entry: object, accepted: Sequence[str]) -> Sequence[str]:
+def _nearest(entry: object, accepted: Collection[str]) -> Collection[str]:
     """What to choose from: all of a short list, of a long one what comes nearest."""
     if len(accepted) <= _LONG:
         return accepted
-    return get_close_matches(str(entry), accepted, n=5) or accepted[:5]
+    return get_close_matches(str(entry), accepted, n=5) or list(accepted)[:5]
 
 
 def shown(value: object) -> str:
