@@ -1,5 +1,6 @@
 """A real site and a real browser. Where they cannot be had, tests/conftest.py leaves these tests out and says so."""
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -32,9 +33,17 @@ def chromium() -> Iterator[Any]:
         browser.close()
 
 
+@pytest.fixture(scope="session")
+def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a demo that nobody has visited."""
+    folder = tmp_path_factory.mktemp("prepared")
+    Site(folder).prepare()
+    return folder
+
+
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
-    site = Site(Path(tmp_path_factory.mktemp("demo")))
+def site(prepared: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    site = Site(shutil.copytree(prepared, tmp_path_factory.mktemp("demo"), dirs_exist_ok=True))
     site.start()
     yield site
     site.kill()

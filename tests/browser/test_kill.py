@@ -7,6 +7,7 @@ import http.client
 import http.cookiejar
 import json
 import re
+import shutil
 import threading
 import time
 import urllib.error
@@ -46,8 +47,8 @@ class Person:
 
 
 @pytest.fixture
-def own_site(tmp_path: Path) -> Iterator[Site]:
-    site = Site(tmp_path)
+def own_site(prepared: Path, tmp_path: Path) -> Iterator[Site]:
+    site = Site(shutil.copytree(prepared, tmp_path, dirs_exist_ok=True))
     site.start()
     yield site
     site.kill()

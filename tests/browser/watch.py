@@ -10,6 +10,8 @@ from playwright.sync_api import expect
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}}
 _AXE = Axe()
+# cookies of those who have logged in, by site and address
+_KEPT: dict[str, dict[str, Any]] = {}
 
 
 def width_of(page: Any) -> str:
@@ -40,10 +42,17 @@ def watch(page: Any, name: str) -> None:
 
 
 def log_in(page: Any, email: str, password: str) -> None:
-    """Log in as somebody of the demo shop, from wherever the page is."""
+    """Log in as somebody of the demo shop, from wherever the page is; by the cookies of the last time if they hold."""
     page.context.clear_cookies()
     page.goto("/accounts/login/")
+    kept = _KEPT.setdefault(page.url, {})
+    if email in kept:
+        page.context.add_cookies(kept[email])
+        page.goto("/")
+        if "/shop/" in page.url:
+            return
     page.get_by_label("Email").fill(email)
     page.get_by_label("Password", exact=True).fill(password)
     page.get_by_role("button", name="Log in").click()
     page.wait_for_url("**/shop/**")
+    kept[email] = page.context.cookies()
