@@ -13,7 +13,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from certificates import acts, queries
 from certificates.documents.certificate import PAPERS, certificate_pdf
-from certificates.forms import ReasonForm
+from certificates.forms.certificates import ReasonForm
 from certificates.models import Certificate, Status
 from certificates.numbers import MalformedNumber, read_number, show_number
 from certificates.queries import UnknownScope, scope_of

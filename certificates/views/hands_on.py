@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods
 
 from certificates import acts, queries
-from certificates.forms import HandsOnForm
+from certificates.forms.hands_on import HandsOnForm
 from certificates.queries import Scope, UnknownScope, scope_of, scope_title, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User

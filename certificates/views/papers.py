@@ -16,7 +16,7 @@ from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf
-from certificates.forms import PaperAnswersForm, WithdrawForm
+from certificates.forms.papers import PaperAnswersForm, WithdrawForm
 from certificates.queries import Scope, UnknownScope, scope_of, scopes_of
 from training.access import Place, shop_page
 from training.models import Role, Units, User

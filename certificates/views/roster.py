@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from certificates import queries
-from certificates.forms import RosterForm
+from certificates.forms.certificates import RosterForm
 from certificates.numbers import show_number
 from certificates.queries import scopes_of
 from training.access import Place, shop_page

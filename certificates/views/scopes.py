@@ -8,7 +8,7 @@ from django.views.decorators.http import require_http_methods
 
 from assessments import acts
 from certificates import queries
-from certificates.forms import ScopesForm
+from certificates.forms.scopes import ScopesForm
 from certificates.queries import scopes_in, scopes_of
 from training.access import Place, shop_page
 from training.models import Role

@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET
 
 from certificates import queries
-from certificates.forms import LookupForm
+from certificates.forms.certificates import LookupForm
 from certificates.numbers import MalformedNumber, read_number, show_number
 
 LOOKUPS_A_MINUTE = 60

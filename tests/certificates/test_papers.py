@@ -12,7 +12,7 @@ from assessments import acts
 from assessments.acts.blueprints import keep_blueprint
 from assessments.models import FormItem, Paper, Response
 from assessments.questions import Blame, Frame, Option, Region, family
-from certificates.forms import PaperAnswersForm
+from certificates.forms.papers import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
 from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item
 from tests.pages import cost_of, text_of, url

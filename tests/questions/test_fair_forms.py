@@ -6,7 +6,7 @@ import pytest
 
 from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw, draw_form, draw_practice, family
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
-from assessments.questions.draws.fairness import COUNTED, Band, KeyPlaces, counts_of, strain
+from assessments.questions.draws.fairness import COUNTED, Band, KeyPlaces, counts_of, off_bands
 from assessments.questions.items.digest import digest
 from tests.questions.many import forms_of
 from tests.questions.test_forms import ENTRY
@@ -102,7 +102,7 @@ def test_a_band_says_how_far_off_a_count_is() -> None:
     band = Band("unsafe", 12, 16)
 
     assert [band.off_by(count) for count in (10, 12, 16, 19)] == [-2, 0, 0, 3]
-    assert strain([], [band]) == 12
+    assert off_bands([], [band]) == 12
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from django.views.decorators.http import require_http_methods
 
 from training import acts, queries
 from training.acts import why_closed
-from training.forms import JoinForm
+from training.forms.people import JoinForm
 from training.models import Invitation, User
 
 UNKNOWN_LINK = (

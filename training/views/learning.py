@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from training import acts, course, queries
 from training.access import Place, shop_page
 from training.course import UnknownLesson
-from training.forms import AssignForm
+from training.forms.learning import AssignForm
 from training.models import Role
 
 

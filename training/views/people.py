@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from training import acts, queries
 from training.access import Place, shop_page
 from training.acts import roles_to_invite
-from training.forms import InviteForm, RoleForm
+from training.forms.people import InviteForm, RoleForm
 from training.models import Invitation, Role, User
 from training.trade.days import written_instant
 

@@ -7,7 +7,7 @@ from django.views.decorators.http import require_http_methods
 
 from training import acts
 from training.access import Place, shop_page
-from training.forms import ShopForm
+from training.forms.shop import ShopForm
 from training.models import Role
 
 

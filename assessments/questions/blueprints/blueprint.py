@@ -14,7 +14,7 @@ from pathlib import Path
 from random import Random
 
 from assessments.questions.drafts.draft import NoSuchLimit
-from assessments.questions.draws.fairness import COUNTED, Band, places_without, strain
+from assessments.questions.draws.fairness import COUNTED, Band, off_bands, places_without
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
@@ -239,7 +239,7 @@ def _into_bands(
     """The form with single questions drawn again until it keeps its bands, as far as some tries go."""
     alone = [place for place, item in enumerate(items) if not family(item.family).series]
     for turn in range(_ADJUSTMENTS if bands and alone else 0):
-        missed = strain(items, bands)
+        missed = off_bands(items, bands)
         if missed == 0:
             break
         place = rng.choice(alone)
@@ -249,7 +249,7 @@ def _into_bands(
             continue
         changed = [*items[:place], other, *items[place + 1 :]]
         is_new = digest(other) not in {*shown, *map(digest, items)}
-        if is_new and strain(changed, bands) < missed and places_without(items, place).takes(other):
+        if is_new and off_bands(changed, bands) < missed and places_without(items, place).takes(other):
             items = changed
     return items
 

@@ -20,7 +20,7 @@ def station_deg(draft: Draft, model: Model, apart_mm: int) -> float:
     return apart_mm / draft.placed(case).liner_circumference * _TURN_DEG
 
 
-def judged(
+def answer_with_units(
     draft: Draft, case: Case, model: Model, told: tuple[int, int], sizes: tuple[float, float], *held: str, why: str = ""
 ) -> tuple[Choice, Ruling]:
     """The option someone picks who counts with units of these sizes, of those that were told, and the ruling behind

@@ -49,7 +49,7 @@ class Ticket:
 
 
 @lru_cache(maxsize=1)
-def lenient() -> dict[str, str]:
+def finding_passed_by() -> dict[str, str]:
     """For each finding that ends the evaluation, the misconception that lets it pass."""
     passing: dict[str, str] = {}
     for name, wrong in misconceptions().items():
@@ -88,10 +88,10 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         lines["tread"], strict["tread"] = f"{more['depth']} of tread in the lowest groove", "half-tread"
         mild = ("tread-not-asked",) if guilty == "tread" else mild
     if "rubber" in aspects:
-        finding = rng.choice(sorted(lenient())) if guilty == "rubber" else "weather-checking"
+        finding = rng.choice(sorted(finding_passed_by())) if guilty == "rubber" else "weather-checking"
         more["found"] = [finding]
         lines["rubber"], strict["rubber"] = SEEN[finding][0].capitalize(), "weather-is-ozone"
-        mild = (lenient()[finding],) if guilty == "rubber" else mild
+        mild = (finding_passed_by()[finding],) if guilty == "rubber" else mild
     if "repair" in aspects:
         bad, good = ("stem-only", "patch-only", "string"), ("two-piece", "one-piece")
         kind = rng.choice(bad if guilty == "repair" else good)

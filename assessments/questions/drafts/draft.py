@@ -1,4 +1,4 @@
-"""The workbench of a family: the random generator, the rulebook, the rulebook as misconceptions alter it, and the
+"""What a family drafts with: the random generator, the rulebook, the rulebook as misconceptions alter it, and the
 assembling of an item from a key and its computed rivals."""
 
 from __future__ import annotations
@@ -80,7 +80,7 @@ class Choice:
         return lets_go(self.claim, None if key is None else key.claim)
 
 
-class Placed(NamedTuple):
+class InjuryPlace(NamedTuple):
     """Where an injury lies, in mm: everything that a fully measured case gives."""
 
     lateral: float
@@ -99,7 +99,7 @@ class _Drawn(Protocol):
     def description(self) -> str: ...
 
 
-class Around(TypedDict, total=False):
+class Setting(TypedDict, total=False):
     """What surrounds the question: the case, what is asked of it, what explains the key, the drawing, the difficulty.
 
     The drawing is a function, called once the question stands: most draws that fail never draw.
@@ -245,14 +245,14 @@ class Draft:
         """What follows where a clause does not hold: the verdict of its strictest statement."""
         return clause.strictest.otherwise
 
-    def placed(self, case: Case) -> Placed:
+    def placed(self, case: Case) -> InjuryPlace:
         """Where the first injury of a case lies."""
         injury = (case.injuries or ())[0]
         found = injury_geometry(case, injury, edition=self.edition)
-        values = [getattr(found, f"{name}_mm") for name in Placed._fields]
+        values = [getattr(found, f"{name}_mm") for name in InjuryPlace._fields]
         if None in values:
             raise Redraw("a measurement is missing")
-        return Placed(*values)
+        return InjuryPlace(*values)
 
     def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
         """Would someone holding the misconception let this measurement pass the clause?"""
@@ -265,7 +265,7 @@ class Draft:
 
     # -- the item ----------------------------------------------------------------------------------------------------
     def one(
-        self, *, stem: Sequence[str], key: Choice, wrong: Iterable[Choice], count: int = 4, **around: Unpack[Around]
+        self, *, stem: Sequence[str], key: Choice, wrong: Iterable[Choice], count: int = 4, **around: Unpack[Setting]
     ) -> Item:
         """An item with one right option among `count`, or among three where the rivals allow no more.
 
@@ -296,7 +296,7 @@ class Draft:
         return self.assemble("one", stem, answers, around)
 
     def several(
-        self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Around]
+        self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Setting]
     ) -> Item:
         """An item with all of `right` and `wrong` on offer; the key is every right one."""
         offered = [*right, *wrong]
@@ -323,7 +323,7 @@ class Draft:
         units: Sequence[str],
         wrong: Iterable[tuple[str, str]],
         unsafe: Sequence[str] = (),
-        **around: Unpack[Around],
+        **around: Unpack[Setting],
     ) -> Item:
         """An item answered with a number. `wrong` pairs a quantity with the misconception that computes it.
 
@@ -377,7 +377,7 @@ class Draft:
         taken = self.rng.randint(max(0, places - len(above)), min(places, len(below)))
         return self.rng.sample(below, taken) + self.rng.sample(above, places - taken)
 
-    def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Around) -> Item:
+    def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Setting) -> Item:
         """The item from its answers and what surrounds them."""
         lines = [
             *map(ruling_line, around.get("rulings", ())),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from assessments.questions.drafts.draft import Answers, Around, Draft
+from assessments.questions.drafts.draft import Answers, Draft, Setting
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
@@ -33,7 +33,7 @@ def in_order(
     steps: Sequence[str],
     before: Iterable[tuple[int, int]],
     why: Mapping[tuple[int, int], tuple[str, ...]],
-    **around: Unpack[Around],
+    **around: Unpack[Setting],
 ) -> Item:
     """An item `order`: `steps` in a right order, `before` the pairs of their indices that every right order keeps.
 
@@ -62,7 +62,7 @@ def on_drawing(
     key: Callable[[Frame], Region],
     wrong: Callable[[Frame], Iterable[tuple[Region, str]]],
     unsafe: Callable[[Frame], Iterable[Region]] = lambda frame: (),
-    **around: Unpack[Around],
+    **around: Unpack[Setting],
 ) -> Item:
     """An item `place`: a region on the rulers of the drawing is right; `wrong` pairs others with their misconception.
 
@@ -99,7 +99,7 @@ def in_log(
     why: tuple[str, ...] = (),
     blamed: Mapping[tuple[int, str], tuple[str, ...]] = MappingProxyType({}),
     unsafe: bool = False,
-    **around: Unpack[Around],
+    **around: Unpack[Setting],
 ) -> Item:
     """An item `fault`: `wrong_lines` (indices) may be named for `reason`; none and "" where the log is right.
 

@@ -62,7 +62,7 @@ class KeyPlaces:
             self._counts.setdefault(len(item.options), Counter())[str(item.key)] += 1
 
 
-def strain(items: Sequence[Item], bands: Sequence[Band]) -> int:
+def off_bands(items: Sequence[Item], bands: Sequence[Band]) -> int:
     """By how many questions a form misses its bands; 0 where it keeps them all."""
     return sum(abs(band.off_by(sum(map(COUNTED[band.what], items)))) for band in bands)
 

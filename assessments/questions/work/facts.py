@@ -1,4 +1,4 @@
-"""Single statements about the work at the bench, right or wrong by the clause or the step they speak of."""
+"""Single statements about the work on a tire, right or wrong by the clause or the step they speak of."""
 
 from __future__ import annotations
 

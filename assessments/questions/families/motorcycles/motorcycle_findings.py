@@ -1,7 +1,7 @@
 """Findings on motorcycle tires in use: which of them take their tire off the road, whatever its maker says?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.cases.ticket import lenient
+from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -24,7 +24,7 @@ _OFFERED = 5
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    known = [*HARMLESS, HOLE, *REPAIRS, *rng.sample(found_inside(lenient().items()), 6)]
+    known = [*HARMLESS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 6)]
     ending, passing = [], []
     for note in known:
         decision = draft.decide(draft.case(tire(draft, model, "service", note)))

@@ -1,7 +1,7 @@
 """A motorcycle tire with several things noted on it: may it run, and if not, why?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.cases.ticket import lenient
+from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -23,7 +23,7 @@ _NOTED = 3
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    inside = rng.sample(found_inside(lenient().items()), 4)
+    inside = rng.sample(found_inside(finding_passed_by().items()), 4)
     guilty = rng.choice([HOLE, *REPAIRS, *inside]) if rng.random() < _GUILTY else None
     # One earlier repair, one hole, one thing about the rubber at most: noted twice it would be no fair ticket.
     taken = set(guilty.more) if guilty else set()

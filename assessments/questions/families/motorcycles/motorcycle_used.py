@@ -1,7 +1,7 @@
 """Used motorcycle tires on a shelf, one thing noted on each: which of them may be fitted?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.cases.ticket import lenient
+from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -31,7 +31,7 @@ _MARKS = (
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    notes = [*HARMLESS, *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(lenient().items()), 3)]
+    notes = [*HARMLESS, *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 3)]
     fit, out = [], []
     for note in notes:
         decision = draft.decide(draft.case(tire(draft, model, "fit-used", note)))

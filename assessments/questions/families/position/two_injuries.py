@@ -2,7 +2,7 @@
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
-from assessments.questions.cases.spacing import DIAMETER, SIZES, judged, station_deg
+from assessments.questions.cases.spacing import DIAMETER, SIZES, answer_with_units, station_deg
 from assessments.questions.drafts.draft import Choice, Draft, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -40,14 +40,14 @@ def build(draft: Draft) -> Item:
         holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
     told = (length, width)
-    key, ruling = judged(draft, case, model, told, told)
+    key, ruling = answer_with_units(draft, case, model, told, told)
     beliefs = (
         ("width-and-length-mixed", (width, length), ()),
         ("half-units", (length / 2, width / 2), ()),
         ("holes-not-units", (length, width), ("holes-not-units",)),
         ("outlines-may-not-meet", (length, width), ("outlines-may-not-meet",)),
     )
-    wrong = [judged(draft, case, model, told, sizes, *held, why=name)[0] for name, sizes, held in beliefs]
+    wrong = [answer_with_units(draft, case, model, told, sizes, *held, why=name)[0] for name, sizes, held in beliefs]
     if draft.decide(case, _ONE_ONLY).verdict == "reject":
         claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
         wrong.append(Choice("Out of service: two holes in one tire", (_ONE_ONLY,), claim=claim))

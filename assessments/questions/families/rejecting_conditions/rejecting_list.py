@@ -4,7 +4,7 @@ from typing import Any
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.phrases import SEEN
-from assessments.questions.cases.ticket import lenient
+from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Decided, laid_over
@@ -42,7 +42,7 @@ def build(draft: Draft) -> Item:
     count = rng.randint(_OFFERED - len(_HARMLESS), _OFFERED - 1)
     offered: list[_Note] = [
         ({"findings": {slug: True}}, SEEN[slug][0], (name,))
-        for slug, name in rng.sample(sorted(lenient().items()), count)
+        for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
     ]
     offered += rng.sample(_HARMLESS, _OFFERED - count)
     sound = looked_at(model, draft.edition)

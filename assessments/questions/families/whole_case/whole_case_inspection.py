@@ -5,7 +5,7 @@ from typing import Any
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import SEEN
-from assessments.questions.cases.ticket import lenient
+from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -43,7 +43,7 @@ def build(draft: Draft) -> Item:
     whole = whole_case_of(draft)
     count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
-        (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(lenient().items()), count)
+        (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
     ]
     harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
     offered += rng.sample(harmless, _OFFERED - count)
