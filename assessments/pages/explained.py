@@ -9,6 +9,7 @@ from assessments.questions import (
     misconceptions,
 )
 from training import course
+from training.trade.words import KIND_WORDS
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
 
 
 def _source_words(line: Mapping[str, object]) -> str:
-    kind, source = str(line["kind"]).replace("-", " "), str(line["source"])
+    kind, source = KIND_WORDS[str(line["kind"])].lower(), str(line["source"])
     return source if kind in source.lower() else f"{source} ({kind})"
 
 
