@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from html import escape
 
 from training.course.loader import Block, CourseError, modules
-from training.course.markings import loads, size_table, speeds
 from training.course.prose import to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
 from training.rulebook import (
@@ -367,18 +366,3 @@ def _job_step(step: Step, page: Page) -> str:
 def _box(page: Page, kind: str, title: str, body: str) -> str:
     name = page.box_id(kind)
     return f'<section class="{kind}" aria-labelledby="{name}">\n<h2 id="{name}">{words(title)}</h2>\n{body}</section>'
-
-
-BUILDERS: Mapping[str, Callable[[Block, Page], str]] = {
-    "text": text,
-    "limit": limit_card,
-    "figure": drawing,
-    "findings": findings,
-    "steps": job_card,
-    "size": size_table,
-    "loads": loads,
-    "speeds": speeds,
-    "caution": caution,
-    "stop": stop,
-    "self-check": self_check,
-}

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from training.course.blocks import Page
 from training.course.loader import Block, CourseError
 from training.course.prose import words
 from training.rulebook import quantity, show
@@ -19,9 +19,6 @@ from training.rulebook.markings import (
     rim_text,
     speed_limits,
 )
-
-if TYPE_CHECKING:
-    from training.course.blocks import Page
 
 _BUILDS = {"radial": "radial", "bias": "bias", "bias-belted": "bias with belts"}
 _KINDS = {

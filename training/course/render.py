@@ -3,13 +3,30 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from training.course import blocks
-from training.course.loader import CourseError, Lesson, modules
+from training.course.loader import Block, CourseError, Lesson, modules
+from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
 from training.rulebook import Edition
+
+_BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
+    "text": blocks.text,
+    "worked": worked_html,
+    "limit": blocks.limit_card,
+    "figure": blocks.drawing,
+    "findings": blocks.findings,
+    "steps": blocks.job_card,
+    "size": size_table,
+    "loads": loads,
+    "speeds": speeds,
+    "caution": blocks.caution,
+    "stop": blocks.stop,
+    "self-check": blocks.self_check,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +78,7 @@ def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
     parts: list[str] = [blocks.written_elsewhere(edition)]
     for block in lesson.blocks:
         try:
-            if block.kind == "worked":
-                parts.append(worked_html(block, page))
-            else:
-                parts.append(blocks.BUILDERS[block.kind](block, page))
+            parts.append(_BUILDERS[block.kind](block, page))
         except CourseError as error:
             raise CourseError(f"{_where(lesson, block.line)}: {error}") from error
     parts.append(blocks.sources(page))

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import Any
 
 from assessments.questions.items.item import FORMATS, SERIES, Item
 from training.rulebook import CASINGS
 from training.trade.words import LIGHT, SKILLS
 
-if TYPE_CHECKING:
-    from assessments.questions.drafts.draft import Draft
-
-Build = Callable[["Draft"], Item]
+Build = Callable[[Any], Item]  # takes a Draft
 
 
 @dataclass(frozen=True, slots=True)
