@@ -17,15 +17,22 @@ from assessments.questions.items.claims import (
     Claim,
     Clearance,
     Decided,
+    Done,
+    Faulty,
     Is,
     Left,
     Measure,
     Molded,
+    Next,
+    Not,
     Permitted,
+    Planned,
     Reading,
+    Share,
     Sizes,
     Spot,
     States,
+    Taught,
     Turning,
     is_about,
     laid_over,
@@ -35,11 +42,12 @@ from assessments.questions.items.item import Item
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Region
 from assessments.questions.mistakes.misconceptions import misconceptions
-from assessments.questions.work.facts import permits
+from assessments.questions.work.facts import is_known, permits
 from assessments.questions.work.sequence import precedences
 from tests.proof.bench import Bench, Recheck, unit_of
 from tests.proof.molded import says
 from tests.proof.readback import gauge_reading
+from tests.proof.working import answered, misblamed, misordered
 from training.rulebook import (
     MEASURES,
     Case,
@@ -48,10 +56,12 @@ from training.rulebook import (
     Quantity,
     RepairUnit,
     in_unit,
+    UnknownClause,
     injury_geometry,
     measured,
     parse_case,
     parse_quantity,
+    procedure,
 )
 
 _FARTHEST, _HALVINGS = {"mm": 200.0, "kPa": 1000.0}, 24  # to well below a tenth of a millimeter or of a kilopascal
@@ -60,6 +70,9 @@ _FARTHEST, _HALVINGS = {"mm": 200.0, "kPa": 1000.0}, 24  # to well below a tenth
 def claimed(bench: Bench) -> Recheck:
     """What the rulebook says of a question by its claims: which of them hold, or the number or place asked for."""
     asks = bench.item.asks
+    if bench.item.format in ("order", "fault"):
+        complaints = misordered(bench) if bench.item.format == "order" else misblamed(bench)
+        return Recheck(complaints=tuple(complaints), between=tuple(bench.between))
     if isinstance(asks, Spot):
         return Recheck(place=place(asks, bench), between=tuple(bench.between))
     if asks is not None:
@@ -89,6 +102,15 @@ def holds(claim: Claim, bench: Bench) -> bool:
         case Before():
             orders = (precedences(bench.edition, method) for method in bench.edition.orders)
             return not any((claim.then, claim.first) in pairs for pairs in orders)
+        case Next():
+            names = [step.id for step in procedure(bench.edition, method=claim.method)]
+            return names[names.index(claim.after) + 1] == claim.step
+        case Taught():
+            return is_known(claim.fact, bench.edition) and not claim.wrongly
+        case Not():
+            return not holds(claim.of, bench)
+        case Done() | Faulty():
+            raise TypeError("what one line says of the work holds or not only beside the others")
 
 
 def answer(asked: Asked, bench: Bench) -> float:
@@ -116,7 +138,13 @@ def answer(asked: Asked, bench: Bench) -> float:
             return found * (asked.times or 1)
         case Left():
             value, limits = _quantity(asked.value), bench.edition.clause(asked.clause).strictest.quantities
-            return float(next(one for one in limits if one.unit == value.unit).value - value.value)
+            limit = next(one for one in limits if one.unit == value.unit)
+            return abs(float(limit.value * (asked.times or 1) - value.value))
+        case Share():
+            (percent,) = bench.edition.clause(asked.clause).strictest.quantities
+            return float(_value(asked.value) * percent.value / 100)
+        case Planned():
+            return float(_value(_planned(asked, bench)))
         case Reading():
             figure = bench.item.figure
             shown = None if figure is None else gauge_reading(figure.svg, figure.description)
@@ -142,11 +170,24 @@ def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
 
 
 def _is(claim: Is, bench: Bench) -> bool:
+    if isinstance(claim.of, Planned):
+        return _planned(claim.of, bench) == claim.value
     found = says(claim.of) if isinstance(claim.of, Molded) else answer(claim.of, bench)
     if not claim.within:
         return (f"{found:g}" if isinstance(found, float) else found) == claim.value
     margin = float(_value(claim.within)) + 1e-6
     return isinstance(found, float) and abs(found - float(_value(claim.value))) <= margin
+
+
+def _planned(asked: Planned, bench: Bench) -> str:
+    """What the plan for the first injury says, in its own words; "" where it says nothing."""
+    shelf = [
+        RepairUnit(name, kind, _quantity(long), _quantity(wide), None, tuple(casings), _quantity(most))
+        for name, kind, long, wide, most, *casings in asked.shelf
+    ]
+    plan = bench.decide(units=shelf or _units(asked.units)).plan
+    said = (plan[0].unit if asked.of == "unit" else plan[0].buff) if plan else None
+    return "" if said is None else str(said["name" if asked.of == "unit" else asked.of])
 
 
 def _is_decided(claim: Decided, bench: Bench) -> bool:
@@ -255,18 +296,22 @@ def is_proposal(claim: Claim) -> bool:
 
 
 def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
-    """The misconceptions that are alterations of the rulebook and do not give the answer which is said to be theirs."""
+    """The misconceptions that are alterations of the rulebook and do not give the answer which is said to be theirs.
+
+    What is only taught no alteration reaches.
+    """
     if not item.is_claimed:
         return
-    for wrong in item.distractors:
+    taught = {one.id for one in item.options if one.claim and any(isinstance(of, Taught) for of in parts(one.claim))}
+    for wrong in item.distractors.keys() - taught:
         for route in item.routes_to(wrong):
             believer = _believer(item, edition, route)
-            if believer is not None and not _says(believer, wrong):
+            if believer is not None and not _would_say(believer, wrong):
                 yield f"{' and '.join(route)} does not give its wrong answer"
-    for left_out, names in item.omissions.items():
-        for name in names:
+    for left_out in item.omissions.keys() - taught:
+        for name in item.omissions[left_out]:
             believer = _believer(item, edition, (name,))
-            if believer is not None and _says(believer, left_out):
+            if believer is not None and _would_say(believer, left_out):
                 yield f"{name} does not leave out what it is said to"
 
 
@@ -277,15 +322,25 @@ def _believer(item: Item, edition: Edition, names: tuple[str, ...]) -> Bench | N
     return Bench(item, reduce(altered, names, edition))
 
 
-def _says(believer: Bench, answered: str) -> bool:
+def _would_say(believer: Bench, said: str) -> bool:
+    """Does this rulebook give an answer? None that speaks of a clause it does not have, or of what it cannot find."""
+    try:
+        return _says(believer, said)
+    except (UnknownClause, ValueError):
+        return False
+
+
+def _says(believer: Bench, said: str) -> bool:
     """Does this rulebook give an answer, as `distractors` names it?"""
     item, asks = believer.item, believer.item.asks
     if isinstance(asks, Spot):
-        region = Region.from_text(answered)
+        region = Region.from_text(said)
         (across, up), (middle, level) = place(asks, believer), region.middle
         return region.holds(middle if across is None else across, level if up is None else up)
     if asks is not None:
         within = float(parse_measure(item.tolerance or "0 mm")[1])
-        return abs(answer(asks, believer) - float(parse_measure(answered)[1])) <= within
-    claim = item.option(answered).claim
+        return abs(answer(asks, believer) - float(parse_measure(said)[1])) <= within
+    if item.format in ("order", "fault"):
+        return said in answered(believer)
+    claim = item.option(said).claim
     return claim is not None and holds(claim, believer)

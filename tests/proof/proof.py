@@ -129,11 +129,11 @@ class _Tally:
         for option in item.options:
             if option.claim is not None:
                 words = _LARGE.sub("<number>", claims(plain(option.text))[0])
-                shape = shape_of(to_json(option.claim))
-                self.said.setdefault((True, words), set()).add(shape)
+                claim = to_json(option.claim)
+                self.said.setdefault((True, words), set()).add(shape_of(claim))
                 if item.format == "one":
                     asked = (item.case or {}).get("purpose")
-                    self.said.setdefault((False, f"{asked}: {shape}"), set()).add(words)
+                    self.said.setdefault((False, f"{asked}: {shape_of(claim, worded=True)}"), set()).add(words)
         if item.format == "one" and isinstance(item.key, str):
             self.places.setdefault(count, Counter())[item.key] += 1
             self.lengths.setdefault(count, Counter())[length_rank(item)] += 1
@@ -310,21 +310,28 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
     return _QUANTITY.sub(taken, text), tuple(values)
 
 
-_MATTER = ("clause", "by", "subject", "path", "marking", "dual", "since", "quantities", "within", "case", "units")
+_MATTER = (
+    *("clause", "by", "subject", "path", "marking", "dual", "since", "after", "method"),
+    *("quantities", "within", "case", "said", "units", "shelf"),
+)
 
 
-def shape_of(claim: Mapping[str, Any]) -> str:
-    """What a claim says but for its quantities, and for what it says them of."""
+def shape_of(claim: Mapping[str, Any], *, worded: bool = False) -> str:
+    """What a claim says but for its quantities, and for what it says them of; `worded`: with values that are words."""
     measured = (*_MATTER, "value") if "within" in claim or claim["says"] != "is" else _MATTER
     kept = {
-        name: list(map(shape_of, value))
+        name: [shape_of(one, worded=worded) for one in value]
         if name == "of" and isinstance(value, list)
-        else shape_of(value)
+        else shape_of(value, worded=worded)
         if isinstance(value, dict)
         else value
         for name, value in claim.items()
         if name not in measured
     }
+    if worded and claims(value := claim.get("value", ""))[0] == value and not value.endswith("%"):
+        kept["value"] = value
+    if proposed := claim.get("case", {}).get("proposed"):
+        kept["proposed"] = proposed
     return json.dumps(kept, sort_keys=True)
 
 

@@ -30,8 +30,6 @@ from tests.questions.solving import (
     fits,
     is_steel,
     method,
-    mm,
-    of_steel,
 )
 
 
@@ -102,19 +100,7 @@ def whole_case_method(item: OpenItem) -> set[str]:
     return {method(int(first(r"leans (\d+) deg", item.stem)))}
 
 
-def unit_from_shelf(item: OpenItem) -> set[str]:
-    size = mm(first(LENGTH + " across", item.stem))
-    kind = "one-piece unit" if "one-piece" in item.situation[0] else "patch"
-    fitting = {
-        mm(first("for holes up to " + LENGTH, line)): line.partition(":")[0]
-        for line in item.situation
-        if f": {kind} for" in line and f"{'steel' if of_steel(item) else 'fabric'} body" in line
-    }
-    return {fitting[min(most for most in fitting if most >= size)]}
-
-
 SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
-    "unit-from-shelf": unit_from_shelf,
     "whole-case-inspection": rejecting_list,
     "whole-case-method": whole_case_method,
     "limit-for-casing": limit_for_casing,

@@ -5,15 +5,11 @@ Every number is typed here from its source, never read from the rulebook.
 
 import itertools
 import re
-from fractions import Fraction
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
 from tests.questions.solving import (
-    IN,
-    LENGTH,
     first,
-    mm,
     of_steel,
 )
 
@@ -21,8 +17,8 @@ from tests.questions.solving import (
 CUTTER_RPM, PASSES = (0, 1200), 3
 # In a steel body: trade press, 500 to 700 rpm; common practice, no published source: five passes each way.
 STEEL_RPM, STEEL_PASSES = (500, 700), 5
-# Common practice, no published source: outline half an inch beyond the unit; fluid dries 3 to 5 minutes.
-MARGIN, DRY_MIN = Fraction(1, 2) * IN, 3
+# Common practice, no published source: fluid dries 3 to 5 minutes.
+DRY_MIN = 3
 
 
 def cutter_setting(item: OpenItem) -> set[str]:
@@ -36,12 +32,6 @@ def cutter_setting(item: OpenItem) -> set[str]:
         if slow <= rpm <= fast and turn == "clockwise" and side == "from inside first" and often >= least:
             right.add(option.text)
     return right
-
-
-def outline_to_buff(item: OpenItem) -> Fraction:
-    side = first(r"What is the (length|width)", item.question)
-    stated = first(LENGTH + " long" if side == "length" else "and " + LENGTH + " wide", item.stem)
-    return mm(stated) + 2 * MARGIN
 
 
 # Statements of the bench: facts of the trade, mostly common practice without a published source.
@@ -204,11 +194,6 @@ def fault(item: OpenItem) -> tuple[set[str], str]:
     return found[0] if found else ({nothing}, "")
 
 
-def whole_case_outline(item: OpenItem) -> Fraction:
-    side = first(r"What is the (length|width)", item.question)
-    return int(first(rf"(\d+) mm {'long' if side == 'length' else 'wide'}", item.stem)) + 2 * MARGIN
-
-
 def passes_by_body(item: OpenItem) -> int:
     # Common practice, no published source: three passes each way through a fabric body, five through a steel body.
     each = 5 if re.search(r"SIDEWALL PL(Y|IES) \d STEEL", item.stem) else 3
@@ -219,7 +204,6 @@ def passes_by_body(item: OpenItem) -> int:
 
 
 BENCH = {
-    "whole-case-outline": whole_case_outline,
     "whole-case-work": order,
     "whole-case-return": fault,
     "order-of-inspection": order,
@@ -231,7 +215,6 @@ BENCH = {
     "fault-in-return": fault,
     "passes-by-body": passes_by_body,
     "cutter-setting": cutter_setting,
-    "outline-to-buff": outline_to_buff,
     "preparation-statements": statements,
     "installation-statements": statements,
     "return-to-service-statements": statements,

@@ -6,13 +6,14 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from assessments.questions.drafts.draft import Answers, Draft, Setting
+from assessments.questions.drafts.draft import Answers, Choice, Draft, Setting
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Faulty, Not
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
 
-NOTHING_WRONG = "Nothing is wrong in these lines"
-STEP_MISSING = "A line is missing between these"
+NOTHING_WRONG = Choice("Nothing is wrong in these lines", claim=Not(Faulty()))
+STEP_MISSING = Choice("A line is missing between these", claim=Faulty("missing"))
 
 
 class _Ruled(Protocol):
@@ -30,7 +31,7 @@ def in_order(
     draft: Draft,
     *,
     stem: Sequence[str],
-    steps: Sequence[str],
+    steps: Sequence[Choice],
     before: Iterable[tuple[int, int]],
     why: Mapping[tuple[int, int], tuple[str, ...]],
     **around: Unpack[Setting],
@@ -45,7 +46,7 @@ def in_order(
         draft.rng.shuffle(shuffled)
     ids = {step: str(place) for place, step in enumerate(shuffled, 1)}
     answers: Answers = {
-        "options": tuple(Option(ids[step], steps[step]) for step in shuffled),
+        "options": _numbered(steps[step] for step in shuffled),
         "key": tuple(ids[step] for step in range(len(steps))),
         "before": tuple((ids[first], ids[then]) for first, then in pairs),
         "distractors": {pair_text(ids[then], ids[first]): why.get((first, then), ()) for first, then in pairs},
@@ -91,8 +92,8 @@ def in_log(
     draft: Draft,
     *,
     stem: Sequence[str],
-    lines: Sequence[str],
-    reasons: Sequence[str],
+    lines: Sequence[Choice],
+    reasons: Sequence[Choice],
     wrong_lines: Sequence[int],
     reason: str,
     is_missing: bool = False,
@@ -107,21 +108,21 @@ def in_log(
     is `unsafe` where it releases a tire that the rulebook takes out of service. `blamed`: the misconceptions by which
     someone names a right line (index) for a reason.
     """
-    offered = [*lines, STEP_MISSING, NOTHING_WRONG]
-    options = tuple(Option(str(place), text) for place, text in enumerate(offered, 1))
+    options = _numbered([*lines, STEP_MISSING, NOTHING_WRONG])
     shuffled = list(reasons)
     draft.rng.shuffle(shuffled)
-    listed = tuple(Option(str(place), text) for place, text in enumerate(shuffled, 1))
+    listed = _numbered(shuffled)
+    numbers = {one.text: one.id for one in listed}
     none = options[-1].id
     if reason:
         places = [len(lines)] if is_missing else list(wrong_lines)
-        key = Blame(tuple(options[place].id for place in places), str(shuffled.index(reason) + 1))
+        key = Blame(tuple(options[place].id for place in places), numbers[reason])
         missed = blame_text(none, "")
         distractors, released = ({missed: why} if why else {}), ((missed,) if unsafe else ())
     else:
         key, distractors, released = Blame((none,), ""), {}, ()
     for (place, one), names in blamed.items():
-        distractors[blame_text(options[place].id, str(shuffled.index(one) + 1))] = names
+        distractors[blame_text(options[place].id, numbers[one])] = names
     answers: Answers = {
         "options": options,
         "reasons": listed,
@@ -130,3 +131,7 @@ def in_log(
         "unsafe": released,
     }
     return draft.assemble("fault", stem, answers, around)
+
+
+def _numbered(choices: Iterable[Choice]) -> tuple[Option, ...]:
+    return tuple(Option(str(place), one.text, one.claim) for place, one in enumerate(choices, 1))

@@ -94,10 +94,31 @@ class Molded:
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """How much a quantity of the work may still grow before it is all that a clause allows, in its own unit."""
+    """How far a quantity of the work is from what a clause states, or from so many `times` that much."""
 
     clause: str
     value: str
+    times: int = 0  # 0 stands for once
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """The share of a quantity that a clause states in percent."""
+
+    clause: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What the plan of the repair says: the "length" or the "width" of the outline, or the name of the "unit".
+
+    The plan has units of these sizes, or else those of a shelf: name, kind, length, width, the largest hole, casings.
+    """
+
+    of: str
+    units: Sizes = ()
+    shelf: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +141,7 @@ class Spot:
     depth_mm: float = 0
 
 
-Asked = Measure | Clearance | Turning | Molded | Left | Reading | Spot
+Asked = Measure | Clearance | Turning | Molded | Left | Share | Planned | Reading | Spot
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,22 +212,69 @@ class Before:
 
 
 @dataclass(frozen=True, slots=True)
+class Next:
+    """In a repair by this method, a step follows directly after another."""
+
+    step: str
+    after: str
+    method: str
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A step of a repair, or a part of one counted from 1, and what the log says of it, as a job has it.
+
+    Whether all is right that was done, only all lines together tell.
+    """
+
+    step: str
+    method: str
+    part: int = 0  # 0 stands for the whole step
+    said: Patch | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Faulty:
+    """The work as its lines tell it has a fault: of this kind, at this step, in this quantity, where given."""
+
+    kind: str = ""
+    step: str = ""
+    quantity: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """A statement of the trade, by its id in the facts of the work, put rightly or wrongly."""
+
+    fact: str
+    wrongly: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Not:
+    """Something claimed does not hold."""
+
+    of: Claim
+
+
+@dataclass(frozen=True, slots=True)
 class All:
     """Several claims at once."""
 
     of: tuple[Claim, ...]
 
 
-Claim = Decided | States | Permitted | Is | AtLeast | Before | All
+Claim = Decided | States | Permitted | Is | AtLeast | Before | Next | Done | Faulty | Taught | Not | All
 _KINDS: Mapping[str, type[Claim | Asked]] = {
     kind.__name__.lower(): kind
     for kind in (
-        *(Measure, Clearance, Turning, Molded, Left, Reading, Spot),
-        *(Decided, States, Permitted, Is, AtLeast, Before, All),
+        *(Measure, Clearance, Turning, Molded, Left, Share, Planned, Reading, Spot),
+        *(Decided, States, Permitted, Is, AtLeast, Before, Next, Done, Faulty, Taught, Not, All),
     )
 }
 _FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}
 DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
+_PATCHES = ("case", "said")  # fields that hold plain JSON
 _MEASURED = ("quantities", "value", "since")  # fields that hold quantities, which are equal in any unit
 
 
@@ -319,7 +387,7 @@ def _plain(value: Any) -> Any:
 
 def from_json(data: Mapping[str, Any]) -> Any:
     """The claim, or what is asked, that `to_json` wrote. Raises KeyError for an unknown kind."""
-    said = {name: value if name == "case" else _read(value) for name, value in data.items() if name != "says"}
+    said = {name: value if name in _PATCHES else _read(value) for name, value in data.items() if name != "says"}
     return _KINDS[data["says"]](**said)
 
 

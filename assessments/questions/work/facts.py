@@ -11,6 +11,7 @@ from random import Random
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json
 from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
 
@@ -21,12 +22,14 @@ _OFFERED = 7
 class Fact:
     """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly.
 
-    `casings` are those it is made about; all that the edition repairs where it names none. `because` stands for what is
-    common practice without a published source, and no step or clause says.
+    One whose words are fixed, `right` and `wrong_text`, has an `id`. `casings` are those it is made about; all that the
+    edition repairs where it names none. `because` stands for what is common practice without a published source, and no
+    step or clause says.
     """
 
     skill: str
     wrong: str
+    id: str = ""
     quantity: str = ""
     say: str = ""
     values: tuple[tuple[str, str], ...] = ()
@@ -101,11 +104,18 @@ def _stands(fact: Fact, edition: Edition, casing: str) -> bool:
     return edition.limit(fact.quantity, casing) is not None
 
 
-def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> str:
-    fitting = [words for value, words in fact.values if permits(clause, value) == right]
+def is_known(name: str, edition: Edition) -> bool:
+    """Is there a statement of this id, and something in the edition that it is about?"""
+    casings = {casing for clause in edition.clauses.values() for casing in clause.casings}
+    return any(fact.id == name and any(_stands(fact, edition, casing) for casing in casings) for fact in facts())
+
+
+def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> tuple[str, Claim]:
+    fitting = [(value, words) for value, words in fact.values if permits(clause, value) == right]
     if not fitting:
         raise Redraw("no such value")
-    return fact.say.format(rng.choice(fitting))
+    value, words = rng.choice(fitting)
+    return fact.say.format(words), Permitted(clause.id, value)
 
 
 def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> Item:
@@ -126,6 +136,7 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
     lines: list[Json] = []
     for place, fact in enumerate(chosen):
         is_right = place in rights
+        claim: Claim = Taught(fact.id, wrongly=not is_right)
         text = fact.right if is_right else fact.wrong_text
         if fact.step:
             lines.append(step_line(known[fact.step]))
@@ -133,9 +144,10 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
             lines.append(_practice_line(fact))
         else:
             clause = draft.clause(fact.clause) if fact.clause else draft.limit(fact.quantity, casing)
-            text = _phrase(rng, clause, fact, right=is_right) if fact.say else text
+            if fact.say:
+                text, claim = _phrase(rng, clause, fact, right=is_right)
             clauses.append(clause.id)
-        (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe))
+        (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe, claim=claim))
     return draft.several(
         stem=stem,
         right=right,

@@ -6,11 +6,11 @@ from collections.abc import Collection, Sequence
 
 from assessments.questions.cases.bodies import BODY_WORDS, repaired
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.formats import in_log
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
-from assessments.questions.work.job_log import ALIKE, PARTS, Spoil, recommended, spoils, tell, write_log
+from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import Audit, Case, Fault, audit
 from training.trade.words import LIGHT, STEEL
@@ -41,7 +41,8 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     fault = _only(audit(job, edition=draft.edition, units=draft.units), spoil)
     steps = {step.id: step for step in draft.edition.procedure}
     seen = {names[number - 1] for number in shown}
-    reasons = _reasons(draft, [one.reason for one in known if one.step in seen], spoil)
+    reasons = _reasons(draft, [one for one in known if one.step in seen], spoil)
+    others = {one.text for one in reasons} - {"" if spoil is None else spoil.reason}
     is_missing = spoil is not None and spoil.is_missing
     if casing in STEEL and model is not None:
         situation = f"The tire is {BODY_WORDS[casing]}."
@@ -61,13 +62,13 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
                 ]
             ),
         ],
-        lines=[tell(lines[number - 1], steps[lines[number - 1]["step"]]) for number in shown],
+        lines=[tell(lines[number - 1], steps[lines[number - 1]["step"]], method) for number in shown],
         reasons=reasons,
         wrong_lines=[] if spoil is None or is_missing else _blamed(spoil, names, shown),
         reason=spoil.reason if spoil is not None else "",
         is_missing=is_missing,
         why=(spoil.wrong,) if spoil is not None else (),
-        blamed=_blamed_though_right(known, names, shown, set(reasons) - {"" if spoil is None else spoil.reason}),
+        blamed=_blamed_though_right(known, names, shown, others),
         unsafe=spoil is not None and spoil.unsafe,
         case=case,
         explanation=[_line(fault, steps[fault.name].title)] if fault is not None else [],
@@ -94,16 +95,15 @@ def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil 
     return list(range(start, min(start + _LINES - 1, last) + 1))
 
 
-def _reasons(draft: Draft, near: list[str], spoil: Spoil | None) -> list[str]:
+def _reasons(draft: Draft, near: list[Spoil], spoil: Spoil | None) -> list[Choice]:
     """What may be wrong with the shown lines, what is wrong among it; no two that say some of the same."""
-    chosen = [] if spoil is None else [spoil.reason]
-    for reason in draft.rng.sample(near, len(near)):
-        alike = {reason}.union(*(group for group in ALIKE if reason in group))
-        if len(chosen) < _REASONS and alike.isdisjoint(chosen):
-            chosen.append(reason)
+    chosen = [] if spoil is None else [spoil]
+    for one in draft.rng.sample(near, len(near)):
+        if len(chosen) < _REASONS and not any(one.says_some_of(other) for other in chosen):
+            chosen.append(one)
     if len(chosen) < _REASONS:
         raise Redraw("too few reasons that these lines could give")
-    return chosen
+    return [one.fault for one in chosen]
 
 
 def _only(found: Audit, spoil: Spoil | None) -> Fault | None:

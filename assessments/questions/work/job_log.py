@@ -14,9 +14,10 @@ from typing import Any
 
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.items.claims import Done, Faulty
 from assessments.questions.work.facts import permits
-from training.rulebook import Case, Model, Step
+from training.rulebook import STEP_PARAMETERS, Case, Model, Step
 
 Entry = dict[str, Any]
 
@@ -28,6 +29,7 @@ class Spoil:
 
     `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `contrary`: it takes what is
     right for wrong, and gives this reason; `unsafe`: the tire goes out though the rulebook takes it out of service.
+    `alike`: a name for reasons of which each says some of the same, so that no two of them are offered together;
     `casings` are those it is asked about, all where it names none.
     """
 
@@ -37,6 +39,7 @@ class Spoil:
     wrong: str
     words: Mapping[str, Sequence[Any]] | None = None
     ahead_of: str = ""
+    alike: str = ""
     contrary: bool = False
     unsafe: bool = False
     casings: Sequence[str] = ()
@@ -45,6 +48,18 @@ class Spoil:
     def is_missing(self) -> bool:
         """Is the line left out?"""
         return self.words is None and not self.ahead_of
+
+    def says_some_of(self, other: Spoil) -> bool:
+        """Is what is then wrong some of the same?"""
+        return self.reason == other.reason or (bool(self.alike) and self.alike == other.alike)
+
+    @property
+    def fault(self) -> Choice:
+        """What is then wrong, in words and as a claim."""
+        if self.words is None:
+            return Choice(self.reason, claim=Faulty("missing" if self.is_missing else "order", self.step))
+        (said,) = self.words
+        return Choice(self.reason, claim=Faulty(quantity=STEP_PARAMETERS[self.step][said]))
 
 
 # The parts of a log that are asked about: from which line to which.
@@ -62,17 +77,6 @@ def spoils() -> tuple[Spoil, ...]:
     return tuple(Spoil(**entry) for entry in entries)
 
 
-# Reasons of which each says some of the same: no two of them are offered together.
-ALIKE = (
-    {"The prepared hole was not measured", "The hole was measured before it was prepared"},
-    {"The dust was taken away in the wrong way", "Dust was made after it was taken away"},
-    {
-        "The fluid had too little time",
-        "The unit went on before the fluid was dry",
-        "The fluid was not left to dry",
-        "The fluid dried under the unit",
-    },
-)
 _RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
@@ -214,10 +218,12 @@ _SAID = {
 }
 
 
-def tell(entry: Entry, step: Step) -> str:
-    """One line of a log as a technician would write it: "Probe the channel: clean"."""
+def tell(entry: Entry, step: Step, method: str) -> Choice:
+    """One line of a log as a technician would write it, "Probe the channel: clean", and what it states."""
     large = ("in a {restraint}", "{chuck} chuck") if "restraint" in entry else ()
     parts = ", ".join((*_TOLD.get(step.id, ()), *large)).format(**entry)
     for plain, written in _SAID.items():
         parts = parts.replace(plain, written)
-    return f"{step.title}: {parts}" if parts else step.title
+    said = {name: value for name, value in entry.items() if name != "step"}
+    claim = Done(step.id, method, said=said or None)
+    return Choice(f"{step.title}: {parts}" if parts else step.title, claim=claim)

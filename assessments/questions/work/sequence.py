@@ -8,6 +8,7 @@ from itertools import combinations
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.drafts.formats import in_order
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Done, Next
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import step_line
 from training.rulebook import Case, Edition, Step, procedure
@@ -35,17 +36,20 @@ def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
     last, following = steps[done], steps[done + 1]
     later = [step for step in steps[done + 2 : done + 2 + _REACH] if step.id not in _ALSO_EARLIER]
     earlier = steps[max(0, done - _REACH) : done]
-    wrong = [
-        *(Choice(step.title, ("step-skipped",)) for step in later),
-        *(Choice(step.title, ("step-too-late",)) for step in earlier),
-    ]
+
+    def follows(step: Step, *why: str) -> Choice:
+        return Choice(step.title, why, claim=Next(step.id, last.id, method))
+
     return draft.one(
         stem=[
             f'A repair with {METHODS[method]}. "{last.title}" is done, and so is everything before it.',
             rng.choice(["What comes next?", "Which step follows?", "What do you do next?"]),
         ],
-        key=Choice(following.title),
-        wrong=wrong,
+        key=follows(following),
+        wrong=[
+            *(follows(step, "step-skipped") for step in later),
+            *(follows(step, "step-too-late") for step in earlier),
+        ],
         explanation=[step_line(last), step_line(following)],
         features={"method": method, "after": last.id},
     )
@@ -126,7 +130,7 @@ def put_in_order(
                 ]
             ),
         ],
-        steps=[step.title for step in chosen],
+        steps=[Choice(step.title, claim=Done(step.id, method)) for step in chosen],
         before=before,
         why={(first, then): _believed(chosen[first], chosen[then], then - first) for first, then in before},
         explanation=[step_line(step) for step in chosen],

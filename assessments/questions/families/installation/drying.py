@@ -3,6 +3,7 @@
 from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Not, Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
 
@@ -38,7 +39,12 @@ def build(draft: Draft) -> Item:
         else rng.choice(("still shiny in the middle", "wet at one edge", "dull at the edge and wet in the middle"))
     )
     weather = rng.choice(_WEATHER[not is_dry and minutes > least])
-    key, other = (_NOW, Choice(_WAIT, ("longer-is-safer",))) if is_ready else (_WAIT, Choice(_NOW, ("tacky-is-ready",)))
+    state, heat, coat = (common_limit(draft, f"job.{name}").id for name in ("dry_state", "drying_heat", "coat"))
+    seen = "completely dry" if is_dry else "tacky"
+    ready = All((Permitted(clause.id, f"{minutes} min"), Permitted(state, seen)))
+    now = Choice(_NOW, ("tacky-is-ready",), claim=ready)
+    wait = Choice(_WAIT, ("longer-is-safer",), claim=All((Not(ready), Permitted(heat, "no heat"))))
+    key, other = (now, wait) if is_ready else (wait, now)
     ago = "1 minute" if minutes == 1 else f"{minutes} minutes"
     return draft.one(
         stem=[
@@ -46,8 +52,12 @@ def build(draft: Draft) -> Item:
             f"Its maker's instruction agrees with the usual practice: {clause.limit_text()}.",
             rng.choice(["What do you do?", "What now?"]),
         ],
-        key=Choice(key),
-        wrong=[other, Choice(_HEAT, ("heat-saves-time",)), Choice(_COAT, ("thick-coat", "tacky-is-ready"))],
-        clauses=[clause.id, common_limit(draft, "job.drying_heat").id],
+        key=key,
+        wrong=[
+            other,
+            Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, "forced heat")),
+            Choice(_COAT, ("thick-coat", "tacky-is-ready"), claim=Permitted(coat, "thick")),
+        ],
+        clauses=[clause.id, heat],
         features={"minutes": minutes, "dry": is_dry},
     )

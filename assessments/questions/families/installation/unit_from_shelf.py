@@ -6,6 +6,7 @@ from assessments.questions.cases.crown import passing_hole
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Is, Planned
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import RepairUnit, parse_quantity
@@ -51,6 +52,21 @@ def build(draft: Draft) -> Item:
     if decision.plan is None or decision.plan[0].unit is None or len(steps) < 4:
         raise Redraw("no unit of the shelf fits, or too few to choose from")
 
+    shelf = tuple(
+        (
+            one.name,
+            one.kind,
+            one.length.text,
+            one.width.text,
+            one.injury_max.text if one.injury_max else "",
+            *one.casings,
+        )
+        for one in units
+    )
+
+    def taken(unit: RepairUnit, *why: str) -> Choice:
+        return Choice(unit.name, why, claim=Is(Planned("unit", shelf=shelf), unit.name))
+
     def said(unit: RepairUnit) -> str:
         body = "fabric body" if "passenger" in unit.casings else "steel body"
         return f"{unit.name}: {_KIND_WORDS[unit.kind]} for holes up to {unit.injury_max}, {body}"
@@ -59,10 +75,10 @@ def build(draft: Draft) -> Item:
     own = [unit for unit in units if unit.kind == _KIND[method]]
     key = next(unit for unit in own if unit.name == planned)
     by_size = dict(zip(("measured-before-removal", "rounded-up"), own, strict=False))
-    wrong = [Choice(unit.name, (why,)) for why, unit in by_size.items() if unit is not key]
-    wrong.append(Choice(own[2 if is_steel else -1].name, ("unit-for-any-body" if is_steel else "truck-limit-for-all",)))
+    wrong = [taken(unit, why) for why, unit in by_size.items() if unit is not key]
+    wrong.append(taken(own[2 if is_steel else -1], "unit-for-any-body" if is_steel else "truck-limit-for-all"))
     other = next(unit for unit in units if unit.kind != key.kind and unit.injury_max == key.injury_max)
-    wrong.append(Choice(other.name, ("two-piece-only-when-steep",) if method == "two-piece" else ("patch-alone",)))
+    wrong.append(taken(other, "two-piece-only-when-steep" if method == "two-piece" else "patch-alone"))
     return draft.one(
         stem=[
             f"A {model.name} is repaired with {METHODS[method]}. The nail was {before} thick; after "
@@ -71,7 +87,7 @@ def build(draft: Draft) -> Item:
             *(f"{said(unit)}." for unit in sorted(units, key=lambda unit: unit.name)),
             rng.choice(["Which unit do you take from the shelf?", "Which of these units is the right one?"]),
         ],
-        key=Choice(key.name),
+        key=taken(key),
         wrong=wrong,
         case=case,
         rulings=[one for one in decision.rulings if one.clause == draft.limit("injury.diameter", model.casing).id],

@@ -7,6 +7,7 @@ from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readi
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Decided, Not, Permitted, Taught
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
 from training.trade.words import STEEL
@@ -15,8 +16,13 @@ _ON = "Go on: work fluid into the channel"
 _CUT = "Cut again, then probe and measure again"
 _PLANT = "Stop and send it to a full-service plant"
 _STEM = "Go on, and take a thicker stem"
+# What the probe finds, in words and as a log has it.
 _CLEAN = ("slides in clean", "finds nothing in the channel")
-_UNCLEAN = ("catches on wire", "feels a split between the plies", "brings out loose rubber")
+_UNCLEAN = {
+    "catches on wire": "loose material",
+    "feels a split between the plies": "split",
+    "brings out loose rubber": "loose material",
+}
 _LEAST = Fraction(2, 5)  # of the limit
 _OVER_MM = 3  # a hole that is too large is so by as much at most
 
@@ -42,19 +48,22 @@ def build(draft: Draft) -> Item:
     across = passing_hole(draft, model.casing, least=_LEAST)
     if state == "large":
         across = rng.choice(readings("mm", most, most + _OVER_MM))
-    probed = rng.choice(_UNCLEAN if state == "unclean" else _CLEAN)
+    probed = rng.choice(tuple(_UNCLEAN) if state == "unclean" else _CLEAN)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=across)]))
     decision = draft.decide(case)
     is_ready = permits(passes, f"{done} passes") and probed in _CLEAN
-    key = _PLANT if decision.verdict == "refer" else _ON if is_ready else _CUT
     too_large = decision.verdict == "refer"
+    key = _PLANT if too_large else _ON if is_ready else _CUT
+    repaired_here = Decided(("repair",))
+    ready = All((Permitted(passes.id, f"{done} passes"), Permitted(channel.id, _UNCLEAN.get(probed, "clean"))))
     go_on = {"large": "size-does-not-matter", "few": "cable-as-fabric", "unclean": "wire-beds-in"}.get(state)
     small = draft.decide(case, "light-limit-for-steel").verdict == "refer"
-    wrong = [
-        Choice(_ON, (go_on,) if go_on else (), unsafe=too_large),
-        Choice(_CUT, ("more-passes-never-hurt",)),
-        Choice(_PLANT, ("light-limit-for-steel",) if small else ("wire-ends-the-repair",)),
-        Choice(_STEM, ("size-does-not-matter",), unsafe=too_large),
+    over_limit = Taught("over-the-limit-to-a-plant", wrongly=True)
+    offered = [
+        Choice(_ON, (go_on,) if go_on else (), unsafe=too_large, claim=All((repaired_here, ready))),
+        Choice(_CUT, ("more-passes-never-hurt",), claim=Not(ready)),
+        Choice(_PLANT, ("light-limit-for-steel",) if small else ("wire-ends-the-repair",), claim=Decided(("refer",))),
+        Choice(_STEM, ("size-does-not-matter",), unsafe=too_large, claim=All((repaired_here, over_limit))),
     ]
     return draft.one(
         stem=[
@@ -62,8 +71,8 @@ def build(draft: Draft) -> Item:
             f"from each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
             rng.choice(["What comes next?", "What do you do now?"]),
         ],
-        key=Choice(key),
-        wrong=[one for one in wrong if one.text != key],
+        key=next(one for one in offered if one.text == key),
+        wrong=[one for one in offered if one.text != key],
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == size.id],
         clauses=[passes.id, channel.id],

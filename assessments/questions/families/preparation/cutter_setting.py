@@ -3,6 +3,7 @@
 from assessments.questions.cases.bodies import REPAIRED, repaired
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
 from training.trade.words import LIGHT
@@ -56,14 +57,12 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     for revolutions, turn, side, times, why in settings:
-        keeps = (
-            permits(speed, f"{revolutions} rpm")
-            and permits(direction, turn)
-            and permits(start, side)
-            and permits(passes, f"{times} passes")
-        )
-        many = _TIMES.get(times, f"{times} times")
-        (right if keeps else wrong).append(Choice(_WORDS.format(revolutions, turn, side, many), why, together=True))
+        values = (f"{revolutions} rpm", turn, side, f"{times} passes")
+        said = list(zip((speed, direction, start, passes), values, strict=True))
+        keeps = all(permits(clause, value) for clause, value in said)
+        text = _WORDS.format(revolutions, turn, side, _TIMES.get(times, f"{times} times"))
+        claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
+        (right if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
             f"Damage removal in a {model.name}: a carbide cutter in a hand-held drill, following "

@@ -8,6 +8,7 @@ from assessments.questions.cases.crown import usual_hole
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
 from training.rulebook import RepairUnit, parse_quantity, quantity
 
@@ -59,6 +60,7 @@ def build(draft: Draft) -> Item:
         units=("in", "mm"),
         wrong=[(quantity(value, "mm").text, why) for value, why in wrong],
         case=case,
+        asks=Planned(side, units=((length.text, width.text),)),
         clauses=[clause.id],
         features={"unit": unit, "side": side, "mixed_units": unit != margin.unit},
     )

@@ -4,6 +4,7 @@ from assessments.questions.cases.sidewall import ply_words
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Left
 from assessments.questions.items.item import Item
 from training.trade.words import CASING_WORDS, LIGHT, STEEL
 
@@ -51,6 +52,7 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE,
         units=("times",),
         wrong=[(f"{count} times", why) for count, why in wrong],
+        asks=Left(clause.id, f"{inside + outside} passes", times=2),
         clauses=[clause.id],
         features={"casing": casing, "steel_body": is_steel},
     )

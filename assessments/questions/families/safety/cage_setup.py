@@ -3,6 +3,7 @@
 from assessments.questions.cases.trucks import SIZES
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
 
@@ -53,14 +54,12 @@ def build(draft: Draft) -> Item:
     keys: list[Choice] = []
     wrong: list[Choice] = []
     for rating, clip, read, place, why in settings:
-        keeps = (
-            permits(capacity, f"{rating * 100 / most:.3f} %")
-            and permits(chuck, clip)
-            and permits(gauge, read)
-            and permits(hose, place)
-        )
+        values = (f"{rating * 100 / most:.3f} %", clip, read, place)
+        said = list(zip((capacity, chuck, gauge, hose), values, strict=True))
+        keeps = all(permits(clause, value) for clause, value in said)
+        claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
         text = _WORDS.format(f"{rating} {unit}", _CHUCK[clip], _GAUGE[read], _HOSE[place])
-        (keys if keeps else wrong).append(Choice(text, why, together=True))
+        (keys if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
             f"A truck tire {rng.choice(SIZES)}, maximum pressure {most} {unit} by its sidewall, is on its "

@@ -5,6 +5,7 @@ from assessments.questions.cases.crown import usual_hole
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.trade.words import LIGHT
 
@@ -33,29 +34,34 @@ def build(draft: Draft) -> Item:
     if state == "on":
         data["findings"] = {}
     decision = draft.decide(draft.case(data))
-    key = {"inspect": _INSPECT, "repair": _REPAIR, "reject": _REJECT}.get(decision.verdict)
+    string = {"proposed": "string", "on_wheel": False}
+    inspect = Choice(_INSPECT, claim=Decided(("inspect",)))
+    repair = Choice(
+        _REPAIR, ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",), claim=Decided(("repair",))
+    )
+    reject = Choice(_REJECT, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",)))
+    key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
     if key is None:
         raise Redraw("something else decides")
-    string = draft.decide(draft.case({**data, "proposed": "string", "on_wheel": False}))
     a_hole = f"a nail hole in mid-crown, {size} after damage removal"
     seen = {
         "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
         "off": f"off its wheel; nothing was found in or on it but {a_hole}",
         "loose": f"off its wheel; it has {a_hole}, and liner that lifts",
     }[state]
-    released = decision.verdict != "repair"
+    as_it_is = {"purpose": "service", "on_wheel": True}
     wrong = [
-        Choice(_REPAIR, ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",), unsafe=released),
-        Choice(_STRING, ("string-from-outside",), unsafe=string.verdict == "reject"),
-        Choice(_ON_ROAD, ("air-and-go",), unsafe=True),
-        Choice(_REJECT, ("judged-unseen",)),
+        repair,
+        Choice(_STRING, ("string-from-outside",), claim=Decided(("repair",), case=string)),
+        Choice(_ON_ROAD, ("air-and-go",), claim=Decided(("accept", "advise"), case=as_it_is)),
+        reject,
     ]
     return draft.one(
         stem=[
             f"A {model.name}, {model.designation}, is {seen}.",
             rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
         ],
-        key=Choice(key),
+        key=key,
         wrong=wrong,
         case=draft.case(data),
         rulings=decision.deciding,

@@ -3,6 +3,7 @@
 from assessments.questions.cases.trucks import SIZES
 from assessments.questions.drafts.draft import Draft, altered
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import Share
 from assessments.questions.items.item import Item
 
 _PRESSURES = {"psi": (95, 126, 5), "kPa": (660, 870, 10)}
@@ -51,6 +52,7 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("psi", "kPa"),
         wrong=[(f"{float(value):g} {unit}", why) for value, why in wrong],
+        asks=Share(clause.id, f"{most} {unit}"),
         clauses=[clause.id],
         features={"maximum": most, "unit": unit},
     )

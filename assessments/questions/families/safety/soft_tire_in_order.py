@@ -2,9 +2,10 @@
 
 from itertools import combinations
 
-from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.formats import in_order
+from assessments.questions.items.claims import Done
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import precedences
 
@@ -22,6 +23,7 @@ STEPS = (
     ("Fill it to its pressure, still in the device", "inflate"),
 )
 _ASKED = 5
+_METHOD = "two-piece"  # or any other: before the work at the bench all have one order
 _BELIEVED = {
     ("deflate", "demount"): "air-out-on-the-floor",
     ("demount", "inspect"): "look-from-outside",
@@ -43,7 +45,7 @@ _BELIEVED = {
 def build(draft: Draft) -> Item:
     rng = draft.rng
     clauses = [draft.limit(f"job.{name}", "truck").id for name in ("valve_core", "restraint", "chuck", "hose")]
-    known = precedences(draft.edition, "two-piece")
+    known = precedences(draft.edition, _METHOD)
     chosen = sorted(rng.sample(range(len(STEPS)), _ASKED))
     steps = [STEPS[place] for place in chosen]
     pairs = [
@@ -60,7 +62,10 @@ def build(draft: Draft) -> Item:
             f"{_ASKED} of the steps with it; others may lie between them.",
             rng.choice(["Put the steps in the order in which they are done.", "In what order are these steps done?"]),
         ],
-        steps=[text for text, _ in steps],
+        steps=[
+            Choice(text, claim=Done(step, _METHOD, part=place + 1))
+            for place, (text, step) in zip(chosen, steps, strict=True)
+        ],
         before=pairs,
         why={(first, then): (_believed(steps[first], steps[then]),) for first, then in pairs},
         clauses=clauses,

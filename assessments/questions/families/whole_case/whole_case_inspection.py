@@ -10,20 +10,21 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 
 _OFFERED = 5
 _Note = tuple[str, str, dict[str, Any]]
 _HARMLESS: tuple[_Note, ...] = (
-    ("weather-checking", "weather-is-ozone", {"found": ["weather-checking"]}),
-    ("7/32 in of tread in the lowest groove", "half-tread", {"depth": "7/32 in"}),
+    ("weather-checking", "weather-is-ozone", {"findings": {"weather-checking": True}}),
+    ("7/32 in of tread in the lowest groove", "half-tread", {"tread_depths": ["7/32 in"]}),
     ("A nick in a tread block that goes through nothing", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
     ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
      {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
 )  # fmt: skip
 _METRIC = tuple(
-    note if note[1] != "half-tread" else ("5.5 mm of tread in the lowest groove", note[1], {"depth": "5.5 mm"})
+    note if note[1] != "half-tread" else ("5.5 mm of tread in the lowest groove", note[1], {"tread_depths": ["5.5 mm"]})
     for note in _HARMLESS
 )
 
@@ -43,17 +44,18 @@ def build(draft: Draft) -> Item:
     whole = whole_case_of(draft)
     count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
-        (slug, name, {"found": [slug]}) for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
+        (slug, name, {"findings": {slug: True}}) for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
     ]
     harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
     offered += rng.sample(harmless, _OFFERED - count)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
+    sound = looked_at(whole.model, draft.edition)
     for words, name, more in offered:
-        decision = draft.decide(draft.case(looked_at(whole.model, draft.edition, **more)))
+        decision = draft.decide(draft.case(laid_over(sound, more)))
         seen = SEEN[words][0] if words in SEEN else words
-        choice = Choice(seen[0].upper() + seen[1:], (name,) if name else ())
+        choice = Choice(seen[0].upper() + seen[1:], (name,) if name else (), claim=Decided(("reject",), case=more))
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding if decision.verdict == "reject" else ()
     if len(right) != count:

@@ -6,6 +6,7 @@ from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
+from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
 
@@ -45,6 +46,7 @@ def build(draft: Draft) -> Item:
         units=("in", "mm"),
         wrong=[(length_mm(value).text, why) for value, why in wrong],
         case=whole.case,
+        asks=Planned(side, units=((f"{long} mm", f"{wide} mm"),)),
         clauses=[clause.id],
         features={"part": 4, "side": side, "mixed_units": margin.unit != "mm"},
     )
