@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from assessments.questions.items.item import Item
-from assessments.questions.items.wordings import plain
-from training.rulebook import Case, Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
+from training.rulebook import Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
 from training.trade.words import LIGHT, STEEL
 
 
@@ -57,28 +55,6 @@ class Bench:
     def data(self) -> dict[str, Any]:
         """The case of the question, to be changed."""
         return dict(self.item.case or {})
-
-    @property
-    def case(self) -> Case:
-        """The case of the question as the rulebook reads it."""
-        return parse_case(self.data)
-
-    @property
-    def casing(self) -> str:
-        """The casing of the case."""
-        return str(self.case.tire.casing)
-
-    def found(self, pattern: str, text: str | None = None) -> str:
-        """The first group of a pattern in the stem. ValueError if it is not there."""
-        match = re.search(pattern, self.item.stem if text is None else text)
-        if match is None:
-            raise ValueError(f"{pattern!r} is not in the stem")
-        return match.group(1)
-
-    def which(self, holds: Callable[[str], bool]) -> Recheck:
-        """The options whose claim holds."""
-        right = frozenset(option.id for option in self.item.options if holds(plain(option.text)))
-        return Recheck(right, between=tuple(self.between))
 
     def number(self, value: Fraction | float) -> Recheck:
         """A number in the base unit."""

@@ -55,8 +55,8 @@ from training.rulebook import (
     Edition,
     Quantity,
     RepairUnit,
-    in_unit,
     UnknownClause,
+    in_unit,
     injury_geometry,
     measured,
     parse_case,
@@ -138,8 +138,8 @@ def answer(asked: Asked, bench: Bench) -> float:
             return found * (asked.times or 1)
         case Left():
             value, limits = _quantity(asked.value), bench.edition.clause(asked.clause).strictest.quantities
-            limit = next(one for one in limits if one.unit == value.unit)
-            return abs(float(limit.value * (asked.times or 1) - value.value))
+            stated = next(one for one in limits if one.unit == value.unit)
+            return abs(float(stated.value * (asked.times or 1) - value.value))
         case Share():
             (percent,) = bench.edition.clause(asked.clause).strictest.quantities
             return float(_value(asked.value) * percent.value / 100)
@@ -300,8 +300,6 @@ def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
 
     What is only taught no alteration reaches.
     """
-    if not item.is_claimed:
-        return
     taught = {one.id for one in item.options if one.claim and any(isinstance(of, Taught) for of in parts(one.claim))}
     for wrong in item.distractors.keys() - taught:
         for route in item.routes_to(wrong):

@@ -23,9 +23,8 @@ from assessments.questions.items.shapes import Region
 from assessments.questions.items.wordings import plain
 from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
-from tests.proof.holding import is_proposal, lets_go, unbelieved
+from tests.proof.holding import claimed, is_proposal, lets_go, unbelieved
 from tests.proof.readback import is_known, misdrawn
-from tests.proof.recheck import recheck
 from training.rulebook import Edition, parse_case, parse_quantity
 
 # A fair family fails one of its two tests of chance once in five thousand proofs.
@@ -227,11 +226,9 @@ def _marked_alone(item: Item) -> Iterator[str]:
 def _put_back(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     """The rulebook, asked again about each option, gives the key and only the key."""
     try:
-        said = recheck(item, edition)
+        said = claimed(Bench(item, edition))
     except (ValueError, KeyError, StopIteration) as problem:
         yield f"cannot be put back to the rulebook: {problem!r}"
-        return
-    if said is None:
         return
     found.rechecked += 1
     if said.complaints is not None:

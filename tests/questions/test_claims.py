@@ -99,5 +99,4 @@ def test_a_quantity_speaks_of_its_subject_rightly_read_or_wrongly() -> None:
 def test_an_item_with_claims_is_given_back_by_its_json(name, edition) -> None:
     item = draw(name, seed="kept", edition=edition)
 
-    assert item.is_claimed
     assert Item.from_json(json.loads(json.dumps(item.to_json()))) == item

@@ -9,7 +9,8 @@ from assessments.questions.items.claims import Done
 from assessments.questions.items.shapes import Blame
 from assessments.questions.work.job_log import spoils
 from tests.present import as_a, present
-from tests.proof.recheck import recheck
+from tests.proof.bench import Bench
+from tests.proof.holding import claimed
 from tests.questions.solvers_bench import BAD_IN_STEEL, BAD_LINES, LEFT_OUT, TOO_EARLY
 from tests.questions.test_house_rules import STRICT, shop
 from training.rulebook import JobError
@@ -24,9 +25,7 @@ def drawn(edition, name: str, holds) -> Item:
 
 
 def complaints(item: Item, edition) -> tuple[str, ...]:
-    found = recheck(item, edition)
-    assert found is not None
-    return found.complaints or ()
+    return claimed(Bench(item, edition)).complaints or ()
 
 
 def with_line(item: Item, step: str, **said: str) -> Item:
@@ -204,7 +203,7 @@ def test_words_that_nobody_can_read_are_no_question(edition) -> None:
     item = drawn(edition, "fault-in-preparation", lambda one: line_of(one, "brush") is not None)
 
     with pytest.raises(JobError, match=r"steps\[\d+\].love"):
-        recheck(with_line(item, "brush", love="7 rpm"), edition)
+        complaints(with_line(item, "brush", love="7 rpm"), edition)
 
 
 @pytest.mark.parametrize("rules", STRICT.values(), ids=STRICT)

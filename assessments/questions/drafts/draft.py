@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import reduce
 from random import Random
@@ -59,7 +59,7 @@ class Choice:
     value: Fraction | None = None
     together: bool = False
     ways: tuple[tuple[str, ...], ...] = ()
-    claim: Claim | None = None
+    claim: Claim = field(kw_only=True)
 
     @property
     def routes(self) -> tuple[tuple[str, ...], ...]:
@@ -68,16 +68,9 @@ class Choice:
             return self.ways
         return (self.why,) if self.together else tuple((name,) for name in self.why)
 
-    @property
-    def said(self) -> Hashable:
-        """What it says, whatever the words and the unit."""
-        return essence(self.claim) if self.claim is not None else self.text if self.value is None else self.value
-
     def lets_go(self, key: Choice | None = None) -> bool:
         """Is it unsafe to choose it where the key is another?"""
-        if self.unsafe is not None or self.claim is None:
-            return bool(self.unsafe)
-        return lets_go(self.claim, None if key is None else key.claim)
+        return lets_go(self.claim, None if key is None else key.claim) if self.unsafe is None else self.unsafe
 
 
 class InjuryPlace(NamedTuple):
@@ -429,9 +422,9 @@ def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
     """The rivals without doubles and without the key, misconceptions of doubles joined."""
     found: dict[Hashable, Choice] = {}
-    own = key.said
+    own = essence(key.claim)
     for choice in wrong:
-        same = choice.said
+        same = essence(choice.claim)
         if same == own:
             continue
         seen = found.get(same)

@@ -127,11 +127,6 @@ class Item:
         return OpenItem(self.format, self.stem, self.figure, options, self.units, reasons, self.frame)
 
     @property
-    def is_claimed(self) -> bool:
-        """Is what it asks, or what each of its options asserts, there as data?"""
-        return self.asks is not None or (bool(self.options) and all(one.claim is not None for one in self.options))
-
-    @property
     def key_ids(self) -> tuple[str, ...]:
         """The ids of the right options of `one`, `several` and `order`; none of the other formats."""
         if isinstance(self.key, tuple):

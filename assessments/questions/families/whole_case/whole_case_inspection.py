@@ -44,7 +44,8 @@ def build(draft: Draft) -> Item:
     whole = whole_case_of(draft)
     count = rng.randint(1, _OFFERED - 1)
     offered: list[_Note] = [
-        (slug, name, {"findings": {slug: True}}) for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
+        (slug, name, {"findings": {slug: True}})
+        for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
     ]
     harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
     offered += rng.sample(harmless, _OFFERED - count)
