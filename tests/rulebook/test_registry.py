@@ -137,6 +137,43 @@ def test_a_broken_default_edition_is_an_error_of_the_check_and_the_others_go_on(
     assert any("the rulebook of North America cannot be read now" in page for page in pages)
 
 
+def test_without_a_default_edition_the_others_go_on(editions: Path) -> None:
+    change(editions / "north-america" / "edition.toml", "default = true", "default = yes")
+    british = load_edition("united-kingdom")
+
+    with pytest.raises(RulebookError, match="default: no edition says it is the default one: north-america: edition"):
+        default_edition()
+    assert decide({**CAR, "edition": "united-kingdom"}).edition == "united-kingdom"
+    lessons = [lesson for module in modules() for lesson in module.lessons]
+    pages = [course.render(lesson, edition=british, prefer="mm").html for lesson in lessons]
+    assert all("The sentences of this lesson were written for another rulebook." in page for page in pages)
+    assert any("the rulebook that the lessons were written for cannot be read now" in page for page in pages)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("deep = " + "[" * 100_000, "tread.toml: is not TOML: maximum recursion depth exceeded"),
+        ("long = " + "1" * 5000, "tread.toml: is not TOML: Exceeds the limit"),
+        ("\ufeff[[clause]]", "tread.toml: is not TOML: Invalid statement"),
+    ],
+)
+def test_a_file_that_python_cannot_take_in_is_named(editions: Path, text: str, message: str) -> None:
+    (editions / "united-kingdom" / "tread.toml").write_text(text)
+
+    assert broken_editions()["united-kingdom"].startswith(f"united-kingdom: {message}")
+
+
+def test_the_commands_that_need_a_broken_edition_say_so_in_one_sentence(broken_clause: None) -> None:
+    del broken_clause
+    errors = StringIO()
+
+    with pytest.raises(SystemExit):
+        call_command("audit", vocabulary=True, edition="united-kingdom", stderr=errors)
+    assert errors.getvalue().startswith(SENTENCE)
+    assert errors.getvalue().count("\n") == 1
+
+
 @pytest.mark.parametrize(
     ("old", "new", "message"),
     [

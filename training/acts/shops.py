@@ -56,7 +56,7 @@ def open_shop(
     The rulebook stays for good, since certificates rest on it: the default one where none is named. Without `units` the
     rulebook's own come first.
 
-    Raises ShopRefused.
+    Raises ShopRefused, and RulebookError where the rulebook cannot be read.
     """
     slug = slugify(name)[:60]
     if not slug:

@@ -63,6 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "training.config.unreadable.UnreadableMiddleware",
 ]
 ROOT_URLCONF = "training.config.urls"
 WSGI_APPLICATION = "training.config.wsgi.application"

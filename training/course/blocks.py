@@ -80,7 +80,7 @@ class Page:
         wanted, slash, own = name.rpartition("/")
         if wanted == self.edition.name:
             name, slash = own, ""
-        home = default_edition()
+        home = _home()
         if slash or (name not in self.edition.clauses and home != self.edition.name):
             try:
                 source = load_edition(wanted or home)
@@ -163,11 +163,12 @@ def drawing(block: Block, page: Page) -> str:
 
 def written_elsewhere(edition: Edition) -> str:
     """What a lesson says at its head under an edition whose rules its sentences were not written by."""
-    if edition.name == default_edition():
+    home = _home()
+    if edition.name == home:
         return ""
-    home = edition_title(default_edition())
+    whose = words(edition_title(home)) if home else "another rulebook"
     return (
-        f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {words(home)}. Every '
+        f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {whose}. Every '
         f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "
         "rulebook is named with it. Where a sentence and a limit differ, the limit counts.</p></aside>"
     )
@@ -300,11 +301,19 @@ def value_of(clause: Clause) -> str:
     return clause.limit_text()
 
 
+def _home() -> str:
+    """The edition that the lessons were written for; empty while no header that can be read says so."""
+    try:
+        return default_edition()
+    except RulebookError:
+        return ""
+
+
 def _unread(name: str) -> str:
     edition, _, clause = name.rpartition("/")
-    return (
-        f"{clause.replace('-', ' ')}: the rulebook of {edition_title(edition or default_edition())} cannot be read now"
-    )
+    whose = edition or _home()
+    of = f"the rulebook of {edition_title(whose)}" if whose else "the rulebook that the lessons were written for"
+    return f"{clause.replace('-', ' ')}: {of} cannot be read now"
 
 
 def _beside(clause: Clause) -> str:

@@ -67,6 +67,7 @@ from training.rulebook.quantities import (
 from training.rulebook.reading import parse_case, vocabulary
 from training.rulebook.registry import (
     EDITIONS,
+    UnreadableEdition,
     broken_editions,
     default_edition,
     edition_names,
@@ -132,6 +133,7 @@ __all__ = [
     "UnitsError",
     "UnknownClause",
     "Unread",
+    "UnreadableEdition",
     "accepted_form",
     "adjustable_clauses",
     "audit",

@@ -62,7 +62,7 @@ def read_toml(path: Path, file: str = "") -> dict[str, object]:
     """A TOML file's data; RulebookError names the file, or what it is called here, when it is not TOML."""
     try:
         return tomllib.loads(path.read_text("utf-8"))
-    except (OSError, tomllib.TOMLDecodeError, UnicodeDecodeError) as failure:
+    except (OSError, ValueError, RecursionError) as failure:  # of values too long or too deep too
         raise RulebookError(f"{file or path.name}: is not TOML: {failure}") from failure
 
 

@@ -189,7 +189,9 @@ def parse_case(data: Mapping[str, object]) -> Case:
             _distinct(given[name], name, seen, problems)
     if problems:
         raise CaseError(tuple(problems))
-    return Case(**{"edition": default_edition(), **given})
+    if "edition" not in given:
+        given["edition"] = default_edition()
+    return Case(**given)
 
 
 def _letter(place: int) -> str:

@@ -14,6 +14,14 @@ from training.rulebook.taking import TRADE, Files, read_files
 EDITIONS = Path(__file__).with_name("editions")
 
 
+class UnreadableEdition(RulebookError):
+    """An edition cannot be read, or is not there; `edition` is its name."""
+
+    def __init__(self, edition: str, problem: str) -> None:
+        super().__init__(problem)
+        self.edition = edition
+
+
 class Registry:
     """The editions of one folder. What was read, and what could not be read, is kept."""
 
@@ -70,13 +78,14 @@ class Registry:
     def _versions(self, name: str) -> tuple[Edition, ...]:
         if name not in self.headers:
             known = ", ".join(self.headers)
-            raise RulebookError(self.unreadable(name) or f'edition: "{name}" is not an edition; choose {known}')
+            problem = self.unreadable(name) or f'edition: "{name}" is not an edition; choose {known}'
+            raise UnreadableEdition(name, problem)
         if name not in self._broken:
             try:
                 return read_versions(self.folder / name, trade=self._trade)
             except RulebookError as problem:
                 self._broken[name] = f"{name}: {problem}"
-        raise RulebookError(self._broken[name])
+        raise UnreadableEdition(name, self._broken[name])
 
     def _load(self, name: str, on: date | None, version: str | None) -> Edition:
         versions = self.versions(name)
@@ -139,7 +148,7 @@ def edition_scopes(name: str) -> tuple[Scope, ...]:
 
 
 def edition_versions(name: str) -> tuple[Edition, ...]:
-    """Every version of an edition that is kept, the first in force first. Raises RulebookError."""
+    """Every version of an edition that is kept, the first in force first. Raises UnreadableEdition."""
     return _registries[-1].versions(name)
 
 

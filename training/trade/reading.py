@@ -59,7 +59,7 @@ class Place:
             return default
         value = table.get(field)
         if not isinstance(value, str) or value not in accepted:
-            self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(accepted)}")
+            self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(_nearest(value, accepted))}")
         return value
 
     def words(self, table: Mapping[str, object], field: str, accepted: Collection[str] | None, *,

@@ -44,7 +44,11 @@ class Command(BaseCommand):
 
     def handle(self, *args: object, **options: object) -> None:
         if options["vocabulary"]:
-            for field, word, meaning in job_vocabulary(load_edition(str(options["edition"] or default_edition()))):
+            try:
+                vocabulary = job_vocabulary(load_edition(str(options["edition"] or default_edition())))
+            except RulebookError as refused:
+                self._stop([str(refused)])
+            for field, word, meaning in vocabulary:
                 self.stdout.write(f"{field}\t{word}\t{meaning}")
             return
         name = options["job"]

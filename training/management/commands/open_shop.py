@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from training import acts
-from training.rulebook import edition_names
+from training.rulebook import RulebookError, edition_names
 
 
 class Command(BaseCommand):
@@ -34,7 +34,7 @@ class Command(BaseCommand):
                 time_zone=options["time_zone"],
                 at=timezone.now(),
             )
-        except acts.ShopRefused as refusal:
+        except (acts.ShopRefused, RulebookError) as refusal:
             raise CommandError(str(refusal), returncode=2) from None
         if opened.invited is None:
             self.stdout.write(f"{opened.shop.name} is open and has an owner; nothing was changed.")
