@@ -12,8 +12,8 @@ import pytest
 from tests.drawings.cases import drawn_case, puncture
 from tests.drawings.svg import read
 from tests.present import present
-from training.drawings import ILLUSTRATIONS, Figure, cross_section, crown_plan, gauge, illustration, repair_unit
-from training.rulebook import FINDINGS, VERDICTS, UnitSize, default_units, edition_names, load_edition, parse_quantity
+from training.drawings import ILLUSTRATIONS, Figure, cross_section, crown_plan, gauge, illustration
+from training.rulebook import FINDINGS, VERDICTS, edition_names, load_edition, parse_quantity
 
 ELEMENTS = {"svg", "g", "path", "polygon", "polyline", "line", "rect", "circle", "ellipse", "text"}
 ATTRIBUTES = {
@@ -62,7 +62,6 @@ def figures() -> dict[str, Figure]:
         "tread-gauge": gauge("tread-gauge", length),
         "probe": gauge("probe", length),
         "protractor": gauge("probe", angle),
-        "unit": repair_unit(default_units()[0]),
     }
     return drawn | {f"illustration {name}": illustration(name, edition) for name in ILLUSTRATIONS}
 
@@ -188,15 +187,3 @@ def test_the_numbers_of_an_illustration_are_the_editions(name, quantity, stated,
 def test_an_unknown_illustration_is_refused_with_the_known_names() -> None:
     with pytest.raises(ValueError, match='illustration: "rainbow" is not accepted; choose off-the-wheel'):
         illustration("rainbow", load_edition("north-america"))
-
-
-def test_a_unit_is_drawn_to_scale_and_its_arrows_follow_its_length() -> None:
-    unit = UnitSize(parse_quantity("75 mm", "length"), parse_quantity("65 mm", "length"))
-
-    laid, turned = repair_unit(unit), repair_unit(unit, turn_deg=90)
-
-    ((_, straight),) = [entry for entry in read(laid.svg).polygons if len(entry[1]) == 4]
-    assert max(x for x, _ in straight) - min(x for x, _ in straight) == pytest.approx(75, abs=0.05)
-    assert max(y for _, y in straight) - min(y for _, y in straight) == pytest.approx(65, abs=0.05)
-    assert "arrows point left and right" in laid.description
-    assert "arrows point up and down" in turned.description

@@ -159,7 +159,7 @@ def test_a_gauge_is_read_from_its_drawing(kind, reading) -> None:
     from training.drawings import gauge
     from training.rulebook import parse_quantity
 
-    figure = gauge(kind, parse_quantity(reading, "length"), prefer="in")
+    figure = gauge(kind, parse_quantity(reading, "length"))
 
     # 3/16 in = 4.7625 mm
     expected = {"5 mm": 5, "7.5 mm": 7.5, "3/16 in": 4.7625}[reading]

@@ -6,7 +6,6 @@ from training.drawings.ink import Figure
 from training.drawings.plan import crown_plan
 from training.drawings.ruled import Ruled, level_plan, nail_section, repair_plan
 from training.drawings.section import cross_section
-from training.drawings.unit import repair_unit
 
 __all__ = [
     "ILLUSTRATIONS",
@@ -20,5 +19,4 @@ __all__ = [
     "level_plan",
     "nail_section",
     "repair_plan",
-    "repair_unit",
 ]

@@ -9,8 +9,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from training.drawings.ink import PAPER, RUBBER, Sheet, num
-from training.rulebook import Case, Injury, Quantity
+from training.drawings.ink import PAPER, RUBBER, Sheet, num, pen
+from training.drawings.words import size_of
+from training.rulebook import Case, Injury, Quantity, Tire
 
 _USUAL_THICKNESS = 13.0  # drawn, never said, where the crown was not measured
 _USUAL_HALF_TREAD = 80.0
@@ -65,20 +66,32 @@ class Crown:
     belts: int
 
 
+def half_tread(tire: Tire) -> float:
+    """Half of the tread's width, guessed from the groove where it was not measured."""
+    if tire.tread_width:
+        return tire.tread_width.number / 2
+    return tire.outer_groove.number * 1.32 if tire.outer_groove else _USUAL_HALF_TREAD
+
+
+def groove_width(half: float, groove: float) -> float:
+    """How wide the outermost groove is drawn, between its inner edge and the edge of the tread."""
+    return min(8.0, (half - groove) * 0.45)
+
+
 def channels(case: Case, *, injury: str | None = None) -> tuple[Channel, ...]:
     """The injuries whose place across the tread was measured, as seen in the section."""
     thickness = case.tire.crown_thickness.number if case.tire.crown_thickness else _USUAL_THICKNESS
-    found = []
-    for each in case.injuries or ():
-        if (injury is None or each.id == injury) and each.lateral is not None:
-            found.append(_channel(each, each.lateral, thickness))
-    return tuple(found)
+    return tuple(
+        _channel(each, each.lateral, thickness)
+        for each in case.injuries or ()
+        if (injury is None or each.id == injury) and each.lateral is not None
+    )
 
 
 def _channel(injury: Injury, lateral: Quantity, thickness: float) -> Channel:
     at = lateral.number
-    diameter = injury.diameter or injury.before_removal
-    wide = diameter.number if diameter is not None else 2.0
+    size = size_of(injury)
+    wide = size.number if size is not None else 2.0
     through = injury.kind == "puncture" and injury.angle is not None
     angle = injury.angle.number if injury.angle is not None else 0.0
     if angle > STEEPEST_DRAWN:
@@ -89,35 +102,26 @@ def _channel(injury: Injury, lateral: Quantity, thickness: float) -> Channel:
         slope = 0.0
     lean = math.atan(slope)
     seen_whole = angle == 0 or (injury.azimuth is not None and injury.azimuth.number % 180 == 0)
-    return Channel(
-        injury,
-        lateral,
-        at,
-        at + thickness * slope,
-        wide / 2 / math.cos(lean),
-        math.degrees(lean),
-        seen_whole,
-        through,
-        thickness,
-    )
+    exit_mm, half = at + thickness * slope, wide / 2 / math.cos(lean)
+    return Channel(injury, lateral, at, exit_mm, half, math.degrees(lean), seen_whole, through, thickness)
 
 
-def crown_of(case: Case, holes: Sequence[Channel], *, crop: bool = True) -> Crown:
+def crown_of(case: Case, holes: Sequence[Channel]) -> Crown:
     """How much crown to draw: one half with a break line where all the injuries lie on one side."""
     tire = case.tire
     thickness = tire.crown_thickness.number if tire.crown_thickness else _USUAL_THICKNESS
     groove = tire.outer_groove.number if tire.outer_groove else None
-    half = tire.tread_width.number / 2 if tire.tread_width else groove * 1.32 if groove else _USUAL_HALF_TREAD
+    half = half_tread(tire)
     reach = max((max(abs(h.low), abs(h.high)) for h in holes), default=0.0)
     entry = max((abs(h.at) + h.half for h in holes), default=0.0)
     half = max(half, entry + 1.5, (groove or 0.0) + 4.0)
-    width = min(8.0, (half - groove) * 0.45) if groove is not None else 8.0
+    width = groove_width(half, groove) if groove is not None else 8.0
     tails = max((abs(h.exit) + 19.0 * abs(math.sin(math.radians(h.lean_deg))) - 14.0 for h in holes), default=0.0)
     flat = max(half - 11.0, reach + 1.5, tails)
     depth = min(8.0, thickness * 0.52)
     cut = 0
     slack = min(20.0, half * 0.25)
-    if crop and holes:
+    if holes:
         on_right, on_left = min(h.low for h in holes) > -slack, max(h.high for h in holes) < slack
         if on_right and (not on_left or sum(h.at for h in holes) >= 0):
             cut = -1
@@ -129,28 +133,13 @@ def crown_of(case: Case, holes: Sequence[Channel], *, crop: bool = True) -> Crow
         left = min(-7.0, min(h.low for h in holes) - 5.0)
     elif cut > 0:
         right = max(7.0, max(h.high for h in holes) + 5.0)
-    return Crown(
-        half,
-        thickness,
-        groove,
-        width,
-        depth,
-        flat,
-        end,
-        left,
-        right,
-        cut,
-        _grooves(groove, half, width, depth, holes),
-        _LAYERS.get(tire.casing, 2),
-    )
+    grooves = _grooves(groove, half, width, depth, holes)
+    belts = _LAYERS.get(tire.casing, 2)
+    return Crown(half, thickness, groove, width, depth, flat, end, left, right, cut, grooves, belts)
 
 
 def _grooves(
-    groove: float | None,
-    half: float,
-    width: float,
-    depth: float,
-    holes: Sequence[Channel],
+    groove: float | None, half: float, width: float, depth: float, holes: Sequence[Channel]
 ) -> tuple[tuple[float, float], ...]:
     """Grooves left to right: the measured outer pair, and an inner pair set where it meets no injury."""
     outer = groove if groove is not None else half * 0.72
@@ -183,38 +172,29 @@ def draw_rubber(sheet: Sheet, crown: Crown) -> None:
     outer, inner = (end, t * 0.8), (flat + 7.0, t + 4.0)  # the ends of the cut across the sidewall
     run, drop = (inner[0] - outer[0]) / 3, (inner[1] - outer[1]) / 3
     bend = ((outer[0] + run - 0.8, outer[1] + drop - 1.0), (outer[0] + 2 * run + 0.8, outer[1] + 2 * drop + 1.0))
-    wave = 1.5
-    d = []
+    shoulder = [(half, 0.0), (half + 3, 0.0), (end - 1, t * 0.3), outer, *bend, inner]  # from the tread to the cut
+    mirrored = [(-x, y) for x, y in reversed(shoulder)]
+    wave, taper = 1.5, 0.8
     if crown.cut < 0:
         x = crown.left
-        d.append(f"M{num(x)} {num(t)}C{num(x - wave)} {num(t * 0.66)} {num(x + wave)} {num(t * 0.33)} {num(x)} 0")
+        d = pen("M", x, t, "C", x - wave, t * 0.66, x + wave, t * 0.33, x, 0)
     else:
-        d.append(
-            f"M{num(-inner[0])} {num(inner[1])}"
-            f"C{num(-bend[1][0])} {num(bend[1][1])} {num(-bend[0][0])} {num(bend[0][1])} "
-            f"{num(-outer[0])} {num(outer[1])}C{num(-end + 1)} {num(t * 0.3)} {num(-half - 3)} 0 {num(-half)} 0"
-        )
-    taper = 0.8
+        d = pen("M", mirrored[0], "C", *mirrored[1:4], "C", *mirrored[4:])
     for a, b in crown.grooves:
         if a > crown.left and b < crown.right:
-            d.append(f"H{num(a)}L{num(a + taper)} {num(depth)}H{num(b - taper)}L{num(b)} 0")
+            d += pen("H", a, "L", a + taper, depth, "H", b - taper, "L", b, 0)
     if crown.cut > 0:
         x = crown.right
-        d.append(f"H{num(x)}C{num(x - wave)} {num(t * 0.33)} {num(x + wave)} {num(t * 0.66)} {num(x)} {num(t)}")
+        d += pen("H", x, "C", x - wave, t * 0.33, x + wave, t * 0.66, x, t)
     else:
-        d.append(
-            f"H{num(half)}C{num(half + 3)} 0 {num(end - 1)} {num(t * 0.3)} {num(outer[0])} {num(outer[1])}"
-            f"C{num(bend[0][0])} {num(bend[0][1])} {num(bend[1][0])} {num(bend[1][1])} "
-            f"{num(inner[0])} {num(inner[1])}"
-            f"Q{num(flat + 5)} {num(t)} {num(flat)} {num(t)}"
-        )
+        d += pen("H", half, "C", *shoulder[1:4], "C", *shoulder[4:], "Q", flat + 5, t, flat, t)
         sheet.keep_clear((flat, t, *inner), (*inner, *outer))
     if crown.cut < 0:
-        d.append(f"H{num(crown.left)}Z")
+        d += pen("H", crown.left, "Z")
     else:
-        d.append(f"H{num(-flat)}Q{num(-flat - 5)} {num(t)} {num(-inner[0])} {num(inner[1])}Z")
-        sheet.keep_clear((-flat, t, -inner[0], inner[1]), (-inner[0], inner[1], -outer[0], outer[1]))
-    sheet.path("".join(d), fill=RUBBER)
+        d += pen("H", -flat, "Q", -flat - 5, t, mirrored[0], "Z")
+        sheet.keep_clear((-flat, t, *mirrored[0]), (*mirrored[0], *mirrored[3]))
+    sheet.path(d, fill=RUBBER)
     sheet.keep_clear((crown.left, 0, crown.right, 0), (crown.left, t, crown.right, t))
     _layers(sheet, crown)
     sheet.reach(0, inner[1])
@@ -230,22 +210,14 @@ def _layers(sheet: Sheet, crown: Crown) -> None:
     for i in range(crown.belts):
         y = top + (room * i / (crown.belts - 1) if crown.belts > 1 else room / 2)
         wide = crown.half - 3.0 - 2.5 * i
-        dots.append(f"M{num(max(-wide, left + 0.6))} {num(y)}H{num(min(wide, right - 0.6))}")
+        dots.append(pen("M", max(-wide, left + 0.6), y, "H", min(wide, right - 0.6)))
     sheet.path("".join(dots), width=dot, dash=f"0.05 {num(dot * 2.3)}", cap="round")
     ply, liner = t - base * 0.22, max(0.5, base * 0.09)
     for y, width in ((ply, sheet.hair * 1.4), (t - liner / 2, liner)):
         # both follow the inside of the casing as far as the cut
         x, low = crown.flat + 7.0 + (t - y) * 0.9, t + 4.0 - (t - y) * 0.45
-        a = (
-            f"M{num(left)} {num(y)}"
-            if crown.cut < 0
-            else (f"M{num(-x)} {num(low)}Q{num(-crown.flat - 5)} {num(y)} {num(-crown.flat)} {num(y)}")
-        )
-        b = (
-            f"H{num(right)}"
-            if crown.cut > 0
-            else (f"H{num(crown.flat)}Q{num(crown.flat + 5)} {num(y)} {num(x)} {num(low)}")
-        )
+        a = pen("M", left, y) if crown.cut < 0 else pen("M", -x, low, "Q", -crown.flat - 5, y, -crown.flat, y)
+        b = pen("H", right) if crown.cut > 0 else pen("H", crown.flat, "Q", crown.flat + 5, y, x, low)
         sheet.path(a + b, width=width)
 
 
@@ -266,25 +238,24 @@ def draw_channel(sheet: Sheet, hole: Channel, crown: Crown) -> None:
     t = crown.thickness
     if not hole.is_through:
         deep = t * (0.62 if hole.injury.reaches == "cord" else 0.3)
-        sheet.polygon(
-            [(hole.at - hole.half, -0.4), (hole.at + hole.half, -0.4), (hole.at, deep)], fill=PAPER, stroke="none"
-        )
-        sheet.polyline([(hole.at - hole.half, 0), (hole.at, deep), (hole.at + hole.half, 0)])
+        left, right = hole.at - hole.half, hole.at + hole.half
+        sheet.polygon([(left, -0.4), (right, -0.4), (hole.at, deep)], fill=PAPER, stroke="none")
+        sheet.polyline([(left, 0), (hole.at, deep), (right, 0)])
         return
     bleed = sheet.line / 2
     slope = (hole.exit - hole.at) / t
     a, b = hole.at - hole.half, hole.at + hole.half
     c, d = hole.exit - hole.half, hole.exit + hole.half
     sheet.polygon([(a, 0), (b, 0), (d, t), (c, t)], fill=PAPER, stroke="none")
-    lips = f"M{num(a)} 0H{num(b)}M{num(c)} {num(t)}H{num(d)}"
+    lips = pen("M", a, 0, "H", b, "M", c, t, "H", d)
     sheet.path(lips, stroke=PAPER, width=sheet.line + 2 * bleed)
     walls = []
     for top, low in ((a, c), (b, d)):
         start = _wall_start(top, slope, crown)
-        walls.append(f"M{num(top + slope * start)} {num(start)}L{num(low)} {num(t)}")
+        walls.append(pen("M", top + slope * start, start, "L", low, t))
     sheet.path("".join(walls), dash="" if hole.is_seen_whole or hole.injury.azimuth is not None else sheet.dashes)
     tail = axis_tail(sheet, hole)
-    sheet.path(f"M{num(hole.at)} 0L{num(hole.exit + slope * tail)} {num(t + tail)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", hole.at, 0, "L", hole.exit + slope * tail, t + tail), width=sheet.hair, dash=sheet.chain)
     sheet.keep_clear((hole.exit, t, hole.exit + slope * tail, t + tail))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, permutations
 
-from training.drawings.ink import Box, Sheet, boxes_meet, num, segment_meets, text_box, text_width
+from training.drawings.ink import Box, Sheet, boxes_meet, pen, segment_meets, text_box, text_width
 
 ROW = 1.62  # row height in text sizes
 _MOST_TRIED = 4  # spans whose every order is tried when the usual one is crowded
@@ -67,7 +67,7 @@ def rows(
         d.append(_dimension_path(sheet, low, high, y, each.box))
         for x, foot in ((span.x1, span.y1), (span.x2, span.y2)):
             if x != shared and x not in keep:
-                d.append(f"M{num(x)} {num(foot + way * sheet.unit * 0.7)}V{num(y + way * sheet.unit * 0.9)}")
+                d.append(pen("M", x, foot + way * sheet.unit * 0.7, "V", y + way * sheet.unit * 0.9))
                 sheet.keep_clear((x, foot, x, y))
         sheet.keep_clear((low, y, high, y))
         sheet.text(each.spot, y - sheet.size * 0.3, span.text)
@@ -153,20 +153,13 @@ def _spots(sheet: Sheet, span: Span, crossing: Sequence[float]) -> list[float]:
 def _dimension_path(sheet: Sheet, low: float, high: float, y: float, box: Box) -> str:
     """The dimension line with slim arrowheads; heads turn outside-in where the span is too short for them."""
     a, b = sheet.unit * 1.7, sheet.unit * 0.65
-    if high - low >= 3 * a:
-        heads = (
-            f"M{num(low + a)} {num(y - b)}L{num(low)} {num(y)}L{num(low + a)} {num(y + b)}"
-            f"M{num(high - a)} {num(y - b)}L{num(high)} {num(y)}L{num(high - a)} {num(y + b)}"
-        )
-        left, right = low, high
-    else:
-        heads = (
-            f"M{num(low - a)} {num(y - b)}L{num(low)} {num(y)}L{num(low - a)} {num(y + b)}"
-            f"M{num(high + a)} {num(y - b)}L{num(high)} {num(y)}L{num(high + a)} {num(y + b)}"
-        )
-        left, right = low - 1.8 * a, high + 1.8 * a
+    left, right = low, high
+    if high - low < 3 * a:
+        a, left, right = -a, low - 1.8 * a, high + 1.8 * a
+    heads = pen("M", low + a, y - b, "L", low, y, "L", low + a, y + b)
+    heads += pen("M", high - a, y - b, "L", high, y, "L", high - a, y + b)
     if box[2] > high + sheet.size * 0.2:  # the text stands outside: the line runs on under it
         right = max(right, box[2])
     if box[0] < low - sheet.size * 0.2:
         left = min(left, box[0])
-    return f"M{num(left)} {num(y)}H{num(right)}{heads}"
+    return pen("M", left, y, "H", right, heads)

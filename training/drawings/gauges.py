@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame, pen
 from training.rulebook import Quantity
 from training.trade.lists import one_of
 
@@ -45,13 +45,12 @@ _INCH_16 = Scale(_IN / 16, 4, 16, _IN, "in", "one 16th of an inch")
 _DEGREE = Scale(Fraction(1), 5, 10, Fraction(1), "deg", "one degree")
 
 
-def gauge(kind: str, reading: Quantity, *, prefer: str = "in") -> Figure:
+def gauge(kind: str, reading: Quantity) -> Figure:
     """The gauge of a kind, standing at a reading.
 
     Args:
         kind: one of KINDS; a "probe" measures a diameter as a taper, or an angle in a protractor.
-        reading: a length, or an angle for the probe; it decides the scale (inches or millimeters).
-        prefer: accepted for the common signature; a gauge has the scale its reading was taken in.
+        reading: a length, or an angle for the probe; the scale is in the unit it was taken in.
 
     Raises:
         ValueError: for another kind, or a reading the gauge cannot take.
@@ -88,18 +87,13 @@ def _stand(value: Fraction, scale: Scale, what: str) -> str:
 
 
 def _every(scale: Scale) -> str:
-    return f"A mark is {scale.words}; a number stands at every {_ORDINALS[scale.number]} mark."
-
-
-_ORDINALS = {1: "", 2: "2nd", 4: "4th", 5: "5th", 8: "8th", 10: "10th", 16: "16th"}
+    ordinal = f"{scale.number}{'nd' if scale.number == 2 else 'th'}"
+    return f"A mark is {scale.words}; a number stands at every {ordinal} mark."
 
 
 def _on_mark(value: Fraction, *scales: Scale) -> Scale:
     """The coarsest of the scales on which the value falls on a mark; else the finest."""
-    for scale in scales:
-        if (value / scale.mark).denominator == 1:
-            return scale
-    return scales[-1]
+    return next((scale for scale in scales if (value / scale.mark).denominator == 1), scales[-1])
 
 
 def _dial(reading: Quantity) -> Figure:
@@ -112,40 +106,28 @@ def _dial(reading: Quantity) -> Figure:
         turn = turn * 2
         scale = _INCH_32 if _inches(reading) else _MM_HALF
     sheet = Sheet(-62, 62)
-    radius = 40.0
+    radius, back = 40.0, 9.0
     _blocks(sheet, top=62.0, depth=15.0)
-    sheet.polygon([(-1.3, 46), (1.3, 46), (1.3, 77), (-1.3, 77)], fill=PAPER, width=sheet.hair)
-    sheet.polygon([(-20, 55), (20, 55), (20, 62), (-20, 62)], fill=PAPER)
-    sheet.polygon([(-5, 40), (5, 40), (5, 55), (-5, 55)], fill=PAPER)
+    sheet.polygon(frame(-1.3, 46, 1.3, 77), fill=PAPER, width=sheet.hair)
+    sheet.polygon(frame(-20, 55, 20, 62), fill=PAPER)
+    sheet.polygon(frame(-5, 40, 5, 55), fill=PAPER)
     sheet.circle(0, 0, 55, fill=PAPER, width=sheet.line * 1.3)
     count = int(turn / scale.mark)
-    short: list[str] = []
-    middle: list[str] = []
-    long: list[str] = []
+    marks = {3.2: "", 5.0: "", 7.0: ""}  # by their length
     for i in range(count):
-        kind = long if i % scale.number == 0 else middle if i % scale.longer == 0 else short
-        length = 7.0 if kind is long else 5.0 if kind is middle else 3.2
+        is_numbered = i % scale.number == 0
+        length = 7.0 if is_numbered else 5.0 if i % scale.longer == 0 else 3.2
         c, s = _clock(i / count)
-        kind.append(f"M{num(radius * c)} {num(radius * s)}L{num((radius - length) * c)} {num((radius - length) * s)}")
-        if kind is long:
+        marks[length] += pen("M", radius * c, radius * s, "L", (radius - length) * c, (radius - length) * s)
+        if is_numbered:
             sheet.text(46.6 * c, 46.6 * s + sheet.size * 0.35, scale.text(i))
-    sheet.path("".join(short), width=sheet.hair)
-    sheet.path("".join(middle), width=sheet.hair)
-    sheet.path("".join(long), width=sheet.line)
-    part = float(reading.value / turn)
-    c, s = _clock(part)
+    for length, d in marks.items():
+        sheet.path(d, width=sheet.line if length == 7.0 else sheet.hair)
+    c, s = _clock(float(reading.value / turn))
     # the caption keeps to the half of the dial the pointer leaves free
     sheet.text(0, 20.0 if s < 0 else -16.0, scale.caption)
-    back = 9.0
-    sheet.polygon(
-        [
-            (radius * c, radius * s),
-            (-back * c - 1.9 * s, -back * s + 1.9 * c),
-            (-back * c + 1.9 * s, -back * s - 1.9 * c),
-        ],
-        fill="#211f1d",
-        width=sheet.hair,
-    )
+    tail = [(-back * c - side * 1.9 * s, -back * s + side * 1.9 * c) for side in (1, -1)]
+    sheet.polygon([(radius * c, radius * s), *tail], fill=LINE, width=sheet.hair)
     sheet.circle(0, 0, 3.2, fill=PAPER)
     sheet.reach(-56, 86)
     words = (
@@ -162,26 +144,24 @@ def _clock(part: float) -> tuple[float, float]:
 
 def _blocks(sheet: Sheet, *, top: float, depth: float) -> None:
     """Two tread blocks and the groove between them, cut off below by a break line."""
-    low = top + depth
-    sheet.path(
-        f"M-44 {num(low + 8)}V{num(top)}H-9L-7.5 {num(low)}H7.5L9 {num(top)}H44V{num(low + 8)}"
-        f"Q33 {num(low + 10.5)} 22 {num(low + 8)}T0 {num(low + 8)}T-22 {num(low + 8)}T-44 {num(low + 8)}Z",
-        fill=RUBBER,
-    )
+    floor = top + depth
+    low = floor + 8
+    ribs = pen("M", -44, low, "V", top, "H", -9, "L", -7.5, floor, "H", 7.5, "L", 9, top, "H", 44, "V", low)
+    wave = pen("Q", 33, low + 2.5, 22, low, "T", 0, low, "T", -22, low, "T", -44, low, "Z")
+    sheet.path(ribs + wave, fill=RUBBER)
 
 
-def _ruled(sheet: Sheet, scale: Scale, marks: int, *, step: float, y: float, down: float, x0: float = 0.0) -> None:
-    """A straight graduation along x from x0; `down` is 1 for marks hanging from y, -1 for marks standing on it."""
-    d: dict[bool, list[str]] = {False: [], True: []}
+def _ruled(sheet: Sheet, scale: Scale, marks: int, *, step: float, y: float) -> None:
+    """A straight graduation along x, its marks standing on y."""
+    fine = bold = ""
     for i in range(marks + 1):
-        long = i % scale.number == 0
-        length = 7.5 if long else 5.5 if i % scale.longer == 0 else 3.6
-        d[long].append(f"M{num(x0 + i * step)} {num(y)}v{num(down * length)}")
-        if long:
-            at = y + down * 9.2 + (sheet.size * 0.74 if down > 0 else 0)
-            sheet.text(x0 + i * step, at, scale.text(i))
-    sheet.path("".join(d[False]), width=sheet.hair)
-    sheet.path("".join(d[True]), width=sheet.line)
+        if i % scale.number == 0:
+            bold += pen("M", i * step, y, "v", -7.5)
+            sheet.text(i * step, y - 9.2, scale.text(i))
+        else:
+            fine += pen("M", i * step, y, "v", -5.5 if i % scale.longer == 0 else -3.6)
+    sheet.path(fine, width=sheet.hair)
+    sheet.path(bold, width=sheet.line)
 
 
 def _caliper(reading: Quantity) -> Figure:
@@ -210,51 +190,42 @@ def _caliper(reading: Quantity) -> Figure:
     marks = int(beam / scale.mark)
     # the plate with the hole, cut open
     edge = max(at + 14, 30.0)
-    sheet.polygon([(-20, -43), (0, -43), (0, -24), (-20, -24)], fill=RUBBER)
-    sheet.polygon([(at, -43), (edge + 10, -43), (edge + 10, -24), (at, -24)], fill=RUBBER)
-    for points in (
-        [(-20, -43), (0, -43), (0, -24), (-20, -24)],
-        [(at, -43), (edge + 10, -43), (edge + 10, -24), (at, -24)],
-    ):
-        sheet.hatch(points, step=4)
+    plate = (frame(-20, -43, 0, -24), frame(at, -43, edge + 10, -24))
+    for part in plate:
+        sheet.polygon(part, fill=RUBBER)
+    for part in plate:
+        sheet.hatch(part, step=4)
     # beam, fixed jaw, slider and its jaw; the right jaw is drawn first, so that the tips cross as they do closed
     sheet.box(-20, -6, 148, 24, fill=PAPER)
     reach = min(9.0, max(at, 2.0))
     sheet.polygon([(at, -36), (at, -6), (at + 16, -6), (at + 16, -14), (at - reach * 0.45, -14)], fill=PAPER)
     sheet.polygon([(0, -36), (0, -6), (-16, -6), (-16, -14), (min(reach * 0.45, at), -14)], fill=PAPER)
-    _ruled(sheet, scale, marks, step=float(scale.mark) * k, y=18, down=-1)
-    sheet.box(
-        at - 5 if not vernier else at - 7, 18, 10 if not vernier else 9 * k + 14, 17 if vernier else 13, fill=PAPER
-    )
-    sheet.polygon([(at, -6), (at + 16, -6), (at + 16, -9), (at, -9)], fill=PAPER, width=sheet.hair)
+    _ruled(sheet, scale, marks, step=float(scale.mark) * k, y=18)
+    sheet.box(*((at - 7, 18, 9 * k + 14, 17) if vernier else (at - 5, 18, 10, 13)), fill=PAPER)
+    sheet.polygon(frame(at, -6, at + 16, -9), fill=PAPER, width=sheet.hair)
     if vernier:
-        fine = []
+        fine = ""
         for i in range(11):
-            fine.append(f"M{num(at + i * k * 0.9)} 18v{num(6.5 if i % 5 == 0 else 4.2)}")
+            fine += pen("M", at + i * k * 0.9, 18, "v", 6.5 if i % 5 == 0 else 4.2)
             if i % 5 == 0:
                 sheet.text(at + i * k * 0.9, 26 + sheet.size * 0.72, str(i))
-        sheet.path("".join(fine), width=sheet.hair)
+        sheet.path(fine, width=sheet.hair)
     else:
-        sheet.path(f"M{num(at)} 18v13", width=sheet.line)
-        sheet.path(f"M{num(at)} 18l-2.4 5h4.8Z", fill="#211f1d", width=sheet.hair)
+        sheet.path(pen("M", at, 18, "v", 13), width=sheet.line)
+        sheet.path(pen("M", at, 18, "l", -2.4, 5, "h", 4.8, "Z"), fill=LINE, width=sheet.hair)
     sheet.label([(127, 31, "end"), (-20, 31, "start")], scale.caption)
     words = "A caliper with its inside jaws spread in a hole. "
     if vernier:
-        line = int(value * 10) % 10
-        whole = int(value)
+        past = int(value) % 5
+        number = int(value) - past
         words += (
-            f"A mark on the beam is one millimeter, with a number at every 5th. The zero of the small scale stands "
-            f"between the mark {_counted(whole, 5)} and the next; of the ten marks of the small scale, mark {line} "
-            f"lines up with a mark on the beam."
+            "A mark on the beam is one millimeter, with a number at every 5th. The zero of the small scale stands "
+            f"between the mark {f'{past} past' if past else 'with'} the number {number} and the next; "
+            f"of the ten marks of the small scale, mark {int(value * 10) % 10} lines up with a mark on the beam."
         )
     else:
         words += f"{_every(scale)} {_stand(value, scale, 'The index of the slider')}."
     return Figure(sheet.svg(words), words, 1 / k)
-
-
-def _counted(marks: int, number: int) -> str:
-    past = marks % number
-    return f"{past} past the number {marks - past}" if past else f"with the number {marks}"
 
 
 def _taper(reading: Quantity) -> Figure:
@@ -282,32 +253,26 @@ def _taper(reading: Quantity) -> Figure:
     half = float(value) * wide / 2
     depth = ground + 6
     for side in (-1, 1):
-        block = [(side * half, 0.0), (side * 46, 0.0), (side * 46, depth), (side * half, depth)]
-        sheet.polygon(block, fill=RUBBER, stroke="none")
-        sheet.path(f"M{num(side * half)} {num(depth)}V0H{num(side * 46)}")
-        sheet.path(f"M{num(side * 46)} 0V{num(depth)}H{num(side * half)}", width=sheet.hair, dash=sheet.dashes)
-    sheet.polygon(
-        [(-half_top, top), (half_top, top), (half_low, ground), (0, ground + 4), (-half_low, ground)], fill=PAPER
-    )
+        sheet.polygon(frame(side * half, 0, side * 46, depth), fill=RUBBER, stroke="none")
+        sheet.path(pen("M", side * half, depth, "V", 0, "H", side * 46))
+        sheet.path(pen("M", side * 46, 0, "V", depth, "H", side * half), width=sheet.hair, dash=sheet.dashes)
+    tip = [(half_low, ground), (0.0, ground + 4), (-half_low, ground)]
+    sheet.polygon([(-half_top, top), (half_top, top), *tip], fill=PAPER)
     sheet.box(-half_top - 3, top - 13, half_top * 2 + 6, 13, fill=PAPER, corner=2)
-    first = int(low / scale.mark)
-    last = int(high / scale.mark)
-    fine: list[str] = []
-    bold: list[str] = []
-    counted = last
-    for i in range(first, last + 1):
-        at = i * scale.mark
-        y = -float(at - value) * rise
-        here = float(at) * wide / 2
-        long = i % scale.number == 0
-        reach = 6.0 if long else 3.0
-        (bold if long else fine).append(f"M{num(-here)} {num(y)}H{num(here)}")
-        if long and y < -sheet.size * 0.6:
+    fine = bold = ""
+    counted = last = int(high / scale.mark)
+    for i in range(int(low / scale.mark), last + 1):
+        y, here = -float(i * scale.mark - value) * rise, float(i * scale.mark) * wide / 2
+        if i % scale.number:
+            fine += pen("M", -here, y, "H", here)
+            continue
+        bold += pen("M", -here, y, "H", here)
+        if y < -sheet.size * 0.6:
             counted = min(counted, i)
             sheet.text(half_top + 6, y + sheet.size * 0.35, scale.text(i), anchor="start")
-            fine.append(f"M{num(here)} {num(y)}H{num(half_top + reach - 1)}")
-    sheet.path("".join(fine), width=sheet.hair)
-    sheet.path("".join(bold), width=sheet.line)
+            fine += pen("M", here, y, "H", half_top + 5)
+    sheet.path(fine, width=sheet.hair)
+    sheet.path(bold, width=sheet.line)
     sheet.reach(top - 14, depth + 4)
     sheet.text(half_top + 6, top - 13 + 6.5 + sheet.size * 0.35, scale.caption, anchor="start")
     words = (
@@ -330,37 +295,32 @@ def _protractor(reading: Quantity) -> Figure:
     value = reading.value
     if value > 60:
         raise ValueError(f'reading: "{reading.text}" is not accepted; the protractor reads up to 60 deg')
-    scale = _DEGREE
     sheet = Sheet(-78, 78)
     radius = 80.0
-    fine: list[str] = []
-    bold: list[str] = []
+    fine = bold = ""
     for i in range(-60, 61):
-        c, s = math.sin(math.radians(i)), -math.cos(math.radians(i))
-        long = i % 10 == 0
-        length = 8.0 if long else 6.0 if i % 5 == 0 else 3.5
-        (bold if long else fine).append(
-            f"M{num(radius * c)} {num(radius * s)}L{num((radius - length) * c)} {num((radius - length) * s)}"
-        )
-        if (long and i % 20 == 0) or abs(i) in (10, 30, 50):
+        c, s = _clock(i / 360)
+        length = 3.5 if i % 5 else 6.0 if i % 10 else 8.0
+        mark = pen("M", radius * c, radius * s, "L", (radius - length) * c, (radius - length) * s)
+        if i % 10:
+            fine += mark
+        else:
+            bold += mark
             sheet.text((radius + 6) * c, (radius + 6) * s + sheet.size * 0.35, str(abs(i)))
-    end = (radius * math.sin(math.radians(60)), -radius * math.cos(math.radians(60)))
-    sheet.path(
-        f"M0 0L{num(-end[0])} {num(end[1])}A{num(radius)} {num(radius)} 0 0 1 {num(end[0])} {num(end[1])}Z", fill=PAPER
-    )
-    sheet.path("".join(fine), width=sheet.hair)
-    sheet.path("".join(bold), width=sheet.line)
+    x, y = radius * math.sin(math.radians(60)), -radius * math.cos(math.radians(60))
+    sheet.path(pen("M", 0, 0, "L", -x, y, "A", radius, radius, 0, 0, 1, x, y, "Z"), fill=PAPER)
+    sheet.path(fine, width=sheet.hair)
+    sheet.path(bold, width=sheet.line)
     sheet.rule(0, 0, 0, -radius + 10, dash=sheet.chain)
-    sheet.polygon([(-76, 0), (76, 0), (76, 15), (-76, 15)], fill=RUBBER, stroke="none")
+    sheet.polygon(frame(-76, 0, 76, 15), fill=RUBBER, stroke="none")
     sheet.path("M-76 0H76")
-    lean = float(value)
-    c, s = math.sin(math.radians(lean)), -math.cos(math.radians(lean))
+    c, s = _clock(float(value) / 360)
     # the probe runs on into the rubber along the channel
     tip, foot = radius - 2.5, -15.0 / s
-    sheet.path(f"M{num(tip * c)} {num(tip * s)}L{num(-foot * c)} 15", width=sheet.line * 1.5)
+    sheet.path(pen("M", tip * c, tip * s, "L", -foot * c, 15), width=sheet.line * 1.5)
     sheet.reach(-radius - 13, 16)
     words = (
         "A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular. "
-        f"{_every(scale)} {_stand(value, scale, 'The probe')}."
+        f"{_every(_DEGREE)} {_stand(value, _DEGREE, 'The probe')}."
     )
     return Figure(sheet.svg(words), words, None)

@@ -18,6 +18,7 @@ CRAYON = "#f5c400"
 FONT = "'Barlow Condensed', sans-serif"
 TEXT_PART = 0.043  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
 CHAR_PART = 0.52  # of the text size: an ample letter of our condensed face
+_BARS = {"in": (25.4, "1 in"), "mm": (20.0, "20 mm")}
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
@@ -52,6 +53,28 @@ def _hundredths(count: int) -> str:
     whole, rest = divmod(abs(count), 100)
     text = f"{whole}.{rest:02}".rstrip("0") if rest else str(whole)
     return f"-{text}" if count < 0 else text
+
+
+def pen(*parts: str | float | Point) -> str:
+    """Path data from commands, coordinates and points.
+
+    >>> pen("M", (1, 2.5), "H", 4)
+    'M1 2.5H4'
+    """
+    data, after_number = "", False
+    for part in parts:
+        if isinstance(part, str):
+            data, after_number = data + part, False
+            continue
+        for value in part if isinstance(part, tuple) else (part,):
+            data += f" {num(value)}" if after_number else num(value)
+            after_number = True
+    return data
+
+
+def frame(left: float, top: float, right: float, low: float) -> list[Point]:
+    """The four corners of an upright rectangle."""
+    return [(left, top), (right, top), (right, low), (left, low)]
 
 
 def pairs(points: Iterable[Point]) -> str:
@@ -131,6 +154,24 @@ class Sheet:
     def raw(self, part: str) -> None:
         self.parts.append(part)
 
+    def _shape(
+        self,
+        element: str,
+        *,
+        fill: str = "",
+        width: float | None = None,
+        stroke: str = LINE,
+        dash: str = "",
+        more: str = "",
+    ) -> None:
+        """One element: its name and geometry, then how it is painted; `width` of the stroke, a usual line's if None."""
+        painted = f' fill="{fill}"' if fill else ""
+        if stroke != "none":
+            painted += f' stroke="{stroke}" stroke-width="{num(self.line if width is None else width)}"'
+        if dash:
+            painted += f' stroke-dasharray="{dash}"'
+        self.parts.append(f"<{element}{painted}{more}/>")
+
     def path(
         self,
         d: str,
@@ -141,44 +182,33 @@ class Sheet:
         stroke: str = LINE,
         cap: str = "",
     ) -> None:
-        extra = (f' stroke-dasharray="{dash}"' if dash else "") + (f' stroke-linecap="{cap}"' if cap else "")
-        self.parts.append(
-            f'<path d="{d}" fill="{fill}" stroke="{stroke}" '
-            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
-        )
+        more = f' stroke-linecap="{cap}"' if cap else ""
+        self._shape(f'path d="{d}"', fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 
     def polygon(
         self, points: Iterable[Point], *, fill: str = "none", width: float | None = None, stroke: str = LINE
     ) -> None:
-        edge = (
-            ""
-            if stroke == "none"
-            else f' stroke="{stroke}" stroke-width="{num(self.line if width is None else width)}"'
-        )
-        self.parts.append(f'<polygon points="{pairs(points)}" fill="{fill}"{edge}/>')
+        self._shape(f'polygon points="{pairs(points)}"', fill=fill, width=width, stroke=stroke)
 
-    def polyline(self, points: Iterable[Point], *, width: float | None = None, dash: str = "") -> None:
-        extra = f' stroke-dasharray="{dash}"' if dash else ""
-        self.parts.append(
-            f'<polyline points="{pairs(points)}" fill="none" stroke="{LINE}" '
-            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
-        )
+    def polyline(self, points: Iterable[Point]) -> None:
+        self._shape(f'polyline points="{pairs(points)}"', fill="none")
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, *, width: float | None = None, dash: str = "") -> None:
-        extra = f' stroke-dasharray="{dash}"' if dash else ""
-        self.parts.append(
-            f'<line x1="{num(x1)}" y1="{num(y1)}" x2="{num(x2)}" y2="{num(y2)}" stroke="{LINE}" '
-            f'stroke-width="{num(self.hair if width is None else width)}"{extra}/>'
-        )
+        geometry = f'line x1="{num(x1)}" y1="{num(y1)}" x2="{num(x2)}" y2="{num(y2)}"'
+        self._shape(geometry, width=self.hair if width is None else width, dash=dash)
 
-    def circle(
-        self, x: float, y: float, r: float, *, fill: str = "none", width: float | None = None, dash: str = ""
+    def circle(self, x: float, y: float, r: float, *, fill: str = "none", width: float | None = None) -> None:
+        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=fill, width=width)
+
+    def dot(self, x: float, y: float, r: float) -> None:
+        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=LINE, stroke="none")
+
+    def ellipse(
+        self, x: float, y: float, rx: float, ry: float, *, turn: float, fill: str, width: float, dash: str = ""
     ) -> None:
-        extra = f' stroke-dasharray="{dash}"' if dash else ""
-        self.parts.append(
-            f'<circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}" fill="{fill}" stroke="{LINE}" '
-            f'stroke-width="{num(self.line if width is None else width)}"{extra}/>'
-        )
+        turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
+        geometry = f'ellipse cx="{num(x)}" cy="{num(y)}" rx="{num(rx)}" ry="{num(ry)}"'
+        self._shape(geometry, fill=fill, width=width, dash=dash, more=turned)
 
     def box(
         self,
@@ -189,14 +219,13 @@ class Sheet:
         *,
         fill: str = "none",
         width: float | None = None,
+        stroke: str = LINE,
         dash: str = "",
         corner: float = 0,
     ) -> None:
-        extra = (f' stroke-dasharray="{dash}"' if dash else "") + (f' rx="{num(corner)}"' if corner else "")
-        self.parts.append(
-            f'<rect x="{num(x)}" y="{num(y)}" width="{num(w)}" height="{num(h)}" fill="{fill}" '
-            f'stroke="{LINE}" stroke-width="{num(self.line if width is None else width)}"{extra}/>'
-        )
+        geometry = f'rect x="{num(x)}" y="{num(y)}" width="{num(w)}" height="{num(h)}"'
+        more = f' rx="{num(corner)}"' if corner else ""
+        self._shape(geometry, fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 
     # -- the line kinds of a workshop drawing
 
@@ -223,50 +252,44 @@ class Sheet:
     ) -> None:
         """A straight line with an open arrowhead at its end, or at both ends."""
         size = self.unit * head
-        d = f"M{num(x1)} {num(y1)}L{num(x2)} {num(y2)}" + _head(x1, y1, x2, y2, size)
+        d = pen("M", x1, y1, "L", x2, y2) + _head(x1, y1, x2, y2, size)
         if both:
             d += _head(x2, y2, x1, y1, size)
         self.path(d, width=self.hair if width is None else width)
 
-    def hatch(self, points: Sequence[Point], *, step: float, width: float | None = None, slope: float = 1.0) -> None:
+    def hatch(self, points: Sequence[Point], *, step: float, width: float | None = None) -> None:
         """Slanting lines clipped to a convex polygon by hand, so that no clip or pattern needs a name."""
-        offsets = [y + slope * x for x, y in points]
+        offsets = [x + y for x, y in points]
         d = []
         at = math.floor(min(offsets) / step) * step + step
         while at < max(offsets):
             cut = []
             for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True):
-                a, b = y1 + slope * x1 - at, y2 + slope * x2 - at
+                a, b = x1 + y1 - at, x2 + y2 - at
                 if (a < 0) != (b < 0):
                     part = a / (a - b)
                     cut.append((x1 + part * (x2 - x1), y1 + part * (y2 - y1)))
             if len(cut) == 2:
-                d.append(f"M{num(cut[0][0])} {num(cut[0][1])}L{num(cut[1][0])} {num(cut[1][1])}")
+                d.append(pen("M", cut[0], "L", cut[1]))
             at += step
         if d:
             self.path("".join(d), width=self.hair if width is None else width)
 
-    def ring(self, x: float, y: float, rx: float, ry: float, *, width: float | None = None) -> None:
+    def ring(self, x: float, y: float, rx: float, ry: float) -> None:
         """The inspector's crayon ring: drawn by hand, its end running past its beginning."""
-        w = self.unit * 1.25 if width is None else width
-        points = [(x + rx * a, y + ry * b) for a, b in _RING]
-        d = f"M{num(points[0][0])} {num(points[0][1])}C" + " ".join([f"{num(a)} {num(b)}" for a, b in points[1:]])
-        self.parts.append(
-            f'<path d="{d}" fill="none" stroke="{CRAYON}" stroke-width="{num(w)}" stroke-linecap="round"/>'
-        )
+        start, *bends = [(x + rx * a, y + ry * b) for a, b in _RING]
+        d = pen("M", start, "C", *bends)
+        self.path(d, width=self.unit * 1.25, stroke=CRAYON, cap="round")
 
     # -- letters
 
-    def text(
-        self, x: float, y: float, text: str, *, anchor: str = "middle", size: float | None = None, turn: float = 0
-    ) -> None:
+    def text(self, x: float, y: float, text: str, *, anchor: str = "middle", size: float | None = None) -> None:
         """A label on its baseline; it claims its place, so that later labels keep away."""
         size = self.size if size is None else size
         self.boxes.append(text_box(x, y, text, size, anchor))
         where = "" if anchor == "start" else f' text-anchor="{anchor}"'
         big = "" if size == self.size else f' font-size="{num(size)}"'
-        turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
-        self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}{turned}>{escape(text)}</text>')
+        self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}>{escape(text)}</text>')
 
     def label(
         self, spots: Sequence[tuple[float, float, str]], text: str, *, over: Sequence[Segment] = (), ground: str = ""
@@ -288,10 +311,7 @@ class Sheet:
         x, y, anchor = free[0] if free else (*self._nearest_free(spots, text, size), "middle")
         box = text_box(x, y, text, size, anchor)
         if ground and any(segment_meets(box, line) for line in over):
-            corners = (
-                f'x="{num(box[0])}" y="{num(box[1])}" width="{num(box[2] - box[0])}" height="{num(box[3] - box[1])}"'
-            )
-            self.parts.append(f'<rect {corners} fill="{ground}"/>')
+            self.box(box[0], box[1], box[2] - box[0], box[3] - box[1], fill=ground, stroke="none")
         self.text(x, y, text, anchor=anchor)
         return box
 
@@ -312,11 +332,16 @@ class Sheet:
                 return x, y
         return wish_x, wish_y
 
-    def scale_bar(self, x: float, y: float, length: float, text: str) -> None:
+    def scale_room(self, prefer: str) -> float:
+        """How wide a scale bar runs, caption included."""
+        length, caption = _BARS[prefer]
+        return length + self.unit + text_width(caption, self.size)
+
+    def scale_bar(self, x: float, y: float, prefer: str) -> None:
         """A heavy bar as long as its caption says, caption at its right."""
-        h = self.unit * 0.9
-        self.parts.append(f'<path d="M{num(x)} {num(y)}H{num(x + length)}V{num(y - h)}H{num(x)}Z" fill="{LINE}"/>')
-        self.text(x + length + self.unit, y, text, anchor="start")
+        length, caption = _BARS[prefer]
+        self.path(pen("M", x, y, "H", x + length, "V", y - self.unit * 0.9, "H", x, "Z"), fill=LINE, stroke="none")
+        self.text(x + length + self.unit, y, caption, anchor="start")
 
     # -- the finished drawing
 
@@ -344,10 +369,8 @@ def _head(x1: float, y1: float, x2: float, y2: float, size: float) -> str:
     """The open arrowhead at the end of a line."""
     length = math.hypot(x2 - x1, y2 - y1) or 1.0
     ux, uy = (x2 - x1) / length * size, (y2 - y1) / length * size
-    return (
-        f"M{num(x2 - ux - uy * 0.4)} {num(y2 - uy + ux * 0.4)}L{num(x2)} {num(y2)}"
-        f"L{num(x2 - ux + uy * 0.4)} {num(y2 - uy - ux * 0.4)}"
-    )
+    wing_x, wing_y = uy * 0.4, ux * 0.4
+    return pen("M", x2 - ux - wing_x, y2 - uy + wing_y, "L", x2, y2, "L", x2 - ux + wing_x, y2 - uy - wing_y)
 
 
 def _ring_points() -> tuple[Point, ...]:

@@ -19,7 +19,7 @@ from training.rulebook import (
     EarlierRepair,
     Injury,
     InjuryGeometry,
-    UnitSize,
+    Quantity,
     place_injury,
     station_deg,
     tread_circumference_mm,
@@ -29,7 +29,6 @@ _NOMINAL_AROUND_MM = 1900.0  # spreads the strips where the size gives no circum
 _EDGE = 15.0  # liner drawn beyond the outermost thing of a strip
 _FAR = 75.0  # bare liner longer than this is broken out
 _BREAK = 9.0
-_USUAL_HALF_TREAD = 80.0
 
 
 @dataclass(slots=True)
@@ -97,7 +96,7 @@ def things_of(case: Case, placed: Placed = place_injury, *, units: bool = False,
                 largest[1] / 2,
                 largest[0] / 2,
                 place.station_deg,
-                _station_text(injury.station.text if injury.station else ""),
+                _station_text(injury.station),
                 length_label(injury.lateral, unsigned=True),
                 injury=injury,
                 place=place,
@@ -109,17 +108,18 @@ def things_of(case: Case, placed: Placed = place_injury, *, units: bool = False,
         if repair.lateral is None:
             continue
         lateral = repair.lateral.number
-        size = _size(repair.unit)
+        size = (repair.unit.length.number, repair.unit.width.number) if repair.unit else None
+        across, reach = (size[0] / 2, size[1] / 2) if size else (8.0, 8.0)
         found.append(
             Thing(
                 repair.id,
                 lateral,
                 lateral,
                 0.0,
-                size[1] / 2 if size else 8.0,
-                size[0] / 2 if size else 8.0,
+                reach,
+                across,
                 station_deg(case, repair.station),
-                _station_text(repair.station.text if repair.station else ""),
+                _station_text(repair.station),
                 length_label(repair.lateral, unsigned=True),
                 repair=repair,
                 unit=size,
@@ -128,12 +128,8 @@ def things_of(case: Case, placed: Placed = place_injury, *, units: bool = False,
     return found
 
 
-def _size(unit: UnitSize | None) -> tuple[float, float] | None:
-    return None if unit is None else (unit.length.number, unit.width.number)
-
-
-def _station_text(text: str) -> str:
-    return text.replace(" deg", "°")
+def _station_text(station: Quantity | None) -> str:
+    return station.text.replace(" deg", "°") if station else ""
 
 
 def strips_of(case: Case, things: Sequence[Thing]) -> list[Strip]:
@@ -188,12 +184,15 @@ def cropped(things: Sequence[Thing], half: float) -> tuple[float, float]:
     return -half, half
 
 
-def box_of(thing: Thing) -> Box:
-    if thing.repair is not None:
-        return (thing.exit - thing.across, thing.y - thing.reach, thing.exit + thing.across, thing.y + thing.reach)
+def ring_of(thing: Thing) -> tuple[float, float, float, float]:
+    """The crayon ring around a hole and its mouth on the liner: middle and half axes."""
     place = thing.place
     long = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 if place else 1.0
-    rx = abs(thing.exit - thing.lateral) / 2 + long + 4.0
-    ry = abs(thing.around) / 2 + long + 4.0
-    x, y = (thing.exit + thing.lateral) / 2, thing.y - thing.around / 2
-    return (x - rx, y - ry, x + rx, y + ry)
+    rx, ry = abs(thing.exit - thing.lateral) / 2 + long + 4.0, abs(thing.around) / 2 + long + 4.0
+    return (thing.exit + thing.lateral) / 2, thing.y - thing.around / 2, rx, ry
+
+
+def box_of(thing: Thing) -> Box:
+    """The room an earlier repair or a hole's ring takes."""
+    x, y, half, high = ring_of(thing) if thing.repair is None else (thing.exit, thing.y, thing.across, thing.reach)
+    return (x - half, y - high, x + half, y + high)

@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
+from training.drawings.crown import groove_width, half_tread
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import LINE, PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, num, text_width
-from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
-from training.drawings.words import length_label, said
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, frame, num, pen, text_width
+from training.drawings.layout import Strip, Thing, box_of, cropped, ring_of, strips_of, things_of
+from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
 from training.rulebook import Case, Edition, RepairUnit, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
-
-_USUAL_HALF_TREAD = 80.0
 
 
 def crown_plan(
@@ -24,7 +23,6 @@ def crown_plan(
     prefer: str = "in",
     show_units: bool = False,
     show_outline: bool = False,
-    show_crown: bool = True,
     edition: Edition | None = None,
     units: Sequence[RepairUnit] | None = None,
 ) -> Figure:
@@ -34,7 +32,6 @@ def crown_plan(
         prefer: "in" or "mm", the unit the description gives first.
         show_units: draw the unit planned for each injury around its exit, arrows to the beads.
         show_outline: draw the outline to buff around it, where the edition states its margin.
-        show_crown: dimension the inner edge of the outermost grooves.
         edition: the rulebook that states the margin; the case's own otherwise.
         units: the shop's repair units; the built-in ones otherwise.
     """
@@ -44,11 +41,9 @@ def crown_plan(
     things = things_of(case, placed, units=show_units, outlines=show_outline)
     strips = strips_of(case, things)
     groove = case.tire.outer_groove.number if case.tire.outer_groove else None
-    half = case.tire.tread_width.number / 2 if case.tire.tread_width else groove * 1.32 if groove else _USUAL_HALF_TREAD
     widest = max((max(abs(t.exit) + t.across, abs(t.lateral) + 4) for t in things), default=0.0)
-    edge = half = max(half, (groove or 0.0) + 6.0)
-    half = max(half, widest + 2.0)
-    left, right = cropped(things, half)
+    edge = max(half_tread(case.tire), (groove or 0.0) + 6.0)
+    left, right = cropped(things, max(edge, widest + 2.0))
     stations = [t.station_text for t in things if t.station_text]
     part = text_width(max(stations, key=len), 1.0) * TEXT_PART * 1.06 if stations else 0.0
     margin = ((right - left + 6) * part + (5.0 if stations else 0.0)) / (1 - part)
@@ -59,14 +54,14 @@ def crown_plan(
         _draw(sheet, thing)
     _stations(sheet, things, right)
     top, low = strips[-1].top, strips[0].low
-    _grid(sheet, case, things, groove, top, low, show_crown, left)
+    _grid(sheet, case, things, groove, top, low, left)
     # a name may cover a groove's edge or another hole's extension line where it finds no free place
     soft = [*_groove_lines(edge, groove, top, low), *(line for line in sheet.segments if _runs_in(line, top))]
     sheet.segments = [line for line in sheet.segments if not _runs_in(line, top)]
     for thing in things:
         _name(sheet, thing, soft, several=len(things) > 1)
     _foot(sheet, low, left, right, prefer)
-    words = _words(case, things, prefer, show_units, show_outline, show_crown)
+    words = _words(case, things, prefer)
     return Figure(sheet.svg(words), words)
 
 
@@ -79,15 +74,15 @@ def _liner(sheet: Sheet, strip: Strip, left: float, right: float, half: float, g
     across = []
     for y, begin, end in ((low, left, right), (top, right, left)):
         run = (end - begin) / 4
-        across.append(f"Q{num(begin + run)} {num(y - 3)} {num(begin + 2 * run)} {num(y)}T{num(end)} {num(y)}")
+        across.append(pen("Q", begin + run, y - 3, begin + 2 * run, y, "T", end, y))
     sheet.path(f"M{num(left)} {num(low)}{across[0]}V{num(top)}{across[1]}Z", fill=RUBBER, width=sheet.hair * 1.4)
     edges = [x for x in (-half, half) if left <= x <= right]
     if edges:
         at_end = left in edges or right in edges
-        sheet.path("".join(f"M{num(x)} {num(low)}V{num(top)}" for x in edges), dash="" if at_end else sheet.dashes)
+        sheet.path("".join(pen("M", x, low, "V", top) for x in edges), dash="" if at_end else sheet.dashes)
     if groove is not None:
         lines = [line for line in _groove_lines(half, groove, top, low) if left < line[0] < right]
-        d = "".join(f"M{num(x)} {num(low)}V{num(top)}" for x, *_ in lines)
+        d = "".join(pen("M", x, low, "V", top) for x, *_ in lines)
         sheet.path(d, width=sheet.hair * 1.3, dash=sheet.dashes)
     sheet.keep_clear((left, low, left, top), (right, low, right, top), (left, low, right, low), (left, top, right, top))
     sheet.reach(top - 1.5, low + 1.5)
@@ -97,8 +92,8 @@ def _groove_lines(half: float, groove: float | None, top: float, low: float) -> 
     """Both edges of both outermost grooves; the inner edge is the measured one."""
     if groove is None:
         return []
-    wide = min(8.0, (half - groove) * 0.45)
-    return [(side * x, low, side * x, top) for side in (-1.0, 1.0) for x in (groove, groove + wide)]
+    outer = groove + groove_width(half, groove)
+    return [(side * x, low, side * x, top) for side in (-1.0, 1.0) for x in (groove, outer)]
 
 
 def _runs_in(line: Segment, top: float) -> bool:
@@ -131,51 +126,32 @@ def _keep_box(sheet: Sheet, x: float, y: float, a: float, b: float) -> None:
 
 
 def _hole(sheet: Sheet, thing: Thing, x: float, y: float) -> None:
-    """The mouth on the liner as a white ellipse, the hole on the tread behind it dashed, the crayon ring "
-    "around both."""
+    """The mouth on the liner as a white ellipse, the hole on the tread behind it dashed, the ring around both."""
     place = thing.place
     short = (place.diameter_mm if place and place.diameter_mm else 2.0) / 2
     long = (place.ellipse_long_mm / 2) if place and place.ellipse_long_mm else short
     turn = -(place.azimuth_deg or 0.0) if place and place.angle_deg else 0.0
-    spread_x, spread_y = abs(x - thing.lateral) / 2, abs(thing.around) / 2
-    rx, ry = spread_x + long + 4.0, spread_y + long + 4.0
-    middle_x, middle_y = (x + thing.lateral) / 2, thing.y - thing.around / 2
-    sheet.ring(middle_x, middle_y, rx, ry)
-    sheet.boxes.append((middle_x - rx, middle_y - ry, middle_x + rx, middle_y + ry))
-    moved = spread_x > 0.3 or spread_y > 0.3
-    if moved:
-        sheet.raw(_ellipse(sheet, thing.lateral, thing.y, long, short, turn, fill="none", dash=sheet.dashes))
+    sheet.ring(*ring_of(thing))
+    sheet.boxes.append(box_of(thing))
+    fine = sheet.hair * 1.6
+    if abs(x - thing.lateral) > 0.6 or abs(thing.around) > 0.6:
+        sheet.ellipse(thing.lateral, thing.y, long, short, turn=turn, fill="none", width=fine, dash=sheet.dashes)
         sheet.rule(thing.lateral, thing.y, x, y, dash=sheet.chain)
-    sheet.raw(_ellipse(sheet, x, y, long, short, turn, fill=PAPER, dash=""))
-
-
-def _ellipse(sheet: Sheet, x: float, y: float, long: float, short: float, turn: float, *, fill: str, dash: str) -> str:
-    turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
-    dashed = f' stroke-dasharray="{dash}"' if dash else ""
-    return (
-        f'<ellipse cx="{num(x)}" cy="{num(y)}" rx="{num(long)}" ry="{num(short)}" fill="{fill}" stroke="{LINE}" '
-        f'stroke-width="{num(sheet.hair * 1.6)}"{dashed}{turned}/>'
-    )
+    sheet.ellipse(x, y, long, short, turn=turn, fill=PAPER, width=fine)
 
 
 def _draw_repair(sheet: Sheet, thing: Thing) -> None:
     """An earlier repair: its unit hatched, or a cross where no unit was measured."""
-    x, y = thing.exit, thing.y
+    left, top, right, low = box_of(thing)
     if thing.unit:
-        a, b = thing.unit
-        sheet.hatch(
-            [(x - a / 2, y - b / 2), (x + a / 2, y - b / 2), (x + a / 2, y + b / 2), (x - a / 2, y + b / 2)], step=6.0
-        )
-        sheet.box(x - a / 2, y - b / 2, a, b, corner=3.0)
-        sheet.boxes.append((x - a / 2, y - b / 2, x + a / 2, y + b / 2))
+        sheet.hatch(frame(left, top, right, low), step=6.0)
+        sheet.box(left, top, *thing.unit, corner=3.0)
+        sheet.boxes.append((left, top, right, low))
         return
-    arm = 5.0
-    sheet.path(
-        f"M{num(x - arm)} {num(y - arm)}L{num(x + arm)} {num(y + arm)}M{num(x - arm)} {num(y + arm)}"
-        f"L{num(x + arm)} {num(y - arm)}",
-        width=sheet.line * 1.4,
-    )
-    sheet.boxes.append((x - arm, y - arm, x + arm, y + arm))
+    x, y, arm = thing.exit, thing.y, 5.0
+    left, top, right, low = x - arm, y - arm, x + arm, y + arm
+    sheet.path(pen("M", left, top, "L", right, low, "M", left, low, "L", right, top), width=sheet.line * 1.4)
+    sheet.boxes.append((left, top, right, low))
 
 
 # -- dimensions and names
@@ -188,15 +164,10 @@ def _stations(sheet: Sheet, things: Sequence[Thing], right: float) -> None:
         if not thing.station_text or (round(thing.y, 2), thing.station_text) in done:
             continue
         done.add((round(thing.y, 2), thing.station_text))
-        x = right + 2.5
-        sheet.rule(right - 4.0, thing.y, x, thing.y, width=sheet.line)
-        sheet.label(
-            [
-                (x + sheet.size * 0.3, thing.y + sheet.size * 0.35, "start"),
-                (x + sheet.size * 0.3, thing.y - sheet.size * 0.7, "start"),
-            ],
-            thing.station_text,
-        )
+        sheet.rule(right - 4.0, thing.y, right + 2.5, thing.y, width=sheet.line)
+        beside, size = right + 2.5 + sheet.size * 0.3, sheet.size
+        spots = [(beside, thing.y + size * 0.35, "start"), (beside, thing.y - size * 0.7, "start")]
+        sheet.label(spots, thing.station_text)
 
 
 def _grid(
@@ -206,7 +177,6 @@ def _grid(
     groove: float | None,
     top: float,
     low: float,
-    show_crown: bool,
     left: float,
 ) -> None:
     """Distances from the centerline above the drawing, and the centerline itself."""
@@ -215,21 +185,18 @@ def _grid(
         if thing.lateral and (thing.lateral, thing.lateral_text) not in seen:
             seen.add((thing.lateral, thing.lateral_text))
             spans.append(Span(0.0, thing.lateral, thing.lateral_text, top, thing.y - 1.0))
-    if show_crown and groove is not None:
+    if groove is not None:
         side = -1.0 if left < -groove and not any(t.exit > 0 for t in things) else 1.0
         spans.append(Span(0.0, side * groove, length_label(case.tire.outer_groove), top, top))
     edge = rows(sheet, spans, start=top - sheet.size * 0.3, up=True) if spans else top - sheet.size * 0.6
-    sheet.path(f"M0 {num(edge)}V{num(low + sheet.size * 0.7)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", 0, edge, "V", low + sheet.size * 0.7), width=sheet.hair, dash=sheet.chain)
     sheet.keep_clear((0, edge, 0, low + sheet.size))
     sheet.reach(edge, low)
 
 
 def _name(sheet: Sheet, thing: Thing, soft: Sequence[Segment], *, several: bool) -> None:
     """Id and size beside a thing, on the liner where nothing else is."""
-    diameter = thing.injury.diameter or thing.injury.before_removal if thing.injury else None
-    text = f"Ø {diameter.text}" if diameter is not None else ""
-    if several:
-        text = f"{thing.id}: {text}".rstrip(": ")
+    text = hole_label(size_of(thing.injury) if thing.injury else None, thing.id, several=several)
     if not text:
         return
     box = box_of(thing)
@@ -240,61 +207,46 @@ def _name(sheet: Sheet, thing: Thing, soft: Sequence[Segment], *, several: bool)
     if out < 0:
         beside.reverse()
     above = [(middle, box[1] - gap, "middle"), (middle, box[3] + size, "middle")]
-    corners = [
-        (box[2], box[1] - gap, "start"),
-        (box[0], box[1] - gap, "end"),
-        (box[2], box[3] + size, "start"),
-        (box[0], box[3] + size, "end"),
-    ]
+    sides = [(box[2], "start"), (box[0], "end")]
+    corners = [(x, y, anchor) for y in (box[1] - gap, box[3] + size) for x, anchor in sides]
     placed = sheet.label([*beside, *above, *corners], text, over=soft, ground=RUBBER)
     sheet.reach(placed[1], placed[3])
 
 
 def _foot(sheet: Sheet, low: float, left: float, right: float, prefer: str) -> None:
     y = max(low + sheet.size * 1.6, sheet.bottom + sheet.size * 1.1)
-    bar, caption = (25.4, "1 in") if prefer == "in" else (20.0, "20 mm")
-    room = bar + sheet.unit + text_width(caption, sheet.size)
+    room = sheet.scale_room(prefer)
     sheet.text(0, y, "center")
     free_left = text_width("center", sheet.size) / 2 + sheet.size
     x = left if -free_left - left > room else right - room
-    sheet.scale_bar(x, y, bar, caption)
+    sheet.scale_bar(x, y, prefer)
     sheet.reach(0, y + sheet.size * 0.25)
 
 
 # -- the same in words
 
 
-def _words(
-    case: Case, things: Sequence[Thing], prefer: str, show_units: bool, show_outline: bool, show_crown: bool
-) -> str:
+def _words(case: Case, things: Sequence[Thing], prefer: str) -> str:
     text = ["The crown unrolled and seen from inside, to scale; stations increase upward."]
-    if show_crown and case.tire.outer_groove is not None:
+    if case.tire.outer_groove is not None:
         text.append(f"The outermost groove begins {said(case.tire.outer_groove, prefer)} from the centerline.")
     for thing in things:
-        name = (
-            f"Earlier repair {thing.id}" if thing.repair else f"Injury {thing.id}" if len(things) > 1 else "The injury"
-        )
-        length = thing.repair.lateral if thing.repair else thing.injury.lateral if thing.injury else None
-        side = "right" if thing.lateral > 0 else "left"
-        place = (
-            "on the centerline"
-            if not thing.lateral or length is None
-            else (f"{said(length, prefer, unsigned=True)} {side} of the centerline")
-        )
+        name = "The injury" if len(things) == 1 else f"Injury {thing.id}"
+        if thing.repair:
+            name = f"Earlier repair {thing.id}"
+        found = thing.repair or thing.injury
+        place = from_center(thing.lateral, found.lateral if found else None, prefer)
         station = f" at station {thing.station_text.replace('°', ' deg')}" if thing.station_text else ""
         facts = [f"lies {place}{station}"]
         if thing.injury is not None:
-            diameter = thing.injury.diameter or thing.injury.before_removal
-            if diameter is not None:
-                facts.append(f"is {said(diameter, prefer)} across")
+            if size := size_of(thing.injury):
+                facts.append(f"is {said(size, prefer)} across")
             facts += _exit_words(thing, prefer)
         text.append(f"{name} {all_of(facts)}.")
         if thing.unit:
-            what = "Its unit" if thing.repair else "The unit over it"
-            text.append(
-                f"{what} is {_told(thing.unit[0], prefer)} across the tire and {_told(thing.unit[1], prefer)} around it"
-                + (", its arrows to the beads." if not thing.repair else ".")
-            )
+            what, arrows = ("Its unit", "") if thing.repair else ("The unit over it", ", its arrows to the beads")
+            wide, high = (_told(size, prefer) for size in thing.unit)
+            text.append(f"{what} is {wide} across the tire and {high} around it{arrows}.")
         if thing.outline:
             wide, high = (_told(size, prefer) for size in thing.outline)
             text.append(f"A dashed outline {wide} by {high} lies around it.")
@@ -314,7 +266,7 @@ def _exit_words(thing: Thing, prefer: str) -> list[str]:
         return []
     parts = []
     if abs(over) >= 0.5:
-        parts.append(f"{_told(round(over), prefer)} to the {'right' if over > 0 else 'left'}")
+        parts.append(f"{_told(round(over), prefer)} to the {side_of(over)}")
     if abs(up) >= 0.5:
         parts.append(f"{_told(round(up), prefer)} {'up' if up > 0 else 'down'}")
     return [f"comes out on the liner {all_of(parts)} of its place on the tread"]

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from training.drawings.crown import Crown, channels, crown_of, draw_rubber
-from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, num
+from training.drawings.crown import Crown, channels, crown_of, draw_rubber, groove_width
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, frame, pen
 from training.drawings.words import length_label
 from training.rulebook import Case, parse_quantity
 
@@ -84,7 +84,7 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
     sheet = _sheet(left, right, height)
     _strip(sheet, left, right, -height, side, half, groove)
     sheet.rule(left, -up, right, -up, width=sheet.hair, dash=sheet.chain)
-    sheet.path(f"M0 {num(-height)}V0", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", 0, -height, "V", 0), width=sheet.hair, dash=sheet.chain)
     sheet.circle(0, -up, across / 2, fill=PAPER, width=sheet.hair * 1.6)
     sheet.text(side * (across / 2 + sheet.size * 0.4), -up - sheet.size * 0.5,
                f"Ø {length_label(diameter)}", anchor="start" if side > 0 else "end")  # fmt: skip
@@ -112,11 +112,9 @@ def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: 
     sheet = _sheet(0.0, width, height)
     sheet.box(0, -height, width, height, fill=RUBBER, width=sheet.hair * 1.4)
     y = -up
-    corners = [(x - long / 2, y - wide / 2), (x + long / 2, y - wide / 2),
-               (x + long / 2, y + wide / 2), (x - long / 2, y + wide / 2)]  # fmt: skip
-    sheet.hatch(corners, step=6.0)
+    sheet.hatch(frame(x - long / 2, y - wide / 2, x + long / 2, y + wide / 2), step=6.0)
     sheet.box(x - long / 2, y - wide / 2, long, wide, corner=3.0)
-    sheet.path(f"M{num(x)} {num(-height)}V0M0 {num(y)}H{num(width)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", x, -height, "V", 0, "M", 0, y, "H", width), width=sheet.hair, dash=sheet.chain)
     rulers = _rulers(sheet, 0.0, 0.0, width, height)
     words = (
         "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, in millimeters, begin "
@@ -151,7 +149,7 @@ def _nail(sheet: Sheet, mouth: tuple[float, float], head: tuple[float, float], *
     ux, uy = (hx - x) / length, (hy - y) / length
     nx, ny = -uy * wide / 2, ux * wide / 2
     sheet.polygon([(x + nx, y + ny), (x - nx, y - ny), (hx - nx, hy - ny), (hx + nx, hy + ny)], fill=PAPER)
-    sheet.path(f"M{num(hx + 2.6 * nx)} {num(hy + 2.6 * ny)}L{num(hx - 2.6 * nx)} {num(hy - 2.6 * ny)}",
+    sheet.path(pen("M", hx + 2.6 * nx, hy + 2.6 * ny, "L", hx - 2.6 * nx, hy - 2.6 * ny),
                width=sheet.line * 2.2)  # fmt: skip
     sheet.keep_clear((x, y, hx, hy))
 
@@ -159,9 +157,9 @@ def _nail(sheet: Sheet, mouth: tuple[float, float], head: tuple[float, float], *
 def _lean(sheet: Sheet, x: float, lean: float, text: str) -> None:
     """Over the tread: the perpendicular, the nail's own line, the arc between, and the angle."""
     r = _SHANK * 0.8
-    sheet.path(f"M{num(x)} 0V{num(-_SHANK - 1.5)}", width=sheet.hair)
+    sheet.path(pen("M", x, 0, "V", -_SHANK - 1.5), width=sheet.hair)
     tip = (x - r * math.sin(lean), -r * math.cos(lean))
-    sheet.path(f"M{num(x)} {num(-r)}A{num(r)} {num(r)} 0 0 {0 if lean > 0 else 1} {num(tip[0])} {num(tip[1])}",
+    sheet.path(pen("M", x, -r, "A", r, r, 0, 0, 0 if lean > 0 else 1, tip[0], tip[1]),
                width=sheet.hair)  # fmt: skip
     away = 1 if lean > 0 else -1
     sheet.keep_clear((x, 0, x, -_SHANK - 1.5))
@@ -171,7 +169,7 @@ def _lean(sheet: Sheet, x: float, lean: float, text: str) -> None:
 
 
 def _center(sheet: Sheet, crown: Crown, top: float) -> None:
-    sheet.path(f"M0 {num(top * 0.55)}V{num(crown.thickness)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", 0, top * 0.55, "V", crown.thickness), width=sheet.hair, dash=sheet.chain)
     sheet.label([(0.0, top * 0.55 - sheet.size * 0.3, "middle"),
                  (sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "start"),
                  (-sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "end")], "center")  # fmt: skip
@@ -191,8 +189,7 @@ def _strip(sheet: Sheet, left: float, right: float, top: float, side: int, half:
     edge = side * half
     near = left if side > 0 else right
     sheet.box(min(near, edge), top, abs(edge - near), -top, fill=RUBBER, width=sheet.hair * 1.4)
-    wide = min(8.0, (half - groove) * 0.45)
-    lines = "".join(f"M{num(side * x)} {num(top)}V0" for x in (groove, groove + wide))
+    lines = "".join(pen("M", side * x, top, "V", 0) for x in (groove, groove + groove_width(half, groove)))
     sheet.path(lines, width=sheet.hair * 1.3, dash=sheet.dashes)
 
 
@@ -201,15 +198,15 @@ def _rulers(sheet: Sheet, left: float, low: float, width: float, height: float) 
     tick, size = sheet.unit, sheet.size
     up_numbers = _NUMBERED_UP if size * 1.3 < _NUMBERED_UP else 2 * _NUMBERED_UP
     y, x = low + tick, left - tick
-    d = [f"M{num(left)} {num(y)}H{num(left + width)}M{num(x)} {num(low)}V{num(low - height)}"]
+    d = [pen("M", left, y, "H", left + width, "M", x, low, "V", low - height)]
     for at in range(0, int(width) + 1, _STEP):
         long = 2.0 if at % (2 * _STEP) == 0 else 1.1
-        d.append(f"M{num(left + at)} {num(y)}v{num(tick * long)}")
+        d.append(pen("M", left + at, y, "v", tick * long))
         if at % _NUMBERED_ACROSS == 0:
             sheet.text(left + at, y + tick * 2.4 + size * 0.8, str(at))
     for at in range(0, int(height) + 1, _STEP):
         long = 2.0 if at % (2 * _STEP) == 0 else 1.1
-        d.append(f"M{num(x)} {num(low - at)}h{num(-tick * long)}")
+        d.append(pen("M", x, low - at, "h", -tick * long))
         if at % up_numbers == 0:
             sheet.text(x - tick * 2.6, low - at + size * 0.33, str(at), anchor="end")
     sheet.path("".join(d), width=sheet.hair * 1.4)

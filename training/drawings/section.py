@@ -11,14 +11,14 @@ from collections.abc import Sequence
 
 from training.drawings.crown import Channel, Crown, axis_tail, channels, crown_of, draw_channel, draw_rings, draw_rubber
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import TEXT_PART, Figure, Sheet, num, text_width
-from training.drawings.words import angle_label, length_label, said
-from training.rulebook import Case
+from training.drawings.ink import TEXT_PART, Figure, Sheet, pen, text_width
+from training.drawings.words import angle_label, from_center, hole_label, length_label, said, side_of, size_of
+from training.rulebook import Case, Quantity
 from training.trade.lists import all_of
 
 
 def cross_section(
-    case: Case, *, injury: str | None = None, prefer: str = "in", show_liner_exit: bool = False, show_crown: bool = True
+    case: Case, *, injury: str | None = None, prefer: str = "in", show_liner_exit: bool = False
 ) -> Figure:
     """The crown cut across through its injuries, drawn to scale, tread up and liner down.
 
@@ -26,7 +26,6 @@ def cross_section(
         injury: the id of the one injury to draw; all of them otherwise.
         prefer: "in" or "mm", the unit the description gives first.
         show_liner_exit: also dimension where the channel comes out on the liner.
-        show_crown: also dimension the inner edge of the outermost groove.
     """
     holes = channels(case, injury=injury)
     crown = crown_of(case, holes)
@@ -44,12 +43,12 @@ def cross_section(
     for hole in holes:
         draw_channel(sheet, hole, crown)
     low = _below(sheet, holes, crown, rings_low)
-    _above(sheet, case, holes, crown, rings_top, show_crown)
+    _above(sheet, case, holes, crown, rings_top)
     if show_liner_exit:
         low = _exits(sheet, holes, crown, low)
     _thickness(sheet, crown, thick)
     _foot(sheet, crown, low, prefer)
-    words = _words(case, holes, prefer, show_liner_exit, show_crown)
+    words = _words(case, holes, prefer, show_liner_exit)
     return Figure(sheet.svg(words), words)
 
 
@@ -65,10 +64,10 @@ def _below(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> 
     for hole in marked:
         if hole.lean_deg:
             x, lean = hole.exit, math.radians(hole.lean_deg)
-            sheet.path(f"M{num(x)} {num(t)}V{num(t + tail)}", width=sheet.hair)
+            sheet.path(pen("M", x, t, "V", t + tail), width=sheet.hair)
             tip = (x + r * math.sin(lean), t + r * math.cos(lean))
             sheet.path(
-                f"M{num(x)} {num(t + r)}A{num(r)} {num(r)} 0 0 {0 if lean > 0 else 1} {num(tip[0])} {num(tip[1])}",
+                pen("M", x, t + r, "A", r, r, 0, 0, 0 if lean > 0 else 1, tip[0], tip[1]),
                 width=sheet.hair,
             )
             sheet.keep_clear((x, t, x, t + tail), (x, t + r, tip[0], tip[1]))
@@ -110,32 +109,33 @@ def _lean_label(
     return sheet.label(spots, text)
 
 
-def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, top: float, show_crown: bool) -> None:
+def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, top: float) -> None:
     """Distances from the centerline over the tread, and over them each hole's width on its own line."""
     spans = [Span(0.0, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
-    if show_crown and crown.groove is not None:
+    if crown.groove is not None:
         side = -1.0 if crown.cut > 0 else 1.0
         spans.append(Span(0.0, side * crown.groove, length_label(case.tire.outer_groove)))
-    edge = rows(
-        sheet, spans, start=top, up=True, keep=tuple(h.at for h in holes if h.injury.diameter or len(holes) > 1)
-    )
+    keep = [hole.at for hole in holes if hole.injury.diameter or len(holes) > 1]
+    edge = rows(sheet, spans, start=top, up=True, keep=keep)
     head = _hole_labels(sheet, holes, edge)
     if spans or holes:
         sheet.reach(head, 0)
     centre_top = edge if spans else -sheet.size * 0.8
-    sheet.path(f"M0 {num(centre_top)}V{num(crown.thickness + sheet.size * 0.9)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", 0, centre_top, "V", crown.thickness + sheet.size * 0.9), width=sheet.hair, dash=sheet.chain)
     sheet.reach(centre_top, 0)
 
 
 def _hole_labels(sheet: Sheet, holes: Sequence[Channel], edge: float) -> float:
     """Over the dimensions, each hole's width beside its own line; returns how high they reach."""
     size, gap, head = sheet.size, sheet.size * 0.4, edge
-    labelled = [(hole, text) for hole in holes if (text := _hole_label(hole, several=len(holes) > 1))]
+    several = len(holes) > 1
+    labels = ((hole, hole_label(_size(hole), hole.injury.id, several=several)) for hole in holes)
+    labelled = [(hole, text) for hole, text in labels if text]
     sheet.keep_clear(*((hole.at, 0.0, hole.at, edge - size) for hole, _ in labelled))
     rightmost = max((hole.at for hole in holes), default=0.0)
     for hole, text in sorted(labelled, key=lambda pair: -abs(pair[0].at)):
         spots = [(hole.at + gap, edge - size * 0.3, "start"), (hole.at - gap, edge - size * 0.3, "end")]
-        if hole.at < (rightmost if len(holes) > 1 else 0.0):
+        if hole.at < (rightmost if several else 0.0):
             spots.reverse()
         spots += [(x, y - size * 1.3, anchor) for x, y, anchor in spots]
         box = sheet.label(spots, text)
@@ -146,10 +146,8 @@ def _hole_labels(sheet: Sheet, holes: Sequence[Channel], edge: float) -> float:
     return head
 
 
-def _hole_label(hole: Channel, *, several: bool) -> str:
-    diameter = hole.injury.diameter or hole.injury.before_removal
-    text = f"Ø {diameter.text}" if diameter is not None and hole.injury.kind != "surface" else ""
-    return f"{hole.injury.id}: {text}".rstrip(": ") if several else text
+def _size(hole: Channel) -> Quantity | None:
+    return size_of(hole.injury) if hole.injury.kind != "surface" else None
 
 
 def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> float:
@@ -163,7 +161,7 @@ def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> 
     if not spans:
         return low
     edge = rows(sheet, spans, start=low, up=False)
-    sheet.path(f"M0 {num(t + sheet.size * 0.9)}V{num(edge)}", width=sheet.hair, dash=sheet.chain)
+    sheet.path(pen("M", 0, t + sheet.size * 0.9, "V", edge), width=sheet.hair, dash=sheet.chain)
     sheet.reach(0, edge)
     return edge
 
@@ -177,9 +175,8 @@ def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:
     edge = crown.right if side > 0 else crown.left
     x = edge + side * 3.2
     near = edge + side * 0.8
-    heads = sheet.unit * 1.5
-    sheet.path(f"M{num(near)} 0H{num(x + side)}M{num(near)} {num(t)}H{num(x + side)}", width=sheet.hair)
-    sheet.arrow(x, 0, x, t, head=heads / sheet.unit, both=True)
+    sheet.path(pen("M", near, 0, "H", x + side, "M", near, t, "H", x + side), width=sheet.hair)
+    sheet.arrow(x, 0, x, t, head=1.5, both=True)
     sheet.keep_clear((x, 0, x, t), (near, 0, x, 0), (near, t, x, t))
     sheet.label([(x + side * size * 0.35, t / 2 + size * 0.35, "start" if side > 0 else "end")], text)
 
@@ -187,70 +184,53 @@ def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:
 def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
     """The last row: what the chain line is, and the scale bar."""
     y = max(low, sheet.bottom) + sheet.size * 1.15
-    bar, caption = (25.4, "1 in") if prefer == "in" else (20.0, "20 mm")
-    room = bar + sheet.unit + text_width(caption, sheet.size)
-    if crown.cut > 0:
-        x = crown.left + 2
-    else:
-        x = crown.right - room - 2 if crown.cut < 0 else crown.left + 2
+    x = crown.right - sheet.scale_room(prefer) - 2 if crown.cut < 0 else crown.left + 2
     sheet.text(0, y, "center")
     sheet.rule(0, crown.thickness + sheet.size * 0.9, 0, y - sheet.size * 0.9, dash=sheet.chain)
-    sheet.scale_bar(x, y, bar, caption)
+    sheet.scale_bar(x, y, prefer)
     sheet.reach(0, y + sheet.size * 0.25)
 
 
 # -- the same in words
 
 
-def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool, show_crown: bool) -> str:
+def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -> str:
     """What the eye sees, sentence by sentence."""
     said_words = ["Cross-section of the crown to scale, tread up, liner down."]
     tire = case.tire
     if tire.crown_thickness is not None:
         said_words.append(f"The crown is {said(tire.crown_thickness, prefer)} thick.")
-    if show_crown and tire.outer_groove is not None:
+    if tire.outer_groove is not None:
         said_words.append(f"The outermost groove begins {said(tire.outer_groove, prefer)} from the centerline.")
     for hole in holes:
         said_words.append(_hole_words(hole, prefer, several=len(holes) > 1))
         if show_exit and hole.is_through:
             label = length_label(None, mm=hole.exit, unit_like=hole.injury.lateral)
-            side = "" if abs(hole.exit) <= 0.05 else f" {_side(hole.exit)} of"
-            place = f"{label}{side} the centerline" if side else "on the centerline"
+            place = "on the centerline" if abs(hole.exit) <= 0.05 else f"{label} {side_of(hole.exit)} of the centerline"
             said_words.append(f"It comes out on the liner {place}.")
     if not holes:
         said_words.append("No injury is drawn: its place across the tread was not measured.")
     return " ".join(said_words)
 
 
-def _side(x: float) -> str:
-    return "right" if x > 0 else "left"
-
-
 def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
     injury = hole.injury
     name = f"Injury {injury.id}" if several else "The injury"
-    place = (
-        "on the centerline"
-        if not hole.at
-        else (f"{said(hole.lateral, prefer, unsigned=True)} {_side(hole.at)} of the centerline")
-    )
-    facts = [f"enters the tread {place}"]
-    diameter = injury.diameter or injury.before_removal
-    if diameter is not None and injury.kind != "surface":
-        facts.append(f"is {said(diameter, prefer)} across")
+    facts = [f"enters the tread {from_center(hole.at, hole.lateral, prefer)}"]
+    if size := _size(hole):
+        facts.append(f"is {said(size, prefer)} across")
     if hole.is_through and injury.angle is not None:
         if not injury.angle.number:
             facts.append("runs straight through")
         elif injury.azimuth is None:
             facts.append(f"leans {injury.angle.text}, in a direction that was not measured")
         elif hole.is_seen_whole:
-            facts.append(f"leans {injury.angle.text} to the {_side(hole.lean_deg)} on its way in")
+            facts.append(f"leans {injury.angle.text} to the {side_of(hole.lean_deg)} on its way in")
         elif not hole.lean_deg:
             facts.append("shows no lean in this section")
         else:
-            facts.append(
-                f"shows a lean of {round(abs(hole.lean_deg))} deg to the {_side(hole.lean_deg)} in this section"
-            )
+            lean = f"{round(abs(hole.lean_deg))} deg to the {side_of(hole.lean_deg)}"
+            facts.append(f"shows a lean of {lean} in this section")
     elif not hole.is_through:
         facts.append("is drawn as a notch, its channel not shown")
     return f"{name} {all_of(facts)}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from training.rulebook import Quantity, quantity, show
+from training.rulebook import Injury, Quantity, quantity, show
 
 
 def length_label(
@@ -37,3 +37,25 @@ def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_
         return f"{round(abs(seen_deg))}° seen here"
     text = angle.text.replace(" deg", "°")
     return text if is_direction_known or not angle.number else f"{text} (which way?)"
+
+
+def size_of(injury: Injury) -> Quantity | None:
+    """A hole's size: after damage removal, or as found where it was not measured again."""
+    return injury.diameter or injury.before_removal
+
+
+def hole_label(size: Quantity | None, name: str, *, several: bool) -> str:
+    """A hole's size as printed, its name before it where there are several."""
+    text = f"Ø {size.text}" if size is not None else ""
+    return f"{name}: {text}".rstrip(": ") if several else text
+
+
+def side_of(x: float) -> str:
+    return "right" if x > 0 else "left"
+
+
+def from_center(x: float, length: Quantity | None, prefer: str) -> str:
+    """Where something lies across the tread, in words."""
+    if not x or length is None:
+        return "on the centerline"
+    return f"{said(length, prefer, unsigned=True)} {side_of(x)} of the centerline"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from training.drawings.illustrations.pieces import badge, finished, half_casing, paragraph, pointer, slab
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, frame, num, pen
 from training.rulebook import Edition
 
-_PATCH = ((3.0, 3.0), (67.0, 3.0), (67.0, 35.0), (3.0, 35.0))  # a piece of rubber in one of the six panels
+_PATCH = frame(3, 3, 67, 35)  # a piece of rubber in one of the six panels
 
 
 def cross_section_parts(edition: Edition) -> Figure:
@@ -27,15 +27,10 @@ def cross_section_parts(edition: Edition) -> Figure:
     sheet.reach(-17, 115)
     return finished(
         sheet,
-        (
-            "Half a radial casing cut across, from the middle of the crown at the left to one bead at the "
-            "lower right. From "
-            "outside in: the tread with its grooves, two belts of steel cord under it, the body ply that "
-            "runs from bead to "
-            "bead and turns around the bead wires, and the inner liner. The shoulder is the bend between "
-            "tread and sidewall; "
-            "the belts end there."
-        ),
+        "Half a radial casing cut across, from the middle of the crown at the left to one bead at the lower right. "
+        "From outside in: the tread with its grooves, two belts of steel cord under it, the body ply that runs from "
+        "bead to bead and turns around the bead wires, and the inner liner. The shoulder is the bend between tread "
+        "and sidewall; the belts end there.",
     )
 
 
@@ -49,23 +44,14 @@ def off_the_wheel(edition: Edition) -> Figure:
     sheet.arrow(104.6, 52, 101.5, 52)
     sheet.arrow(95.5, 110, 90.5, 110)
     sheet.arrow(74, 24, 80, 19)
-    y = 42.0
-    for line in (
-        "1  tread, all the way around",
-        "2  both sidewalls",
-        "3  both beads",
-        "4  inside: all of the liner",
-    ):
-        sheet.text(-11, y, line, anchor="start")
-        y += sheet.size * 1.45
+    places = ("1  tread, all the way around", "2  both sidewalls", "3  both beads", "4  inside: all of the liner")
+    for place, words in enumerate(places):
+        sheet.text(-11, 42.0 + place * sheet.size * 1.45, words, anchor="start")
     sheet.reach(-13, 116)
     return finished(
         sheet,
-        (
-            "Half a casing off the wheel, with four places to look at in order: one, the tread, all the way "
-            "around; two, both "
-            "sidewalls; three, both beads; four, inside, every part of the liner."
-        ),
+        "Half a casing off the wheel, with four places to look at in order: one, the tread, all the way around; two, "
+        "both sidewalls; three, both beads; four, inside, every part of the liner.",
     )
 
 
@@ -73,7 +59,7 @@ def where_it_may_be(edition: Edition) -> Figure:
     """The repairable crown between the outermost grooves, and what lies beyond it."""
     sheet = Sheet(-13, 137)
     half_casing(sheet)
-    sheet.hatch([(-10, 0), (56, 0), (56, 13.5), (-10, 13.5)], step=4.2)
+    sheet.hatch(frame(-10, 0, 56, 13.5), step=4.2)
     sheet.rule(56, -13, 56, 22, width=sheet.line, dash=sheet.dashes)
     sheet.path("M0 -13V24", width=sheet.hair, dash=sheet.chain)
     sheet.arrow(0, -5, 56, -5, both=True)
@@ -94,13 +80,9 @@ def where_it_may_be(edition: Edition) -> Figure:
     sheet.reach(-20, 116)
     return finished(
         sheet,
-        (
-            "Half a casing cut across. The crown is hatched from the centerline to the inner edge of the "
-            "outermost groove: "
-            "the repairable crown. From that groove on, over the shoulder and down the sidewall to the "
-            "bead, a line says: no "
-            "repair. The whole hole must lie between the outermost grooves, on the tread and on the liner."
-        ),
+        "Half a casing cut across. The crown is hatched from the centerline to the inner edge of the outermost "
+        "groove: the repairable crown. From that groove on, over the shoulder and down the sidewall to the bead, a "
+        "line says: no repair. The whole hole must lie between the outermost grooves, on the tread and on the liner.",
     )
 
 
@@ -110,18 +92,16 @@ def exit_outside(edition: Edition) -> Figure:
     t, edge = 26.0, 92.0
     slab(sheet, 12, 140, top=0, thick=t)
     sheet.polygon([(edge, -0.5), (edge + 1.5, 14), (edge + 15, 14), (edge + 16.5, -0.5)], fill=PAPER, stroke="none")
-    sheet.path(f"M{num(edge)} 0L{num(edge + 1.5)} 14H{num(edge + 15)}L{num(edge + 16.5)} 0")
+    sheet.path(pen("M", edge, 0, "L", edge + 1.5, 14, "H", edge + 15, "L", edge + 16.5, 0))
     start, end, half = 79.0, 97.5, 5.5
     sheet.ring((start + end) / 2, t / 2, 21, 19)
-    sheet.polygon(
-        [(start - half, -0.6), (start + half, -0.6), (end + half, t + 0.8), (end - half, t + 0.8)],
-        fill=PAPER,
-        stroke="none",
-    )
+    walls = [(start - half, -0.6), (start + half, -0.6), (end + half, t + 0.8), (end - half, t + 0.8)]
+    sheet.polygon(walls, fill=PAPER, stroke="none")
     cross = t * (edge - start - half) / (end - start)
+    floor = start + half + (end - start) * 14 / t  # where the outer wall leaves the groove
     sheet.path(
-        f"M{num(start - half)} 0L{num(end - half)} {num(t)}M{num(start + half)} 0L{num(edge)} {num(cross)}"
-        f"M{num(start + half + (end - start) * 14 / t)} 14L{num(end + half)} {num(t)}"
+        pen("M", start - half, 0, "L", end - half, t, "M", start + half, 0, "L", edge, cross)
+        + pen("M", floor, 14, "L", end + half, t)
     )
     sheet.rule(start, 0, end + 10, t + 14, dash=sheet.chain)
     sheet.rule(edge, -18, edge, t + 19, width=sheet.line, dash=sheet.dashes)
@@ -135,13 +115,9 @@ def exit_outside(edition: Edition) -> Figure:
     sheet.reach(-20, t + 32)
     return finished(
         sheet,
-        (
-            "The crown cut across beside the outermost groove, tread up. A dashed line marks the inner edge "
-            "of the groove, the "
-            "edge of the repairable crown. A channel starts on the tread inside that line, leans outward, "
-            "and comes out on the "
-            "liner on the far side of it."
-        ),
+        "The crown cut across beside the outermost groove, tread up. A dashed line marks the inner edge of the "
+        "groove, the edge of the repairable crown. A channel starts on the tread inside that line, leans outward, and "
+        "comes out on the liner on the far side of it.",
     )
 
 
@@ -166,15 +142,10 @@ def reject_on_sight(edition: Edition) -> Figure:
     sheet.reach(0, 2 + 55 * 3 - 6)
     return finished(
         sheet,
-        (
-            "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall rubber. "
-            "Exposed cord: rubber "
-            "is torn away and parallel cords show. Liner separation: the liner stands off the plies in a "
-            "blister. Bulge: the "
-            "sidewall stands out in a knot. Damaged bead: the bead wire is kinked and rubber is torn from "
-            "it. Ran flat: wrinkles "
-            "run around the inside low on the sidewall, with loose rubber below them."
-        ),
+        "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall rubber. Exposed cord: "
+        "rubber is torn away and parallel cords show. Liner separation: the liner stands off the plies in a blister. "
+        "Bulge: the sidewall stands out in a knot. Damaged bead: the bead wire is kinked and rubber is torn from it. "
+        "Ran flat: wrinkles run around the inside low on the sidewall, with loose rubber below them.",
     )
 
 
@@ -185,7 +156,7 @@ def _cracks(sheet: Sheet) -> None:
         for col in range(9):
             x, y = 9 + col * 6.6 + (row % 2) * 2.6, 9 + row * 6.8
             lean, half = ((row * 5 + col * 3) % 5 - 2) * 0.5, 2.2 + ((row + col * 2) % 3) * 0.9
-            d.append(f"M{num(x - lean)} {num(y - half)}l{num(lean * 1.3)} {num(half)}l{num(-lean * 0.4)} {num(half)}")
+            d.append(pen("M", x - lean, y - half, "l", lean * 1.3, half, "l", -lean * 0.4, half))
     sheet.path("".join(d), width=sheet.line)
 
 
@@ -198,7 +169,7 @@ def _cord(sheet: Sheet) -> None:
 
 
 def _blister(sheet: Sheet) -> None:
-    sheet.polygon([(3, 6), (67, 6), (67, 22), (3, 22)], fill=RUBBER, width=sheet.hair)
+    sheet.polygon(frame(3, 6, 67, 22), fill=RUBBER, width=sheet.hair)
     sheet.path("M4 15H66", width=1.2, dash="0.05 2.6", cap="round")
     sheet.path("M20 22C27 33 44 33 51 22Z", fill=PAPER, width=sheet.hair)
     sheet.path("M3 22.6H19C26 34.5 45 34.5 52 22.6H67", width=sheet.line * 1.8)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from textwrap import wrap
 
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, num, text_box
+from training.drawings.ink import PAPER, RUBBER, Figure, Point, Sheet, num, pen, text_box
 from training.rulebook import Edition
 
 CASING = "passenger"  # the casing whose limits an illustration prints
@@ -30,7 +30,7 @@ def pointer(sheet: Sheet, text: str, at: Point, to: Point, *, anchor: str = "sta
     else:
         start = (right if to[0] >= right else left, at[1] - sheet.size * 0.33)
     sheet.rule(*start, *to)
-    sheet.raw(f'<circle cx="{num(to[0])}" cy="{num(to[1])}" r="{num(sheet.unit * 0.55)}" fill="{LINE}"/>')
+    sheet.dot(*to, sheet.unit * 0.55)
     sheet.text(at[0], at[1], text, anchor=anchor)
 
 
@@ -40,20 +40,9 @@ def badge(sheet: Sheet, x: float, y: float, number: str) -> None:
     sheet.text(x, y + sheet.size * 0.35, number)
 
 
-def lines_of(text: str, most: int) -> list[str]:
-    """Text broken into lines of at most so many letters, at blanks."""
-    lines = [""]
-    for word in text.split():
-        if lines[-1] and len(lines[-1]) + 1 + len(word) > most:
-            lines.append(word)
-        else:
-            lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines
-
-
 def paragraph(sheet: Sheet, x: float, y: float, text: str, *, most: int, anchor: str = "start") -> float:
-    """Lines of text from the baseline y down; returns the baseline after the last."""
-    for line in lines_of(text, most):
+    """Lines of at most so many letters from the baseline y down; returns the baseline after the last."""
+    for line in wrap(text, most, break_long_words=False, break_on_hyphens=False):
         sheet.text(x, y, line, anchor=anchor)
         y += sheet.size * 1.2
     return y
@@ -68,14 +57,17 @@ _PLY = (
 )
 
 
-def half_casing(sheet: Sheet, *, left: float = -10.0, grooves: Sequence[float] = (18.0, 56.0)) -> None:
+def half_casing(sheet: Sheet) -> None:
     """The half casing with its cut edge left of the centerline, its belts, body ply, liner and bead wires."""
-    notches = "".join(f"H{num(x)}L{num(x + 0.9)} 8H{num(x + 7.1)}L{num(x + 8)} 0" for x in grooves)
-    wave = f"C{num(left + 1.6)} 9 {num(left - 1.6)} 4.5 {num(left)} 0"
-    sheet.path(f"M{num(left)} 0{notches}{_OUTER}{_INNER}H{num(left)}{wave}Z", fill=RUBBER)
-    sheet.path(f"M{num(left + 1.5)} 9H72M{num(left + 1.5)} 10.6H68.5", width=0.8, dash="0.05 1.9", cap="round")
-    sheet.path(f"M{num(left + 0.6)} 11.6{_PLY}", width=sheet.hair * 1.5)
-    wires = "".join(f"M{num(81.5 + 2.1 * i)} {num(104.4 + 2.3 * j)}h0.01" for i in range(3) for j in range(3))
+    left, grooves = -10.0, (18.0, 56.0)
+    notches = "".join(pen("H", x, "L", x + 0.9, 8, "H", x + 7.1, "L", x + 8, 0) for x in grooves)
+    wave = pen("C", left + 1.6, 9, left - 1.6, 4.5, left, 0)
+    sheet.path(pen("M", left, 0, notches, _OUTER, _INNER, "H", left, wave, "Z"), fill=RUBBER)
+    sheet.path(
+        pen("M", left + 1.5, 9, "H", 72, "M", left + 1.5, 10.6, "H", 68.5), width=0.8, dash="0.05 1.9", cap="round"
+    )
+    sheet.path(pen("M", left + 0.6, 11.6, _PLY), width=sheet.hair * 1.5)
+    wires = "".join(pen("M", 81.5 + 2.1 * i, 104.4 + 2.3 * j, "h", 0.01) for i in range(3) for j in range(3))
     sheet.path(wires, width=1.8, cap="round")
     sheet.reach(0, 114)
 
@@ -83,21 +75,13 @@ def half_casing(sheet: Sheet, *, left: float = -10.0, grooves: Sequence[float] =
 def slab(sheet: Sheet, left: float, right: float, *, top: float, thick: float) -> None:
     """A piece of crown between two break lines: belts as cord ends, the body ply, and the heavy line of the liner."""
     low, third, wave = top + thick, thick / 3, 1.4
-    right_cut = [right + wave, top + third, right - wave, low - third, right, low]
-    left_cut = [left - wave, low - third, left + wave, top + third, left, top]
-    d = f"M{num(left)} {num(top)}H{num(right)}C{_row(right_cut)}H{num(left)}C{_row(left_cut)}Z"
-    sheet.path(d, fill=RUBBER)
+    right_cut = ((right + wave, top + third), (right - wave, low - third), (right, low))
+    left_cut = ((left - wave, low - third), (left + wave, top + third), (left, top))
+    sheet.path(pen("M", left, top, "H", right, "C", *right_cut, "H", left, "C", *left_cut, "Z"), fill=RUBBER)
+    cord = f"0.05 {num(thick * 0.14)}"
     for part in (0.48, 0.62):
-        sheet.path(
-            f"M{num(left + 1.5)} {num(top + thick * part)}H{num(right - 1.5)}",
-            width=thick * 0.06,
-            dash=f"0.05 {num(thick * 0.14)}",
-            cap="round",
-        )
-    sheet.path(f"M{num(left + 0.5)} {num(top + thick * 0.8)}H{num(right - 0.5)}", width=sheet.hair * 1.5)
-    sheet.path(f"M{num(left)} {num(low - thick * 0.025)}H{num(right)}", width=thick * 0.05)
+        belt = pen("M", left + 1.5, top + thick * part, "H", right - 1.5)
+        sheet.path(belt, width=thick * 0.06, dash=cord, cap="round")
+    sheet.path(pen("M", left + 0.5, top + thick * 0.8, "H", right - 0.5), width=sheet.hair * 1.5)
+    sheet.path(pen("M", left, low - thick * 0.025, "H", right), width=thick * 0.05)
     sheet.reach(top, low)
-
-
-def _row(values: Sequence[float]) -> str:
-    return " ".join([num(value) for value in values])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from training.drawings.illustrations.pieces import finished, limit_of, paragraph, slab
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, num
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame, pen
 from training.rulebook import Edition
 
 
@@ -14,9 +14,9 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     t, x = 24.0, 75.0
     slab(sheet, 8, 142, top=0, thick=t)
-    sheet.path(f"M{num(x - 6)} 0V{num(t)}M{num(x + 6)} 0V{num(t)}", width=sheet.hair)
-    dome = f"M{num(x - 40)} {num(t + 0.6)}Q{num(x)} {num(t + 9)} {num(x + 40)} {num(t + 0.6)}"
-    sheet.path(f"{dome}H{num(x + 6)}V0H{num(x - 6)}V{num(t + 0.6)}Z", fill=LINE, width=sheet.hair)
+    sheet.path(pen("M", x - 6, 0, "V", t, "M", x + 6, 0, "V", t), width=sheet.hair)
+    dome = pen("M", x - 40, t + 0.6, "Q", x, t + 9, x + 40, t + 0.6)
+    sheet.path(pen(dome, "H", x + 6, "V", 0, "H", x - 6, "V", t + 0.6, "Z"), fill=LINE, width=sheet.hair)
     limit = limit_of(edition, "proposed.one_piece_angle")
     y = paragraph(sheet, 8, t + 17, "One piece: stem and patch made as one, pulled through from inside.", most=44)
     if limit:
@@ -25,29 +25,20 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     lean = 15.0
     slab(sheet, 8, 142, top=top, thick=t)
     low = top + t
-    sheet.polygon(
-        [(x - lean - 6.5, top), (x - lean + 6.5, top), (x + 6.5, low), (x - 6.5, low)], fill=LINE, width=sheet.hair
-    )
-    sheet.path(
-        f"M{num(x - 40)} {num(low + 1.6)}Q{num(x)} {num(low + 9)} {num(x + 40)} {num(low + 1.6)}Z",
-        fill=LINE,
-        width=sheet.hair,
-    )
-    end = paragraph(
-        sheet, 8, low + 18, "Two pieces: the stem follows the lean and is buffed level; the patch covers it.", most=44
-    )
+    stem = [(x - lean - 6.5, top), (x - lean + 6.5, top), (x + 6.5, low), (x - 6.5, low)]
+    sheet.polygon(stem, fill=LINE, width=sheet.hair)
+    patch = pen("M", x - 40, low + 1.6, "Q", x, low + 9, x + 40, low + 1.6, "Z")
+    sheet.path(patch, fill=LINE, width=sheet.hair)
+    words = "Two pieces: the stem follows the lean and is buffed level; the patch covers it."
+    end = paragraph(sheet, 8, low + 18, words, most=44)
     sheet.reach(0, end - sheet.size * 0.8)
     return finished(
         sheet,
-        (
-            "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its "
-            "stem and its patch "
-            "in one body, pulled through from inside. "
-            + (f"Its lean: {limit}. " if limit else "")
-            + "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
-            "liner; a separate patch "
-            "lies over it."
-        ),
+        "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its stem and its "
+        "patch in one body, pulled through from inside. "
+        + (f"Its lean: {limit}. " if limit else "")
+        + "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
+        "liner; a separate patch lies over it.",
     )
 
 
@@ -56,7 +47,7 @@ def stem_stands(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     t, x = 30.0, 62.0
     slab(sheet, 8, 116, top=0, thick=t)
-    sheet.polygon([(x - 8, -14), (x + 8, -14), (x + 8, t + 9), (x - 8, t + 9)], fill=LINE, width=sheet.hair)
+    sheet.polygon(frame(x - 8, -14, x + 8, t + 9), fill=LINE, width=sheet.hair)
     sheet.arrow(x, -18, x, -29, width=sheet.line, head=2.4)
     sheet.text(x + 6, -22, "pull", anchor="start")
     sheet.rule(x + 9, t + 9, 124, t + 9)
@@ -72,13 +63,10 @@ def stem_stands(edition: Edition) -> Figure:
     sheet.reach(-31, max(y - sheet.size * 0.8, t + 42))
     return finished(
         sheet,
-        (
-            "A section of the crown, tread up, with a stem pulled through the channel from inside to "
-            "outside. On the inside the "
-            "stem stands a little beyond the liner"
-            + (f": {limit}" if limit else "")
-            + ". It is cut there and then buffed level with the liner."
-        ),
+        "A section of the crown, tread up, with a stem pulled through the channel from inside to outside. On the "
+        "inside the stem stands a little beyond the liner"
+        + (f": {limit}" if limit else "")
+        + ". It is cut there and then buffed level with the liner.",
     )
 
 
@@ -88,11 +76,7 @@ def outline(edition: Edition) -> Figure:
     sheet.box(4, 2, 142, 96, fill=RUBBER, width=sheet.hair)
     left, top, w, h = 40.0, 25.0, 70.0, 50.0
     m = 12.7
-    sheet.hatch(
-        [(left - m, top - m), (left + w + m, top - m), (left + w + m, top + h + m), (left - m, top + h + m)],
-        step=5,
-        width=sheet.hair * 0.8,
-    )
+    sheet.hatch(frame(left - m, top - m, left + w + m, top + h + m), step=5, width=sheet.hair * 0.8)
     sheet.box(left - m, top - m, w + 2 * m, h + 2 * m, dash=sheet.dashes)
     sheet.box(left, top, w, h, fill=PAPER, corner=3)
     x, y = left + w / 2, top + h / 2
@@ -111,11 +95,9 @@ def outline(edition: Edition) -> Figure:
     sheet.reach(0, end + sheet.size * 0.6)
     return finished(
         sheet,
-        (
-            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around "
-            "it a dashed outline, "
-            "larger on each side" + (f": {limit}" if limit else "") + ". The hatched area inside the outline is buffed."
-        ),
+        "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around "
+        "it a dashed outline, "
+        "larger on each side" + (f": {limit}" if limit else "") + ". The hatched area inside the outline is buffed.",
     )
 
 
@@ -124,7 +106,7 @@ def unit_arrows(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     for x0, turned in ((4.0, False), (78.0, True)):
         sheet.box(x0, 10, 68, 84, fill=RUBBER, width=sheet.hair)
-        cords = "".join(f"M{num(x0 + 1)} {num(14 + 5 * i)}h66" for i in range(16))
+        cords = "".join(pen("M", x0 + 1, 14 + 5 * i, "h", 66) for i in range(16))
         sheet.path(cords, width=sheet.hair * 0.7, dash="3 2")
         x, y = x0 + 34, 52.0
         w, h = (34.0, 46.0) if turned else (46.0, 34.0)
@@ -142,13 +124,9 @@ def unit_arrows(edition: Edition) -> Figure:
     sheet.reach(1, 94 + sheet.size * 1.5)
     return finished(
         sheet,
-        (
-            "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines "
-            "show the body cords "
-            "running from bead to bead. Left, laid right: the unit's arrows point along the cords to the "
-            "beads. Right, struck "
-            "out: the unit is turned, its arrows point around the tire."
-        ),
+        "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines show the body "
+        "cords running from bead to bead. Left, laid right: the unit's arrows point along the cords to the beads. "
+        "Right, struck out: the unit is turned, its arrows point around the tire.",
     )
 
 
@@ -164,17 +142,9 @@ def unit_footprints(edition: Edition) -> Figure:
         for side in (-1.0, 1.0):
             x, y = 75 + side * gap / 2, y0 + 31 + side * 5
             rects.append((x - 26, y - 20, x + 26, y + 20))
-        (_, top1, right1, low1), (left2, top2, _, low2) = rects
+        (_, _, right1, low1), (left2, top2, _, _) = rects
         if left2 < right1:
-            sheet.hatch(
-                [
-                    (left2, max(top1, top2)),
-                    (right1, max(top1, top2)),
-                    (right1, min(low1, low2)),
-                    (left2, min(low1, low2)),
-                ],
-                step=3,
-            )
+            sheet.hatch(frame(left2, top2, right1, low1), step=3)
         for left, top, right, low in rects:
             sheet.box(left, top, right - left, low - top, corner=3)
             x, y = (left + right) / 2, (top + low) / 2
@@ -186,12 +156,9 @@ def unit_footprints(edition: Edition) -> Figure:
     sheet.reach(0, 84 + 62 + sheet.size * 1.5)
     return finished(
         sheet,
-        (
-            "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit "
-            "around each. Above, the "
-            "rectangles lie apart. Below, the two exits are still apart but the rectangles cover one "
-            "another in a hatched strip."
-        ),
+        "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit around each. "
+        "Above, the rectangles lie apart. Below, the two exits are still apart but the rectangles cover one another "
+        "in a hatched strip.",
     )
 
 
@@ -212,19 +179,11 @@ def stitching(edition: Edition) -> Figure:
     sheet.text(x + 15, y - sheet.size * 0.15 + 2.2, "2", anchor="start")
     y = 82 + sheet.size * 1.3
     sheet.text(4, y, "1: center first", anchor="start")
-    end = paragraph(
-        sheet,
-        4,
-        y + sheet.size * 1.2,
-        "2: outward, strokes side by side: the air goes out in front of the wheel.",
-        most=46,
-    )
+    words = "2: outward, strokes side by side: the air goes out in front of the wheel."
+    end = paragraph(sheet, 4, y + sheet.size * 1.2, words, most=46)
     sheet.reach(0, end - sheet.size * 0.8)
     return finished(
         sheet,
-        (
-            "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it "
-            "arrows run outward to "
-            "every edge, marked two: strokes side by side, so that the air goes out in front of the wheel."
-        ),
+        "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it arrows run "
+        "outward to every edge, marked two: strokes side by side, so that the air goes out in front of the wheel.",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, text_width
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, pen, text_width
 from training.rulebook import Edition
 
 
@@ -13,26 +13,20 @@ def sidewall_markings(edition: Edition) -> Figure:
     """Half a tire from the side, four markings numbered, and what each looks like."""
     sheet = Sheet(0, 150)
     x, y, outer, inner = 75.0, 62.0, 60.0, 35.0
-    sheet.path(
-        f"M{num(x - outer)} {num(y)}A{num(outer)} {num(outer)} 0 0 1 {num(x + outer)} {num(y)}H{num(x + inner)}"
-        f"A{num(inner)} {num(inner)} 0 0 0 {num(x - inner)} {num(y)}Z",
-        fill=RUBBER,
-    )
-    for r in (outer - 4.5, inner + 3.0):
-        sheet.path(f"M{num(x - r)} {num(y)}A{num(r)} {num(r)} 0 0 1 {num(x + r)} {num(y)}", width=sheet.hair)
-    blocks = []
+    arch = pen("M", x - outer, y, "A", outer, outer, 0, 0, 1, x + outer, y, "H", x + inner)
+    sheet.path(arch + pen("A", inner, inner, 0, 0, 0, x - inner, y, "Z"), fill=RUBBER)
+    rim = outer - 4.5
+    for r in (rim, inner + 3.0):
+        sheet.path(pen("M", x - r, y, "A", r, r, 0, 0, 1, x + r, y), width=sheet.hair)
+    blocks = ""
     for i in range(1, 36):
-        a = math.pi * i / 36
-        c, s = math.cos(a), -math.sin(a)
-        blocks.append(
-            f"M{num(x + (outer - 4.5) * c)} {num(y + (outer - 4.5) * s)}L{num(x + outer * c)} {num(y + outer * s)}"
-        )
-    sheet.path("".join(blocks), width=sheet.hair)
+        c, s = math.cos(math.pi * i / 36), -math.sin(math.pi * i / 36)
+        blocks += pen("M", x + rim * c, y + rim * s, "L", x + outer * c, y + outer * s)
+    sheet.path(blocks, width=sheet.hair)
     middle = (outer + inner) / 2 - 0.7
     for number, turn in (("1", 155.0), ("2", 115.0), ("3", 65.0), ("4", 25.0)):
         a = math.radians(turn)
-        at = (x + middle * math.cos(a), y - middle * math.sin(a))
-        badge(sheet, *at, number)
+        badge(sheet, x + middle * math.cos(a), y - middle * math.sin(a), number)
     top = y + 9.0
     for number, marking, meaning in (
         ("1", "205/55R16 91V", "size, load and speed"),
@@ -41,66 +35,48 @@ def sidewall_markings(edition: Edition) -> Figure:
         ("4", "MAX LOAD   MAX PRESSURE", "the tire maker's limits"),
     ):
         badge(sheet, 9, top + sheet.size * 0.72, number)
-        _molded(sheet, 17, top - 1.5, marking)
+        width = text_width(marking, sheet.size) + sheet.size * 1.4
+        sheet.box(17, top - 1.5, width, sheet.size * 1.55, fill=RUBBER, width=sheet.hair)
+        sheet.text(17 + width / 2, top - 1.5 + sheet.size * 1.12, marking)
         sheet.text(19, top + sheet.size * 2.25, meaning, anchor="start")
         top += sheet.size * 3.3
     sheet.reach(0, top - 4)
     return finished(
         sheet,
-        (
-            "Half a tire seen from the side, with four markings. One: the size, load index and speed "
-            "symbol, here 205/55R16 91V. "
-            "Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification number "
-            "after the letters "
-            "DOT, its last four digits the date, here 3219. Four: the tire maker's greatest load and pressure."
-        ),
+        "Half a tire seen from the side, with four markings. One: the size, load index and speed symbol, here "
+        "205/55R16 91V. Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification "
+        "number after the letters DOT, its last four digits the date, here 3219. Four: the tire maker's greatest load "
+        "and pressure.",
     )
-
-
-def _molded(sheet: Sheet, x: float, y: float, text: str) -> float:
-    """Letters as they stand on a strip of sidewall; returns the strip's right edge."""
-    right = x + text_width(text, sheet.size) + sheet.size * 1.4
-    sheet.box(x, y, right - x, sheet.size * 1.55, fill=RUBBER, width=sheet.hair)
-    sheet.text((x + right) / 2, y + sheet.size * 1.12, text)
-    return right
 
 
 def ply_material(edition: Edition) -> Figure:
     """Two ply lines: the word after SIDEWALL tells fabric body from steel body."""
     sheet = Sheet(0, 150)
     y = 2.0
-    for plies, word, meaning, layers in (
-        ("1 PLY", "POLYESTER", "fabric body: steel belts, fabric plies", False),
-        ("1 PLY", "STEEL", "steel body: steel belts, steel plies", True),
+    size = sheet.size
+    for tread, word, meaning in (
+        ("2 PLIES STEEL + 1 POLYESTER", "POLYESTER", "fabric body: steel belts, fabric plies"),
+        ("4 PLIES STEEL + 1 STEEL", "STEEL", "steel body: steel belts, steel plies"),
     ):
-        size = sheet.size
         sheet.box(2, y, 146, size * 3.4, fill=RUBBER, width=sheet.hair)
-        sheet.text(
-            6,
-            y + size * 1.35,
-            "TREAD: 2 PLIES STEEL + 1 POLYESTER" if not layers else "TREAD: 4 PLIES STEEL + 1 STEEL",
-            anchor="start",
-        )
-        sheet.text(6, y + size * 2.75, f"SIDEWALL: {plies}", anchor="start")
-        at = 6 + text_width(f"SIDEWALL: {plies} ", size) * 0.92
+        sheet.text(6, y + size * 1.35, f"TREAD: {tread}", anchor="start")
+        sheet.text(6, y + size * 2.75, "SIDEWALL: 1 PLY", anchor="start")
+        at = 6 + text_width("SIDEWALL: 1 PLY ", size) * 0.92
         width = text_width(word, size)
         sheet.ring(at + width * 0.5, y + size * 2.42, width * 0.6, size * 0.95)
         sheet.text(at + width * 0.5, y + size * 2.75, word)
         y += size * 3.4 + size * 1.3
         sheet.text(6, y, meaning, anchor="start")
         y += size * 0.7
-        _body(sheet, y, steel=layers)
+        _body(sheet, y, steel=word == "STEEL")
         y += 24
     sheet.reach(0, y - 2)
     return finished(
         sheet,
-        (
-            "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 "
-            "POLYESTER, SIDEWALL 1 "
-            "PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, "
-            "SIDEWALL 1 PLY STEEL: a steel "
-            "body. The word after SIDEWALL tells them apart, not the word after TREAD."
-        ),
+        "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 POLYESTER, "
+        "SIDEWALL 1 PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, SIDEWALL 1 "
+        "PLY STEEL: a steel body. The word after SIDEWALL tells them apart, not the word after TREAD.",
     )
 
 
@@ -127,7 +103,7 @@ def date_code(edition: Edition) -> Figure:
     sheet.ring(121, y - big * 0.36, 20, big * 0.8)
     for x, digits, words in ((111.5, "32", "week 32"), (130.5, "19", "2019")):
         sheet.text(x, y, digits, size=big)
-        sheet.path(f"M{num(x - 6)} 27V29H{num(x + 6)}V27M{num(x)} 29V32", width=sheet.hair * 1.4)
+        sheet.path(pen("M", x - 6, 27, "V", 29, "H", x + 6, "V", 27, "M", x, 29, "V", 32), width=sheet.hair * 1.4)
         sheet.text(x - 5 if x < 120 else x + 3, 33 + sheet.size, words)
     end = paragraph(
         sheet, 4, 54, "Three digits: made before 2000. A short number: look at the other sidewall.", most=46
@@ -135,11 +111,7 @@ def date_code(edition: Edition) -> Figure:
     sheet.reach(0, end - sheet.size * 0.7)
     return finished(
         sheet,
-        (
-            "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, "
-            "are the week; the last "
-            "two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number "
-            "is short, the full "
-            "one is on the other sidewall."
-        ),
+        "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, are the week; "
+        "the last two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number is "
+        "short, the full one is on the other sidewall.",
     )

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph, pointer
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, frame, pen
 from training.rulebook import Edition
 
 
@@ -15,10 +15,10 @@ def tread_gauge(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     ribs = "M6 46H58L60 66H80L82 46H112L114 66H119V59H130V66H134L136 46H146V82Q128 84.5 111 82T76 82T41 82T6 82Z"
     sheet.path(ribs, fill=RUBBER)
-    sheet.polygon([(69, 30), (71, 30), (71, 66), (69, 66)], fill=PAPER, width=sheet.hair * 1.4)
+    sheet.polygon(frame(69, 30, 71, 66), fill=PAPER, width=sheet.hair * 1.4)
     sheet.box(46, 40, 48, 6, fill=PAPER)
     sheet.box(61, 4, 18, 36, fill=PAPER)
-    marks = "".join(f"M61 {num(9 + 3.2 * i)}h{num(7 if i % 4 == 0 else 4)}" for i in range(9))
+    marks = "".join(pen("M", 61, 9 + 3.2 * i, "h", 7 if i % 4 == 0 else 4) for i in range(9))
     sheet.path(marks, width=sheet.hair * 1.3)
     sheet.path("M79 22h-9l3 -1.8m-3 1.8l3 1.8", width=sheet.line)
     sheet.text(2, 14, "base flat", anchor="start")
@@ -29,12 +29,9 @@ def tread_gauge(edition: Edition) -> Figure:
     sheet.reach(2, 97 + sheet.size * 1.5)
     return finished(
         sheet,
-        (
-            "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the "
-            "bottom of the major "
-            "groove between them. In the next groove a wear bar stands up from the bottom: the pin does not "
-            "belong there."
-        ),
+        "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the bottom of the "
+        "major groove between them. In the next groove a wear bar stands up from the bottom: the pin does not belong "
+        "there.",
     )
 
 
@@ -43,12 +40,11 @@ def probe_and_caliper(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     top, low = 42.0, 72.0
     for left, right in ((4, 29), (43, 96), (118, 146)):
-        sheet.polygon([(left, top), (right, top), (right, low), (left, low)], fill=RUBBER, stroke="none")
-        sheet.path(f"M{left} {num(top)}H{right}M{left} {num(low)}H{right}")
-    sheet.path(f"M29 {num(top)}V{num(low)}M43 {num(top)}V{num(low)}M96 {num(top)}V{num(low)}M118 {num(top)}V{num(low)}")
-    sheet.polygon(
-        [(27, 10), (45, 10), (43, top), (39.5, low + 4), (36, low + 8), (32.5, low + 4), (29, top)], fill=PAPER
-    )
+        sheet.polygon(frame(left, top, right, low), fill=RUBBER, stroke="none")
+        sheet.path(pen("M", left, top, "H", right, "M", left, low, "H", right))
+    sheet.path("".join(pen("M", x, top, "V", low) for x in (29, 43, 96, 118)))
+    tip = [(43, top), (39.5, low + 4), (36, low + 8), (32.5, low + 4), (29, top)]
+    sheet.polygon([(27, 10), (45, 10), *tip], fill=PAPER)
     sheet.path("M27.6 18H44.4M28 24H44M28.4 30H43.6M28.7 36H43.3", width=sheet.hair * 1.3)
     sheet.box(24, 1, 24, 9, fill=PAPER, corner=2)
     # inside jaws: straight outer edges against the walls of the hole
@@ -56,7 +52,7 @@ def probe_and_caliper(edition: Edition) -> Figure:
     sheet.polygon([(118, top + 18), (118, 18), (124, 18), (124, 12), (110, 12), (112, 22)], fill=PAPER)
     sheet.box(72, 2, 74, 11, fill=PAPER)
     sheet.path(
-        "".join(f"M{num(78 + 3 * i)} 13v{num(-5 if i % 5 == 0 else -3)}" for i in range(21)), width=sheet.hair * 1.2
+        "".join(pen("M", 78 + 3 * i, 13, "v", -5 if i % 5 == 0 else -3) for i in range(21)), width=sheet.hair * 1.2
     )
     sheet.arrow(96, low + 5, 118, low + 5, both=True)
     y = low + 18
@@ -65,12 +61,9 @@ def probe_and_caliper(edition: Edition) -> Figure:
     sheet.reach(0, y + sheet.size * 2.7)
     return finished(
         sheet,
-        (
-            "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force "
-            "and touches the wall "
-            "all around. In the second stand the inside jaws of a caliper, spread against both walls across "
-            "the longest way."
-        ),
+        "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force and touches "
+        "the wall all around. In the second stand the inside jaws of a caliper, spread against both walls across the "
+        "longest way.",
     )
 
 
@@ -94,9 +87,6 @@ def star_pattern(edition: Edition) -> Figure:
     sheet.reach(1, 52 + 50 + sheet.size * 1.8)
     return finished(
         sheet,
-        (
-            "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on "
-            "across the wheel each "
-            "time, so that the path draws a five-pointed star; the nuts are numbered one to five in that order."
-        ),
+        "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on across the "
+        "wheel each time, so that the path draws a five-pointed star; the nuts are numbered one to five in that order.",
     )

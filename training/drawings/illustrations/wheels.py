@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from training.drawings.illustrations.pieces import finished, paragraph, pointer
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame
 from training.rulebook import Edition
 
 
@@ -38,12 +38,10 @@ def restraint(edition: Edition) -> Figure:
     sheet.reach(0, 135)
     return finished(
         sheet,
-        (
-            "Seen from above: a truck tire stands between the bars of a restraining device. Two hatched fields open "
-            "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck "
-            "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the "
-            "device and outside both fields."
-        ),
+        "Seen from above: a truck tire stands between the bars of a restraining device. Two hatched fields open "
+        "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck "
+        "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the "
+        "device and outside both fields.",
     )
 
 
@@ -52,7 +50,7 @@ def dual_pair(edition: Edition) -> Figure:
     sheet = Sheet(0, 150)
     road, axle = 92.0, 50.0
     sheet.path(f"M0 {road}H150", width=sheet.line)
-    sheet.hatch([(0, road), (150, road), (150, road + 6), (0, road + 6)], step=5.5)
+    sheet.hatch(frame(0, road, 150, road + 6), step=5.5)
     sheet.box(2, axle - 4, 120, 8, fill=PAPER)
     for x, reach in ((34.0, road - axle - 6.0), (76.0, road - axle)):
         for turn in (-1.0, 1.0):
@@ -73,11 +71,9 @@ def dual_pair(edition: Edition) -> Figure:
     sheet.reach(-3, 107 + sheet.size * 1.6)
     return finished(
         sheet,
-        (
-            "A dual pair cut across, seen from behind. The outer tire stands on the road. The inner tire is smaller, "
-            "and a gap is left under it: the outer one carries the load of both. The valve of the inner tire is led "
-            "out through the outer wheel, so that a gauge reaches it from outside."
-        ),
+        "A dual pair cut across, seen from behind. The outer tire stands on the road. The inner tire is smaller, "
+        "and a gap is left under it: the outer one carries the load of both. The valve of the inner tire is led "
+        "out through the outer wheel, so that a gauge reaches it from outside.",
     )
 
 
@@ -101,10 +97,7 @@ def motorcycle_section(edition: Edition) -> Figure:
     sheet.reach(-2, 123)
     return finished(
         sheet,
-        (
-            "A motorcycle tire cut across. Its tread is bent like a half circle from edge to edge, with no flat crown. "
-            "One line touches it in the middle: the road while it runs upright. Another touches it far out: the road "
-            "while it leans. Under the tread's edges the short sidewalls run down to the beads; nothing is repaired "
-            "there."
-        ),
+        "A motorcycle tire cut across. Its tread is bent like a half circle from edge to edge, with no flat crown. "
+        "One line touches it in the middle: the road while it runs upright. Another touches it far out: the road "
+        "while it leans. Under the tread's edges the short sidewalls run down to the beads; nothing is repaired there.",
     )

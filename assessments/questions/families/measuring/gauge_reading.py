@@ -43,7 +43,7 @@ def build(draft: Draft) -> Item:
         units=("in", "mm"),
         wrong=wrong,
         asks=Reading(),
-        figure=lambda: gauge(tool, length(reading), prefer=draft.prefer),
+        figure=lambda: gauge(tool, length(reading)),
         explanation=[
             {
                 "clause": "",

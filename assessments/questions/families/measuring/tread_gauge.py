@@ -75,6 +75,6 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         case=case,
         rulings=rulings,
-        figure=lambda: gauge("tread-gauge", length(reading), prefer=draft.prefer),
+        figure=lambda: gauge("tread-gauge", length(reading)),
         features={"distance_mm": round(float(min(abs(length(reading).value - edge) for edge in (low, high))), 2)},
     )

@@ -82,6 +82,6 @@ def build(draft: Draft) -> Item:
         wrong=[said(held, *why) for held, why in believed],
         case=draft.case(case_of(uses[0])),
         rulings=[one for decision in decisions for one in decision.rulings if one.clause in tread],
-        figure=lambda: gauge("tread-gauge", read, prefer=draft.prefer),
+        figure=lambda: gauge("tread-gauge", read),
         features={"uses": len(uses), "allowed": sum(right)},
     )
