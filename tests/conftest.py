@@ -28,6 +28,13 @@ def pytest_configure(config: pytest.Config) -> None:
         raise pytest.UsageError(f"the browser tests are required here and need {MISSING}")
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Let whatever needs the database have the store of visitors too, where that is another."""
+    for item in items:
+        if item.get_closest_marker("django_db") or "db" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.django_db(databases="__all__"), append=False)
+
+
 def pytest_ignore_collect(collection_path: Path) -> bool | None:
     """Leave out the tests that play pages where there is nothing to play them with."""
     is_browser_test = collection_path.parent.name == "browser" and collection_path.name.startswith("test_")

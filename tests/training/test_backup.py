@@ -111,8 +111,29 @@ def test_without_the_programs_of_postgresql_it_says_what_to_do(tmp_path, monkeyp
         back_up(database={"ENGINE": "django.db.backends.postgresql"}, secret_key="x", target=tmp_path / "copy", at=AT)
 
 
-def test_the_command_copies_and_ends_with_2_when_refused(database, tmp_path, monkeypatch) -> None:
+@pytest.fixture
+def visitors(tmp_path: Path) -> dict[str, str]:
+    """A store of visitors in which somebody is logged in."""
+    path = tmp_path / "live-visitors.sqlite3"
+    with closing(sqlite3.connect(path)) as made:
+        made.execute("CREATE TABLE django_session (key TEXT)")
+        made.execute("INSERT INTO django_session VALUES ('somebody')")
+        made.commit()
+    return {"ENGINE": "django.db.backends.sqlite3", "NAME": str(path)}
+
+
+def test_the_store_of_visitors_is_copied_beside_it(database, visitors, tmp_path) -> None:
+    manifest = back_up(database=database, visitors=visitors, secret_key="x", target=tmp_path / "copy", at=AT)
+
+    with closing(sqlite3.connect(tmp_path / "copy" / "visitors.sqlite3")) as copy:
+        assert copy.execute("SELECT key FROM django_session").fetchall() == [("somebody",)]
+    assert set(manifest["files"]) == {"sound-casing.sqlite3", "visitors.sqlite3", "secret-key"}
+    assert manifest["rows"] == {"django_session": 0, "training_user": 2}
+
+
+def test_the_command_copies_and_ends_with_2_when_refused(database, visitors, tmp_path, monkeypatch) -> None:
     monkeypatch.setitem(settings.DATABASES, "default", database)
+    monkeypatch.setitem(settings.DATABASES, "visitors", visitors)
     out = StringIO()
 
     call_command("backup", str(tmp_path / "copy"), stdout=out)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 DEMO_DIR = Path(__file__).resolve().parents[2] / ".demo"
 os.environ["SOUND_CASING_DATA"] = os.environ.get("SOUND_CASING_DEMO", str(DEMO_DIR))
-for _name in ("DATABASE_URL", "SOUND_CASING_SECRET_KEY", "SOUND_CASING_MAIL_HOST"):
+for _name in ("DATABASE_URL", "SOUND_CASING_VISITORS_URL", "SOUND_CASING_SECRET_KEY", "SOUND_CASING_MAIL_HOST"):
     os.environ.pop(_name, None)
 
 from training.config.settings import *  # noqa: E402, F403

@@ -22,33 +22,50 @@ class BackupRefused(Exception):
     """No copy was made, or the copy is not good: the words say what to do."""
 
 
-def back_up(*, database: Mapping[str, Any], secret_key: str, target: Path, at: datetime) -> dict[str, Any]:
+def back_up(
+    *,
+    database: Mapping[str, Any],
+    secret_key: str,
+    target: Path,
+    at: datetime,
+    visitors: Mapping[str, Any] | None = None,
+) -> dict[str, Any]:
     """Write a verified copy into `target`, which must be new or empty, and return its manifest.
 
-    `database` is Django's settings of the database. Raises BackupRefused.
+    `database` is Django's settings of the database, `visitors` those of the store of visitors where it is another.
+    Raises BackupRefused.
     """
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise BackupRefused(f"{target}: it exists and is not empty; name a new folder")
-    copy_database = _COPIES.get(database["ENGINE"])
-    if copy_database is None:
-        raise BackupRefused(f"{database['ENGINE']}: no way to copy this kind of database is known; use its own tools")
+    stores = [
+        (database, "sound-casing", "training_user"),
+        *([(visitors, "visitors", "django_session")] if visitors else ()),
+    ]
+    for store, _, _ in stores:
+        if store["ENGINE"] not in _COPIES:
+            raise BackupRefused(f"{store['ENGINE']}: no way to copy this kind of database is known; use its own tools")
     target.mkdir(mode=0o700, parents=True, exist_ok=True)
-    copy, rows = copy_database(database, target)
-    copy.chmod(0o600)
+    copies: list[Path] = []
+    rows: dict[str, int] = {}
+    for store, name, table in stores:
+        copy, counted = _COPIES[store["ENGINE"]](store, target / name, table)
+        copy.chmod(0o600)
+        copies.append(copy)
+        rows |= {} if store is visitors else counted
     key = target / KEY_FILE
     key.touch(mode=0o600)
     key.write_text(secret_key, encoding="utf-8")
     manifest = {
         "made_at": at.isoformat(),
-        "files": {path.name: _sha256(path) for path in (copy, key)},
+        "files": {path.name: _sha256(path) for path in (*copies, key)},
         "rows": rows,
     }
     (target / MANIFEST).write_text(json.dumps(manifest, indent=2) + "\n", encoding="utf-8")
     return manifest
 
 
-def _copy_sqlite(database: Mapping[str, Any], target: Path) -> tuple[Path, dict[str, int]]:
-    copy = target / "sound-casing.sqlite3"
+def _copy_sqlite(database: Mapping[str, Any], place: Path, table: str) -> tuple[Path, dict[str, int]]:
+    copy = place.with_suffix(".sqlite3")
     source = Path(str(database["NAME"]))
     if not source.is_file():
         raise BackupRefused(f"{source}: there is no database yet; run manage.py migrate first")
@@ -73,21 +90,21 @@ def _copy_sqlite(database: Mapping[str, Any], target: Path) -> tuple[Path, dict[
     return copy, rows
 
 
-def _copy_postgresql(database: Mapping[str, Any], target: Path) -> tuple[Path, dict[str, int]]:
+def _copy_postgresql(database: Mapping[str, Any], place: Path, table: str) -> tuple[Path, dict[str, int]]:
     program, reader = shutil.which("pg_dump"), shutil.which("pg_restore")
     if program is None or reader is None:
         raise BackupRefused(
             "pg_dump and pg_restore are not both on this machine; install PostgreSQL's client programs, "
             "or make the copy with pg_dump where the database runs, and keep the secret with it"
         )
-    copy = target / "sound-casing.dump"
+    copy = place.with_suffix(".dump")
     places = {"PGHOST": "HOST", "PGPORT": "PORT", "PGUSER": "USER", "PGPASSWORD": "PASSWORD", "PGDATABASE": "NAME"}
     where = {name: str(database[key]) for name, key in places.items() if database.get(key)}
     done = _run([program, "--format=custom", f"--file={copy}"], where)
     if done.returncode:
         raise BackupRefused(f"pg_dump failed: {done.stderr.strip()}")
     listed = _run([reader, "--list", str(copy)], {})
-    if listed.returncode or "training_user" not in listed.stdout:
+    if listed.returncode or table not in listed.stdout:
         raise BackupRefused(f"{copy}: the copy cannot be read back: {listed.stderr.strip()}")
     return copy, {}
 

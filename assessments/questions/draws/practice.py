@@ -16,8 +16,8 @@ from training.rulebook import Edition, RepairUnit
 from training.trade.words import SKILLS
 
 _CANDIDATES = 64  # questions looked at to choose the most telling one from
-_OF_FAMILY = 6  # of them kept of each family: an old one goes when a new one comes
-_AT_FIRST, _MORE = 5, 3  # drawn where few are kept, and each time after that
+_OF_FAMILY = 12  # of them kept of each family: an old one goes when a new one comes
+_AT_FIRST, _MORE = 6, 6  # drawn where few are kept, and each time after that
 
 Draw = Callable[[str, str], Item]
 

@@ -21,6 +21,7 @@ class Command(BaseCommand):
         try:
             manifest = back_up(
                 database=settings.DATABASES["default"],
+                visitors=settings.DATABASES.get("visitors"),
                 secret_key=settings.SECRET_KEY,
                 target=options["dir"],
                 at=timezone.now(),
