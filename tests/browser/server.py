@@ -1,5 +1,6 @@
 """A demo site of its own for browser tests: a fresh folder, a fresh database, a real server process."""
 
+import json
 import os
 import signal
 import socket
@@ -79,3 +80,12 @@ class Site:
         with sqlite3.connect(self.folder / "sound-casing.sqlite3", timeout=20) as connection:
             connection.row_factory = sqlite3.Row
             return connection.execute(query, values).fetchall()
+
+    def items_of(self, reference: str) -> dict[int, dict[str, Any]]:
+        """The stored items of a form by position, keys included: what only the server knows."""
+        rows = self.rows(
+            "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id"
+            " where f.reference = ?",
+            [reference.replace("-", "")],
+        )
+        return {row["position"]: json.loads(row["snapshot"])["content"] for row in rows}

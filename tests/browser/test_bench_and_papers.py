@@ -1,6 +1,5 @@
 """A trainer looks at the questions at the draw bench, and takes an assessment on paper from the printer to the mark."""
 
-import json
 import re
 from io import BytesIO
 from typing import Any
@@ -10,12 +9,10 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import across, log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
 
 pytestmark = pytest.mark.browser
 
-PASSWORD = "crayon-on-rubber"
-SHOP = "/shop/quarry-road"
 # of three formats one
 FAMILIES = ("proposals", "order-of-preparation", "nail-to-liner")
 
@@ -74,13 +71,13 @@ def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> 
 
     page.get_by_role("link", name="Type the answers in").click()
     watch(page, "paper answers")
-    for position, item in items_of(site, reference).items():
+    for position, item in site.items_of(reference).items():
         type_in(page, position, item)
     page.locator("input[inputmode=decimal]").first.fill("7,5")
     page.get_by_role("button", name="Save and check").click()
     expect(page.get_by_role("alert").first).to_contain_text(re.compile(r"Question \d+\."))
     watch(page, "paper answers refused")
-    for position, item in items_of(site, reference).items():
+    for position, item in site.items_of(reference).items():
         type_in(page, position, item)
     page.get_by_role("button", name="Save and check").click()
     expect(page.get_by_role("heading", name="As it was typed in")).to_be_visible()
@@ -90,15 +87,6 @@ def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> 
     expect(page.get_by_role("heading", name="Passed")).to_be_visible()
     expect(page.locator("main")).to_contain_text("40 of 40")
     watch(page, "paper handed in")
-
-
-def items_of(site: Site, reference: str) -> dict[int, dict[str, Any]]:
-    rows = site.rows(
-        "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id"
-        " where f.reference = ?",
-        [reference.replace("-", "")],
-    )
-    return {row["position"]: json.loads(row["snapshot"])["content"] for row in rows}
 
 
 def type_in(page: Page, position: int, item: dict[str, Any]) -> None:

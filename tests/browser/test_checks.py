@@ -8,12 +8,9 @@ import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
-from tests.browser.watch import across, log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
 
 pytestmark = pytest.mark.browser
-
-PASSWORD = "crayon-on-rubber"
-SHOP = "/shop/quarry-road"
 
 
 def pages_on_paper(page: Page, paper: str) -> list[str]:

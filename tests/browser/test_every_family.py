@@ -9,8 +9,7 @@ from playwright.sync_api import Page, expect
 
 from assessments.questions import draw, family_names
 from tests.browser.server import Site
-from tests.browser.test_story import PASSWORD, SHOP
-from tests.browser.watch import log_in, watch, width_of
+from tests.browser.watch import PASSWORD, SHOP, log_in, watch, width_of
 from tests.homes import home
 from training.stored import enveloped
 

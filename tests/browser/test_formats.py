@@ -9,8 +9,7 @@ from playwright.sync_api import Page, expect
 from assessments.questions import FORMATS
 from tests.browser.conftest import WIDTHS
 from tests.browser.server import Site
-from tests.browser.test_story import PASSWORD, SHOP, items_of
-from tests.browser.watch import log_in, watch, width_of
+from tests.browser.watch import PASSWORD, SHOP, log_in, watch, width_of
 
 pytestmark = pytest.mark.browser
 
@@ -28,7 +27,7 @@ def begin(page: Page, site: Site, width: str) -> dict[int, dict[str, Any]]:
     page.goto(f"{SHOP}/practice/")
     page.get_by_role("button", name=re.compile(r": One tire from inspection to return$")).click()
     page.wait_for_url("**/practice/*/1/")
-    return items_of(site, page.url.split("/practice/")[1].split("/")[0])
+    return site.items_of(page.url.split("/practice/")[1].split("/")[0])
 
 
 def press_on(page: Page, selector: str, key: str) -> None:
@@ -261,7 +260,7 @@ def test_a_button_stands_still_under_the_finger_while_an_answer_is_being_saved(p
     page.get_by_label(re.compile("I am ready")).check()
     page.get_by_role("button", name="Start").click()
     page.wait_for_url("**/1/")
-    items = items_of(site, page.url.split("/assessment/")[1].split("/")[0])
+    items = site.items_of(page.url.split("/assessment/")[1].split("/")[0])
     position = next(number for number, item in items.items() if item["format"] == "place")
     page.goto(page.url.replace("/1/", f"/{position}/"))
     page.locator("input[name=answer_x]").fill("30")

@@ -5,12 +5,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, log_in, watch
 
 pytestmark = pytest.mark.browser
 
-PASSWORD = "crayon-on-rubber"
-SHOP = "/shop/quarry-road"
 CHECK = f"{SHOP}/check/?casing=passenger&purpose=repair&injury_A_diameter=5.5+mm&on=2026-11-25"
 
 

@@ -19,8 +19,8 @@ from pathlib import Path
 import pytest
 
 from tests.browser.server import Site
+from tests.browser.watch import SHOP
 
-SHOP = "/shop/quarry-road"
 CLOSES_AT = "select closes_at from assessments_attempt order by id desc limit 1"
 
 

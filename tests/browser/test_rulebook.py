@@ -6,11 +6,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import PASSWORD, log_in, watch
 
 pytestmark = pytest.mark.browser
 
-PASSWORD = "crayon-on-rubber"
 APPRENTICE = "apprentice@quarry-road.example"
 
 

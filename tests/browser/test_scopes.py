@@ -6,12 +6,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.watch import log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, log_in, watch
 
 pytestmark = pytest.mark.browser
 
-PASSWORD = "crayon-on-rubber"
-SHOP = "/shop/quarry-road"
 LIGHT = "Passenger and fabric-body light truck tires"
 STEEL = "Steel-body light truck and truck tires"
 

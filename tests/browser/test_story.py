@@ -1,6 +1,5 @@
 """The whole job as its people do it, from an invitation to a certificate, on a phone and at a desk."""
 
-import json
 import re
 from datetime import date, timedelta
 from io import BytesIO
@@ -11,13 +10,11 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import across, log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
 
 pytestmark = pytest.mark.browser
 
-PASSWORD = "crayon-on-rubber"
 OWN_PASSWORD = "a-loose-bead-wire"
-SHOP = "/shop/quarry-road"
 
 
 def test_a_person_is_invited_taught_tested_seen_and_certified(page: Page, site: Site) -> None:
@@ -97,16 +94,6 @@ def learn(page: Page, email: str) -> None:
     watch(page, "module")
 
 
-def items_of(site: Site, reference: str) -> dict[int, dict[str, Any]]:
-    """The stored items of a form, keys included: what only the server knows."""
-    rows = site.rows(
-        "select position, snapshot from assessments_formitem i join assessments_form f on f.id = i.form_id"
-        " where f.reference = ?",
-        [reference.replace("-", "")],
-    )
-    return {row["position"]: json.loads(row["snapshot"])["content"] for row in rows}
-
-
 def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
     """Answer the question on the page, rightly or wrongly, as its format asks."""
     key = item["key"]
@@ -158,7 +145,7 @@ def practice(page: Page, site: Site, email: str) -> None:
     page.get_by_role("button", name=re.compile(r"Start\s*: Size limits")).click()
     reference = page.url.split("/practice/")[1].split("/")[0]
     for position in range(1, 9):
-        item = items_of(site, reference)[position]  # drawn when the one before it was answered
+        item = site.items_of(reference)[position]  # drawn when the one before it was answered
         if position == 1:
             watch(page, "practice question")
             page.get_by_role("button", name="Answer", exact=True).click()
@@ -184,7 +171,7 @@ def take_assessment(page: Page, site: Site, email: str) -> None:
     page.get_by_role("button", name="Start").click()
     page.wait_for_url("**/1/")
     reference = page.url.split("/assessment/")[1].split("/")[0]
-    items = items_of(site, reference)
+    items = site.items_of(reference)
     assert len(items) == 40
     seen: set[str] = set()
     for position, item in sorted(items.items()):

@@ -10,6 +10,8 @@ from playwright.sync_api import expect
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}}
 _AXE = Axe()
+# of the demo
+PASSWORD, SHOP = "crayon-on-rubber", "/shop/quarry-road"
 # cookies of those who have logged in, by site and address
 _KEPT: dict[str, dict[str, Any]] = {}
 

@@ -4,27 +4,18 @@ import io
 import json
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
 from django.core.management import call_command
 
+from tests.rulebook.commands import answer_of
 from tests.rulebook.jobs import a_job, a_log
 
 GOOD = json.dumps(a_job(a_log()))
 FAULTY = json.dumps(a_job(a_log(remove_damage={"speed": "1500 rpm"})))
-
-
-def run(monkeypatch: pytest.MonkeyPatch, text: str | bytes, *options: str) -> tuple[int, str, str]:
-    """Exit status, standard output and standard error of `audit - ...` reading this text."""
-    data = text.encode() if isinstance(text, str) else text
-    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(data)))
-    out, err = io.StringIO(), io.StringIO()
-    try:
-        call_command("audit", "-", *options, stdout=out, stderr=err)
-    except SystemExit as stop:
-        return int(stop.code or 0), out.getvalue(), err.getvalue()
-    return 0, out.getvalue(), err.getvalue()
+run = partial(answer_of, "audit")
 
 
 def test_a_sound_job_is_answered_with_nothing_but_that(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.rulebook.jobs import PUNCTURE_METHODS, a_job, a_log, swapped, without
+from tests.rulebook.spoiling import spoiled
 from training.rulebook import FAULTS, JobError, audit, load_edition
 
 EDITION = load_edition("north-america")
@@ -163,26 +164,7 @@ _json = st.recursive(
 )
 
 
-@st.composite
-def spoiled_jobs(draw: st.DrawFn) -> Any:
-    """A sound job in which some values anywhere are replaced by anything."""
-    job = json.loads(json.dumps(a_job(a_log(draw(methods)))))
-    for _ in range(draw(st.integers(1, 4))):
-        place: Any = job
-        while True:
-            keys = list(place) if isinstance(place, dict) else list(range(len(place)))
-            if not keys:
-                break
-            key = draw(st.sampled_from(keys))
-            if isinstance(place[key], dict | list) and draw(st.booleans()):
-                place = place[key]
-                continue
-            place[key] = draw(_json)
-            break
-    return job
-
-
-@given(_json | spoiled_jobs())
+@given(_json | spoiled(methods.map(lambda method: a_job(a_log(method))), _json, most=4))
 @settings(max_examples=500, deadline=None)
 def test_whatever_is_given_is_answered_or_refused_in_words(data: Any) -> None:
     try:

@@ -5,6 +5,7 @@ import json
 import subprocess
 import sys
 import tracemalloc
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -12,21 +13,11 @@ import pytest
 from django.core.management import call_command
 
 from tests.rulebook.cases import an_examined_case
+from tests.rulebook.commands import answer_of
 from training.rulebook import vocabulary
 
 GOOD = json.dumps(an_examined_case())
-
-
-def run(monkeypatch: pytest.MonkeyPatch, text: str | bytes, *options: str) -> tuple[int, str, str]:
-    """Exit status, standard output and standard error of `decide - ...` reading this text."""
-    data = text.encode() if isinstance(text, str) else text
-    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(data)))
-    out, err = io.StringIO(), io.StringIO()
-    try:
-        call_command("decide", "-", *options, stdout=out, stderr=err)
-    except SystemExit as stop:
-        return int(stop.code or 0), out.getvalue(), err.getvalue()
-    return 0, out.getvalue(), err.getvalue()
+run = partial(answer_of, "decide")
 
 
 def test_a_case_gives_a_decision(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from tests.examples import times
 from tests.rulebook.cases import an_examined_case
+from tests.rulebook.spoiling import spoiled
 from training.rulebook import CaseError, decide, parse_case, vocabulary
 from training.rulebook.case_words import FINDINGS
 
@@ -225,27 +226,8 @@ NESTED = st.recursive(
 )
 
 
-@st.composite
-def broken_cases(draw: st.DrawFn) -> Any:
-    """A good case with some of its values, at any depth, replaced by anything."""
-    data = json.loads(json.dumps(WHOLE))
-    for _ in range(draw(st.integers(1, 3))):
-        place = data
-        while True:
-            keys = list(place) if isinstance(place, dict) else list(range(len(place)))
-            if not keys:
-                break
-            key = draw(st.sampled_from(keys))
-            if isinstance(place[key], dict | list) and draw(st.booleans()):
-                place = place[key]
-                continue
-            place[key] = draw(NESTED)
-            break
-    return data
-
-
 @settings(max_examples=times(400), deadline=None)
-@given(broken_cases() | NESTED)
+@given(spoiled(st.just(WHOLE), NESTED, most=3) | NESTED)
 def test_any_data_is_decided_or_refused_and_never_stumbles(data: Any) -> None:
     problems: tuple[str, ...] = ()
     try:
