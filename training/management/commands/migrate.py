@@ -1,4 +1,4 @@
-"""`manage.py migrate`, as Django has it, of every database, and without a look at the guards it makes itself at last."""
+"""`manage.py migrate` as Django has it, of every database, and without a look at the guards it makes itself at last."""
 
 from typing import Any
 
