@@ -21,31 +21,3 @@ from assessments.acts.papers import hand_in_paper, make_paper, type_answers, wit
 from assessments.acts.practice import PRACTICE_ITEMS, AlreadyAnswered, UnknownSkill, answer_practice, start_practice
 from assessments.acts.rounds import give_extra_round
 from assessments.acts.scopes import ScopesRefused, choose_scopes
-
-__all__ = [
-    "PRACTICE_ITEMS",
-    "AlreadyAnswered",
-    "AttemptClosed",
-    "FlagRefused",
-    "LastOfSkill",
-    "NotNow",
-    "ScopesRefused",
-    "StaleAnswer",
-    "UnknownSkill",
-    "answer_practice",
-    "choose_scopes",
-    "close_overdue",
-    "flag_draw",
-    "give_extra_round",
-    "hand_in",
-    "hand_in_paper",
-    "make_paper",
-    "record_response",
-    "settle_flag",
-    "start_assessment",
-    "start_practice",
-    "switch_family_off",
-    "switch_family_on",
-    "type_answers",
-    "withdraw_paper",
-]

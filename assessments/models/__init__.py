@@ -4,18 +4,3 @@ from assessments.models.attempts import Attempt, ExtraRound, Outcome, Response
 from assessments.models.bench import DrawFlag, FamilyOff
 from assessments.models.forms import COUNTED, Blueprint, Form, FormItem, Purpose
 from assessments.models.papers import Paper
-
-__all__ = [
-    "COUNTED",
-    "Attempt",
-    "Blueprint",
-    "DrawFlag",
-    "ExtraRound",
-    "FamilyOff",
-    "Form",
-    "FormItem",
-    "Outcome",
-    "Paper",
-    "Purpose",
-    "Response",
-]

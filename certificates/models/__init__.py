@@ -2,14 +2,3 @@
 
 from certificates.models.records import Certificate, Event, EventKind, HandsOn
 from certificates.models.status import Standing, Status, status_by, status_on
-
-__all__ = [
-    "Certificate",
-    "Event",
-    "EventKind",
-    "HandsOn",
-    "Standing",
-    "Status",
-    "status_by",
-    "status_on",
-]

@@ -45,6 +45,14 @@ def version(shop: Shop, module: str, lesson: str) -> str:
     return course.render(course.lesson(module, lesson), edition=edition, prefer=shop.units).content_version
 
 
+def assigned_to(shop: Shop, learner: User, day: date) -> list[queries.ModuleProgress]:
+    return [one for one in queries.course_of(shop, learner, day) if one.assignment]
+
+
+def next_lesson(shop: Shop, learner: User) -> queries.NextLesson | None:
+    return queries.next_lesson_in(queries.course_of(shop, learner, TODAY))
+
+
 def read(shop: Shop, learner: User, module: str, *lessons: str) -> None:
     for lesson in lessons:
         acts.mark_lesson_read(
@@ -214,9 +222,9 @@ class TestReading:
         lessons = [lesson.slug for lesson in course.module(MEASURE).lessons]
 
         read(own_shop, apprentice, MEASURE, *lessons[:-1])
-        (almost,) = queries.assignments_of(own_shop, apprentice, TODAY)
+        (almost,) = assigned_to(own_shop, apprentice, TODAY)
         read(own_shop, apprentice, MEASURE, lessons[-1])
-        (whole,) = queries.assignments_of(own_shop, apprentice, TODAY)
+        (whole,) = assigned_to(own_shop, apprentice, TODAY)
 
         assert (almost.read, almost.total, almost.is_done) == (len(lessons) - 1, len(lessons), False)
         assert (whole.read, whole.is_done) == (len(lessons), True)
@@ -232,20 +240,20 @@ class TestReading:
     def test_late_begins_the_day_after(self, own_shop, apprentice, day, is_late) -> None:
         AssignmentFactory.create(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
 
-        assert queries.assignments_of(own_shop, apprentice, day)[0].is_late is is_late
+        assert assigned_to(own_shop, apprentice, day)[0].is_late is is_late
 
     def test_done_is_never_late(self, own_shop, apprentice) -> None:
         AssignmentFactory.create(shop=own_shop, learner=apprentice, due_date=NEXT_WEEK)
         read(own_shop, apprentice, INSPECT, *[lesson.slug for lesson in course.module(INSPECT).lessons])
 
-        assert not queries.assignments_of(own_shop, apprentice, date(2027, 1, 1))[0].is_late
+        assert not assigned_to(own_shop, apprentice, date(2027, 1, 1))[0].is_late
 
     def test_next_comes_what_is_due_first_then_the_course_in_order(self, own_shop, apprentice) -> None:
-        untouched = present(queries.next_lesson(own_shop, apprentice, TODAY))
+        untouched = present(next_lesson(own_shop, apprentice))
         AssignmentFactory.create(shop=own_shop, learner=apprentice, module=MEASURE, due_date=NEXT_WEEK)
-        asked = present(queries.next_lesson(own_shop, apprentice, TODAY))
+        asked = present(next_lesson(own_shop, apprentice))
         read(own_shop, apprentice, MEASURE, *[lesson.slug for lesson in course.module(MEASURE).lessons])
-        after = present(queries.next_lesson(own_shop, apprentice, TODAY))
+        after = present(next_lesson(own_shop, apprentice))
 
         assert (untouched.module.slug, untouched.due_date) == (INSPECT, None)
         assert (asked.module.slug, asked.due_date) == (MEASURE, NEXT_WEEK)
@@ -255,16 +263,16 @@ class TestReading:
         for module in course.modules():
             read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
 
-        assert queries.next_lesson(own_shop, apprentice, TODAY) is None
+        assert next_lesson(own_shop, apprentice) is None
 
     def test_a_module_about_some_tires_only_is_next_when_it_is_asked_and_not_before(self, own_shop, apprentice) -> None:
         for module in course.modules():
             if not module.casings:
                 read(own_shop, apprentice, module.slug, *[lesson.slug for lesson in module.lessons])
-        unasked = queries.next_lesson(own_shop, apprentice, TODAY)
+        unasked = next_lesson(own_shop, apprentice)
         AssignmentFactory.create(shop=own_shop, learner=apprentice, module=STEEL, due_date=NEXT_WEEK)
 
-        asked = present(queries.next_lesson(own_shop, apprentice, TODAY))
+        asked = present(next_lesson(own_shop, apprentice))
 
         assert unasked is None
         assert (asked.module.slug, asked.due_date) == (STEEL, NEXT_WEEK)

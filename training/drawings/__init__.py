@@ -6,17 +6,3 @@ from training.drawings.ink import Figure
 from training.drawings.plan import crown_plan
 from training.drawings.ruled import Ruled, level_plan, nail_section, repair_plan
 from training.drawings.section import cross_section
-
-__all__ = [
-    "ILLUSTRATIONS",
-    "KINDS",
-    "Figure",
-    "Ruled",
-    "cross_section",
-    "crown_plan",
-    "gauge",
-    "illustration",
-    "level_plan",
-    "nail_section",
-    "repair_plan",
-]

@@ -6,24 +6,3 @@ from training.models.learning import Assignment, Notice, Progress
 from training.models.people import User
 from training.models.rules import HouseRuleSet, RepairUnit, UnitKind
 from training.models.shops import Invitation, Membership, Role, Shop, ShopScope, Units, digest_of
-
-__all__ = [
-    "MAY_RUN",
-    "Assignment",
-    "DocumentField",
-    "HouseRuleSet",
-    "Invitation",
-    "Membership",
-    "Notice",
-    "Progress",
-    "RepairUnit",
-    "Role",
-    "Shop",
-    "ShopScope",
-    "TireCheck",
-    "UnitKind",
-    "Units",
-    "User",
-    "digest_of",
-    "symbols_of",
-]

@@ -124,18 +124,11 @@ def course_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress, ...
     return _modules(_versions(shop), reads, asked, day, casings_of(shop))
 
 
-def assignments_of(shop: Shop, learner: User, day: date) -> tuple[ModuleProgress, ...]:
-    """The modules a learner was asked to finish, the earliest day first; two queries."""
-    return _by_day(course_of(shop, learner, day))
-
-
-def next_lesson(shop: Shop, learner: User, day: date) -> NextLesson | None:
-    """The lesson to read next: of what was asked, the earliest day first, then for the shop's tires; two queries."""
-    return next_lesson_in(course_of(shop, learner, day))
-
-
 def next_lesson_in(modules: tuple[ModuleProgress, ...], casings: Collection[str] | None = None) -> NextLesson | None:
-    """The same from modules already at hand; with `casings`, after what was asked, only what work on these needs."""
+    """The lesson to read next: of what was asked, the earliest day first, then for the shop's tires; no query.
+
+    With `casings`, after what was asked, only what work on these needs.
+    """
     wanted = (one for one in modules if one.is_wanted and (casings is None or one.module.is_for(casings)))
     for module in (*_by_day(modules), *wanted):
         if lesson := module.next_lesson:
@@ -166,11 +159,8 @@ def progress_of_shop(shop: Shop, day: date) -> list[LearnerProgress]:
 
 def open_assignments(shop: Shop) -> QuerySet[Assignment]:
     """What stands asked in the shop."""
-    return (
-        Assignment.objects.filter(shop=shop, withdrawn_at=None)
-        .select_related("assigned_by")
-        .order_by("due_date", "module", "pk")
-    )
+    asked = Assignment.objects.filter(shop=shop, withdrawn_at=None)
+    return asked.select_related("assigned_by").order_by("due_date", "module", "pk")
 
 
 def assignments_in(shop: Shop) -> QuerySet[Assignment]:

@@ -28,11 +28,3 @@ from training.rulebook.markings.tables import (
     values_from_memory,
 )
 from training.rulebook.markings.tin import Tin, read_tin
-
-__all__ = [
-    "CONSTRUCTIONS", "DateCode", "Designation", "Dimensions", "MarkingError", "MemoryValue", "PublishedSize",
-    "ServiceIndex", "SpeedLimit", "Tin", "Week", "dimensions", "load_capacity_kg", "load_capacity_text",
-    "load_ranges", "load_text", "measuring_rim_mm", "outer_diameter_mm", "published_sizes", "read_date_code",
-    "read_designation", "read_tin", "rim_diameter_mm", "rim_text", "section_height_mm", "section_width_mm",
-    "speed_limit", "speed_limits", "values_from_memory", "week_of", "weeks_in",
-]  # fmt: skip

@@ -2,20 +2,3 @@
 
 from training.rulebook.measures import injury, job, job_log, misreadings, repairs, tire
 from training.rulebook.measures.registry import MEASURES, NOT_HERE, Apart, Facts, Found, Measure, Read, Reading
-
-__all__ = [
-    "MEASURES",
-    "NOT_HERE",
-    "Apart",
-    "Facts",
-    "Found",
-    "Measure",
-    "Read",
-    "Reading",
-    "injury",
-    "job",
-    "job_log",
-    "misreadings",
-    "repairs",
-    "tire",
-]
