@@ -28,6 +28,7 @@ from assessments.models import Attempt, FormItem
 from assessments.queries import terms_in_edition
 from assessments.questions import Item, canonical, draw, right_answer
 from certificates.acts import criterion_keys
+from certificates.models import Certificate, HandsOn
 from tests.factories import (
     NOW,
     AssignmentFactory,
@@ -42,7 +43,7 @@ from tests.factories import (
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from tests.kept_checks import keep
 from tests.terms import terms_of
-from training.models import Role, Shop, User
+from training.models import HouseRuleSet, RepairUnit, Role, Shop, TireCheck, User
 from training.queries import edition_of
 from training.rulebook import HouseRule, HouseRules
 
@@ -370,6 +371,36 @@ def test_two_presses_that_draw_at_once_start_one_assessment(floor: Shopfloor, mo
     meanwhile(monkeypatch, "assessments.acts.assessment.draw_form", press)
 
     assert press() == Attempt.objects.get()
+
+
+@pytest.mark.parametrize(
+    ("act", "model"),
+    [
+        (training.acts.keep_check, TireCheck),
+        (training.acts.set_house_rules, HouseRuleSet),
+        (training.acts.add_unit, RepairUnit),
+        (certificates.acts.record_hands_on, HandsOn),
+        (certificates.acts.issue_certificate, Certificate),
+    ],
+)
+def test_a_press_that_is_stored_while_its_twin_is_checked_is_the_only_one(
+    act: Any, model: Any, floor: Shopfloor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    press = (in_training(floor) | in_certificates(floor))[act]
+    if act is training.acts.keep_check:
+        press = partial(press, press=uuid4())
+    twins, check, before = iter([press]), model.clean_fields, model.objects.count()
+
+    def checked(row: Any, exclude: Any = None) -> None:
+        if (twin := next(twins, None)) is not None:
+            twin()
+        check(row, exclude)
+
+    monkeypatch.setattr(model, "clean_fields", checked)
+
+    press()
+
+    assert model.objects.count() == before + 1
 
 
 def test_rules_set_while_a_form_is_drawn_count_for_it(floor: Shopfloor, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -154,5 +154,5 @@ def _written(
         issued_date=day,
         expires_date=add_months(day, shop.certificate_months),
     )
-    certificate.full_clean()
+    certificate.clean_fields()
     return certificate

@@ -121,5 +121,5 @@ def _written(
         has_passed=all(marks[key] == MET for key, _, criterion in known if criterion.critical),
         recorded_at=at,
     )
-    record.full_clean()
+    record.clean_fields()
     return record

@@ -79,7 +79,7 @@ def keep_check(
             taken_along=taken_along,
             corrects=corrects,
         )
-        entry.full_clean(exclude=["shop", "looked_by"])
+        entry.clean_fields(exclude=["shop", "looked_by"])
         return entry
 
     def keep(entry: TireCheck) -> TireCheck:

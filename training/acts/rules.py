@@ -61,7 +61,7 @@ def set_house_rules(
             set_by=by,
             set_at=at,
         )
-        made.full_clean()
+        made.clean_fields()
         return made
 
     def keep(made: HouseRuleSet | None) -> HouseRuleSet | None:
@@ -118,7 +118,7 @@ def add_unit(
 
     def checked(_: Rules) -> RepairUnit:
         unit = RepairUnit(shop=shop, name=name, added_by=by, added_at=at, **facts)
-        unit.full_clean()
+        unit.clean_fields()
         return unit
 
     def keep(unit: RepairUnit) -> RepairUnit:
