@@ -1,4 +1,8 @@
-"""Computing first, then writing: nothing is computed while a writer's lock is held, of which SQLite has one for all."""
+"""Computing first, then writing: nothing is computed while a writer's lock is held, of which SQLite has one for all.
+
+On PostgreSQL an act locks single rows, with `no_key=True`: whoever adds a row that refers to one need not wait for it.
+Two acts that lock the same rows take them in the same order.
+"""
 
 from collections.abc import Callable
 from typing import TypeVar

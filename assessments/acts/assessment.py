@@ -149,7 +149,7 @@ def record_response(
     The same answer again changes nothing. Raises AttemptClosed after the deadline or the hand-in, and StaleAnswer when
     `revision` is not the one that stands and the answer is another.
     """
-    attempt = Attempt.objects.select_for_update().only("handed_in_at", "closes_at").get(pk=attempt.pk)
+    attempt = Attempt.objects.select_for_update(no_key=True).only("handed_in_at", "closes_at").get(pk=attempt.pk)
     if not attempt.is_open(at):
         raise AttemptClosed(f"{_closing_words(attempt)}; the answer was not stored.")
     found = list(Response.objects.filter(attempt_id=attempt.pk, position=position))
@@ -247,7 +247,7 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
         found=found,
         rests_on=answered,
         compute=marked,
-        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=lambda marked: _close(standing(), at, marked),
         refusal=NotNow("Answers were still coming in; nothing was handed in. Hand in again."),
     )

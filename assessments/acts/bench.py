@@ -52,7 +52,7 @@ def flag_draw(*, shop: Shop, item: Item, comment: str, by: User, at: datetime) -
 @transaction.atomic
 def settle_flag(*, flag: DrawFlag, by: User, at: datetime) -> DrawFlag:
     """Say that a flag has been looked at. Settled before: nothing changes."""
-    flag = DrawFlag.objects.select_for_update().get(pk=flag.pk)
+    flag = DrawFlag.objects.select_for_update(no_key=True).get(pk=flag.pk)
     if flag.resolved_at is None:
         flag.resolved_at, flag.resolved_by = at, by
         flag.save(update_fields=["resolved_at", "resolved_by"])
@@ -80,7 +80,7 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
         rests_on=standing,
         compute=lambda standing: _check_not_last(wanted, standing[0].shop, standing[1]),
         # two trainers must not switch off the last two at once
-        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
         refusal=LastOfSkill("Families are being switched off at this moment; nothing was changed, press again."),
     )

@@ -64,7 +64,7 @@ def keep_items(form: Form, rows: Sequence[Values]) -> None:
 def stand_in_line(*, shop: Shop, learner: User) -> None:
     """Let two presses of one person wait for each other; SQLite's immediate transactions do so anyway."""
     list(
-        Membership.objects.select_for_update()
+        Membership.objects.select_for_update(no_key=True)
         .filter(shop=shop, user=learner, ended_at=None)
         .order_by("pk")
         .values_list("pk")

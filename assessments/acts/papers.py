@@ -74,7 +74,7 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
     compute_then_keep(
         rests_on=kept,
         compute=typed,
-        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=keep,
         refusal=AttemptClosed("Answers of this paper are being typed in by somebody else; load the page again."),
     )
@@ -102,10 +102,11 @@ def withdraw_paper(*, paper: Paper, by: User, reason: str, at: datetime) -> Pape
 
     Raises AttemptClosed once answers are typed in: then it counts.
     """
-    paper = Paper.objects.select_for_update(of=("self",)).select_related("form__attempt").get(pk=paper.pk)
+    # the attempt first, as whoever types answers in does: each would wait for the other
+    attempt = Attempt.objects.select_for_update(no_key=True).get(form=paper.form_id)
+    paper = Paper.objects.select_for_update(of=("self",), no_key=True).select_related("form").get(pk=paper.pk)
     if paper.withdrawn_at is not None:
         return paper
-    attempt: Attempt = paper.form.attempt
     if attempt.handed_in_at is not None or paper.typed_at is not None:
         raise AttemptClosed("Answers of this paper are typed in, so it counts and cannot be withdrawn.")
     paper.withdrawn_at, paper.withdrawn_by, paper.withdrawn_because = at, by, reason

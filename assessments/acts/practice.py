@@ -235,7 +235,7 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
         found=found,
         rests_on=reached,
         compute=following,
-        lock=lambda: Attempt.objects.select_for_update().get(pk=attempt.pk),
+        lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=keep,
         refusal=AlreadyAnswered("Another answer of this practice was being kept; nothing was stored, answer again."),
     )

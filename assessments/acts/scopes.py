@@ -26,7 +26,7 @@ def choose_scopes(*, shop: Shop, scopes: Collection[str], by: User, at: datetime
         raise ScopesRefused("Scopes: nothing is chosen; at least one stays on.")
     unchosen = [terms.name for terms in terms_in(Shop(edition=shop.edition))]
     with transaction.atomic():
-        shop = Shop.objects.select_for_update().get(pk=shop.pk)
+        shop = Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
         if wanted == ([name for name in known if name in shop.scopes] or unchosen):
             return shop
         on = ShopScope.objects.filter(shop=shop, ended_at=None)

@@ -65,7 +65,11 @@ def issue_certificate(
         rests_on=standing,
         compute=decided,
         # holding the membership rows makes a second press wait for the first
-        lock=lambda: list(Membership.objects.select_for_update().filter(shop=shop, user__in=[holder, issuer])),
+        lock=lambda: list(
+            Membership.objects.select_for_update(no_key=True)
+            .filter(shop=shop, user__in=[holder, issuer])
+            .order_by("pk")
+        ),
         keep=keep,
         refusal=CertificateRefused("What the certificate rests on is changing at this moment; press again."),
     )

@@ -47,7 +47,7 @@ def _add(certificate: Certificate, kind: EventKind, *, by: User, reason: str, at
         raise EventRefused("reason: nothing was given; say why in a sentence, it is kept with the certificate.")
     if len(reason) > REASON_LENGTH:
         raise EventRefused(f"reason: {len(reason)} characters are too many; at most {REASON_LENGTH} are kept.")
-    Certificate.objects.select_for_update().get(pk=certificate.pk)  # two owners at once wait in line
+    Certificate.objects.select_for_update(no_key=True).get(pk=certificate.pk)  # two owners at once wait in line
     if not Membership.objects.filter(shop=certificate.shop_id, user=by, role=Role.OWNER, ended_at=None).exists():
         raise EventRefused(f"{by.name} is no owner of the shop that issued this certificate.")
     last = Event.objects.filter(certificate=certificate).order_by("-order").select_related("by").first()

@@ -72,7 +72,7 @@ def record_hands_on(
         ),
         compute=lambda _: _written(shop, learner, trainer, scope, edition, marks, remarks, press, at),
         # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
-        lock=lambda: list(members.select_for_update()),
+        lock=lambda: list(members.select_for_update(no_key=True).order_by("pk")),
         keep=keep,
         refusal=HandsOnRefused("The people of the shop are being changed at this moment; nothing was recorded."),
     )

@@ -1,9 +1,11 @@
 """An assessment on paper: it takes the one open place, is marked like the screen, counts, and is kept."""
 
 from datetime import datetime, timedelta
+from itertools import pairwise
 
 import pytest
-from django.db import DatabaseError, transaction
+from django.db import DatabaseError, connection, transaction
+from django.test.utils import CaptureQueriesContext
 
 from assessments import acts
 from assessments.acts.blueprints import keep_blueprint
@@ -193,6 +195,24 @@ class TestWithdrawing:
 
         with pytest.raises(acts.AttemptClosed, match="so it counts and cannot be withdrawn"):
             acts.withdraw_paper(paper=paper, by=trainer, reason="It went badly.", at=NOW)
+
+    @pytest.mark.parametrize(
+        "press",
+        [
+            lambda paper, by: type_in(paper, by, {1: RIGHT}),
+            lambda paper, by: acts.withdraw_paper(paper=paper, by=by, reason="Printed twice.", at=NOW),
+        ],
+        ids=["typing", "withdrawing"],
+    )
+    def test_takes_the_attempt_first_as_the_other_does_so_that_neither_waits_for_the_other(
+        self, press, paper, trainer
+    ) -> None:
+        with CaptureQueriesContext(connection) as captured:
+            press(paper, trainer)
+
+        said = [query["sql"] for query in captured]
+        (locked,) = [after for sql, after in pairwise(said) if sql.startswith("SAVEPOINT")]
+        assert 'FROM "assessments_attempt"' in locked
 
     def test_a_withdrawn_paper_takes_no_answers_and_is_not_handed_in(self, paper, trainer) -> None:
         acts.withdraw_paper(paper=paper, by=trainer, reason="Printed twice.", at=NOW)

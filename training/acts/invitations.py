@@ -72,7 +72,7 @@ def invite_by(
 ) -> Invited:
     """What `invite` does, by a link of `new_link`, in the transaction of its caller."""
     email, name = email.strip().lower(), name.strip()
-    Shop.objects.select_for_update().get(pk=shop.pk)  # two presses at once must find one invitation
+    Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)  # two presses at once must find one invitation
     if invited_by is not None:
         held = Membership.objects.filter(shop=shop, user=invited_by, ended_at=None).values_list("role", flat=True)
         if role not in roles_to_invite(frozenset(held)):
@@ -87,7 +87,7 @@ def invite_by(
         "sent_at": at,
         "expires_at": at + timedelta(days=settings.INVITATION_DAYS),
     }
-    opened = Invitation.objects.select_for_update().filter(
+    opened = Invitation.objects.select_for_update(no_key=True).filter(
         shop=shop, email=email, role=role, accepted_at=None, withdrawn_at=None
     )
     is_repeat = bool(opened.update(**fields))
@@ -102,7 +102,7 @@ def invite_by(
 @transaction.atomic
 def withdraw_invitation(*, invitation: Invitation, at: datetime) -> Invitation:
     """Make the link stop working. Once more changes nothing. Raises InvitationRefused when it was used already."""
-    invitation = Invitation.objects.select_for_update().get(pk=invitation.pk)
+    invitation = Invitation.objects.select_for_update(no_key=True).get(pk=invitation.pk)
     if invitation.accepted_at:
         raise InvitationRefused(
             f"{invitation.name} has joined already, so there is nothing to withdraw; end the role on the People page."
@@ -127,7 +127,7 @@ def accept_invitation(
 
 @transaction.atomic
 def _accept(*, invitation: Invitation, person: User | None, account: User | None, at: datetime) -> Membership:
-    waiting = Invitation.objects.select_for_update(of=("self",)).select_related("shop", "invited_by")
+    waiting = Invitation.objects.select_for_update(of=("self",), no_key=True).select_related("shop", "invited_by")
     invitation = waiting.get(pk=invitation.pk)
     if person is not None and person.email != invitation.email:
         raise InvitationRefused(f"This link was sent to {invitation.email}, and you are logged in as {person.email}.")

@@ -91,7 +91,7 @@ def keep_check(
         rests_on=standing,
         compute=decided,
         # two corrections of one entry wait in line
-        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
         refusal=CheckRefused("The rules of the shop are being changed at this moment; nothing was kept, press again."),
     )

@@ -49,7 +49,7 @@ def _assign(
     assigned_by: User,
     at: datetime,
 ) -> tuple[Assigned, ...]:
-    Shop.objects.select_for_update().get(pk=shop.pk)
+    Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     opened = {
         (assignment.learner_id, assignment.module): assignment
         for assignment in Assignment.objects.filter(
@@ -93,7 +93,7 @@ def _assign(
 @transaction.atomic
 def withdraw_assignment(*, assignment: Assignment, at: datetime) -> Assignment:
     """Take back what a learner was asked; what they read stays. Once more changes nothing."""
-    assignment = Assignment.objects.select_for_update().get(pk=assignment.pk)
+    assignment = Assignment.objects.select_for_update(no_key=True).get(pk=assignment.pk)
     if assignment.withdrawn_at is None:
         assignment.withdrawn_at = at
         assignment.save(update_fields=["withdrawn_at"])

@@ -14,7 +14,7 @@ class RoleRefused(Exception):
 @transaction.atomic
 def give_role(*, shop: Shop, person: User, role: str, at: datetime) -> Membership:
     """Give a person who belongs, or belonged, to the shop one more role. Holding it already changes nothing."""
-    Shop.objects.select_for_update().get(pk=shop.pk)
+    Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     if not Membership.objects.filter(shop=shop, user=person).exists():
         raise RoleRefused(f"{person.name} never belonged to {shop.name}; send an invitation instead.")
     membership, _ = Membership.objects.get_or_create(
@@ -26,7 +26,8 @@ def give_role(*, shop: Shop, person: User, role: str, at: datetime) -> Membershi
 @transaction.atomic
 def end_role(*, shop: Shop, person: User, role: str, at: datetime) -> None:
     """End a person's role; what they did stays. An ended role changes nothing. The last owner stays: RoleRefused."""
-    Shop.objects.select_for_update().get(pk=shop.pk)  # two owners ending each other at once must wait in line
+    # two owners ending each other at once must wait in line
+    Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     held = Membership.objects.filter(shop=shop, role=role, ended_at=None)
     mine = held.filter(user=person).first()
     if mine is None:

@@ -73,7 +73,7 @@ def set_house_rules(
     return compute_then_keep(
         rests_on=standing,
         compute=dated,
-        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
         refusal=RulesChanged(
             "Somebody is setting house rules at this moment. Nothing was changed; load the page again."
@@ -129,7 +129,7 @@ def add_unit(
         found=found,
         rests_on=lambda: rules_of(shop),
         compute=checked,
-        lock=lambda: Shop.objects.select_for_update().get(pk=shop.pk),
+        lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
         refusal=UnitRefused("The shelf is being changed at this moment. Nothing was changed; load the page again."),
     )
@@ -138,7 +138,7 @@ def add_unit(
 @transaction.atomic
 def end_unit(*, unit: RepairUnit, by: User, at: datetime) -> RepairUnit:
     """Take a unit off the shelf; plans made before keep it. Taken off already: nothing changes."""
-    unit = RepairUnit.objects.select_for_update().get(pk=unit.pk)
+    unit = RepairUnit.objects.select_for_update(no_key=True).get(pk=unit.pk)
     if unit.ended_at is None:
         unit.ended_at, unit.ended_by = at, by
         unit.save(update_fields=["ended_at", "ended_by"])

@@ -33,7 +33,7 @@ def change_shop(
     *, shop: Shop, name: str, units: str, time_zone: str, certificate_months: int, public_check: bool
 ) -> Shop:
     """Store a shop's settings. Certificates issued before keep the dates printed on them."""
-    shop = Shop.objects.select_for_update().get(pk=shop.pk)
+    shop = Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     shop.name, shop.units, shop.time_zone, shop.certificate_months = name, units, time_zone, certificate_months
     shop.public_check = public_check
     shop.full_clean()
@@ -78,7 +78,7 @@ def open_shop(
     owner = {"email": owner_email, "name": owner_name, "role": Role.OWNER}
     link = new_link()
     with transaction.atomic():
-        shop, is_new = Shop.objects.select_for_update().get_or_create(
+        shop, is_new = Shop.objects.select_for_update(no_key=True).get_or_create(
             slug=slug, defaults={"name": name, "edition": edition, "units": units, "time_zone": time_zone}
         )
         if shop.name != name:
