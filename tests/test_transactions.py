@@ -395,7 +395,7 @@ def test_two_presses_that_draw_at_once_start_one_assessment(floor: Shopfloor, mo
 def test_a_press_that_is_stored_while_its_twin_is_checked_is_the_only_one(
     act: Any, model: Any, floor: Shopfloor, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    press = (in_training(floor) | in_certificates(floor))[act]
+    press: Any = (in_training(floor) | in_certificates(floor))[act]
     if act is training.acts.keep_check:
         press = partial(press, press=uuid4())
     twins, check, before = iter([press]), model.clean_fields, model.objects.count()
