@@ -12,11 +12,14 @@ from uuid import uuid4
 
 import pytest
 from django.core.exceptions import FieldDoesNotExist
+from django.core.management import CommandError, call_command
 from django.db import connection
+from django.db.migrations.recorder import MigrationRecorder
 
 from tests.factories import RepairUnitFactory
 from tests.training.guarded_rows import EXPECTED
 from training import guards
+from training.config.known_migrations import UnknownMigrations, refuse_unknown_migrations
 from training.guards import NeverChanged, NeverDeleted
 from training.models import RepairUnit
 
@@ -88,6 +91,17 @@ class TestTheDeclaration:
                 cursor.execute(statement)
 
         assert astray() == [UNIT]
+
+
+@pytest.mark.django_db
+def test_a_database_of_other_migrations_is_neither_migrated_nor_opened() -> None:
+    MigrationRecorder(connection).record_applied("training", "0002_cache_table")
+
+    refused = r"the database 'default' went through training\.0002_cache_table, which this version does not have"
+    with pytest.raises(CommandError, match=refused):
+        call_command("migrate", verbosity=0)
+    with pytest.raises(UnknownMigrations, match=refused):
+        refuse_unknown_migrations()
 
 
 # an ordinary field of every guarded table takes NULL from now on: SQLite writes the table anew for it

@@ -11,7 +11,7 @@ from allauth.account.models import EmailAddress
 from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.mail import send_mail
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.template.loader import render_to_string
 from django.urls import reverse
 
@@ -138,9 +138,13 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
     if closed := why_closed(invitation, at=at):
         raise InvitationClosed(closed)
     if account is not None:
-        if User.objects.filter(email=invitation.email).exists():
-            raise InvitationRefused(f"{invitation.email} has an account already; log in, then open the link again.")
-        account.save()
+        try:
+            with transaction.atomic():
+                account.save()
+        except IntegrityError:  # made before, or at this moment by the link of another shop
+            raise InvitationRefused(
+                f"{invitation.email} has an account already; log in, then open the link again."
+            ) from None
         # the link came by mail to this address, so it is theirs: password reset needs this row
         EmailAddress.objects.create(user=account, email=account.email, verified=True, primary=True)
     membership, _ = Membership.objects.get_or_create(

@@ -2,9 +2,11 @@
 
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.core.management.commands import migrate
 from django.db import connections
+
+from training.config.known_migrations import UnknownMigrations, refuse_unknown_migrations
 
 
 class Command(migrate.Command):
@@ -22,4 +24,8 @@ class Command(migrate.Command):
 
     def handle(self, *args: Any, **options: Any) -> None:
         for alias in [options["database"]] if options["database"] else connections:
+            try:
+                refuse_unknown_migrations(alias)
+            except UnknownMigrations as refusal:
+                raise CommandError(str(refusal)) from None
             super().handle(*args, **{**options, "database": alias})
