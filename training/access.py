@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
+from django.views.decorators.http import require_http_methods
 
 from training.models import Membership, Role, Shop, User
 from training.queries import edition_of, units_of
@@ -68,14 +69,16 @@ View = Callable[Concatenate[HttpRequest, P], HttpResponse]
 PlaceView = Callable[Concatenate[HttpRequest, Place, P], HttpResponse]
 
 
-def shop_page(*roles: str) -> Callable[[PlaceView[P]], Callable[..., HttpResponse]]:
+def shop_page(*roles: str, methods: str = "GET") -> Callable[[PlaceView[P]], Callable[..., HttpResponse]]:
     """Open a view to people of the shop who hold one of `roles` (all three when none is named).
 
-    The view receives the `Place` instead of the shop's slug; times on the page are the shop's.
+    `methods` are the HTTP methods it answers. The view receives the `Place` instead of the shop's slug; times on the
+    page are the shop's.
     """
     allowed = roles or tuple(Role.values)
 
     def decorate(view: PlaceView[P]) -> Callable[..., HttpResponse]:
+        @require_http_methods(methods.split())
         @login_required
         @wraps(view)
         def inner(request: HttpRequest, shop: str, *args: Any, **kwargs: Any) -> HttpResponse:

@@ -2,47 +2,33 @@
 
 import re
 
-from django import forms
-
 from training.forms.base import PlainForm
+from training.forms.fields import reason
 
 SEED = re.compile(r"[A-Za-z0-9-]{1,20}")  # of twelve draws
 DRAW_SEED = re.compile(r"[A-Za-z0-9-]{1,20}(/[0-9]{1,4}){1,2}")  # of one draw: the number in its dozen, and a redraw
 
 
-class _MarkedForm(PlainForm):
-    """One field, always needed."""
+class FlagForm(PlainForm):
+    """What is doubtful about a draw."""
 
     marks_optional = False
 
-
-class FlagForm(_MarkedForm):
-    """What is doubtful about a draw."""
-
-    comment = forms.CharField(
-        label="What is wrong with it?",
-        help_text="For those who look after the questions. It stays on record with the draw.",
-        max_length=500,
-        widget=forms.Textarea(attrs={"rows": 3}),
-        error_messages={
-            "required": "What is wrong with it?: nothing was given; say it in a sentence",
-            "max_length": "What is wrong with it?: %(show_value)s characters are too many; "
-            "write at most %(limit_value)s",
-        },
+    comment = reason(
+        "What is wrong with it?",
+        most=500,
+        hint="For those who look after the questions. It stays on record with the draw.",
+        rows=3,
     )
 
 
-class SwitchOffForm(_MarkedForm):
+class SwitchOffForm(PlainForm):
     """Why the shop asks a family no more."""
 
-    reason = forms.CharField(
-        label="Why is it switched off?",
-        help_text="For example: we do not do this work here. The reason stays on record.",
-        max_length=300,
-        widget=forms.Textarea(attrs={"rows": 2}),
-        error_messages={
-            "required": "Why is it switched off?: nothing was given; say it in a sentence",
-            "max_length": "Why is it switched off?: %(show_value)s characters are too many; "
-            "write at most %(limit_value)s",
-        },
+    marks_optional = False
+
+    reason = reason(
+        "Why is it switched off?",
+        hint="For example: we do not do this work here. The reason stays on record.",
+        rows=2,
     )

@@ -3,6 +3,7 @@
 from django import forms
 
 from training.forms.base import PlainForm
+from training.forms.fields import reason
 
 
 class StartForm(PlainForm):
@@ -21,13 +22,9 @@ class ExtraRoundForm(PlainForm):
 
     disable_csrf = True
 
-    reason = forms.CharField(
-        label="Why a new round?",
-        help_text="What you went through together. The reason stays on record.",
-        max_length=300,
-        widget=forms.Textarea(attrs={"rows": 3}),
-        error_messages={
-            "required": "Why a new round?: nothing was given; write at least a few words",
-            "max_length": "Why a new round?: %(show_value)s characters are too many; write at most %(limit_value)s",
-        },
+    reason = reason(
+        "Why a new round?",
+        empty="nothing was given; write at least a few words",
+        hint="What you went through together. The reason stays on record.",
+        rows=3,
     )

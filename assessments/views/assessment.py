@@ -7,7 +7,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
 from assessments.forms.answers import AssessmentForm
@@ -40,7 +39,6 @@ def _terms(place: Place, scope: str) -> Terms:
     return terms
 
 
-@require_GET
 @shop_page()
 def assessments(request: HttpRequest, place: Place) -> HttpResponse:
     """The assessments of the scopes the shop works in; straight to the one where there is one."""
@@ -55,7 +53,6 @@ def assessments(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "assessments/assessments.html", context)
 
 
-@require_GET
 @shop_page()
 def assessment(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     """What the assessment of a scope is, where the person stands with it, and the way in."""
@@ -77,8 +74,7 @@ def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartFor
     return render(request, "assessments/assessment.html", context)
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     """Start the clock, or go on with the open assessment."""
     terms = _terms(place, scope)
@@ -93,8 +89,7 @@ def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     return redirect("assessments:item", place.shop.slug, attempt.form.reference, 1)
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page()
+@shop_page(methods="GET POST")
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question. Its answer is saved when the choice changes, and with every button."""
     at = timezone.now()
@@ -156,7 +151,6 @@ def _way_on(request: HttpRequest, place: Place, question: queries.Question, go: 
     return redirect("assessments:item", place.shop.slug, question.reference, max(1, position))
 
 
-@require_GET
 @shop_page()
 def clock(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """The clock alone, asked for every half minute while a question is open."""
@@ -164,7 +158,6 @@ def clock(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     return render(request, "assessments/_clock.html", context)
 
 
-@require_GET
 @shop_page()
 def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What is answered, open and flagged, before handing in."""
@@ -191,8 +184,7 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     return render(request, "assessments/review.html", context)
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Hand in; a second press shows the same result."""
     try:
@@ -202,7 +194,6 @@ def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse
     return redirect("assessments:result", place.shop.slug, reference)
 
 
-@require_GET
 @shop_page()
 def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """How it ended, by skill, and what to read again. No question is shown again, and no key."""

@@ -7,7 +7,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
 from assessments.forms.bench import DRAW_SEED, SEED, FlagForm, SwitchOffForm
@@ -45,7 +44,6 @@ def _family(place: Place, name: str) -> Family:
     return found
 
 
-@require_GET
 @shop_page(Role.TRAINER, Role.OWNER)
 def bench(request: HttpRequest, place: Place) -> HttpResponse:
     """What is asked, skill by skill, the families, and the flags nobody has settled."""
@@ -73,7 +71,6 @@ def family_title(name: str) -> str:
         return name
 
 
-@require_GET
 @shop_page(Role.TRAINER, Role.OWNER)
 def bench_family(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """Twelve draws of one family side by side; the seed in the address draws the same twelve again."""
@@ -129,8 +126,7 @@ def _draw_of(place: Place, found: Family, path: str) -> Item:
     )
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
 def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """One draw at its full size; flag it with a comment."""
     found = _family(place, name)
@@ -153,8 +149,7 @@ def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     return render(request, "assessments/bench_draw.html", context)
 
 
-@require_POST
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def bench_settle(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Say that a flag has been looked at."""
     flag = get_object_or_404(queries.flags_in(place.shop), reference=reference)
@@ -163,8 +158,7 @@ def bench_settle(request: HttpRequest, place: Place, reference: UUID) -> HttpRes
     return redirect("assessments:bench", place.shop.slug)
 
 
-@require_POST
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def bench_off(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """Ask a family no more in this shop."""
     found = _family(place, name)
@@ -186,8 +180,7 @@ def bench_off(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     return _family_page(request, place, found, form)
 
 
-@require_POST
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def bench_on(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """Ask a family again."""
     found = _family(place, name)

@@ -7,7 +7,6 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts, queries
 from assessments.acts import PRACTICE_ITEMS
@@ -37,7 +36,6 @@ def _asks(edition: Edition, off: frozenset[str], casings: Collection[str] | None
     return asks
 
 
-@require_GET
 @shop_page()
 def practice(request: HttpRequest, place: Place) -> HttpResponse:
     """The skills, what each asks, how the person stands, and what is unfinished, for the tires of one scope."""
@@ -74,8 +72,7 @@ def practice(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "assessments/practice.html", context)
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def start(request: HttpRequest, place: Place) -> HttpResponse:
     """Start a practice, or go on with the unfinished one of that skill."""
     try:
@@ -97,8 +94,7 @@ def _first_open(attempt: Attempt) -> int:
     return next((n for n in range(1, attempt.form.size + 1) if n not in answered), attempt.form.size)
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page()
+@shop_page(methods="GET POST")
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question; after its answer, why."""
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.PRACTICE)
@@ -133,7 +129,6 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     return render_page_or_part(request, "practice_item", context)
 
 
-@require_GET
 @shop_page()
 def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What a practice showed so far: by skill, what the wrong answers have in common, what to read."""

@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
 
 from assessments import acts, queries
 from assessments.forms.rounds import ExtraRoundForm
@@ -15,8 +14,7 @@ from training.access import Place, shop_page
 from training.models import Role, User
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
 def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Why a new round of a scope's assessment; then it is open."""
     members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()

@@ -10,9 +10,11 @@ from django import forms
 from certificates.acts import criterion_keys
 from certificates.queries import Scope
 from training.forms.base import PlainForm
+from training.forms.fields import KEPT, said, text
 from training.rulebook import Edition
 
 MARKS = [("met", "Met"), ("not-met", "Not met")]
+UNMARKED, REFUSED = "not marked; choose Met or Not met.", "not accepted; choose Met or Not met."
 
 
 class HandsOnForm(PlainForm):
@@ -22,15 +24,12 @@ class HandsOnForm(PlainForm):
     """
 
     press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then mark it."})
-    remarks = forms.CharField(
-        label="Remarks",
-        required=False,
-        max_length=2000,
-        widget=forms.Textarea(attrs={"rows": 3}),
-        help_text="What was not met and what to do again. The learner reads this too.",
-        error_messages={
-            "max_length": "Remarks: %(show_value)d characters are too many; at most %(limit_value)d are kept."
-        },
+    remarks = text(
+        "Remarks",
+        most=2000,
+        too_long=KEPT,
+        hint="What was not met and what to do again. The learner reads this too.",
+        rows=3,
     )
 
     def __init__(self, *args: Any, edition: Edition, scope: Scope, **kwargs: Any) -> None:
@@ -50,10 +49,7 @@ class HandsOnForm(PlainForm):
                     label=f"Critical: {criterion.text}" if criterion.critical else criterion.text,
                     choices=MARKS,
                     widget=forms.RadioSelect(attrs={"class": kind}),
-                    error_messages={
-                        "required": f"{criterion.text}: not marked; choose Met or Not met.",
-                        "invalid_choice": f'{criterion.text}: "%(value)s" is not accepted; choose Met or Not met.',
-                    },
+                    error_messages=said(criterion.text, required=UNMARKED, invalid_choice=f'"%(value)s" is {REFUSED}'),
                 )
             sections.append(Fieldset(step.title, *names))
         self.helper.layout = Layout("press", *sections, "remarks")

@@ -11,6 +11,10 @@ from django.utils.html import format_html
 from assessments.forms.answers import NumberAndUnit
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter
 from training.forms.base import PlainForm
+from training.forms.fields import reason
+
+# the answers in two parts, by format: the keys of the stored answer
+_PARTS = {"number": ("value", "unit"), "place": ("x", "y"), "fault": ("step", "reason")}
 
 
 class TwoParts(forms.MultiWidget):
@@ -46,12 +50,12 @@ def _sheet_field(item: OpenItem) -> forms.Field:
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
         case "place":
             across, up = _length("Across, mm", "across"), _length("Up, mm", "up")
-            return forms.Field(widget=TwoParts(("x", "y"), [across, up]), required=False)
+            return forms.Field(widget=TwoParts(_PARTS["place"], [across, up]), required=False)
         case "fault":
             reasons = [(option.id, letter(option.id)) for option in item.reasons]
             line = forms.Select(choices=[("", "line"), *letters], attrs={"aria-label": "Line"})
-            reason = forms.Select(choices=[("", "reason"), *reasons], attrs={"aria-label": "Reason"})
-            return forms.Field(widget=TwoParts(("step", "reason"), [line, reason]), required=False)
+            cause = forms.Select(choices=[("", "reason"), *reasons], attrs={"aria-label": "Reason"})
+            return forms.Field(widget=TwoParts(_PARTS["fault"], [line, cause]), required=False)
     raise ValueError(f'format: "{item.format}" has no row on the answer sheet')
 
 
@@ -94,16 +98,9 @@ class PaperAnswersForm(PlainForm):
 
 def _from_sheet(item: OpenItem, raw: Any) -> object:
     """What was typed, in the shape that `check_answer` takes. Raises AnswerError."""
-    match item.format:
-        case "number":
-            return dict(zip(("value", "unit"), raw or ("", ""), strict=True))
-        case "place":
-            return dict(zip(("x", "y"), raw or ("", ""), strict=True))
-        case "fault":
-            return dict(zip(("step", "reason"), raw or ("", ""), strict=True))
-        case "order":
-            return _order(item, raw)
-    return raw
+    if item.format in _PARTS:
+        return dict(zip(_PARTS[item.format], raw or ("", ""), strict=True))
+    return _order(item, raw) if item.format == "order" else raw
 
 
 def _order(item: OpenItem, raw: str) -> list[str]:
@@ -127,12 +124,6 @@ class WithdrawForm(PlainForm):
 
     marks_optional = False
 
-    reason = forms.CharField(
-        label="Why is it withdrawn?",
-        help_text="For example: printed for the wrong person. The reason stays on record.",
-        max_length=300,
-        error_messages={
-            "required": "Why is it withdrawn?: nothing was given; say it in a sentence",
-            "max_length": "Why is it withdrawn?: %(show_value)s characters are too many; write at most %(limit_value)s",
-        },
+    reason = reason(
+        "Why is it withdrawn?", hint="For example: printed for the wrong person. The reason stays on record."
     )

@@ -9,7 +9,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from certificates import acts, queries
 from certificates.documents.certificate import PAPERS, certificate_pdf
@@ -59,14 +58,12 @@ def _page(request: HttpRequest, place: Place, found: Certificate, **context: Any
     )
 
 
-@require_GET
 @shop_page()
 def certificate(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """What a certificate says, what it rests on and what happened to it."""
     return _page(request, place, _find(place, number))
 
 
-@require_GET
 @shop_page()
 def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """The certificate to print; `?paper=` a4 or letter. A suspended or revoked one is not printed anew."""
@@ -87,8 +84,7 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
     return response
 
 
-@require_POST
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
 def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Issue a certificate on what the person passed."""
     holder = get_object_or_404(queries.member_in(place), reference=person)
@@ -107,8 +103,7 @@ def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return redirect("certificates:certificate", place.shop.slug, show_number(made.number))
 
 
-@require_POST
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="POST")
 def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpResponse:
     """Suspend or restore a certificate with a reason."""
     found = _find(place, number)
@@ -118,8 +113,7 @@ def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpRes
     return _page(request, place, found, form=form)
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET POST")
 def revoke(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """Ask once more, then revoke for good."""
     found = _find(place, number)

@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods
 
 from certificates import acts, queries
 from certificates.forms.hands_on import HandsOnForm
@@ -16,8 +15,7 @@ from training.models import Role, User
 from training.rulebook import edition_title
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="GET POST")
 def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Choose for which tires the work is seen; where the shop works in one scope, straight to its sheet."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -27,8 +25,7 @@ def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return render(request, "certificates/hands_on_choose.html", {"learner": learner, "scopes": scopes})
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="GET POST")
 def hands_on_sheet(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Mark what a learner does, criterion by criterion, for the tires of one scope."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -63,7 +60,6 @@ def _sheet(request: HttpRequest, place: Place, learner: User, scope: Scope) -> H
     return render(request, "certificates/hands_on.html", {"form": form, "learner": learner, "scope": scope})
 
 
-@require_GET
 @shop_page()
 def hands_on_record(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """One record as it was made, to read and to print."""

@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from assessments import acts
 from assessments.models import Paper
@@ -30,8 +29,7 @@ def _find(place: Place, reference: UUID) -> Paper:
     return get_object_or_404(queries.papers_in(place), form__reference=reference)
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Choose whose assessment is printed; where the shop works in one scope, straight to it."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -46,8 +44,7 @@ def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse
     return render(request, "certificates/paper_choose.html", {"learner": learner, "scopes": states})
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_of_scope(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """What a paper of one scope is, and the way to one; where one is out already, the way to that."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -81,7 +78,6 @@ def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> Ht
     return render(request, "certificates/paper_make.html", context)
 
 
-@require_GET
 @shop_page(Role.TRAINER)
 def paper(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """One paper: print it, what is typed in, what came of it."""
@@ -112,14 +108,12 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
     return render(request, "certificates/paper.html", context)
 
 
-@require_GET
 @shop_page(Role.TRAINER)
 def paper_pdf(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """The questions and the answer sheet to print; `?page=` a4 or letter."""
     return _pdf(request, place, reference, "paper")
 
 
-@require_GET
 @shop_page(Role.TRAINER)
 def paper_key_pdf(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """The key with its explanations to print."""
@@ -147,8 +141,7 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
     return response
 
 
-@require_http_methods(["GET", "POST"])
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Type in what stands on the answer sheet."""
     found = _find(place, reference)
@@ -170,8 +163,7 @@ def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
     return render(request, "certificates/paper_answers.html", {"paper": found, "form": form})
 
 
-@require_POST
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="POST")
 def paper_hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Mark the paper; a second press shows the same result."""
     found = _find(place, reference)
@@ -184,8 +176,7 @@ def paper_hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
     return redirect("certificates:paper", place.shop.slug, reference)
 
 
-@require_POST
-@shop_page(Role.TRAINER)
+@shop_page(Role.TRAINER, methods="POST")
 def paper_withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take back a paper that nobody sat."""
     found = _find(place, reference)

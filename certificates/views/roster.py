@@ -6,7 +6,6 @@ from datetime import date
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
-from django.views.decorators.http import require_GET
 
 from certificates import queries
 from certificates.forms.certificates import RosterForm
@@ -26,7 +25,6 @@ def _asked(request: HttpRequest, today: date) -> tuple[RosterForm, date]:
     return form, on or today
 
 
-@require_GET
 @shop_page(Role.OWNER, Role.TRAINER)
 def roster(request: HttpRequest, place: Place) -> HttpResponse:
     """Staff against scopes on a day."""
@@ -37,7 +35,6 @@ def roster(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "certificates/roster.html", context)
 
 
-@require_GET
 @shop_page(Role.OWNER, Role.TRAINER)
 def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
     """The same table as comma-separated values that a spreadsheet opens as UTF-8."""

@@ -4,7 +4,6 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
 
 from assessments import acts
 from certificates import queries
@@ -14,8 +13,7 @@ from training.access import Place, shop_page
 from training.models import Role
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def scopes(request: HttpRequest, place: Place) -> HttpResponse:
     """What is on, what rests on it, and the boxes to change it."""
     at = timezone.now()

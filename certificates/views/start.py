@@ -43,8 +43,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "certificates/home.html", {"places": places})
 
 
-@require_safe
-@shop_page()
+@shop_page(methods="GET HEAD")
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
     found = queries.bay(place=place, at=timezone.now())
@@ -59,16 +58,14 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "certificates/bay.html", context)
 
 
-@require_safe
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
     rows = queries.floor(place=place, at=timezone.now())
     return render(request, "certificates/floor.html", {"rows": rows, "scopes": scopes_of(place.shop)})
 
 
-@require_safe
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
 def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's course, theory, hands-on and certificates."""
     who = get_object_or_404(person_in(place.shop), reference=person)

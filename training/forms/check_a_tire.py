@@ -10,10 +10,10 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
+from training.forms.fields import TOO_LONG, choice, day, said, text
 from training.forms.tire_parts import (
     ANSWERS,
     DEPTHS,
@@ -33,7 +33,7 @@ from training.forms.tire_parts import (
     finding_name,
 )
 from training.rulebook import Case, CaseError, parse_case, vocabulary
-from training.trade.words import FINDING_WORDS
+from training.trade.words import FINDING_WORDS, capital
 
 
 @dataclass(frozen=True)
@@ -85,16 +85,10 @@ class TireForm(PlainForm):
                 self._add(part, f"repair_{row}_{part.name}", f"Earlier repair {row}, ", words)
             self._choose(f"repair_{row}_sound", SOUND)
         for slug, meaning in words["findings"].items():
-            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{_capital(meaning)}.")
+            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{capital(meaning)}.")
         for part in (*DEPTHS, PROPOSED):
             self._add(part, part.name, "", words)
-        self.fields["on"] = forms.DateField(
-            label="Day of the check",
-            required=False,
-            initial=today,
-            widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-            error_messages={"invalid": "Day of the check: this is not a day; give one such as 2026-11-25."},
-        )
+        self.fields["on"] = day("Day of the check", initial=today)
 
     def sections(self) -> Iterator[Section]:
         """The page's groups that ask for something, in the order of the work."""
@@ -225,13 +219,13 @@ class TireForm(PlainForm):
         grooves = [[text.strip() for text in (data.get(part.name) or "").split(",") if text.strip()] for part in DEPTHS]
         readings: list[Any] = []
         for groove, texts in enumerate(grooves, 1):
-            for place, text in enumerate(texts):
+            for place, depth in enumerate(texts):
                 self.where[f"tread_depths[{len(readings)}]"] = f"depths_{groove}"
                 if grooves[1]:
                     station = f"{360 * place // len(texts)} deg"  # equally spaced, as the codes measure
-                    readings.append({"groove": groove, "station": station, "depth": text})
+                    readings.append({"groove": groove, "station": station, "depth": depth})
                 else:
-                    readings.append(text)
+                    readings.append(depth)
         return readings
 
     def _put(self, case: dict[str, Any], path: str, value: Any, name: str, *, at: str = "") -> None:
@@ -247,33 +241,20 @@ class TireForm(PlainForm):
     def _add(self, part: Part, name: str, group: str, words: Mapping[str, Mapping[str, str]]) -> None:
         if part.words:
             empty = {"casing": [("", "Choose")], "purpose": []}.get(part.name, [("", "Not said")])
-            choices = [*empty, *((word, _capital(meaning)) for word, meaning in words[part.words].items())]
+            choices = [*empty, *((word, capital(meaning)) for word, meaning in words[part.words].items())]
             self._choose(name, choices, part.label, part.hint)
         elif part.flags:
             self._choose(name, (("", "Not said"), *part.flags), part.label, part.hint)
         else:
-            too_long = f"{group}{part.label}: %(show_value)d characters are too many; give at most {part.length}."
-            self.fields[name] = forms.CharField(
-                label=part.label,
-                help_text=part.hint,
-                required=False,
-                max_length=part.length,
-                widget=forms.TextInput(attrs={"autocomplete": "off"}),
-                error_messages={"max_length": too_long},
-            )
+            field = text(part.label, most=part.length, hint=part.hint, autocomplete="off")
+            field.error_messages |= said(f"{group}{part.label}", max_length=TOO_LONG)
+            self.fields[name] = field
 
     def _choose(self, name: str, choices: Any, label: str = "", hint: str = "") -> None:
         before = self.fields.get(name)
         label = label or (str(before.label) if before else name)
-        self.fields[name] = forms.ChoiceField(
-            label=label,
-            help_text=hint or (before.help_text if before else ""),
-            choices=choices,
-            required=False,
-            error_messages={
-                "required": f"{label}: nothing is chosen; choose one from the list.",
-                "invalid_choice": f'{label}: "%(value)s" is not accepted; choose one from the list.',
-            },
+        self.fields[name] = choice(
+            label, choices, hint=hint or (str(before.help_text) if before else ""), required=False
         )
 
     def _findings_by_place(self) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -316,7 +297,3 @@ def _shown(field: BoundField) -> str:
     value = field.value()
     choices = dict(getattr(field.field, "choices", ()))
     return str(choices.get(value, value))
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -8,6 +8,7 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
+from training.forms.fields import choice, choices, said, text
 from training.models import UnitKind
 from training.rulebook import (
     MEASURES,
@@ -27,7 +28,8 @@ from training.rulebook import (
 from training.trade.words import CASING_WORDS, capital
 
 _MOST_BYTES = 64 * 1024
-_REASON = 300
+_INCOMPLETE = "the page was not complete; open it again."
+_NO_LENGTH = "it is empty; give a length with its unit, such as 6 mm."
 # where a clause stands on the page, by what its quantity is about
 _SUBJECTS = (
     ("The injury", ("injury",)),
@@ -148,65 +150,42 @@ class SetRulesForm(PlainForm):
     base = forms.IntegerField(
         min_value=0,
         widget=forms.HiddenInput,
-        error_messages={
-            "required": "House rules: the page was not complete; open it again.",
-            "invalid": "House rules: the page was not complete; open it again.",
-            "min_value": "House rules: the page was not complete; open it again.",
-        },
+        error_messages=said("House rules", required=_INCOMPLETE, invalid=_INCOMPLETE, min_value=_INCOMPLETE),
     )
-    reason = forms.CharField(
-        required=False,
-        label="Why",
-        help_text="It stands in the history, for whoever asks later.",
-        max_length=_REASON,
-        error_messages={"max_length": f"Why: %(show_value)d characters are too many; give at most {_REASON}."},
-    )
+    reason = text("Why", most=300, hint="It stands in the history, for whoever asks later.")
 
 
 class UnitForm(PlainForm):
     """One size of repair unit for the shelf; lengths come out in plain spelling, with their unit."""
 
-    name = forms.CharField(
-        max_length=60,
-        help_text='What the shop calls it, such as "patch, medium". No brand names: the plan prints it.',
-        widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={
-            "required": "Name: it is empty; give what the shop calls it.",
-            "max_length": "Name: %(show_value)d characters are too many; give at most 60.",
-        },
+    name = text(
+        "Name",
+        most=60,
+        empty="it is empty; give what the shop calls it.",
+        hint='What the shop calls it, such as "patch, medium". No brand names: the plan prints it.',
+        autocomplete="off",
     )
-    kind = forms.ChoiceField(
-        choices=UnitKind.choices,
+    kind = choice(
+        "Kind",
+        UnitKind.choices,
+        empty="nothing is chosen; choose one.",
+        unknown='"%(value)s" is not accepted; choose one of the two.',
         widget=forms.RadioSelect,
-        error_messages={
-            "required": "Kind: nothing is chosen; choose one.",
-            "invalid_choice": 'Kind: "%(value)s" is not accepted; choose one of the two.',
-        },
     )
-    length = forms.CharField(label="Length, toward the beads", help_text='With its unit: "75 mm" or "3 in".')
-    width = forms.CharField(label="Width, around the tire", help_text='With its unit: "65 mm" or "2 1/2 in".')
-    stem_diameter = forms.CharField(
-        required=False, label="Stem diameter", help_text='Of a one-piece unit only: "1/4 in" or "6 mm".'
+    length = text("Length, toward the beads", empty=_NO_LENGTH, hint='With its unit: "75 mm" or "3 in".')
+    width = text("Width, around the tire", empty=_NO_LENGTH, hint='With its unit: "65 mm" or "2 1/2 in".')
+    stem_diameter = text("Stem diameter", hint='Of a one-piece unit only: "1/4 in" or "6 mm".')
+    injury_max = text(
+        "Largest injury",
+        empty=_NO_LENGTH,
+        hint="After damage removal, by the maker's table. The rulebook's limit holds too.",
     )
-    injury_max = forms.CharField(
-        label="Largest injury", help_text="After damage removal, by the maker's table. The rulebook's limit holds too."
+    casings = choices(
+        "For which tires",
+        [(name, capital(words.short)) for name, words in CASING_WORDS.items()],
+        empty="nothing is ticked; tick at least one.",
+        hint="By the maker's table.",
     )
-    casings = forms.MultipleChoiceField(
-        label="For which tires",
-        help_text="By the maker's table.",
-        choices=[(name, capital(words.short)) for name, words in CASING_WORDS.items()],
-        widget=forms.CheckboxSelectMultiple,
-        error_messages={
-            "required": "For which tires: nothing is ticked; tick at least one.",
-            "invalid_choice": 'For which tires: "%(value)s" is not accepted; choose from those listed.',
-        },
-    )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        for name in ("length", "width", "injury_max"):
-            words = f"{self.fields[name].label}: it is empty; give a length with its unit, such as 6 mm."
-            self.fields[name].error_messages["required"] = words
 
     def clean_name(self) -> str:
         name = " ".join(cast(str, self.cleaned_data["name"]).split())
@@ -223,15 +202,11 @@ class UnitForm(PlainForm):
             if side is not None and injury is not None and side.value <= injury.value:
                 label = self.fields[name].label
                 self.add_error(name, f"{label}: {side} does not cover an injury of {injury}; give more than that.")
-        if (
-            data.get("kind") == UnitKind.ONE_PIECE
-            and not data.get("stem_diameter")
-            and "stem_diameter" not in self.errors
-        ):
-            self.add_error(
-                "stem_diameter", "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."
-            )
-        if data.get("kind") == UnitKind.PATCH and data.get("stem_diameter"):
+        stem = data.get("stem_diameter")
+        if data.get("kind") == UnitKind.ONE_PIECE and not stem and "stem_diameter" not in self.errors:
+            words = "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."
+            self.add_error("stem_diameter", words)
+        if data.get("kind") == UnitKind.PATCH and stem:
             self.add_error("stem_diameter", "Stem diameter: a patch has no stem; leave this empty.")
         return data
 
@@ -257,31 +232,14 @@ def _subject(clause: Clause) -> str:
 
 
 def _limit(clause: Clause) -> forms.Field:
-    return forms.CharField(
-        required=False,
-        label=heading_of(clause.id),
-        help_text=_hint(clause),
-        max_length=80,
-        widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={
-            "max_length": f"{heading_of(clause.id)}: %(show_value)d characters are too many; give at most 80."
-        },
-    )
+    return text(heading_of(clause.id), most=80, hint=_hint(clause), autocomplete="off")
 
 
 def _choice(clause: Clause) -> forms.Field:
     bound, words = clause.of_edition.bound, words_to_choose(clause)
     ask = "Tick what this shop accepts." if bound == "must_be" else "Tick what this shop does not accept."
-    return forms.MultipleChoiceField(
-        required=False,
-        label=heading_of(clause.id),
-        help_text=f"{_hint(clause)} {ask}",
-        choices=[(word, word.replace("-", " ")) for word in words],
-        widget=forms.CheckboxSelectMultiple,
-        error_messages={
-            "invalid_choice": f'{heading_of(clause.id)}: "%(value)s" is not accepted; choose from those listed.'
-        },
-    )
+    offered = [(word, word.replace("-", " ")) for word in words]
+    return choices(heading_of(clause.id), offered, hint=f"{_hint(clause)} {ask}")
 
 
 def _hint(clause: Clause) -> str:

@@ -10,6 +10,7 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
+from training.forms.fields import choice, said, text
 from training.rulebook import (
     CASINGS,
     MEASURES,
@@ -45,10 +46,10 @@ class StartForm(PlainForm):
 
     def __init__(self, *args: Any, edition: Edition, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        casings = [(casing, _capital(WORDS["tire.casing"][casing])) for casing in CASINGS]
+        casings = [(casing, capital(WORDS["tire.casing"][casing])) for casing in CASINGS]
         methods = [(method, capital(METHOD_WORDS[method])) for method in edition.orders]
-        self.fields["casing"] = _choice("Casing", [("", "Choose"), *casings], required=True)
-        self.fields["method"] = _choice("Method", [("", "Choose"), *methods], required=True)
+        self.fields["casing"] = choice("Casing", [("", "Choose"), *casings])
+        self.fields["method"] = choice("Method", [("", "Choose"), *methods])
 
 
 @dataclass(frozen=True)
@@ -95,11 +96,12 @@ class SheetForm(PlainForm):
                 min_value=1,
                 max_value=999,
                 widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
-                error_messages={
-                    "invalid": f"{step.title}: its number is not a whole number; give one such as {number}, or none.",
-                    "min_value": f"{step.title}: give a number from 1.",
-                    "max_value": f"{step.title}: give a number up to 999.",
-                },
+                error_messages=said(
+                    step.title,
+                    invalid=f"its number is not a whole number; give one such as {number}, or none.",
+                    min_value="give a number from 1.",
+                    max_value="give a number up to 999.",
+                ),
             )
             for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
                 self.fields[f"s{number}_{key}"] = _parameter(quantity)
@@ -120,9 +122,8 @@ class SheetForm(PlainForm):
         for (place, _), (again, number) in pairwise(done):
             if place == again:
                 title = self.steps[number - 1].title
-                self.add_error(
-                    f"s{number}", f"{title}: number {place} is given twice; one step comes before the other."
-                )
+                words = f"number {place} is given twice; one step comes before the other."
+                self.add_error(f"s{number}", f"{title}: {words}")
         if self.errors:
             return data
         self.data_of_job = {"edition": self.edition.name, "case": self._case(data), "steps": []}
@@ -178,21 +179,23 @@ class PasteForm(PlainForm):
 
     job: Job
 
-    text = forms.CharField(
-        label="A job as JSON",
-        required=False,
-        max_length=LARGEST_FILE,
-        widget=forms.Textarea(attrs={"rows": 6, "spellcheck": "false", "autocomplete": "off"}),
-        help_text='{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}, ...]}',
-        error_messages={"max_length": "A job as JSON: it is too long; give at most %(limit_value)d characters."},
+    text = text(
+        "A job as JSON",
+        most=LARGEST_FILE,
+        too_long="it is too long; give at most %(limit_value)d characters.",
+        hint='{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}, ...]}',
+        rows=6,
+        spellcheck="false",
+        autocomplete="off",
     )
     file = forms.FileField(
         label="Or a file with it",
         required=False,
-        error_messages={
-            "invalid": "A file with a job: none arrived; choose it again.",
-            "empty": "A file with a job: it is empty; choose one that holds a job.",
-        },
+        error_messages=said(
+            "A file with a job",
+            invalid="none arrived; choose it again.",
+            empty="it is empty; choose one that holds a job.",
+        ),
     )
 
     def __init__(self, *args: Any, edition: Edition, on: str, **kwargs: Any) -> None:
@@ -205,12 +208,12 @@ class PasteForm(PlainForm):
             return data
         text, file = data.get("text", "").strip(), data.get("file")
         if bool(text) == bool(file):
-            both = (
+            wrong = (
                 "a text and a file are given; give one of them"
                 if text
                 else "it is empty; paste a job, or choose a file"
             )
-            self.add_error("text", f"A job as JSON: {both}.")
+            self.add_error("text", f"A job as JSON: {wrong}.")
             return data
         if file and file.size > LARGEST_FILE:
             self.add_error("file", f"A file with a job: {file.size} bytes are too many; give at most {LARGEST_FILE}.")
@@ -248,8 +251,8 @@ def _parameter(quantity: str) -> forms.Field:
     if measure.dimension == "count":
         return _text(label, "A whole number, for example 3.")
     if measure.dimension:
-        return _text(label, f"{_capital(accepted_form(measure.dimension))}.")
-    return _choice(label, [("", "Not said"), *((word, _capital(word)) for word in measure.words)], required=False)
+        return _text(label, f"{capital(accepted_form(measure.dimension))}.")
+    return choice(label, [("", "Not said"), *((word, capital(word)) for word in measure.words)], required=False)
 
 
 def _counted(value: str, quantity: str) -> str | int:
@@ -259,27 +262,4 @@ def _counted(value: str, quantity: str) -> str | int:
 
 
 def _text(label: str, hint: str) -> forms.CharField:
-    return forms.CharField(
-        label=label,
-        help_text=hint,
-        required=False,
-        max_length=_LONGEST,
-        widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={"max_length": f"{label}: %(show_value)d characters are too many; give at most {_LONGEST}."},
-    )
-
-
-def _choice(label: str, choices: list[tuple[str, str]], *, required: bool) -> forms.ChoiceField:
-    return forms.ChoiceField(
-        label=label,
-        choices=choices,
-        required=required,
-        error_messages={
-            "required": f"{label}: nothing is chosen; choose one from the list.",
-            "invalid_choice": f'{label}: "%(value)s" is not accepted; choose one from the list.',
-        },
-    )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return text(label, hint=hint, most=_LONGEST, autocomplete="off")

@@ -8,6 +8,7 @@ from uuid import UUID, uuid4
 from django import forms
 
 from training.forms.base import PlainForm
+from training.forms.fields import choice, day, text
 from training.models import MAY_RUN, User
 from training.queries import Wanted
 from training.rulebook import Case
@@ -21,31 +22,20 @@ class KeepForm(PlainForm):
     """What makes a check findable again: the identification number, the vehicle or ticket, a note."""
 
     press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then keep it."})
-    tin = forms.CharField(
-        label="Tire identification number",
-        help_text="As molded after DOT, for example 1AB CDEFHJ 3219.",
-        required=False,
-        max_length=40,
-        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
-        error_messages={
-            "max_length": "Tire identification number: %(show_value)d characters are too many; give at most 40."
-        },
+    tin = text(
+        "Tire identification number",
+        most=40,
+        hint="As molded after DOT, for example 1AB CDEFHJ 3219.",
+        autocomplete="off",
+        autocapitalize="characters",
     )
-    ticket = forms.CharField(
-        label="Vehicle or ticket",
-        help_text="What the shop finds it by: a plate, a unit number, a work order.",
-        required=False,
-        max_length=80,
-        widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={"max_length": "Vehicle or ticket: %(show_value)d characters are too many; give at most 80."},
+    ticket = text(
+        "Vehicle or ticket",
+        most=80,
+        hint="What the shop finds it by: a plate, a unit number, a work order.",
+        autocomplete="off",
     )
-    note = forms.CharField(
-        required=False,
-        max_length=1000,
-        widget=forms.Textarea(attrs={"rows": 2}),
-        help_text="It is printed on the customer's statement.",
-        error_messages={"max_length": "Note: %(show_value)d characters are too many; give at most 1000."},
-    )
+    note = text("Note", most=1000, rows=2, hint="It is printed on the customer's statement.")
     taken_along = forms.BooleanField(
         label="The customer took the tire along against our advice",
         help_text="It is printed on the statement.",
@@ -105,38 +95,22 @@ class SearchForm(PlainForm):
     marks_optional = False
     disable_csrf = True
 
-    q = forms.CharField(
-        label="Number, vehicle, ticket or size",
+    q = text("Number, vehicle, ticket or size", most=80, too_long="give at most 80 characters.")
+    verdict = choice(
+        "Decision",
+        [("", "Any"), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
+        unknown='"%(value)s" is not one; choose one from the list.',
         required=False,
-        max_length=80,
-        error_messages={"max_length": "Number, vehicle, ticket or size: give at most 80 characters."},
     )
-    verdict = forms.ChoiceField(
-        label="Decision",
-        required=False,
-        choices=[("", "Any"), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
-        error_messages={"invalid_choice": 'Decision: "%(value)s" is not one; choose one from the list.'},
-    )
-    since = forms.DateField(
-        label="From",
-        required=False,
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": "From: this is not a day; give one such as 2026-11-25."},
-    )
-    until = forms.DateField(
-        label="To",
-        required=False,
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": "To: this is not a day; give one such as 2026-11-25."},
-    )
+    since, until = day("From"), day("To")
 
     def __init__(self, *args: Any, people: Iterable[User], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["by"] = forms.ChoiceField(
-            label="Who looked",
+        self.fields["by"] = choice(
+            "Who looked",
+            [("", "Anybody"), *((str(person.reference), person.name) for person in people)],
+            unknown="nobody of that name; choose one from the list.",
             required=False,
-            choices=[("", "Anybody"), *((str(person.reference), person.name) for person in people)],
-            error_messages={"invalid_choice": "Who looked: nobody of that name; choose one from the list."},
         )
 
     def clean(self) -> dict[str, Any]:

@@ -8,36 +8,28 @@ from django import forms
 
 from training import course
 from training.forms.base import PlainForm
+from training.forms.fields import choices, day
 from training.models import User
 
 
 class AssignForm(PlainForm):
     """Who shall finish what by when. Learners and modules are only those of the shop and of the course."""
 
-    learners = forms.MultipleChoiceField(
-        label="Who",
-        widget=forms.CheckboxSelectMultiple,
-        error_messages={
-            "required": "Who: nobody is chosen; choose one or several learners.",
-            "invalid_choice": 'Who: "%(value)s" is no learner of this shop; choose from those listed.',
-        },
+    learners = choices(
+        "Who",
+        empty="nobody is chosen; choose one or several learners.",
+        unknown='"%(value)s" is no learner of this shop; choose from those listed.',
     )
-    modules = forms.MultipleChoiceField(
-        label="What",
-        widget=forms.CheckboxSelectMultiple,
-        error_messages={
-            "required": "What: nothing is chosen; choose one or several modules.",
-            "invalid_choice": 'What: "%(value)s" is no module of the course; choose from those listed.',
-        },
+    modules = choices(
+        "What",
+        empty="nothing is chosen; choose one or several modules.",
+        unknown='"%(value)s" is no module of the course; choose from those listed.',
     )
-    due_date = forms.DateField(
-        label="Finish by",
-        help_text="The day counts to its end in the shop's time zone.",
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-        error_messages={
-            "required": "Finish by: no day is given; give one.",
-            "invalid": "Finish by: this is not a day; give year, month and day, for example 2026-11-25.",
-        },
+    due_date = day(
+        "Finish by",
+        empty="no day is given; give one.",
+        wrong="this is not a day; give year, month and day, for example 2026-11-25.",
+        hint="The day counts to its end in the shop's time zone.",
     )
 
     def __init__(self, *args: Any, people: Iterable[User], today: date, **kwargs: Any) -> None:

@@ -11,6 +11,7 @@ from django.contrib.auth.password_validation import (
 from django.core.exceptions import ValidationError
 
 from training.forms.base import PlainForm
+from training.forms.fields import choice, said, text
 from training.models import Invitation, Role, User
 
 NAME_LENGTH = 120
@@ -19,29 +20,22 @@ NAME_LENGTH = 120
 class InviteForm(PlainForm):
     """Whom to ask in, and as what. Only the roles the inviter may give are offered."""
 
-    name = forms.CharField(
-        max_length=NAME_LENGTH,
-        widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={
-            "required": "Name: it is empty; give the person's name.",
-            "max_length": f"Name: %(show_value)d characters are too many; give at most {NAME_LENGTH}.",
-        },
-    )
+    name = text("Name", most=NAME_LENGTH, empty="it is empty; give the person's name.", autocomplete="off")
     email = forms.EmailField(
         label="Email address",
         help_text="The link goes to this address and works for nobody else.",
         widget=forms.EmailInput(attrs={"autocomplete": "off"}),
-        error_messages={
-            "required": "Email address: it is empty; give one such as dana@example.org.",
-            "invalid": "Email address: this is not an address; give one such as dana@example.org.",
-        },
+        error_messages=said(
+            "Email address",
+            required="it is empty; give one such as dana@example.org.",
+            invalid="this is not an address; give one such as dana@example.org.",
+        ),
     )
-    role = forms.ChoiceField(
+    role = choice(
+        "Role",
+        empty="nothing is chosen; choose one.",
+        unknown='"%(value)s" is not open to you; choose one of those listed.',
         widget=forms.RadioSelect,
-        error_messages={
-            "required": "Role: nothing is chosen; choose one.",
-            "invalid_choice": 'Role: "%(value)s" is not open to you; choose one of those listed.',
-        },
     )
 
     def __init__(self, *args: Any, roles: tuple[str, ...], **kwargs: Any) -> None:
@@ -59,15 +53,12 @@ class InviteForm(PlainForm):
 class JoinForm(PlainForm):
     """A new person's name and password."""
 
-    name = forms.CharField(
-        label="Your name",
-        help_text="As it shall stand on your certificate.",
-        max_length=NAME_LENGTH,
-        widget=forms.TextInput(attrs={"autocomplete": "name"}),
-        error_messages={
-            "required": "Your name: it is empty; give your name.",
-            "max_length": f"Your name: %(show_value)d characters are too many; give at most {NAME_LENGTH}.",
-        },
+    name = text(
+        "Your name",
+        most=NAME_LENGTH,
+        empty="it is empty; give your name.",
+        hint="As it shall stand on your certificate.",
+        autocomplete="name",
     )
     password = forms.CharField(
         label="Choose a password",
@@ -109,10 +100,9 @@ def _password_words() -> str:
 class RoleForm(PlainForm):
     """One role to give or to end."""
 
-    role = forms.ChoiceField(
-        choices=Role.choices,
-        error_messages={
-            "required": "Role: nothing is chosen; choose apprentice, trainer or owner.",
-            "invalid_choice": 'Role: "%(value)s" is not a role; choose apprentice, trainer or owner.',
-        },
+    role = choice(
+        "Role",
+        Role.choices,
+        empty="nothing is chosen; choose apprentice, trainer or owner.",
+        unknown='"%(value)s" is not a role; choose apprentice, trainer or owner.',
     )

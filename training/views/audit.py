@@ -5,7 +5,6 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
 
 from training.access import Place, shop_page
 from training.forms.job import PasteForm, SheetForm, StartForm
@@ -13,8 +12,7 @@ from training.pages.audit import audited
 from training.views.check_a_tire import kept_check
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page()
+@shop_page(methods="GET HEAD POST")
 def audit(request: HttpRequest, place: Place) -> HttpResponse:
     """Choose casing and method, fill in the sheet that follows, or paste a job; the faults come out."""
     edition, on = place.edition, place.day(timezone.now()).isoformat()

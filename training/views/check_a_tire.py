@@ -28,7 +28,6 @@ STEP, ASK, ALL = "step", "found", "all"
 CORRECTS = "corrects"
 
 
-@require_GET
 @shop_page()
 def check(request: HttpRequest, place: Place) -> HttpResponse:
     """First casing and purpose, then what they need; above it, once something was entered, the decision."""

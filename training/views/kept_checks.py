@@ -9,7 +9,6 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_POST
 
 from training import acts, queries
 from training.access import Place, shop_page
@@ -21,8 +20,7 @@ from training.views import check_a_tire
 ON_A_PAGE = 50
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
     """Keep the check whose case the address holds."""
     form = check_a_tire.form_of(request.GET, edition=place.edition, shop=place.shop)
@@ -51,7 +49,6 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
     return check_a_tire.show(request, place, form, result=result, corrected=corrected, keep=keep)
 
 
-@require_GET
 @shop_page()
 def checks(request: HttpRequest, place: Place) -> HttpResponse:
     """Every check the shop kept, searched."""
@@ -69,7 +66,6 @@ def checks(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/checks.html", context)
 
 
-@require_GET
 @shop_page()
 def check_record(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """One entry as it was kept."""
@@ -79,7 +75,6 @@ def check_record(request: HttpRequest, place: Place, reference: UUID) -> HttpRes
     return render(request, "training/check_record.html", context)
 
 
-@require_GET
 @shop_page()
 def check_statement(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What the customer is given on paper."""

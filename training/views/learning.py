@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from training import acts, course, queries
 from training.access import Place, shop_page
@@ -15,7 +14,6 @@ from training.forms.learning import AssignForm
 from training.models import Role
 
 
-@require_GET
 @shop_page()
 def course_page(request: HttpRequest, place: Place) -> HttpResponse:
     """All modules and lessons, and where to go on."""
@@ -24,7 +22,6 @@ def course_page(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/course.html", {"modules": modules, "onward": onward, "all_read": all_read})
 
 
-@require_GET
 @shop_page()
 def module_page(request: HttpRequest, place: Place, module: str) -> HttpResponse:
     """One module with its lessons."""
@@ -35,7 +32,6 @@ def module_page(request: HttpRequest, place: Place, module: str) -> HttpResponse
     return render(request, "training/module.html", {"progress": found})
 
 
-@require_GET
 @shop_page()
 def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) -> HttpResponse:
     """One lesson, its limits printed from the shop's rulebook."""
@@ -57,8 +53,7 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
     return render(request, "training/lesson.html", context)
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) -> HttpResponse:
     """Keep that the lesson was read, and go on to the next one."""
     shown = _lesson(module, lesson)
@@ -78,8 +73,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
     return redirect("training:module", place.shop.slug, module)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD POST")
 def assign(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask learners to finish modules by a day, and see what stands asked."""
     now = timezone.now()
@@ -102,8 +96,7 @@ def assign(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/assign.html", context)
 
 
-@require_POST
-@shop_page(Role.TRAINER, Role.OWNER)
+@shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take back what was asked."""
     asked = get_object_or_404(queries.assignments_in(place.shop), reference=reference)
@@ -112,8 +105,7 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     return redirect("training:assign", place.shop.slug)
 
 
-@require_POST
-@shop_page()
+@shop_page(methods="POST")
 def put_away(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take a line off one's own start page."""
     notice = get_object_or_404(queries.own_notices(place.shop, place.person), reference=reference)

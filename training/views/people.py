@@ -7,7 +7,6 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from training import acts, queries
 from training.access import Place, shop_page
@@ -17,7 +16,6 @@ from training.models import Invitation, Role, User
 from training.trade.days import written_instant
 
 
-@require_GET
 @shop_page(Role.OWNER, Role.TRAINER)
 def people(request: HttpRequest, place: Place) -> HttpResponse:
     """Members, those who left, and open invitations."""
@@ -32,8 +30,7 @@ def people(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/people.html", context)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, methods="GET HEAD POST")
 def invite(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask an address into the shop."""
     form = InviteForm(request.POST or None, roles=roles_to_invite(place.roles))
@@ -48,8 +45,7 @@ def invite(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/invite.html", {"form": form})
 
 
-@require_POST
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
 def again(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Send an open invitation again, with a new link."""
     invitation = _invitation(place, reference)
@@ -69,8 +65,7 @@ def again(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     return redirect("training:people", place.shop.slug)
 
 
-@require_POST
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
 def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Make an invitation's link stop working."""
     try:
@@ -82,15 +77,13 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     return redirect("training:people", place.shop.slug)
 
 
-@require_GET
 @shop_page(Role.OWNER)
 def roles(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's roles, to give and to end."""
     return _roles_page(request, place, _person(place, person), RoleForm())
 
 
-@require_POST
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="POST")
 def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Give a role."""
     found = _person(place, person)
@@ -106,8 +99,7 @@ def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return _roles_page(request, place, found, form)
 
 
-@require_POST
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="POST")
 def role_end(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """End a role."""
     found = _person(place, person)

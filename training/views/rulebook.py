@@ -2,7 +2,6 @@
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.views.decorators.http import require_GET
 
 from training.access import Place, shop_page
 from training.pages.rulebook import rulebook_page
@@ -10,7 +9,6 @@ from training.rulebook import edition_versions
 from training.trade.words import KIND_CAUTIONS
 
 
-@require_GET
 @shop_page()
 def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
     """What nobody has read in its source, then every clause with its limits and sources."""

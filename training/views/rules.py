@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from training import acts, queries
 from training.access import Place, shop_page
@@ -31,8 +30,7 @@ from training.rulebook import (
 from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     """What stands, the fields to change it, and every set there was."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -51,8 +49,7 @@ def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/house_rules.html", context)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     """House rules from a TOML file; they take the place of all that stand, once confirmed."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -67,7 +64,6 @@ def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/house_rules_import.html", context)
 
 
-@require_GET
 @shop_page(Role.OWNER)
 def house_rules_version(request: HttpRequest, place: Place, number: int) -> HttpResponse:
     """One set as it was, or none at all for number 0, and the way back to it."""
@@ -91,8 +87,7 @@ def house_rules_version(request: HttpRequest, place: Place, number: int) -> Http
     return render(request, "training/house_rules_version.html", context)
 
 
-@require_POST
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="POST")
 def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
     """Put in force what the owner has just read."""
     form = SetRulesForm(request.POST)
@@ -118,7 +113,6 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
     return redirect("training:house_rules", place.shop.slug)
 
 
-@require_GET
 @shop_page(Role.OWNER, Role.TRAINER)
 def units(request: HttpRequest, place: Place) -> HttpResponse:
     """What is on the shelf; while nothing is, the built-in sizes that count instead."""
@@ -133,8 +127,7 @@ def units(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/units.html", context)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     """Put a size on the shelf."""
     form = UnitForm(request.POST or None)
@@ -151,8 +144,7 @@ def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/unit_add.html", {"form": form})
 
 
-@require_POST
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="POST")
 def unit_end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take a size off the shelf."""
     unit = get_object_or_404(queries.units_in(place.shop), reference=reference)

@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods
 
 from training import acts
 from training.access import Place, shop_page
@@ -11,8 +10,7 @@ from training.forms.shop import ShopForm
 from training.models import Role
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def settings(request: HttpRequest, place: Place) -> HttpResponse:
     """Name, units, time zone, certificate months, and whether Check a tire asks for a login."""
     form = ShopForm(request.POST or None, initial={name: getattr(place.shop, name) for name in ShopForm.base_fields})
