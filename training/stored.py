@@ -25,7 +25,8 @@ def opened(stored: Any, *, name: str, schema: int, older: Mapping[int, Upgrade])
     """
     known: dict[int, Upgrade | None] = {**older, schema: None}
     is_envelope = isinstance(stored, Mapping) and stored.keys() == {"schema", "content"}
-    if not is_envelope or stored["schema"] not in known:
+    # JSON's true and 1.0 are numbers of no schema, and a list can be looked up nowhere
+    if not is_envelope or type(stored["schema"]) is not int or stored["schema"] not in known:
         told = f"schema {stored['schema']!r}" if is_envelope else "no schema"
         numbers = ", ".join(map(str, sorted(known)))
         raise UnknownSchema(f"{name}: a stored document of {told} cannot be read; this version reads {numbers}")

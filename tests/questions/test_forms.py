@@ -1,8 +1,10 @@
 """Forms from a blueprint, practice on a skill, and the files behind them."""
 
 import json
+import shutil
 from collections import Counter
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -13,6 +15,7 @@ from assessments.questions import (
     UnknownFamily,
     blueprint,
     blueprint_names,
+    blueprints_in,
     draw,
     draw_form,
     draw_practice,
@@ -21,6 +24,7 @@ from assessments.questions import (
     family_names,
     parts_of,
 )
+from assessments.questions.blueprints import blueprint as blueprints
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.drafts.family import item_family
@@ -204,6 +208,24 @@ def test_a_wrong_blueprint_is_refused_with_field_and_value(old, new, words) -> N
 
     assert str(refusal.value).startswith("small.toml: ")
     assert words in str(refusal.value)
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"title = '\xe9'", "is not TOML: 'utf-8' codec can't decode"),
+        (b"deep = " + b"[" * 100_000, "is not TOML: maximum recursion depth"),
+        (b"minutes = 60", "scope: is missing"),
+    ],
+)
+def test_a_wrong_blueprint_is_named_and_the_others_go_on(content: bytes, words: str, tmp_path: Path) -> None:
+    plans = shutil.copytree(Path(blueprints.__file__).parent, tmp_path / "plans")
+    (plans / "united-kingdom-light.toml").write_bytes(content)
+
+    with blueprints_in(plans):
+        (problem,) = blueprints.broken_blueprints()
+        assert blueprint_names() == ("north-america-light", "north-america-steel")
+    assert problem.startswith(f"united-kingdom-light.toml: {words}")
 
 
 BELIEF = """[[misconception]]

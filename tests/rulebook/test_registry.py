@@ -137,6 +137,13 @@ def test_a_broken_default_edition_is_an_error_of_the_check_and_the_others_go_on(
     assert any("the rulebook of North America cannot be read now" in page for page in pages)
 
 
+def test_an_edition_that_lost_its_header_is_named_and_the_lessons_of_the_others_go_on(editions: Path) -> None:
+    (editions / "united-kingdom" / "edition.toml").unlink()
+
+    assert broken_editions()["united-kingdom"].startswith("united-kingdom: edition.toml: is not TOML: [Errno 2]")
+    course.check(load_edition("north-america"))
+
+
 def test_without_a_default_edition_the_others_go_on(editions: Path) -> None:
     change(editions / "north-america" / "edition.toml", "default = true", "default = yes")
     british = load_edition("united-kingdom")

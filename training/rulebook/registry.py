@@ -35,7 +35,8 @@ class Registry:
     def headers(self) -> Mapping[str, Header]:
         """The headers that can be read, by the names of the editions."""
         found: dict[str, Header] = {}
-        for path in sorted(self.folder.glob(f"*/{HEADER}")):
+        folders = {path.parent for path in self.folder.glob("*/*.toml")} - {self.folder / TRADE}
+        for path in sorted(folder / HEADER for folder in folders):
             name = path.parent.name
             try:
                 header = read_header(read_toml(path), HEADER)

@@ -93,7 +93,7 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
     """Read a blueprint from TOML. Raises BlueprintError."""
     try:
         entry = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as failure:
+    except (ValueError, RecursionError) as failure:  # of values too long or too deep too
         raise BlueprintError(f"{file}: is not TOML: {failure}") from failure
     place = _Place(file)
     for field in _FIELDS:
@@ -157,7 +157,7 @@ def _read(folder: Path, scopes: Sequence[Scope]) -> tuple[Mapping[str, Blueprint
     problems = []
     for path in sorted(folder.glob("*.toml")):
         try:
-            plan = parse_blueprint(path.read_text("utf-8"), path.name)
+            plan = parse_blueprint(_text_of(path), path.name)
             if plan.name in found:
                 raise BlueprintError(f'{path.name}: scope: "{plan.name}" has a blueprint; give one to each scope')
         except BlueprintError as problem:
@@ -165,6 +165,13 @@ def _read(folder: Path, scopes: Sequence[Scope]) -> tuple[Mapping[str, Blueprint
         else:
             found[plan.name] = plan
     return {scope.id: found[scope.id] for scope in scopes if scope.id in found}, problems
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as failure:
+        raise BlueprintError(f"{path.name}: is not TOML: {failure}") from failure
 
 
 def blueprint_names() -> tuple[str, ...]:
