@@ -13,10 +13,10 @@ from uuid import uuid4
 import pytest
 from django.core.exceptions import FieldDoesNotExist
 from django.core.management import CommandError, call_command
-from django.db import connection
+from django.db import DatabaseError, connection, transaction
 from django.db.migrations.recorder import MigrationRecorder
 
-from tests.factories import RepairUnitFactory
+from tests.factories import HouseRuleSetFactory, RepairUnitFactory
 from tests.training.guarded_rows import EXPECTED
 from training import guards
 from training.config.known_migrations import UnknownMigrations, refuse_unknown_migrations
@@ -73,6 +73,17 @@ class TestTheDeclaration:
         assert astray() == [UNIT]
         guards.make_guards(using="default")
         assert RepairUnit.objects.filter(pk=unit.pk).delete()[0] == 1
+
+    def test_holds_where_a_new_row_would_take_the_place_of_an_old_one(self) -> None:
+        HouseRuleSetFactory.create()
+        instead = {
+            "sqlite": "REPLACE INTO training_houseruleset SELECT * FROM training_houseruleset",
+            "postgresql": "INSERT INTO training_houseruleset SELECT * FROM training_houseruleset "
+            "ON CONFLICT (id) DO UPDATE SET reason = excluded.reason",
+        }
+
+        with pytest.raises(DatabaseError, match="kept: house rules"), transaction.atomic():
+            connection.cursor().execute(instead[connection.vendor])
 
     def test_that_names_an_unknown_field_is_refused(self, monkeypatch) -> None:
         monkeypatch.setattr(RepairUnit, "guards", [NeverChanged("kept", but=["ended"])])

@@ -91,8 +91,9 @@ if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
         "timeout": 20,
-        # an acknowledged answer must survive a power cut, hence FULL
-        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
+        # an acknowledged answer must survive a power cut, hence FULL; guards hold against REPLACE by recursive triggers
+        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
+        "PRAGMA recursive_triggers=ON;",
     }
 # Sessions and the counters of limits stand apart, so that no visitor ever waits for, or holds, the one lock of writers
 # on SQLite. PostgreSQL has no such lock: there they are tables apart, or a database of their own by the URL.
