@@ -1,8 +1,4 @@
-"""Every address of the site against everybody who may ask: one table, and a test that no address is missing from it.
-
-Columns: nobody, then apprentice, trainer and owner of the shop, then the same three of another shop. "The apprentice"
-is the person the records of the page belong to. 302 for nobody is the way to the login.
-"""
+"""Every address of the site against everybody who may ask, and a test that no address is missing from the table."""
 
 from collections.abc import Callable, Iterator
 from datetime import timedelta
@@ -29,121 +25,11 @@ from tests.factories import (
 from tests.factories_certificates import CertificateFactory, HandsOnFactory
 from tests.kept_checks import keep
 from tests.pages import ClientAs
+from tests.permissions import TABLE, WHO
 from training.models import Shop, User
 from training.models.shops import digest_of
 
-WHO = (
-    "anonymous",
-    "apprentice",
-    "trainer",
-    "owner",
-    "apprentice_of_other_shop",
-    "trainer_of_other_shop",
-    "owner_of_other_shop",
-)
-
-# rows that stand for many pages: a page, or with _ON a page that leads on
-NEVER = "405 405 405 405 405 405 405"
-ANYONE = "200 200 200 200 200 200 200"
-SHOP = "302 200 200 200 404 404 404"
-LEARNER = "302 200 404 404 404 404 404"
-TRAINER = "302 404 200 404 404 404 404"
-STAFF = "302 404 200 200 404 404 404"
-STAFF_ON = "302 404 302 302 404 404 404"
-OWNER = "302 404 404 200 404 404 404"
-
-# (page, names of its arguments) -> statuses of GET, statuses of an empty POST
-TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
-    # accounts: anyone without a login; whoever is logged in is sent on
-    ("account_login", ()): ("200 302 302 302 302 302 302", "200 302 302 302 302 302 302"),
-    ("account_logout", ()): ("302 200 200 200 200 200 200", "302 302 302 302 302 302 302"),
-    ("account_inactive", ()): (ANYONE, NEVER),
-    ("account_change_password", ()): ("302 200 200 200 200 200 200", "302 200 200 200 200 200 200"),
-    ("account_reset_password", ()): (ANYONE, ANYONE),
-    ("account_reset_password_done", ()): (ANYONE, NEVER),
-    ("account_reset_password_from_key_done", ()): (ANYONE, NEVER),
-    ("account_reset_password_from_key", ("uidb36", "key")): (ANYONE, ANYONE),
-    # training
-    ("training:join", ("secret",)): ("200 409 409 409 409 409 409", "200 409 409 409 409 409 409"),
-    ("training:people", ("shop",)): (STAFF, NEVER),
-    ("training:invite", ("shop",)): (STAFF, STAFF),
-    ("training:invitation_again", ("shop", "invitation")): (NEVER, STAFF_ON),
-    ("training:invitation_withdraw", ("shop", "invitation")): (NEVER, STAFF_ON),
-    ("training:roles", ("shop", "person")): (OWNER, NEVER),
-    ("training:role_give", ("shop", "person")): (NEVER, OWNER),
-    ("training:role_end", ("shop", "person")): (NEVER, OWNER),
-    ("training:assign", ("shop",)): (STAFF, STAFF),
-    ("training:assignment_withdraw", ("shop", "assignment")): (NEVER, STAFF_ON),
-    ("training:notice_put_away", ("shop", "notice")): (NEVER, "302 302 404 404 404 404 404"),
-    ("training:course", ("shop",)): (SHOP, NEVER),
-    ("training:module", ("shop", "module")): (SHOP, NEVER),
-    ("training:lesson", ("shop", "module", "lesson")): (SHOP, NEVER),
-    ("training:lesson_read", ("shop", "module", "lesson")): (NEVER, "302 302 302 302 404 404 404"),
-    ("training:from_memory", ("shop",)): (SHOP, NEVER),
-    ("training:check", ("shop",)): (SHOP, NEVER),
-    # the shop of the table lets nobody check without login
-    ("training:check_public", ("shop",)): ("404 404 404 404 404 404 404", NEVER),
-    ("training:checks", ("shop",)): (SHOP, NEVER),
-    ("training:check_keep", ("shop",)): (NEVER, "302 302 302 302 404 404 404"),
-    ("training:check_record", ("shop", "check")): (SHOP, NEVER),
-    ("training:check_statement", ("shop", "check")): (SHOP, NEVER),
-    ("training:audit", ("shop",)): (SHOP, SHOP),
-    ("training:shop_settings", ("shop",)): (OWNER, OWNER),
-    ("training:house_rules", ("shop",)): (OWNER, OWNER),
-    ("training:house_rules_import", ("shop",)): (OWNER, OWNER),
-    ("training:house_rules_set", ("shop",)): (NEVER, "302 404 404 302 404 404 404"),
-    ("training:house_rules_version", ("shop", "set")): (OWNER, NEVER),
-    ("training:units", ("shop",)): (STAFF, NEVER),
-    ("training:unit_add", ("shop",)): (OWNER, OWNER),
-    ("training:unit_end", ("shop", "unit")): (NEVER, "302 404 404 302 404 404 404"),
-    # assessments
-    ("assessments:practice", ("shop",)): (SHOP, NEVER),
-    ("assessments:practice_start", ("shop",)): (NEVER, "302 302 302 302 404 404 404"),
-    ("assessments:practice_item", ("shop", "practice", "position")): (LEARNER, LEARNER),
-    ("assessments:practice_end", ("shop", "practice")): (LEARNER, NEVER),
-    ("assessments:assessments", ("shop",)): ("302 302 302 302 404 404 404", NEVER),
-    ("assessments:assessment", ("shop", "scope")): (SHOP, NEVER),
-    ("assessments:assessment_start", ("shop", "scope")): (NEVER, SHOP),
-    ("assessments:item", ("shop", "attempt", "position")): (LEARNER, LEARNER),
-    ("assessments:clock", ("shop", "attempt")): (LEARNER, NEVER),
-    ("assessments:review", ("shop", "attempt")): (LEARNER, NEVER),
-    ("assessments:hand_in", ("shop", "attempt")): (NEVER, "302 302 404 404 404 404 404"),
-    ("assessments:result", ("shop", "handed_in")): (LEARNER, NEVER),
-    ("assessments:extra_round", ("shop", "person", "scope")): (STAFF, STAFF),
-    ("assessments:bench", ("shop",)): (STAFF, NEVER),
-    ("assessments:bench_settle", ("shop", "flag")): (NEVER, STAFF_ON),
-    ("assessments:bench_family", ("shop", "family")): (STAFF, NEVER),
-    ("assessments:bench_draw", ("shop", "family")): (STAFF, STAFF),
-    ("assessments:bench_off", ("shop", "family")): (NEVER, STAFF),
-    ("assessments:bench_on", ("shop", "family")): (NEVER, STAFF_ON),
-    # certificates and start pages
-    ("certificates:home", ()): ("302 302 302 302 302 302 302", NEVER),
-    ("certificates:bay", ("shop",)): (SHOP, NEVER),
-    ("certificates:floor", ("shop",)): (STAFF, NEVER),
-    ("certificates:person", ("shop", "person")): (STAFF, NEVER),
-    ("certificates:hands_on", ("shop", "person")): (TRAINER, TRAINER),
-    ("certificates:hands_on_sheet", ("shop", "person", "scope")): (TRAINER, TRAINER),
-    ("certificates:scopes", ("shop",)): (OWNER, OWNER),
-    ("certificates:hands_on_record", ("shop", "record")): (SHOP, NEVER),
-    ("certificates:issue", ("shop", "person")): (NEVER, STAFF_ON),
-    ("certificates:certificate", ("shop", "number")): (SHOP, NEVER),
-    ("certificates:certificate_pdf", ("shop", "number")): (SHOP, NEVER),
-    ("certificates:paper_make", ("shop", "person")): (TRAINER, "302 404 302 404 404 404 404"),
-    ("certificates:paper_of_scope", ("shop", "person", "scope")): (TRAINER, "302 404 302 404 404 404 404"),
-    ("certificates:paper", ("shop", "paper")): (TRAINER, NEVER),
-    ("certificates:paper_pdf", ("shop", "paper")): (TRAINER, NEVER),
-    ("certificates:paper_key_pdf", ("shop", "paper")): (TRAINER, NEVER),
-    ("certificates:paper_answers", ("shop", "paper")): (TRAINER, "302 404 302 404 404 404 404"),
-    ("certificates:paper_hand_in", ("shop", "paper")): (NEVER, "302 404 302 404 404 404 404"),
-    ("certificates:paper_withdraw", ("shop", "paper")): (NEVER, TRAINER),
-    ("certificates:suspend", ("shop", "number")): (NEVER, OWNER),
-    ("certificates:restore", ("shop", "number")): (NEVER, OWNER),
-    ("certificates:revoke", ("shop", "number")): (OWNER, OWNER),
-    ("certificates:roster", ("shop",)): (STAFF, NEVER),
-    ("certificates:roster_csv", ("shop",)): (STAFF, NEVER),
-    ("certificates:verify_lookup", ()): (ANYONE, NEVER),
-    ("certificates:verify", ("shown_number",)): (ANYONE, NEVER),
-}
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
 
 def _named(patterns: list[Any], namespace: str = "") -> Iterator[str]:

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 PACKAGES = (
     "training.trade",
     "training.rulebook",

@@ -21,7 +21,7 @@ from tests.terms import terms_of
 from training.models import Shop, User
 from training.rulebook import load_edition
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.walk]
 
 EDITION = load_edition("north-america")
 

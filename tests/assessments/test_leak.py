@@ -20,7 +20,7 @@ from tests.present import as_a
 from training.models import Shop, User
 from training.rulebook import VERDICTS
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.walk]
 
 VARYING = (
     re.compile(rb'name="csrfmiddlewaretoken" value="[^"]+"'),

@@ -14,6 +14,8 @@ from training.course.loader import CourseError, modules, parse_lesson
 from training.course.render import check_lesson, render
 from training.rulebook import Edition, load_edition
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 LESSONS = [lesson for module in modules() for lesson in module.lessons]
 NAMES = [lesson.key for lesson in LESSONS]
 HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'

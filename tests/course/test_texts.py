@@ -8,6 +8,8 @@ from training.course import Lesson
 from training.course.loader import modules
 from training.trade.words import SKILLS
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 LESSONS = [lesson for module in modules() for lesson in module.lessons]
 NAMES = [lesson.key for lesson in LESSONS]
 UNITS = (

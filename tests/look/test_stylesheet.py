@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from django.apps import apps
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 STATIC = Path(__file__).parents[2] / "training" / "static" / "training"
 CSS = (STATIC / "site.css").read_text(encoding="utf-8")
 TOKENS = dict(re.findall(r"--([a-z]+): (#[0-9a-f]{6});", CSS.split("@layer base {")[0]))

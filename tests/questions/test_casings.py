@@ -10,6 +10,8 @@ from assessments.questions.draws.coverage import coverage, families_of
 from assessments.questions.draws.sampling import CannotDraw
 from training.rulebook import edition_names, load_edition
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 WHICH_BODY = "casing-class"  # which body it is, is what it asks: both come up in either scope
 
 

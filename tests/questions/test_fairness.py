@@ -9,6 +9,8 @@ from assessments.questions import Item, family, family_names
 from tests.present import as_a
 from tests.questions.many import DRAWS, items_of
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 ONE = [name for name in family_names() if "one" in family(name).formats]
 # Upper 0.01 % point of chi-square with 3 degrees of freedom (statistical tables: 21.11); 20 families are tried at once.
 CRITICAL = 21.11

@@ -34,6 +34,8 @@ from assessments.questions.work.facts import facts
 from tests.questions.many import forms_of
 from training.trade.words import SKILLS
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 PLAN = blueprint("north-america-light")
 
 

@@ -28,6 +28,8 @@ from tests.questions.solving import LENGTH, is_steel, mm
 from training.rulebook import decide, load_edition, parse_case
 from training.trade.words import LIGHT
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 
 def test_every_question_says_what_its_options_claim_or_what_it_asks(items) -> None:
     for item in items:

@@ -17,6 +17,8 @@ from assessments.questions.work.sequence import METHODS
 from training.rulebook import MEASURES, Case, Edition, audit, decide, edition_names, load_edition, parse_case
 from training.rulebook.altering import named_clauses, within
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 EDITIONS = edition_names()
 ALTERING = [one for one in misconceptions().values() if one.alteration]
 # What an edition says itself, so that whoever believes it has that edition right.

@@ -18,6 +18,8 @@ from tests.questions.solving import gauge_of
 from training.rulebook import Edition, parse_case
 from training.trade.words import LIGHT
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 
 # Statistical tables: upper 5 % and 1 % points of chi-square.
 @pytest.mark.parametrize(

@@ -11,6 +11,8 @@ from assessments.questions.draws.sampling import draw_different
 from training.rulebook import load_edition
 from training.trade.words import SKILLS
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 EDITION = load_edition("north-america")
 AMONG = families_of(EDITION)
 PLAN = blueprint("north-america-light")

@@ -24,6 +24,8 @@ from training.rulebook.altering import Beliefs, Limit
 from training.rulebook.geometry import half_crown_mm
 from training.rulebook.loader import read_clause
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 NORTH_AMERICA, UNITED_KINGDOM = load_edition("north-america"), load_edition("united-kingdom")
 
 

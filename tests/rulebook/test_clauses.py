@@ -20,6 +20,8 @@ from training.rulebook import (
 from training.rulebook.case_words import FINDINGS
 from training.rulebook.clauses import KINDS
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 CLAUSES = [(load_edition(name), clause) for name in edition_names() for clause in load_edition(name).clauses.values()]
 IDS = [f"{edition.name}-{clause.id}" for edition, clause in CLAUSES]
 # These speak only where there is something to say: no ruling is as good as one that holds.

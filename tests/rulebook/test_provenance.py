@@ -9,6 +9,8 @@ from django.core.management import call_command
 from training.rulebook import Unread, edition_names, from_memory, load_edition
 from training.rulebook.provenance import is_unread
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 
 @pytest.mark.parametrize(
     ("kind", "source", "unread"),

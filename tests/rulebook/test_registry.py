@@ -25,6 +25,8 @@ from training.rulebook import (
     load_edition,
 )
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 SENTENCE = 'united-kingdom: tread.toml: clause "tread-depth", at_least: 6 is not a length; give a number and a unit'
 CAR = {"tire": {"casing": "passenger"}, "on": "2026-11-25"}
 

@@ -9,6 +9,8 @@ from training.forms.check_a_tire import TireForm
 from training.forms.tire_needs import _paths, asked_fields, fields_at
 from training.rulebook import CASINGS, PURPOSES, edition_names, load_edition, parse_case
 
+pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
+
 DAY = date(2026, 11, 25)
 # places of a case that no form field stands for: who chose the rulebook, and what a row or a list gives by itself
 NOT_ASKED = {"edition", "tread_depths.groove", "tread_depths.station", "injuries.id", "earlier_repairs.id"}
