@@ -7,7 +7,7 @@ from tests.examples import times
 from tests.homes import home
 from training.rulebook import load_edition
 
-DRAWS, FORMS = times(100), times(30)
+DRAWS, FORMS, PROVED = 100, times(30), times(100)
 
 
 @cache

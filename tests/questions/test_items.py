@@ -22,6 +22,7 @@ from assessments.questions.items.wordings import plain
 from tests.homes import home
 from tests.present import present
 from tests.proof.proof import prove_items
+from tests.questions.many import PROVED
 from tests.questions.solvers import SOLVERS
 from tests.questions.solvers_bench import EITHER_WAY
 from tests.questions.solving import LENGTH, is_steel, mm
@@ -72,7 +73,7 @@ def test_someone_who_knows_the_trade_finds_the_key_and_only_the_key(items) -> No
 
 
 def test_a_family_proves_itself(items) -> None:
-    name = items[0].family
+    name, items = items[0].family, items[:PROVED]
 
     proof = prove_items(name, items, home(name))
 
