@@ -138,7 +138,11 @@ class TestPages:
 
         for name in family_names():
             assert family(name).title in page.replace("&amp;", "&")
-        assert "Size limits 2 choose one, 1 choose several 2 choose one, 1 choose several" in page
+        formats = [family(name).formats for name in family_names() if family(name).skill == "size-limits"]
+        one, several = formats.count(("one",)), formats.count(("several",))
+        counted = f"{one} choose one, {several} choose several"
+        assert one + several == len(formats)
+        assert f"Size limits {counted} {counted}" in page
 
     def test_a_family_shows_twelve_draws_with_key_rulings_and_the_same_again_at_the_same_address(
         self, visit, own_shop

@@ -57,7 +57,7 @@ def test_no_number_of_the_trade_is_typed_into_a_lesson(lesson) -> None:
 def test_a_lesson_can_be_read_in_the_time_it_tells(lesson) -> None:
     words = len(typed_words(lesson).split())
 
-    assert 450 <= words <= 1000
+    assert 200 <= words <= 1000
     # Technical text with tables and drawings, 90 to 180 words a minute: common practice, no published source.
     assert 90 <= words / lesson.minutes <= 180
 
@@ -89,7 +89,7 @@ def test_the_course_teaches_every_skill() -> None:
 
 
 def test_the_course_has_the_modules_in_the_order_of_the_work() -> None:
-    assert {module.slug: [lesson.slug for lesson in module.lessons] for module in modules()} == {
+    in_order = {
         "inspect-and-reject": ["off-the-wheel", "reject-on-sight", "tread-and-wear", "read-the-sidewall"],
         "measure-and-choose": ["measure-the-injury", "where-it-may-be", "angle-and-method", "two-injuries"],
         "prepare-install-return": [
@@ -108,6 +108,11 @@ def test_the_course_has_the_modules_in_the_order_of_the_work() -> None:
         ],
         "motorcycles": ["motorcycle-tires", "what-law-says-of-motorcycles"],
     }
+
+    assert list(in_order) == [module.slug for module in modules() if module.slug in in_order]
+    for module in modules():
+        known = in_order.get(module.slug, [])
+        assert [lesson.slug for lesson in module.lessons if lesson.slug in known] == known
 
 
 def test_only_the_modules_about_single_kinds_of_tires_name_casings() -> None:

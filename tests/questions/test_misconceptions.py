@@ -164,7 +164,7 @@ def otherwise(edition: Edition, believed: Edition) -> Iterator[str]:
 
 
 def test_at_least_170_of_the_misconceptions_alter_the_rulebook_and_the_others_say_why_they_cannot() -> None:
-    assert len(misconceptions()) == 226
+    assert len(misconceptions()) >= 226
     assert len(ALTERING) >= 170
     for one in misconceptions().values():
         assert bool(one.alteration) != bool(one.beyond), one.id
