@@ -12,7 +12,7 @@ from assessments.models import DrawFlag, FamilyOff, Form, FormItem
 from assessments.pages.bench import stand_ins_of
 from assessments.queries.blueprints import plan_of
 from assessments.questions import draw, family, family_names
-from assessments.questions.draws.coverage import public_seed
+from assessments.questions.draws.coverage import families_of, public_seed
 from tests.factories import NOW, DrawFlagFactory, FamilyOffFactory, FormFactory, an_item
 from tests.homes import at_home_in
 from tests.pages import Visit, cost_of, text_of, url
@@ -20,6 +20,7 @@ from tests.present import present
 from tests.terms import terms_of
 from training.models import Shop, User
 from training.rulebook import load_edition
+from training.trade.words import LIGHT
 
 pytestmark = [pytest.mark.django_db, pytest.mark.walk]
 
@@ -138,7 +139,8 @@ class TestPages:
 
         for name in family_names():
             assert family(name).title in page.replace("&amp;", "&")
-        formats = [family(name).formats for name in family_names() if family(name).skill == "size-limits"]
+        asked = families_of(load_edition(own_shop.edition), LIGHT)
+        formats = [family(name).formats for name in asked if family(name).skill == "size-limits"]
         one, several = formats.count(("one",)), formats.count(("several",))
         counted = f"{one} choose one, {several} choose several"
         assert one + several == len(formats)
