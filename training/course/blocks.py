@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from html import escape
 
-from training.course.loader import Block, CourseError, modules
-from training.course.prose import to_html, words
+from training.course.loader import Block, CourseError, modules, only_known
+from training.course.prose import table, to_html, words
 from training.drawings import ILLUSTRATIONS, Figure, illustration
 from training.rulebook import (
     FINDINGS,
@@ -26,7 +26,7 @@ from training.rulebook import (
     unreadable_edition,
 )
 from training.trade.days import written_day
-from training.trade.words import KIND_CAUTIONS, METHOD_WORDS
+from training.trade.words import KIND_CAUTIONS, METHOD_WORDS, capital
 
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",
@@ -133,13 +133,13 @@ def limit_card(block: Block, page: Page) -> str:
     try:
         clause, other = page.limit(block.argument)
     except Unreadable:
-        return f'<aside class="notice"><p>{words(sentence(_unread(block.argument)))}.</p></aside>'
+        return f'<aside class="notice"><p>{words(capital(_unread(block.argument)))}.</p></aside>'
     title = title_of(clause) + (f", {other.title}" if other else "")
     silent = other is not None and "/" not in block.argument
     return (
         f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="Limit: {words(title)}">\n'
         f'<p class="limit-title">{words(title)}</p>\n'
-        f'<p class="limit-value">{words(sentence(value_of(clause)))}</p>\n'
+        f'<p class="limit-value">{words(capital(value_of(clause)))}</p>\n'
         f'<p class="limit-because">{words(clause.because)}</p>\n'
         f"{_other_statements(clause)}"
         f'<p class="limit-source">{words(provenance(clause))}{_silence(page) if silent else ""}</p>\n'
@@ -149,8 +149,7 @@ def limit_card(block: Block, page: Page) -> str:
 
 def drawing(block: Block, page: Page) -> str:
     """`::figure`: one of the illustrations."""
-    if block.argument not in ILLUSTRATIONS:
-        raise CourseError(f"figure {block.argument!r} is not known; choose {', '.join(ILLUSTRATIONS)}")
+    only_known("figure", [block.argument], ILLUSTRATIONS)
     crown = page.edition.crowns.get(page.casings[0])
     if block.argument in BY_GROOVE and crown is not None and crown.basis != "outer-groove":
         return (
@@ -192,9 +191,7 @@ def findings(block: Block, page: Page) -> str:
         chosen = [clause for clause in every.values() if clause.otherwise == names[0] and _is_taught(clause, page)]
     else:
         caption = "What may be found"
-        for name in names:
-            if name not in every:
-                raise CourseError(f"finding {name!r} is not known; choose {', '.join(every)}")
+        only_known("finding", names, every)
         chosen = [every[name] for name in names]
     rows = []
     for clause in chosen:
@@ -204,25 +201,16 @@ def findings(block: Block, page: Page) -> str:
             f'<td data-label="Why">{words(clause.because)}</td>'
             f'<td data-label="Source">{words(provenance(clause))}</td></tr>'
         )
-    return (
-        f'<div class="table-box" role="region" aria-label="{words(caption)}" tabindex="0">\n'
-        f'<table class="data-table stack">\n<caption>{words(caption)}</caption>\n'
-        '<thead><tr><th scope="col">What you find</th><th scope="col">Why</th>'
-        '<th scope="col">Source</th></tr></thead>\n'
-        f"<tbody>\n{chr(10).join(rows)}\n</tbody>\n</table>\n</div>"
-    )
+    return table(caption, ("What you find", "Why", "Source"), rows, is_stacked=True)
 
 
 def job_card(block: Block, page: Page) -> str:
     """`::steps`: a job card, all steps of a method or the named ones."""
     method, _, wanted = block.argument.partition(":")
-    if method.strip() not in METHOD_WORDS:
-        raise CourseError(f"method {method.strip()!r} is not known; choose {', '.join(METHOD_WORDS)}")
+    only_known("method", [method.strip()], METHOD_WORDS)
     known = {step.id: step for step in procedure(page.edition, method=method.strip())}
     names = wanted.split() or list(known)
-    for name in names:
-        if name not in known:
-            raise CourseError(f"step {name!r} is not known; choose {', '.join(known)}")
+    only_known("step", names, known)
     items = "\n".join(_job_step(known[name], page) for name in names)
     name = words(METHOD_WORDS[method.strip()])
     return f'<section class="job-card" aria-label="Job card, {name}">\n<ol>\n{items}\n</ol>\n</section>'
@@ -274,24 +262,19 @@ def sources(page: Page) -> str:
 def provenance(clause: Clause) -> str:
     """Kind, source, and when somebody last read it."""
     if clause.house is not None:
-        return sentence(f"{clause.house.source}, stricter than the rulebook.")
+        return capital(f"{clause.house.source}, stricter than the rulebook.")
     source = clause.source.strip().rstrip(".")
     day = written_day(clause.checked_on)
     kind = KIND_CAUTIONS.get(clause.kind, clause.kind)
-    told = sentence(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
+    told = capital(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
     return f"{told}. Checked on {day}."
 
 
 def title_of(clause: Clause) -> str:
     """What a clause is about, in words: a finding's meaning, else the clause's name."""
     if clause.quantity.startswith(FINDING):
-        return sentence(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id.replace("-", " ")))
-    return sentence(clause.id.replace("-", " "))
-
-
-def sentence(text: str) -> str:
-    """The text with a capital in front."""
-    return text[:1].upper() + text[1:]
+        return capital(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id.replace("-", " ")))
+    return capital(clause.id.replace("-", " "))
 
 
 def value_of(clause: Clause) -> str:

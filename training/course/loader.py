@@ -42,7 +42,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -211,20 +211,18 @@ def modules() -> tuple[Module, ...]:
 
 def module(slug: str) -> Module:
     """One module. Raises UnknownLesson."""
-    for candidate in modules():
-        if candidate.slug == slug:
-            return candidate
-    raise UnknownLesson(f"module: {slug!r} is not known; choose {', '.join(m.slug for m in modules())}")
+    found = {module.slug: module for module in modules()}
+    if slug not in found:
+        raise UnknownLesson(f"module: {slug!r} is not known; choose {', '.join(found)}")
+    return found[slug]
 
 
 def lesson(module_slug: str, lesson_slug: str) -> Lesson:
     """One lesson of one module. Raises UnknownLesson."""
-    found = module(module_slug)
-    for candidate in found.lessons:
-        if candidate.slug == lesson_slug:
-            return candidate
-    accepted = ", ".join(lesson.slug for lesson in found.lessons)
-    raise UnknownLesson(f"lesson: {lesson_slug!r} is not in {module_slug}; choose {accepted}")
+    found = {lesson.slug: lesson for lesson in module(module_slug).lessons}
+    if lesson_slug not in found:
+        raise UnknownLesson(f"lesson: {lesson_slug!r} is not in {module_slug}; choose {', '.join(found)}")
+    return found[lesson_slug]
 
 
 def lesson_by_key(key: str) -> Lesson:
@@ -306,11 +304,15 @@ def _checked(text: str, name: str, line: int) -> str:
 
 def _check_lesson_names(lesson: Lesson, known: list[str]) -> None:
     for block in lesson.blocks:
-        for directive, target in inline_names(block.body):
-            if directive == "lesson" and target not in known:
-                raise CourseError(
-                    f"{lesson.file}, from line {block.line}: lesson {target!r} is not known; choose {', '.join(known)}"
-                )
+        targets = [target for directive, target in inline_names(block.body) if directive == "lesson"]
+        only_known(f"{lesson.file}, from line {block.line}: lesson", targets, known)
+
+
+def only_known(what: str, names: Iterable[str], known: Collection[str]) -> None:
+    """Raises CourseError for the first name that is not one of those known, which it lists."""
+    for name in names:
+        if name not in known:
+            raise CourseError(f"{what} {name!r} is not known; choose {', '.join(known)}")
 
 
 def _choices() -> str:

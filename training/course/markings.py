@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from training.course.blocks import Page
 from training.course.loader import Block, CourseError
-from training.course.prose import words
+from training.course.prose import table, words
 from training.rulebook import quantity, show
 from training.rulebook.markings import (
     CONSTRUCTIONS,
@@ -122,14 +122,8 @@ def _inches(code: str, prefer: str) -> str:
 def _table(caption: str, heads: Row, rows: Sequence[Row], source: str, page: Page) -> str:
     """Rows of a sign and what it says, with their source below. What is printed counts for the content version."""
     page.outcomes += [f"{sign}|{meaning}" for sign, meaning in rows]
-    body = "\n".join(
+    lines = [
         f'<tr><th scope="row">{words(sign)}</th><td data-label="{words(heads[1])}">{words(meaning)}</td></tr>'
         for sign, meaning in rows
-    )
-    return (
-        f'<div class="table-box" role="region" aria-label="{words(caption)}" tabindex="0">\n'
-        f'<table class="data-table">\n<caption>{words(caption)}</caption>\n'
-        f'<thead><tr><th scope="col">{words(heads[0])}</th><th scope="col">{words(heads[1])}</th></tr></thead>\n'
-        f"<tbody>\n{body}\n</tbody>\n</table>\n"
-        f'<p class="limit-source">{words(source)}.</p>\n</div>'
-    )
+    ]
+    return table(caption, heads, lines, below=f'<p class="limit-source">{words(source)}.</p>\n')

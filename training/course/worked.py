@@ -15,13 +15,13 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from training.course.blocks import Page, figure_html, sentence, title_of
+from training.course.blocks import Page, figure_html, title_of
 from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show
 from training.trade.lists import one_of
-from training.trade.words import CASING_WORDS, VERDICT_WORDS
+from training.trade.words import CASING_WORDS, VERDICT_WORDS, capital
 
 _FIGURES = ("cross-section", "crown-plan", "none")
 
@@ -122,10 +122,8 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
     rows = []
     for ruling in decision.deciding:
         subject = "" if ruling.subject == "tire" else f"{ruling.subject}: "
-        found = (
-            f"{words(subject)}found {words(ruling.found)}; accepted: {words(ruling.limit)}. " if ruling.limit else ""
-        )
-        rows.append(f"<li>{found}{words(ruling.because)}</li>")
+        found = f"{subject}found {ruling.found}; accepted: {ruling.limit}. " if ruling.limit else ""
+        rows.append(f"<li>{words(found + ruling.because)}</li>")
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
 
@@ -135,12 +133,12 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
     rows = [("Casing", CASING_WORDS[tire.casing].short)]
     if tire.designation:
         rows.append(("Size", tire.designation))
-    if tire.tread_width:
-        rows.append(("Width of the tread", show(tire.tread_width, prefer=prefer)))
-    if tire.outer_groove:
-        rows.append(("Centerline to outer groove", show(tire.outer_groove, prefer=prefer)))
-    if tire.crown_thickness:
-        rows.append(("Crown thickness", show(tire.crown_thickness, prefer=prefer)))
+    measured = (
+        ("Width of the tread", tire.tread_width),
+        ("Centerline to outer groove", tire.outer_groove),
+        ("Crown thickness", tire.crown_thickness),
+    )
+    rows += [(label, show(length, prefer=prefer)) for label, length in measured if length]
     if case.tread_depths:
         rows.append(("Tread depths", ", ".join(show(reading.depth, prefer=prefer) for reading in case.tread_depths)))
     several = len(case.injuries or ()) > 1
@@ -154,9 +152,9 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
             ("from the centerline", injury.lateral),
             ("around the tire", injury.station),
         )
-        rows += [(sentence(mark + label), show(measured, prefer=prefer)) for label, measured in told if measured]
+        rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in told if length]
         if injury.kind == "cut" and injury.reaches:
-            rows.append((sentence(mark + "it reaches"), injury.reaches))
+            rows.append((capital(mark + "it reaches"), injury.reaches))
     if case.proposed:
         rows.append(("Proposed", case.proposed))
     yield '<dl class="facts">'

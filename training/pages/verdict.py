@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, RepairUnit, Ruling, Step, decide, procedure
-from training.trade.words import FINDING_WORDS
+from training.trade.words import FINDING_WORDS, capital
 
 
 @dataclass(frozen=True)
@@ -37,18 +37,24 @@ class JobCard:
 
 
 @dataclass(frozen=True)
-class Result:
+class Told:
+    """What the page prints beside the rulings. It is kept with a check as it was on the day."""
+
+    missing_findings: tuple[str, ...]
+    missing: tuple[str, ...]
+    drawings: tuple[Drawing, ...]
+    cards: tuple[JobCard, ...]
+    out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
+
+
+@dataclass(frozen=True)
+class Result(Told):
     """Everything the page prints. `deciding`, `failing` and `holding` together are all rulings, each once."""
 
     decision: Decision
     deciding: tuple[Ruling, ...]
     failing: tuple[Ruling, ...]
     holding: tuple[Ruling, ...]
-    missing_findings: tuple[str, ...]
-    missing: tuple[str, ...]
-    drawings: tuple[Drawing, ...]
-    cards: tuple[JobCard, ...]
-    out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
     lacks_injury: bool = False  # asked of a repair, nothing given to repair: the verdict is of the tire around it
 
     @property
@@ -64,38 +70,25 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
     """
     decision = decide(case, edition=edition, units=units)
     unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
-    laid_out = layout(
-        decision,
+    told = Told(
         missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
         missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
         out_of_service=tuple(_after_rejection(edition)) if decision.verdict == "reject" else (),
     )
-    return replace(laid_out, lacks_injury=case.purpose == "repair" and case.injuries is None)
+    return replace(layout(decision, told), lacks_injury=case.purpose == "repair" and case.injuries is None)
 
 
-def layout(
-    decision: Decision,
-    *,
-    missing: tuple[str, ...],
-    missing_findings: tuple[str, ...],
-    drawings: tuple[Drawing, ...],
-    cards: tuple[JobCard, ...],
-    out_of_service: tuple[tuple[str, str], ...],
-) -> Result:
+def layout(decision: Decision, told: Told) -> Result:
     """Sort the rulings of a decision: those that decided, the others that fail, those that hold."""
     deciding = tuple(decision.deciding)
     return Result(
+        **vars(told),
         decision=decision,
         deciding=deciding,
         failing=tuple(one for one in decision.rulings if not one.holds and one not in deciding),
         holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
-        missing=missing,
-        missing_findings=missing_findings,
-        drawings=drawings,
-        cards=cards,
-        out_of_service=out_of_service,
     )
 
 
@@ -115,8 +108,7 @@ def _finding_words(quantity: str) -> str:
 
 
 def _meaning(quantity: str) -> str:
-    words = re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip(".")  # what, without how it is computed
-    return words[:1].upper() + words[1:]
+    return capital(re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip("."))  # what, without how it is computed
 
 
 def _drawings(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None) -> Iterator[Drawing]:
