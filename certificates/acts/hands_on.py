@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime
+from typing import Any
 from uuid import UUID
 
 from certificates.models import HandsOn
@@ -60,6 +61,24 @@ def record_hands_on(
             raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
         return None
 
+    def written(_: object) -> HandsOn:
+        criteria = _criteria(edition, scope, marks)
+        record = HandsOn(
+            press=press,
+            shop=shop,
+            learner=learner,
+            trainer=trainer,
+            scope=scope.slug,
+            edition=edition.name,
+            edition_version=edition.version,
+            criteria=criteria,
+            remarks=remarks,
+            has_passed=all(line["mark"] == MET for line in criteria if line["critical"]),
+            recorded_at=at,
+        )
+        record.clean_fields()
+        return record
+
     def keep(record: HandsOn) -> HandsOn:
         record.save()
         return record
@@ -70,7 +89,7 @@ def record_hands_on(
             list(members.order_by("pk").values_list("pk", flat=True)),
             list(HandsOn.objects.filter(press=press).values_list("pk", flat=True)),
         ),
-        compute=lambda _: _written(shop, learner, trainer, scope, edition, marks, remarks, press, at),
+        compute=written,
         # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
         lock=lambda: list(members.select_for_update(no_key=True).order_by("pk")),
         keep=keep,
@@ -78,18 +97,8 @@ def record_hands_on(
     )
 
 
-def _written(
-    shop: Shop,
-    learner: User,
-    trainer: User,
-    scope: Scope,
-    edition: Edition,
-    marks: Mapping[str, str],
-    remarks: str,
-    press: UUID,
-    at: datetime,
-) -> HandsOn:
-    """The record with every line as it was read, not stored yet. Raises HandsOnRefused for a wrong mark."""
+def _criteria(edition: Edition, scope: Scope, marks: Mapping[str, str]) -> list[dict[str, Any]]:
+    """Every line of the sheet as it was read, with its mark. Raises HandsOnRefused for a wrong mark."""
     known = list(criterion_keys(edition, scope.casings))
     if missing := [criterion.text for key, _, criterion in known if marks.get(key) not in (MET, NOT_MET)]:
         raise HandsOnRefused(f'Mark every criterion as met or not met; missing: "{missing[0]}".')
@@ -97,29 +106,15 @@ def _written(
         raise HandsOnRefused(
             f'"{strange[0]}" is no criterion of {edition.title} {edition.version} for these tires; load the page again.'
         )
-    record = HandsOn(
-        press=press,
-        shop=shop,
-        learner=learner,
-        trainer=trainer,
-        scope=scope.slug,
-        edition=edition.name,
-        edition_version=edition.version,
-        criteria=[
-            {
-                "id": key,
-                "step": step.title,
-                "text": criterion.text,
-                "critical": criterion.critical,
-                "mark": marks[key],
-                "kind": criterion.kind,
-                "source": criterion.source,
-            }
-            for key, step, criterion in known
-        ],
-        remarks=remarks,
-        has_passed=all(marks[key] == MET for key, _, criterion in known if criterion.critical),
-        recorded_at=at,
-    )
-    record.clean_fields()
-    return record
+    return [
+        {
+            "id": key,
+            "step": step.title,
+            "text": criterion.text,
+            "critical": criterion.critical,
+            "mark": marks[key],
+            "kind": criterion.kind,
+            "source": criterion.source,
+        }
+        for key, step, criterion in known
+    ]

@@ -162,16 +162,8 @@ def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind:
             lang="en-US",
             invariant=1,
         )
-        frame = Frame(
-            MARGIN,
-            FOOT_HEIGHT,
-            width - 2 * MARGIN,
-            height - HEAD_HEIGHT - FOOT_HEIGHT,
-            leftPadding=0,
-            rightPadding=0,
-            topPadding=0,
-            bottomPadding=0,
-        )
+        bare = dict.fromkeys(("leftPadding", "rightPadding", "topPadding", "bottomPadding"), 0)
+        frame = Frame(MARGIN, FOOT_HEIGHT, width - 2 * MARGIN, height - HEAD_HEIGHT - FOOT_HEIGHT, **bare)
         document.addPageTemplates([PageTemplate(id="page", frames=[frame], onPage=furnish)])
         document.build(story())
         total = document.page
@@ -206,10 +198,7 @@ def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
         ("Asks", f"{len(paper.questions)} questions in {paper.minutes} minutes"),
         ("Pass mark", paper.pass_mark),
     ]
-    rows = [
-        [paragraph(caption, fonts.TEXT, SIZE, is_quiet=True), paragraph(value, fonts.STRONG, SIZE)]
-        for caption, value in facts
-    ]
+    rows = [[_quiet(caption, SIZE), paragraph(value, fonts.STRONG, SIZE)] for caption, value in facts]
     return [
         paragraph(kind, fonts.HEAD, 14, is_quiet=True),
         paragraph(paper.title, fonts.HEAD, 21, leading=1.15),
@@ -236,16 +225,9 @@ def _bullet(text: str, width: float) -> Table:
 
 
 def _tight(*more: tuple[Any, ...]) -> TableStyle:
-    return TableStyle(
-        [
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("LEFTPADDING", (0, 0), (-1, -1), 0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-            ("TOPPADDING", (0, 0), (-1, -1), 1),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-            *more,
-        ]
-    )
+    padding = {"LEFT": 0, "RIGHT": 0, "TOP": 1, "BOTTOM": 1}
+    paddings = [(f"{side}PADDING", (0, 0), (-1, -1), points) for side, points in padding.items()]
+    return TableStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), *paddings, *more])
 
 
 def _lettered(choices: Sequence[tuple[str, str]], width: float) -> Table:
@@ -271,7 +253,7 @@ def _question(question: Question, width: float) -> Table:
     inner = _words_width(question.figure, width)
     words: Story = [paragraph(line, fonts.TEXT, SIZE) for line in question.situation]
     words.append(paragraph(question.ask, fonts.STRONG, SIZE))
-    words.append(paragraph(HOW[question.format], fonts.TEXT, 9, is_quiet=True))
+    words.append(_quiet(HOW[question.format], 9))
     if question.options:
         words += [Spacer(0, 1.5 * mm), _lettered(question.options, inner)]
     if question.reasons:
@@ -280,18 +262,12 @@ def _question(question: Question, width: float) -> Table:
 
 
 def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
+    captions = ("Day", "Signature of whoever sat it", "Signature of the trainer")
     lines = Table(
-        [
-            [
-                paragraph(caption, fonts.TEXT, 9, is_quiet=True)
-                for caption in ("Day", "Signature of whoever sat it", "Signature of the trainer")
-            ]
-        ],
+        [[_quiet(caption, 9) for caption in captions]],
         colWidths=[width * 0.2, width * 0.4, width * 0.4],
         rowHeights=[12 * mm],
-        style=_tight(
-            ("LINEABOVE", (0, 0), (-1, -1), 0.6, RUBBER),
-        ),
+        style=_tight(("LINEABOVE", (0, 0), (-1, -1), 0.6, RUBBER)),
     )
     return [
         paragraph("Answer sheet", fonts.HEAD, 21, leading=1.15),

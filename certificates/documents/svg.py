@@ -14,7 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
 from certificates.documents import fonts
-from certificates.documents.blocks import Painted
+from certificates.documents.blocks import Painted, draw_line
 
 Attributes = Mapping[str, str]
 Box = tuple[float, float, float, float]  # left, top, width, height
@@ -117,12 +117,29 @@ def figure(svg: str, *, width: float, height: float) -> Painted:
 
 
 def _draw(canvas: Canvas, mark: Mark, look: Attributes) -> None:
+    canvas.saveState()
+    if "transform" in mark.attributes:
+        _turn(canvas, mark.attributes["transform"])
     if mark.name == "text":
         _write(canvas, mark.words, look)
-        return
+    else:
+        _outline(canvas, mark, look)
+    canvas.restoreState()
+
+
+def _turn(canvas: Canvas, transform: str) -> None:
+    turn = _TURN.fullmatch(transform)
+    if turn is None:
+        raise NotDrawn(f'svg: transform="{transform}" is not drawn on paper; use rotate(degrees x y)')
+    degrees, about_x, about_y = (float(part) for part in turn.groups())
+    canvas.translate(about_x, about_y)
+    canvas.rotate(degrees)
+    canvas.translate(-about_x, -about_y)
+
+
+def _outline(canvas: Canvas, mark: Mark, look: Attributes) -> None:
     fill = look.get("fill", "#000000")
     stroke = mark.attributes.get("stroke", "none")
-    canvas.saveState()
     if fill != "none":
         canvas.setFillColor(HexColor(fill))
     if stroke != "none":
@@ -134,31 +151,16 @@ def _draw(canvas: Canvas, mark: Mark, look: Attributes) -> None:
     path = canvas.beginPath()
     _trace(path, mark)
     canvas.drawPath(path, stroke=int(stroke != "none"), fill=int(fill != "none"), fillMode=1)
-    canvas.restoreState()
 
 
 def _write(canvas: Canvas, words: str, look: Attributes) -> None:
-    size, x, y = float(look["font-size"]), float(look["x"]), float(look["y"])
+    size = float(look["font-size"])
     width = fonts.width(words, fonts.HEAD, size)
     shift = {"start": 0.0, "middle": width / 2, "end": width}[look.get("text-anchor", "start")]
-    canvas.saveState()
-    if "transform" in look:
-        turn = _TURN.fullmatch(look["transform"])
-        if turn is None:
-            raise NotDrawn(f'svg: transform="{look["transform"]}" is not drawn on paper; use rotate(degrees x y)')
-        degrees, about_x, about_y = (float(part) for part in turn.groups())
-        canvas.translate(about_x, about_y)
-        canvas.rotate(degrees)
-        canvas.translate(-about_x, -about_y)
-    canvas.translate(x - shift, y)
+    canvas.translate(float(look["x"]) - shift, float(look["y"]))
     canvas.scale(1, -1)
     canvas.setFillColor(HexColor(look.get("fill", "#000000")))
-    line = canvas.beginText(0, 0)
-    for face, piece in fonts.runs(words, fonts.HEAD):
-        line.setFont(face, size)
-        line.textOut(piece)
-    canvas.drawText(line)
-    canvas.restoreState()
+    draw_line(canvas, words, fonts.HEAD, size, x=0, y=0)
 
 
 def _numbers(text: str) -> list[float]:
@@ -201,14 +203,8 @@ def _trace(path: PDFPathObject, mark: Mark) -> None:
 def _ellipse(path: PDFPathObject, x: float, y: float, rx: float, ry: float) -> None:
     path.moveTo(x + rx, y)
     for ux, uy, vx, vy in ((1, 0, 0, 1), (0, 1, -1, 0), (-1, 0, 0, -1), (0, -1, 1, 0)):
-        path.curveTo(
-            x + rx * (ux + CIRCLE * vx),
-            y + ry * (uy + CIRCLE * vy),
-            x + rx * (vx + CIRCLE * ux),
-            y + ry * (vy + CIRCLE * uy),
-            x + rx * vx,
-            y + ry * vy,
-        )
+        handles = ((ux + CIRCLE * vx, uy + CIRCLE * vy), (vx + CIRCLE * ux, vy + CIRCLE * uy), (vx, vy))
+        path.curveTo(*(part for a, b in handles for part in (x + rx * a, y + ry * b)))
     path.close()
 
 

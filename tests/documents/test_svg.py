@@ -7,8 +7,10 @@ import math
 from io import BytesIO
 from typing import Any
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 from reportlab.pdfgen.canvas import Canvas
 from shapely import LineString, Point
 
@@ -95,6 +97,36 @@ def test_an_ellipse_turned_by_a_quarter_swaps_its_radii() -> None:
 
     assert max(x for x, _ in points) == pytest.approx(20, abs=0.1)
     assert (min(y for _, y in points), max(y for _, y in points)) == pytest.approx((0, 100), abs=0.1)
+
+
+def on_the_page(svg: str) -> list[tuple[float, float]]:
+    """Where the ends of the curves of a drawing come to lie on a page of 100 by 100 points."""
+    out = BytesIO()
+    canvas = Canvas(out, pagesize=(100, 100))
+    figure(svg, width=100, height=100).drawOn(canvas, 0, 0)
+    canvas.save()
+    found, standing = [], [np.eye(3)]
+    for numbers, operator in ContentStream(PdfReader(out).pages[0].get_contents(), None).operations:
+        if operator == b"q":
+            standing.append(standing[-1])
+        elif operator == b"Q":
+            standing.pop()
+        elif operator == b"cm":
+            a, b, c, d, e, f = (float(number) for number in numbers)
+            standing[-1] = np.array([[a, b, 0], [c, d, 0], [e, f, 1]]) @ standing[-1]
+        elif operator == b"c":
+            x, y, _ = np.array([float(numbers[4]), float(numbers[5]), 1]) @ standing[-1]
+            found.append((float(x), float(y)))
+    return found
+
+
+def test_a_turned_ellipse_is_turned_on_paper_too() -> None:
+    # half axes 40 and 10 about (50, 60), 60 below the top; turned by a quarter the long one stands upright
+    lying = '<svg viewBox="0 0 100 100" font-size="5"><ellipse cx="50" cy="60" rx="40" ry="10"{}/></svg>'
+    points = on_the_page(lying.format(' transform="rotate(90 50 60)"'))
+
+    assert {(round(x), round(y)) for x, y in points} == {(40, 40), (60, 40), (50, 0), (50, 80)}
+    assert {(round(x), round(y)) for x, y in on_the_page(lying.format(""))} == {(10, 40), (90, 40), (50, 30), (50, 50)}
 
 
 def test_relative_commands_go_on_from_where_the_pen_is() -> None:
