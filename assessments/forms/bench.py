@@ -28,7 +28,5 @@ class SwitchOffForm(PlainForm):
     marks_optional = False
 
     reason = reason(
-        "Why is it switched off?",
-        hint="For example: we do not do this work here. The reason stays on record.",
-        rows=2,
+        "Why is it switched off?", hint="For example: we do not do this work here. The reason stays on record.", rows=2
     )

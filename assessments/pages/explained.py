@@ -3,11 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from assessments.questions import (
-    Item,
-    Misconception,
-    misconceptions,
-)
+from assessments.questions import Item, Misconception, misconceptions
 from training import course
 from training.trade.words import KIND_WORDS
 

@@ -12,20 +12,8 @@ from assessments.queries.attempts import (
     tread_row,
     unfinished_practice,
 )
-from assessments.queries.beliefs import (
-    LATELY_DAYS,
-    HeldBelief,
-    beliefs_of,
-    diagnosis_of,
-    exposure_of,
-    shown_to,
-)
-from assessments.queries.bench import (
-    families_off,
-    flags_in,
-    flags_of,
-    open_flags,
-)
+from assessments.queries.beliefs import LATELY_DAYS, HeldBelief, beliefs_of, diagnosis_of, exposure_of, shown_to
+from assessments.queries.bench import families_off, flags_in, flags_of, open_flags
 from assessments.queries.blueprints import (
     casings_of_scope,
     off_in,

@@ -8,11 +8,7 @@ from assessments.models import Attempt, FormItem, Response
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
 from assessments.pages.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
-from assessments.questions import (
-    Item,
-    Misconception,
-    from_canonical,
-)
+from assessments.questions import Item, Misconception, from_canonical
 from training import course
 from training.trade.words import SKILLS
 

@@ -118,11 +118,7 @@ def _draw_of(place: Place, found: Family, path: str) -> Item:
     if not DRAW_SEED.fullmatch(path):
         raise Http404
     return draw(
-        found.name,
-        seed=public_seed(path),
-        edition=place.edition,
-        prefer=place.shop.units,
-        units=units_of(place.shop),
+        found.name, seed=public_seed(path), edition=place.edition, prefer=place.shop.units, units=units_of(place.shop)
     )
 
 

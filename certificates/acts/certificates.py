@@ -102,13 +102,7 @@ def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_read
 
 
 def _written(
-    shop: Shop,
-    holder: User,
-    issuer: User,
-    scope: Scope,
-    at: datetime,
-    resting: Rests,
-    rng: random.Random,
+    shop: Shop, holder: User, issuer: User, scope: Scope, at: datetime, resting: Rests, rng: random.Random
 ) -> Certificate:
     """The certificate with everything that is printed on it, not stored yet. Raises CertificateRefused."""
     zone = ZoneInfo(shop.time_zone)

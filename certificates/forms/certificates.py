@@ -24,9 +24,7 @@ class RosterForm(PlainForm):
     marks_optional = False
 
     on = day(
-        "On",
-        wrong="this is not a day; give year, month and day, for example 2026-11-25.",
-        input_formats=["%Y-%m-%d"],
+        "On", wrong="this is not a day; give year, month and day, for example 2026-11-25.", input_formats=["%Y-%m-%d"]
     )
 
 

@@ -65,11 +65,7 @@ class PaperAnswersForm(PlainForm):
     marks_optional = False
 
     def __init__(
-        self,
-        data: Mapping[str, Any] | None = None,
-        *,
-        asked: Sequence[OpenItem],
-        saved: Mapping[int, Answer],
+        self, data: Mapping[str, Any] | None = None, *, asked: Sequence[OpenItem], saved: Mapping[int, Answer]
     ) -> None:
         super().__init__(data)
         self.asked = asked

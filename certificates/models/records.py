@@ -32,7 +32,7 @@ class HandsOn(models.Model):
 
     class Meta:
         constraints: ClassVar = [
-            models.CheckConstraint(condition=~models.Q(learner=models.F("trainer")), name="hands_on_not_by_oneself"),
+            models.CheckConstraint(condition=~models.Q(learner=models.F("trainer")), name="hands_on_not_by_oneself")
         ]
 
     def __str__(self) -> str:

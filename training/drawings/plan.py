@@ -171,13 +171,7 @@ def _stations(sheet: Sheet, things: Sequence[Thing], right: float) -> None:
 
 
 def _grid(
-    sheet: Sheet,
-    case: Case,
-    things: Sequence[Thing],
-    groove: float | None,
-    top: float,
-    low: float,
-    left: float,
+    sheet: Sheet, case: Case, things: Sequence[Thing], groove: float | None, top: float, low: float, left: float
 ) -> None:
     """Distances from the centerline above the drawing, and the centerline itself."""
     spans, seen = [], set()

@@ -66,10 +66,7 @@ def _below(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> 
             x, lean = hole.exit, math.radians(hole.lean_deg)
             sheet.path(pen("M", x, t, "V", t + tail), width=sheet.hair)
             tip = (x + r * math.sin(lean), t + r * math.cos(lean))
-            sheet.path(
-                pen("M", x, t + r, "A", r, r, 0, 0, 0 if lean > 0 else 1, tip[0], tip[1]),
-                width=sheet.hair,
-            )
+            sheet.path(pen("M", x, t + r, "A", r, r, 0, 0, 0 if lean > 0 else 1, tip[0], tip[1]), width=sheet.hair)
             sheet.keep_clear((x, t, x, t + tail), (x, t + r, tip[0], tip[1]))
     for hole in marked:
         box = _lean_label(sheet, hole, marked, t, tail)

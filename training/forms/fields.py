@@ -71,12 +71,7 @@ def choice(
 
 
 def choices(
-    label: str,
-    choices: Iterable[Any] = (),
-    *,
-    empty: str = "",
-    unknown: str = LISTED,
-    hint: str = "",
+    label: str, choices: Iterable[Any] = (), *, empty: str = "", unknown: str = LISTED, hint: str = ""
 ) -> forms.MultipleChoiceField:
     """Any number of several; at least one where `empty` says what to do about none."""
     return forms.MultipleChoiceField(

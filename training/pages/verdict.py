@@ -154,7 +154,4 @@ def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
 
 
 # speeds, passes and times stand on the lines of the card
-_WORK = (
-    ("unit", "Unit, arrows to the beads"),
-    ("buff", "Outline to buff"),
-)
+_WORK = (("unit", "Unit, arrows to the beads"), ("buff", "Outline to buff"))
