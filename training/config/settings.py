@@ -88,6 +88,7 @@ FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
 _SQLITE = f"sqlite:///{DATA_DIR / 'sound-casing.sqlite3'}"
 DATABASES = {"default": dj_database_url.config(default=_SQLITE, conn_max_age=60, conn_health_checks=True)}
 if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
+    DATABASES["default"]["ENGINE"] = "training.config.sqlite_in_turn"
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
         "timeout": 20,

@@ -126,4 +126,8 @@ def _sha256(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-_COPIES = {"django.db.backends.sqlite3": _copy_sqlite, "django.db.backends.postgresql": _copy_postgresql}
+_COPIES = {
+    "django.db.backends.sqlite3": _copy_sqlite,
+    "training.config.sqlite_in_turn": _copy_sqlite,
+    "django.db.backends.postgresql": _copy_postgresql,
+}
