@@ -223,7 +223,7 @@ def test_an_assessment_and_a_certificate_are_of_its_scope(visit: Visit, shop: Sh
 
     asked = [item.snapshot for item in FormItem.objects.filter(form=attempt.form)]
     assert Attempt.objects.get().outcome == "passed"
-    assert len(asked) == 13
+    assert len(asked) == 40
     assert {item["edition"] for item in asked} == {"lagoon"}
     assert (scope.slug, made.casings) == (SCOPE, ["passenger", "truck"])
     verified = text_of(visit(visit(f"/c/{made.number}/")["Location"]))

@@ -15,7 +15,7 @@ from assessments.questions.work.facts import facts, permits
 from assessments.questions.work.job_log import Spoil, spoils, write_log
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import MEASURES, Case, Edition, audit, decide, edition_names, load_edition, parse_case
-from training.rulebook.altering import named_clauses, within
+from training.rulebook.altering import named_clauses
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
@@ -25,7 +25,6 @@ ALTERING = [one for one in misconceptions().values() if one.alteration]
 TRUE_THERE = {
     ("car-tread-for-all", "north-america"): "one depth for cars, heavy vehicles and trucks, steer axles apart",
     ("heavy-tread-for-all", "north-america"): "one depth for cars, heavy vehicles and trucks, steer axles apart",
-    ("cord-is-the-end", "north-america"): "a cut down to the cord rejects whatever its length",
     ("light-limit-for-steel", "united-kingdom"): "6 mm for steel bodies too",
 }
 # Cases in which the belief shows, beside the examples of the clauses: of the whole tire, and of one with a nail hole.
@@ -154,6 +153,12 @@ _BASE = {"count": "times", "speed": "rpm", "length": "mm", "time": "min", "press
          "percent": "%", "torque": "N.m", "temperature": "C"}  # fmt: skip
 
 
+def is_altered(edition: Edition, believed: Edition) -> bool:
+    """Whether anything in the two is not the same."""
+    fields = ("clauses", "crowns", "covered", "orders", "work")
+    return any(getattr(edition, name) != getattr(believed, name) for name in fields)
+
+
 def otherwise(edition: Edition, believed: Edition) -> Iterator[str]:
     """What is answered otherwise."""
     right, wrong = (work_accepted(one, to_try(edition)) for one in (edition, believed))
@@ -191,26 +196,18 @@ def test_a_number_is_typed_only_where_no_clause_has_it_and_says_why() -> None:
 def test_an_altered_rulebook_answers_something_otherwise(belief: Misconception, name: str) -> None:
     edition = load_edition(name)
     believed = edition.believed(belief.alteration)
-    held = within(belief.alteration, edition.clauses)
-    held_of_crown = "crown" in held and any(rule.shares for rule in edition.crowns.values())
 
     differs = next(otherwise(edition, believed), "")
 
-    if not any(value for how, value in held.items() if how != "crown") and not held_of_crown:
-        assert not differs, "of this edition nothing is believed"
-    elif (belief.id, name) in TRUE_THERE:
-        assert not differs
-    else:
-        assert differs
+    # an edition that has nothing of it, or says it itself, answers as before
+    assert bool(differs) == (is_altered(edition, believed) and (belief.id, name) not in TRUE_THERE)
 
 
 @pytest.mark.parametrize("belief", ALTERING, ids=lambda one: one.id)
 def test_every_alteration_is_one_in_some_edition(belief: Misconception) -> None:
-    held = [within(belief.alteration, load_edition(name).clauses) for name in EDITIONS]
+    editions = [load_edition(name) for name in EDITIONS if (belief.id, name) not in TRUE_THERE]
 
-    assert any(
-        any(one.values()) and (belief.id, name) not in TRUE_THERE for one, name in zip(held, EDITIONS, strict=True)
-    )
+    assert any(is_altered(edition, edition.believed(belief.alteration)) for edition in editions)
 
 
 def test_what_is_said_wrongly_at_the_bench_is_right_to_who_believes_so() -> None:

@@ -66,7 +66,8 @@ def lines_of_decide(*cases: Mapping[str, object]) -> list[dict[str, object]]:
 
 
 def test_the_editions_that_come_with_the_product_can_all_be_read() -> None:
-    assert edition_names() == ("north-america", "united-kingdom")
+    assert edition_names() == tuple(sorted(header.parent.name for header in EDITIONS.glob("*/edition.toml")))
+    assert set(edition_names()) >= {"north-america", "united-kingdom"}
     assert broken_editions() == {}
     assert default_edition() == "north-america"
 
@@ -106,9 +107,9 @@ class TestOneBrokenClause:
 
             call_command(*command, stdout=out, stderr=errors)
 
-            assert {line.partition("\t")[0].partition("@")[0] for line in out.getvalue().splitlines()} == {
-                "north-america"
-            }
+            listed = {line.partition("\t")[0].partition("@")[0] for line in out.getvalue().splitlines()}
+            assert "north-america" in listed
+            assert "united-kingdom" not in listed
             assert errors.getvalue().count(SENTENCE) == 1
 
     def test_leaves_the_lessons_of_the_others(self) -> None:
@@ -122,7 +123,8 @@ class TestABrokenHeader:
 
         bad, good = lines_of_decide({**CAR, "edition": "united-kingdom"}, CAR)
 
-        assert edition_names() == ("north-america",)
+        assert "north-america" in edition_names()
+        assert "united-kingdom" not in edition_names()
         assert bad["error"] == ['edition: united-kingdom: edition.toml: units: "cm" is not accepted; choose in or mm']
         assert good["edition"] == "north-america"
 
