@@ -14,6 +14,7 @@ ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 _BLOCK = re.compile(r"<!-- (put|append|into|line|run)(?: (\S+))? -->\n```\w+\n(.*?)```", re.DOTALL)
 _LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__")
+_WALKS = ("-m", "walk", "-n", "0", "-p", "no:cacheprovider", "tests", "--ignore=tests/browser")
 
 
 @dataclass(frozen=True)
@@ -75,7 +76,7 @@ def test_every_walk_passes_on_a_tree_with_the_recipe(name: str, tmp_path: Path) 
 
     # fewer proofs than usual: what is walked over counts here, not how often
     ran = subprocess.run(
-        [sys.executable, *"-m pytest -q -m walk -n 0 -p no:cacheprovider tests --ignore=tests/browser".split()],
+        [sys.executable, "-m", "pytest", "-q", *_WALKS],
         cwd=tree,
         env={**os.environ, "SOUND_CASING_EXAMPLES": "0.1", "PYTEST_ADDOPTS": ""},
         capture_output=True,
