@@ -40,10 +40,14 @@ class Person:
 
 
 class Visitor:
-    """One browser: keeps its connection, its session and its token."""
+    """One browser: keeps its session and its token.
+
+    Each request has a connection of its own, as a proxy makes them: kept ones stay with the worker that took them, and
+    in a crowd one worker would have most.
+    """
 
     def __init__(self, port: int, person: Person) -> None:
-        self.connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
+        self.port = port
         self.cookies = f"shop_session={person.session}"
         self.token = ""
 
@@ -53,14 +57,11 @@ class Visitor:
         """Status, body and where it leads."""
         body = urlencode({"csrfmiddlewaretoken": self.token, **fields}) if fields is not None else None
         sent = {"Cookie": self.cookies, **(FORM if body else {}), **headers}
-        try:
-            self.connection.request(method, address, body, sent)
-            answer = self.connection.getresponse()
-        except (http.client.RemoteDisconnected, ConnectionResetError, BrokenPipeError):  # an idle connection was closed
-            self.connection.close()
-            self.connection.request(method, address, body, sent)
-            answer = self.connection.getresponse()
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=60)
+        connection.request(method, address, body, {"Connection": "close", **sent})
+        answer = connection.getresponse()
         text = answer.read().decode()
+        connection.close()
         for cookie in answer.headers.get_all("Set-Cookie") or ():
             if cookie.startswith("csrftoken="):
                 self.cookies = re.sub(r"; csrftoken=.*|$", f"; {cookie.split(';')[0]}", self.cookies, count=1)

@@ -17,7 +17,7 @@ from training.trade.words import SKILLS
 
 _CANDIDATES = 64  # questions looked at to choose the most telling one from
 _OF_FAMILY = 12  # of them kept of each family: an old one goes when a new one comes
-_AT_FIRST, _MORE = 6, 6  # drawn where few are kept, and each time after that
+_AT_FIRST, _MORE = 6, 10  # drawn where none is kept yet, and each time after that
 
 Draw = Callable[[str, str], Item]
 
@@ -60,7 +60,7 @@ class Ahead:
         """Draw some more, of the families of which least is kept."""
         able = [name for name in names if name not in self._silent]
         kept = Counter({name: len(self._kept.get(name, ())) for name in able})
-        for number in range(max(self.more, self.at_first - kept.total())):
+        for number in range(self.more if kept.total() else self.at_first):
             if not able:
                 return
             name = min(able, key=kept.__getitem__)
