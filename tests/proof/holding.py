@@ -305,7 +305,7 @@ def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
         for route in item.routes_to(wrong):
             believer = _believer(item, edition, route)
             if believer is not None and not _would_say(believer, wrong):
-                yield f"{' and '.join(route)} does not give its wrong answer"
+                yield f"the rulebook as altered does not give what {' and '.join(route)} is said to answer"
     for left_out in item.omissions.keys() - taught:
         for name in item.omissions[left_out]:
             believer = _believer(item, edition, (name,))
