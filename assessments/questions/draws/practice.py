@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import replace
 from itertools import islice
 
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook
@@ -15,25 +16,21 @@ from assessments.questions.items.item import Item
 from training.rulebook import Edition, RepairUnit
 from training.trade.words import SKILLS
 
-_CANDIDATES = 64  # questions looked at to choose the most telling one from
-_OF_FAMILY = 12  # of them kept of each family: an old one goes when a new one comes
+_CANDIDATES = 128  # questions looked at to choose the most telling one from
+_OF_FAMILY = 24  # of them kept of each family: an old one goes when a new one comes
 _AT_FIRST, _MORE = 6, 10  # drawn where none is kept yet, and each time after that
 
 Draw = Callable[[str, str], Item]
 
 
 class Candidate:
-    """A question drawn ahead, and what its answers would say."""
+    """A question drawn ahead: what its answers would say, and what draws it again; not its picture or explanation."""
 
-    __slots__ = ("digest", "outlook")
+    __slots__ = ("digest", "family", "outlook", "seed")
 
     def __init__(self, item: Item) -> None:
-        self.outlook, self.digest = Outlook(item), digest(item)
-
-    @property
-    def item(self) -> Item:
-        """The question."""
-        return self.outlook.item
+        self.family, self.seed, self.digest = item.family, item.seed, digest(item)
+        self.outlook = Outlook(replace(item, figure=None, explanation=(), case=None))
 
 
 class Ahead:
@@ -75,7 +72,7 @@ class Ahead:
 
     def take(self, chosen: Candidate) -> None:
         """Keep this question no longer: it is asked now."""
-        name = chosen.item.family
+        name = chosen.family
         self._kept[name] = tuple(one for one in self._kept.get(name, ()) if one is not chosen)
 
 
@@ -120,12 +117,12 @@ def draw_practice(
         def drawn(name: str, seed: str) -> Item:
             return draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
 
-        ahead = ahead or Ahead(at_first=_CANDIDATES, more=0)
+        ahead = ahead or Ahead(at_first=64, more=0)
         ahead.add(names, seed, drawn)
-        unseen = {one.item.content: one for one in ahead.of(names) if one.digest not in shown}
+        unseen = {one.digest: one for one in ahead.of(names) if one.digest not in shown}
         for one in _most_telling(list(islice(unseen.values(), _CANDIDATES)), count, beliefs, asked):
             ahead.take(one)
-            chosen.append(one.item)
+            chosen.append(drawn(one.family, one.seed))
     missing = range(len(chosen), count)
     return chosen + draw_different(
         [names[turn % len(names)] for turn in missing],
@@ -143,13 +140,13 @@ def _most_telling(
     candidates: list[Candidate], count: int, beliefs: Diagnosis, asked: Sequence[str]
 ) -> Iterator[Candidate]:
     """So many of the questions, each time the one that tells most beside those chosen before; each family its share."""
-    families, whole = len({one.item.family for one in candidates}), count + len(asked)
+    families, whole = len({one.family for one in candidates}), count + len(asked)
     most = -(-whole // max(1, families)) + (1 if families < whole or asked else 0)
     before = Counter(asked)
     for _ in range(min(count, len(candidates))):
-        allowed = [one for one in candidates if before[one.item.family] < most] or candidates
+        allowed = [one for one in candidates if before[one.family] < most] or candidates
         best = max(allowed, key=lambda one: one.outlook.information(beliefs))
         yield best
         candidates.remove(best)
-        before[best.item.family] += 1
+        before[best.family] += 1
         beliefs = beliefs.asked_about(best.outlook.names)
