@@ -168,7 +168,7 @@ _CASE: Shape = {
 }
 
 
-def parse_case(data: Mapping[str, object]) -> Case:
+def parse_case(data: object) -> Case:
     """Read a case from the JSON data of DESIGN's schema.
 
     Raises CaseError with all problems, one line each.

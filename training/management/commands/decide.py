@@ -71,7 +71,7 @@ class Command(BaseCommand):
             if isinstance(data, dict) and data.get("on") is None:
                 data["on"] = day
             try:
-                case = parse_case(data)  # type: ignore[arg-type]
+                case = parse_case(data)
                 decision = decide(case, units=units)
             except RulebookError as problem:
                 raise CaseError((str(problem),)) from None
