@@ -38,7 +38,7 @@ class Bench:
         """The decision on the case of the question, or on another one."""
         given = self.item.case if data is None else data
         case = parse_case(given or {})
-        decision = decide(case, edition=self.edition, units=units)
+        decision = decide(case, edition=self.edition, units=units, rest_in_order=True)
         between = [one for one in decision.rulings if one.between_statements]
         # Where states differ, it is settled once the case lies in one of them and the stem gives that one's law.
         laws = {one.clause: self.edition.clause(one.clause).statements for one in between}

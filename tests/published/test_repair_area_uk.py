@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from training.rulebook import decide, injury_geometry, load_edition, parse_case
+from tests.rulebook.cases import decide_as_told
+from training.rulebook import injury_geometry, load_edition, parse_case
 
 # BS AU 159g, minor repair area T, as published in a trade-association summary.
 ROWS = list(csv.DictReader(Path(__file__).with_name("repair_area_uk.csv").open(newline="")))
@@ -42,8 +43,8 @@ def test_the_whole_hole_lies_in_area_t_or_the_tire_is_out(row: dict[str, str]) -
     width, half_mm = int(row["nominal_section_width_mm"]), int(row["T_mm"]) / 2
 
     # a hole of 4 mm reaches 2 mm to each side of its middle
-    on_the_line = decide(case_of(width, lateral=f"{half_mm - 2} mm"))
-    beyond = decide(case_of(width, lateral=f"{half_mm - 1.9:.1f} mm"))
+    on_the_line = decide_as_told(case_of(width, lateral=f"{half_mm - 2} mm"))
+    beyond = decide_as_told(case_of(width, lateral=f"{half_mm - 1.9:.1f} mm"))
 
     assert (on_the_line.verdict, beyond.verdict) == ("repair", "reject")
 
@@ -53,4 +54,4 @@ def test_the_whole_hole_lies_in_area_t_or_the_tire_is_out(row: dict[str, str]) -
     ("diameter", "verdict"), [("5.9 mm", "repair"), ("6 mm", "repair"), ("6.1 mm", "reject"), ("1/4 in", "reject")]
 )
 def test_a_minor_repair_is_at_most_6_mm(diameter: str, verdict: str) -> None:
-    assert decide(case_of(185, diameter=diameter)).verdict == verdict
+    assert decide_as_told(case_of(185, diameter=diameter)).verdict == verdict

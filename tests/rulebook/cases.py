@@ -3,33 +3,12 @@
 from collections.abc import Mapping
 from typing import Any
 
+from training.rulebook import Decision, decide
+from training.rulebook.case_words import FINDINGS
+
 FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric, or taken for one
 
-CLEAN = dict.fromkeys(
-    (
-        "run-flat-damage",
-        "liner-separation",
-        "liner-blistered",
-        "liner-cracked",
-        "casing-separation",
-        "tread-separation",
-        "exposed-cord",
-        "bead-damage",
-        "ozone-cracking",
-        "weather-checking",
-        "impact-damage",
-        "bulge",
-        "excessive-wear",
-        "uneven-wear-separation",
-        "wear-indicators-flush",
-        "audible-leak",
-        "sealant-residue",
-        "contamination",
-        "tin-unreadable",
-        "size-unreadable",
-    ),
-    False,
-)
+CLEAN = dict.fromkeys(FINDINGS, False)
 
 
 def a_case(casing: str = "passenger", *, tire: Mapping[str, Any] | None = None, **rest: Any) -> dict[str, Any]:
@@ -84,3 +63,8 @@ def ruling_of(decision: Any, clause: str, subject: str | None = None) -> Any:
     """The one ruling of a clause (on a subject)."""
     (found,) = [one for one in decision.rulings if one.clause == clause and subject in (None, one.subject)]
     return found
+
+
+def decide_as_told(case: Any, **how: Any) -> Decision:
+    """The decision where the source that tells the case says nothing of the rest, and means that it is in order."""
+    return decide(case, rest_in_order=True, **how)

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import FABRIC, a_case, an_examined_case, ruling_of, without_injury
+from tests.rulebook.cases import FABRIC, a_case, an_examined_case, decide_as_told, ruling_of, without_injury
 from training.rulebook import Decision, decide, decision_text, parse_case, severity
 
 
@@ -59,7 +59,7 @@ def test_a_hole_small_before_removal_is_not_yet_measured() -> None:
     decision = decide(an_examined_case(injury={"diameter": None, "before_removal": "1/8 in"}))
 
     assert "injury-size" in decision.unexamined
-    assert (decision.verdict, decision.provisional) == ("repair", True)
+    assert (decision.verdict, decision.if_nothing_else, decision.missing) == ("inspect", "repair", ("hole-size",))
 
 
 @pytest.mark.parametrize(
@@ -107,12 +107,12 @@ def test_a_straight_hole_in_the_crown_leaves_in_the_crown() -> None:
 
 
 @pytest.mark.parametrize("missing", ["diameter", "angle", "lateral"])
-def test_what_was_not_measured_makes_the_answer_provisional_and_never_accept(missing: str) -> None:
+def test_what_was_not_measured_is_looked_at_before_anything_is_released(missing: str) -> None:
     decision = decide(an_examined_case(injury={missing: None}))
 
     assert decision.provisional
-    assert decision.verdict == "repair"
-    assert decision.unexamined
+    assert (decision.verdict, decision.if_nothing_else) == ("inspect", "repair")
+    assert decision.plan is None
 
 
 def test_a_hole_beyond_the_tread_is_outside_even_if_the_groove_was_not_measured() -> None:
@@ -176,7 +176,7 @@ def test_a_proposed_one_piece_unit_is_judged_by_the_stricter_statement_and_tells
 
 
 def test_without_an_angle_only_a_two_piece_repair_is_planned() -> None:
-    plan = decide(an_examined_case(injury={"angle": None})).plan
+    plan = decide_as_told(an_examined_case(injury={"angle": None})).plan
 
     assert plan is not None
     assert plan[0].methods_allowed == ("two-piece",)
@@ -323,7 +323,18 @@ def test_there_is_a_plan_only_for_a_repair(verdict_of: dict[str, Any]) -> None:
 def test_the_decision_as_data_has_exactly_the_agreed_fields() -> None:
     data = decide(an_examined_case()).to_json()
 
-    assert set(data) == {"verdict", "edition", "version", "rulings", "unexamined", "provisional", "conditions", "plan"}
+    assert set(data) == {
+        "verdict",
+        "edition",
+        "version",
+        "rulings",
+        "unexamined",
+        "provisional",
+        "conditions",
+        "plan",
+        "if_nothing_else",
+        "missing",
+    }
     rulings = data["rulings"]
     assert isinstance(rulings, list)
     for ruling in rulings:
@@ -351,7 +362,8 @@ def test_the_text_leads_with_what_it_rests_on() -> None:
 
     lines = text.splitlines()
     assert lines[1].startswith("Provided that what was not examined is in order: ")
-    assert lines[2].startswith("REPAIR")
+    assert lines[2].startswith("INSPECT")
+    assert any("Still to look at, inside: " in line for line in lines)
 
 
 def test_the_text_of_a_full_examination_has_no_proviso_and_ends_with_the_caution() -> None:

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import CLEAN, FABRIC, a_case, an_examined_case, ruling_of, without_injury
+from tests.rulebook.cases import CLEAN, FABRIC, a_case, an_examined_case, decide_as_told, ruling_of, without_injury
 from training.rulebook import MEASURES, decide, parse_case
 from training.rulebook.measures import Facts, Found
 
@@ -346,7 +346,7 @@ def test_a_motorcycle_tire_found_soft_is_looked_at_from_inside(on_wheel: bool | 
     stated: dict[str, Any] = {} if on_wheel is None else {"on_wheel": on_wheel}
     case = a_case("motorcycle", purpose="service", pressure={"recommended": "100 kPa", "found": found}, **stated)
 
-    assert decide(case).verdict == verdict
+    assert decide_as_told(case).verdict == verdict
 
 
 def test_a_soft_motorcycle_tire_off_the_wheel_is_passed_only_under_what_is_found_inside() -> None:

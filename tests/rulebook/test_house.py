@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.rulebook.cases import decide_as_told
 from tests.rulebook.test_properties import cases, many
 from training.rulebook import (
     CaseError,
@@ -17,7 +18,6 @@ from training.rulebook import (
     HouseRules,
     adjustable_clauses,
     audit,
-    decide,
     effective,
     in_words,
     lay_over,
@@ -45,7 +45,7 @@ def house(**limits: str | tuple[str, ...]) -> HouseRules:
 
 
 def verdict(case: dict[str, Any], rules: HouseRules) -> str:
-    return decide({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules)).verdict
+    return decide_as_told({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules)).verdict
 
 
 def hole(diameter: str) -> dict[str, Any]:
@@ -165,7 +165,7 @@ class TestDeciding:
     def test_the_ruling_names_the_house_rule_and_keeps_the_editions_limit_beside_it(self) -> None:
         edition = lay_over(EDITION, house(injury_size="5 mm"))
 
-        decision = decide({"tire": {"casing": "passenger"}} | hole("5.5 mm"), edition=edition)
+        decision = decide_as_told({"tire": {"casing": "passenger"}} | hole("5.5 mm"), edition=edition)
 
         ruling = next(one for one in decision.rulings if one.clause == "injury-size")
         assert (ruling.kind, ruling.source) == ("house-rule", "house rule of the shop")
@@ -204,7 +204,7 @@ class TestDeciding:
         steep: dict[str, object] = {"injuries": [{"diameter": "5 mm", "angle": "22 deg", "lateral": "0 mm"}]}
 
         def allowed(rules: HouseRules) -> tuple[str, ...]:
-            plan = decide({"tire": {"casing": "passenger"}, **steep}, edition=lay_over(EDITION, rules)).plan
+            plan = decide_as_told({"tire": {"casing": "passenger"}, **steep}, edition=lay_over(EDITION, rules)).plan
             assert plan is not None
             return plan[0].methods_allowed
 
@@ -215,7 +215,7 @@ class TestDeciding:
 
     def test_the_plan_and_the_audit_carry_it(self) -> None:
         edition = lay_over(EDITION, house(cutter_speed="800 rpm"))
-        plan = decide({"tire": {"casing": "passenger"}} | hole("5 mm"), edition=edition).plan
+        plan = decide_as_told({"tire": {"casing": "passenger"}} | hole("5 mm"), edition=edition).plan
         job = {"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "remove-damage", "speed": "1000 rpm"}]}
 
         assert plan is not None
@@ -233,10 +233,10 @@ class TestDeciding:
         laid = lay_over(EDITION, effective(EDITION, rules))
         case = {**data.draw(cases), "edition": "north-america"}
         try:
-            before = decide(case, edition=EDITION)
+            before = decide_as_told(case, edition=EDITION)
         except CaseError:
             return
-        after = decide(case, edition=laid)
+        after = decide_as_told(case, edition=laid)
 
         assert severity(after.verdict) >= severity(before.verdict)
         failed = {(one.clause, one.subject) for one in before.rulings if not one.holds}
@@ -261,7 +261,7 @@ def _stricter(draw, clause) -> HouseRule:
 
 
 def _failing(case: dict[str, Any], rules: HouseRules) -> set[str]:
-    found = decide({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules))
+    found = decide_as_told({"tire": {"casing": "passenger"}} | case, edition=lay_over(EDITION, rules))
     return {one.clause for one in found.rulings if not one.holds}
 
 
@@ -307,7 +307,7 @@ class TestNaming:
 
         believed = laid.altered(limits={"injury-size": ["10 mm"]})
 
-        assert decide({"tire": {"casing": "passenger"}} | hole("8 mm"), edition=believed).verdict == "repair"
+        assert decide_as_told({"tire": {"casing": "passenger"}} | hole("8 mm"), edition=believed).verdict == "repair"
 
 
 class TestReadingAndWriting:

@@ -101,7 +101,9 @@ def test_the_verdict_is_the_worst_ruling(case: dict[str, Any]) -> None:
     decision = decide(case)
 
     failing = [severity(one.consequence) for one in decision.rulings if not one.holds]
-    assert severity(decision.verdict) == max(failing, default=0)
+    worst = max(failing, default=0)
+    assert severity(decision.if_nothing_else) == worst
+    assert severity(decision.verdict) == (max(worst, severity("inspect")) if decision.missing else worst)
     assert all(one.consequence == "accept" for one in decision.rulings if one.holds)
     assert decision.provisional == bool(decision.unexamined)
     assert (decision.plan is not None) == (decision.verdict == "repair")

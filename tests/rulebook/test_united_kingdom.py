@@ -5,18 +5,19 @@ from typing import Any
 
 import pytest
 
-from training.rulebook import CASINGS, PURPOSES, decide, load_edition, severity
+from tests.rulebook.cases import decide_as_told
+from training.rulebook import CASINGS, PURPOSES, load_edition, severity
 
 
 def verdict(casing: str = "passenger", *, tire: dict[str, Any] | None = None, **rest: Any) -> str:
     case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", **rest}
-    return decide({**case, "tire": {"casing": casing, **(tire or {})}}).verdict
+    return decide_as_told({**case, "tire": {"casing": casing, **(tire or {})}}).verdict
 
 
 def held(clause: str, *, casing: str = "passenger", tire: dict[str, Any] | None = None, **rest: Any) -> list[bool]:
     """Whether one clause holds, for each subject it was applied to."""
     case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", **rest}
-    decision = decide({**case, "tire": {"casing": casing, **(tire or {})}})
+    decision = decide_as_told({**case, "tire": {"casing": casing, **(tire or {})}})
     return [one.holds for one in decision.rulings if one.clause == clause]
 
 
@@ -47,7 +48,7 @@ def test_tread_is_held_to_the_law_for_the_vehicles_mass(
 def test_a_truck_tire_on_a_vehicle_of_unknown_mass_is_passed_only_under_a_proviso() -> None:
     case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", "tire": {"casing": "truck"}}
 
-    decision = decide({**case, "tread_depths": ["1.2 mm"]})
+    decision = decide_as_told({**case, "tread_depths": ["1.2 mm"]})
 
     assert "tread-depth-truck-tyre-on-light-vehicle" in decision.unexamined
     assert decision.provisional
@@ -136,7 +137,7 @@ def test_the_age_rule_begins_on_its_day(on: str, expected: str) -> None:
 def test_a_truck_tire_of_which_vehicle_and_axle_are_not_known_is_old_only_under_a_proviso() -> None:
     case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service"}
 
-    decision = decide({**case, "tire": {"casing": "truck", "date_code": OLD}})
+    decision = decide_as_told({**case, "tire": {"casing": "truck", "date_code": OLD}})
 
     assert "age-front-axle-vehicle-unknown" in decision.unexamined
 

@@ -63,7 +63,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
         worked = read_worked(block, edition)
     except CourseError as error:
         raise CourseError(f"{where}: {error}") from error
-    verdict = decide(worked.case, edition=edition).verdict
+    verdict = decide(worked.case, edition=edition, rest_in_order=True).verdict
     expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
         raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
@@ -72,7 +72,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
 def worked_html(block: Block, page: Page) -> str:
     """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
     worked = read_worked(block, page.edition)
-    decision = decide(worked.case, edition=page.edition)
+    decision = decide(worked.case, edition=page.edition, rest_in_order=True)
     reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
     allowed = [f"{entry.injury}|{entry.methods_allowed}|{entry.method}" for entry in decision.plan or ()]
     page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))

@@ -88,7 +88,7 @@ def _audit_repair(
     faults: list[Fault] = []
     silent: tuple[str, ...] = ()
     for one in found:
-        decision = decide(replace(one, proposed=None), edition=edition, units=units)
+        decision = decide(replace(one, proposed=None), edition=edition, units=units, rest_in_order=True)
         faults += _not_repairable(decision, edition, steps)
         silent = decision.unexamined
     kinds = frozenset(injury.kind for injury in case.injuries or ())
@@ -106,7 +106,7 @@ def _audit_repair(
 
 def _not_covered(edition: Edition, case: Case) -> list[Fault]:
     """An edition without rules of the work releases no work."""
-    decision = decide(replace(case, proposed=None), edition=edition)
+    decision = decide(replace(case, proposed=None), edition=edition, rest_in_order=True)
     failing = [one for one in decision.rulings if one.clause == NOT_COVERED]
     faults = [by_ruling(None, "inspect", "not-repairable", ruling) for ruling in failing]
     if faults:
@@ -180,7 +180,7 @@ def _proposals(case: Case, edition: Edition, proposed: str, shown_at: LoggedStep
     """The method as a proposal: what the rulebook's clauses on proposed repairs say of it."""
     if proposed == "surface-fill":
         return []
-    decision = decide(replace(case, proposed=proposed), edition=edition)
+    decision = decide(replace(case, proposed=proposed), edition=edition, rest_in_order=True)
     step, name = (None, proposed) if shown_at is None else (shown_at.number, shown_at.name)
     faults = [
         by_ruling(step, name, "method", ruling)

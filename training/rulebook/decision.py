@@ -48,7 +48,11 @@ class PlanEntry:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """Verdict, rulings, what was not examined, and the plan where the verdict is to repair."""
+    """Verdict, rulings, what was not examined, and the plan where the verdict is to repair.
+
+    `if_nothing_else` is the verdict if all that is unexamined proves in order. `missing` are the facts, by id, without
+    which nothing is released; while there are any, the verdict is at least to inspect.
+    """
 
     verdict: str
     edition: str
@@ -58,6 +62,8 @@ class Decision:
     provisional: bool
     conditions: tuple[str, ...]
     plan: tuple[PlanEntry, ...] | None
+    if_nothing_else: str
+    missing: tuple[str, ...] = ()
 
     @property
     def deciding(self) -> tuple[Ruling, ...]:

@@ -19,6 +19,7 @@ from training.rulebook.altering import (
 from training.rulebook.audit_rules import WorkRules
 from training.rulebook.clauses import Clause, Step, UnknownClause
 from training.rulebook.dating import Span, holding
+from training.rulebook.essentials import Essentials
 from training.rulebook.geometry import CrownRule
 from training.rulebook.header import HEADER, Header, Version, read_crowns, read_header
 from training.rulebook.loader import Place, RulebookError, tables_in
@@ -29,6 +30,7 @@ from training.rulebook.taking import (
     Files,
     check_without,
     clauses_of,
+    essentials_of,
     procedure_of,
     read_files,
     work_of,
@@ -38,7 +40,7 @@ from training.trade.words import CASINGS, PURPOSES
 
 @dataclass(frozen=True, eq=False)
 class Edition:
-    """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the essential clauses for.
+    """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the clauses for that it must have.
 
     `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
     """
@@ -55,6 +57,7 @@ class Edition:
     covered: frozenset[tuple[str, str]]
     work: WorkRules | None = None
     sizes: tuple[Model, ...] = ()
+    essentials: Essentials = field(default_factory=Essentials)
     worked: Mapping[str, str] = field(default_factory=dict)
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
@@ -170,6 +173,7 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         covered=_covered(clauses, header),
         work=work_of(own, trade, span, orders),
         sizes=read_sizes(own.get(SIZES, {}), SIZES),
+        essentials=essentials_of(own, trade, header),
         worked=header.worked,
     )
 
@@ -182,12 +186,12 @@ def _keep(clauses: dict[str, Clause], clause: Clause) -> None:
 
 
 def _covered(clauses: Mapping[str, Clause], header: Header) -> frozenset[tuple[str, str]]:
-    """Pairs for which every essential quantity of the purpose is limited by some clause."""
+    """Pairs for which every quantity that the purpose needs is limited by some clause."""
     limited = {(clause.quantity, casing, purpose)
                for clause in clauses.values() for casing in clause.casings for purpose in clause.purposes}  # fmt: skip
 
     def is_covered(casing: str, purpose: str) -> bool:
-        needed = header.essential_of.get((casing, purpose), header.essential.get(purpose, ()))
+        needed = header.covers_of.get((casing, purpose), header.covers.get(purpose, ()))
         return bool(needed) and all(any((name, casing, purpose) in limited for name in group) for group in needed)
 
     return frozenset((casing, purpose) for casing in CASINGS for purpose in PURPOSES if is_covered(casing, purpose))

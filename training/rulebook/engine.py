@@ -8,26 +8,32 @@ from training.rulebook.case_words import DOUBT, severity
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
+from training.rulebook.essentials import Fact, looks
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
 from training.rulebook.units import RepairUnit, default_units
+from training.trade.words import LOOK_WORDS
 
 NOT_COVERED = "not-covered"
+_LOOK_FIRST = "inspect"
+_FINDING = "finding."
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
 _FOUND, _NOT_FOUND = "found", "not found"
+_IN_DOUBT = Found("in doubt", word="in doubt")
 _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
 
 
 @dataclass(slots=True)
 class _Rule:
-    """A clause made ready: its reader, and rulings on words that were met before."""
+    """A clause made ready: its reader, whether a tire is released without it, and rulings on words met before."""
 
     clause: Clause
     read: Read
+    is_essential: bool
     met: dict[tuple[str, str | None, str], Ruling]
 
 
@@ -45,15 +51,16 @@ class _Prepared:
     repair: list[_Rule]
     proposal: list[_Rule]
     injury_kinds: frozenset[str]
-    if_no_injuries_stated: tuple[str, ...]
-    if_no_repairs_stated: tuple[str, ...]
+    if_no_injuries_stated: tuple[_Rule, ...]
+    if_no_repairs_stated: tuple[_Rule, ...]
 
 
 def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
-           units: Sequence[RepairUnit] | None = None) -> Decision:  # fmt: skip
+           units: Sequence[RepairUnit] | None = None, rest_in_order: bool = False) -> Decision:  # fmt: skip
     """Decide a case under an edition (its own, unless one is given), with these repair units (or the ordinary ones).
 
-    Raises CaseError for input that is not a case.
+    `rest_in_order` takes the word of whoever tells the case that what is not said of it is in order; without it a tire
+    of which something essential was not looked at is not released. Raises CaseError for input that is not a case.
 
     >>> decide({"tire": {"casing": "passenger"}, "injuries": [{"diameter": "10 mm"}]}).verdict
     'reject'
@@ -71,30 +78,35 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
         prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
     session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm))
     session.walk(prepared, edition)
-    verdict = _MILDEST
+    if_nothing_else = _MILDEST
     worst = 0
     for ruling in session.rulings:
         if not ruling.holds and severity(ruling.consequence) > worst:
-            verdict, worst = ruling.consequence, severity(ruling.consequence)
+            if_nothing_else, worst = ruling.consequence, severity(ruling.consequence)
     unexamined = tuple(dict.fromkeys(session.unexamined))
+    missing = session.missing(edition) if session.open and not rest_in_order else {}
+    verdict = _LOOK_FIRST if missing and worst < severity(_LOOK_FIRST) else if_nothing_else
     plan = plan_work(case, edition, session.rulings, units) if verdict == "repair" else None
     conditions = dict.fromkeys(session.conditions)
+    if missing and verdict == _LOOK_FIRST:
+        conditions |= dict.fromkeys(_to_look_at(where, words) for where, words in looks(missing.values()))
     if plan and any(entry.unit is None and entry.method != "surface-fill" for entry in plan):
         conditions["No repair unit on the shelf fits this injury: get one before the work begins."] = None
     return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
-                    tuple(conditions), plan)  # fmt: skip
+                    tuple(conditions), plan, if_nothing_else, tuple(missing))  # fmt: skip
 
 
 class _Session:
     """One case being decided."""
 
-    __slots__ = ("case", "conditions", "facts", "rulings", "unexamined")
+    __slots__ = ("case", "conditions", "facts", "open", "rulings", "unexamined")
 
     def __init__(self, case: Case, facts: Facts) -> None:
         self.case, self.facts = case, facts
         self.rulings: list[Ruling] = []
         self.unexamined: list[str] = []
         self.conditions: list[str] = []
+        self.open: list[tuple[_Rule, object, bool]] = []  # essential, not examined; True: it may not even apply
 
     def walk(self, prepared: _Prepared, edition: Edition) -> None:
         """Apply every clause to its subjects, in the order a shop looks at them."""
@@ -107,8 +119,7 @@ class _Session:
             if state is None:
                 self._not_looked_at(rule, None)
             elif state == DOUBT:
-                for doubt in prepared.doubt:
-                    self._apply(doubt, None, slug)
+                self._in_doubt(prepared.doubt, rule)
             else:
                 met = rule.met.get((_FOUND if state else _NOT_FOUND, case.jurisdiction, "tire"))
                 if met is None or rule.clause.when or rule.clause.condition:
@@ -118,7 +129,7 @@ class _Session:
         for rule in prepared.tire:
             self._apply(rule, None, "tire")
         if case.injuries is None:
-            self.unexamined += prepared.if_no_injuries_stated
+            self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
         else:
             for injury in case.injuries:
                 if injury.kind not in prepared.injury_kinds:
@@ -126,7 +137,7 @@ class _Session:
                 for rule in prepared.injury:
                     self._apply(rule, injury, injury.id)
         if case.earlier_repairs is None:
-            self.unexamined += prepared.if_no_repairs_stated
+            self._leave_list_open(prepared.if_no_repairs_stated, prepared.repair)
         else:
             for repair in case.earlier_repairs:
                 for rule in prepared.repair:
@@ -145,7 +156,53 @@ class _Session:
         if rule.clause.if_unknown == "skip":  # speaks only where it was found
             return
         if not rule.clause.when or self._applies(rule.clause.when, subject) is not False:
-            self.unexamined.append(rule.clause.id)
+            self._leave_open(rule, subject)
+
+    def _leave_open(self, rule: _Rule, subject: object, *, is_sure_to_apply: bool = True) -> None:
+        self.unexamined.append(rule.clause.id)
+        if rule.is_essential:
+            self.open.append((rule, subject, not is_sure_to_apply))
+
+    def _leave_list_open(self, first: Sequence[_Rule], rules: Sequence[_Rule]) -> None:
+        """Nobody said whether there is any: what is not looked for may be the worst of its kind."""
+        self.unexamined += [rule.clause.id for rule in first]
+        if any(rule.is_essential for rule in rules):
+            self.open += [(rule, None, False) for rule in first]
+
+    def _in_doubt(self, doubts: Sequence[_Rule], rule: _Rule) -> None:
+        """Whoever cannot tell decides as for the finding itself, never harder."""
+        clause = rule.clause
+        applies = self._applies(clause.when, None)
+        as_found = _rule(clause, Found(_FOUND, word=_FOUND), self.case.jurisdiction, "tire")
+        if applies is False or as_found is None or as_found.holds:
+            return
+        if applies is None and clause.if_unknown == "unexamined":
+            self._leave_open(rule, None, is_sure_to_apply=False)
+            return
+        for doubt in doubts:
+            ruling = _rule(doubt.clause, _IN_DOUBT, self.case.jurisdiction, clause.quantity.removeprefix(_FINDING))
+            if ruling is not None:
+                mildest = min(ruling.consequence, as_found.consequence, key=severity)
+                self.rulings.append(replace(ruling, consequence=mildest))
+        if doubts and clause.condition:
+            self.conditions.append(clause.condition)
+
+    def missing(self, edition: Edition) -> dict[str, Fact]:
+        """The facts that nobody stated and without which nothing is released."""
+        case, essentials, found = self.case, edition.essentials, dict[str, Fact]()
+        for rule, subject, may_not_apply in self.open:
+            quantities = [rule.clause.quantity]
+            if may_not_apply:  # what the clause measures is known: it is the conditions that are not
+                quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
+            facts = [fact for quantity in quantities for fact in essentials.feeding(quantity)]
+            unstated = [fact for fact in facts if not fact.is_stated(case, subject)]
+            if not unstated and not rule.clause.quantity.startswith(_FINDING):
+                unstated = facts
+            if not facts:  # nothing is released because nobody has said where to look
+                unstated = [Fact.of_clause(rule.clause.id, MEASURES[rule.clause.quantity].meaning)]
+            held = {one.id: one for one in unstated if not essentials.exception(one.id, case.tire.casing, case.purpose)}
+            found |= held
+        return found
 
     def _apply(self, rule: _Rule, subject: object, name: str) -> None:
         clause = rule.clause
@@ -159,7 +216,7 @@ class _Session:
         found = rule.read(self.facts, subject)
         if not isinstance(found, Found):
             if found != NOT_HERE:
-                self.unexamined.append(clause.id)
+                self._leave_open(rule, subject)
             return
         jurisdiction = self.case.jurisdiction
         ruling: Ruling | None
@@ -174,7 +231,7 @@ class _Session:
         else:
             ruling = _rule(clause, found, jurisdiction, name)
         if ruling is None or (applies is None and not ruling.holds):
-            self.unexamined.append(clause.id)
+            self._leave_open(rule, subject, is_sure_to_apply=ruling is None)
             return
         self.rulings.append(ruling)
         if clause.condition and not ruling.holds:
@@ -213,6 +270,8 @@ class _Session:
             elif condition.statement is not None:
                 if not _holds(condition.statement, found)[0]:
                     return False
+            elif found.word == _IN_DOUBT.word and found.word not in condition.words:
+                sure = None
             elif found.word not in condition.words:
                 return False
         return sure
@@ -262,6 +321,10 @@ def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:
     return all(outcomes[place] for place in places), len(set(outcomes)) > 1
 
 
+def _to_look_at(where: str, words: Sequence[str]) -> str:
+    return f"Still to look at, {LOOK_WORDS[where]}: {'; '.join(words)}."
+
+
 def _pairs(case: Case) -> Iterator[Apart]:
     injuries = [injury for injury in case.injuries or () if injury.kind == "puncture"]
     repairs: tuple[EarlierRepair, ...] = case.earlier_repairs or ()
@@ -293,21 +356,20 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         measure = MEASURES[clause.quantity]
         if casing not in clause.casings or purpose not in clause.purposes or measure.read is None:
             continue
-        rule = _Rule(clause, measure.read, {})
-        if measure.about == "tire" and clause.quantity.startswith("finding."):
-            findings.append((clause.quantity.removeprefix("finding."), rule))
+        gravest = max(severity(one.otherwise) for one in clause.statements)
+        rule = _Rule(clause, measure.read, gravest >= severity(_LOOK_FIRST), {})
+        if measure.about == "tire" and clause.quantity.startswith(_FINDING):
+            findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:
             groups[measure.about].append(rule)
     margin = outline_margin(edition, casing)
-    kinds = [rule.clause for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
+    kinds = [rule for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
     return _Prepared(
         is_covered=(casing, purpose) in edition.covered,
         margin_mm=margin.number if margin is not None else 0.0,
         findings=findings,
-        injury_kinds=frozenset(word for clause in kinds for one in clause.statements for word in one.words),
-        if_no_injuries_stated=tuple(clause.id for clause in kinds),
-        if_no_repairs_stated=tuple(
-            rule.clause.id for rule in groups["repair"] if rule.clause.quantity == "repair.kind"
-        ),
+        injury_kinds=frozenset(word for rule in kinds for one in rule.clause.statements for word in one.words),
+        if_no_injuries_stated=tuple(kinds),
+        if_no_repairs_stated=tuple(rule for rule in groups["repair"] if rule.clause.quantity == "repair.kind"),
         **groups,
     )

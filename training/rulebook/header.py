@@ -25,7 +25,7 @@ _EDITION = frozenset(
         "version",
         "scope",
         "crown",
-        "essential",
+        "covers",
         "trade",
         "spelling",
         "worked",
@@ -55,9 +55,9 @@ class Version:
 
 @dataclass(frozen=True)
 class Header:
-    """What opens an edition. `essential`: for each purpose, groups of quantities of which one must be limited.
+    """What opens an edition. `covers`: for each purpose, groups of quantities of which one must be limited.
 
-    `essential_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
+    `covers_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
     `is_default` says that it counts where no edition is named, `without` what the trade takes and this country does
     not, `worked` the verdicts of the lessons' worked examples that come out otherwise here, by their titles. The
     versions stand in the order in which they come into force.
@@ -68,10 +68,10 @@ class Header:
     country: str
     units: str
     versions: tuple[Version, ...]
-    essential: Mapping[str, Sequence[Sequence[str]]]
+    covers: Mapping[str, Sequence[Sequence[str]]]
     without: tuple[str, ...] = ()
     spelling: Mapping[str, str] = field(default_factory=dict)
-    essential_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
+    covers_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
     scopes: tuple[Scope, ...] = ()
     is_default: bool = False
     worked: Mapping[str, str] = field(default_factory=dict)
@@ -87,31 +87,31 @@ class Header:
 
 
 def read_header(data: Mapping[str, object], file: str) -> Header:
-    """Names, versions, units, scopes and essentials of an edition, and what it leaves out. Raises RulebookError."""
+    """Names, versions, units, scopes and what an edition covers, and what it leaves out. Raises RulebookError."""
     place = Place(file)
     place.keys(data, _EDITION)
-    essential = data.get("essential", {})
-    if not isinstance(essential, Mapping):
-        place.refuse("essential", "is not accepted; give a table from purpose to quantities")
-    own = {casing: table for casing, table in essential.items() if casing in CASINGS}
-    for casing, table in {"": {name: essential[name] for name in essential if name not in own}, **own}.items():
+    covers = data.get("covers", {})
+    if not isinstance(covers, Mapping):
+        place.refuse("covers", "is not accepted; give a table from purpose to quantities")
+    own = {casing: table for casing, table in covers.items() if casing in CASINGS}
+    for casing, table in {"": {name: covers[name] for name in covers if name not in own}, **own}.items():
         if not isinstance(table, Mapping):
-            place.refuse(f"essential.{casing}", "is not accepted; give a table from purpose to quantities")
+            place.refuse(f"covers.{casing}", "is not accepted; give a table from purpose to quantities")
         for purpose in table:
             if purpose not in PURPOSES:
                 accepted = PURPOSES if casing else (*PURPOSES, *CASINGS)
-                place.refuse("essential", f"{shown(purpose)} is not accepted; choose {one_of(accepted)}")
+                place.refuse("covers", f"{shown(purpose)} is not accepted; choose {one_of(accepted)}")
     return Header(
         name=place.text(data, "name"),
         title=place.text(data, "title"),
         country=place.text(data, "country"),
         units=place.word(data, "units", ("in", "mm")),
         versions=_versions(data.get("version", []), Place(file, "version")),
-        essential={name: _essential(place, name, groups) for name, groups in essential.items() if name not in own},
+        covers={name: _covers(place, name, groups) for name, groups in covers.items() if name not in own},
         without=_without(data.get("trade", {}), Place(file, "trade")),
         spelling=_spelling(data.get("spelling", {}), place),
-        essential_of={
-            (casing, purpose): _essential(place, purpose, groups)
+        covers_of={
+            (casing, purpose): _covers(place, purpose, groups)
             for casing, table in own.items()
             for purpose, groups in table.items()
         },
@@ -172,9 +172,9 @@ def _without(table: object, place: Place) -> tuple[str, ...]:
     return place.words(table, "without", None, default=())
 
 
-def _essential(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
+def _covers(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
     if not isinstance(groups, list) or not groups:
-        place.refuse("essential", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
+        place.refuse("covers", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
     rows = [group if isinstance(group, list) else [group] for group in groups]
     return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in rows)
 

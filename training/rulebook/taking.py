@@ -8,6 +8,7 @@ from pathlib import Path
 from training.rulebook.audit_rules import WorkRules, read_work
 from training.rulebook.clauses import Clause, Step
 from training.rulebook.dating import Span, Table, changed, holding
+from training.rulebook.essentials import FACTS, Essentials, read_essentials
 from training.rulebook.header import HEADER, Header
 from training.rulebook.loader import Place, read_clause, read_procedure, read_toml, tables_in
 
@@ -15,7 +16,7 @@ TRADE = "trade"
 PROCEDURE = "procedure.toml"
 WORK = "audit.toml"
 SIZES = "sizes.toml"
-WHOLE = (HEADER, PROCEDURE, SIZES, WORK)
+WHOLE = (HEADER, PROCEDURE, SIZES, WORK, FACTS)
 Files = Mapping[str, Table]
 
 
@@ -99,6 +100,16 @@ def work_of(own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str
         for name, value in data.items()
     }
     return read_work(dated, orders, file)
+
+
+def essentials_of(own: Files, trade: Files, header: Header) -> Essentials:
+    """What must have been looked at before a tire is released here."""
+    read = read_essentials(trade.get(f"{TRADE}/{FACTS}", {}), own.get(FACTS, {}), FACTS)
+    facts = {
+        id: replace(fact, words=_respelled(fact.words, header.spelling), why=_respelled(fact.why, header.spelling))
+        for id, fact in read.facts.items()
+    }
+    return replace(read, facts=facts)
 
 
 def _whole(name: str, own: Files, trade: Files, span: Span) -> tuple[str, Table, Span]:

@@ -115,6 +115,17 @@ PURPOSE_WORDS: Mapping[str, str] = {
 }
 PURPOSES = tuple(PURPOSE_WORDS)
 
+# where a person looks, the place that costs the least first
+LOOK_WORDS: Mapping[str, str] = {
+    "outside": "outside",
+    "markings": "markings",
+    "vehicle": "the vehicle",
+    "wheel": "at the wheel",
+    "inside": "inside",
+    "injury": "at the injury",
+}
+PLACES_TO_LOOK = tuple(LOOK_WORDS)
+
 SKILLS: Mapping[str, str] = {
     "rejecting-conditions": "Rejecting conditions",
     "size-limits": "Size limits",

@@ -169,8 +169,11 @@ class Draft:
         return parse_case(data)
 
     def decide(self, case: Case, *mistakes: str) -> Decision:
-        """The decision on this case, or what someone holding these misconceptions would decide."""
-        return decide(case, edition=reduce(altered, mistakes, self.edition), units=self.units)
+        """The decision on this case, or what someone holding these misconceptions would decide.
+
+        The stem says that what it does not name is in order.
+        """
+        return decide(case, edition=reduce(altered, mistakes, self.edition), units=self.units, rest_in_order=True)
 
     def measured(self, case: Case, ruling: Ruling, *mistakes: str) -> float:
         """What a ruling of those who hold these misconceptions rests on [base unit]. Redraw where it is no number."""
