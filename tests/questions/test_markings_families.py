@@ -10,6 +10,7 @@ import pytest
 from assessments.questions import draw
 from assessments.questions.families.markings.load_and_speed import by_alphabet, speeds
 from assessments.questions.families.markings.molded_sizes import SERIES, molded, pick_size
+from assessments.questions.families.markings.size_parts import pick_number
 from assessments.questions.items.digest import digest
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import plain
@@ -151,3 +152,13 @@ def test_a_van_tire_and_a_light_truck_tire_do_not_stand_against_each_other(editi
     assert {plain(item.key_text) for item in about} == near
     for item in about:
         assert len(near & {plain(option.text) for option in item.options}) == 1
+
+
+def test_the_height_of_a_section_of_100_mm_is_not_asked_for() -> None:
+    """60 % of 100 mm is 60 mm: both readings of the number would be right (UN Regulation No. 75, motorcycle sizes)."""
+    asked = [pick_number(Random(seed), ("motorcycle",)) for seed in range(3000)]
+
+    of_100_mm = [part.right.of for size, part in asked if size.section_width_mm == 100]
+    assert of_100_mm
+    assert "aspect_percent" not in of_100_mm
+    assert "aspect_percent" in {part.right.of for _, part in asked}

@@ -33,6 +33,7 @@ _USES = {
 _VANS = ("light-truck", "commercial")
 _IN_INCHES = {"light-truck": pick_flotation, "truck": pick_code}
 _SHARE_IN_INCHES = 0.35
+_HUNDRED_MM = 100
 
 
 class Said(NamedTuple):
@@ -68,7 +69,9 @@ def pick_number(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
         size = _IN_INCHES[rng.choice(inches)](rng)
         return size, _inches(size)
     size = pick_size(rng, *kinds)
-    return size, rng.choice((_width, _aspect, _rim))(size)
+    # 60 % of 100 mm is also 60 mm: then two readings of the same number are right
+    parts = (_width, _rim) if size.section_width_mm == _HUNDRED_MM else (_width, _aspect, _rim)
+    return size, rng.choice(parts)(size)
 
 
 def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
