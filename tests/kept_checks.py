@@ -6,15 +6,18 @@ from uuid import uuid4
 
 from tests.factories import NOW
 from training import acts
-from training.forms.check_a_tire import TireForm
+from training.forms.check_a_tire import TireForm, finding_names
 from training.models import Shop, TireCheck, User
 
 DAY = date(2026, 11, 25)
 # Source of the limit: US association puncture repair procedures (wall chart), 1/4 in (6 mm) after damage removal.
-SMALL_HOLE = {
+SMALL_HOLE = dict.fromkeys(finding_names(), "no") | {
     "casing": "passenger",
     "purpose": "repair",
     "on_wheel": "no",
+    "build": "radial",
+    "depths_1": "6/32 in",
+    "repairs": "none",
     "designation": "205/55R16 91V",
     "outer_groove": "62 mm",
     "crown_thickness": "13 mm",

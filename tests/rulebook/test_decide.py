@@ -334,6 +334,7 @@ def test_the_decision_as_data_has_exactly_the_agreed_fields() -> None:
         "plan",
         "if_nothing_else",
         "missing",
+        "to_look_at",
     }
     rulings = data["rulings"]
     assert isinstance(rulings, list)

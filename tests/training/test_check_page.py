@@ -216,20 +216,27 @@ class TestThePage:
 
         assert ("No injury was typed in, so this says nothing of a repair." in text) == says
 
-    def test_what_was_not_looked_at_leads_with_provided_that(self, ask) -> None:
-        text = text_of(ask(SOUND_TIRE))
+    def test_nothing_is_decided_before_all_was_looked_at(self, ask) -> None:
+        answer = ask(SOUND_TIRE)
+        page, text = answer.content.decode(), text_of(answer)
 
-        assert "Provided that this is looked at too, and nothing is found:" in text
-        assert "run-flat damage" in text
+        assert "Not decided yet" in text
+        assert "signs that it ran flat or soft" in text
+        assert "If all of it proves in order: repair. Not before." in text
+        assert 'class="verdict ' not in page
+        assert "Job card" not in text
 
     def test_nothing_is_left_open_once_all_was_looked_at(self, ask) -> None:
-        assert "Provided that" not in text_of(ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"}))
+        answer = ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"})
+
+        assert "Not decided" not in text_of(answer)
+        assert "verdict--repair" in answer.content.decode()
 
     def test_a_rejected_tire_says_that_nothing_more_can_help(self, ask) -> None:
         text = text_of(ask(SOUND_TIRE, find_bulge="yes"))
 
         assert "This stands whatever else is found. Not looked at:" in text
-        assert "Provided that" not in text
+        assert "Not decided" not in text
 
     def test_each_ruling_is_printed_once_with_found_limit_and_source(self, ask) -> None:
         answer = ask(SOUND_TIRE | LOOKED_AT_ALL, injury_A_diameter="9 mm")
@@ -273,17 +280,22 @@ class TestThePage:
         assert kept.pop("on")
         assert kept == SOUND_TIRE
 
-    def test_the_second_button_marks_what_was_not_looked_at_as_not_found_and_nothing_else(self, ask) -> None:
-        answer = ask(SOUND_TIRE, nothing_else="1", **{"find_weather-checking": "doubt"})
+    def test_one_press_says_of_one_group_that_nothing_else_was_found(self, ask) -> None:
+        answer = ask(SOUND_TIRE, nothing_else="find-inside", **{"find_liner-blistered": "doubt"})
 
         kept = dict(parse_qsl(urlsplit(answer.redirect_chain[-1][0]).query))
-        assert kept["find_weather-checking"] == "doubt"
-        # a leak is asked for a tire in service only: every punctured tire leaks
-        assert "find_audible-leak" not in kept
-        asked = set(re.findall(r'name="(find_[^"]+)"', answer.content.decode()))
-        assert {name for name in kept if name.startswith("find_")} == asked
-        assert {kept[name] for name in asked - {"find_weather-checking"}} == {"no"}
+        assert kept["find_liner-blistered"] == "doubt"
+        assert kept["find_run-flat-damage"] == kept["find_sealant-residue"] == "no"
+        assert not {"find_bulge", "find_exposed-cord", "find_tin-unreadable", "find_wheel-damaged"} & set(kept)
         assert "nothing_else" not in kept
+
+    def test_no_press_says_it_of_all_groups(self, ask) -> None:
+        page = ask(SOUND_TIRE).content.decode()
+
+        pressed = re.findall(r'name="nothing_else" value="([^"]*)"', page)
+        assert pressed == ["find-inside", "find-outside", "find-tread", "find-wheel", "find-markings"]
+        answer = ask(SOUND_TIRE, nothing_else="1")
+        assert not [name for name, _ in parse_qsl(urlsplit(answer.redirect_chain[-1][0]).query) if name[:5] == "find_"]
 
     def test_an_address_passed_on_gives_the_decision_of_its_day(self, ask) -> None:
         assert "2026-11-20" in ask(SOUND_TIRE, on="2026-11-20").content.decode()

@@ -3,6 +3,7 @@
 import json
 from datetime import timedelta
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -12,13 +13,15 @@ from django.test import Client
 from assessments.acts import start_assessment, start_practice
 from assessments.models import FormItem
 from tests.factories import NOW
+from tests.kept_checks import SMALL_HOLE
 from tests.pages import cost_of
 from tests.present import present
+from tests.rulebook.cases import decide_as_told
 from tests.terms import terms_of
 from training import acts
 from training.models import HouseRuleSet, Shop, User
 from training.queries.shop_rulebook import edition_of, house_rules_of_version
-from training.rulebook import HouseRule, HouseRuleError, HouseRules, decide, load_edition
+from training.rulebook import HouseRule, HouseRuleError, HouseRules, load_edition
 
 pytestmark = pytest.mark.django_db
 
@@ -49,12 +52,12 @@ def entered(client: Client, url: str, **changes) -> dict[str, Any]:
 
 class TestSettingThem:
     def test_the_shop_decides_by_them_from_then_on(self, own_shop, owner) -> None:
-        before = decide(HOLE, edition=edition_of(own_shop))
+        before = decide_as_told(HOLE, edition=edition_of(own_shop))
 
         put(own_shop, owner)
 
         assert before.verdict == "repair"
-        after = decide(HOLE, edition=edition_of(own_shop))
+        after = decide_as_told(HOLE, edition=edition_of(own_shop))
         assert after.verdict == "reject"
         assert [(one.clause, one.limit, one.source) for one in after.deciding] == [
             ("injury-size", "at most 5 mm", "house rule of the shop")
@@ -63,7 +66,7 @@ class TestSettingThem:
     def test_another_shop_goes_on_by_the_rulebook(self, own_shop, other_shop, owner) -> None:
         put(own_shop, owner)
 
-        assert decide(HOLE, edition=edition_of(other_shop)).verdict == "repair"
+        assert decide_as_told(HOLE, edition=edition_of(other_shop)).verdict == "repair"
 
     def test_a_looser_one_is_refused_naming_both_values_and_nothing_is_stored(self, own_shop, owner) -> None:
         with pytest.raises(HouseRuleError, match=r"injury-size: 7 mm is looser than at most 1/4 in \(6 mm\)"):
@@ -151,7 +154,8 @@ class TestWhatFollows:
         assert "Read again" not in cemented
 
     def test_check_a_tire_decides_by_it_and_says_whose_rule_it_is(self, own_shop, owner, visit) -> None:
-        url = f"/shop/{own_shop.slug}/check/?casing=passenger&purpose=repair&injury_A_diameter=5.5+mm&on=2026-11-25"
+        hole = SMALL_HOLE | {"injury_A_diameter": "5.5 mm", "on": "2026-11-25"}
+        url = f"/shop/{own_shop.slug}/check/?{urlencode(hole)}"
         before = visit(url).content.decode()
 
         put(own_shop, owner)

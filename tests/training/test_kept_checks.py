@@ -16,7 +16,7 @@ from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
 from tests.pages import cost_of, text_of
 from tests.present import present
 from training import acts
-from training.forms.check_a_tire import TireForm
+from training.forms.check_a_tire import finding_names
 from training.models import TireCheck
 from training.pages.verdict import JobLine
 from training.queries import Wanted, found_checks
@@ -201,8 +201,17 @@ class TestTheForm:
         assert TireCheck.objects.get().verdict == "reject"
 
     def test_a_tire_that_may_run_cannot_be_taken_along_against_advice(self, press_keep) -> None:
-        looked = dict.fromkeys(TireForm({}, edition="north-america", today=date(2026, 11, 25)).asked_findings(), "no")
-        sound = {"casing": "passenger", "purpose": "service", "injuries": "none", "repairs": "none"} | looked
+        looked = dict.fromkeys(finding_names(), "no")
+        sound = {
+            "casing": "passenger",
+            "purpose": "service",
+            "designation": "205/55R16 91V",
+            "injuries": "none",
+            "repairs": "none",
+            "depths_1": "6/32 in",
+            "recommended": "33 psi",
+            "found": "33 psi",
+        } | looked
 
         refused = press_keep(sound, taken_along="on", ticket="")
         assert "against our advice" not in text_of(refused)
@@ -306,8 +315,6 @@ class TestTheStatement:
             "This tire must not go back on the road",
             "Found (A): 9 mm; accepted: at most 1/4 in (6 mm)",
             "The customer took the tire along against our advice",
-            "Not looked at",
-            "run-flat damage",
             "With its owner's consent cut through a bead or the sidewall before it goes to scrap",
             "common practice, no published source",
             "DOT 1AB CDEFHJ 3219",
@@ -323,7 +330,17 @@ class TestTheStatement:
 
         assert "may be repaired, not that it has been" in words
         assert "must not go back" not in words
-        assert "holds only if this is in order" in words
+
+    def test_of_an_open_check_says_that_nothing_was_decided(self, own_shop, apprentice, visit) -> None:
+        found = {name: value for name, value in SMALL_HOLE.items() if name != "find_run-flat-damage"}
+
+        entry = keep(shop=own_shop, person=apprentice, found=found)
+
+        words = self.statement(visit, entry)
+        assert (entry.verdict, entry.is_open) == ("inspect", True)
+        assert "Not decided" in words
+        assert "signs that it ran flat or soft" in words
+        assert "Not decided" in text_of(visit(f"/shop/{own_shop.slug}/checks/"))
 
     def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit) -> None:
         entry = keep(shop=own_shop, person=apprentice, ticket="<b>unit</b>", note="<script>x</script>")

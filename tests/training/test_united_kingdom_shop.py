@@ -11,6 +11,7 @@ from certificates.acts import issue_certificate
 from certificates.queries.scopes import scope_of
 from tests.factories import NOW, MembershipFactory, ShopFactory
 from tests.factories_certificates import HandsOnFactory, passed_attempt
+from tests.kept_checks import SMALL_HOLE
 from tests.pages import text_of
 from training import course
 from training.models import Shop, User
@@ -112,9 +113,7 @@ def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop,
 # 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
 @pytest.mark.parametrize(("lateral", "verdict"), [("57 mm", "Repair"), ("58 mm", "Reject")])
 def test_check_a_tire_decides_in_millimeters_by_area_t(lateral, verdict, visit, british_shop, learner) -> None:
-    query = {
-        "purpose": "repair",
-        "casing": "passenger",
+    query = SMALL_HOLE | {
         "designation": "185/65R15",
         "on": "2026-11-25",
         "injury_A_kind": "puncture",

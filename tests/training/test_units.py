@@ -1,18 +1,21 @@
 """The shop's repair units: entered, taken off, and what plans, drawings and questions make of them."""
 
+from urllib.parse import urlencode
+
 import pytest
 from django.db import DatabaseError, IntegrityError, connection, transaction
 
 from assessments.acts import start_assessment
 from assessments.models import FormItem
 from tests.factories import NOW, RepairUnitFactory
+from tests.kept_checks import SMALL_HOLE
 from tests.pages import cost_of
 from tests.present import present
+from tests.rulebook.cases import decide_as_told
 from tests.terms import terms_of
 from training import acts
 from training.models import RepairUnit, Shop
 from training.queries.shop_rulebook import units_of
-from training.rulebook import decide
 
 pytestmark = pytest.mark.django_db
 
@@ -39,7 +42,7 @@ class TestTheShelf:
     def test_while_it_is_empty_the_built_in_sizes_count(self, own_shop) -> None:
         assert units_of(own_shop) is None
         # training/rulebook/units.toml: for a hole of 5 mm the medium patch, 75 by 65 mm
-        assert decide(TWO_HOLES, units=units_of(own_shop)).verdict == "reject"
+        assert decide_as_told(TWO_HOLES, units=units_of(own_shop)).verdict == "reject"
 
     def test_the_plan_takes_the_smallest_that_fits(self, own_shop) -> None:
         for name, length, injury in (
@@ -49,7 +52,7 @@ class TestTheShelf:
         ):
             RepairUnitFactory.create(shop=own_shop, name=name, length=length, width="55 mm", injury_max=injury)
 
-        decision = decide(TWO_HOLES, units=units_of(own_shop))
+        decision = decide_as_told(TWO_HOLES, units=units_of(own_shop))
 
         assert decision.verdict == "repair"  # 70 - 60 = 10 mm between them
         assert decision.plan is not None
@@ -59,7 +62,7 @@ class TestTheShelf:
         RepairUnitFactory.create(shop=own_shop, name="small", injury_max="3 mm", length="40 mm", width="40 mm")
         one = {"tire": {"casing": "passenger"}, "injuries": [{"diameter": "5 mm"}]}
 
-        decision = decide(one, units=units_of(own_shop))
+        decision = decide_as_told(one, units=units_of(own_shop))
 
         assert "No repair unit on the shelf fits this injury: get one before the work begins." in decision.conditions
 
@@ -135,7 +138,7 @@ class TestThePages:
             "3 1/2 in",
             ["passenger"],
         )
-        check = f"/shop/{own_shop.slug}/check/?casing=passenger&purpose=repair&injury_A_diameter=5+mm&on=2026-11-25"
+        check = f"/shop/{own_shop.slug}/check/?{urlencode(SMALL_HOLE | {'on': '2026-11-25'})}"
         assert "110 mm toward the beads" in visit(check).content.decode()
 
     @pytest.mark.parametrize(

@@ -69,6 +69,7 @@ def keep_check(
             casing=case.tire.casing,
             designation=case.tire.designation or "",
             verdict=result.decision.verdict,
+            is_open=result.decision.is_open,
             edition=result.decision.edition,
             edition_version=result.decision.version,
             case=case.to_json(),

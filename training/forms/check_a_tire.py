@@ -47,6 +47,11 @@ class Section:
     is_folded: bool = False
 
     @property
+    def asks_findings(self) -> bool:
+        """Are these findings, of which one press can say that none was found?"""
+        return all(field.name in finding_names() for field in self.fields)
+
+    @property
     def is_open(self) -> bool:
         given = (field.errors or field.data for field in self.fields if field.form.is_bound and field.name != "on")
         return not self.is_folded or any(given)
@@ -99,9 +104,11 @@ class TireForm(PlainForm):
         """Whether the page asks only what has to be known before the rest can be asked."""
         return self.asks == FIRST
 
-    def asked_findings(self) -> tuple[str, ...]:
-        """The findings that the page asks for."""
-        return tuple(name for name in finding_names() if self.asks is None or name in self.asks)
+    def findings_in(self, slug: str) -> tuple[str, ...]:
+        """The findings that the page asks for in one section; none where it has no such section of findings."""
+        return tuple(
+            field.name for one in self.sections() if one.slug == slug and one.asks_findings for field in one.fields
+        )
 
     def _sections(self) -> Iterator[Section]:
         yield Section("tire", "The tire", self._bound(part.name for part in TIRE))
@@ -112,7 +119,9 @@ class TireForm(PlainForm):
                 names.insert(0, "injuries")
             yield Section(f"injury-{row}", f"Injury {row}", self._bound(names), is_folded=place > 0)
         for title, slugs in self._findings_by_place():
-            yield Section(f"find-{title.split()[0].lower()}", title, self._bound(finding_name(slug) for slug in slugs))
+            yield Section(
+                f"find-{title.split()[0].strip(',').lower()}", title, self._bound(finding_name(slug) for slug in slugs)
+            )
         yield Section("depths", "Tread depth", self._bound(("depths_1", "depths_2")))
         for place, row in enumerate(REPAIR_ROWS):
             names = [f"repair_{row}_{part.name}" for part in REPAIR]

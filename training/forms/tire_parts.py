@@ -15,9 +15,9 @@ PLACES = (
                 "sealant-residue", "contamination")),
     ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
                            "ozone-cracking", "weather-checking", "audible-leak")),
-    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation")),
+    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation", "chunking", "regrooved")),
     ("Wheel, valve and sensor", ("wheel-damaged", "valve-damaged", "sensor-damaged")),
-    ("Markings", ("tin-unreadable", "size-unreadable")),
+    ("Markings", ("tin-unreadable", "size-unreadable", "restricted-use", "recalled")),
 )  # fmt: skip
 
 

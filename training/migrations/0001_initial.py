@@ -434,6 +434,7 @@ class Migration(migrations.Migration):
                 ("casing", models.CharField(max_length=20)),
                 ("designation", models.CharField(blank=True, max_length=40)),
                 ("verdict", models.CharField(max_length=10)),
+                ("is_open", models.BooleanField(default=False)),
                 ("edition", models.CharField(max_length=40)),
                 ("edition_version", models.CharField(max_length=60)),
                 ("case", training.models.documents.DocumentField()),
@@ -479,6 +480,10 @@ class Migration(migrations.Migration):
                             ("verdict__in", ("accept", "advise", "repair", "inspect", "refer", "reject"))
                         ),
                         name="tire_check_verdict_known",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("is_open", False), ("verdict", "inspect"), _connector="OR"),
+                        name="tire_check_open_is_to_inspect",
                     ),
                     models.CheckConstraint(
                         condition=models.Q(

@@ -40,6 +40,7 @@ class TireCheck(models.Model):
     casing = models.CharField(max_length=20)
     designation = models.CharField(max_length=40, blank=True)
     verdict = models.CharField(max_length=10)
+    is_open = models.BooleanField(default=False)  # nothing was decided: something essential had not been looked at
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=60)
     case = DocumentField()
@@ -57,6 +58,9 @@ class TireCheck(models.Model):
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(condition=models.Q(verdict__in=VERDICTS), name="tire_check_verdict_known"),
+            models.CheckConstraint(
+                condition=models.Q(is_open=False) | models.Q(verdict="inspect"), name="tire_check_open_is_to_inspect"
+            ),
             models.CheckConstraint(
                 condition=~models.Q(tin="") | ~models.Q(ticket=""), name="tire_check_can_be_found_again"
             ),

@@ -73,7 +73,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
     told = Told(
         missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
         missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
-        drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units)),
+        drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units, is_decided=not decision.is_open)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
         out_of_service=tuple(_after_rejection(edition)) if decision.verdict == "reject" else (),
     )
@@ -111,14 +111,18 @@ def _meaning(quantity: str) -> str:
     return capital(re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip("."))  # what, without how it is computed
 
 
-def _drawings(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None) -> Iterator[Drawing]:
+def _drawings(
+    case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None, is_decided: bool
+) -> Iterator[Drawing]:
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:
         figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
         yield Drawing(f"Injury {injury.id}, the crown in cross-section", figure)
     repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
     if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):
-        plan = crown_plan(case, prefer=prefer, show_units=True, show_outline=True, edition=edition, units=units)
+        plan = crown_plan(
+            case, prefer=prefer, show_units=is_decided, show_outline=is_decided, edition=edition, units=units
+        )
         yield Drawing("The liner, unrolled", plan)
 
 

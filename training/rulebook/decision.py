@@ -7,7 +7,7 @@ from typing import Any
 from training.rulebook.case import Case
 from training.rulebook.case_words import severity
 from training.trade.records import RECORDS
-from training.trade.words import VERDICT_WORDS
+from training.trade.words import LOOK_WORDS, VERDICT_WORDS
 
 CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
 
@@ -47,11 +47,25 @@ class PlanEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class Look:
+    """What is still to be looked at in one place, one of PLACES_TO_LOOK, in the trade's words."""
+
+    where: str
+    words: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The same as one sentence."""
+        return f"Still to look at, {LOOK_WORDS[self.where]}: {'; '.join(self.words)}."
+
+
+@dataclass(frozen=True, slots=True)
 class Decision:
     """Verdict, rulings, what was not examined, and the plan where the verdict is to repair.
 
     `if_nothing_else` is the verdict if all that is unexamined proves in order. `missing` are the facts, by id, without
-    which nothing is released; while there are any, the verdict is at least to inspect.
+    which nothing is released; while there are any, the verdict is at least to inspect, and `to_look_at` has them in
+    words, the place that costs the least first.
     """
 
     verdict: str
@@ -64,6 +78,18 @@ class Decision:
     plan: tuple[PlanEntry, ...] | None
     if_nothing_else: str
     missing: tuple[str, ...] = ()
+    to_look_at: tuple[Look, ...] = ()
+
+    @property
+    def is_open(self) -> bool:
+        """Was nothing decided yet, since something essential was not looked at and nothing found says no already?"""
+        return bool(self.missing) and self.verdict != self.if_nothing_else
+
+    @property
+    def other_conditions(self) -> tuple[str, ...]:
+        """What must be done with it, besides looking at what was not looked at."""
+        looks = {look.text for look in self.to_look_at}
+        return tuple(condition for condition in self.conditions if condition not in looks)
 
     @property
     def deciding(self) -> tuple[Ruling, ...]:

@@ -14,7 +14,6 @@ from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
 from training.rulebook.units import RepairUnit, default_units
-from training.trade.words import LOOK_WORDS
 
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
@@ -88,12 +87,12 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     verdict = _LOOK_FIRST if missing and worst < severity(_LOOK_FIRST) else if_nothing_else
     plan = plan_work(case, edition, session.rulings, units) if verdict == "repair" else None
     conditions = dict.fromkeys(session.conditions)
-    if missing and verdict == _LOOK_FIRST:
-        conditions |= dict.fromkeys(_to_look_at(where, words) for where, words in looks(missing.values()))
+    to_look_at = looks(missing.values()) if verdict == _LOOK_FIRST else ()
+    conditions |= dict.fromkeys(look.text for look in to_look_at)
     if plan and any(entry.unit is None and entry.method != "surface-fill" for entry in plan):
         conditions["No repair unit on the shelf fits this injury: get one before the work begins."] = None
     return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
-                    tuple(conditions), plan, if_nothing_else, tuple(missing))  # fmt: skip
+                    tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip
 
 
 class _Session:
@@ -319,10 +318,6 @@ def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:
     outcomes = [statement.holds(value, place) for place in range(len(limits))]
     places = range(len(limits)) if measured is None else statement.in_unit_of(measured)
     return all(outcomes[place] for place in places), len(set(outcomes)) > 1
-
-
-def _to_look_at(where: str, words: Sequence[str]) -> str:
-    return f"Still to look at, {LOOK_WORDS[where]}: {'; '.join(words)}."
 
 
 def _pairs(case: Case) -> Iterator[Apart]:

@@ -9,6 +9,7 @@ from functools import cached_property
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.case_words import WORDS
+from training.rulebook.decision import Look
 from training.rulebook.loader import Place
 from training.rulebook.measures import MEASURES
 from training.trade.reading import shown
@@ -166,9 +167,9 @@ def _optional(table: Mapping[str, object], accepted: tuple[str, ...] | None, pla
     )
 
 
-def looks(facts: Iterable[Fact]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def looks(facts: Iterable[Fact]) -> tuple[Look, ...]:
     """Facts as people look for them: each place with its words, the place that costs the least first."""
     by_place: dict[str, list[str]] = {where: [] for where in PLACES_TO_LOOK}
     for fact in facts:
         by_place[fact.where].append(fact.words)
-    return tuple((where, tuple(words)) for where, words in by_place.items() if words)
+    return tuple(Look(where, tuple(words)) for where, words in by_place.items() if words)

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from django import template
 
 from training.trade.days import written_day, written_instant
-from training.trade.words import VERDICT_WORDS, VerdictWords
+from training.trade.words import LOOK_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
 
@@ -26,3 +26,9 @@ def instant(value: datetime | None) -> str:
 def verdict_words(value: str) -> VerdictWords:
     """A verdict in words: `name` and `todo`."""
     return VERDICT_WORDS[value]
+
+
+@register.filter
+def look_words(value: str) -> str:
+    """A place where a person looks, in words."""
+    return LOOK_WORDS[value]

@@ -77,7 +77,7 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
         return None
     found = found_in(request.GET, form)
     if FOUND_NOTHING in request.GET:
-        found = dict.fromkeys(form.asked_findings(), "no") | found
+        found = dict.fromkeys(form.findings_in(request.GET[FOUND_NOTHING]), "no") | found
     if STEP not in request.GET:
         found.setdefault("on", form.today.isoformat())  # opened on a later day, the address gives this day's decision
     kept = {name: request.GET[name] for name in (STEP, CORRECTS) if request.GET.get(name)}
