@@ -87,7 +87,7 @@ def learner(shop: Shop) -> User:
 
 
 def case(diameter: str, casing: str = "passenger", on: str = "2026-11-25", lateral: str = "0 mm") -> dict[str, Any]:
-    tire = {"designation": "185/60R15 84H", "tread_width": "142 mm", "crown_thickness": "11 mm"}
+    tire = {"tread_width": "142 mm", "crown_thickness": "11 mm"}
     injury = {"diameter": diameter, "lateral": lateral}
     return {**an_examined_case(casing, tire=tire, injury=injury), "edition": "lagoon", "on": on}
 

@@ -8,6 +8,14 @@ from training.rulebook.case_words import FINDINGS
 
 FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric, or taken for one
 
+# what each casing runs on, and one molded size for it, so that nothing speaks against it
+SIZES = {"passenger": "205/55R16 91V", "truck": "11R22.5 144/142L", "motorcycle": "120/70R17 58W"}
+POSITIONS = {
+    "passenger": {"vehicle": "car", "axle": "rear"},
+    "truck": {"vehicle": "truck", "axle": "drive", "dual": False, "wheel": "single-piece", "gross_mass": "12000 kg"},
+    "motorcycle": {"vehicle": "motorcycle", "axle": "rear"},
+}
+VAN = {"vehicle": "light-truck", "axle": "rear", "dual": False, "gross_mass": "3000 kg"}
 CLEAN = dict.fromkeys(FINDINGS, False)
 
 
@@ -34,7 +42,8 @@ def an_examined_case(
         **(injury or {}),
     }
     whole = {
-        "designation": "205/55R16 91V",
+        "designation": SIZES.get(casing, "LT245/75R16 120/116S"),
+        "retreaded": False,
         "date_code": "3219",
         "tread_width": "170 mm",
         "outer_groove": "62 mm",
@@ -44,6 +53,7 @@ def an_examined_case(
     }
     case: dict[str, Any] = {
         "on_wheel": False,
+        "position": POSITIONS.get(casing, VAN),
         "tread_depths": ["6/32 in"],
         "injuries": [puncture],
         "findings": dict(CLEAN),

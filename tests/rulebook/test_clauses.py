@@ -104,6 +104,20 @@ def test_the_examples_of_a_clause_stand_on_each_side_of_its_limit(edition: Editi
 # A finding that decides nothing for a purpose, and why.
 NOT_ASKED = {
     ("audible-leak", "repair"): "every punctured tire leaks",
+    **dict.fromkeys(
+        [
+            (slug, "repair")
+            for slug in (
+                "temporary-spare",
+                "trailer-only",
+                "not-for-steering",
+                "tube-inside",
+                "mixed-on-axle",
+                "base-rubber-exposed",
+            )
+        ],
+        "whether it may run where it ran is asked when it goes back",
+    ),
 }
 
 

@@ -24,7 +24,10 @@ class CaseError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Tire:
-    """The tire and its markings. `outer_groove`: from the crown centerline to the outermost groove's inner edge."""
+    """The tire and its markings. `outer_groove`: from the crown centerline to the outermost groove's inner edge.
+
+    `regroovable`: whether the sidewall says that there is rubber under the grooves to cut into.
+    """
 
     casing: str
     designation: str | None = None
@@ -35,25 +38,30 @@ class Tire:
     outer_groove: Quantity | None = None
     crown_thickness: Quantity | None = None
     build: str | None = None
+    regroovable: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """Where the tire runs."""
+    """Where the tire runs; what the vehicle's placard asks of each tire there, and what it carries."""
 
     vehicle: str | None = None
     axle: str | None = None
     gross_mass: Quantity | None = None
     dual: bool | None = None
     wheel: str | None = None
+    asked_load: Quantity | None = None
+    asked_speed: str | None = None
+    carried: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Pressure:
-    """Recommended pressure and the pressure as found."""
+    """Recommended pressure, the pressure as found, and the maximum molded on the sidewall."""
 
     recommended: Quantity | None = None
     found: Quantity | None = None
+    sidewall_max: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)

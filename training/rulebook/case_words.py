@@ -79,6 +79,12 @@ WORDS: dict[str, dict[str, str]] = {
         "sensor-damaged": "pressure sensor cracked, loose, corroded or not sending",
         "tin-unreadable": "tire identification number missing or defaced",
         "size-unreadable": "size marking missing or defaced",
+        "temporary-spare": "marked as a spare for temporary use",
+        "trailer-only": "marked for trailers only",
+        "not-for-steering": "marked not for steering axles",
+        "tube-inside": "a tube or flap in a tire that is built to run without",
+        "mixed-on-axle": "another size or another construction on the same axle",
+        "base-rubber-exposed": "the layer of rubber under the tread shows",
     },
     "findings.value": {
         "true": "looked for and found",

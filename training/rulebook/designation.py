@@ -1,6 +1,8 @@
 """Size designations as far as geometry needs them: nominal section width and design outer diameter."""
 
+import re
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook import markings
@@ -14,13 +16,43 @@ class Dimensions:
     outer_diameter_mm: int
 
 
+# Motorcycle sizes in letters, and the width in millimeters they stand for (makers' conversion tables, from memory).
+_LETTERS_MM = {"MH": 80, "MJ": 90, "MM": 100, "MN": 110, "MR": 120, "MT": 130, "MU": 140, "MV": 150}
+_IN_LETTERS = re.compile(r"(M[HJMNRTUV])(?=[0-9]{2}[BRH-]?-?[0-9]{2})")
+_INCH_MM = Fraction("25.4")
+
+
+def _in_figures(text: str) -> str:
+    """A motorcycle size in letters, as its size in millimeters.
+
+    >>> _in_figures("MT90B16")
+    '130/90B16'
+    """
+    return _IN_LETTERS.sub(lambda found: f"{_LETTERS_MM[found[1]]}/", text, count=1)
+
+
+@lru_cache(maxsize=4096)
+def section_width_mm(text: str | None) -> Fraction | None:
+    """Nominal section width [mm], as the size names it or from the inches it prints; None without a size.
+
+    >>> float(section_width_mm("31x10.50R15LT"))
+    266.7
+    """
+    size = size_of(text)
+    if size is None:
+        return None
+    if size.section_width_mm is not None:
+        return Fraction(size.section_width_mm)
+    return Fraction(size.section_code) * _INCH_MM if size.section_code is not None else None
+
+
 @lru_cache(maxsize=4096)
 def designation_of(text: str | None) -> markings.Designation | None:
     """The designation as read; None where it was not given or cannot be read."""
     if text is None:
         return None
     try:
-        return markings.read_designation(text)
+        return markings.read_designation(_in_figures(text))
     except markings.MarkingError:
         return None
 
@@ -34,7 +66,7 @@ def dimensions(text: str | None) -> Dimensions | None:
     >>> dimensions("205/65R15 94V").outer_diameter_mm
     647
     """
-    size = _size_of(text)
+    size = size_of(text)
     found = markings.dimensions(size) if size is not None else None
     if size is None or found is None:
         return None
@@ -44,7 +76,7 @@ def dimensions(text: str | None) -> Dimensions | None:
     return None if diameter_mm is None else Dimensions(size.section_width_mm, diameter_mm)
 
 
-def _size_of(text: str | None) -> markings.Designation | None:
+def size_of(text: str | None) -> markings.Designation | None:
     """The designation without the last words nobody can read: a size keeps its dimensions whatever stands behind it."""
     words = (text or "").split()
     for count in range(len(words), 0, -1):

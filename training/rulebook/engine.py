@@ -10,6 +10,7 @@ from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact, looks
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read
+from training.rulebook.measures.contradictions import other_casing
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
@@ -82,6 +83,12 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     for ruling in session.rulings:
         if not ruling.holds and severity(ruling.consequence) > worst:
             if_nothing_else, worst = ruling.consequence, severity(ruling.consequence)
+    other = other_casing(casing, case.tire.designation)
+    if other is not None:  # the marking speaks of another casing: the stricter of the two decides
+        stricter = decide(_read_as(case, other), edition=edition, units=units, rest_in_order=rest_in_order)
+        if severity(stricter.if_nothing_else) > worst:
+            if_nothing_else, worst = stricter.if_nothing_else, severity(stricter.if_nothing_else)
+            session.rulings += stricter.deciding
     unexamined = tuple(dict.fromkeys(session.unexamined))
     missing = session.missing(edition) if session.open and not rest_in_order else {}
     verdict = _LOOK_FIRST if missing and worst < severity(_LOOK_FIRST) else if_nothing_else
@@ -93,6 +100,10 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
         conditions["No repair unit on the shelf fits this injury: get one before the work begins."] = None
     return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
                     tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip
+
+
+def _read_as(case: Case, casing: str) -> Case:
+    return replace(case, tire=replace(case.tire, casing=casing))
 
 
 class _Session:

@@ -12,7 +12,9 @@ from typing import Any, TypeGuard, TypeVar
 from training.rulebook.case import Finding
 from training.rulebook.case_words import DOUBT, UNREADABLE
 from training.rulebook.dates import production_week
+from training.rulebook.designation import size_of
 from training.rulebook.markings import MarkingError
+from training.rulebook.markings.tables import is_speed_symbol
 from training.rulebook.quantities import Quantity, parse_quantity, refusal
 from training.trade.lists import one_of
 from training.trade.reading import printable
@@ -192,9 +194,19 @@ def designation(value: object, path: str, problems: Problems) -> str | None:
     if value == UNREADABLE:
         return UNREADABLE
     if type(value) is str and len(value) <= 40 and value.isprintable() and any(mark.isdigit() for mark in value):
-        return " ".join(value.split())
+        text = " ".join(value.split())
+        if size_of(text) is not None:
+            return text
     problems.append(f"{path}: {shown(value)} is not a size designation; give it as molded, "
                     f'for example "205/55R16 91V", or "{UNREADABLE}"')  # fmt: skip
+    return None
+
+
+def speed_symbol(value: object, path: str, problems: Problems) -> str | None:
+    """A speed symbol such as "V"."""
+    if type(value) is str and is_speed_symbol(value.strip().upper()):
+        return value.strip().upper()
+    problems.append(f'{path}: {shown(value)} is not a speed symbol; give the letter of the placard, for example "V"')
     return None
 
 

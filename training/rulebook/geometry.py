@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 from training.rulebook.case import Case, Injury
-from training.rulebook.designation import dimensions
+from training.rulebook.designation import dimensions, section_width_mm
 from training.rulebook.quantities import Quantity
 
 _PLACES = 6
@@ -139,15 +139,15 @@ def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:
         return tire.outer_groove.number if tire.outer_groove is not None else None
     if rule.basis == "shoulder":
         return None if tire.tread_width is None else round(tire.tread_width.number / 2 - rule.inset_mm, _PLACES)
-    size = dimensions(tire.designation)
-    if size is None or size.section_width_mm is None:
+    section_mm = section_width_mm(tire.designation)
+    if section_mm is None:
         return None
-    printed_mm = dict(rule.printed_mm).get(size.section_width_mm)
+    printed_mm = next((mark for width, mark in rule.printed_mm if width == section_mm), None)
     if printed_mm is not None:
         return printed_mm / 2
-    percent = next(percent for up_to, percent in rule.shares if size.section_width_mm <= up_to)
+    percent = next(percent for up_to, percent in rule.shares if section_mm <= up_to)
     if rule.basis == "section-width":
-        return round(size.section_width_mm * percent / 200, _PLACES)
+        return round(float(section_mm) * percent / 200, _PLACES)
     return None if tire.tread_width is None else round(tire.tread_width.number * percent / 200, _PLACES)
 
 

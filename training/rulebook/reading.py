@@ -43,6 +43,7 @@ from training.rulebook.fields import (
     positive,
     read_fields,
     shown,
+    speed_symbol,
     station,
     word,
 )
@@ -116,6 +117,7 @@ _TIRE: Shape = {
     "outer_groove": positive("length"),
     "crown_thickness": positive("length"),
     "build": word(WORDS["tire.build"]),
+    "regroovable": flag,
 }
 _POSITION: Shape = {
     "vehicle": word(WORDS["position.vehicle"]),
@@ -123,8 +125,15 @@ _POSITION: Shape = {
     "gross_mass": positive("mass"),
     "dual": flag,
     "wheel": word(WORDS["position.wheel"]),
+    "asked_load": positive("mass"),
+    "asked_speed": speed_symbol,
+    "carried": positive("mass"),
 }
-_PRESSURE: Shape = {"recommended": positive("pressure"), "found": not_negative("pressure")}
+_PRESSURE: Shape = {
+    "recommended": positive("pressure"),
+    "found": not_negative("pressure"),
+    "sidewall_max": positive("pressure"),
+}
 _INJURY: Shape = {
     "id": identity,
     "kind": word(WORDS["injury.kind"]),

@@ -168,6 +168,12 @@ FINDING_WORDS: Mapping[str, str] = {
     "sensor-damaged": "Sensor damaged",
     "tin-unreadable": "Identification number unreadable",
     "size-unreadable": "Size unreadable",
+    "temporary-spare": "Temporary spare",
+    "trailer-only": "For trailers only",
+    "not-for-steering": "Not for steering axles",
+    "tube-inside": "Tube inside",
+    "mixed-on-axle": "Mixed on the axle",
+    "base-rubber-exposed": "Base rubber exposed",
 }
 
 # what a clause rests on

@@ -69,15 +69,20 @@ def on_the_road(
     return data, draft.decide(draft.case(data), *mistakes)
 
 
-def ask_where(draft: Draft, quantity: str, *conditions: str, casings: Collection[str] = ()) -> Clause:
+def ask_where(
+    draft: Draft, quantity: str, *conditions: str, casings: Collection[str] = (), alone: bool = False
+) -> Clause:
     """The first clause that limits a quantity by these conditions in service, for these casings or those asked about.
+
+    `alone`: by no others besides.
 
     So a family keeps to the editions whose law knows what it asks about: raises NoSuchLimit in the others.
     """
     for clause in draft.edition.clauses.values():
         named = {condition.quantity for condition in clause.when}
         known = clause.quantity == quantity and set(clause.casings) & set(casings or draft.casings)
-        if known and named.issuperset(conditions) and "service" in clause.purposes:
+        wanted = named == set(conditions) if alone else named.issuperset(conditions)
+        if known and wanted and "service" in clause.purposes:
             return clause
     raise NoSuchLimit(
         f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not limit {quantity} '

@@ -1,11 +1,10 @@
 """Quantities of the whole tire: markings, position, pressure, tread depth and findings."""
 
-from collections.abc import Iterable
 from datetime import date
 
 from training.rulebook.case_words import FINDINGS, UNREADABLE, WORDS
 from training.rulebook.dates import leaves_decade_open, production_week, whole_years
-from training.rulebook.designation import designation_of, dimensions
+from training.rulebook.designation import designation_of, section_width_mm
 from training.rulebook.markings import load_capacity_kg
 from training.rulebook.measures.registry import (
     MEASURES,
@@ -62,6 +61,15 @@ def _retread(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.tire.retreaded, "retreaded", "not retreaded")
 
 
+@measure("tire.regroovable", "tire", words=("marked regroovable", "not marked regroovable"))
+def _regroovable(facts: Facts, _: object) -> Reading:
+    """Whether the sidewall says that the tire may be regrooved."""
+    size = designation_of(facts.case.tire.designation)
+    if size is not None and "REGROOVABLE" in size.marks:
+        return a_word("marked regroovable")
+    return yes_no(facts.case.tire.regroovable, "marked regroovable", "not marked regroovable")
+
+
 @measure("tire.date_code", "tire", words=("readable", "unreadable", "in doubt"))
 def _date_code(facts: Facts, _: object) -> Reading:
     """Whether the date code can be read; in doubt where it names a week that has not come yet."""
@@ -81,8 +89,8 @@ def _size_marking(facts: Facts, _: object) -> Reading:
 @measure("tire.section_width", "tire", "length")
 def _section_width(facts: Facts, _: object) -> Reading:
     """Nominal section width from the size marking [mm]."""
-    size = dimensions(facts.case.tire.designation)
-    return None if size is None or size.section_width_mm is None else stated(length_mm(size.section_width_mm))
+    width_mm = section_width_mm(facts.case.tire.designation)
+    return None if width_mm is None else stated(length_mm(width_mm))
 
 
 @measure("tire.load_capacity", "tire", "mass")
@@ -178,46 +186,6 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
     unit = mate.diameter.unit
     shown = quantity(difference / UNITS["length"][unit], unit)
     return Found(shown.text, Quantity(shown.text, difference, unit, "length"))
-
-
-# --- tread depth
-
-
-def _shallowest(depths: Iterable[Quantity]) -> Found:
-    least = min(depths, key=lambda depth: depth.value)
-    return Found(least.text, least)
-
-
-@measure("tread.least_depth", "tire", "length")
-def _least_depth(facts: Facts, _: object) -> Reading:
-    """Least tread depth measured at any point [mm]."""
-    readings = facts.case.tread_depths
-    return _shallowest(reading.depth for reading in readings) if readings else None
-
-
-@measure("tread.adjacent_depth", "tire", "length")
-def _adjacent_depth(facts: Facts, _: object) -> Reading:
-    """Tread depth by two adjacent grooves [mm]: the worst pair's best reading, else the least reading.
-
-    A pair fails only where both grooves are below the limit at every place measured (49 CFR 570.9, from memory), so a
-    pair counts with its greatest reading. A groove without a measured neighbor counts with its least.
-    """
-    readings = facts.case.tread_depths
-    if not readings:
-        return None
-    grooves: dict[int, list[Quantity]] = {}
-    counted: list[Quantity] = []
-    for reading in readings:
-        if reading.groove is None:
-            counted.append(reading.depth)
-        else:
-            grooves.setdefault(reading.groove, []).append(reading.depth)
-    for groove, depths in grooves.items():
-        if groove + 1 in grooves:
-            counted.append(max(depths + grooves[groove + 1], key=lambda depth: depth.value))
-        elif groove - 1 not in grooves:
-            counted.append(min(depths, key=lambda depth: depth.value))
-    return _shallowest(counted)
 
 
 # --- findings

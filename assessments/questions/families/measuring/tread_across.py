@@ -27,7 +27,7 @@ _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",))
+    ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
     model = draft.pick_model()
     purpose = rng.choice(("service", "fit-used"))
     clauses = [

@@ -24,7 +24,7 @@ _TENTHS = (6, 8, 9, 11, 12, 13, 14, 15, 17, 18, 19, 21, 23, 25)
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",))
+    ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
     offered: set[str] = set()
     right: list[Choice] = []
     wrong: list[Choice] = []

@@ -1,0 +1,245 @@
+"""Facts that cannot both be true: what was stated twice, and differently.
+
+Each gives NOT_HERE where one of the two was not stated: what nobody said contradicts nothing.
+"""
+
+from collections.abc import Callable
+from datetime import date
+from fractions import Fraction
+from functools import lru_cache
+
+from training.rulebook.case import EarlierRepair, Injury
+from training.rulebook.case_words import UNREADABLE
+from training.rulebook.dates import production_week
+from training.rulebook.designation import designation_of, section_width_mm, size_of
+from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure, stated
+from training.rulebook.quantities import Quantity
+
+_AGREE, _DISAGREE = "agree", "disagree"
+_WORDS = (_AGREE, _DISAGREE)
+# Which casing a size marking speaks of. A trailer tire or a spare is built as one or the other; a size in inches, such
+# as 7.50-16, is molded on many.
+_CASINGS_OF = {
+    "passenger": ("passenger",),
+    "light-truck": ("light-truck", "light-truck-fabric", "light-truck-steel"),
+    "commercial": ("light-truck", "light-truck-fabric", "light-truck-steel"),
+    "truck": ("truck",),
+    "motorcycle": ("motorcycle",),
+}
+_NOT_ON = {"motorcycle": ("passenger", "light-truck", "light-truck-fabric", "light-truck-steel", "truck"),
+           "car": ("truck", "motorcycle")}  # fmt: skip
+_CARRIES_NO_MOTORCYCLE_TIRE = ("light-truck", "truck", "bus", "minibus", "trailer")
+
+Told = str | None
+
+
+def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Told]], Read]:
+    """Register a comparison: both facts in words where they disagree, "" where they agree, else None."""
+
+    def keep(compare: Callable[..., Told]) -> Read:
+        def read(facts: Facts, subject: object) -> Reading:
+            told = compare(facts, subject)
+            if told is None:
+                return NOT_HERE
+            return Found(told or _AGREE, word=_DISAGREE if told else _AGREE)
+
+        read.__doc__ = compare.__doc__
+        return measure(f"contradiction.{name}", about, words=_WORDS)(read)
+
+    return keep
+
+
+@lru_cache(maxsize=4096)
+def other_casing(casing: str, marking: str | None) -> str | None:
+    """The casing that the size marking speaks of, where it is not the one stated; else None.
+
+    >>> other_casing("light-truck-steel", "205/55R16 91V")
+    'passenger'
+    """
+    size = size_of(marking) if marking not in (None, UNREADABLE) else None
+    casings = _CASINGS_OF.get(size.kind, ()) if size is not None else ()
+    return casings[0] if casings and casing not in casings and not _may_be_motorcycle(casing, marking) else None
+
+
+def _may_be_motorcycle(casing: str, marking: str | None) -> bool:
+    """Is a metric size without a prefix molded on this motorcycle tire? Motorcycle sizes are written like car sizes."""
+    size = size_of(marking)
+    return casing == "motorcycle" and size is not None and size.prefix is None and size.kind == "passenger"
+
+
+@_contradiction("class_and_size")
+def _class_and_size(facts: Facts, _: object) -> Told:
+    """Whether the casing as stated is one that the size marking speaks of."""
+    tire = facts.case.tire
+    if tire.designation in (None, UNREADABLE):
+        return None
+    other = other_casing(tire.casing, tire.designation)
+    return f"casing {tire.casing}, marking {tire.designation}" if other else ""
+
+
+@_contradiction("build_and_size")
+def _build_and_size(facts: Facts, _: object) -> Told:
+    """Whether the build as stated is the one that the size marking gives."""
+    tire = facts.case.tire
+    size = designation_of(tire.designation)
+    if tire.build is None or size is None:
+        return None
+    is_bias = size.construction in ("D", "B")
+    wrong = (tire.build == "radial" and (is_bias or size.is_self_supporting)) or (tire.build == "bias" and not is_bias)
+    return f"{tire.build} build, marking {tire.designation}" if wrong else ""
+
+
+@_contradiction("groove_and_width")
+def _groove_and_width(facts: Facts, _: object) -> Told:
+    """Whether the outermost groove lies on the tread and within the section."""
+    tire = facts.case.tire
+    section = section_width_mm(tire.designation)
+    if tire.outer_groove is None or (tire.tread_width is None and section is None):
+        return None
+    if tire.tread_width is not None and tire.outer_groove.value * 2 > tire.tread_width.value:
+        return f"groove {tire.outer_groove} from the centerline, tread {tire.tread_width} wide"
+    if section is not None and tire.outer_groove.value * 2 > section:
+        return f"groove {tire.outer_groove} from the centerline, marking {tire.designation}"
+    return ""
+
+
+@_contradiction("tread_and_section")
+def _tread_and_section(facts: Facts, _: object) -> Told:
+    """Whether the tread is narrower than the section."""
+    tire = facts.case.tire
+    section = section_width_mm(tire.designation)
+    if tire.tread_width is None or section is None:
+        return None
+    wide = tire.tread_width.value > section
+    return f"tread {tire.tread_width} wide, marking {tire.designation}" if wide else ""
+
+
+@_contradiction("place_and_width", "injury")
+def _place_and_width(facts: Facts, injury: Injury) -> Told:
+    """Whether the injury lies on the tire at all."""
+    tire, width = facts.case.tire, section_width_mm(facts.case.tire.designation)
+    if injury.lateral is None or width is None:
+        return None
+    return f"{injury.lateral} from the centerline, marking {tire.designation}" if _beyond(injury.lateral, width) else ""
+
+
+def _beyond(lateral: Quantity, width: Fraction) -> bool:
+    return abs(lateral.value) * 2 > width
+
+
+@_contradiction("zone_and_place", "injury")
+def _zone_and_place(facts: Facts, injury: Injury) -> Told:
+    """Whether zone and distance from the centerline name the same place: the crown is never beyond the tread."""
+    width = facts.case.tire.tread_width
+    if injury.zone is None or injury.lateral is None or width is None:
+        return None
+    outside = _beyond(injury.lateral, width.value)
+    wrong = outside if injury.zone == "crown" else not outside and injury.zone in ("sidewall", "bead")
+    return f"zone {injury.zone}, {injury.lateral} from the centerline of a tread {width} wide" if wrong else ""
+
+
+@_contradiction("before_and_after", "injury")
+def _before_and_after(_: Facts, injury: Injury) -> Told:
+    """Whether the hole grew when the damage was removed: it cannot shrink."""
+    before, after = injury.before_removal, injury.diameter
+    if before is None or after is None:
+        return None
+    return f"{before} before damage removal, {after} after" if before.value > after.value else ""
+
+
+@_contradiction("unit_and_hole", "repair")
+def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Told:
+    """Whether the unit of an earlier repair covers the hole it was put on."""
+    if repair.unit is None or repair.injury is None:
+        return None
+    small = min(repair.unit.length.value, repair.unit.width.value) <= repair.injury.value
+    return f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}" if small else ""
+
+
+@_contradiction("retread_and_day")
+def _retread_and_day(facts: Facts, _: object) -> Told:
+    """Whether the day of retreading fits the tire and the day of the check."""
+    tire, on = facts.case.tire, facts.case.on
+    if tire.retreaded_on is None:
+        return None
+    if tire.retreaded is False:
+        return f"not a retread, retreaded {tire.retreaded_on}"
+    day = date.fromisoformat(tire.retreaded_on) if "-" in tire.retreaded_on else production_week(tire.retreaded_on)[0]
+    if on is not None and day > on:
+        return f"retreaded {tire.retreaded_on}, today {on.isoformat()}"
+    if tire.date_code not in (None, UNREADABLE) and day < production_week(tire.date_code)[0]:
+        return f"date code {tire.date_code}, retreaded {tire.retreaded_on}"
+    return ""
+
+
+@_contradiction("date_code_and_day")
+def _date_code_and_day(facts: Facts, _: object) -> Told:
+    """Whether the week of manufacture has come."""
+    code, on = facts.case.tire.date_code, facts.case.on
+    if code is None or code == UNREADABLE or on is None:
+        return None
+    return f"date code {code}, today {on.isoformat()}" if production_week(code)[0] > on else ""
+
+
+@_contradiction("vehicle_and_tire")
+def _vehicle_and_tire(facts: Facts, _: object) -> Told:
+    """Whether such a vehicle can carry such a tire."""
+    casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
+    if vehicle is None:
+        return None
+    wrong = casing in _NOT_ON.get(vehicle, ()) or (casing == "motorcycle" and vehicle in _CARRIES_NO_MOTORCYCLE_TIRE)
+    return f"{casing} tire on a {vehicle}" if wrong else ""
+
+
+@_contradiction("dual_and_axle")
+def _dual_and_axle(facts: Facts, _: object) -> Told:
+    """Whether a pair stands where pairs can stand: a front axle runs singles."""
+    position = facts.case.position
+    if position.dual is None or position.axle is None:
+        return None
+    return "one of a pair, on the front axle" if position.dual and position.axle == "front" else ""
+
+
+# --- single values that no tire or vehicle has; the limits stand in the clauses
+
+
+def _or_not_here(found: Found | None) -> Reading:
+    return NOT_HERE if found is None else found
+
+
+@measure("plausible.gross_mass", "tire", "mass")
+def _plausible_mass(facts: Facts, _: object) -> Reading:
+    """Gross mass of the vehicle, where it was stated [kg]."""
+    return _or_not_here(stated(facts.case.position.gross_mass))
+
+
+@measure("plausible.crown_thickness", "tire", "length")
+def _plausible_thickness(facts: Facts, _: object) -> Reading:
+    """Crown thickness, where it was measured [mm]."""
+    return _or_not_here(stated(facts.case.tire.crown_thickness))
+
+
+@measure("plausible.tread_depth", "tire", "length")
+def _plausible_depth(facts: Facts, _: object) -> Reading:
+    """Greatest tread depth measured [mm]."""
+    readings = facts.case.tread_depths
+    return stated(max((one.depth for one in readings), key=lambda depth: depth.value)) if readings else NOT_HERE
+
+
+@measure("plausible.depth_at_flush_bars", "tire", "length")
+def _depth_at_flush_bars(facts: Facts, _: object) -> Reading:
+    """Least tread depth measured although the wear bars are said to be level with the tread [mm]."""
+    readings = facts.case.tread_depths
+    if not readings or facts.case.findings.get("wear-indicators-flush") is not True:
+        return NOT_HERE
+    return stated(min((one.depth for one in readings), key=lambda depth: depth.value))
+
+
+@measure("plausible.pressure_ratio", "tire", "percent")
+def _plausible_pressure(facts: Facts, _: object) -> Reading:
+    """Pressure as found over the recommended pressure, where both were stated [%]."""
+    pressure = facts.case.pressure
+    if pressure.recommended is None or pressure.found is None:
+        return NOT_HERE
+    return Found(f"{pressure.found} found, {pressure.recommended} recommended",
+                 value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip
