@@ -19,6 +19,7 @@ from training.rulebook.units import RepairUnit, default_units
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
 _FINDING = "finding."
+_RARE = ("contradiction.", "plausible.")  # they speak where something stated cannot be
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
@@ -29,11 +30,16 @@ _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the m
 
 @dataclass(slots=True)
 class _Rule:
-    """A clause made ready: its reader, whether a tire is released without it, and rulings on words met before."""
+    """A clause made ready: its reader, whether a tire is released without it, and rulings on words met before.
+
+    `facts` are those it is computed from and that are insisted on; `is_rare`: it mostly has nothing to say.
+    """
 
     clause: Clause
     read: Read
     is_essential: bool
+    facts: tuple[Fact, ...]
+    is_rare: bool
     met: dict[tuple[str, str | None, str], Ruling]
 
 
@@ -126,7 +132,11 @@ class _Session:
         findings = case.findings
         for slug, rule in prepared.findings:
             state = findings.get(slug)
-            if state is None:
+            if state is None and not rule.clause.when:
+                self.unexamined.append(rule.clause.id)
+                if rule.is_essential:
+                    self.open.append((rule, None, False))
+            elif state is None:
                 self._not_looked_at(rule, None)
             elif state == DOUBT:
                 self._in_doubt(prepared.doubt, rule)
@@ -136,8 +146,10 @@ class _Session:
                     self._apply(rule, None, "tire")
                 else:
                     self.rulings.append(met)
+        facts = self.facts
         for rule in prepared.tire:
-            self._apply(rule, None, "tire")
+            if not rule.is_rare or rule.read(facts, None) is not NOT_HERE:
+                self._apply(rule, None, "tire")
         if case.injuries is None:
             self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
         else:
@@ -145,7 +157,8 @@ class _Session:
                 if injury.kind not in prepared.injury_kinds:
                     self.rulings.append(_not_covered(edition, injury.id, f"{case.tire.casing}, {injury.kind}"))
                 for rule in prepared.injury:
-                    self._apply(rule, injury, injury.id)
+                    if not rule.is_rare or rule.read(facts, injury) is not NOT_HERE:
+                        self._apply(rule, injury, injury.id)
         if case.earlier_repairs is None:
             self._leave_list_open(prepared.if_no_repairs_stated, prepared.repair)
         else:
@@ -199,19 +212,17 @@ class _Session:
 
     def missing(self, edition: Edition) -> dict[str, Fact]:
         """The facts that nobody stated and without which nothing is released."""
-        case, essentials, found = self.case, edition.essentials, dict[str, Fact]()
+        case, found = self.case, dict[str, Fact]()
         for rule, subject, may_not_apply in self.open:
-            quantities = [rule.clause.quantity]
             if may_not_apply:  # what the clause measures is known: it is the conditions that are not
                 quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
-            facts = [fact for quantity in quantities for fact in essentials.feeding(quantity)]
-            unstated = [fact for fact in facts if not fact.is_stated(case, subject)]
+                facts = _insisted_on(edition, rule.clause, quantities, case.tire.casing, case.purpose)
+            else:
+                facts = rule.facts
+            unstated = [fact for fact in facts if fact.id in found or not fact.is_stated(case, subject)]
             if not unstated and not rule.clause.quantity.startswith(_FINDING):
-                unstated = facts
-            if not facts:  # nothing is released because nobody has said where to look
-                unstated = [Fact.of_clause(rule.clause.id, MEASURES[rule.clause.quantity].meaning)]
-            held = {one.id: one for one in unstated if not essentials.exception(one.id, case.tire.casing, case.purpose)}
-            found |= held
+                unstated = list(facts)
+            found |= {fact.id: fact for fact in unstated}
         return found
 
     def _apply(self, rule: _Rule, subject: object, name: str) -> None:
@@ -331,6 +342,17 @@ def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:
     return all(outcomes[place] for place in places), len(set(outcomes)) > 1
 
 
+def _insisted_on(
+    edition: Edition, clause: Clause, quantities: Sequence[str], casing: str, purpose: str
+) -> tuple[Fact, ...]:
+    """The facts that these quantities are computed from, but for those without which this edition releases a tire."""
+    essentials = edition.essentials
+    facts = [fact for quantity in quantities for fact in essentials.feeding(quantity)]
+    if not facts:  # nothing is released because nobody has said where to look
+        return (Fact.of_clause(clause.id, MEASURES[clause.quantity].meaning),)
+    return tuple(one for one in facts if not essentials.exception(one.id, casing, purpose))
+
+
 def _pairs(case: Case) -> Iterator[Apart]:
     injuries = [injury for injury in case.injuries or () if injury.kind == "puncture"]
     repairs: tuple[EarlierRepair, ...] = case.earlier_repairs or ()
@@ -363,7 +385,9 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         if casing not in clause.casings or purpose not in clause.purposes or measure.read is None:
             continue
         gravest = max(severity(one.otherwise) for one in clause.statements)
-        rule = _Rule(clause, measure.read, gravest >= severity(_LOOK_FIRST), {})
+        facts = _insisted_on(edition, clause, (clause.quantity,), casing, purpose)
+        is_essential = gravest >= severity(_LOOK_FIRST)
+        rule = _Rule(clause, measure.read, is_essential, facts, clause.quantity.startswith(_RARE), {})
         if measure.about == "tire" and clause.quantity.startswith(_FINDING):
             findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:

@@ -44,11 +44,12 @@ class Fact:
 
     @cached_property
     def _paths(self) -> tuple[tuple[str, ...], ...]:
-        return tuple(tuple(name.split(".")) for name in self.fields)
+        # that a finding was not stated is known before it is asked here
+        return tuple(tuple(name.split(".")) for name in self.fields if name != f"findings.{self.id[len(_FINDING) :]}")
 
     def is_stated(self, case: Case, subject: object) -> bool:
         """Does the case say it, of this injury or earlier repair where it is about one?"""
-        return any(_value(case, subject, path) is not None for path in self._paths)
+        return bool(self._paths) and any(_value(case, subject, path) is not None for path in self._paths)
 
 
 def _value(case: Case, subject: object, path: Sequence[str]) -> object:

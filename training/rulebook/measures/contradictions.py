@@ -1,6 +1,6 @@
 """Facts that cannot both be true: what was stated twice, and differently.
 
-Each gives NOT_HERE where one of the two was not stated: what nobody said contradicts nothing.
+Each gives NOT_HERE where they agree, and where one of the two was not stated: what nobody said contradicts nothing.
 """
 
 from collections.abc import Callable
@@ -15,8 +15,6 @@ from training.rulebook.designation import designation_of, section_width_mm, size
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure, stated
 from training.rulebook.quantities import Quantity
 
-_AGREE, _DISAGREE = "agree", "disagree"
-_WORDS = (_AGREE, _DISAGREE)
 # Which casing a size marking speaks of. A trailer tire or a spare is built as one or the other; a size in inches, such
 # as 7.50-16, is molded on many.
 _CASINGS_OF = {
@@ -30,23 +28,16 @@ _NOT_ON = {"motorcycle": ("passenger", "light-truck", "light-truck-fabric", "lig
            "car": ("truck", "motorcycle")}  # fmt: skip
 _CARRIES_NO_MOTORCYCLE_TIRE = ("light-truck", "truck", "bus", "minibus", "trailer")
 
-Told = str | None
+_WORDS = ("disagree",)
 
 
-def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Told]], Read]:
-    """Register a comparison: both facts in words where they disagree, "" where they agree, else None."""
+def _disagree(told: str) -> Found:
+    return Found(told, word="disagree")
 
-    def keep(compare: Callable[..., Told]) -> Read:
-        def read(facts: Facts, subject: object) -> Reading:
-            told = compare(facts, subject)
-            if told is None:
-                return NOT_HERE
-            return Found(told or _AGREE, word=_DISAGREE if told else _AGREE)
 
-        read.__doc__ = compare.__doc__
-        return measure(f"contradiction.{name}", about, words=_WORDS)(read)
-
-    return keep
+def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Reading]], Read]:
+    """Register a comparison: both facts in words where they disagree, else NOT_HERE: of what agrees nothing is said."""
+    return measure(f"contradiction.{name}", about, words=_WORDS)
 
 
 @lru_cache(maxsize=4096)
@@ -68,59 +59,63 @@ def _may_be_motorcycle(casing: str, marking: str | None) -> bool:
 
 
 @_contradiction("class_and_size")
-def _class_and_size(facts: Facts, _: object) -> Told:
+def _class_and_size(facts: Facts, _: object) -> Reading:
     """Whether the casing as stated is one that the size marking speaks of."""
     tire = facts.case.tire
     if tire.designation in (None, UNREADABLE):
-        return None
+        return NOT_HERE
     other = other_casing(tire.casing, tire.designation)
-    return f"casing {tire.casing}, marking {tire.designation}" if other else ""
+    return _disagree(f"casing {tire.casing}, marking {tire.designation}") if other else NOT_HERE
 
 
 @_contradiction("build_and_size")
-def _build_and_size(facts: Facts, _: object) -> Told:
+def _build_and_size(facts: Facts, _: object) -> Reading:
     """Whether the build as stated is the one that the size marking gives."""
     tire = facts.case.tire
     size = designation_of(tire.designation)
     if tire.build is None or size is None:
-        return None
+        return NOT_HERE
     is_bias = size.construction in ("D", "B")
     wrong = (tire.build == "radial" and (is_bias or size.is_self_supporting)) or (tire.build == "bias" and not is_bias)
-    return f"{tire.build} build, marking {tire.designation}" if wrong else ""
+    return _disagree(f"{tire.build} build, marking {tire.designation}") if wrong else NOT_HERE
 
 
 @_contradiction("groove_and_width")
-def _groove_and_width(facts: Facts, _: object) -> Told:
+def _groove_and_width(facts: Facts, _: object) -> Reading:
     """Whether the outermost groove lies on the tread and within the section."""
     tire = facts.case.tire
     section = section_width_mm(tire.designation)
     if tire.outer_groove is None or (tire.tread_width is None and section is None):
-        return None
+        return NOT_HERE
     if tire.tread_width is not None and tire.outer_groove.value * 2 > tire.tread_width.value:
-        return f"groove {tire.outer_groove} from the centerline, tread {tire.tread_width} wide"
+        return _disagree(f"groove {tire.outer_groove} from the centerline, tread {tire.tread_width} wide")
     if section is not None and tire.outer_groove.value * 2 > section:
-        return f"groove {tire.outer_groove} from the centerline, marking {tire.designation}"
-    return ""
+        return _disagree(f"groove {tire.outer_groove} from the centerline, marking {tire.designation}")
+    return NOT_HERE
 
 
 @_contradiction("tread_and_section")
-def _tread_and_section(facts: Facts, _: object) -> Told:
+def _tread_and_section(facts: Facts, _: object) -> Reading:
     """Whether the tread is narrower than the section."""
     tire = facts.case.tire
     section = section_width_mm(tire.designation)
     if tire.tread_width is None or section is None:
-        return None
+        return NOT_HERE
     wide = tire.tread_width.value > section
-    return f"tread {tire.tread_width} wide, marking {tire.designation}" if wide else ""
+    return _disagree(f"tread {tire.tread_width} wide, marking {tire.designation}") if wide else NOT_HERE
 
 
 @_contradiction("place_and_width", "injury")
-def _place_and_width(facts: Facts, injury: Injury) -> Told:
+def _place_and_width(facts: Facts, injury: Injury) -> Reading:
     """Whether the injury lies on the tire at all."""
     tire, width = facts.case.tire, section_width_mm(facts.case.tire.designation)
     if injury.lateral is None or width is None:
-        return None
-    return f"{injury.lateral} from the centerline, marking {tire.designation}" if _beyond(injury.lateral, width) else ""
+        return NOT_HERE
+    return (
+        _disagree(f"{injury.lateral} from the centerline, marking {tire.designation}")
+        if _beyond(injury.lateral, width)
+        else NOT_HERE
+    )
 
 
 def _beyond(lateral: Quantity, width: Fraction) -> bool:
@@ -128,76 +123,80 @@ def _beyond(lateral: Quantity, width: Fraction) -> bool:
 
 
 @_contradiction("zone_and_place", "injury")
-def _zone_and_place(facts: Facts, injury: Injury) -> Told:
+def _zone_and_place(facts: Facts, injury: Injury) -> Reading:
     """Whether zone and distance from the centerline name the same place: the crown is never beyond the tread."""
     width = facts.case.tire.tread_width
     if injury.zone is None or injury.lateral is None or width is None:
-        return None
+        return NOT_HERE
     outside = _beyond(injury.lateral, width.value)
     wrong = outside if injury.zone == "crown" else not outside and injury.zone in ("sidewall", "bead")
-    return f"zone {injury.zone}, {injury.lateral} from the centerline of a tread {width} wide" if wrong else ""
+    return (
+        _disagree(f"zone {injury.zone}, {injury.lateral} from the centerline of a tread {width} wide")
+        if wrong
+        else NOT_HERE
+    )
 
 
 @_contradiction("before_and_after", "injury")
-def _before_and_after(_: Facts, injury: Injury) -> Told:
+def _before_and_after(_: Facts, injury: Injury) -> Reading:
     """Whether the hole grew when the damage was removed: it cannot shrink."""
     before, after = injury.before_removal, injury.diameter
     if before is None or after is None:
-        return None
-    return f"{before} before damage removal, {after} after" if before.value > after.value else ""
+        return NOT_HERE
+    return _disagree(f"{before} before damage removal, {after} after") if before.value > after.value else NOT_HERE
 
 
 @_contradiction("unit_and_hole", "repair")
-def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Told:
+def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether the unit of an earlier repair covers the hole it was put on."""
     if repair.unit is None or repair.injury is None:
-        return None
+        return NOT_HERE
     small = min(repair.unit.length.value, repair.unit.width.value) <= repair.injury.value
-    return f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}" if small else ""
+    return _disagree(f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}") if small else NOT_HERE
 
 
 @_contradiction("retread_and_day")
-def _retread_and_day(facts: Facts, _: object) -> Told:
+def _retread_and_day(facts: Facts, _: object) -> Reading:
     """Whether the day of retreading fits the tire and the day of the check."""
     tire, on = facts.case.tire, facts.case.on
     if tire.retreaded_on is None:
-        return None
+        return NOT_HERE
     if tire.retreaded is False:
-        return f"not a retread, retreaded {tire.retreaded_on}"
+        return _disagree(f"not a retread, retreaded {tire.retreaded_on}")
     day = date.fromisoformat(tire.retreaded_on) if "-" in tire.retreaded_on else production_week(tire.retreaded_on)[0]
     if on is not None and day > on:
-        return f"retreaded {tire.retreaded_on}, today {on.isoformat()}"
+        return _disagree(f"retreaded {tire.retreaded_on}, today {on.isoformat()}")
     if tire.date_code not in (None, UNREADABLE) and day < production_week(tire.date_code)[0]:
-        return f"date code {tire.date_code}, retreaded {tire.retreaded_on}"
-    return ""
+        return _disagree(f"date code {tire.date_code}, retreaded {tire.retreaded_on}")
+    return NOT_HERE
 
 
 @_contradiction("date_code_and_day")
-def _date_code_and_day(facts: Facts, _: object) -> Told:
+def _date_code_and_day(facts: Facts, _: object) -> Reading:
     """Whether the week of manufacture has come."""
     code, on = facts.case.tire.date_code, facts.case.on
     if code is None or code == UNREADABLE or on is None:
-        return None
-    return f"date code {code}, today {on.isoformat()}" if production_week(code)[0] > on else ""
+        return NOT_HERE
+    return _disagree(f"date code {code}, today {on.isoformat()}") if production_week(code)[0] > on else NOT_HERE
 
 
 @_contradiction("vehicle_and_tire")
-def _vehicle_and_tire(facts: Facts, _: object) -> Told:
+def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     """Whether such a vehicle can carry such a tire."""
     casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
     if vehicle is None:
-        return None
+        return NOT_HERE
     wrong = casing in _NOT_ON.get(vehicle, ()) or (casing == "motorcycle" and vehicle in _CARRIES_NO_MOTORCYCLE_TIRE)
-    return f"{casing} tire on a {vehicle}" if wrong else ""
+    return _disagree(f"{casing} tire on a {vehicle}") if wrong else NOT_HERE
 
 
 @_contradiction("dual_and_axle")
-def _dual_and_axle(facts: Facts, _: object) -> Told:
+def _dual_and_axle(facts: Facts, _: object) -> Reading:
     """Whether a pair stands where pairs can stand: a front axle runs singles."""
     position = facts.case.position
     if position.dual is None or position.axle is None:
-        return None
-    return "one of a pair, on the front axle" if position.dual and position.axle == "front" else ""
+        return NOT_HERE
+    return _disagree("one of a pair, on the front axle") if position.dual and position.axle == "front" else NOT_HERE
 
 
 # --- single values that no tire or vehicle has; the limits stand in the clauses
