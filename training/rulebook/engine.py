@@ -9,7 +9,7 @@ from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact, looks
-from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read
+from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read, Reading
 from training.rulebook.measures.contradictions import other_casing
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
@@ -19,7 +19,6 @@ from training.rulebook.units import RepairUnit, default_units
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
 _FINDING = "finding."
-_RARE = ("contradiction.", "plausible.")  # they speak where something stated cannot be
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
@@ -115,13 +114,14 @@ def _read_as(case: Case, casing: str) -> Case:
 class _Session:
     """One case being decided."""
 
-    __slots__ = ("case", "conditions", "facts", "open", "rulings", "unexamined")
+    __slots__ = ("case", "conditions", "facts", "known", "open", "rulings", "unexamined")
 
     def __init__(self, case: Case, facts: Facts) -> None:
         self.case, self.facts = case, facts
         self.rulings: list[Ruling] = []
         self.unexamined: list[str] = []
         self.conditions: list[str] = []
+        self.known: dict[str, Reading] = {}  # what conditions asked of the tire
         self.open: list[tuple[_Rule, object, bool]] = []  # essential, not examined; True: it may not even apply
 
     def walk(self, prepared: _Prepared, edition: Edition) -> None:
@@ -148,7 +148,7 @@ class _Session:
                     self.rulings.append(met)
         facts = self.facts
         for rule in prepared.tire:
-            if not rule.is_rare or rule.read(facts, None) is not NOT_HERE:
+            if not rule.is_rare or rule.read(facts, None) != NOT_HERE:
                 self._apply(rule, None, "tire")
         if case.injuries is None:
             self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
@@ -157,7 +157,7 @@ class _Session:
                 if injury.kind not in prepared.injury_kinds:
                     self.rulings.append(_not_covered(edition, injury.id, f"{case.tire.casing}, {injury.kind}"))
                 for rule in prepared.injury:
-                    if not rule.is_rare or rule.read(facts, injury) is not NOT_HERE:
+                    if not rule.is_rare or rule.read(facts, injury) != NOT_HERE:
                         self._apply(rule, injury, injury.id)
         if case.earlier_repairs is None:
             self._leave_list_open(prepared.if_no_repairs_stated, prepared.repair)
@@ -282,8 +282,13 @@ class _Session:
         """True, False, or None where what the condition asks was not stated."""
         sure: bool | None = True
         for condition in conditions:
-            read = MEASURES[condition.quantity].read
-            found = read(self.facts, subject) if read is not None else None
+            if subject is None and condition.quantity in self.known:
+                found = self.known[condition.quantity]
+            else:
+                read = MEASURES[condition.quantity].read
+                found = read(self.facts, subject) if read is not None else None
+                if subject is None:
+                    self.known[condition.quantity] = found
             if not isinstance(found, Found):
                 if condition.if_unknown == "skip":
                     return False
@@ -387,7 +392,7 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         gravest = max(severity(one.otherwise) for one in clause.statements)
         facts = _insisted_on(edition, clause, (clause.quantity,), casing, purpose)
         is_essential = gravest >= severity(_LOOK_FIRST)
-        rule = _Rule(clause, measure.read, is_essential, facts, clause.quantity.startswith(_RARE), {})
+        rule = _Rule(clause, measure.read, is_essential, facts, measure.is_rare, {})
         if measure.about == "tire" and clause.quantity.startswith(_FINDING):
             findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:

@@ -5,7 +5,6 @@ Each gives NOT_HERE where they agree, and where one of the two was not stated: w
 
 from collections.abc import Callable
 from datetime import date
-from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook.case import EarlierRepair, Injury
@@ -37,7 +36,7 @@ def _disagree(told: str) -> Found:
 
 def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Reading]], Read]:
     """Register a comparison: both facts in words where they disagree, else NOT_HERE: of what agrees nothing is said."""
-    return measure(f"contradiction.{name}", about, words=_WORDS)
+    return measure(f"contradiction.{name}", about, words=_WORDS, is_rare=True)
 
 
 @lru_cache(maxsize=4096)
@@ -56,6 +55,12 @@ def _may_be_motorcycle(casing: str, marking: str | None) -> bool:
     """Is a metric size without a prefix molded on this motorcycle tire? Motorcycle sizes are written like car sizes."""
     size = size_of(marking)
     return casing == "motorcycle" and size is not None and size.prefix is None and size.kind == "passenger"
+
+
+@lru_cache(maxsize=4096)
+def _section_mm(marking: str | None) -> float | None:
+    width_mm = section_width_mm(marking)
+    return None if width_mm is None else float(width_mm)
 
 
 @_contradiction("class_and_size")
@@ -84,12 +89,12 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
 def _groove_and_width(facts: Facts, _: object) -> Reading:
     """Whether the outermost groove lies on the tread and within the section."""
     tire = facts.case.tire
-    section = section_width_mm(tire.designation)
+    section = _section_mm(tire.designation)
     if tire.outer_groove is None or (tire.tread_width is None and section is None):
         return NOT_HERE
-    if tire.tread_width is not None and tire.outer_groove.value * 2 > tire.tread_width.value:
+    if tire.tread_width is not None and tire.outer_groove.number * 2 > tire.tread_width.number:
         return _disagree(f"groove {tire.outer_groove} from the centerline, tread {tire.tread_width} wide")
-    if section is not None and tire.outer_groove.value * 2 > section:
+    if section is not None and tire.outer_groove.number * 2 > section:
         return _disagree(f"groove {tire.outer_groove} from the centerline, marking {tire.designation}")
     return NOT_HERE
 
@@ -98,17 +103,17 @@ def _groove_and_width(facts: Facts, _: object) -> Reading:
 def _tread_and_section(facts: Facts, _: object) -> Reading:
     """Whether the tread is narrower than the section."""
     tire = facts.case.tire
-    section = section_width_mm(tire.designation)
+    section = _section_mm(tire.designation)
     if tire.tread_width is None or section is None:
         return NOT_HERE
-    wide = tire.tread_width.value > section
+    wide = tire.tread_width.number > section
     return _disagree(f"tread {tire.tread_width} wide, marking {tire.designation}") if wide else NOT_HERE
 
 
 @_contradiction("place_and_width", "injury")
 def _place_and_width(facts: Facts, injury: Injury) -> Reading:
     """Whether the injury lies on the tire at all."""
-    tire, width = facts.case.tire, section_width_mm(facts.case.tire.designation)
+    tire, width = facts.case.tire, _section_mm(facts.case.tire.designation)
     if injury.lateral is None or width is None:
         return NOT_HERE
     return (
@@ -118,8 +123,8 @@ def _place_and_width(facts: Facts, injury: Injury) -> Reading:
     )
 
 
-def _beyond(lateral: Quantity, width: Fraction) -> bool:
-    return abs(lateral.value) * 2 > width
+def _beyond(lateral: Quantity, width_mm: float) -> bool:
+    return abs(lateral.number) * 2 > width_mm
 
 
 @_contradiction("zone_and_place", "injury")
@@ -128,7 +133,7 @@ def _zone_and_place(facts: Facts, injury: Injury) -> Reading:
     width = facts.case.tire.tread_width
     if injury.zone is None or injury.lateral is None or width is None:
         return NOT_HERE
-    outside = _beyond(injury.lateral, width.value)
+    outside = _beyond(injury.lateral, width.number)
     wrong = outside if injury.zone == "crown" else not outside and injury.zone in ("sidewall", "bead")
     return (
         _disagree(f"zone {injury.zone}, {injury.lateral} from the centerline of a tread {width} wide")
@@ -143,7 +148,7 @@ def _before_and_after(_: Facts, injury: Injury) -> Reading:
     before, after = injury.before_removal, injury.diameter
     if before is None or after is None:
         return NOT_HERE
-    return _disagree(f"{before} before damage removal, {after} after") if before.value > after.value else NOT_HERE
+    return _disagree(f"{before} before damage removal, {after} after") if before.number > after.number else NOT_HERE
 
 
 @_contradiction("unit_and_hole", "repair")
@@ -151,7 +156,7 @@ def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether the unit of an earlier repair covers the hole it was put on."""
     if repair.unit is None or repair.injury is None:
         return NOT_HERE
-    small = min(repair.unit.length.value, repair.unit.width.value) <= repair.injury.value
+    small = min(repair.unit.length.number, repair.unit.width.number) <= repair.injury.number
     return _disagree(f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}") if small else NOT_HERE
 
 
@@ -206,26 +211,26 @@ def _or_not_here(found: Found | None) -> Reading:
     return NOT_HERE if found is None else found
 
 
-@measure("plausible.gross_mass", "tire", "mass")
+@measure("plausible.gross_mass", "tire", "mass", is_rare=True)
 def _plausible_mass(facts: Facts, _: object) -> Reading:
     """Gross mass of the vehicle, where it was stated [kg]."""
     return _or_not_here(stated(facts.case.position.gross_mass))
 
 
-@measure("plausible.crown_thickness", "tire", "length")
+@measure("plausible.crown_thickness", "tire", "length", is_rare=True)
 def _plausible_thickness(facts: Facts, _: object) -> Reading:
     """Crown thickness, where it was measured [mm]."""
     return _or_not_here(stated(facts.case.tire.crown_thickness))
 
 
-@measure("plausible.tread_depth", "tire", "length")
+@measure("plausible.tread_depth", "tire", "length", is_rare=True)
 def _plausible_depth(facts: Facts, _: object) -> Reading:
     """Greatest tread depth measured [mm]."""
     readings = facts.case.tread_depths
     return stated(max((one.depth for one in readings), key=lambda depth: depth.value)) if readings else NOT_HERE
 
 
-@measure("plausible.depth_at_flush_bars", "tire", "length")
+@measure("plausible.depth_at_flush_bars", "tire", "length", is_rare=True)
 def _depth_at_flush_bars(facts: Facts, _: object) -> Reading:
     """Least tread depth measured although the wear bars are said to be level with the tread [mm]."""
     readings = facts.case.tread_depths
@@ -234,11 +239,11 @@ def _depth_at_flush_bars(facts: Facts, _: object) -> Reading:
     return stated(min((one.depth for one in readings), key=lambda depth: depth.value))
 
 
-@measure("plausible.pressure_ratio", "tire", "percent")
+@measure("plausible.pressure_ratio", "tire", "percent", is_rare=True)
 def _plausible_pressure(facts: Facts, _: object) -> Reading:
-    """Pressure as found over the recommended pressure, where both were stated [%]."""
+    """Pressure as found over the recommended pressure, where it is higher [%]."""
     pressure = facts.case.pressure
-    if pressure.recommended is None or pressure.found is None:
+    if pressure.recommended is None or pressure.found is None or pressure.found.number <= pressure.recommended.number:
         return NOT_HERE
     return Found(f"{pressure.found} found, {pressure.recommended} recommended",
                  value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip

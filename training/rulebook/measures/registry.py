@@ -65,7 +65,8 @@ Read = Callable[[Facts, object], Reading]
 class Measure:
     """A quantity a clause may name. `about`: tire, injury, repair, pair, proposal, doubt or job.
 
-    `misreads`: the quantity that people read wrongly like this; then no clause of an edition may name it.
+    `misreads`: the quantity that people read wrongly like this; then no clause of an edition may name it. `is_rare`: it
+    gives NOT_HERE for an ordinary tire, and then nothing is said of its clauses.
     """
 
     name: str
@@ -75,17 +76,18 @@ class Measure:
     meaning: str
     read: Read | None
     misreads: str = ""
+    is_rare: bool = False
 
 
 MEASURES: dict[str, Measure] = {}
 
 
 def measure(
-    name: str, about: str, dimension: str = "", words: Iterable[str] = ()
+    name: str, about: str, dimension: str = "", words: Iterable[str] = (), *, is_rare: bool = False
 ) -> Callable[[Callable[..., Reading]], Read]:
     def keep(read: Callable[..., Reading]) -> Read:
         meaning = (read.__doc__ or "").split("\n")[0]
-        MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read)
+        MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read, is_rare=is_rare)
         return read
 
     return keep

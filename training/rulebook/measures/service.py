@@ -9,6 +9,9 @@ from training.rulebook.quantities import Quantity, quantity
 
 # 49 CFR 571.110 S4.2.2.2 and 571.120 S5.1.2: a passenger car tire on any other vehicle carries its rating over 1.10
 _OFF_THE_CAR = Fraction("1.10")
+# What stands in or behind a size and limits where the tire runs.
+_LIMITED_TO = {"FRT": "free-rolling axles", "NHS": "no highway service", "temporary-spare": "temporary use",
+               "special-trailer": "trailers"}  # fmt: skip
 _OTHER_VEHICLES = ("light-truck", "truck", "bus", "minibus", "trailer")
 
 
@@ -33,19 +36,19 @@ def _reserve(facts: Facts, load: Quantity | None, verb: str) -> Reading:
     return Found(f"carries {quantity(capacity, 'kg', places=0)}, {verb} {load}", value=capacity - load.value)
 
 
-@measure("tire.load_reserve", "tire", "mass")
+@measure("tire.load_reserve", "tire", "mass", is_rare=True)
 def _load_reserve(facts: Facts, _: object) -> Reading:
     """What the tire carries beyond what the placard asks of it [kg]; a car tire on another vehicle over 1.10."""
     return _reserve(facts, facts.case.position.asked_load, "asked")
 
 
-@measure("tire.carried_reserve", "tire", "mass")
+@measure("tire.carried_reserve", "tire", "mass", is_rare=True)
 def _carried_reserve(facts: Facts, _: object) -> Reading:
     """What the tire carries beyond what lies on it [kg]; a car tire on another vehicle over 1.10."""
     return _reserve(facts, facts.case.position.carried, "loaded with")
 
 
-@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"))
+@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), is_rare=True)
 def _speed_fit(facts: Facts, _: object) -> Reading:
     """Whether the speed symbol of the tire reaches that of the placard."""
     asked = facts.case.position.asked_speed
@@ -58,21 +61,17 @@ def _speed_fit(facts: Facts, _: object) -> Reading:
     return Found(f"{size.speed_symbol} for {asked}", word=word)
 
 
-@measure("tire.use", "tire", words=("any", "temporary spare", "trailer", "not for steering", "off the highway"))
+@measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), is_rare=True)
 def _use(facts: Facts, _: object) -> Reading:
-    """What the size marking limits the tire to."""
+    """What the size marking limits the tire to; NOT_HERE where it may run anywhere."""
     size = designation_of(facts.case.tire.designation)
     if size is None:
         return NOT_HERE
-    if "FRT" in size.marks:
-        return Found("marked FRT, for free-rolling axles", word="not for steering")
-    if "NHS" in size.marks:
-        return Found("marked NHS", word="off the highway")
-    limits = {"temporary-spare": "temporary spare", "special-trailer": "trailer"}
-    return Found(size.size, word=limits.get(size.kind, "any"))
+    mark = next((one for one in (*size.marks, size.kind) if one in _LIMITED_TO), None)
+    return NOT_HERE if mark is None else Found(size.text, word=_LIMITED_TO[mark])
 
 
-@measure("pressure.of_sidewall_max", "tire", "percent")
+@measure("pressure.of_sidewall_max", "tire", "percent", is_rare=True)
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
