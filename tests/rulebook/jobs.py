@@ -88,6 +88,7 @@ _LOGS: dict[str, list[dict[str, Any]]] = {
     ],
 }  # fmt: skip
 PUNCTURE_METHODS = tuple(_LOGS)
+SOUND = {"sound": True, "unstated": [], "faults": []}
 
 
 def a_log(method: str = "two-piece", **changed: Mapping[str, Any]) -> list[dict[str, Any]]:

@@ -8,8 +8,8 @@ from tests.rulebook.cases import an_examined_case
 from tests.rulebook.jobs import a_job, a_log
 from training.rulebook import CASINGS, audit, decide, edition_names, load_edition
 
-# Verdicts by hand. A wheel is replaced, not the tire: Washington Administrative Code 296-307-53011(2), after 29 CFR
-# 1910.177(e): bent, pitted, broken or cracked wheels are not used, and are marked; bad valves are replaced.
+# Verdicts by hand. A wheel is replaced, not the tire: 29 CFR 1910.177(e)(2): bent, pitted, broken or cracked wheels are
+# not used, and are marked.
 # What follows for the tire on it is common practice, no published source.
 WHEEL = "The wheel is out of service: mark it, and mount the tire on a sound one only."
 VALVE = "Renew the valve before the tire runs again."
@@ -74,7 +74,11 @@ def test_a_damaged_wheel_of_a_truck_is_deflated_before_it_leaves_the_axle(slug: 
 # One truck tire, 11R22.5, worked on by a sound log with what large vehicles need besides.
 LARGE = {"restraint": "restraining device", "capacity": "150 %", "gauge": "in-line", "hose": "outside the trajectory",
          "chuck": "clip-on"}  # fmt: skip
-TRUCK: dict[str, dict[str, Any]] = {"remove_damage": {"speed": "600 rpm", "passes": 5}, "seat_beads": LARGE}
+TRUCK: dict[str, dict[str, Any]] = {
+    "remove_damage": {"speed": "600 rpm", "passes": 5},
+    "seat_beads": LARGE,
+    "install": {"torque": "475 lbf.ft", "stud": "M22 hub-piloted"},
+}
 
 
 def truck_faults(**changed: dict[str, Any]) -> list[tuple[str, str]]:
@@ -97,6 +101,7 @@ def truck_faults(**changed: dict[str, Any]) -> list[tuple[str, str]]:
         ({"hose": "within the trajectory"}, "stand-off"),
         ({"chuck": "hand-held"}, "clip-on-chuck"),
         ({"restraint": "none"}, "restraining-device"),
+        ({"restraint": "bolted on the vehicle, lug nuts not all tight"}, "restraining-device"),
     ],
 )
 def test_a_truck_tire_is_inflated_as_the_law_says(stated: dict[str, str], clause: str | None) -> None:

@@ -11,7 +11,7 @@ import pytest
 from django.core.management import call_command
 
 from tests.rulebook.commands import answer_of
-from tests.rulebook.jobs import a_job, a_log
+from tests.rulebook.jobs import SOUND, a_job, a_log
 
 GOOD = json.dumps(a_job(a_log()))
 FAULTY = json.dumps(a_job(a_log(remove_damage={"speed": "1500 rpm"})))
@@ -22,7 +22,7 @@ def test_a_sound_job_is_answered_with_nothing_but_that(monkeypatch: pytest.Monke
     status, out, err = run(monkeypatch, GOOD)
 
     assert (status, err) == (0, "")
-    assert json.loads(out) == {"sound": True, "faults": []}
+    assert json.loads(out) == SOUND
 
 
 def test_a_faulty_job_is_an_answer_too(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -37,7 +37,7 @@ def test_the_text_is_for_people(monkeypatch: pytest.MonkeyPatch) -> None:
     _, sound, _ = run(monkeypatch, GOOD, "--text")
     _, faulty, _ = run(monkeypatch, FAULTY, "--text")
 
-    assert "SOUND: no fault found" in sound
+    assert "SOUND: everything that matters is written down" in sound
     assert "NOT SOUND: 1 fault\n" in faulty
     assert "OFF LIMIT, line 8, remove-damage: found 1500 rpm; accepted: at most 1200 rpm" in faulty
     assert "does not go back on the road" in faulty

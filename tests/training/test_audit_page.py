@@ -165,8 +165,31 @@ class TestThePage:
     def test_says_that_a_sound_job_is_sound(self, url, visit) -> None:
         words = text_of(visit(url, post={"how": "paste", "text": json.dumps(sound_job())}))
 
-        assert "Sound: no fault found" in words
+        assert "Everything that matters is written down, and all of it keeps to the rulebook." in words
         assert "does not go back on the road" not in words
+        assert "Still to be written down" not in words
+
+    def test_says_of_bare_steps_that_nothing_is_decided_and_what_is_still_to_be_written_down(self, url, visit) -> None:
+        job = a_job([{"step": step["step"]} for step in a_log("two-piece")])
+
+        answer = visit(url, post={"how": "paste", "text": json.dumps(job)})
+
+        words, html = text_of(answer), answer.content.decode()
+        assert "Not decided" in words
+        assert "Still to be written down" in words
+        assert "Cut the damage out Tool that cuts the damage Speed of the drill with the carbide cutter" in words
+        assert "Everything that matters" not in words
+        assert "<svg" not in html.split('id="outcome"')[1].split("</section>")[0]  # neither a tick nor a cross
+
+    def test_says_what_is_not_known_of_the_tire_before_the_work(self, url, visit) -> None:
+        job = a_job(a_log("two-piece"))
+        job["case"]["findings"] = {}
+
+        words = text_of(visit(url, post={"how": "paste", "text": json.dumps(job)}))
+
+        assert "Not decided" in words
+        assert "The tire" in words
+        assert "Inside: signs that it ran flat or soft" in words
 
     # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
     def test_takes_the_tire_from_a_kept_check(self, own_shop, apprentice, url, visit) -> None:

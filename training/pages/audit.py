@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from training.rulebook import Fault, Job, RepairUnit, audit
+from training.rulebook import Fault, Job, RepairUnit, Unstated, audit
 
 _KINDS = {
     "not-repairable": "Not to be repaired here",
@@ -25,11 +25,12 @@ class FaultLine:
 
 @dataclass(frozen=True)
 class Audited:
-    """What the page prints."""
+    """What the page prints. `is_sound` is None where it is not decided; `to_write_down` says, step by step, why not."""
 
-    is_sound: bool
+    is_sound: bool | None
     method: str
     faults: tuple[FaultLine, ...]
+    to_write_down: tuple[tuple[str, tuple[str, ...]], ...]
     not_stated: tuple[str, ...]
     not_examined: tuple[str, ...]
     version: str
@@ -45,6 +46,7 @@ def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
         is_sound=answer.sound,
         method=answer.method,
         faults=tuple(FaultLine(_where(fault, titles), _KINDS[fault.fault], fault) for fault in answer.faults),
+        to_write_down=_by_step(answer.unstated, titles),
         not_stated=tuple(name.replace("-", " ") for name in silent if clauses[name].is_for_job()),
         not_examined=tuple(name.replace("-", " ") for name in silent if not clauses[name].is_for_job()),
         version=job.edition.version,
@@ -54,3 +56,13 @@ def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
 def _where(fault: Fault, titles: dict[str, str]) -> str:
     title = titles.get(fault.name, fault.name.replace("-", " "))
     return f"Step {fault.step}, {title}" if fault.step else title
+
+
+def _by_step(unstated: Sequence[Unstated], titles: dict[str, str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What is not written down, gathered under the step it belongs to; what belongs to the tire comes first."""
+    gathered: dict[str, list[str]] = {}
+    for one in unstated:
+        place = titles.get(one.step, one.step) or "The tire"
+        injury = f", injury {one.injury}" if one.injury else ""
+        gathered.setdefault(f"{place}{injury}", []).append(one.words)
+    return tuple((place, tuple(words)) for place, words in gathered.items())

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from training.rulebook.audit_critical import Plausible
 from training.rulebook.audit_rules import Reason
 from training.rulebook.clauses import Clause, Statement
 from training.rulebook.decision import Ruling
@@ -44,6 +45,13 @@ class Fault:
 def by_rule(step: int | None, name: str, fault: str, reason: Reason, *, found: str, limit: str) -> Fault:
     """A fault against a rule of the work."""
     return Fault(step, name, reason.id, fault, found, limit, reason.because, reason.kind, reason.source)
+
+
+def by_sense(step: int, name: str, plausible: Plausible, *, found: str) -> Fault:
+    """A fault of a value that cannot be."""
+    return Fault(
+        step, name, plausible.id, "limit", found, plausible.text, plausible.because, plausible.kind, plausible.source
+    )
 
 
 def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str) -> Fault:

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from training.rulebook.audit_fault import Fault, by_clause
+from training.rulebook.audit_critical import Plausible
+from training.rulebook.audit_fault import Fault, by_clause, by_sense
 from training.rulebook.audit_job import LoggedStep
 from training.rulebook.audit_rules import WorkRules
 from training.rulebook.audit_words import ALL_COUNT, FIRST_COUNTS, LAST_COUNTS, STEP_PARAMETERS
@@ -15,7 +16,11 @@ from training.rulebook.measures import MEASURES, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
 
 _SIDE = "job.cutter_start"
-_SET, _SHARE = "job.pressure_set", "job.inflation"
+_SET, _SEATED, _SIDEWALL = "job.pressure_set", "job.seating_pressure", "job.sidewall_maximum"
+_TORQUE, _SPECIFIED, _TORQUE_KNOWN = "job.torque", "job.torque_specified", "job.torque_known"
+# What is computed of a value that the log states beside another: the share by the value.
+_SHARE = "job.inflation"
+_OF = {_SHARE: _SET, "job.sidewall_share": _SET, "job.seating_share": _SEATED, "job.torque_share": _TORQUE}
 _METHOD = "job.method"
 
 
@@ -40,13 +45,27 @@ class _Stated:
     beside: Mapping[str, Found]
 
 
-def limit_faults(steps: Sequence[LoggedStep], work: Work) -> tuple[list[Fault], tuple[str, ...]]:
-    """Faults against limits, and the clauses on which the log is silent."""
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What comes of holding a log against the limits.
+
+    `silent`: clauses on which the log says nothing; `unsure`: quantities of the tire and the vehicle that say whether a
+    limit is one for this work, where what the log states would break it.
+    """
+
+    faults: tuple[Fault, ...]
+    silent: tuple[str, ...]
+    unsure: tuple[str, ...]
+
+
+def limit_faults(steps: Sequence[LoggedStep], work: Work) -> Judged:
+    """Hold what a log states against every limit of the work."""
     clauses = [one for one in work.edition.clauses.values() if one.is_for_job() and _covers(one, work)]
     faults: list[Fault] = []
     silent: list[str] = []
+    unsure: list[str] = []
     judged: set[str] = set()
-    for stated in _put_together(steps, work.case):
+    for stated in _put_together(steps, work):
         failed: list[tuple[Clause, Statement]] = []
         for clause in clauses:
             if clause.quantity != stated.name:
@@ -56,6 +75,7 @@ def limit_faults(steps: Sequence[LoggedStep], work: Work) -> tuple[list[Fault], 
             applies = _applies(clause.when, stated.beside, work)
             if applies is None and broken is not None:
                 silent.append(clause.id)
+                unsure += [one.quantity for one in clause.when if _applies((one,), stated.beside, work) is None]
             elif applies and broken is not None:
                 failed.append((clause, broken))
         if failed:
@@ -65,8 +85,21 @@ def limit_faults(steps: Sequence[LoggedStep], work: Work) -> tuple[list[Fault], 
             faults.append(
                 by_clause(stated.step.number, stated.step.name, kind, clause, statement, found=stated.found.text)
             )
+        elif (absurd := _implausible(stated.name, stated.found, stated.beside, work)) is not None:
+            faults.append(by_sense(stated.step.number, stated.step.name, absurd, found=stated.found.text))
     silent += [one.id for one in clauses if one.id not in judged and _was_asked(one, steps, work)]
-    return faults, tuple(dict.fromkeys(silent))
+    return Judged(tuple(faults), tuple(dict.fromkeys(silent)), tuple(dict.fromkeys(unsure)))
+
+
+def _implausible(name: str, found: Found, beside: Mapping[str, Found], work: Work) -> Plausible | None:
+    """The rule by which a value cannot be true; None where it can."""
+    measured = found.measured
+    if measured is None:
+        return None
+    for one in work.rules.plausible:
+        if one.quantity == name and work.case.tire.casing in one.casings and not one.holds(measured):
+            return None if one.unless in beside else one
+    return None
 
 
 def _covers(clause: Clause, work: Work) -> bool:
@@ -75,12 +108,14 @@ def _covers(clause: Clause, work: Work) -> bool:
 
 def _was_asked(clause: Clause, steps: Sequence[LoggedStep], work: Work) -> bool:
     """Could a step of this log have stated the quantity, and is the clause about this work?"""
-    wanted = _SET if clause.quantity == _SHARE else clause.quantity
+    if clause.quantity in _OF and clause.quantity != _SHARE:
+        return False  # the figure beside it is one that a log may leave out
+    wanted = _OF.get(clause.quantity, clause.quantity)
     could = any(wanted in STEP_PARAMETERS.get(step.name, {}).values() for step in steps)
     return could and _applies(clause.when, {}, work) is not False
 
 
-def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
+def _put_together(steps: Sequence[LoggedStep], work: Work) -> Iterator[_Stated]:
     """One value for each quantity: counts and unbroken waits added up, results from the entry that counts."""
     groups: dict[tuple[str, ...], list[LoggedStep]] = {}
     first_at: dict[str, int] = {}
@@ -99,11 +134,30 @@ def _put_together(steps: Sequence[LoggedStep], case: Case) -> Iterator[_Stated]:
                 continue  # the first entry does not say
         last = entries[-1]
         found = _sum([step.stated[name] for step in entries])
-        yield _Stated(last, name, found, last.stated)
-        if name == _SET:
-            share = _share(found, case)
-            if share is not None:
-                yield _Stated(last, _SHARE, share, last.stated)
+        beside = _believed(last.stated, work)
+        if name == _TORQUE:
+            known = "stated" if _SPECIFIED in last.stated else "not stated"
+            beside[_TORQUE_KNOWN] = Found(known, word=known)
+        yield _Stated(last, name, found, beside)
+        for derived, of in _OF.items():
+            whole = _whole(derived, steps, work.case, beside) if of == name else None
+            if whole is not None and found.measured is not None:
+                yield _Stated(last, derived, _share(found.text, found.measured, whole), beside)
+
+
+def _believed(stated: Mapping[str, Found], work: Work) -> dict[str, Found]:
+    """What stands beside a value, without what cannot be true: no limit is chosen by that."""
+    return {name: found for name, found in stated.items() if _implausible(name, found, stated, work) is None}
+
+
+def _whole(derived: str, steps: Sequence[LoggedStep], case: Case, beside: Mapping[str, Found]) -> Quantity | None:
+    """What a value is a share of; None where neither case nor log states it."""
+    if derived == _SHARE:
+        return case.pressure.recommended
+    if derived == "job.torque_share":
+        return beside[_SPECIFIED].measured if _SPECIFIED in beside else None
+    molded = [step.stated[_SIDEWALL].measured for step in steps if _SIDEWALL in step.stated]
+    return molded[-1] if molded else None
 
 
 def _group(step: LoggedStep, name: str, run: int) -> tuple[str, ...]:
@@ -128,15 +182,12 @@ def _sum(found: Sequence[Found]) -> Found:
     return Found(added.text, added)
 
 
-def _share(found: Found, case: Case) -> Found | None:
-    """Pressure set over the recommended pressure [%]; None where the case states none."""
-    recommended = case.pressure.recommended
-    if recommended is None or found.measured is None:
-        return None
-    share = quantity(found.measured.value * 100 / recommended.value, "%", places=1)
+def _share(text: str, measured: Quantity, whole: Quantity) -> Found:
+    """A value over another one [%]."""
+    percent = measured.value * 100 / whole.value
+    share = quantity(percent, "%", places=1)
     # Held exactly; the text is rounded for reading.
-    exact = Quantity(share.text, found.measured.value * 100 / recommended.value, "%", "percent")
-    return Found(f"{found.text} ({share} of {recommended})", exact)
+    return Found(f"{text} ({share} of {whole})", Quantity(share.text, percent, "%", "percent"))
 
 
 def _applies(conditions: Sequence[Condition], beside: Mapping[str, Found], work: Work) -> bool | None:

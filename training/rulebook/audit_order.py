@@ -4,27 +4,34 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from training.rulebook.audit_fault import Fault, by_rule
 from training.rulebook.audit_job import LoggedStep
-from training.rulebook.audit_rules import Order, WorkRules
+from training.rulebook.audit_rules import Order, WorkRules, waives
 from training.rulebook.edition import Edition
 
 NOT_LOGGED = "not in the log"
 
 
 def order_faults(
-    steps: Sequence[LoggedStep], *, edition: Edition, rules: WorkRules, method: str, said: Mapping[str, str]
+    steps: Sequence[LoggedStep],
+    *,
+    edition: Edition,
+    rules: WorkRules,
+    method: str,
+    said: Mapping[str, str],
+    repairs: int = 1,
 ) -> list[Fault]:
     """All faults of one repair by a method that lie in which steps there are, and in what order.
 
-    `said` holds the words the log states for quantities that may make a step needless.
+    `said` holds the words the log states for quantities that may make a step needless, or leave it free; `repairs` is
+    how many injuries the same lines may be for.
     """
     canonical = edition.orders[method]
-    ranked = rules.order(method, canonical)
+    ranked = rules.order(method, canonical, said)
     return [
         *_foreign(steps, edition, rules, method),
         *_missing(steps, edition, rules, canonical, said),
-        *_misplaced(steps, ranked),
+        *_misplaced(steps, ranked, rules, method),
         *_not_repeated(steps, ranked),
-        *_twice(steps, rules),
+        *_twice(steps, rules, repairs),
     ]
 
 
@@ -46,13 +53,16 @@ def _missing(
     titles = {step.id: step.title for step in edition.procedure}
     for name in canonical:
         need = rules.needs.get(name)
-        if need is None or name in logged or any(said.get(quantity) in words for quantity, words in need.unless):
+        if need is None or name in logged or waives(need.unless, said):
             continue
         yield by_rule(None, name, "missing", need.reason, found=NOT_LOGGED, limit=f"the step: {titles[name].lower()}")
 
 
-def _misplaced(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
-    """One fault for each step that must move so that the rest is in order, not one for each pair it stands wrong to."""
+def _misplaced(steps: Sequence[LoggedStep], order: Order, rules: WorkRules, method: str) -> Iterator[Fault]:
+    """One fault for each step that must move so that the rest is in order, not one for each pair it stands wrong to.
+
+    Of several pairs the fault names the gravest, and of those the nearest.
+    """
     at: dict[str, int] = {}
     for step in steps:
         at.setdefault(step.name, step.number)
@@ -61,8 +71,13 @@ def _misplaced(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
         count = {name: sum(name in pair for pair in wrong) for pair in wrong for name in pair}
         moved = min(count, key=lambda name: (-count[name], at[name]))
         pairs = [pair for pair in wrong if moved in pair]
-        first, then = min(pairs, key=lambda pair: (pair not in order.direct, _apart(order, pair)))
-        reason = order.rules[first, then].reason
+        worst = {pair: rules.worst_of(*pair, method) for pair in pairs}
+        first, then = min(
+            pairs, key=lambda pair: (worst[pair] is None, pair not in order.direct, _apart(order, pair), pair)
+        )
+        direct = order.direct.get((first, then))
+        reason = worst[first, then] if direct is None else direct.reason
+        reason = reason or order.rules[first, then].reason
         yield by_rule(at[moved], moved, "order", reason, found=f"{then} before {first}", limit=f"{first} before {then}")
         wrong.difference_update(pairs)
 
@@ -88,14 +103,14 @@ def _not_repeated(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
             )  # fmt: skip
 
 
-def _twice(steps: Sequence[LoggedStep], rules: WorkRules) -> Iterator[Fault]:
+def _twice(steps: Sequence[LoggedStep], rules: WorkRules, repairs: int) -> Iterator[Fault]:
     for rule in rules.once:
-        done = fresh = False
+        done, fresh = 0, False
         for step in steps:
             if step.name == rule.after:
                 fresh = True
             elif step.name == rule.step:
-                if done and not fresh:
+                if done >= repairs and not fresh:
                     limit = f"once, or again after {rule.after}"
                     yield by_rule(step.number, step.name, "order", rule.reason, found="set again", limit=limit)
-                done, fresh = True, False
+                done, fresh = (1 if fresh else done + 1), False

@@ -6,17 +6,22 @@ from datetime import date
 from fractions import Fraction
 from functools import lru_cache
 
+from training.rulebook.audit_critical import Critical, Plausible, read_critical, read_plausible
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity
 from training.trade.words import METHODS
 
-_TOP = frozenset({"checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before"})
+_TOP = frozenset({
+    "checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before", "gravest", "critical",
+    "plausible", "smaller", "unrepaired",
+})  # fmt: skip
 _REASON = frozenset({"because", "kind", "source"})
 _NEED = _REASON | {"step", "unless"}
 _ONCE = _REASON | {"id", "step", "after"}
-_BEFORE = _REASON | {"id", "first", "then", "methods", "again"}
+_BEFORE = _REASON | {"id", "first", "then", "methods", "again", "unless"}
+_GRAVEST = _REASON | {"id", "first", "then", "methods"}
 _MIXED = _REASON | {"methods"}
 
 
@@ -43,13 +48,25 @@ class Need:
 class Before:
     """Every step of `first` comes before every step of `then`.
 
-    `again`: once `first` is repeated, `then` must follow it again.
+    `again`: once `first` is repeated, `then` must follow it again. It does not hold where the log states one of these
+    words for a quantity of `unless`.
     """
 
     first: tuple[str, ...]
     then: tuple[str, ...]
     methods: tuple[str, ...]
     again: bool
+    reason: Reason
+    unless: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Gravest:
+    """What is the worst of a step that came only after another one, wherever else it stands wrong too."""
+
+    first: tuple[str, ...]
+    then: tuple[str, ...]
+    methods: tuple[str, ...]
     reason: Reason
 
 
@@ -84,15 +101,36 @@ class WorkRules:
     once: tuple[Once, ...]
     needs: Mapping[str, Need]
     before: tuple[Before, ...]
+    gravest: tuple[Gravest, ...] = ()
+    critical: tuple[Critical, ...] = ()
+    plausible: tuple[Plausible, ...] = ()
+    smaller: Reason | None = None
+    unrepaired: Reason | None = None
 
-    def order(self, method: str, steps: Sequence[str]) -> "Order":
-        """What must precede what among the steps of a method, directly and through other steps."""
-        return _order(self, method, tuple(steps))
+    def order(self, method: str, steps: Sequence[str], said: Mapping[str, str] | None = None) -> "Order":
+        """What must precede what among the steps of a method, directly and through other steps.
+
+        `said` are the words a log states for quantities, some of which leave an order free.
+        """
+        free = frozenset(rule.reason.id for rule in self.before if said and waives(rule.unless, said))
+        return _order(self, method, tuple(steps), free)
+
+    def worst_of(self, first: str, then: str, method: str) -> Reason | None:
+        """Why it is grave that `first` came only after `then`; None where another reason is graver."""
+        return next(
+            (one.reason for one in self.gravest if first in one.first and then in one.then and method in one.methods),
+            None,
+        )
+
+
+def waives(unless: tuple[tuple[str, tuple[str, ...]], ...], said: Mapping[str, str]) -> bool:
+    """Does a log that says this make a rule needless?"""
+    return any(said.get(quantity) in words for quantity, words in unless)
 
 
 @lru_cache(maxsize=64)  # putting it together costs as much as the rest of an audit's look at the order
-def _order(rules: WorkRules, method: str, steps: tuple[str, ...]) -> "Order":
-    return Order((rule for rule in rules.before if method in rule.methods), steps)
+def _order(rules: WorkRules, method: str, steps: tuple[str, ...], free: frozenset[str]) -> "Order":
+    return Order((rule for rule in rules.before if method in rule.methods and rule.reason.id not in free), steps)
 
 
 class Order:
@@ -140,6 +178,11 @@ def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], f
         once=tuple(_once(table, known, file) for table in place.tables(data, "once")),
         needs=needs,
         before=tuple(_before(table, known, file) for table in place.tables(data, "before")),
+        gravest=tuple(_gravest(table, known, file) for table in place.tables(data, "gravest")),
+        critical=tuple(read_critical(table, known, file) for table in place.tables(data, "critical")),
+        plausible=tuple(read_plausible(table, file) for table in place.tables(data, "plausible")),
+        smaller=_of_its_own(data, "smaller", "smaller-after-cutting", file),
+        unrepaired=_of_its_own(data, "unrepaired", "injury-unrepaired", file),
     )
     for method, steps in orders.items():
         _agrees(rules.order(method, steps), method, place)
@@ -162,14 +205,17 @@ def _need(table: Mapping[str, object], known: Sequence[str], file: str) -> Need:
     step = Place(file, "need").word(table, "step", known)
     place = Place(file, f'need "{step}"')
     place.keys(table, _NEED)
+    return Need(step, _unless(table, place), _reason(table, f"step-{step}", place))
+
+
+def _unless(table: Mapping[str, object], place: Place) -> tuple[tuple[str, tuple[str, ...]], ...]:
     unless = table.get("unless", {})
     if not isinstance(unless, Mapping):
         place.refuse("unless", 'is not accepted; give a table such as {"job.object" = ["gone"]}')
-    waived = tuple(
+    return tuple(
         (name, place.words(unless, place.word({"unless": name}, "unless", tuple(MEASURES)), MEASURES[name].words))
         for name in unless
     )
-    return Need(step, waived, _reason(table, f"step-{step}", place))
 
 
 def _once(table: Mapping[str, object], known: Sequence[str], file: str) -> Once:
@@ -189,7 +235,30 @@ def _before(table: Mapping[str, object], known: Sequence[str], file: str) -> Bef
         methods=place.words(table, "methods", METHODS, default=METHODS),
         again=place.flag(table, "again"),
         reason=_reason(table, id, place),
+        unless=_unless(table, place),
     )
+
+
+def _gravest(table: Mapping[str, object], known: Sequence[str], file: str) -> Gravest:
+    id = Place(file, "gravest").text(table, "id")
+    place = Place(file, f'gravest "{id}"')
+    place.keys(table, _GRAVEST)
+    return Gravest(
+        first=place.words(table, "first", known),
+        then=place.words(table, "then", known),
+        methods=place.words(table, "methods", METHODS, default=METHODS),
+        reason=_reason(table, id, place),
+    )
+
+
+def _of_its_own(data: Mapping[str, object], name: str, id: str, file: str) -> Reason | None:
+    """A rule that stands once, or not at all."""
+    table = data.get(name)
+    if table is None:
+        return None
+    place = Place(file, name)
+    place.keys(place.table(table), _REASON)
+    return _reason(place.table(table), id, place)
 
 
 def _mixed(table: object, file: str) -> Mixed:

@@ -1,10 +1,15 @@
 """What a log may say: the parameters of each step, the quantity each one states, and other spellings of words."""
 
-import re
+from __future__ import annotations
 
-from training.rulebook.edition import Edition
+import re
+from typing import TYPE_CHECKING
+
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import accepted_form
+
+if TYPE_CHECKING:
+    from training.rulebook.edition import Edition
 
 STEP_PARAMETERS: dict[str, dict[str, str]] = {
     "deflate": {"valve_core": "job.valve_core", "soaped": "job.soaped"},
@@ -55,13 +60,14 @@ STEP_PARAMETERS: dict[str, dict[str, str]] = {
         "hose": "job.hose",
         "chuck": "job.chuck",
     },
-    "inflate": {"pressure": "job.pressure_set"},
+    "inflate": {"pressure": "job.pressure_set", "sidewall_maximum": "job.sidewall_maximum"},
     "leak-test": {"result": "job.leak"},
     "install": {
         "tool": "job.torque_tool",
         "pattern": "job.torque_pattern",
         "torque": "job.torque",
         "torque_from": "job.torque_from",
+        "torque_specified": "job.torque_specified",
         "stud": "job.stud",
         "threads": "job.torque_threads",
         "recheck": "job.torque_recheck",
@@ -75,6 +81,7 @@ FIRST_COUNTS = frozenset({"job.cutter_start", "job.buff_first"})
 LAST_COUNTS = frozenset({"job.channel", "job.repair_state", "job.leak", "job.dry_state", "job.size_prepared"})
 ALL_COUNT = frozenset({"job.liner_cleaning", "job.passes_each_way"})
 
+_BOLTED_ON = "bolted on the vehicle, all lug nuts tight"
 _ALSO: dict[str, dict[str, str]] = {
     "job.inspected": {"both": "outside and inside", "outside": "outside only", "inside": "inside only"},
     "job.cutter_tool": {"cutter": "carbide cutter", "drill bit": "twist drill"},
@@ -118,7 +125,17 @@ _ALSO: dict[str, dict[str, str]] = {
         "from edge inward": "from the edge inward",
         "from the edge": "from the edge inward",
     },
-    "job.restraint": {"cage": "restraining device", "safety cage": "restraining device"},
+    "job.restraint": {
+        "cage": "restraining device",
+        "safety cage": "restraining device",
+        "in a cage": "restraining device",
+        "behind a barrier": "barrier",
+        "bolted on": _BOLTED_ON,
+        "bolted on the vehicle": _BOLTED_ON,
+        "bolted to the vehicle": _BOLTED_ON,
+        "bolted on, nuts loose": "bolted on the vehicle, lug nuts not all tight",
+    },
+    "job.standing": {"outside the trajectory": "clear", "aside": "clear", "in the trajectory": "over the wheel"},
     "job.leak": {"none": "no leak", "leaks": "leak"},
     "job.torque_pattern": {"star pattern": "star", "crosswise": "star", "around": "around the circle"},
     "job.torque_threads": {"clean dry": "clean and dry", "oil": "oiled"},

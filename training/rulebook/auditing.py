@@ -2,44 +2,76 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from training.rulebook.audit_fault import FAULTS, Fault, by_ruling
+from training.rulebook.audit_fault import FAULTS, Fault, by_rule, by_ruling
 from training.rulebook.audit_job import Job, LoggedStep, parse_job
 from training.rulebook.audit_limits import Work, limit_faults, method_faults
-from training.rulebook.audit_order import order_faults
+from training.rulebook.audit_order import NOT_LOGGED, order_faults
 from training.rulebook.audit_rules import WorkRules
+from training.rulebook.audit_unstated import (
+    Unstated,
+    unstated_of_conditions,
+    unstated_of_tire,
+    unstated_of_work,
+)
 from training.rulebook.case import Case, Injury
 from training.rulebook.case_words import severity
 from training.rulebook.decision import CAUTION, Decision
 from training.rulebook.edition import Edition
 from training.rulebook.engine import NOT_COVERED, decide
-from training.rulebook.measures import MEASURES
 from training.rulebook.units import RepairUnit
 
 _HARDEST_TO_WORK_ON = "refer"
 _PROPOSABLE = ("one-piece", "two-piece")
 _SIZE, _ANGLE, _PREPARED = "job.size_found", "job.angle_found", "job.size_prepared"
+_FILL = "surface-fill"
+_PAIR = "+"  # between the names of two repairs, as the subject of a ruling
 
 
 @dataclass(frozen=True, slots=True)
 class Audit:
-    """The faults of a job, in the order of the work. `unexamined`: clauses on which case and log are silent."""
+    """Faults of a job, in the order of the work, and what is critical and stands nowhere.
 
-    sound: bool
+    `sound`: True only if nothing is wrong and nothing critical is unstated, False with a fault, None where nothing that
+    is stated is wrong but something critical is unstated. `unexamined`: clauses on which case and log are silent.
+    """
+
+    sound: bool | None
     faults: tuple[Fault, ...]
     method: str
     unexamined: tuple[str, ...]
+    unstated: tuple[Unstated, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """The answer as JSON data."""
-        return {"sound": self.sound, "faults": [fault.to_json() for fault in self.faults]}
+        return {
+            "sound": self.sound,
+            "unstated": [one.text for one in self.unstated],
+            "faults": [fault.to_json() for fault in self.faults],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class _Audited:
+    """One repair, audited."""
+
+    faults: Sequence[Fault] = ()
+    method: str = ""
+    unexamined: Sequence[str] = ()
+    unstated: Sequence[Unstated] = ()
 
 
 def audit(
-    job: Job | Mapping[str, object], *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+    job: Job | Mapping[str, object],
+    *,
+    edition: Edition | None = None,
+    units: Sequence[RepairUnit] | None = None,
+    rest_in_order: bool = False,
 ) -> Audit:
     """Hold a job against its rulebook (or a shop's own edition), with these repair units (or the ordinary ones).
 
+    `rest_in_order` takes the word of whoever tells the job that what is not said of tire and work is in order.
     Raises JobError for input that is not a job.
 
     >>> log = [{"step": "remove-damage", "speed": "1500 rpm"}]
@@ -51,48 +83,88 @@ def audit(
         job = parse_job(job, edition=edition)
     elif edition is not None:
         job = replace(job, edition=edition)
-    faults: list[Fault] = []
-    unexamined: list[str] = []
-    methods: list[str] = []
-    for steps, case in _repairs(job):
-        found, method, silent = _audit_repair(job.edition, steps, case, units)
-        faults += found
-        methods.append(method)
-        unexamined += silent
-    kept = _in_order_of_work(tuple(dict.fromkeys(faults)), job)
-    return Audit(not kept, kept, ", ".join(dict.fromkeys(methods)), tuple(dict.fromkeys(unexamined)))
+    audited = _audited(job, units)
+    found = (fault for one in audited for fault in one.faults)
+    kept = _in_order_of_work(tuple(dict.fromkeys(found)), job)
+    unstated = tuple(dict.fromkeys(thing for one in audited for thing in one.unstated)) if not rest_in_order else ()
+    methods = dict.fromkeys(one.method for one in audited if one.method)
+    unexamined = dict.fromkeys(id for one in audited for id in one.unexamined)
+    return Audit(False if kept else None if unstated else True, kept, ", ".join(methods), tuple(unexamined), unstated)
 
 
-def _repairs(job: Job) -> list[tuple[tuple[LoggedStep, ...], Case]]:
-    """The log once; or once for each injury where its steps say which injury they were for."""
+def _audited(job: Job, units: Sequence[RepairUnit] | None) -> list[_Audited]:
+    """The repairs of a job: one, or one for each injury where the log's lines say which injury they were for."""
+    edition, rules = job.edition, job.edition.work
     case = replace(job.case, purpose="repair")
+    if rules is None or not edition.orders:
+        return [_Audited(_not_covered(edition, case))]
+    if any(step.name == "demount" for step in job.steps):
+        case = replace(case, on_wheel=False)
+    injuries = case.injuries or ()
     named = {step.injury for step in job.steps if step.injury is not None}
     if not named:
-        return [(job.steps, case)]
-    return [
-        (tuple(step for step in job.steps if step.injury in (None, injury.id)), replace(case, injuries=(injury,)))
-        for injury in case.injuries or ()
-    ]
+        one = _audit_repair(edition, rules, job.steps, case, units, repairs=max(1, len(injuries)))
+        if len(injuries) > 1:
+            ids = " or ".join(injury.id for injury in injuries)
+            return [
+                one,
+                _Audited(unstated=(Unstated("", f"for each line of the work, which injury it was for: {ids}"),)),
+            ]
+        return [one]
+    repaired: list[_Audited] = []
+    measured: list[Injury] = []
+    for injury in injuries:
+        steps = tuple(step for step in job.steps if step.injury in (None, injury.id))
+        alone = replace(case, injuries=(injury,))
+        repaired.append(_audit_one_of_several(edition, rules, steps, alone, units))
+        measured += _as_measured(alone, steps).injuries or ()
+    return [*repaired, _side_by_side(edition, job.steps, replace(case, injuries=tuple(measured)), units)]
+
+
+def _audit_one_of_several(
+    edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
+) -> _Audited:
+    """The repair of one injury among others; its name goes with what the log does not say of it."""
+    (injury,) = case.injuries or (Injury(id=""),)
+    closing = {name for method in edition.orders for name in _own_steps(edition, method)}
+    if rules.unrepaired is None or any(step.name in closing for step in steps):
+        one = _audit_repair(edition, rules, steps, case, units)
+        unstated = [replace(thing, injury=injury.id) if thing.step else thing for thing in one.unstated]
+        return replace(one, unstated=unstated)
+    decision = decide(replace(case, proposed=None), edition=edition, units=units, rest_in_order=True)
+    faults = _not_repairable(decision, edition, steps)
+    if not faults:
+        name = _own_steps(edition, "two-piece" if injury.kind == "puncture" else _FILL)[-1]
+        limit = "every injury repaired, or the tire out of service"
+        faults = [by_rule(None, name, "missing", rules.unrepaired, found=f"{injury.id}: {NOT_LOGGED}", limit=limit)]
+    return _Audited(faults)
+
+
+def _side_by_side(
+    edition: Edition, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
+) -> _Audited:
+    """What several repairs in one tire do to one another."""
+    decision = decide(replace(case, proposed=None), edition=edition, units=units)
+    between = replace(decision, rulings=tuple(one for one in decision.rulings if _PAIR in one.subject))
+    return _Audited(_not_repairable(between, edition, steps), unstated=tuple(unstated_of_tire(decision, case, edition)))
 
 
 def _audit_repair(
-    edition: Edition, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
-) -> tuple[list[Fault], str, tuple[str, ...]]:
-    """Faults of one repair, its method, and what case and log are silent on."""
-    rules = edition.work
-    if rules is None or not edition.orders:
-        return _not_covered(edition, case), "", ()
-    if any(step.name == "demount" for step in steps):
-        case = replace(case, on_wheel=False)
+    edition: Edition,
+    rules: WorkRules,
+    steps: tuple[LoggedStep, ...],
+    case: Case,
+    units: Sequence[RepairUnit] | None,
+    *,
+    repairs: int = 1,
+) -> _Audited:
+    """One repair: may this injury be repaired so, and was it done as the rulebook says?"""
     found = [case, _as_measured(case, steps)] if _measured(steps) else [case]
-    faults: list[Fault] = []
-    silent: tuple[str, ...] = ()
-    for one in found:
-        decision = decide(replace(one, proposed=None), edition=edition, units=units, rest_in_order=True)
-        faults += _not_repairable(decision, edition, steps)
-        silent = decision.unexamined
+    decisions = [decide(replace(one, proposed=None), edition=edition, units=units) for one in found]
+    decision = decisions[-1]
+    faults = [fault for one in decisions for fault in _not_repairable(one, edition, steps)]
     kinds = frozenset(injury.kind for injury in case.injuries or ())
-    method, faults_of_order = _method(edition, rules, steps, case)
+    method, of_order = _method(edition, rules, steps, case, repairs)
     work = Work(case, edition, rules, method, kinds)
     shown_at = _shows_method(steps, edition, method)
     if shown_at is not None:
@@ -100,8 +172,34 @@ def _audit_repair(
     faults += _proposals(found[-1], edition, method, shown_at)
     if case.proposed is not None and case.proposed not in _PROPOSABLE:
         faults += _proposals(case, edition, case.proposed, shown_at)
-    faults_of_limit, not_stated = limit_faults(steps, work)
-    return [*faults, *faults_of_order, *faults_of_limit], method, silent + not_stated
+    judged = limit_faults(steps, work)
+    faults += [*of_order, *judged.faults, *_smaller_after_cutting(steps, case, rules)]
+    unstated = [
+        *unstated_of_tire(decision, replace(found[-1], injuries=case.injuries), edition),
+        *unstated_of_conditions(judged.unsure, edition),
+        *unstated_of_work(steps, work),
+    ]
+    return _Audited(faults, method, decision.unexamined + judged.silent, unstated)
+
+
+def _smaller_after_cutting(steps: Sequence[LoggedStep], case: Case, rules: WorkRules) -> list[Fault]:
+    """The cutter takes rubber and cord away: no hole is smaller after it than before."""
+    after = next((step for step in reversed(steps) if _PREPARED in step.stated), None)
+    if rules.smaller is None or after is None:
+        return []
+    sizes = [step.stated[_SIZE].measured for step in steps if _SIZE in step.stated]
+    sizes += [injury.before_removal for injury in case.injuries or () if len(case.injuries or ()) == 1]
+    prepared = after.stated[_PREPARED].measured
+    before = max((size for size in sizes if size is not None), key=lambda size: size.value, default=None)
+    if before is None or prepared is None:
+        return []
+    # sizes taken in two units differ by the marks of two scales
+    slack = Fraction(0) if before.unit == prepared.unit else rules.exactly_within.value
+    if prepared.value >= before.value - slack:
+        return []
+    found = f"{prepared} after the cutter, {before} before it"
+    limit = "at least as large after the cutter as before it"
+    return [by_rule(after.number, after.name, "limit", rules.smaller, found=found, limit=limit)]
 
 
 def _not_covered(edition: Edition, case: Case) -> list[Fault]:
@@ -156,12 +254,14 @@ def _not_repairable(decision: Decision, edition: Edition, steps: Sequence[Logged
     return faults
 
 
-def _method(edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], case: Case) -> tuple[str, list[Fault]]:
+def _method(
+    edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], case: Case, repairs: int
+) -> tuple[str, list[Fault]]:
     """The method the log shows: of those whose own steps are in it, the one it departs from least."""
     said = {name: found.word for step in steps for name, found in step.stated.items() if found.word is not None}
     shown = [method for method in edition.orders if _shows_method(steps, edition, method) is not None]
     tried = {
-        method: order_faults(steps, edition=edition, rules=rules, method=method, said=said)
+        method: order_faults(steps, edition=edition, rules=rules, method=method, said=said, repairs=repairs)
         for method in shown or edition.orders
     }
     likely = case.proposed if case.proposed in tried else "two-piece"
@@ -171,9 +271,14 @@ def _method(edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], c
 
 def _shows_method(steps: Sequence[LoggedStep], edition: Edition, method: str) -> LoggedStep | None:
     """The first step that belongs to this method alone."""
-    elsewhere = {name for other, names in edition.orders.items() if other != method for name in names}
-    own = set(edition.orders[method]) - elsewhere
+    own = _own_steps(edition, method)
     return next((step for step in steps if step.name in own), None)
+
+
+def _own_steps(edition: Edition, method: str) -> tuple[str, ...]:
+    """The steps of a method that no other has, in their order."""
+    elsewhere = {name for other, names in edition.orders.items() if other != method for name in names}
+    return tuple(name for name in edition.orders.get(method, ()) if name not in elsewhere)
 
 
 def _proposals(case: Case, edition: Edition, proposed: str, shown_at: LoggedStep | None) -> list[Fault]:
@@ -182,18 +287,11 @@ def _proposals(case: Case, edition: Edition, proposed: str, shown_at: LoggedStep
         return []
     decision = decide(replace(case, proposed=proposed), edition=edition, rest_in_order=True)
     step, name = (None, proposed) if shown_at is None else (shown_at.number, shown_at.name)
-    faults = [
+    return [
         by_ruling(step, name, "method", ruling)
         for ruling in decision.rulings
         if ruling.subject == "proposal" and not ruling.holds and ruling.clause != NOT_COVERED
     ]
-    for id in decision.unexamined:
-        clause = edition.clauses.get(id)
-        if clause is not None and MEASURES[clause.quantity].about == "proposal":
-            stated = clause.strictest
-            faults.append(Fault(step, name, id, "method", "not measured", stated.text, clause.because, stated.kind,
-                                stated.source))  # fmt: skip
-    return faults
 
 
 def _in_order_of_work(faults: tuple[Fault, ...], job: Job) -> tuple[Fault, ...]:
@@ -222,18 +320,23 @@ def audit_text(answer: Audit, job: Job) -> str:
     """The audit for a person to read."""
     edition = job.edition
     lines = [f"{job.case.tire.casing}: {answer.method or 'repair'}; rulebook {edition.name} {edition.version}"]
-    of_work = [id for id in answer.unexamined if id in edition.clauses and edition.clauses[id].is_for_job()]
-    of_tire = [id for id in answer.unexamined if id not in of_work]
-    for what, silent in (("was not examined on the tire", of_tire), ("the log does not state", of_work)):
-        if silent:
-            lines.append(f"Provided that what {what} is in order: {', '.join(id.replace('-', ' ') for id in silent)}.")
     count = len(answer.faults)
-    lines.append("SOUND: no fault found" if answer.sound else f"NOT SOUND: {count} fault{'s' if count > 1 else ''}")
+    if answer.faults:
+        lines.append(f"NOT SOUND: {count} fault{'s' if count > 1 else ''}")
+    elif answer.unstated:
+        lines.append("NOT DECIDED: nothing that is written down is wrong, but not enough is written down")
+    else:
+        lines.append("SOUND: everything that matters is written down and keeps to the rulebook")
     for fault in answer.faults:
         where = f"line {fault.step}, {fault.name}" if fault.step else fault.name
         lines.append(f"  - {_WORDS[fault.fault]}, {where}: found {fault.found}; accepted: {fault.limit}")
         lines.append(f"    {fault.because} [{fault.clause}; {fault.kind}: {fault.source}]")
-    if not answer.sound:
+    if answer.unstated:
+        lines.append("Still to be written down:")
+        lines += [f"  - {one.text}" for one in answer.unstated]
+    if answer.faults:
         lines.append("A tire repaired like this does not go back on the road until the fault is put right.")
+    elif answer.unstated:
+        lines.append("Until then nobody can say that this tire may go back on the road.")
     lines.append(CAUTION)
     return "\n".join(lines)

@@ -15,8 +15,9 @@ from training.rulebook.loader import Place, read_clause, read_procedure, read_to
 TRADE = "trade"
 PROCEDURE = "procedure.toml"
 WORK = "audit.toml"
+CRITICAL = "critical.toml"
 SIZES = "sizes.toml"
-WHOLE = (HEADER, PROCEDURE, SIZES, WORK, FACTS)
+WHOLE = (HEADER, PROCEDURE, SIZES, WORK, CRITICAL, FACTS)
 Files = Mapping[str, Table]
 
 
@@ -91,10 +92,12 @@ def procedure_of(
 
 
 def work_of(own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str, ...]]) -> WorkRules | None:
-    """What the log of a repair is held to: by the country's own file, else by the trade's; None without either."""
+    """What the log of a repair is held to: by the country's own files, else by the trade's; None without either."""
+    _, critical, _ = _whole(CRITICAL, own, trade, span)
     file, data, span = _whole(WORK, own, trade, span)
     if not data:
         return None
+    data = {**critical, **data}
     dated = {
         name: holding(value, span, Place(file, name)) if isinstance(value, list) else value
         for name, value in data.items()

@@ -38,7 +38,8 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     job, lines = write_log(draft, method, spoil, case, model)
     names = [str(entry["step"]) for entry in lines]
     shown = _window(draft, names, PARTS[part], spoil, method)
-    fault = _only(audit(job, edition=draft.edition, units=draft.units), spoil)
+    found = audit(job, edition=draft.edition, units=draft.units, rest_in_order=True)  # the stem says so
+    fault = _only(found, spoil)
     steps = {step.id: step for step in draft.edition.procedure}
     seen = {names[number - 1] for number in shown}
     reasons = _reasons(draft, [one for one in known if one.step in seen], spoil)
