@@ -12,7 +12,7 @@ from tests.drawings.cases import drawn_case, measured, measured_tires, puncture,
 from tests.drawings.svg import WHITE, read
 from tests.present import present
 from training.drawings import crown_plan
-from training.rulebook import load_edition, mm, parse_quantity
+from training.rulebook import load_edition, mm, parse_quantity, teaching_units
 
 # 205/65R15: overall diameter 647 mm in a published size table (UN Regulation No. 30); 13 mm of crown on both sides.
 LINER_AROUND_MM = math.pi * (647 - 2 * 13)
@@ -86,7 +86,7 @@ def test_units_and_outlines_lie_around_the_mouth_in_true_size() -> None:
     case = drawn_case(puncture("20 mm", "20 deg", "60 deg"))
     margin = mm(parse_quantity("1/2 in", "length"))  # common practice, no published source: half an inch on each side
 
-    svg = crown_plan(case, show_units=True, show_outline=True).svg
+    svg = crown_plan(case, show_units=True, show_outline=True, units=teaching_units()).svg
 
     ((x, y, _, _),) = mouths(svg)
     (unit,) = rectangles(svg, dashed=False)
@@ -103,7 +103,10 @@ def test_a_stricter_rulebook_draws_its_own_outline() -> None:
     wider = edition.altered(limits={clause.id: ["1 in"]})
     case = drawn_case(puncture())
 
-    usual, wide = (crown_plan(case, show_outline=True, show_units=True, edition=each).svg for each in (edition, wider))
+    usual, wide = (
+        crown_plan(case, show_outline=True, show_units=True, edition=each, units=teaching_units()).svg
+        for each in (edition, wider)
+    )
 
     (usual_outline,), (wide_outline,) = (rectangles(svg, dashed=True) for svg in (usual, wide))
     assert wide_outline[2] - usual_outline[2] == pytest.approx(2 * 12.7, abs=0.1)

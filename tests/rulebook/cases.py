@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from training.rulebook import Decision, decide
+from training.rulebook import Decision, decide, teaching_units
 from training.rulebook.case_words import FINDINGS
 
 FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric, or taken for one
@@ -77,4 +77,9 @@ def ruling_of(decision: Any, clause: str, subject: str | None = None) -> Any:
 
 def decide_as_told(case: Any, **how: Any) -> Decision:
     """The decision where the source that tells the case says nothing of the rest, and means that it is in order."""
-    return decide(case, rest_in_order=True, **how)
+    return decide_with_units(case, rest_in_order=True, **how)
+
+
+def decide_with_units(case: Any, **how: Any) -> Decision:
+    """The decision of somebody with units in the drawer: the invented sizes that lessons and questions print."""
+    return decide(case, units=how.pop("units", teaching_units()), **how)

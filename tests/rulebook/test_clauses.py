@@ -6,13 +6,13 @@ from typing import Any
 
 import pytest
 
+from tests.rulebook.cases import decide_with_units
 from training.rulebook import (
     CASINGS,
     MEASURES,
     PURPOSES,
     Clause,
     Edition,
-    decide,
     edition_names,
     load_edition,
     parse_quantity,
@@ -77,7 +77,7 @@ def test_a_clause_holds_and_fails_on_its_own_examples(edition: Edition, clause: 
 
 
 def rulings_of(edition: Edition, clause: Clause, case: dict[str, Any]) -> list[bool]:
-    return [ruling.holds for ruling in decide(case, edition=edition).rulings if ruling.clause == clause.id]
+    return [ruling.holds for ruling in decide_with_units(case, edition=edition).rulings if ruling.clause == clause.id]
 
 
 def check_job_examples(clause: Clause) -> None:

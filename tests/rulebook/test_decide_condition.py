@@ -4,8 +4,17 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import CLEAN, FABRIC, a_case, an_examined_case, decide_as_told, ruling_of, without_injury
-from training.rulebook import MEASURES, decide, parse_case
+from tests.rulebook.cases import (
+    CLEAN,
+    FABRIC,
+    a_case,
+    an_examined_case,
+    decide_as_told,
+    decide_with_units,
+    ruling_of,
+    without_injury,
+)
+from training.rulebook import MEASURES, parse_case
 from training.rulebook.measures import Facts, Found
 
 REJECTING = (
@@ -33,12 +42,14 @@ def test_a_rejecting_finding_ends_the_evaluation(finding: str, purpose: str, cas
     """Published lists of rejecting conditions (common practice); 49 CFR 393.75(a); South Carolina 39-75-210."""
     case = an_examined_case(casing, purpose=purpose, findings={**CLEAN, finding: True})
 
-    assert decide(case).verdict == "reject"
+    assert decide_with_units(case).verdict == "reject"
 
 
 @pytest.mark.parametrize(("purpose", "verdict"), [("repair", "accept"), ("service", "reject"), ("fit-used", "reject")])
 def test_an_audible_leak_decides_for_service_and_fitting_only(purpose: str, verdict: str) -> None:
-    assert decide(without_injury(purpose=purpose, findings={**CLEAN, "audible-leak": True})).verdict == verdict
+    assert (
+        decide_with_units(without_injury(purpose=purpose, findings={**CLEAN, "audible-leak": True})).verdict == verdict
+    )
 
 
 @pytest.mark.parametrize(
@@ -55,11 +66,11 @@ def test_an_audible_leak_decides_for_service_and_fitting_only(purpose: str, verd
 def test_low_pressure_as_found_decides_for_service_and_fitting_only(found: str, purpose: str, verdict: str) -> None:
     case = without_injury(purpose=purpose, pressure={"recommended": "230 kPa", "found": found})
 
-    assert decide(case).verdict == verdict
+    assert decide_with_units(case).verdict == verdict
 
 
 def test_in_doubt_is_out_of_service_and_a_ruling_of_its_own() -> None:
-    decision = decide(an_examined_case(findings={**CLEAN, "liner-separation": "doubt"}))
+    decision = decide_with_units(an_examined_case(findings={**CLEAN, "liner-separation": "doubt"}))
 
     assert decision.verdict == "reject"
     (ruling,) = decision.deciding
@@ -68,7 +79,7 @@ def test_in_doubt_is_out_of_service_and_a_ruling_of_its_own() -> None:
 
 
 def test_a_finding_not_listed_was_not_examined() -> None:
-    decision = decide(an_examined_case(findings=["weather-checking"]))
+    decision = decide_with_units(an_examined_case(findings=["weather-checking"]))
 
     assert decision.provisional
     assert "bulge" in decision.unexamined
@@ -85,7 +96,7 @@ def test_flush_wear_indicators_go_by_the_state_else_by_the_stricter(jurisdiction
         purpose="service", jurisdiction=jurisdiction, findings={**CLEAN, "wear-indicators-flush": True}
     )
 
-    decision = decide(case)
+    decision = decide_with_units(case)
 
     assert decision.verdict == verdict
     assert ruling_of(decision, "wear-indicators-flush").between_statements
@@ -98,11 +109,13 @@ def test_flush_wear_indicators_go_by_the_state_else_by_the_stricter(jurisdiction
 )
 @pytest.mark.parametrize("casing", ["passenger", "light-truck-fabric"])
 def test_tread_below_2_32_is_out_of_service(casing: str, depth: str, verdict: str) -> None:
-    assert decide(without_injury(casing, purpose="service", tread_depths=["5/32 in", depth])).verdict == verdict
+    assert (
+        decide_with_units(without_injury(casing, purpose="service", tread_depths=["5/32 in", depth])).verdict == verdict
+    )
 
 
 def test_tread_below_2_32_is_not_repaired() -> None:
-    assert decide(an_examined_case(tread_depths=["1/32 in"])).verdict == "reject"
+    assert decide_with_units(an_examined_case(tread_depths=["1/32 in"])).verdict == "reject"
 
 
 # California 2019, South Carolina 39-75-210: 2/32 or less is unsafe. Utah R714-160-8: less than 2/32.
@@ -120,7 +133,7 @@ def test_tread_below_2_32_is_not_repaired() -> None:
 def test_a_used_tire_at_2_32_goes_by_the_state(
     depth: str, jurisdiction: str | None, verdict: str, between: bool
 ) -> None:
-    decision = decide(without_injury(purpose="fit-used", jurisdiction=jurisdiction, tread_depths=[depth]))
+    decision = decide_with_units(without_injury(purpose="fit-used", jurisdiction=jurisdiction, tread_depths=[depth]))
 
     assert decision.verdict == verdict
     assert ruling_of(decision, "tread-depth-used").between_statements is between
@@ -150,7 +163,7 @@ def readings(**grooves: list[int]) -> list[dict[str, Any]]:
     ],
 )
 def test_two_adjacent_grooves_are_read_together(depths: list[Any], verdict: str) -> None:
-    assert decide(without_injury(purpose="service", tread_depths=depths)).verdict == verdict
+    assert decide_with_units(without_injury(purpose="service", tread_depths=depths)).verdict == verdict
 
 
 @pytest.mark.parametrize(
@@ -198,7 +211,7 @@ def test_no_retread_runs_on_the_front_wheels_of_a_bus(position: dict[str, str], 
     """Virginia 19VAC30-70-500 item 6; Illinois 92 IAC 438 App. E."""
     case = without_injury("light-truck-fabric", purpose="service", position=position, tire={"retreaded": True})
 
-    assert decide(case).verdict == verdict
+    assert decide_with_units(case).verdict == verdict
 
 
 @pytest.mark.parametrize(
@@ -219,14 +232,14 @@ def test_dual_mates_differ_by_at_most_half_an_inch(own: str, dual: bool, verdict
         dual_mate={"diameter": "30 in", "own_diameter": own},
     )
 
-    assert decide(case).verdict == verdict
+    assert decide_with_units(case).verdict == verdict
 
 
 @pytest.mark.parametrize("kind", ["stem-only", "patch-only", "string", "ply-repair"])
 def test_an_earlier_improper_repair_scraps_the_tire(kind: str) -> None:
     repair = {"kind": kind, "zone": "crown", "sound": True}
 
-    assert decide(an_examined_case(earlier_repairs=[repair])).verdict == "reject"
+    assert decide_with_units(an_examined_case(earlier_repairs=[repair])).verdict == "reject"
 
 
 SOUND_REPAIR = {
@@ -255,11 +268,11 @@ SOUND_REPAIR = {
     ],
 )
 def test_an_earlier_repair_must_be_sound_small_and_in_the_crown(change: dict[str, Any], verdict: str) -> None:
-    assert decide(an_examined_case(earlier_repairs=[{**SOUND_REPAIR, **change}])).verdict == verdict
+    assert decide_with_units(an_examined_case(earlier_repairs=[{**SOUND_REPAIR, **change}])).verdict == verdict
 
 
 def test_an_earlier_repair_without_details_is_not_taken_for_sound() -> None:
-    decision = decide(an_examined_case(earlier_repairs=[{"id": "R1"}]))
+    decision = decide_with_units(an_examined_case(earlier_repairs=[{"id": "R1"}]))
 
     assert {"earlier-repair-kind", "earlier-repair-sound", "repair-overlap"} <= set(decision.unexamined)
 
@@ -268,16 +281,16 @@ def test_earlier_repairs_nobody_looked_for_are_unexamined() -> None:
     case = an_examined_case()
     del case["earlier_repairs"]
 
-    assert "earlier-repair-kind" in decide(case).unexamined
+    assert "earlier-repair-kind" in decide_with_units(case).unexamined
 
 
 def test_a_light_truck_with_unread_ply_gets_the_smaller_limit_and_is_told_to_read_it() -> None:
-    inside = decide(an_examined_case("light-truck", injury={"diameter": "1/4 in"}))
-    outside = decide(an_examined_case("light-truck", injury={"diameter": "5/16 in"}))
+    inside = decide_with_units(an_examined_case("light-truck", injury={"diameter": "1/4 in"}))
+    outside = decide_with_units(an_examined_case("light-truck", injury={"diameter": "5/16 in"}))
 
     assert (inside.verdict, outside.verdict) == ("repair", "reject")
     assert any("ply material" in condition for condition in inside.conditions)
-    assert not decide(an_examined_case("light-truck-fabric")).conditions
+    assert not decide_with_units(an_examined_case("light-truck-fabric")).conditions
 
 
 @pytest.mark.parametrize(
@@ -291,12 +304,12 @@ def test_a_light_truck_with_unread_ply_gets_the_smaller_limit_and_is_told_to_rea
     ],
 )
 def test_an_unreadable_marking_is_judged_by_what_hangs_on_it(finding: str, purpose: str, verdict: str) -> None:
-    assert decide(without_injury(purpose=purpose, findings={**CLEAN, finding: True})).verdict == verdict
+    assert decide_with_units(without_injury(purpose=purpose, findings={**CLEAN, finding: True})).verdict == verdict
 
 
 @pytest.mark.parametrize("marking", ["date_code", "designation"])
 def test_a_marking_that_cannot_be_read_stops_a_used_tire(marking: str) -> None:
-    assert decide(without_injury(purpose="fit-used", tire={marking: "unreadable"})).verdict == "reject"
+    assert decide_with_units(without_injury(purpose="fit-used", tire={marking: "unreadable"})).verdict == "reject"
 
 
 @pytest.mark.parametrize(
@@ -306,11 +319,11 @@ def test_sealant_in_a_used_tire_needs_a_proper_repair_after_it(repairs: list[Any
     """South Carolina 39-75-210(A)(4): evidence of a temporary sealant with no later proper repair."""
     case = without_injury(purpose="fit-used", findings={**CLEAN, "sealant-residue": True}, earlier_repairs=repairs)
 
-    assert decide(case).verdict == verdict
+    assert decide_with_units(case).verdict == verdict
 
 
 def test_a_date_code_of_a_week_that_has_not_come_is_in_doubt() -> None:
-    decision = decide(without_injury(purpose="fit-used", tire={"date_code": "5226"}))
+    decision = decide_with_units(without_injury(purpose="fit-used", tire={"date_code": "5226"}))
 
     assert decision.verdict == "reject"
     assert ruling_of(decision, "date-code-readable").found == "in doubt"
@@ -355,5 +368,5 @@ def test_a_soft_motorcycle_tire_off_the_wheel_is_passed_only_under_what_is_found
         "motorcycle", purpose="service", on_wheel=False, pressure={"recommended": "100 kPa", "found": "60 kPa"}
     )
 
-    assert "run-flat-damage" in decide(case).unexamined
-    assert decide({**case, "findings": ["run-flat-damage"]}).verdict == "reject"
+    assert "run-flat-damage" in decide_with_units(case).unexamined
+    assert decide_with_units({**case, "findings": ["run-flat-damage"]}).verdict == "reject"

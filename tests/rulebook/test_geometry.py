@@ -10,8 +10,8 @@ from shapely import affinity
 from shapely.geometry import LineString, Point, Polygon, box
 
 from tests.examples import times
-from tests.rulebook.cases import an_examined_case, ruling_of
-from training.rulebook import decide, injury_geometry, parse_case
+from tests.rulebook.cases import an_examined_case, decide_with_units, ruling_of
+from training.rulebook import injury_geometry, parse_case
 from training.rulebook.designation import dimensions
 from training.rulebook.geometry import gap_mm
 from training.rulebook.units import units_from
@@ -63,7 +63,7 @@ def test_the_whole_hole_is_inside_the_crown_exactly_where_shapely_says_so(at: di
     turn = math.radians(at["azimuth"])
     leaves = affinity.translate(start, xoff=meets.x * math.cos(turn), yoff=meets.x * math.sin(turn))
 
-    decision = decide(leaning_case(at))
+    decision = decide_with_units(leaning_case(at))
 
     for clause, drawn in (("crown-at-tread", start), ("crown-at-liner", leaves)):
         margin = at["groove"] - max(abs(drawn.bounds[0]), abs(drawn.bounds[2]))
@@ -139,7 +139,7 @@ def test_two_units_overlap_exactly_where_shapely_says_so_across_zero_too(
         for at in (one, other)
     ]
 
-    ruling = ruling_of(decide(case, units=UNITS), "repair-overlap")
+    ruling = ruling_of(decide_with_units(case, units=UNITS), "repair-overlap")
 
     assert ruling.holds == (overlap <= 1e-3)
 
@@ -188,7 +188,7 @@ def two_punctures(
     ],
 )
 def test_units_around_the_tire_are_spaced_on_the_liner(stations: tuple[str, str], verdict: str) -> None:
-    assert decide(two_punctures(*stations)).verdict == verdict
+    assert decide_with_units(two_punctures(*stations)).verdict == verdict
 
 
 def test_far_across_the_tire_no_size_is_needed_to_see_that_units_are_clear() -> None:
@@ -196,11 +196,11 @@ def test_far_across_the_tire_no_size_is_needed_to_see_that_units_are_clear() -> 
         "0 deg", "5 deg", tire={"designation": None, "outer_groove": "80 mm"}, laterals=("-40 mm", "40 mm")
     )
 
-    assert ruling_of(decide(case), "repair-overlap").holds
+    assert ruling_of(decide_with_units(case), "repair-overlap").holds
 
 
 def test_without_a_size_two_near_units_are_not_called_clear() -> None:
-    decision = decide(two_punctures("0 deg", "40 deg", tire={"designation": None}))
+    decision = decide_with_units(two_punctures("0 deg", "40 deg", tire={"designation": None}))
 
     assert "repair-overlap" in decision.unexamined
 
@@ -208,19 +208,19 @@ def test_without_a_size_two_near_units_are_not_called_clear() -> None:
 def test_at_one_station_no_size_is_needed_to_see_an_overlap() -> None:
     case = two_punctures("10 deg", "10 deg", tire={"designation": None}, laterals=("0 mm", "30 mm"))
 
-    assert decide(case).verdict == "reject"
+    assert decide_with_units(case).verdict == "reject"
 
 
 def test_lengths_along_the_tread_show_an_overlap_without_a_size() -> None:
-    assert decide(two_punctures("100 mm", "150 mm", tire={"designation": None})).verdict == "reject"
+    assert decide_with_units(two_punctures("100 mm", "150 mm", tire={"designation": None})).verdict == "reject"
 
 
 def test_an_earlier_repair_keeps_its_room() -> None:
     repair = {"kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True, "lateral": "0 mm",
               "station": "95 deg", "unit": {"length": "75 mm", "width": "65 mm"}}  # fmt: skip
 
-    near = decide(an_examined_case(earlier_repairs=[repair]))
-    far = decide(an_examined_case(earlier_repairs=[{**repair, "station": "120 deg"}]))
+    near = decide_with_units(an_examined_case(earlier_repairs=[repair]))
+    far = decide_with_units(an_examined_case(earlier_repairs=[{**repair, "station": "120 deg"}]))
 
     assert ruling_of(near, "repair-overlap", "A+R1").holds is False
     assert ruling_of(far, "repair-overlap", "A+R1").holds is True

@@ -4,8 +4,7 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import CLEAN, an_examined_case, ruling_of, without_injury
-from training.rulebook import decide
+from tests.rulebook.cases import CLEAN, an_examined_case, decide_with_units, ruling_of, without_injury
 
 STEEL = ("light-truck-steel", "truck")
 
@@ -21,7 +20,7 @@ def steel_case(casing: str = "truck", **rest: Any) -> dict[str, Any]:
 
 @pytest.mark.parametrize("casing", STEEL)
 def test_a_small_straight_puncture_in_the_crown_is_repaired(casing: str) -> None:
-    decision = decide(steel_case(casing))
+    decision = decide_with_units(steel_case(casing))
 
     assert (decision.verdict, decision.unexamined) == ("repair", ())
 
@@ -41,7 +40,7 @@ def test_a_small_straight_puncture_in_the_crown_is_repaired(casing: str) -> None
 def test_a_nail_hole_in_a_steel_body_is_limited_and_larger_is_referred(
     casing: str, diameter: str, verdict: str, between: bool
 ) -> None:
-    decision = decide(steel_case(casing, injury={"diameter": diameter}))
+    decision = decide_with_units(steel_case(casing, injury={"diameter": diameter}))
 
     assert decision.verdict == verdict
     ruling = ruling_of(decision, "injury-size-steel")
@@ -63,7 +62,7 @@ def test_a_nail_hole_in_a_steel_body_is_limited_and_larger_is_referred(
 )
 @pytest.mark.parametrize("casing", STEEL)
 def test_the_whole_hole_lies_clear_of_the_shoulders(casing: str, lateral: str, verdict: str, between: bool) -> None:
-    decision = decide(steel_case(casing, injury={"lateral": lateral}))
+    decision = decide_with_units(steel_case(casing, injury={"lateral": lateral}))
 
     assert decision.verdict == verdict
     assert ruling_of(decision, "crown-at-tread-steel").between_statements is between
@@ -83,7 +82,7 @@ def test_the_whole_hole_lies_clear_of_the_shoulders(casing: str, lateral: str, v
 def test_a_leaning_channel_also_leaves_clear_of_the_shoulders(lateral: str, azimuth: str | None, verdict: str) -> None:
     injury = {"lateral": lateral, "angle": "45 deg", "azimuth": azimuth}
 
-    assert decide(steel_case(injury=injury)).verdict == verdict
+    assert decide_with_units(steel_case(injury=injury)).verdict == verdict
 
 
 # The same channel at the liner: 110 - 20 - 3.536 = 86.464 mm less the lateral; 1.5 in at 48.364 mm, 1 in at 61.064 mm.
@@ -93,7 +92,7 @@ def test_a_leaning_channel_also_leaves_clear_of_the_shoulders(lateral: str, azim
 def test_between_the_two_statements_the_exit_is_said_to_be_between(lateral: str, between: bool) -> None:
     injury = {"lateral": lateral, "angle": "45 deg", "azimuth": "0 deg"}
 
-    assert ruling_of(decide(steel_case(injury=injury)), "crown-at-liner-steel").between_statements is between
+    assert ruling_of(decide_with_units(steel_case(injury=injury)), "crown-at-liner-steel").between_statements is between
 
 
 # An earlier hole of 5 mm: 110 - 2.5 = 107.5 mm less the lateral; 1.5 in at 69.4 mm, 1 in at 82.1 mm.
@@ -102,19 +101,19 @@ def test_between_the_two_statements_the_exit_is_said_to_be_between(lateral: str,
 )
 def test_between_the_two_statements_an_earlier_repair_is_said_to_be_between(lateral: str, between: bool) -> None:
     repair = {"kind": "two-piece", "lateral": lateral, "sound": True, "injury": "5 mm"}
-    decision = decide(steel_case(earlier_repairs=[repair]))
+    decision = decide_with_units(steel_case(earlier_repairs=[repair]))
 
     assert ruling_of(decision, "earlier-nail-hole-place").between_statements is between
 
 
 def test_without_the_tread_width_the_place_is_not_judged() -> None:
-    decision = decide(steel_case(tire={"tread_width": None}, injury={"lateral": "90 mm"}))
+    decision = decide_with_units(steel_case(tire={"tread_width": None}, injury={"lateral": "90 mm"}))
 
     assert {"crown-at-tread-steel", "crown-at-liner-steel"} <= set(decision.unexamined)
 
 
 def test_a_hole_of_unknown_size_already_too_near_the_shoulder_is_referred() -> None:
-    assert decide(steel_case(injury={"lateral": "80 mm", "diameter": None})).verdict == "refer"
+    assert decide_with_units(steel_case(injury={"lateral": "80 mm", "diameter": None})).verdict == "refer"
 
 
 @pytest.mark.parametrize("casing", STEEL)
@@ -122,19 +121,19 @@ def test_a_hole_of_unknown_size_already_too_near_the_shoulder_is_referred() -> N
     ("zone", "verdict"), [("crown", "repair"), ("shoulder", "refer"), ("sidewall", "refer"), ("bead", "reject")]
 )
 def test_a_zone_may_stand_for_a_measured_place(casing: str, zone: str, verdict: str) -> None:
-    assert decide(steel_case(casing, injury={"lateral": None, "zone": zone})).verdict == verdict
+    assert decide_with_units(steel_case(casing, injury={"lateral": None, "zone": zone})).verdict == verdict
 
 
 @pytest.mark.parametrize(("angle", "methods"), [("25 deg", ("one-piece", "two-piece")), ("26 deg", ("two-piece",))])
 def test_the_angle_decides_about_a_one_piece_unit_in_steel_too(angle: str, methods: tuple[str, ...]) -> None:
-    plan = decide(steel_case(injury={"angle": angle, "azimuth": "90 deg"})).plan
+    plan = decide_with_units(steel_case(injury={"angle": angle, "azimuth": "90 deg"})).plan
 
     assert plan is not None
     assert plan[0].methods_allowed == methods
 
 
 def test_the_plan_for_steel_carries_its_own_limits() -> None:
-    plan = decide(steel_case()).plan
+    plan = decide_with_units(steel_case()).plan
 
     assert plan is not None
     # common practice: 5 passes each way in steel bodies; trade press: truck reaming at 500 to 700 rpm
@@ -146,12 +145,12 @@ def test_the_plan_for_steel_carries_its_own_limits() -> None:
 
 @pytest.mark.parametrize("build", ["bias", "tubed"])
 def test_another_build_is_the_makers_to_decide(build: str) -> None:
-    assert decide(steel_case(tire={"build": build})).verdict == "refer"
+    assert decide_with_units(steel_case(tire={"build": build})).verdict == "refer"
 
 
 @pytest.mark.parametrize("proposed", ["stem-only", "patch-only", "string", "tube"])
 def test_an_unacceptable_proposal_is_rejected_in_steel_too(proposed: str) -> None:
-    assert decide(steel_case(proposed=proposed)).verdict == "reject"
+    assert decide_with_units(steel_case(proposed=proposed)).verdict == "reject"
 
 
 @pytest.mark.parametrize("casing", STEEL)
@@ -173,7 +172,7 @@ def test_an_unacceptable_proposal_is_rejected_in_steel_too(proposed: str) -> Non
 def test_an_earlier_nail_hole_repair_must_be_one(casing: str, repair: dict[str, Any], verdict: str) -> None:
     case = {**steel_case(casing, purpose="service", earlier_repairs=[repair]), "injuries": []}
 
-    assert decide(case).verdict == verdict
+    assert decide_with_units(case).verdict == verdict
 
 
 @pytest.mark.parametrize(("axle", "verdict"), [("front", "reject"), ("drive", "accept"), ("trailer", "accept")])
@@ -182,12 +181,14 @@ def test_a_section_repair_may_run_behind_but_not_in_front(axle: str, verdict: st
     repair = {"kind": "section", "zone": "sidewall", "sound": True}
     case = steel_case(purpose="service", position={"axle": axle, "dual": False}, earlier_repairs=[repair])
 
-    assert decide({**case, "injuries": []}).verdict == verdict
+    assert decide_with_units({**case, "injuries": []}).verdict == verdict
 
 
 def test_a_section_repair_on_an_axle_nobody_stated_is_not_taken_for_allowed() -> None:
     repair = {"kind": "section", "zone": "sidewall", "sound": True}
-    decision = decide({**steel_case(purpose="service", position={}, earlier_repairs=[repair]), "injuries": []})
+    decision = decide_with_units(
+        {**steel_case(purpose="service", position={}, earlier_repairs=[repair]), "injuries": []}
+    )
 
     assert "section-repair-in-front" in decision.unexamined
 
@@ -199,25 +200,25 @@ def test_two_units_around_a_code_designated_tire_may_not_overlap() -> None:
         hole = {"kind": "puncture", "diameter": "6 mm", "angle": "0 deg", "lateral": "0 mm"}
         return {**steel_case(), "injuries": [{**hole, "station": f"{at} deg"} for at in (356, 356 + degrees)]}
 
-    assert decide(apart(8)).verdict == "reject"
-    assert decide(apart(11)).verdict == "repair"
+    assert decide_with_units(apart(8)).verdict == "reject"
+    assert decide_with_units(apart(11)).verdict == "repair"
 
 
 @pytest.mark.parametrize("finding", ["run-flat-damage", "exposed-cord", "tread-separation", "bulge", "chunking"])
 @pytest.mark.parametrize("purpose", ["repair", "service", "fit-used"])
 def test_a_rejecting_finding_is_not_referred_but_rejected(finding: str, purpose: str) -> None:
-    assert decide(steel_case(purpose=purpose, findings={**CLEAN, finding: True})).verdict == "reject"
+    assert decide_with_units(steel_case(purpose=purpose, findings={**CLEAN, finding: True})).verdict == "reject"
 
 
 def test_a_sound_truck_tire_may_run_and_be_fitted() -> None:
     for purpose in ("service", "fit-used"):
         case = {**steel_case(purpose=purpose), "injuries": []}
 
-        assert decide(case).verdict == "accept"
+        assert decide_with_units(case).verdict == "accept"
 
 
 def test_a_sound_steel_light_truck_tire_may_run() -> None:
-    assert decide(without_injury("light-truck-steel", purpose="service")).verdict == "accept"
+    assert decide_with_units(without_injury("light-truck-steel", purpose="service")).verdict == "accept"
 
 
 # Association article 2008: 1 to 1.5 in from each shoulder in steel, at its stricter end; the association's wall chart
@@ -236,7 +237,7 @@ def test_a_sound_steel_light_truck_tire_may_run() -> None:
 def test_a_light_truck_tire_of_unread_ply_lies_clear_of_grooves_and_shoulders(
     casing: str, lateral: str, verdict: str
 ) -> None:
-    decision = decide(an_examined_case(casing, injury={"diameter": "5 mm", "lateral": lateral}))
+    decision = decide_with_units(an_examined_case(casing, injury={"diameter": "5 mm", "lateral": lateral}))
 
     assert decision.verdict == verdict
     assert any("Read the ply material" in text for text in decision.conditions) is (casing == "light-truck")

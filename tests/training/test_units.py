@@ -16,6 +16,7 @@ from tests.terms import terms_of
 from training import acts
 from training.models import RepairUnit, Shop
 from training.queries.shop_rulebook import units_of
+from training.rulebook import decide
 
 pytestmark = pytest.mark.django_db
 
@@ -39,10 +40,12 @@ TWO_HOLES = {
 
 
 class TestTheShelf:
-    def test_while_it_is_empty_the_built_in_sizes_count(self, own_shop) -> None:
+    def test_while_it_is_empty_whether_units_overlap_is_not_told(self, own_shop) -> None:
         assert units_of(own_shop) is None
-        # training/rulebook/units.toml: for a hole of 5 mm the medium patch, 75 by 65 mm
-        assert decide_as_told(TWO_HOLES, units=units_of(own_shop)).verdict == "reject"
+        decision = decide(TWO_HOLES | {"on": "2026-11-25"}, units=units_of(own_shop))
+
+        assert decision.verdict == "inspect"
+        assert "units-in-the-drawer" in decision.missing
 
     def test_the_plan_takes_the_smallest_that_fits(self, own_shop) -> None:
         for name, length, injury in (
@@ -164,11 +167,10 @@ class TestThePages:
         assert page.count(words) == 2  # in the summary and beside the field
         assert not RepairUnit.objects.exists()
 
-    def test_empty_it_shows_the_built_in_sizes(self, own_shop, visit) -> None:
+    def test_empty_it_says_what_stays_undecided(self, own_shop, visit) -> None:
         page = visit(self.url(own_shop), as_role="trainer").content.decode()
 
-        assert "the built-in sizes below count" in page
-        assert "patch, medium" in page
+        assert "whether their units would overlap cannot be told" in page
         assert "Add a unit" not in page  # the owner adds
 
     def test_gaps_on_the_shelf_are_told(self, own_shop, visit) -> None:
@@ -186,7 +188,7 @@ class TestThePages:
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
         assert "patch, odd, 75 mm by 65 mm: taken off" in page
-        assert "built-in sizes below count" in page
+        assert "Nothing is entered" in page
 
     def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit) -> None:
         unit = RepairUnitFactory.create(shop=other_shop)

@@ -19,7 +19,7 @@ from training.course.blocks import Page, figure_html, title_of
 from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show
+from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show, teaching_units
 from training.trade.lists import one_of
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, capital
 
@@ -63,7 +63,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
         worked = read_worked(block, edition)
     except CourseError as error:
         raise CourseError(f"{where}: {error}") from error
-    verdict = decide(worked.case, edition=edition, rest_in_order=True).verdict
+    verdict = decide(worked.case, edition=edition, units=teaching_units(), rest_in_order=True).verdict
     expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
         raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
@@ -72,7 +72,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
 def worked_html(block: Block, page: Page) -> str:
     """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
     worked = read_worked(block, page.edition)
-    decision = decide(worked.case, edition=page.edition, rest_in_order=True)
+    decision = decide(worked.case, edition=page.edition, units=teaching_units(), rest_in_order=True)
     reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
     allowed = [f"{entry.injury}|{entry.methods_allowed}|{entry.method}" for entry in decision.plan or ()]
     page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))
@@ -95,7 +95,7 @@ def _draw(worked: Worked, prefer: str) -> Figure | None:
     if worked.figure == "cross-section":
         return cross_section(worked.case, prefer=prefer, show_liner_exit="show_liner_exit" in worked.flags)
     if worked.figure == "crown-plan":
-        return crown_plan(worked.case, prefer=prefer, show_units="show_units" in worked.flags)
+        return crown_plan(worked.case, prefer=prefer, show_units="show_units" in worked.flags, units=teaching_units())
     return None
 
 

@@ -80,5 +80,5 @@ from training.rulebook.registry import (
     unreadable_edition,
 )
 from training.rulebook.sizes import Model
-from training.rulebook.units import RepairUnit, UnitsError, default_units, read_units, smallest_unit, units_from
+from training.rulebook.units import RepairUnit, UnitsError, read_units, smallest_unit, teaching_units, units_from
 from training.trade.words import CASINGS, PURPOSES, VERDICTS

@@ -14,7 +14,7 @@ from training.rulebook.measures.contradictions import other_casing
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
-from training.rulebook.units import RepairUnit, default_units
+from training.rulebook.units import RepairUnit
 
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
@@ -62,7 +62,7 @@ class _Prepared:
 
 def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
            units: Sequence[RepairUnit] | None = None, rest_in_order: bool = False) -> Decision:  # fmt: skip
-    """Decide a case under an edition (its own, unless one is given), with these repair units (or the ordinary ones).
+    """Decide a case under an edition (its own, unless one is given), with the repair units on the shelf, if any.
 
     `rest_in_order` takes the word of whoever tells the case that what is not said of it is in order; without it a tire
     of which something essential was not looked at is not released. Raises CaseError for input that is not a case.
@@ -76,7 +76,7 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
         edition = load_edition(case.edition, on=case.on)
     if edition.starts and case.on is not None:
         edition = edition.as_of(case.on)
-    units = default_units() if units is None else units
+    units = units or ()
     casing, purpose = case.tire.casing, case.purpose
     prepared = edition.prepared.get((casing, purpose))
     if not isinstance(prepared, _Prepared):
@@ -212,14 +212,16 @@ class _Session:
 
     def missing(self, edition: Edition) -> dict[str, Fact]:
         """The facts that nobody stated and without which nothing is released."""
-        case, found = self.case, dict[str, Fact]()
+        case, found, has_shelf = self.case, dict[str, Fact](), bool(self.facts.units)
         for rule, subject, may_not_apply in self.open:
             if may_not_apply:  # what the clause measures is known: it is the conditions that are not
                 quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
                 facts = _insisted_on(edition, rule.clause, quantities, case.tire.casing, case.purpose)
             else:
                 facts = rule.facts
-            unstated = [fact for fact in facts if fact.id in found or not fact.is_stated(case, subject)]
+            unstated = [
+                fact for fact in facts if fact.id in found or not fact.is_stated(case, subject, has_shelf=has_shelf)
+            ]
             if not unstated and not rule.clause.quantity.startswith(_FINDING):
                 unstated = list(facts)
             found |= {fact.id: fact for fact in unstated}
@@ -360,10 +362,9 @@ def _insisted_on(
 
 def _pairs(case: Case) -> Iterator[Apart]:
     injuries = [injury for injury in case.injuries or () if injury.kind == "puncture"]
-    repairs: tuple[EarlierRepair, ...] = case.earlier_repairs or ()
-    for place, first in enumerate(injuries):
-        others: list[Injury | EarlierRepair] = [*injuries[place + 1 :], *repairs]
-        for second in others:
+    on_liner: list[Injury | EarlierRepair] = [*injuries, *(case.earlier_repairs or ())]
+    for place, first in enumerate(on_liner):
+        for second in on_liner[place + 1 :]:
             yield Apart(first, second)
 
 

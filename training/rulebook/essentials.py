@@ -20,6 +20,7 @@ _FILE = frozenset({"fact", "optional", "unused"})
 _FACT = frozenset({"id", "where", "words", "why", "quantities", "fields"})
 _OPTIONAL = frozenset({"facts", "casings", "purposes", "why"})
 _FINDING = "finding."
+_SHELF = ("shelf",)  # no part of a case: the repair units that are given with it
 
 
 @dataclass(frozen=True)
@@ -47,8 +48,10 @@ class Fact:
         # that a finding was not stated is known before it is asked here
         return tuple(tuple(name.split(".")) for name in self.fields if name != f"findings.{self.id[len(_FINDING) :]}")
 
-    def is_stated(self, case: Case, subject: object) -> bool:
-        """Does the case say it, of this injury or earlier repair where it is about one?"""
+    def is_stated(self, case: Case, subject: object, *, has_shelf: bool = False) -> bool:
+        """Does the case say it, of this injury or earlier repair where it is about one? Units are no part of it."""
+        if self.fields == _SHELF:
+            return has_shelf
         return bool(self._paths) and any(_value(case, subject, path) is not None for path in self._paths)
 
 

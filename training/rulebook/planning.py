@@ -12,7 +12,7 @@ from training.rulebook.measures import MEASURES, Apart, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
 from training.rulebook.registry import load_edition
 from training.rulebook.spacing import UNIT_FOR, planned_unit
-from training.rulebook.units import RepairUnit, default_units, smallest_unit
+from training.rulebook.units import RepairUnit, smallest_unit
 
 _ANGLE = "injury.angle"
 _CARRIED = ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")
@@ -99,8 +99,7 @@ def measured(
     for number, first in enumerate(case.injuries or ()):
         known |= {f"{first.id}+{one.id}": Apart(first, one) for one in on_liner[number + 1 :]}
     margin, casing = outline_margin(edition, case.tire.casing), case.tire.casing
-    shelf = default_units() if units is None else units
-    facts = Facts(case, edition.crowns.get(casing), shelf, 0.0 if margin is None else margin.number)
+    facts = Facts(case, edition.crowns.get(casing), units or (), 0.0 if margin is None else margin.number)
     read = MEASURES[quantity].read
     found = None if read is None else read(facts, known[subject])
     if not isinstance(found, Found):
@@ -114,7 +113,7 @@ def injury_geometry(
     """Where an injury starts, leaves, and which unit and outline lie around its exit; None where not measured."""
     edition = edition or load_edition(case.edition, on=case.on)
     placed = place_injury(case, injury, edition.crowns.get(case.tire.casing))
-    unit = planned_unit(case, injury, default_units() if units is None else units)
+    unit = planned_unit(case, injury, units or ())
     lateral, around = placed.exit_lateral_mm, placed.exit_offset_around_mm
     if unit is None or injury.kind != "puncture" or lateral is None or around is None:
         return placed

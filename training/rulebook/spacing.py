@@ -19,7 +19,10 @@ UNIT_FOR = {"one-piece": "one-piece", "two-piece": "patch"}
 
 
 class Spot(NamedTuple):
-    """Where a repair sits on the liner: center, station, half sizes, and how far its exit may still move [mm, deg]."""
+    """Where a repair sits on the liner: center, station, half sizes, and how far its exit may still move [mm, deg].
+
+    `is_least`: no unit is known, so the size is that of the hole with its outline to buff, which every unit covers.
+    """
 
     lateral_mm: float
     station_deg: float | None
@@ -28,6 +31,7 @@ class Spot(NamedTuple):
     half_length_mm: float
     half_width_mm: float
     lean_mm: float
+    is_least: bool = False  # whatever unit is taken covers at least this
 
 
 class Gap(NamedTuple):
@@ -48,25 +52,39 @@ def planned_unit(case: Case, injury: Injury, units: Sequence[RepairUnit]) -> Rep
     return smallest_unit(units, kind=planned_kind(case), casing=case.tire.casing, diameter=diameter)
 
 
+def _covered(case: Case, units: Sequence[RepairUnit], hole_mm: float, margin_mm: float) -> tuple[float, float]:
+    """What a repair covers at least [mm] where no unit fits: the largest there is, the hole and its outline to buff."""
+    least = hole_mm + 2 * margin_mm
+    known = [unit for unit in units if unit.kind == planned_kind(case) and case.tire.casing in unit.casings]
+    lengths, widths = [unit.length.number for unit in known], [unit.width.number for unit in known]
+    return max([least, *lengths]), max([least, *widths])
+
+
 def injury_spot(case: Case, injury: Injury, placed: InjuryGeometry, units: Sequence[RepairUnit], basis: str,
                 margin_mm: float) -> Spot | None:  # fmt: skip
     """The planned repair of an injury around its exit; None where position, lean or unit is not known."""
     if placed.lateral_mm is None or placed.exit_lateral_mm is None or placed.exit_offset_around_mm is None:
         return None
+    is_least = False
     if basis == "holes":
         if placed.diameter_mm is None:
             return None
         length = width = placed.ellipse_long_mm or placed.diameter_mm
     else:
         unit = planned_unit(case, injury, units)
-        if unit is None:
+        if unit is not None:
+            grown = 2 * margin_mm if basis == "outlines" else 0.0
+            length, width = unit.length.number + grown, unit.width.number + grown
+        elif placed.diameter_mm is not None:
+            is_least = True
+            length, width = _covered(case, units, placed.ellipse_long_mm or placed.diameter_mm, margin_mm)
+        else:
             return None
-        grown = 2 * margin_mm if basis == "outlines" else 0.0
-        length, width = unit.length.number + grown, unit.width.number + grown
     lateral, lean = placed.exit_lateral_mm, 0.0
     if placed.is_azimuth_assumed:
         lateral, lean = placed.lateral_mm, abs(placed.exit_lateral_mm - placed.lateral_mm)
-    return Spot(lateral, placed.station_deg, injury.station, placed.exit_offset_around_mm, length / 2, width / 2, lean)
+    around = placed.exit_offset_around_mm
+    return Spot(lateral, placed.station_deg, injury.station, around, length / 2, width / 2, lean, is_least)
 
 
 def repair_spot(case: Case, repair: EarlierRepair, basis: str, margin_mm: float) -> Spot | None:
@@ -80,7 +98,10 @@ def repair_spot(case: Case, repair: EarlierRepair, basis: str, margin_mm: float)
         half = repair.injury.number / 2
         return Spot(repair.lateral.number, station, repair.station, 0.0, half, half, 0.0)
     if repair.unit is None:
-        return None
+        if repair.injury is None:
+            return None
+        half = repair.injury.number / 2 + margin_mm
+        return Spot(repair.lateral.number, station, repair.station, 0.0, half, half, 0.0, is_least=True)
     grown = 2 * margin_mm if basis == "outlines" else 0.0
     length, width = repair.unit.length.number + grown, repair.unit.width.number + grown
     return Spot(repair.lateral.number, station, repair.station, 0.0, length / 2, width / 2, 0.0)

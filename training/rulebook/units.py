@@ -66,8 +66,8 @@ def smallest_unit(
 
 
 @lru_cache(maxsize=1)
-def default_units() -> tuple[RepairUnit, ...]:
-    """Invented sizes of the ordinary kind, for a shop that has not entered its own."""
+def teaching_units() -> tuple[RepairUnit, ...]:
+    """Invented sizes of the ordinary kind, for lessons and questions: no tire of a shop is decided by them."""
     path = Path(__file__).with_name("units.toml")
     return units_from(tomllib.loads(path.read_text("utf-8")), path.name)
 

@@ -20,7 +20,6 @@ from training.rulebook import (
     HouseRules,
     RepairUnit,
     adjustable_clauses,
-    default_units,
     effective,
     load_edition,
     read_house_rules,
@@ -115,11 +114,10 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
 
 @shop_page(Role.OWNER, Role.TRAINER)
 def units(request: HttpRequest, place: Place) -> HttpResponse:
-    """What is on the shelf; while nothing is, the built-in sizes that count instead."""
+    """What is on the shelf."""
     rows = list(queries.shelf(place.shop))
     context = {
         "rows": rows,
-        "built_in": () if rows else default_units(),
         "missing": _missing(place, units_of_rows(rows)) if rows else (),
         "taken_off": queries.taken_off(place.shop),
         "may_change": place.has(Role.OWNER),

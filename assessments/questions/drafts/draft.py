@@ -35,6 +35,7 @@ from training.rulebook import (
     parse_case,
     quantity,
     show,
+    teaching_units,
 )
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
@@ -159,7 +160,8 @@ class Draft:
         if not family.asks_about(casings):
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
-        self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
+        self.family, self.seed, self.edition, self.prefer = family, seed, edition, prefer
+        self.units = teaching_units() if units is None else units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
 

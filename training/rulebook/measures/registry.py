@@ -26,7 +26,7 @@ class Found(NamedTuple):
 class Apart(NamedTuple):
     """Two repairs on one liner, as the subject of a spacing rule."""
 
-    first: Injury
+    first: Injury | EarlierRepair
     second: Injury | EarlierRepair
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
 from training.rulebook.case_words import WORDS
-from training.rulebook.geometry import half_crown_mm
+from training.rulebook.geometry import half_crown_mm, liner_circumference_mm
 from training.rulebook.measures.injury import edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
     NOT_HERE,
@@ -26,9 +26,13 @@ def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot]
     first, second = facts.spot(apart.first, basis), facts.spot(apart.second, basis)
     if first is None or second is None:
         return None
-    between = gap_between(facts.case, sized(first), sized(second), facts.place(apart.first).liner_circumference_mm)
+    between = gap_between(facts.case, sized(first), sized(second), liner_circumference_mm(facts.case))
     if between is None:
         return None
+    if (first.is_least or second.is_least) and between.sense == "at_least":
+        return None  # how far they are apart is known from below, what they cover from below too
+    if first.is_least or second.is_least:
+        between = between._replace(sense="at_most")
     text = f"{mm_text(between.mm)} apart" if between.mm >= 0 else f"overlap of {mm_text(-between.mm)}"
     return Found(text, value=between.mm, sense=between.sense)
 
@@ -76,8 +80,9 @@ def _repair_margin(facts: Facts, repair: EarlierRepair) -> Reading:
     half_crown, sense = edge(facts, half_crown_mm(facts.case, facts.crown))
     if half_crown is None:
         return None
-    half = repair.injury.number / 2 if repair.injury is not None else 0.0
-    return margin(round(half_crown - abs(repair.lateral.number) - half, 6), sense)
+    if repair.injury is None:  # how far its edge reaches is not known
+        return margin(round(half_crown - abs(repair.lateral.number), 6), "at_most")
+    return margin(round(half_crown - abs(repair.lateral.number) - repair.injury.number / 2, 6), sense)
 
 
 @measure("repair.shoulder_distance", "repair", "length")

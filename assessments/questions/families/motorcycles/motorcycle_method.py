@@ -30,8 +30,10 @@ def build(draft: Draft) -> Item:
     known = edition.limit("injury.zone", "motorcycle") is not None
     zone = "crown" if not known or rng.random() < _IN_TREAD else rng.choice(("shoulder", "sidewall"))
     angle, size = rng.choice((0, *range(8, 22), *range(38, 50))), rng.choice((2, 3, 4, 5))
-    data = tire(draft, model, "repair", injuries=[{**hole(diameter=f"{size} mm", angle_deg=angle), "zone": zone}])
-    in_tread = {**data, "injuries": [{**data["injuries"][0], "zone": "crown"}]}
+    measured = hole(diameter=f"{size} mm", angle_deg=angle)
+    in_tread = tire(draft, model, "repair", injuries=[{**measured, "zone": "crown"}])
+    told = {name: value for name, value in measured.items() if zone == "crown" or name != "lateral"}
+    data = {**in_tread, "injuries": [{**told, "zone": zone}]}
     wrong = []
     for held in ((), ("any-lean-is-steep",), ("one-piece-at-any-angle",)):
         car = draft.decide(draft.case(as_a_car(in_tread)), *held)
