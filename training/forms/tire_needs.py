@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from training.forms.tire_parts import INJURY, INJURY_ROWS, POSITION, REPAIR, REPAIR_ROWS, TIRE, finding_name
-from training.rulebook import Edition
+from training.rulebook import MEASURES, Edition
 
 # asked whatever the clauses say: which tire it is, what for, and when
 _ALWAYS = ("casing", "purpose", "on_wheel", "designation", "on")
@@ -20,7 +20,7 @@ _WITH = {
     "injuries.angle": ("injuries.azimuth",),
     "earlier_repairs": ("earlier_repairs.kind", "earlier_repairs.zone"),
     "earlier_repairs.lateral": ("earlier_repairs.station", "earlier_repairs.unit.length", "earlier_repairs.unit.width"),
-    "pressure.found": ("pressure.recommended",),
+    "pressure.found": ("pressure.recommended", "pressure.sidewall_max"),
     "dual_mate.diameter": ("dual_mate.own_diameter", "position.dual"),
     "tire.retreaded": ("tire.retreaded_on",),
 }
@@ -33,6 +33,8 @@ def asked_fields(edition: Edition, *, casing: str, purpose: str) -> frozenset[st
     names = set(_ALWAYS)
     for clause in edition.clauses.values():
         if clause.is_for_job() or casing not in clause.casings or purpose not in clause.purposes:
+            continue
+        if MEASURES[clause.quantity].is_rare:  # it speaks of what was stated anyway, and asks for nothing
             continue
         for example in (*clause.passes, *clause.fails):
             paths.update(_paths(example))

@@ -50,6 +50,8 @@ TIRE = (
          "To the inner edge of the outermost groove, for example 62 mm or 2 7/16 in."),
     Part("tread_width", "tire.tread_width", "Tread width", "For example 170 mm or 6 3/4 in."),
     Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner, for example 13 mm or 1/2 in."),
+    Part("regroovable", "tire.regroovable", "Regroovable",
+         "Whether the sidewall says so.", flags=(("yes", "Marked regroovable"), ("no", "Not marked"))),
     Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
 )  # fmt: skip
 POSITION = (
@@ -60,6 +62,10 @@ POSITION = (
     Part("wheel", "position.wheel", "Wheel", "", "position.wheel"),
     Part("recommended", "pressure.recommended", "Recommended pressure", "For example 33 psi or 230 kPa."),
     Part("found", "pressure.found", "Pressure as found", "For example 20 psi or 140 kPa."),
+    Part("sidewall_max", "pressure.sidewall_max", "Maximum pressure on the sidewall", "For example 44 psi or 300 kPa."),
+    Part("asked_load", "position.asked_load", "Load the placard asks of this tire", "For example 1400 lb or 615 kg."),
+    Part("asked_speed", "position.asked_speed", "Speed symbol the placard asks for", "For example V."),
+    Part("carried", "position.carried", "Load on this tire", "As weighed, for example 1500 lb or 700 kg."),
     Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", "For example 41.9 in."),
     Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", "For example 41.2 in."),
 )  # fmt: skip
