@@ -211,7 +211,7 @@ def test_the_side_that_the_first_line_does_not_state_is_not_guessed_from_the_sec
 OF_A_SHARE = [
     ("inflate", {"pressure": "150 kPa"}, "150 kPa (65.2 % of 230 kPa)", "inflation-pressure"),
     ("inflate", {"pressure": "260 kPa"}, "260 kPa (113 % of 230 kPa)", "inflation-not-above"),
-    ("inflate", {"sidewall_maximum": "220 kPa"}, "230 kPa (104.5 % of 220 kPa)", "inflation-within-sidewall"),
+    ("inflate", {"sidewall_max": "220 kPa"}, "230 kPa (104.5 % of 220 kPa)", "inflation-within-sidewall"),
     ("seat-beads", {"pressure": "39 psi"}, "39 psi (108.3 % of 36 psi)", "seating-within-sidewall"),
     ("install", {"torque_specified": "150 N.m"}, "120 N.m (80 % of 150 N.m)", "torque-as-specified"),
 ]
@@ -223,7 +223,7 @@ def test_what_has_a_figure_of_its_own_is_held_to_that(
 ) -> None:
     log = [{**step, **stated} if step["step"] == name else step for step in a_log(seat_beads={"pressure": "30 psi"})]
     if clause == "seating-within-sidewall":
-        log = [{**step, "sidewall_maximum": "36 psi"} if step["step"] == "inflate" else step for step in log]
+        log = [{**step, "sidewall_max": "36 psi"} if step["step"] == "inflate" else step for step in log]
 
     (fault,) = audit(a_job(log)).faults
 

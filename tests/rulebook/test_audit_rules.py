@@ -27,6 +27,12 @@ MESSAGES = {
     "bare-share": "about_within: 50 is not a percentage; give a number and a unit",
     "unknown-waiver": 'need "deflate", unless: "job.weather" is not accepted; choose ',
     "unknown-field": 'once "once", color: is not a field; the fields here are after, because',
+    "critical-of-nothing": 'critical "buff", says: "polish" is not accepted; choose speed, texture or first',
+    "critical-without-reason": 'critical "buff", because: nothing is not accepted; give a text',
+    "plausible-upside-down": 'plausible "job.buffer_speed", most: "50 rpm" is not above least, "5000 rpm"',
+    "plausible-word": 'plausible, quantity: "job.buff_texture" is not accepted; choose ',
+    "gravest-of-no-step": 'gravest "worst", first: "polish" is not accepted; choose deflate or buff',
+    "unrepaired-in-words": 'unrepaired, kind: "hearsay" is not accepted; choose law, standard, guidance',
 }
 
 
@@ -57,6 +63,8 @@ def test_every_rule_of_the_work_says_why_and_on_what_it_rests(name: str) -> None
 
     reasons = [rules.mixed.reason, *(one.reason for one in rules.needs.values())]
     reasons += [one.reason for one in rules.before] + [one.reason for one in rules.once]
+    reasons += [one.reason for one in rules.gravest]
+    reasons += [one for one in (rules.smaller, rules.unrepaired) if one is not None]
     assert len({reason.id for reason in reasons}) == len(reasons)
     assert not {reason.id for reason in reasons} & set(load_edition(name).clauses)
     for reason in reasons:

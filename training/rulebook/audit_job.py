@@ -21,7 +21,7 @@ _WHOLE = 100
 _PASSES = "job.passes_each_way"
 _SIGNED = frozenset({"temperature"})
 _SHARES = frozenset({"job.humidity"})  # parts of a whole
-_ABOVE_ZERO = frozenset({"job.size_found", "job.size_prepared", "job.sidewall_maximum", "job.torque_specified"})
+_ABOVE_ZERO = frozenset({"job.size_found", "job.size_prepared", "job.sidewall_max", "job.torque_specified"})
 
 
 class JobError(ValueError):

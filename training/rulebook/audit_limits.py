@@ -16,7 +16,7 @@ from training.rulebook.measures import MEASURES, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
 
 _SIDE = "job.cutter_start"
-_SET, _SEATED, _SIDEWALL = "job.pressure_set", "job.seating_pressure", "job.sidewall_maximum"
+_SET, _SEATED, _SIDEWALL = "job.pressure_set", "job.seating_pressure", "job.sidewall_max"
 _TORQUE, _SPECIFIED, _TORQUE_KNOWN = "job.torque", "job.torque_specified", "job.torque_known"
 # What is computed of a value that the log states beside another: the share by the value.
 _SHARE = "job.inflation"
@@ -157,7 +157,8 @@ def _whole(derived: str, steps: Sequence[LoggedStep], case: Case, beside: Mappin
     if derived == "job.torque_share":
         return beside[_SPECIFIED].measured if _SPECIFIED in beside else None
     molded = [step.stated[_SIDEWALL].measured for step in steps if _SIDEWALL in step.stated]
-    return molded[-1] if molded else None
+    stated = [one for one in (*molded, case.pressure.sidewall_max) if one is not None]
+    return min(stated, key=lambda one: one.value, default=None)
 
 
 def _group(step: LoggedStep, name: str, run: int) -> tuple[str, ...]:

@@ -60,7 +60,7 @@ STEP_PARAMETERS: dict[str, dict[str, str]] = {
         "hose": "job.hose",
         "chuck": "job.chuck",
     },
-    "inflate": {"pressure": "job.pressure_set", "sidewall_maximum": "job.sidewall_maximum"},
+    "inflate": {"pressure": "job.pressure_set", "sidewall_max": "job.sidewall_max"},
     "leak-test": {"result": "job.leak"},
     "install": {
         "tool": "job.torque_tool",

@@ -49,7 +49,7 @@ for _name, _dimension, _log_words, _meaning in (
     ("job.chuck", "", ("clip-on", "hand-held"), "How the air hose is held to the valve."),
     ("job.pressure_set", "pressure", (), "Pressure set for the road."),
     ("job.inflation", "percent", (), "Pressure set over the recommended pressure."),
-    ("job.sidewall_maximum", "pressure", (), "Maximum pressure molded on the sidewall."),
+    ("job.sidewall_max", "pressure", (), "Maximum pressure molded on the sidewall."),
     ("job.sidewall_share", "percent", (), "Pressure set over the maximum on the sidewall."),
     ("job.seating_share", "percent", (), "Seating pressure over the maximum on the sidewall."),
     ("job.leak", "", ("no leak", "leak"), "What the leak test shows."),
