@@ -14,7 +14,17 @@ from assessments.questions.mistakes.misconceptions import Misconception, misconc
 from assessments.questions.work.facts import facts, permits
 from assessments.questions.work.job_log import Spoil, spoils, write_log
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import MEASURES, Case, Edition, audit, decide, edition_names, load_edition, parse_case
+from training.rulebook import (
+    MEASURES,
+    Case,
+    Edition,
+    audit,
+    decide,
+    edition_names,
+    load_edition,
+    parse_case,
+    teaching_units,
+)
 from training.rulebook.altering import named_clauses
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
@@ -100,7 +110,7 @@ def cases(edition: Edition) -> tuple[Case, ...]:
 
 def answer(edition: Edition, case: Case) -> tuple[object, ...]:
     """What the rulebook says to a case: verdict, which clauses hold, and by which methods it is repaired."""
-    decision = decide(case, edition=edition)
+    decision = decide(case, edition=edition, units=teaching_units())
     rulings = {(one.clause, one.subject, one.holds, one.consequence) for one in decision.rulings}
     return decision.verdict, rulings, [one.methods_allowed for one in decision.plan or ()]
 

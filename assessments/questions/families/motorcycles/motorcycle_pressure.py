@@ -32,7 +32,7 @@ def build(draft: Draft) -> Item:
         limit.value
         for clause in edition.clauses.values()
         if clause.quantity == "pressure.ratio" and model.casing in clause.casings
-        and (limit := clause.strictest.quantity) is not None
+        and (limit := clause.strictest.quantity) is not None and limit.value  # of a flat tire nobody asks by the gauge
     ]  # fmt: skip
     recommended = rng.choice(_RECOMMENDED[unit])
     low = min(limits)
