@@ -50,6 +50,7 @@ WRONG_WORDS = (
 # Of steel bodies alone: 500 to 700 rpm (trade press), five passes; 29 CFR 1910.177(d): a restraining device good for
 # 150 % of the maximum pressure, a clip-on chuck, a hose long enough to stand outside the trajectory.
 WRONG_OF_STEEL = (
+    "on the open floor",
     " three times each way", " four times each way", "900 rpm", "1,100 rpm", "twist drill",
     "cable does not count", "thicker stem", "Let wire", "on the floor", "the inner one is like it",
     "without a restraining device", "for 100 %", "for 120 %", "hold on the valve", "in front of the closed cage",
