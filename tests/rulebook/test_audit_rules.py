@@ -18,7 +18,7 @@ MESSAGES = {
     "no-need": 'no-need.toml: need: step "buff" of the procedure has none; say why it must be there',
     "against-the-procedure": 'before: "air-first" puts buff before deflate; the two-piece procedure does not',
     "unknown-step": 'before "air-first", then: "polish" is not accepted; choose deflate or buff',
-    "no-source": 'before "air-first", source: nothing is not accepted; give a text',
+    "no-source": 'before "air-first", cites: nothing is not accepted; give',
     "no-reason": 'need "buff", because: nothing is not accepted; give a text',
     "unknown-kind": 'once "once", kind: "hearsay" is not accepted; choose law, standard, guidance',
     "unknown-method": 'mixed, methods: "string" is not accepted; choose one-piece, two-piece or surface-fill',

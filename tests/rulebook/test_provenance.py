@@ -7,25 +7,8 @@ import pytest
 from django.core.management import call_command
 
 from training.rulebook import Unread, edition_names, from_memory, load_edition
-from training.rulebook.provenance import is_unread
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
-
-
-@pytest.mark.parametrize(
-    ("kind", "source", "unread"),
-    [
-        ("from-memory", "49 CFR 393.75(b)", True),
-        ("law", "49 CFR 570.9(a) (from memory)", True),
-        ("law", "inspection rules of a state (from a summary)", True),
-        ("law", "49 CFR 393.75(b)", False),
-        ("common-practice", "common practice, no published source", False),
-    ],
-)
-def test_a_value_counts_as_unread_by_its_kind_or_by_the_words_of_its_source(
-    kind: str, source: str, unread: bool
-) -> None:
-    assert is_unread(kind, source) is unread
 
 
 def test_each_statement_of_a_clause_is_listed_by_itself() -> None:

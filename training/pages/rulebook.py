@@ -126,7 +126,7 @@ def _said(clause: Clause, statement: Statement) -> Said:
     if clause.usually and statement is clause.strictest:
         limit += f" (usually {clause.usually})"
     kind = KIND_CAUTIONS[statement.kind]
-    return Said(limit, kind, statement.source, is_unread(statement.kind, statement.source))
+    return Said(limit, kind, statement.source, is_unread(statement.kind, statement.cited))
 
 
 def _crowns(edition: Edition) -> tuple[Crown, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from training.rulebook.audit_words import STEP_PARAMETERS
+from training.rulebook.citations import Cited, Library
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
@@ -11,7 +12,7 @@ from training.rulebook.quantities import Quantity
 from training.trade.words import CASINGS, METHODS
 
 _CRITICAL = frozenset({"step", "says", "any_one", "beside", "methods", "casings", "because"})
-_PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "because", "kind", "source"})
+_PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "because", "kind", "source", "cites"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,7 @@ class Plausible:
     because: str
     kind: str
     source: str
+    cited: Cited
 
     def holds(self, measured: Quantity) -> bool:
         """Can the value be true?"""
@@ -71,7 +73,7 @@ def read_critical(table: Mapping[str, object], known: tuple[str, ...], file: str
     )
 
 
-def read_plausible(table: Mapping[str, object], file: str) -> Plausible:
+def read_plausible(table: Mapping[str, object], file: str, library: Library) -> Plausible:
     """One [[plausible]] table. Raises RulebookError."""
     stated = tuple(name for parameters in STEP_PARAMETERS.values() for name in parameters.values())
     measured = tuple(name for name in stated if MEASURES[name].dimension)
@@ -80,6 +82,7 @@ def read_plausible(table: Mapping[str, object], file: str) -> Plausible:
     place.keys(table, _PLAUSIBLE)
     dimension = MEASURES[quantity].dimension
     least, most = (quantity_of(place, name, table.get(name), dimension) for name in ("least", "most"))
+    cited = library.cited(table, place, KINDS)
     if least.value >= most.value:
         place.refuse("most", f'"{most}" is not above least, "{least}"')
     return Plausible(
@@ -90,6 +93,7 @@ def read_plausible(table: Mapping[str, object], file: str) -> Plausible:
         place.word(table, "unless", stated, default=""),
         place.words(table, "casings", CASINGS, default=CASINGS),
         place.text(table, "because"),
-        place.word(table, "kind", KINDS),
-        place.text(table, "source"),
+        cited.generally.kind,
+        cited.generally.source,
+        cited,
     )

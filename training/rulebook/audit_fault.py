@@ -54,12 +54,14 @@ def by_sense(step: int, name: str, plausible: Plausible, *, found: str) -> Fault
     )
 
 
-def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str) -> Fault:
-    """A fault against a clause that the log breaks."""
+def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str,
+              place: str | None) -> Fault:  # fmt: skip
+    """A fault against a clause that the log breaks, in a country or state where one is named."""
     limit = statement.text
     if clause.usually and not statement.is_house:
         limit = f"{limit} (usually {clause.usually})"
-    return Fault(step, name, clause.id, fault, found, limit, clause.because, statement.kind, statement.source)
+    said = statement.said_in(place)
+    return Fault(step, name, clause.id, fault, found, limit, clause.because, said.kind, said.source)
 
 
 def by_ruling(step: int | None, name: str, fault: str, ruling: Ruling) -> Fault:

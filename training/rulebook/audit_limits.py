@@ -83,7 +83,15 @@ def limit_faults(steps: Sequence[LoggedStep], work: Work) -> Judged:
             clause, statement = max(failed, key=lambda pair: len(pair[0].when))
             kind = "method" if clause.quantity == _METHOD else "limit"
             faults.append(
-                by_clause(stated.step.number, stated.step.name, kind, clause, statement, found=stated.found.text)
+                by_clause(
+                    stated.step.number,
+                    stated.step.name,
+                    kind,
+                    clause,
+                    statement,
+                    found=stated.found.text,
+                    place=work.case.jurisdiction,
+                )
             )
         elif (absurd := _implausible(stated.name, stated.found, stated.beside, work)) is not None:
             faults.append(by_sense(stated.step.number, stated.step.name, absurd, found=stated.found.text))
@@ -235,7 +243,17 @@ def method_faults(step: LoggedStep, work: Work) -> list[Fault]:
         if clause.quantity == _METHOD and _covers(clause, work) and _applies(clause.when, {}, work):
             broken = _broken(clause, found, work)
             if broken is not None:
-                faults.append(by_clause(step.number, step.name, "method", clause, broken, found=work.method))
+                faults.append(
+                    by_clause(
+                        step.number,
+                        step.name,
+                        "method",
+                        clause,
+                        broken,
+                        found=work.method,
+                        place=work.case.jurisdiction,
+                    )
+                )
     return faults
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook.audit_critical import Critical, Plausible, read_critical, read_plausible
+from training.rulebook.citations import Cited, Library
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
@@ -17,12 +18,13 @@ _TOP = frozenset({
     "checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before", "gravest", "critical",
     "plausible", "smaller", "unrepaired",
 })  # fmt: skip
-_REASON = frozenset({"because", "kind", "source"})
+_REASON = frozenset({"because", "kind", "source", "cites"})
 _NEED = _REASON | {"step", "unless"}
 _ONCE = _REASON | {"id", "step", "after"}
 _BEFORE = _REASON | {"id", "first", "then", "methods", "again", "unless"}
 _GRAVEST = _REASON | {"id", "first", "then", "methods"}
 _MIXED = _REASON | {"methods"}
+_NO_LIBRARY = Library()
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,7 @@ class Reason:
     because: str
     kind: str
     source: str
+    cited: Cited
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +161,9 @@ class Order:
         return (first, then) in self.rules
 
 
-def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], file: str) -> WorkRules:
+def read_work(
+    data: Mapping[str, object], orders: Mapping[str, Sequence[str]], file: str, library: Library = _NO_LIBRARY
+) -> WorkRules:
     """The rules of the work from an edition's file.
 
     Raises RulebookError: also for a step without its need, and for an order that the procedure itself breaks.
@@ -166,7 +171,7 @@ def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], f
     place = Place(file)
     place.keys(data, _TOP)
     known = tuple(dict.fromkeys(step for steps in orders.values() for step in steps))
-    needs = {need.step: need for need in (_need(table, known, file) for table in place.tables(data, "need"))}
+    needs = {need.step: need for need in (_need(table, known, file, library) for table in place.tables(data, "need"))}
     for step in known:
         if step not in needs:
             place.refuse("need", f'step "{step}" of the procedure has none; say why it must be there')
@@ -174,15 +179,15 @@ def read_work(data: Mapping[str, object], orders: Mapping[str, Sequence[str]], f
         checked_on=place.day(data, "checked_on"),
         about_share=quantity_of(place, "about_within", data.get("about_within"), "percent").value / 100,
         exactly_within=quantity_of(place, "exactly_within", data.get("exactly_within"), "length"),
-        mixed=_mixed(data.get("mixed"), file),
-        once=tuple(_once(table, known, file) for table in place.tables(data, "once")),
+        mixed=_mixed(data.get("mixed"), file, library),
+        once=tuple(_once(table, known, file, library) for table in place.tables(data, "once")),
         needs=needs,
-        before=tuple(_before(table, known, file) for table in place.tables(data, "before")),
-        gravest=tuple(_gravest(table, known, file) for table in place.tables(data, "gravest")),
+        before=tuple(_before(table, known, file, library) for table in place.tables(data, "before")),
+        gravest=tuple(_gravest(table, known, file, library) for table in place.tables(data, "gravest")),
         critical=tuple(read_critical(table, known, file) for table in place.tables(data, "critical")),
-        plausible=tuple(read_plausible(table, file) for table in place.tables(data, "plausible")),
-        smaller=_of_its_own(data, "smaller", "smaller-after-cutting", file),
-        unrepaired=_of_its_own(data, "unrepaired", "injury-unrepaired", file),
+        plausible=tuple(read_plausible(table, file, library) for table in place.tables(data, "plausible")),
+        smaller=_of_its_own(data, "smaller", "smaller-after-cutting", file, library),
+        unrepaired=_of_its_own(data, "unrepaired", "injury-unrepaired", file, library),
     )
     for method, steps in orders.items():
         _agrees(rules.order(method, steps), method, place)
@@ -197,15 +202,16 @@ def _agrees(order: Order, method: str, place: Place) -> None:
             place.refuse("before", f'"{rule}" puts {first} before {then}; the {method} procedure does not')
 
 
-def _reason(table: Mapping[str, object], id: str, place: Place) -> Reason:
-    return Reason(id, place.text(table, "because"), place.word(table, "kind", KINDS), place.text(table, "source"))
+def _reason(table: Mapping[str, object], id: str, place: Place, library: Library) -> Reason:
+    cited = library.cited(table, place, KINDS)
+    return Reason(id, place.text(table, "because"), cited.generally.kind, cited.generally.source, cited)
 
 
-def _need(table: Mapping[str, object], known: Sequence[str], file: str) -> Need:
+def _need(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Need:
     step = Place(file, "need").word(table, "step", known)
     place = Place(file, f'need "{step}"')
     place.keys(table, _NEED)
-    return Need(step, _unless(table, place), _reason(table, f"step-{step}", place))
+    return Need(step, _unless(table, place), _reason(table, f"step-{step}", place, library))
 
 
 def _unless(table: Mapping[str, object], place: Place) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -218,14 +224,14 @@ def _unless(table: Mapping[str, object], place: Place) -> tuple[tuple[str, tuple
     )
 
 
-def _once(table: Mapping[str, object], known: Sequence[str], file: str) -> Once:
+def _once(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Once:
     id = Place(file, "once").text(table, "id")
     place = Place(file, f'once "{id}"')
     place.keys(table, _ONCE)
-    return Once(place.word(table, "step", known), place.word(table, "after", known), _reason(table, id, place))
+    return Once(place.word(table, "step", known), place.word(table, "after", known), _reason(table, id, place, library))
 
 
-def _before(table: Mapping[str, object], known: Sequence[str], file: str) -> Before:
+def _before(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Before:
     id = Place(file, "before").text(table, "id")
     place = Place(file, f'before "{id}"')
     place.keys(table, _BEFORE)
@@ -234,12 +240,12 @@ def _before(table: Mapping[str, object], known: Sequence[str], file: str) -> Bef
         then=place.words(table, "then", known),
         methods=place.words(table, "methods", METHODS, default=METHODS),
         again=place.flag(table, "again"),
-        reason=_reason(table, id, place),
+        reason=_reason(table, id, place, library),
         unless=_unless(table, place),
     )
 
 
-def _gravest(table: Mapping[str, object], known: Sequence[str], file: str) -> Gravest:
+def _gravest(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Gravest:
     id = Place(file, "gravest").text(table, "id")
     place = Place(file, f'gravest "{id}"')
     place.keys(table, _GRAVEST)
@@ -247,23 +253,23 @@ def _gravest(table: Mapping[str, object], known: Sequence[str], file: str) -> Gr
         first=place.words(table, "first", known),
         then=place.words(table, "then", known),
         methods=place.words(table, "methods", METHODS, default=METHODS),
-        reason=_reason(table, id, place),
+        reason=_reason(table, id, place, library),
     )
 
 
-def _of_its_own(data: Mapping[str, object], name: str, id: str, file: str) -> Reason | None:
+def _of_its_own(data: Mapping[str, object], name: str, id: str, file: str, library: Library) -> Reason | None:
     """A rule that stands once, or not at all."""
     table = data.get(name)
     if table is None:
         return None
     place = Place(file, name)
     place.keys(place.table(table), _REASON)
-    return _reason(place.table(table), id, place)
+    return _reason(place.table(table), id, place, library)
 
 
-def _mixed(table: object, file: str) -> Mixed:
+def _mixed(table: object, file: str, library: Library) -> Mixed:
     place = Place(file, "mixed")
     if not isinstance(table, Mapping):
         place.refuse("methods", "missing; give a [mixed] table")
     place.keys(table, _MIXED)
-    return Mixed(place.words(table, "methods", METHODS), _reason(table, "one-method", place))
+    return Mixed(place.words(table, "methods", METHODS), _reason(table, "one-method", place, library))

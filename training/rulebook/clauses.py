@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from training.rulebook.case_words import severity
+from training.rulebook.citations import Cited, Said
 from training.rulebook.quantities import Quantity
 from training.trade.words import KIND_WORDS
 
@@ -50,7 +51,8 @@ class Share:
 class Statement:
     """What one source says: a bound, in each unit the source prints it in, or words.
 
-    `upper` is the other end of "between". `otherwise` is what follows when it does not hold.
+    `upper` is the other end of "between". `otherwise` is what follows when it does not hold. `kind` and `source` are
+    as they are told where nobody names a state; a shop's own statement has nothing `cited`.
     """
 
     bound: str
@@ -63,6 +65,13 @@ class Statement:
     jurisdictions: tuple[str, ...]
     stated: str = ""
     share: Share | None = None
+    cited: Cited | None = None
+
+    def said_in(self, place: str | None) -> Said:
+        """Its kind and source as they are told in a country or state: law is called law only where it holds."""
+        if place is None or self.cited is None:
+            return Said(self.kind, self.source)
+        return self.cited.said_in(place)
 
     @property
     def quantity(self) -> Quantity | None:
@@ -253,6 +262,7 @@ class Criterion:
     kind: str
     source: str
     casings: tuple[str, ...] = ()
+    cited: Cited | None = None
 
     def is_for(self, casings: Collection[str]) -> bool:
         """Is it seen where work on these casings is evaluated?"""

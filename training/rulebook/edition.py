@@ -17,6 +17,7 @@ from training.rulebook.altering import (
     within,
 )
 from training.rulebook.audit_rules import WorkRules
+from training.rulebook.citations import Library
 from training.rulebook.clauses import Clause, Step, UnknownClause
 from training.rulebook.dating import Span, holding
 from training.rulebook.essentials import Essentials
@@ -31,6 +32,7 @@ from training.rulebook.taking import (
     check_without,
     clauses_of,
     essentials_of,
+    library_of,
     procedure_of,
     read_files,
     work_of,
@@ -59,6 +61,7 @@ class Edition:
     sizes: tuple[Model, ...] = ()
     essentials: Essentials = field(default_factory=Essentials)
     worked: Mapping[str, str] = field(default_factory=dict)
+    library: Library = field(default_factory=Library)
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
@@ -156,9 +159,10 @@ def read_edition(folder: Path) -> Edition:
 
 def _version(header: Header, version: Version, own: Files, trade: Files, span: Span) -> Edition:
     clauses: dict[str, Clause] = {}
-    for clause in clauses_of(own, trade, header, span):
+    library = library_of(own, trade, header)
+    for clause in clauses_of(own, trade, header, span, library):
         _keep(clauses, clause)
-    steps, orders = procedure_of(own, trade, header, span, clauses)
+    steps, orders = procedure_of(own, trade, header, span, clauses, library)
     crowns = holding(tables_in(own[HEADER], "crown", HEADER, beside=tuple(own[HEADER])), span, Place(HEADER, "crown"))
     return Edition(
         name=header.name,
@@ -169,12 +173,13 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         clauses=clauses,
         procedure=steps,
         orders=orders,
-        crowns=read_crowns(crowns, HEADER),
+        crowns=read_crowns(crowns, HEADER, library),
         covered=_covered(clauses, header),
-        work=work_of(own, trade, span, orders),
+        work=work_of(own, trade, span, orders, library),
         sizes=read_sizes(own.get(SIZES, {}), SIZES),
         essentials=essentials_of(own, trade, header),
         worked=header.worked,
+        library=library,
     )
 
 

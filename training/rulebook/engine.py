@@ -330,8 +330,12 @@ def _rule(clause: Clause, found: Found, jurisdiction: str | None, subject: str) 
         sure = (deciding.bound in _LOWER) == ((found.sense == "at_least") == holds)
         if not sure or deciding.bound not in _LOWER + _UPPER:
             return None
-    return Ruling(clause.id, subject, holds, found.text, deciding.text, consequence, clause.because, deciding.kind,
-                  deciding.source, between)  # fmt: skip
+    kind, source = deciding.kind, deciding.source
+    if jurisdiction is not None and deciding.cited is not None and deciding.cited.depends_on_place:
+        said = deciding.said_in(jurisdiction)
+        kind, source = said.kind, said.source
+    return Ruling(clause.id, subject, holds, found.text, deciding.text, consequence, clause.because, kind, source,
+                  between)  # fmt: skip
 
 
 def _holds(statement: Statement, found: Found) -> tuple[bool, bool]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 from training.rulebook.case import Case, Injury
+from training.rulebook.citations import Cited
 from training.rulebook.designation import dimensions, section_width_mm
 from training.rulebook.quantities import Quantity
 
@@ -130,6 +131,7 @@ class CrownRule:
     kind: str = ""
     source: str = ""
     lean: int = 1
+    cited: Cited | None = None
 
 
 def half_crown_mm(case: Case, rule: CrownRule | None) -> float | None:

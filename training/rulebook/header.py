@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from training.rulebook.citations import Library
 from training.rulebook.clauses import KINDS
 from training.rulebook.geometry import CrownRule
 from training.rulebook.loader import Place, quantity_of
@@ -29,11 +30,12 @@ _EDITION = frozenset(
         "trade",
         "spelling",
         "worked",
+        "law_of",
     ]
 )
 _RELEASE = frozenset({"id", "in_force_from"})
 _SCOPE = frozenset({"id", "title", "casings"})
-_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source"})
+_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source", "cites"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +61,9 @@ class Header:
 
     `covers_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
     `is_default` says that it counts where no edition is named, `without` what the trade takes and this country does
-    not, `worked` the verdicts of the lessons' worked examples that come out otherwise here, by their titles. The
-    versions stand in the order in which they come into force.
+    not, `worked` the verdicts of the lessons' worked examples that come out otherwise here, by their titles. `law_of`
+    is the country whose law counts where no state is named, as a case names it. The versions stand in the order in
+    which they come into force.
     """
 
     name: str
@@ -75,6 +78,7 @@ class Header:
     scopes: tuple[Scope, ...] = ()
     is_default: bool = False
     worked: Mapping[str, str] = field(default_factory=dict)
+    law_of: str = ""
 
     def stands_beside(self, other: "Header") -> None:
         """Refuse what only one of two editions can have: the same scope, or to be the default."""
@@ -118,6 +122,7 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         scopes=_scopes(data.get("scope", []), Place(file, "scope")),
         is_default=place.flag(data, "default"),
         worked=_worked(data.get("worked", {}), Place(file, "worked")),
+        law_of=place.text(data, "law_of", default=""),
     )
 
 
@@ -179,13 +184,15 @@ def _covers(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...]
     return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in rows)
 
 
-def read_crowns(tables: Sequence[Mapping[str, object]], file: str) -> dict[str, CrownRule]:
+def read_crowns(tables: Sequence[Mapping[str, object]], file: str, library: Library) -> dict[str, CrownRule]:
     """The rule of the repairable crown for each casing that has one. Raises RulebookError."""
     place = Place(file, "crown")
-    return {casing: _crown(table, place) for table in tables for casing in place.words(table, "casings", CASINGS)}
+    return {
+        casing: _crown(table, place, library) for table in tables for casing in place.words(table, "casings", CASINGS)
+    }
 
 
-def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
+def _crown(table: Mapping[str, object], place: Place, library: Library) -> CrownRule:
     place.keys(table, _CROWN)
     basis = place.word(table, "basis", ("outer-groove", "shoulder", "section-width"))
     inset = quantity_of(place, "inset", table.get("inset", "0 mm"), "length")
@@ -204,5 +211,6 @@ def _crown(table: Mapping[str, object], place: Place) -> CrownRule:
     printed_mm = tuple(
         (int(width), quantity_of(place, "printed", mark, "length").number) for width, mark in printed.items()
     )
-    kind, source = place.word(table, "kind", KINDS), place.text(table, "source")
-    return CrownRule(basis, inset.number, rows, printed_mm, kind, source)
+    cited = library.cited(table, place, KINDS)
+    said = cited.generally
+    return CrownRule(basis, inset.number, rows, printed_mm, said.kind, said.source, cited=cited)

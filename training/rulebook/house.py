@@ -307,7 +307,7 @@ def _of_words(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Stateme
 
 def _shops(own: Statement, quantities: tuple[Quantity, ...], upper: tuple[Quantity, ...]) -> Statement:
     made = replace(own, quantities=quantities, upper=upper, stated="", share=None, kind=HOUSE, source=SOURCE,
-                   jurisdictions=())  # fmt: skip
+                   jurisdictions=(), cited=None)  # fmt: skip
     if own.stated and own.quantities:
         # "the whole hole between the outer grooves" says more than a bare "at least 0 mm"
         is_nothing = all(limit.value == 0 and limit.dimension == "length" for limit in own.quantities)

@@ -4,6 +4,7 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from training.rulebook.citations import PRACTICE, Library
 from training.rulebook.clauses import (
     BOUNDS,
     KINDS,
@@ -24,7 +25,7 @@ from training.trade.reading import shown
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
 
 _UNKNOWN = ("unexamined", "applies", "skip")
-_STATEMENT = frozenset({"otherwise", "kind", "source", "jurisdictions", "stated", "share", *BOUNDS})
+_STATEMENT = frozenset({"otherwise", "kind", "source", "cites", "jurisdictions", "stated", "share", *BOUNDS})
 _CLAUSE = _STATEMENT | frozenset(
     [
         "id",
@@ -44,8 +45,10 @@ _CLAUSE = _STATEMENT | frozenset(
     ]
 )
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
-_CRITERION = frozenset({"id", "text", "critical", "kind", "source", "casings"})
+_CRITERION = frozenset({"id", "text", "critical", "kind", "source", "cites", "casings"})
 _FAULT = "fault"
+_BEHIND = ("source", "cites")
+_NO_LIBRARY = Library()
 
 
 class RulebookError(Exception):
@@ -75,8 +78,8 @@ def tables_in(
     return place.tables(data, name)
 
 
-def read_clause(table: Mapping[str, object], file: str, number: int) -> Clause:
-    """The clause of one table, the `number`th of its file. Raises RulebookError."""
+def read_clause(table: Mapping[str, object], file: str, number: int, library: Library = _NO_LIBRARY) -> Clause:
+    """The clause of one table, the `number`th of its file, citing from a library. Raises RulebookError."""
     name = table.get("id")
     if not isinstance(name, str) or not name:
         Place(file, f"clause number {number}").refuse("id", f"{shown(name)} is not accepted; give a short name")
@@ -84,15 +87,12 @@ def read_clause(table: Mapping[str, object], file: str, number: int) -> Clause:
     place.keys(table, _CLAUSE)
     right = tuple(name for name, one in MEASURES.items() if not one.misreads)
     measure = MEASURES[place.word(table, "quantity", right)]
-    for field in ("because", "kind", "source"):
-        if field == "because" or "statement" not in table:
-            place.text(table, field)
     return Clause(
         id=name,
         quantity=measure.name,
         casings=place.words(table, "casings", CASINGS),
         purposes=place.words(table, "purposes", PURPOSES, default=PURPOSES),
-        statements=_statements(table, measure, place),
+        statements=_statements(table, measure, place, library),
         because=place.text(table, "because"),
         checked_on=place.day(table, "checked_on"),
         when=_conditions(table, measure, place),
@@ -106,10 +106,10 @@ def read_clause(table: Mapping[str, object], file: str, number: int) -> Clause:
     )
 
 
-def _statements(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Statement, ...]:
+def _statements(table: Mapping[str, object], measure: Measure, place: Place, library: Library) -> tuple[Statement, ...]:
     tables = table.get("statement")
     if tables is None:
-        return (_statement(table, {}, measure, place),)
+        return (_statement(table, {}, measure, place, library),)
     if not isinstance(tables, list) or not tables:
         place.refuse("statement", "is not accepted; give [[clause.statement]] tables")
     stated = [bound for bound in BOUNDS if bound in table]
@@ -117,11 +117,14 @@ def _statements(table: Mapping[str, object], measure: Measure, place: Place) -> 
         place.refuse(stated[0], "is not accepted beside statements; give the limit in each [[clause.statement]]")
     for entry in tables:
         place.keys(entry, _STATEMENT)
-    return tuple(_statement(entry, table, measure, place) for entry in tables)
+    return tuple(_statement(entry, table, measure, place, library) for entry in tables)
 
 
-def _statement(table: Mapping[str, object], above: Mapping[str, object], measure: Measure, place: Place) -> Statement:
-    merged = {**{field: above[field] for field in ("otherwise", "kind", "source") if field in above}, **table}
+def _statement(
+    table: Mapping[str, object], above: Mapping[str, object], measure: Measure, place: Place, library: Library
+) -> Statement:
+    taken = ("otherwise", "kind", *(() if any(field in table for field in _BEHIND) else _BEHIND))
+    merged = {**{field: above[field] for field in taken if field in above}, **table}
     stated = [bound for bound in BOUNDS if bound in table]
     accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
     if len(stated) != 1:
@@ -154,6 +157,7 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
             )
         quantities = tuple(quantity_of(place, bound, text, measure.dimension) for text in texts)
     about_job = measure.about == "job"
+    cited = library.cited(merged, place, KINDS)
     return Statement(
         bound=bound,
         quantities=quantities,
@@ -162,11 +166,12 @@ def _statement(table: Mapping[str, object], above: Mapping[str, object], measure
         otherwise=place.word(
             merged, "otherwise", (_FAULT,) if about_job else VERDICTS, default=_FAULT if about_job else None
         ),
-        kind=place.word(merged, "kind", KINDS),
-        source=place.text(merged, "source"),
+        kind=cited.generally.kind,
+        source=cited.generally.source,
         jurisdictions=place.words(table, "jurisdictions", None, default=()),
         stated=place.text(table, "stated", default=""),
         share=_share(table["share"], quantities, place) if "share" in table else None,
+        cited=cited,
     )
 
 
@@ -196,9 +201,11 @@ def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> 
         if isinstance(wanted, Mapping):
             follows = _FAULT if other.about == "job" else "accept"
             limit = {field: value for field, value in wanted.items() if field != "if_unknown"}
-            inner = {**limit, "otherwise": follows, "kind": "common-practice", "source": "when"}
+            inner = {**limit, "otherwise": follows, "kind": PRACTICE, "cites": [PRACTICE]}
             unknown = place.word(wanted, "if_unknown", ("applies", "skip"), default="")
-            conditions.append(Condition(name, statement=_statement(inner, {}, other, place), if_unknown=unknown))
+            conditions.append(
+                Condition(name, statement=_statement(inner, {}, other, place, _NO_LIBRARY), if_unknown=unknown)
+            )
         else:
             conditions.append(Condition(name, place.words({name: wanted}, name, other.words or None)))
     return tuple(conditions)
@@ -217,7 +224,12 @@ def _examples(
 
 
 def read_procedure(
-    data: Mapping[str, object], clauses: Mapping[str, Clause], file: str, *, without: Sequence[str] = ()
+    data: Mapping[str, object],
+    clauses: Mapping[str, Clause],
+    file: str,
+    *,
+    without: Sequence[str] = (),
+    library: Library = _NO_LIBRARY,
 ) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
     """All steps of the procedure, and their order for each method.
 
@@ -236,7 +248,7 @@ def read_procedure(
         if method not in METHODS:
             place.refuse("order", f"{shown(method)} is not accepted; choose {one_of(METHODS)}")
         orders[method] = place.words(order, method, names)
-    return tuple(_step(table, clauses, orders, file, without) for table in tables), orders
+    return tuple(_step(table, clauses, orders, file, without, library) for table in tables), orders
 
 
 def _step(
@@ -245,6 +257,7 @@ def _step(
     orders: Mapping[str, Sequence[str]],
     file: str,
     without: Sequence[str],
+    library: Library,
 ) -> Step:
     name = Place(file, "step").text(table, "id")
     place = Place(file, f'step "{name}"')
@@ -262,19 +275,21 @@ def _step(
         instruction=place.text(table, "instruction"),
         clauses=tuple(id for id in named if id in clauses),
         tools=place.words(table, "tools", None, default=()),
-        criteria=tuple(_criterion(entry, place) for entry in criteria),
+        criteria=tuple(_criterion(entry, place, library) for entry in criteria),
         methods=methods,
     )
 
 
-def _criterion(table: Mapping[str, object], place: Place) -> Criterion:
+def _criterion(table: Mapping[str, object], place: Place, library: Library) -> Criterion:
     place.keys(table, _CRITERION)
+    cited = library.cited(table, place, KINDS)
     return Criterion(
         id=place.text(table, "id"),
         text=place.text(table, "text"),
         critical=place.flag(table, "critical"),
-        kind=place.word(table, "kind", KINDS),
-        source=place.text(table, "source"),
+        kind=cited.generally.kind,
+        source=cited.generally.source,
+        cited=cited,
         casings=place.words(table, "casings", CASINGS, default=()),
     )
 

@@ -3,12 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from training.rulebook.citations import MEMORY, Cited
 from training.rulebook.clauses import Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.markings import values_from_memory
-
-FROM_MEMORY = "from-memory"
-_WORDS = ("from memory", "from a summary")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,29 +20,22 @@ class Unread:
 
 
 def from_memory(edition: Edition) -> tuple[Unread, ...]:
-    """Every value of an edition, and of the tables for markings, that was not read in the text of its source.
-
-    A statement counts by its kind, or where its source says "from memory" or "from a summary".
-    """
+    """Every value of an edition, and of the tables for markings, that was not read in the text of its source."""
     return (*_clauses(edition), *_criteria(edition), *_tables())
 
 
-def is_unread(kind: str, source: str) -> bool:
-    """Was this not read in the text of its source?
-
-    >>> is_unread("law", "49 CFR 570.9(a) (from memory)"), is_unread("law", "49 CFR 393.75(b)")
-    (True, False)
-    """
-    return kind == FROM_MEMORY or any(words in source for words in _WORDS)
+def is_unread(kind: str, cited: Cited | None) -> bool:
+    """Was this not read in the text of its source?"""
+    return kind == MEMORY or (cited is not None and cited.is_unread)
 
 
 def _clauses(edition: Edition) -> Iterator[Unread]:
     for clause in edition.clauses.values():
         for one in clause.statements:
-            if is_unread(one.kind, one.source):
+            if is_unread(one.kind, one.cited):
                 yield Unread("clause", clause.id, _value(clause, one), one.source)
     for casing, crown in edition.crowns.items():
-        if is_unread(crown.kind, crown.source):
+        if is_unread(crown.kind, crown.cited):
             yield Unread("crown", casing, crown.basis.replace("-", " "), crown.source)
 
 
@@ -57,7 +48,7 @@ def _value(clause: Clause, statement: Statement) -> str:
 def _criteria(edition: Edition) -> Iterator[Unread]:
     for step in edition.procedure:
         for one in step.criteria:
-            if is_unread(one.kind, one.source):
+            if is_unread(one.kind, one.cited):
                 yield Unread(f"step {step.id}", one.id, one.text, one.source)
 
 

@@ -6,6 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from training.rulebook.audit_rules import WorkRules, read_work
+from training.rulebook.bibliography import SOURCES, read_library
+from training.rulebook.citations import Library
 from training.rulebook.clauses import Clause, Step
 from training.rulebook.dating import Span, Table, changed, holding
 from training.rulebook.essentials import FACTS, Essentials, read_essentials
@@ -17,7 +19,7 @@ PROCEDURE = "procedure.toml"
 WORK = "audit.toml"
 CRITICAL = "critical.toml"
 SIZES = "sizes.toml"
-WHOLE = (HEADER, PROCEDURE, SIZES, WORK, CRITICAL, FACTS)
+WHOLE = (HEADER, PROCEDURE, SIZES, WORK, CRITICAL, FACTS, SOURCES)
 Files = Mapping[str, Table]
 
 
@@ -26,7 +28,7 @@ def read_files(folder: Path, under: str = "") -> Files:
     return {under + path.name: read_toml(path, under + path.name) for path in sorted(folder.glob("*.toml"))}
 
 
-def clauses_of(own: Files, trade: Files, header: Header, span: Span) -> Iterator[Clause]:
+def clauses_of(own: Files, trade: Files, header: Header, span: Span, library: Library) -> Iterator[Clause]:
     """The clauses of a country: those of the trade first, as they stand here. Raises RulebookError.
 
     A file of the country says `[[trade]] clause = "..."` with the fields that differ here; the header what is not so
@@ -44,11 +46,17 @@ def clauses_of(own: Files, trade: Files, header: Header, span: Span) -> Iterator
                 for held in holding([change], span, place):
                     table = changed(table, {field: held[field] for field in held if field != "clause"})
                     stands_in = place.file
-            yield respelled(read_clause(table, stands_in, number), header.spelling)
+            yield respelled(read_clause(table, stands_in, number, library), header.spelling)
     for file, data in _clause_files(own):
         tables = tables_in(data, "clause", file, beside=("trade",))
         tables = holding(tables, span, Place(file, "clause"), starts_within=True)
-        yield from (read_clause(table, file, number) for number, table in enumerate(tables, start=1))
+        yield from (read_clause(table, file, number, library) for number, table in enumerate(tables, start=1))
+
+
+def library_of(own: Files, trade: Files, header: Header) -> Library:
+    """The sources a country's rules may cite: the trade's and its own. Raises RulebookError."""
+    files = {f"{TRADE}/{SOURCES}": trade.get(f"{TRADE}/{SOURCES}", {}), SOURCES: own.get(SOURCES, {})}
+    return read_library(files, header.law_of)
 
 
 def _clause_files(files: Files) -> Iterator[tuple[str, Table]]:
@@ -75,7 +83,7 @@ def _differences(own: Files, trade: Files) -> dict[str, tuple[Place, Table]]:
 
 
 def procedure_of(
-    own: Files, trade: Files, header: Header, span: Span, clauses: Mapping[str, Clause]
+    own: Files, trade: Files, header: Header, span: Span, clauses: Mapping[str, Clause], library: Library
 ) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
     """The steps of a country and their order by method: its own file's, else the trade's in its spelling."""
     file, data, span = _whole(PROCEDURE, own, trade, span)
@@ -85,13 +93,17 @@ def procedure_of(
     order = data.get("order", {})
     if ended and isinstance(order, Mapping):
         order = {method: [id for id in steps if str(id) not in ended] for method, steps in order.items()}
-    steps, orders = read_procedure({"step": held, "order": order}, clauses, file, without=header.without)
+    steps, orders = read_procedure(
+        {"step": held, "order": order}, clauses, file, without=header.without, library=library
+    )
     if PROCEDURE not in own:
         steps = tuple(respelled_step(step, header.spelling) for step in steps)
     return steps, orders
 
 
-def work_of(own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str, ...]]) -> WorkRules | None:
+def work_of(
+    own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str, ...]], library: Library
+) -> WorkRules | None:
     """What the log of a repair is held to: by the country's own files, else by the trade's; None without either."""
     _, critical, _ = _whole(CRITICAL, own, trade, span)
     file, data, span = _whole(WORK, own, trade, span)
@@ -102,7 +114,7 @@ def work_of(own: Files, trade: Files, span: Span, orders: Mapping[str, tuple[str
         name: holding(value, span, Place(file, name)) if isinstance(value, list) else value
         for name, value in data.items()
     }
-    return read_work(dated, orders, file)
+    return read_work(dated, orders, file, library)
 
 
 def essentials_of(own: Files, trade: Files, header: Header) -> Essentials:

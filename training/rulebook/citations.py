@@ -1,0 +1,231 @@
+"""Who says so: a published source, the paragraph a rule is read in, and what that is called in a place."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+
+from training.trade import reading
+from training.trade.lists import all_of
+from training.trade.reading import shown
+from training.trade.words import KIND_WORDS
+
+LAW, STANDARD, GUIDANCE, PRACTICE, MEMORY = "law", "standard", "guidance", "common-practice", "from-memory"
+SOURCE_KINDS = (LAW, STANDARD, GUIDANCE, PRACTICE)
+WHOLE_TEXT, PARAGRAPH, SUMMARY = "whole text", "paragraph", "summary"
+READINGS = (WHOLE_TEXT, PARAGRAPH, SUMMARY)
+_PLACE = "{at}"
+_MOST_TOLD = 64  # a jurisdiction is what somebody typed
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What somebody read of a source: `what` is one of READINGS, `by` whose summary it was.
+
+    `at` are the paragraphs, or of a source without any the parts in words.
+    """
+
+    what: str
+    at: tuple[str, ...]
+    on: date
+    address: str
+    by: str = ""
+
+    def covers(self, at: str) -> bool:
+        """Is this paragraph among what was read?
+
+        >>> Reading("paragraph", ("393.75(b)",), date(2026, 11, 29), "").covers("393.75(b)(1)")
+        True
+        """
+        if self.what == WHOLE_TEXT or not self.at or not at:
+            return True
+        return any(at == one or (at.startswith(one) and not at[len(one)].isalnum()) for one in self.at)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A text that rules are taken from. `cited` is how it is cited, with "{at}" where the paragraph stands.
+
+    A law holds in `law_in`, a country or a state as a case names it, or wherever the edition does; `place` is that in
+    words.
+    """
+
+    id: str
+    kind: str
+    publisher: str
+    title: str
+    year: str
+    address: str
+    cited: str
+    law_in: str = ""
+    place: str = ""
+    read: tuple[Reading, ...] = ()
+
+    @property
+    def has_paragraphs(self) -> bool:
+        """Is a paragraph to be named when it is cited?"""
+        return _PLACE in self.cited
+
+    def is_law_in(self, place: str) -> bool:
+        """Does it hold as law in a country or state, such as "US" or "US-UT"?"""
+        return self.kind == LAW and (not self.law_in or f"{place}-".startswith(f"{self.law_in}-"))
+
+
+COMMON_PRACTICE = Source(PRACTICE, PRACTICE, "", "common practice", "", "", "common practice")
+FROM_MEMORY = Source(MEMORY, MEMORY, "", "from memory", "", "", "from memory")
+SAID_OUTRIGHT = {one.id: one for one in (COMMON_PRACTICE, FROM_MEMORY)}
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """A paragraph of a source, with what is to be said of it, such as for whom it is."""
+
+    source: Source
+    at: str = ""
+    note: str = ""
+
+    @property
+    def reading(self) -> Reading | None:
+        """What was read of the paragraph itself, else of a summary; None where nothing was."""
+        covering = [one for one in self.source.read if one.covers(self.at)]
+        return min(covering, key=lambda one: READINGS.index(one.what), default=None)
+
+    @property
+    def is_unread(self) -> bool:
+        """Was the text itself not read, though there is one?"""
+        reading = self.reading
+        return self.source is not COMMON_PRACTICE and (reading is None or reading.what == SUMMARY)
+
+    @property
+    def named(self) -> str:
+        """The source with the paragraph: "49 CFR 393.75(b)"."""
+        return self.source.cited.replace(_PLACE, self.at)
+
+    @property
+    def text(self) -> str:
+        """The same with what is said of it, and how far it was read where that was not the text itself."""
+        reading, named = self.reading, self.named
+        if self.source is COMMON_PRACTICE:
+            return f"{named} {self.note}".strip()
+        if self.source is FROM_MEMORY:
+            return self.note or named
+        if reading is None:
+            named += " (from memory)"
+        elif reading.what == SUMMARY:
+            named += f" (from a summary by {reading.by})"
+        return f"{named}, {self.note}" if self.note else named
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a rule is called and what stands behind it, in words."""
+
+    kind: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Cited:
+    """All that stands behind a rule; `home` is the country whose law counts where no state is named."""
+
+    kind: str
+    citations: tuple[Citation, ...] = ()
+    home: str = ""
+    written: str = ""
+    _told: dict[str, Said] = field(default_factory=dict, repr=False, compare=False)
+
+    @cached_property
+    def generally(self) -> Said:
+        """What it is called where nobody says which state it is about."""
+        return self._tell(self.home, "elsewhere")
+
+    @cached_property
+    def depends_on_place(self) -> bool:
+        """Is some of it law in one place and not in another?"""
+        return any(one.source.kind == LAW and one.source.law_in for one in self.citations)
+
+    @property
+    def is_unread(self) -> bool:
+        """Was nothing of what gives the rule its kind read in its own text?"""
+        if self.written:
+            return self.kind == MEMORY or "from memory" in self.written
+        bearing = [one for one in self.citations if one.source.kind == self.kind] or list(self.citations)
+        return self.kind == MEMORY or all(one.is_unread for one in bearing)
+
+    def said_in(self, place: str | None) -> Said:
+        """What it is called in a country or state: law is called law only where it holds."""
+        if not place or not self.depends_on_place:
+            return self.generally
+        said = self._told.get(place)
+        if said is None:
+            said = self._tell(place, "here")
+            if len(self._told) < _MOST_TOLD:
+                self._told[place] = said
+        return said
+
+    def _tell(self, place: str, where: str) -> Said:
+        laws = [one for one in self.citations if one.source.kind == LAW]
+        here = [one for one in laws if one.source.is_law_in(place)]
+        away = [one for one in laws if one not in here]
+        others = [one for one in self.citations if one.source.kind != LAW]
+        if self.written:
+            return Said(self.kind, self.written)
+        if self.kind == LAW and not here:
+            kind = min((one.source.kind for one in others), key=SOURCE_KINDS.index, default=PRACTICE)
+            published = [one for one in others if one.source is not COMMON_PRACTICE]
+            opening = f"law in {_places(away)}; {KIND_WORDS[kind].lower()} {where}"
+            return Said(kind, f"{opening}: {_texts([*away, *published])}")
+        if [one.source for one in self.citations] == [COMMON_PRACTICE]:
+            return Said(self.kind, "; ".join(filter(None, ["common practice, no published source", others[0].note])))
+        first = [*here, *others] if self.kind == LAW else [*others, *here]
+        told = [_texts(first)] if first else []
+        if away:
+            told.append(f"law in {_places(away)}: {_texts(away)}")
+        return Said(self.kind, "; ".join(told))
+
+
+def _texts(citations: Iterable[Citation]) -> str:
+    return "; ".join(one.text for one in citations)
+
+
+def _places(citations: Iterable[Citation]) -> str:
+    return all_of(dict.fromkeys(one.source.place for one in citations))
+
+
+@dataclass(frozen=True)
+class Library:
+    """The sources that a country's rules may cite. `home`: the country whose law counts where no state is named."""
+
+    sources: Mapping[str, Source] = field(default_factory=dict)
+    home: str = ""
+
+    def cited(self, table: Mapping[str, object], place: reading.Place, kinds: Sequence[str]) -> Cited:
+        """What stands behind the rule of a table: its `kind` and `cites`. Refuses a kind that nothing cited gives."""
+        kind = place.word(table, "kind", kinds)
+        if "source" in table:
+            return Cited(kind, written=place.text(table, "source"))
+        entries = table.get("cites")
+        if not isinstance(entries, list) or not entries:
+            place.refuse("cites", f'{shown(entries)} is not accepted; give [{{source = "...", at = "..."}}]')
+        cited = Cited(kind, tuple(self._citation(entry, place) for entry in entries), self.home)
+        if kind == LAW and not any(one.source.is_law_in(self.home) or self._is_state(one) for one in cited.citations):
+            place.refuse("kind", '"law" is not accepted; no law of this country is cited')
+        if kind in (STANDARD, GUIDANCE, PRACTICE) and all(one.source.kind != kind for one in cited.citations):
+            place.refuse("kind", f'{shown(kind)} is not accepted; cite a source of kind "{kind}"')
+        return cited
+
+    def _is_state(self, citation: Citation) -> bool:
+        return bool(self.home) and citation.source.kind == LAW and citation.source.law_in.startswith(f"{self.home}-")
+
+    def _citation(self, entry: object, place: reading.Place) -> Citation:
+        if isinstance(entry, str):
+            entry = {"source": entry}
+        if not isinstance(entry, Mapping):
+            place.refuse("cites", f'{shown(entry)} is not accepted; give {{source = "...", at = "..."}}')
+        place.keys(entry, frozenset({"source", "at", "note"}))
+        source = {**SAID_OUTRIGHT, **self.sources}[place.word(entry, "source", {**SAID_OUTRIGHT, **self.sources})]
+        at = place.text(entry, "at", default="")
+        if bool(at) != source.has_paragraphs:
+            wanted = "name the paragraph" if source.has_paragraphs else "it is cited as a whole"
+            place.refuse("at", f'{shown(at or None)} is not accepted for "{source.id}"; {wanted}')
+        return Citation(source, at, place.text(entry, "note", default=""))
