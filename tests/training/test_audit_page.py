@@ -190,6 +190,7 @@ class TestThePage:
         assert "Not decided" in words
         assert "The tire" in words
         assert "Inside: signs that it ran flat or soft" in words
+        assert "Check the tire first, keep the check, and audit the repair from its record." in words
 
     # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
     def test_takes_the_tire_from_a_kept_check(self, own_shop, apprentice, url, visit) -> None:

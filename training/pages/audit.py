@@ -25,19 +25,23 @@ class FaultLine:
 
 @dataclass(frozen=True)
 class Audited:
-    """What the page prints. `is_sound` is None where it is not decided; `to_write_down` says, step by step, why not."""
+    """What the page prints. `is_sound` is None where it is not decided; `to_write_down` says, step by step, why not.
+
+    `lacks_the_tire`: some of it was to be looked at on the tire before the work.
+    """
 
     is_sound: bool | None
     method: str
     faults: tuple[FaultLine, ...]
     to_write_down: tuple[tuple[str, tuple[str, ...]], ...]
+    lacks_the_tire: bool
     not_stated: tuple[str, ...]
     not_examined: tuple[str, ...]
     version: str
 
 
 def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
-    """Audit a job with a shop's repair units (or the ordinary ones) and put the faults in words."""
+    """Audit a job with a shop's repair units, if it has any, and put the answer in words."""
     answer = audit(job, units=units)
     clauses = job.edition.clauses
     titles = {step.id: step.title for step in job.edition.procedure}
@@ -47,6 +51,7 @@ def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
         method=answer.method,
         faults=tuple(FaultLine(_where(fault, titles), _KINDS[fault.fault], fault) for fault in answer.faults),
         to_write_down=_by_step(answer.unstated, titles),
+        lacks_the_tire=any(not one.step for one in answer.unstated),
         not_stated=tuple(name.replace("-", " ") for name in silent if clauses[name].is_for_job()),
         not_examined=tuple(name.replace("-", " ") for name in silent if not clauses[name].is_for_job()),
         version=job.edition.version,

@@ -69,7 +69,7 @@ def audit(
     units: Sequence[RepairUnit] | None = None,
     rest_in_order: bool = False,
 ) -> Audit:
-    """Hold a job against its rulebook (or a shop's own edition), with these repair units (or the ordinary ones).
+    """Hold a job against its rulebook (or a shop's own edition), with its repair units, if it has any.
 
     `rest_in_order` takes the word of whoever tells the job that what is not said of tire and work is in order.
     Raises JobError for input that is not a job.
@@ -260,6 +260,8 @@ def _method(
     """The method the log shows: of those whose own steps are in it, the one it departs from least."""
     said = {name: found.word for step in steps for name, found in step.stated.items() if found.word is not None}
     shown = [method for method in edition.orders if _shows_method(steps, edition, method) is not None]
+    if not shown and {injury.kind for injury in case.injuries or ()} in (set(), {"puncture"}):
+        shown = [method for method in edition.orders if method in _PROPOSABLE]
     tried = {
         method: order_faults(steps, edition=edition, rules=rules, method=method, said=said, repairs=repairs)
         for method in shown or edition.orders
@@ -329,7 +331,8 @@ def audit_text(answer: Audit, job: Job) -> str:
         lines.append("SOUND: everything that matters is written down and keeps to the rulebook")
     for fault in answer.faults:
         where = f"line {fault.step}, {fault.name}" if fault.step else fault.name
-        lines.append(f"  - {_WORDS[fault.fault]}, {where}: found {fault.found}; accepted: {fault.limit}")
+        said = (fault.found, "needed") if fault.fault == "missing" else (f"found {fault.found}", "accepted")
+        lines.append(f"  - {_WORDS[fault.fault]}, {where}: {said[0]}; {said[1]}: {fault.limit}")
         lines.append(f"    {fault.because} [{fault.clause}; {fault.kind}: {fault.source}]")
     if answer.unstated:
         lines.append("Still to be written down:")
