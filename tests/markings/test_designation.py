@@ -26,7 +26,9 @@ from training.rulebook.markings import MarkingError, read_designation
         ("10.00-20 16PR", "code", "truck"),
         ("7.50R16LT/E", "code", "light-truck"),
         ("120/70ZR17 M/C (58W)", "metric", "motorcycle"),
+        ("MT90B16", "metric", "motorcycle"),
         ("6.00-13", "code", "unstated"),
+        ("3.00-21", "code", "unstated"),
         ("25x8-12", "flotation", "unstated"),
     ],
 )
@@ -103,6 +105,28 @@ def test_a_c_is_a_suffix_or_a_load_range_by_what_stands_before_it(
 @pytest.mark.parametrize("text", ["60/100-12", "495/45R22.5", "205/20R22", "130/100R16"])
 def test_the_widest_and_narrowest_sizes_are_read(text: str) -> None:
     assert read_designation(text).size == text
+
+
+# Vehicle owner's manuals (published): MT90B16 is 130/90 on a 16 inch rim, bias-belted.
+@pytest.mark.parametrize("text", ["MT90B16 74H", "mt90 b16 74h", "MT90B-16 74H"])
+def test_letters_stand_for_the_width_of_a_motorcycle_tire(text: str) -> None:
+    tire = read_designation(text)
+
+    assert (tire.section_width_mm, tire.aspect_percent, tire.construction, tire.rim_code) == (130, 90, "B", "16")
+    assert tire.text == "MT90B16 74H"
+    assert read_designation(tire.text) == tire
+
+
+def test_a_speed_letter_before_the_b_is_read_beside_it() -> None:
+    tire = read_designation("MU85HB16")
+
+    assert (tire.size_speed, tire.construction, tire.section_width_mm) == ("H", "B", 140)
+
+
+# A tire that is smaller than its rim fits on none.
+def test_an_overall_diameter_within_the_rim_is_refused() -> None:
+    with pytest.raises(MarkingError, match='overall diameter: "20"'):
+        read_designation("20x10R30")
 
 
 def test_spaces_case_and_a_printers_cross_change_nothing() -> None:

@@ -179,3 +179,15 @@ def test_a_flotation_size_names_its_diameter_and_width_in_inches() -> None:
 def test_the_codes_of_an_owners_manual_read_as_printed() -> None:
     assert (read_date_code("0301").week, read_date_code("0301").year) == (3, 2001)
     assert {1981, 1991} <= {week.year for week in read_date_code("031").weeks}
+
+
+# Trade chart of motorcycle sizes (published): letters of a width beside the size in millimeters that it stands for.
+@pytest.mark.parametrize(
+    ("letters", "metric"),
+    [("MH90", "80/90"), ("MJ90", "90/90"), ("MM90", "100/90"), ("MN90", "110/90"), ("MR90", "120/90"),
+     ("MP85", "120/85"), ("MT90", "130/90"), ("MU90", "140/90"), ("MV85", "150/85")],
+)  # fmt: skip
+def test_letters_of_a_motorcycle_size_are_the_printed_millimeters(letters: str, metric: str) -> None:
+    found, printed = read_designation(f"{letters}-18"), read_designation(f"{metric}-18")
+
+    assert (found.section_width_mm, found.aspect_percent) == (printed.section_width_mm, printed.aspect_percent)

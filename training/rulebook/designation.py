@@ -1,6 +1,5 @@
 """Size designations as far as geometry needs them: nominal section width and design outer diameter."""
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -16,19 +15,7 @@ class Dimensions:
     outer_diameter_mm: int
 
 
-# Motorcycle sizes in letters, and the width in millimeters they stand for (makers' conversion tables, from memory).
-_LETTERS_MM = {"MH": 80, "MJ": 90, "MM": 100, "MN": 110, "MR": 120, "MT": 130, "MU": 140, "MV": 150}
-_IN_LETTERS = re.compile(r"(M[HJMNRTUV])(?=[0-9]{2}[BRH-]?-?[0-9]{2})")
 _INCH_MM = Fraction("25.4")
-
-
-def _in_figures(text: str) -> str:
-    """A motorcycle size in letters, as its size in millimeters.
-
-    >>> _in_figures("MT90B16")
-    '130/90B16'
-    """
-    return _IN_LETTERS.sub(lambda found: f"{_LETTERS_MM[found[1]]}/", text, count=1)
 
 
 @lru_cache(maxsize=4096)
@@ -52,7 +39,7 @@ def designation_of(text: str | None) -> markings.Designation | None:
     if text is None:
         return None
     try:
-        return markings.read_designation(_in_figures(text))
+        return markings.read_designation(text)
     except markings.MarkingError:
         return None
 

@@ -1,9 +1,9 @@
-"""Size designations as molded: metric, flotation and code-designated, with the service description after them."""
+"""Size designations as molded: metric, in letters, flotation and code-designated, with the service description."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -13,6 +13,7 @@ from training.rulebook.markings.tables import (
     SpeedLimit,
     load_capacity_kg,
     load_ranges,
+    motorcycle_widths,
     rim_diameter_mm,
     rim_diameters,
     speed_limit,
@@ -34,7 +35,8 @@ CONSTRUCTIONS = {"R": "radial", "D": "bias", "B": "bias-belted"}
 _ACCEPTED = "give the size as molded, for example 205/55R16 91V, LT245/75R16, 31x10.50R15LT or 11R22.5"
 _START = re.compile(r"(?P<prefix>[A-Z]*)\s?(?P<number>[0-9]+(?:\.[0-9]+)?)\s?(?P<next>[/X]?)\s?")
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
-_CONSTRUCTION = re.compile(r"\s?(?P<mark>ZRF|[A-Z]?R|RF|D|B|-)\s?(?=[0-9])")
+_CONSTRUCTION = re.compile(r"\s?(?P<mark>ZRF|[A-Z]?R|RF|D|[HSV]?B|-)(?:(?<=B)-)?\s?(?=[0-9])")
+_LETTERS = re.compile(r"(?P<letters>M[A-Z])\s?(?=[0-9]{2,3}\s?[A-Z-])")
 _SUFFIX = re.compile(r"\s?(?P<suffix>M/C|[A-Z]+)(?=[\s/(\[,]|$)")
 _CONSTRUCTION_ACCEPTED = (
     "give R, ZR or RF for radial, D or a dash for bias, B for bias-belted, and the rim diameter after it"
@@ -42,9 +44,11 @@ _CONSTRUCTION_ACCEPTED = (
 _SIZE_SPEEDS = frozenset("ZVHS")
 _WIDEST_MM, _NARROWEST_MM = 495, 60
 _LEAST_ASPECT, _MOST_ASPECT = 20, 100
+_MM_PER_INCH = Fraction("25.4")
 _LEAST_CODE, _MOST_CODE = Fraction(2), Fraction(20)
 _LEAST_FLOTATION_IN, _MOST_FLOTATION_IN = Fraction(15), Fraction(60)
 _LEAST_TRUCK_RIM = Fraction(20)
+_LEAST_TRUCK_CODE = Fraction(6)  # narrower ones on so large a rim, such as 3.00-21, are a motorcycle's
 _LEAST_TRUCK_HALF_RIM = Fraction(35, 2)
 
 
@@ -55,7 +59,8 @@ class Designation:
     `form` is how the size is written: "metric", "metric-width" (no aspect ratio), "flotation" or "code". `kind` is what
     prefix, suffix and rim say of its use: "passenger", "light-truck", "commercial", "temporary-spare",
     "special-trailer", "truck", "motorcycle", or "unstated". Neither tells the ply material: that is molded on the
-    sidewall and nothing here may stand in for it, the load range least of all.
+    sidewall and nothing here may stand in for it, the load range least of all. `letters` are those that stand for the
+    width in a motorcycle size such as MT90B16, which is metric but for them.
     `construction` is R radial, D bias, B bias-belted. Fields that the designation does not give are None.
     """
 
@@ -80,13 +85,16 @@ class Designation:
     ply_rating: int | None
     load_version: str | None
     marks: tuple[str, ...]
+    letters: str | None = None
 
     @property
     def size(self) -> str:
         """The size alone in one spelling, such as LT245/75R16 or 11R22.5."""
         mark = "-" if self.construction == "D" and self.prefix not in ("P", "T", "LT") else self.construction
         letters = f"{self.size_speed or ''}{mark}{'F' if self.is_self_supporting else ''}"
-        if self.form == "metric":
+        if self.letters is not None:
+            front = f"{self.letters}{self.aspect_percent}"
+        elif self.form == "metric":
             front = f"{self.section_width_mm}/{self.aspect_percent}"
         elif self.form == "flotation":
             front = f"{self.overall_diameter_code}x{self.section_code}"
@@ -133,6 +141,10 @@ class Designation:
 
 @lru_cache(maxsize=2048)
 def _read(text: str) -> Designation:
+    letters = _LETTERS.match(text)
+    if letters is not None and letters["letters"] in motorcycle_widths():
+        as_metric = f"{motorcycle_widths()[letters['letters']]}/{text[letters.end() :]}"
+        return replace(_read(as_metric), letters=letters["letters"], kind="motorcycle")
     start = _START.match(text)
     if start is None:
         raise MarkingError("size", text, _ACCEPTED, problem="is not a size designation")
@@ -157,8 +169,10 @@ def _read(text: str) -> Designation:
         section_code = _inches("section width", start["number"], _LEAST_CODE, _MOST_CODE)
     construction, size_speed, is_self_supporting, place = _construction(text, place)
     rim_code, rim_mm, place = _rim(text, place)
+    if diameter_code is not None and Fraction(diameter_code) * _MM_PER_INCH <= rim_mm:
+        raise MarkingError("overall diameter", diameter_code, f"a tire is larger than its rim of {rim_mm} mm")
     suffix, load_range, place = _suffix(text, place, prefix, rim_code)
-    kind = _kind(form, prefix, suffix, rim_code)
+    kind = _kind(form, prefix, suffix, section_code, rim_code)
     service = read_service(
         f"{load_range or ''} {text[place:]}".strip(), letter_is_load_range=kind not in ("passenger", "motorcycle")
     )
@@ -224,7 +238,7 @@ def _construction(text: str, place: int) -> tuple[str, str | None, bool, int]:
     """Letter of construction, the speed letter inside the size if any, self-supporting, and the place after them."""
     found = _CONSTRUCTION.match(text, place)
     mark = found["mark"] if found else ""
-    speed = mark[0] if mark in ("ZRF",) or (len(mark) == 2 and mark.endswith("R")) else None
+    speed = mark[0] if mark == "ZRF" or (len(mark) == 2 and mark[1] in "RB") else None
     if found is None or (speed is not None and speed not in _SIZE_SPEEDS):
         read = re.sub(r"[0-9].*", "", text[place:]).strip()
         raise MarkingError("construction", read, _CONSTRUCTION_ACCEPTED)
@@ -268,7 +282,7 @@ def _is_truck_half(rim_code: str) -> bool:
     return rim_code.endswith(".5") and Fraction(rim_code) >= _LEAST_TRUCK_HALF_RIM
 
 
-def _kind(form: str, prefix: str | None, suffix: str | None, rim_code: str) -> str:
+def _kind(form: str, prefix: str | None, suffix: str | None, section_code: str | None, rim_code: str) -> str:
     if prefix is not None:
         return PREFIXES[prefix]
     if suffix is not None:
@@ -277,4 +291,5 @@ def _kind(form: str, prefix: str | None, suffix: str | None, rim_code: str) -> s
         return "truck"
     if form in ("metric", "metric-width"):
         return "passenger"
-    return "truck" if form == "code" and Fraction(rim_code) >= _LEAST_TRUCK_RIM else "unstated"
+    is_large = form == "code" and Fraction(section_code or 0) >= _LEAST_TRUCK_CODE
+    return "truck" if is_large and Fraction(rim_code) >= _LEAST_TRUCK_RIM else "unstated"

@@ -13,7 +13,8 @@ from importlib.resources import files
 from training.rulebook.markings.errors import MarkingError
 
 FROM_MEMORY = "from memory"
-_FILES = ("load_index", "speed_symbols", "load_ranges", "rims", "rim_widths", "rim_factors", "published_sizes")
+_FILES = ("load_index", "speed_symbols", "load_ranges", "rims", "rim_widths", "rim_factors", "published_sizes",
+          "motorcycle_widths")  # fmt: skip
 _KM_PER_MILE = Fraction("1.609344")
 _LB_PER_KG = 1 / Fraction("0.45359237")
 _LEAST_RIM_MM, _MOST_RIM_MM = 240, 720
@@ -105,6 +106,12 @@ def _speeds() -> Mapping[str, SpeedLimit]:
 def load_ranges() -> Mapping[str, int]:
     """Ply rating of each load range letter. A rating, not a count of plies, and nothing about what they are made of."""
     return {row["letter"]: int(row["ply_rating"]) for row in rows("load_ranges")}
+
+
+@cache
+def motorcycle_widths() -> Mapping[str, int]:
+    """Nominal section width [mm] by the letters of a motorcycle size such as MT90B16."""
+    return {row["letters"]: int(row["width_mm"]) for row in rows("motorcycle_widths")}
 
 
 @cache
