@@ -30,7 +30,7 @@ WORST: dict[str, tuple[Any, ...]] = {
     "tire.date_code": ("unreadable", "0105"),
     "tire.retreaded": (True,),
     "tire.outer_groove": ("1 mm",),
-    "tire.tread_width": ("40 mm",),
+    "tire.tread_width": ("125 mm",),  # narrower than that and the grooves would lie beside it
     "tire.crown_thickness": ("60 mm",),
     "position.vehicle": tuple(WORDS["position.vehicle"]),
     "position.axle": tuple(WORDS["position.axle"]),
@@ -66,7 +66,7 @@ VOCABULARY = (
 @st.composite
 def whole_cases(draw: st.DrawFn, edition: str, casing: str, purpose: str) -> dict[str, Any]:
     """A tire of which everything was looked at, mostly in order."""
-    position = dict(POSITIONS.get(casing, VAN))
+    position: dict[str, Any] = {**POSITIONS.get(casing, VAN)}
     position["axle"] = draw(st.sampled_from(["front", "drive", "rear"]))
     position.setdefault("gross_mass", "1800 kg")
     position.setdefault("dual", False)
