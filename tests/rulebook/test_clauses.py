@@ -108,11 +108,11 @@ NOT_ASKED = {
         [
             (slug, "repair")
             for slug in (
-                "temporary-spare",
                 "trailer-only",
                 "not-for-steering",
                 "tube-inside",
                 "mixed-on-axle",
+                "bias-behind-radial",
                 "base-rubber-exposed",
             )
         ],

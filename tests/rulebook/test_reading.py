@@ -207,6 +207,18 @@ def test_every_word_of_the_vocabulary_is_accepted_where_it_says() -> None:
         "tire.date_code": lambda word: {
             "tire": {"casing": "truck", "date_code": {"WWYY": "3219", "WWY": "329"}.get(word, word)}
         },
+        "tire.max_load": lambda _: {"tire": {"casing": "truck", "max_load": "1356 lb"}},
+        "tire.max_load_dual": lambda _: {"tire": {"casing": "truck", "max_load_dual": "1356 lb"}},
+        "tire.ran_without_air": lambda word: {"tire": {"casing": "truck", "ran_without_air": word == "true"}},
+        "position.asked_size": lambda _: {"position": {"asked_size": "205/55R16 91V"}},
+        "position.asked_load_index": lambda _: {"position": {"asked_load_index": 91}},
+        "position.asked_speed": lambda _: {"position": {"asked_speed": "V"}},
+        "position.asked_load": lambda _: {"position": {"asked_load": "615 kg"}},
+        "position.carried": lambda _: {"position": {"carried": "615 kg"}},
+        "pressure.sidewall_max": lambda _: {"pressure": {"sidewall_max": "44 psi"}},
+        "pressure.for_load": lambda _: {"pressure": {"for_load": "44 psi"}},
+        "roadside.means": lambda word: {"roadside": {"means": word}},
+        "roadside.driven": lambda _: {"roadside": {"means": "plug", "driven": "30 mi"}},
     }
 
     for field, word, meaning in vocabulary():

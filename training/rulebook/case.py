@@ -26,7 +26,8 @@ class CaseError(ValueError):
 class Tire:
     """The tire and its markings. `outer_groove`: from the crown centerline to the outermost groove's inner edge.
 
-    `regroovable`: whether the sidewall says that there is rubber under the grooves to cut into.
+    `regroovable`: whether the sidewall says that there is rubber under the grooves to cut into. `max_load`,
+    `max_load_dual`: the loads molded on it, fitted singly and in a pair. `ran_without_air`: driven with no air in it.
     """
 
     casing: str
@@ -39,17 +40,26 @@ class Tire:
     crown_thickness: Quantity | None = None
     build: str | None = None
     regroovable: bool | None = None
+    max_load: Quantity | None = None
+    max_load_dual: Quantity | None = None
+    ran_without_air: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """Where the tire runs; what the vehicle's placard asks of each tire there, and what it carries."""
+    """Where the tire runs; what the vehicle's placard asks of each tire there, and what it carries.
+
+    `asked_size` is the size on the placard with load index and speed symbol, as far as they stand there; `asked_load`
+    the rating of the axle divided by its tires.
+    """
 
     vehicle: str | None = None
     axle: str | None = None
     gross_mass: Quantity | None = None
     dual: bool | None = None
     wheel: str | None = None
+    asked_size: str | None = None
+    asked_load_index: int | None = None
     asked_load: Quantity | None = None
     asked_speed: str | None = None
     carried: Quantity | None = None
@@ -57,11 +67,12 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class Pressure:
-    """Recommended pressure, the pressure as found, and the maximum molded on the sidewall."""
+    """Recommended pressure, the pressure as found, the maximum molded on the sidewall, and the table's for the load."""
 
     recommended: Quantity | None = None
     found: Quantity | None = None
     sidewall_max: Quantity | None = None
+    for_load: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +132,14 @@ class DualMate:
 
 
 @dataclass(frozen=True, slots=True)
+class Roadside:
+    """A repair made at the roadside: with what, and how far the tire has run since."""
+
+    means: str
+    driven: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
     """One tire in hand. None means not examined or not stated; an empty tuple means looked for, none there."""
 
@@ -138,6 +157,7 @@ class Case:
     earlier_repairs: tuple[EarlierRepair, ...] | None = None
     proposed: str | None = None
     dual_mate: DualMate | None = None
+    roadside: Roadside | None = None
 
     def to_json(self) -> dict[str, object]:
         """The case as JSON data; `parse_case` reads it back to an equal case."""

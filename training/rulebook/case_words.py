@@ -84,6 +84,7 @@ WORDS: dict[str, dict[str, str]] = {
         "not-for-steering": "marked not for steering axles",
         "tube-inside": "a tube or flap in a tire that is built to run without",
         "mixed-on-axle": "another size or another construction on the same axle",
+        "bias-behind-radial": "bias-ply or bias-belted tires on the rear axle, radial tires on the front axle",
         "base-rubber-exposed": "the layer of rubber under the tread shows",
     },
     "findings.value": {
@@ -121,6 +122,44 @@ WORDS: dict[str, dict[str, str]] = {
     },
     "tire.designation": {
         "unreadable": "looked for and cannot be read",
+    },
+    "tire.max_load": {
+        "MASS": "the greatest load molded on the sidewall, single fitting, such as 1356 lb",
+    },
+    "tire.max_load_dual": {
+        "MASS": "the greatest load molded on the sidewall, in a dual pair",
+    },
+    "tire.ran_without_air": {
+        "true": "it was driven with no air in it, or the pressure warning came on and it was driven on",
+        "false": "it never was",
+    },
+    "position.asked_size": {
+        "SIZE": "the size on the vehicle's placard, with load index and speed symbol as far as they are there",
+    },
+    "position.asked_load_index": {
+        "INDEX": "the load index that the vehicle's placard asks for, such as 91",
+    },
+    "position.asked_speed": {
+        "SYMBOL": "the speed symbol that the vehicle's placard asks for, such as V",
+    },
+    "position.asked_load": {
+        "MASS": "the load each tire of the axle must be good for: the rating of the axle divided by its tires",
+    },
+    "position.carried": {
+        "MASS": "the load that lies on this tire: that of the axle divided by its tires",
+    },
+    "pressure.sidewall_max": {
+        "PRESSURE": "the maximum pressure molded on the sidewall, such as 44 psi",
+    },
+    "pressure.for_load": {
+        "PRESSURE": "the pressure that the tire maker's table asks for the load that lies on the tire",
+    },
+    "roadside.means": {
+        "sealant": "sealant or foam put in through the valve",
+        "plug": "a plug or string pushed in from outside, the tire not taken off",
+    },
+    "roadside.driven": {
+        "DISTANCE": "how far it ran since the roadside repair, such as 30 mi",
     },
 }
 FINDINGS = tuple(WORDS["findings"])

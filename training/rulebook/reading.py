@@ -16,6 +16,7 @@ from training.rulebook.case import (
     Injury,
     Position,
     Pressure,
+    Roadside,
     Tire,
     TreadReading,
     UnitSize,
@@ -47,6 +48,7 @@ from training.rulebook.fields import (
     station,
     word,
 )
+from training.rulebook.markings import MarkingError, load_capacity_kg
 from training.rulebook.registry import default_edition, edition_countries, edition_names, unreadable_edition
 from training.trade.lists import one_of
 from training.trade.words import CASINGS, PURPOSES
@@ -63,6 +65,17 @@ def _groove(value: object, path: str, problems: Problems) -> int | None:
 
 _READING: Shape = {"depth": not_negative("length"), "groove": _groove, "station": station}
 _reading = an_object(_READING, TreadReading, needs={"depth": _LENGTH_NEEDED})
+
+
+def _load_index(value: object, path: str, problems: Problems) -> int | None:
+    if type(value) is int:
+        try:
+            load_capacity_kg(value)
+            return value
+        except MarkingError:
+            pass
+    problems.append(f"{path}: {shown(value)} is not a load index; give a whole number from 0 to 180, for example 91")
+    return None
 
 
 def _depths(data: object, path: str, problems: Problems) -> tuple[TreadReading, ...]:
@@ -118,6 +131,9 @@ _TIRE: Shape = {
     "crown_thickness": positive("length"),
     "build": word(WORDS["tire.build"]),
     "regroovable": flag,
+    "max_load": positive("mass"),
+    "max_load_dual": positive("mass"),
+    "ran_without_air": flag,
 }
 _POSITION: Shape = {
     "vehicle": word(WORDS["position.vehicle"]),
@@ -125,6 +141,8 @@ _POSITION: Shape = {
     "gross_mass": positive("mass"),
     "dual": flag,
     "wheel": word(WORDS["position.wheel"]),
+    "asked_size": designation,
+    "asked_load_index": _load_index,
     "asked_load": positive("mass"),
     "asked_speed": speed_symbol,
     "carried": positive("mass"),
@@ -133,6 +151,7 @@ _PRESSURE: Shape = {
     "recommended": positive("pressure"),
     "found": not_negative("pressure"),
     "sidewall_max": positive("pressure"),
+    "for_load": positive("pressure"),
 }
 _INJURY: Shape = {
     "id": identity,
@@ -159,6 +178,7 @@ _REPAIR: Shape = {
     "unit": an_object(_UNIT, UnitSize, needs=dict.fromkeys(_UNIT, _LENGTH_NEEDED)),
 }
 _DUAL: Shape = {"diameter": positive("length"), "own_diameter": positive("length")}
+_ROADSIDE: Shape = {"means": word(WORDS["roadside.means"]), "driven": not_negative("distance")}
 _CASE: Shape = {
     "tire": an_object(_TIRE, Tire, needs={"casing": one_of(CASINGS)}),
     "edition": edition_name,
@@ -174,6 +194,7 @@ _CASE: Shape = {
     "earlier_repairs": objects(_REPAIR, partial(EarlierRepair, id="")),
     "proposed": word(WORDS["proposed"]),
     "dual_mate": an_object(_DUAL, DualMate, needs=dict.fromkeys(_DUAL, _LENGTH_NEEDED)),
+    "roadside": an_object(_ROADSIDE, Roadside, needs={"means": one_of(WORDS["roadside.means"])}),
 }
 
 

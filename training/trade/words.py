@@ -173,6 +173,7 @@ FINDING_WORDS: Mapping[str, str] = {
     "not-for-steering": "Not for steering axles",
     "tube-inside": "Tube inside",
     "mixed-on-axle": "Mixed on the axle",
+    "bias-behind-radial": "Bias behind radial",
     "base-rubber-exposed": "Base rubber exposed",
 }
 

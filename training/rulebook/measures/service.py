@@ -1,87 +1,125 @@
-"""Quantities of what a tire is asked to do: load, speed, pressure at its upper end, and what its size marks it for."""
+"""Quantities of how a tire is used: pressure at its upper end and for the load, what its marking limits it to, and what
+it went through on the road."""
 
-from fractions import Fraction
+from training.rulebook.case_words import WORDS
+from training.rulebook.designation import size_of
+from training.rulebook.markings import speed_limits
+from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated
+from training.rulebook.quantities import Quantity
 
-from training.rulebook.designation import designation_of
-from training.rulebook.markings import load_capacity_kg, speed_limit
-from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure
-from training.rulebook.quantities import Quantity, quantity
-
-# 49 CFR 571.110 S4.2.2.2 and 571.120 S5.1.2: a passenger car tire on any other vehicle carries its rating over 1.10
-_OFF_THE_CAR = Fraction("1.10")
 # What stands in or behind a size and limits where the tire runs.
 _LIMITED_TO = {"FRT": "free-rolling axles", "NHS": "no highway service", "temporary-spare": "temporary use",
                "special-trailer": "trailers"}  # fmt: skip
-_OTHER_VEHICLES = ("light-truck", "truck", "bus", "minibus", "trailer")
-
-
-def _capacity_kg(facts: Facts) -> Fraction | None:
-    """Load that the tire carries where it runs [kg]; None where the marking does not say."""
-    size, position = designation_of(facts.case.tire.designation), facts.case.position
-    if size is None:
-        return None
-    index = size.load_index_dual if position.dual and size.load_index_dual is not None else size.load_index_single
-    if index is None:
-        return None
-    capacity = Fraction(load_capacity_kg(index))
-    return capacity / _OFF_THE_CAR if size.kind == "passenger" and position.vehicle in _OTHER_VEHICLES else capacity
-
-
-def _reserve(facts: Facts, load: Quantity | None, verb: str) -> Reading:
-    if load is None:
-        return NOT_HERE
-    capacity = _capacity_kg(facts)
-    if capacity is None:
-        return None
-    return Found(f"carries {quantity(capacity, 'kg', places=0)}, {verb} {load}", value=capacity - load.value)
-
-
-@measure("tire.load_reserve", "tire", "mass", is_rare=True)
-def _load_reserve(facts: Facts, _: object) -> Reading:
-    """What the tire carries beyond what the placard asks of it [kg]; a car tire on another vehicle over 1.10."""
-    return _reserve(facts, facts.case.position.asked_load, "asked")
-
-
-@measure("tire.carried_reserve", "tire", "mass", is_rare=True)
-def _carried_reserve(facts: Facts, _: object) -> Reading:
-    """What the tire carries beyond what lies on it [kg]; a car tire on another vehicle over 1.10."""
-    return _reserve(facts, facts.case.position.carried, "loaded with")
-
-
-@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), is_rare=True)
-def _speed_fit(facts: Facts, _: object) -> Reading:
-    """Whether the speed symbol of the tire reaches that of the placard."""
-    asked = facts.case.position.asked_speed
-    if asked is None:
-        return NOT_HERE
-    size = designation_of(facts.case.tire.designation)
-    if size is None or size.speed_symbol is None:
-        return None
-    word = "fast enough" if speed_limit(size.speed_symbol).km_h >= speed_limit(asked).km_h else "too slow"
-    return Found(f"{size.speed_symbol} for {asked}", word=word)
 
 
 @measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), is_rare=True)
 def _use(facts: Facts, _: object) -> Reading:
     """What the size marking limits the tire to; NOT_HERE where it may run anywhere."""
-    size = designation_of(facts.case.tire.designation)
+    size = size_of(facts.case.tire.designation)
     if size is None:
         return NOT_HERE
     mark = next((one for one in (*size.marks, size.kind) if one in _LIMITED_TO), None)
     return NOT_HERE if mark is None else Found(size.text, word=_LIMITED_TO[mark])
 
 
+@measure("tire.tube", "tire", words=("tube in a tubeless tire", "perhaps tubeless"), is_rare=True)
+def _tube(facts: Facts, _: object) -> Reading:
+    """Whether a tire that runs with a tube is built to run without one.
+
+    Marked TUBELESS, or made for 15-degree rims, it is; a radial not marked TUBE TYPE may be.
+    """
+    tire = facts.case.tire
+    size = size_of(tire.designation)
+    if tire.build != "tubed" or size is None or "TUBE TYPE" in size.marks:
+        return NOT_HERE
+    if "TUBELESS" in size.marks or size.rims == "15-degree":
+        return Found(f"a tube in {size.text}", word="tube in a tubeless tire")
+    return Found(f"a tube in {size.text}", word="perhaps tubeless") if size.construction == "R" else NOT_HERE
+
+
+# --- pressure
+
+
+def _over(pressure: Quantity | None, whole: Quantity | None, words: str) -> Reading:
+    if pressure is None or whole is None:
+        return NOT_HERE
+    return Found(f"{pressure}, {words} {whole}", value=pressure.value * 100 / whole.value)
+
+
 @measure("pressure.of_sidewall_max", "tire", "percent", is_rare=True)
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
-    if pressure.sidewall_max is None or pressure.found is None:
-        return NOT_HERE
-    ratio = pressure.found.value * 100 / pressure.sidewall_max.value
-    return Found(f"{pressure.found}, molded maximum {pressure.sidewall_max}", value=ratio)
+    return _over(pressure.found, pressure.sidewall_max, "molded maximum")
 
 
 @measure("pressure.sidewall_max_known", "tire", words=("read", "not read"))
 def _sidewall_max_known(facts: Facts, _: object) -> Reading:
     """Whether the maximum pressure was read from the sidewall."""
     return a_word("not read" if facts.case.pressure.sidewall_max is None else "read")
+
+
+@measure("pressure.needed_of_sidewall_max", "tire", "percent", is_rare=True)
+def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
+    """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
+    pressure = facts.case.pressure
+    asked = [one for one in (pressure.recommended, pressure.for_load) if one is not None]
+    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, "molded maximum")
+
+
+@measure("pressure.of_load_table", "tire", "percent", is_rare=True)
+def _of_load_table(facts: Facts, _: object) -> Reading:
+    """Pressure as found over what the maker's table asks for the load that lies on the tire [%]."""
+    pressure = facts.case.pressure
+    if pressure.for_load is not None and pressure.found is None:
+        return None
+    return _over(pressure.found, pressure.for_load, "for this load")
+
+
+# --- on the road
+
+
+@measure("tire.self_supporting_run", "tire", words=("ran without air", "kept its air"), is_rare=True)
+def _self_supporting_run(facts: Facts, _: object) -> Reading:
+    """Whether a self-supporting tire ran without air; whoever looked for a run-flat tire and found none has said so."""
+    tire = facts.case.tire
+    size = size_of(tire.designation)
+    if tire.build != "self-supporting" and not (size is not None and size.is_self_supporting):
+        return NOT_HERE
+    if tire.ran_without_air is not None:
+        return a_word("ran without air" if tire.ran_without_air else "kept its air")
+    return a_word("kept its air") if facts.case.findings.get("run-flat-damage") is False else None
+
+
+@measure("tire.run_without_air", "tire", words=("ran without air",), is_rare=True)
+def _run_without_air(facts: Facts, _: object) -> Reading:
+    """Whether a tire that is not self-supporting ran without air; NOT_HERE where nobody says so."""
+    tire = facts.case.tire
+    size = size_of(tire.designation)
+    is_built_for_it = tire.build == "self-supporting" or (size is not None and size.is_self_supporting)
+    return a_word("ran without air") if tire.ran_without_air and not is_built_for_it else NOT_HERE
+
+
+@measure("roadside.means", "tire", words=WORDS["roadside.means"], is_rare=True)
+def _roadside_means(facts: Facts, _: object) -> Reading:
+    """What the tire was made to hold air with at the roadside; NOT_HERE without such a repair."""
+    roadside = facts.case.roadside
+    return NOT_HERE if roadside is None else a_word(roadside.means)
+
+
+@measure("roadside.driven", "tire", "distance", is_rare=True)
+def _roadside_driven(facts: Facts, _: object) -> Reading:
+    """How far the tire ran since a roadside repair [km]; NOT_HERE without one, or where nobody knows."""
+    roadside = facts.case.roadside
+    return NOT_HERE if roadside is None or roadside.driven is None else stated(roadside.driven)
+
+
+@measure("repaired.speed_symbol", "tire", words=[limit.symbol for limit in speed_limits()], is_rare=True)
+def _repaired_speed_symbol(facts: Facts, _: object) -> Reading:
+    """Speed symbol of a tire that is repaired, or has been; NOT_HERE of any other, and where none was read."""
+    case = facts.case
+    is_repaired = bool(case.earlier_repairs) or (
+        case.purpose == "repair" and any(injury.kind == "puncture" for injury in case.injuries or ())
+    )
+    size = size_of(case.tire.designation) if is_repaired else None
+    return NOT_HERE if size is None or size.speed_symbol is None else a_word(size.speed_symbol)
