@@ -246,7 +246,7 @@ def test_a_one_piece_unit_in_a_steep_channel_is_the_wrong_method(angle: str, cla
 def test_the_angle_that_the_log_has_probed_counts() -> None:
     (fault,) = audit(a_job(a_log("one-piece", measure_injury={"angle": "40 deg"}))).faults
 
-    assert (fault.fault, fault.found) == ("method", "40 deg")
+    assert (fault.fault, fault.found) == ("method", "40°")
 
 
 def test_a_channel_whose_angle_nobody_measured_leaves_it_open_whether_a_one_piece_unit_was_right() -> None:

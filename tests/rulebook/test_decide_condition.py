@@ -74,7 +74,7 @@ def test_in_doubt_is_out_of_service_and_a_ruling_of_its_own() -> None:
 
     assert decision.verdict == "reject"
     (ruling,) = decision.deciding
-    assert (ruling.clause, ruling.subject, ruling.found) == ("in-doubt", "liner-separation", "in doubt")
+    assert (ruling.clause, ruling.subject, ruling.found) == ("in-doubt", "liner-separation", "in doubt: a loose liner")
     assert "liner-separation" not in decision.unexamined
 
 

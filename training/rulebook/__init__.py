@@ -31,7 +31,7 @@ from training.rulebook.compare import (
     whose,
 )
 from training.rulebook.dates import production_week, whole_years
-from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling, decision_text
+from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling
 from training.rulebook.edition import Edition, in_force, procedure, read_edition, read_versions
 from training.rulebook.engine import decide
 from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury, station_deg, tread_circumference_mm
@@ -53,6 +53,7 @@ from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, measured, outline_margin
+from training.rulebook.printing import decision_text, lacks_injury
 from training.rulebook.provenance import Unread, from_memory, is_unread
 from training.rulebook.quantities import (
     UNITS,
@@ -80,5 +81,6 @@ from training.rulebook.registry import (
     unreadable_edition,
 )
 from training.rulebook.sizes import Model
+from training.rulebook.telling import Told, about_clause, is_way_refused, meaning_of, told, words_of
 from training.rulebook.units import RepairUnit, UnitsError, read_units, smallest_unit, teaching_units, units_from
 from training.trade.words import CASINGS, PURPOSES, VERDICTS

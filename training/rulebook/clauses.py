@@ -17,6 +17,7 @@ QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", 
 WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
 _NEAR = 1e-6
+_NONE = {"not found": "none"}  # of what a clause forbids, named where it was found, there may be none
 _IN_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at least", "above": "more than", "about": "about",
              "exactly": ""}  # fmt: skip
 
@@ -94,7 +95,7 @@ class Statement:
         if self.stated:
             return self.stated
         if self.bound == "must_be":
-            return " or ".join(self.words)
+            return " or ".join(_NONE.get(word, word) for word in self.words)
         if self.bound == "must_not_be":
             return "not " + " or ".join(self.words)
         if self.bound == "between":
@@ -110,6 +111,11 @@ class Statement:
             whole = self.share.quantity.partition(".")[2].replace("_", " ")
             text += f" or {self.share.percent} of the {whole}, whichever is {self.share.takes}"
         return text
+
+    @cached_property
+    def printed(self) -> str:
+        """The same with the signs that people read: "at most 25°"."""
+        return self.text.replace(" deg", "°")
 
     def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
         """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""

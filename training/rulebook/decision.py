@@ -1,13 +1,11 @@
-"""What a decision is: the verdict with every ruling it rests on, as values and in words."""
+"""What a decision is: the verdict with every ruling it rests on."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from training.rulebook.case import Case
-from training.rulebook.case_words import severity
 from training.trade.records import RECORDS
-from training.trade.words import LOOK_WORDS, VERDICT_WORDS
+from training.trade.words import LOOK_WORDS
 
 CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
 
@@ -104,48 +102,3 @@ class Decision:
     def from_json(cls, data: Mapping[str, Any]) -> "Decision":
         """Read back what `to_json` wrote."""
         return RECORDS.structure(data, cls)
-
-
-def decision_text(decision: Decision, case: Case) -> str:
-    """The decision for a person to read: what it rests on comes first, then why, then the plan."""
-    lines = []
-    size = f", {case.tire.designation}" if case.tire.designation else ""
-    lines.append(f"{case.tire.casing}{size}: {case.purpose}; rulebook {decision.edition} {decision.version}")
-    if decision.provisional:
-        unseen = ", ".join(id.replace("-", " ") for id in decision.unexamined)
-        lines.append(f"Provided that what was not examined is in order: {unseen}.")
-    lines.append(VERDICT_WORDS[decision.verdict].opening)
-    failing = sorted((one for one in decision.rulings if not one.holds), key=lambda one: -severity(one.consequence))
-    for ruling in failing:
-        lines.append(f"  - {ruling.subject}: found {ruling.found}; accepted: {ruling.limit} -> {ruling.consequence}")
-        lines.append(f"    {ruling.because} [{ruling.clause}; {ruling.kind}: {ruling.source}]")
-        if ruling.between_statements:
-            lines.append("    Sources disagree here; another one would decide otherwise.")
-    held = [ruling for ruling in decision.rulings if ruling.holds]
-    if held:
-        lines.append("Looked at and in order:")
-        lines += [f"  - {one.subject}: {one.clause}, found {one.found}; accepted: {one.limit}" for one in held]
-    lines += [f"Also: {condition}" for condition in decision.conditions]
-    for entry in decision.plan or ():
-        lines += _plan_lines(entry)
-    lines.append(CAUTION)
-    return "\n".join(lines)
-
-
-def _plan_lines(entry: PlanEntry) -> list[str]:
-    lines = [f"Plan for {entry.injury}: {entry.method} (allowed: {', '.join(entry.methods_allowed)})"]
-    unit, buff = entry.unit, entry.buff
-    if unit and buff:
-        lines.append(f"  unit: {unit['name']}, {unit['length']} x {unit['width']}, arrows {unit['arrows']}")
-        lines.append(f"  buff: {buff['length']} x {buff['width']}")
-    values = {
-        "passes each way": entry.passes_each_way,
-        "cutter": entry.cutter_speed,
-        "buffer": entry.buffer_speed,
-        "texture": entry.buff_texture,
-        "stem stands": entry.stem_stands,
-        "drying": entry.drying,
-    }
-    lines += [f"  {name}: {value}" for name, value in values.items() if value]
-    lines.append(f"  steps: {', '.join(entry.steps)}")
-    return lines

@@ -45,6 +45,7 @@ class Edition:
     """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the clauses for that it must have.
 
     `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
+    `spelling`: the words that the country spells otherwise than the trade's texts.
     """
 
     name: str
@@ -62,6 +63,7 @@ class Edition:
     essentials: Essentials = field(default_factory=Essentials)
     worked: Mapping[str, str] = field(default_factory=dict)
     library: Library = field(default_factory=Library)
+    spelling: Mapping[str, str] = field(default_factory=dict)
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
@@ -180,6 +182,7 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         essentials=essentials_of(own, trade, header),
         worked=header.worked,
         library=library,
+        spelling=header.spelling,
     )
 
 

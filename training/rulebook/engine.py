@@ -31,7 +31,8 @@ _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the m
 class _Rule:
     """A clause made ready: its reader, whether a tire is released without it, and rulings on words met before.
 
-    `facts` are those it is computed from and that are insisted on; `is_rare`: it mostly has nothing to say.
+    `facts` are those it is computed from and that are insisted on; `is_rare`: it mostly has nothing to say; `names`:
+    what it finds, in words, where it is about a finding.
     """
 
     clause: Clause
@@ -39,6 +40,7 @@ class _Rule:
     is_essential: bool
     facts: tuple[Fact, ...]
     is_rare: bool
+    names: str
     met: dict[tuple[str, str | None, str], Ruling]
 
 
@@ -61,11 +63,13 @@ class _Prepared:
 
 
 def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
-           units: Sequence[RepairUnit] | None = None, rest_in_order: bool = False) -> Decision:  # fmt: skip
+           units: Sequence[RepairUnit] | None = None, rest_in_order: bool = False,
+           prefer: str = "mm") -> Decision:  # fmt: skip
     """Decide a case under an edition (its own, unless one is given), with the repair units on the shelf, if any.
 
     `rest_in_order` takes the word of whoever tells the case that what is not said of it is in order; without it a tire
-    of which something essential was not looked at is not released. Raises CaseError for input that is not a case.
+    of which something essential was not looked at is not released. `prefer`: computed lengths are told in "mm" or "in".
+    Raises CaseError for input that is not a case.
 
     >>> decide({"tire": {"casing": "passenger"}, "injuries": [{"diameter": "10 mm"}]}).verdict
     'reject'
@@ -81,7 +85,7 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     prepared = edition.prepared.get((casing, purpose))
     if not isinstance(prepared, _Prepared):
         prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
-    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm))
+    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm, prefer))
     session.walk(prepared, edition)
     if_nothing_else = _MILDEST
     worst = 0
@@ -90,7 +94,9 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
             if_nothing_else, worst = ruling.consequence, severity(ruling.consequence)
     other = other_casing(casing, case.tire.designation)
     if other is not None:  # the marking speaks of another casing: the stricter of the two decides
-        stricter = decide(_read_as(case, other), edition=edition, units=units, rest_in_order=rest_in_order)
+        stricter = decide(
+            _read_as(case, other), edition=edition, units=units, rest_in_order=rest_in_order, prefer=prefer
+        )
         if severity(stricter.if_nothing_else) > worst:
             if_nothing_else, worst = stricter.if_nothing_else, severity(stricter.if_nothing_else)
             session.rulings += stricter.deciding
@@ -202,8 +208,9 @@ class _Session:
         if applies is None and clause.if_unknown == "unexamined":
             self._leave_open(rule, None, is_sure_to_apply=False)
             return
+        doubtful = _IN_DOUBT._replace(text=f"{_IN_DOUBT.text}: {rule.names}" if rule.names else _IN_DOUBT.text)
         for doubt in doubts:
-            ruling = _rule(doubt.clause, _IN_DOUBT, self.case.jurisdiction, clause.quantity.removeprefix(_FINDING))
+            ruling = _rule(doubt.clause, doubtful, self.case.jurisdiction, clause.quantity.removeprefix(_FINDING))
             if ruling is not None:
                 mildest = min(ruling.consequence, as_found.consequence, key=severity)
                 self.rulings.append(replace(ruling, consequence=mildest))
@@ -247,6 +254,8 @@ class _Session:
             ruling = rule.met.get((found.word, jurisdiction, name))
             if ruling is None:
                 ruling = _rule(clause, found, jurisdiction, name)
+                if ruling is not None and rule.names and found.word == _FOUND:
+                    ruling = replace(ruling, found=rule.names)
                 if ruling is not None and len(rule.met) < _MOST_MET:
                     rule.met[found.word, jurisdiction, name] = ruling
         elif clause.of_edition.share is not None:
@@ -334,7 +343,7 @@ def _rule(clause: Clause, found: Found, jurisdiction: str | None, subject: str) 
     if jurisdiction is not None and deciding.cited is not None and deciding.cited.depends_on_place:
         said = deciding.said_in(jurisdiction)
         kind, source = said.kind, said.source
-    return Ruling(clause.id, subject, holds, found.text, deciding.text, consequence, clause.because, kind, source,
+    return Ruling(clause.id, subject, holds, found.text, deciding.printed, consequence, clause.because, kind, source,
                   between)  # fmt: skip
 
 
@@ -397,7 +406,9 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         gravest = max(severity(one.otherwise) for one in clause.statements)
         facts = _insisted_on(edition, clause, (clause.quantity,), casing, purpose)
         is_essential = gravest >= severity(_LOOK_FIRST)
-        rule = _Rule(clause, measure.read, is_essential, facts, measure.is_rare, {})
+        named = edition.essentials.facts.get(clause.quantity) if clause.quantity.startswith(_FINDING) else None
+        names = named.words if named is not None else ""
+        rule = _Rule(clause, measure.read, is_essential, facts, measure.is_rare, names, {})
         if measure.about == "tire" and clause.quantity.startswith(_FINDING):
             findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:

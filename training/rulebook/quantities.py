@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
+from math import floor
 
 from training.trade.reading import printable
 
@@ -69,6 +70,7 @@ _PATTERN = re.compile(
 )
 _FREEZING_F = 32
 _NINE_PLACES = 9
+_NO_PART = 1e-6  # what a binary fraction may lack of the length that it stands for
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,11 @@ class Quantity:
 
     def __str__(self) -> str:
         return self.text
+
+    @property
+    def printed(self) -> str:
+        """The text as it is printed for people: "12°"."""
+        return self.text.replace(" deg", "°")
 
 
 def accepted_form(dimension: str) -> str:
@@ -196,13 +203,19 @@ def length_mm(number: Fraction | int | float) -> Quantity:
     return quantity(number, "mm")
 
 
-def mm_text(number_mm: float) -> str:
-    """A computed length for reading, to 1/100 mm.
+def read_off(number_mm: Fraction | float, prefer: str) -> Quantity:
+    """A computed length as a person reads it, to 1/10 mm or 1/32 in; `prefer` is "mm" or "in".
 
-    >>> mm_text(39.4)
-    '39.4 mm'
+    Rounded down, so that what falls short of a limit never reads as if it met it.
+
+    >>> read_off(39.05, "mm").text
+    '39 mm'
+    >>> read_off(-0.04, "in").text
+    '-1/32 in'
     """
-    return f"{number_mm:.2f}".rstrip("0").rstrip(".") + " mm"
+    unit, parts = ("in", 32) if prefer == "in" else ("mm", 10)
+    number = Fraction(floor(float(number_mm) / float(UNITS["length"][unit]) * parts + _NO_PART), parts)
+    return quantity(number, unit)
 
 
 def mm(length: Quantity) -> float:

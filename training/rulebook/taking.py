@@ -1,6 +1,5 @@
 """What every country takes from the trade, `editions/trade`: its clauses and steps, as they stand in one country."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -13,6 +12,7 @@ from training.rulebook.dating import Span, Table, changed, holding
 from training.rulebook.essentials import FACTS, Essentials, read_essentials
 from training.rulebook.header import HEADER, Header
 from training.rulebook.loader import Place, read_clause, read_procedure, read_toml, tables_in
+from training.rulebook.spelling import spelled
 
 TRADE = "trade"
 PROCEDURE = "procedure.toml"
@@ -121,7 +121,7 @@ def essentials_of(own: Files, trade: Files, header: Header) -> Essentials:
     """What must have been looked at before a tire is released here."""
     read = read_essentials(trade.get(f"{TRADE}/{FACTS}", {}), own.get(FACTS, {}), FACTS)
     facts = {
-        id: replace(fact, words=_respelled(fact.words, header.spelling), why=_respelled(fact.why, header.spelling))
+        id: replace(fact, words=spelled(fact.words, header.spelling), why=spelled(fact.why, header.spelling))
         for id, fact in read.facts.items()
     }
     return replace(read, facts=facts)
@@ -145,26 +145,12 @@ def check_without(header: Header, trade: Files) -> None:
 
 def respelled(clause: Clause, spelling: Mapping[str, str]) -> Clause:
     """The clause with its reasons in the country's own spelling; limits, sources and words of a case stay."""
-    because, condition = (_respelled(text, spelling) for text in (clause.because, clause.condition))
+    because, condition = (spelled(text, spelling) for text in (clause.because, clause.condition))
     return replace(clause, because=because, condition=condition)
 
 
 def respelled_step(step: Step, spelling: Mapping[str, str]) -> Step:
     """The step with title, instruction and criteria in the country's own spelling."""
-    title, instruction = (_respelled(text, spelling) for text in (step.title, step.instruction))
-    criteria = tuple(replace(one, text=_respelled(one.text, spelling)) for one in step.criteria)
+    title, instruction = (spelled(text, spelling) for text in (step.title, step.instruction))
+    criteria = tuple(replace(one, text=spelled(one.text, spelling)) for one in step.criteria)
     return replace(step, title=title, instruction=instruction, criteria=criteria)
-
-
-def _respelled(text: str, spelling: Mapping[str, str]) -> str:
-    """
-    >>> _respelled("Tires are centered; the tire's center is not.", {"tire": "tyre", "tires": "tyres"})
-    "Tyres are centered; the tyre's center is not."
-    """
-
-    def own(found: re.Match[str]) -> str:
-        word = found[0]
-        other = spelling.get(word.lower(), word)
-        return other[0].upper() + other[1:] if word[0].isupper() else other
-
-    return re.sub(r"[A-Za-z]+", own, text) if spelling else text

@@ -175,7 +175,8 @@ class Draft:
 
         The stem says that what it does not name is in order.
         """
-        return decide(case, edition=reduce(altered, mistakes, self.edition), units=self.units, rest_in_order=True)
+        edition = reduce(altered, mistakes, self.edition)
+        return decide(case, edition=edition, units=self.units, rest_in_order=True, prefer=self.prefer)
 
     def measured(self, case: Case, ruling: Ruling, *mistakes: str) -> float:
         """What a ruling of those who hold these misconceptions rests on [base unit]. Redraw where it is no number."""

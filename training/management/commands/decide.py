@@ -72,11 +72,12 @@ class Command(BaseCommand):
                 data["on"] = day
             try:
                 case = parse_case(data)
-                decision = decide(case, units=units)
+                edition = load_edition(case.edition, on=case.on)
+                decision = decide(case, edition=edition, units=units, prefer=edition.units)
             except RulebookError as problem:
                 raise CaseError((str(problem),)) from None
             if options["text"]:
-                return decision_text(decision, case)
+                return decision_text(decision, case, edition=edition, units=units)
             return json.dumps(decision.to_json(), indent=None if options["lines"] else 1)
 
         if options["lines"]:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from training.rulebook.case import Injury
 from training.rulebook.case_words import WORDS
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
-from training.rulebook.quantities import mm_text
+from training.rulebook.quantities import read_off
 
 _MILLIONTHS = 10**6
 
@@ -71,9 +71,9 @@ def _injury_angle(_: Facts, injury: Injury) -> Reading:
     return stated(injury.angle)
 
 
-def margin(inside_mm: float, sense: str = "exact") -> Found:
-    text = f"{mm_text(inside_mm)} inside" if inside_mm >= 0 else f"{mm_text(-inside_mm)} outside"
-    return Found(text, value=inside_mm, sense=sense)
+def margin(facts: Facts, inside_mm: float, sense: str = "exact") -> Found:
+    shown = read_off(inside_mm, facts.prefer).text
+    return Found(f"{shown.lstrip('-')} {'outside' if inside_mm < 0 else 'inside'}", value=inside_mm, sense=sense)
 
 
 def edge(facts: Facts, half_crown_mm: float | None) -> tuple[float | None, str]:
@@ -96,7 +96,7 @@ def _crown_margin(facts: Facts, injury: Injury) -> Reading:
     half = placed.half_lateral_mm
     if half is None:
         half, sense = (placed.diameter_mm or 0.0) / 2, "at_most"
-    return margin(round(half_crown - abs(placed.lateral_mm) - half, 6), sense)
+    return margin(facts, round(half_crown - abs(placed.lateral_mm) - half, 6), sense)
 
 
 @measure("injury.exit_margin", "injury", "length")
@@ -111,13 +111,16 @@ def _exit_margin(facts: Facts, injury: Injury) -> Reading:
     half = placed.half_lateral_mm
     if half is None:
         half, sense = 0.0, "at_most"
-    return margin(round(half_crown - abs(placed.exit_lateral_mm) - half, 6), sense)
+    return margin(facts, round(half_crown - abs(placed.exit_lateral_mm) - half, 6), sense)
 
 
-def from_shoulder(width_mm: float, lateral_mm: float, half_mm: float | None, sense: str = "exact") -> Found:
+def from_shoulder(
+    facts: Facts, width_mm: float, lateral_mm: float, half_mm: float | None, sense: str = "exact"
+) -> Found:
     """The edge of a hole to the nearer edge of the tread; without the hole's own size it can only be less."""
     distance_mm = round(width_mm / 2 - abs(lateral_mm) - (half_mm or 0.0), 6)
-    text = f"{mm_text(distance_mm)} from the shoulder" if distance_mm >= 0 else f"{mm_text(-distance_mm)} beyond it"
+    shown = read_off(distance_mm, facts.prefer).text
+    text = f"{shown} from the shoulder" if distance_mm >= 0 else f"{shown.lstrip('-')} beyond it"
     exact = Fraction(round(distance_mm * _MILLIONTHS), _MILLIONTHS)  # the limits are no binary fractions
     return Found(text, value=exact, sense=sense if half_mm is not None else "at_most")
 
@@ -132,8 +135,8 @@ def _shoulder_distance(facts: Facts, injury: Injury) -> Reading:
         return None
     half = placed.half_lateral_mm
     if half is None and placed.diameter_mm is not None:
-        return from_shoulder(width.number, placed.lateral_mm, placed.diameter_mm / 2, "at_most")
-    return from_shoulder(width.number, placed.lateral_mm, half)
+        return from_shoulder(facts, width.number, placed.lateral_mm, placed.diameter_mm / 2, "at_most")
+    return from_shoulder(facts, width.number, placed.lateral_mm, half)
 
 
 @measure("injury.exit_shoulder_distance", "injury", "length")
@@ -144,4 +147,4 @@ def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
         return NOT_HERE if placed.angle_deg == 0 else None
     if width is None or placed.exit_lateral_mm is None:
         return None
-    return from_shoulder(width.number, placed.exit_lateral_mm, placed.half_lateral_mm)
+    return from_shoulder(facts, width.number, placed.exit_lateral_mm, placed.half_lateral_mm)

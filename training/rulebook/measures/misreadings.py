@@ -64,9 +64,9 @@ def _inside(name: str, of: str, at: _Lateral, halves: int, meaning: str, *, by_s
         if lateral is None or half is None:
             return None
         if by_shoulder:
-            return None if width is None else from_shoulder(width.number, lateral, halves * half)
+            return None if width is None else from_shoulder(facts, width.number, lateral, halves * half)
         half_crown, sense = edge(facts, placed.half_crown_mm)
-        return None if half_crown is None else margin(round(half_crown - abs(lateral) - halves * half, 6), sense)
+        return None if half_crown is None else margin(facts, round(half_crown - abs(lateral) - halves * half, 6), sense)
 
     read.__doc__ = meaning
     misreading(name, of=of)(read)
@@ -91,7 +91,7 @@ def _by_whole_tread(facts: Facts, injury: Injury) -> Reading:
     placed, width = facts.place(injury), facts.case.tire.tread_width
     if width is None or placed.lateral_mm is None:
         return None
-    return from_shoulder(2 * width.number, placed.lateral_mm, placed.half_lateral_mm)
+    return from_shoulder(facts, 2 * width.number, placed.lateral_mm, placed.half_lateral_mm)
 
 
 @misreading("injury.tread_edge_margin", of="injury.crown_margin")
@@ -100,14 +100,16 @@ def _tread_edge_margin(facts: Facts, injury: Injury) -> Reading:
     width = facts.case.tire.tread_width
     if injury.lateral is None or width is None:
         return None
-    return margin(round(width.number / 2 - abs(injury.lateral.number), 6))
+    return margin(facts, round(width.number / 2 - abs(injury.lateral.number), 6))
 
 
 def _inside_groove(facts: Facts, lateral_mm: float | None, half_mm: float | None) -> Reading:
     groove = facts.case.tire.outer_groove
     if lateral_mm is None or groove is None:
         return None
-    return margin(round(groove.number - abs(lateral_mm) - (half_mm or 0.0), 6), "exact" if half_mm else "at_most")
+    return margin(
+        facts, round(groove.number - abs(lateral_mm) - (half_mm or 0.0), 6), "exact" if half_mm else "at_most"
+    )
 
 
 @misreading("injury.groove_distance", of="injury.shoulder_distance")

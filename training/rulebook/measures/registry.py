@@ -36,12 +36,14 @@ NOT_HERE = "not here"
 
 
 class Facts:
-    """A case with what is computed from it only once."""
+    """A case with what is computed from it only once. `prefer`: computed lengths are told in "mm" or "in"."""
 
-    __slots__ = ("_placed", "case", "crown", "margin_mm", "units")
+    __slots__ = ("_placed", "case", "crown", "margin_mm", "prefer", "units")
 
-    def __init__(self, case: Case, crown: CrownRule | None, units: Sequence[RepairUnit], margin_mm: float) -> None:
-        self.case, self.crown, self.units, self.margin_mm = case, crown, units, margin_mm
+    def __init__(
+        self, case: Case, crown: CrownRule | None, units: Sequence[RepairUnit], margin_mm: float, prefer: str = "mm"
+    ) -> None:
+        self.case, self.crown, self.units, self.margin_mm, self.prefer = case, crown, units, margin_mm, prefer
         self._placed: dict[str, InjuryGeometry] = {}
 
     def place(self, injury: Injury) -> InjuryGeometry:
@@ -105,7 +107,7 @@ def misreading(name: str, of: str) -> Callable[[Callable[..., Reading]], Read]:
 
 
 def stated(measured: Quantity | None) -> Found | None:
-    return None if measured is None else Found(measured.text, measured)
+    return None if measured is None else Found(measured.printed, measured)
 
 
 def a_word(word: str | None) -> Found | None:

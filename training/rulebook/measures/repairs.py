@@ -17,7 +17,7 @@ from training.rulebook.measures.registry import (
     stated,
     yes_no,
 )
-from training.rulebook.quantities import mm_text
+from training.rulebook.quantities import read_off
 from training.rulebook.spacing import Spot, gap_between
 
 
@@ -33,7 +33,8 @@ def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot]
         return None  # how far they are apart is known from below, what they cover from below too
     if first.is_least or second.is_least:
         between = between._replace(sense="at_most")
-    text = f"{mm_text(between.mm)} apart" if between.mm >= 0 else f"overlap of {mm_text(-between.mm)}"
+    shown = read_off(between.mm, facts.prefer).text
+    text = f"{shown} apart" if between.mm >= 0 else f"overlap of {shown.lstrip('-')}"
     return Found(text, value=between.mm, sense=between.sense)
 
 
@@ -81,8 +82,8 @@ def _repair_margin(facts: Facts, repair: EarlierRepair) -> Reading:
     if half_crown is None:
         return None
     if repair.injury is None:  # how far its edge reaches is not known
-        return margin(round(half_crown - abs(repair.lateral.number), 6), "at_most")
-    return margin(round(half_crown - abs(repair.lateral.number) - repair.injury.number / 2, 6), sense)
+        return margin(facts, round(half_crown - abs(repair.lateral.number), 6), "at_most")
+    return margin(facts, round(half_crown - abs(repair.lateral.number) - repair.injury.number / 2, 6), sense)
 
 
 @measure("repair.shoulder_distance", "repair", "length")
@@ -94,7 +95,7 @@ def _repair_shoulder_distance(facts: Facts, repair: EarlierRepair) -> Reading:
     if width is None:
         return None
     half = repair.injury.number / 2 if repair.injury is not None else None
-    return from_shoulder(width.number, repair.lateral.number, half)
+    return from_shoulder(facts, width.number, repair.lateral.number, half)
 
 
 @measure("repairs.proper", "tire", words=("properly repaired", "not properly repaired"))
@@ -126,4 +127,4 @@ def _proposed_angle(facts: Facts, _: object) -> Reading:
     if not known:
         return None
     steepest = max(known, key=lambda angle: angle.value)
-    return Found(steepest.text, steepest, sense="exact" if len(known) == len(angles) else "at_least")
+    return Found(steepest.printed, steepest, sense="exact" if len(known) == len(angles) else "at_least")

@@ -19,7 +19,7 @@ from training.rulebook.measures.registry import (
     stated,
     yes_no,
 )
-from training.rulebook.quantities import UNITS, Quantity, length_mm, parse_quantity, quantity
+from training.rulebook.quantities import UNITS, Quantity, length_mm, parse_quantity, quantity, read_off
 
 
 @measure("tire.casing", "tire", words=WORDS["tire.casing"])
@@ -182,7 +182,8 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
         return None if facts.case.position.dual else NOT_HERE
     difference = abs(mate.diameter.value - mate.own_diameter.value)
     if mate.diameter.unit != mate.own_diameter.unit:
-        return Found(f"{length_mm(difference)}", value=difference)
+        least = read_off(-difference, facts.prefer).text  # at most so much is allowed: rounded up
+        return Found(least.lstrip("-"), value=difference)
     unit = mate.diameter.unit
     shown = quantity(difference / UNITS["length"][unit], unit)
     return Found(shown.text, Quantity(shown.text, difference, unit, "length"))

@@ -1,0 +1,111 @@
+"""A decision printed for people: the verdict first, then what decides it, what is still to be looked at, the plan."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from training.rulebook.case import Case
+from training.rulebook.case_words import severity
+from training.rulebook.decision import CAUTION, Decision, PlanEntry
+from training.rulebook.edition import Edition
+from training.rulebook.registry import load_edition
+from training.rulebook.telling import Told, about_clause, told, words_of
+from training.rulebook.units import RepairUnit
+from training.trade.lists import one_of
+from training.trade.words import (
+    CASING_WORDS,
+    KIND_WORDS,
+    LOOK_WORDS,
+    METHOD_WORDS,
+    PURPOSE_WORDS,
+    VERDICT_WORDS,
+    capital,
+)
+
+NO_INJURY = "No injury was given, so this says nothing of a repair: it is about the tire around it."
+
+
+def decision_text(
+    decision: Decision, case: Case, *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+) -> str:
+    """The decision for a person to read, by the edition and the repair units that it was made with."""
+    if edition is None:
+        edition = load_edition(decision.edition, on=case.on)
+    rulings = [told(ruling, edition) for ruling in decision.rulings]
+    deciding = {ruling.clause + ruling.subject for ruling in decision.deciding}
+    decided = [line.clause + line.subject in deciding for line in decision.rulings]
+    lines = [words_of(decision, case, edition=edition, units=units).opening, _tire(case, edition, decision.version)]
+    if lacks_injury(decision, case):
+        lines.append(NO_INJURY)
+    failing = [one for one, is_deciding in zip(rulings, decided, strict=True) if not one.holds and not is_deciding]
+    failing.sort(key=lambda one: -severity(one.consequence))
+    lines += _listed("What decides:", (_ruling(one) for one, yes in zip(rulings, decided, strict=True) if yes))
+    lines += _still_to_look_at(decision)
+    lines += _listed("Found besides:" if deciding else "Found so far:", map(_ruling_with_verdict, failing))
+    lines += _listed("To be done with it:", ([condition] for condition in decision.other_conditions))
+    for entry in decision.plan or ():
+        lines += _plan(entry, edition)
+    lines += _listed(
+        "Checked and in order:", ([f"{one.about}: {one.found}"] for one in rulings if one.holds and not one.is_plain)
+    )
+    unseen = dict.fromkeys(about_clause(name, edition) for name in decision.unexamined)
+    if unseen and not decision.is_open:
+        lines.append(f"Not looked at, and not needed for this answer: {'; '.join(unseen)}.")
+    lines.append(CAUTION)
+    return "\n".join(lines)
+
+
+def lacks_injury(decision: Decision, case: Case) -> bool:
+    """Was a repair asked for, and no injury given, so that the answer is only about the tire around it?"""
+    return case.purpose == "repair" and case.injuries is None and decision.verdict != "reject"
+
+
+def _tire(case: Case, edition: Edition, version: str) -> str:
+    size = f", {case.tire.designation}" if case.tire.designation else ""
+    asked = PURPOSE_WORDS[case.purpose]
+    tire = capital(CASING_WORDS[case.tire.casing].one)
+    return f"{tire}{size}: {asked}? Rulebook of {edition.title}, version {version}."
+
+
+def _still_to_look_at(decision: Decision) -> Iterator[str]:
+    looks = (f"{LOOK_WORDS[look.where]}: {'; '.join(look.words)}" for look in decision.to_look_at)
+    yield from _listed("Still to look at, the quickest first:", ([line] for line in looks))
+    if decision.is_open:
+        yield f"If the rest is in order: {VERDICT_WORDS[decision.if_nothing_else].name.lower()}. Not before."
+
+
+def _listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
+    """A title and its entries, whose further lines stand under the first; nothing without entries."""
+    for number, (first, *further) in enumerate(entries):
+        if not number:
+            yield title
+        yield f"  - {first}"
+        yield from (f"    {line}" for line in further)
+
+
+def _ruling(line: Told) -> list[str]:
+    told = [line.sentence, f"{line.because} ({KIND_WORDS[line.kind]}: {line.source})"]
+    return [*told, "Sources disagree here; another one would decide otherwise."] if line.between_statements else told
+
+
+def _ruling_with_verdict(line: Told) -> list[str]:
+    first, *further = _ruling(line)
+    return [f"{first} This alone: {VERDICT_WORDS[line.consequence].name.lower()}.", *further]
+
+
+def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
+    allowed = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed)
+    yield f"Plan for injury {entry.injury}: a {METHOD_WORDS[entry.method]} (allowed: {allowed})"
+    unit, buff = entry.unit, entry.buff
+    if unit and buff:
+        yield f"  Unit: {unit['name']}, {unit['length']} toward the beads, {unit['width']} around the tire"
+        yield f"  Outline to buff: {buff['length']} by {buff['width']}"
+    values = {
+        "Passes each way": entry.passes_each_way,
+        "Cutter": entry.cutter_speed,
+        "Buffer": entry.buffer_speed,
+        "Texture": entry.buff_texture,
+        "Stem stands": entry.stem_stands,
+        "Drying": entry.drying,
+    }
+    yield from (f"  {name}: {value}" for name, value in values.items() if value)
+    titles = {step.id: step.title for step in edition.procedure}
+    yield from (f"  {number}. {titles[name]}" for number, name in enumerate(entry.steps, start=1))
