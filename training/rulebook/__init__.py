@@ -3,9 +3,10 @@
 from training.rulebook.altering import Beliefs
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
+from training.rulebook.audit_text import audit_text
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
-from training.rulebook.auditing import Audit, audit, audit_text
+from training.rulebook.auditing import Audit, audit
 from training.rulebook.case import (
     Case,
     CaseError,
