@@ -59,7 +59,7 @@ VOCABULARY = (
     *(f"injuries.{field.name}" for field in fields(Injury) if field.name != "id"),
     *(f"earlier_repairs.{field.name}" for field in fields(EarlierRepair) if field.name != "id"),
     *(f"findings.{slug}" for slug in FINDINGS),
-    *("on_wheel", "tread_depths", "injuries", "earlier_repairs", "dual_mate", "jurisdiction", "proposed"),
+    *("on_wheel", "tread_depths", "injuries", "earlier_repairs", "dual_mate", "jurisdiction", "proposed", "roadside"),
 )
 
 
