@@ -382,7 +382,7 @@ def test_the_answer_has_the_agreed_fields() -> None:
                 "found": "1500 rpm",
                 "limit": "at most 1200 rpm",
                 "because": "A fast cutter burns the rubber, and nothing bonds to burned rubber.",
-                "source": "trade press",
+                "source": "Tire Business, How to properly patch a puncture, October 1, 2020",
             }
         ],
     }

@@ -45,7 +45,7 @@ def test_a_citation_names_source_and_paragraph() -> None:
     ],
 )
 def test_what_was_not_read_in_its_own_text_says_so(citation: dict[str, str], text: str, unread: bool) -> None:
-    kind = "law" if citation["source"] == "isle" else "standard"
+    kind = "standard" if citation["source"] == "norm" else "from-memory" if unread else "law"
     found = cited(kind, citation)
 
     assert (found.generally.source, found.is_unread) == (text, unread)
@@ -110,7 +110,8 @@ REFUSED = [
     ({"kind": "law", "cites": [{"source": "isla", "at": "5"}]}, 'source: "isla" is not accepted; choose common-'),
     ({"kind": "law", "cites": [{"source": "isle"}]}, 'at: nothing is not accepted for "isle"; name the paragraph'),
     ({"kind": "guidance", "cites": [{"source": "chart", "at": "3"}]}, 'at: "3" is not accepted for "chart"; it is'),
-    ({"kind": "law", "cites": ["chart"]}, 'kind: "law" is not accepted; no law of this country is cited'),
+    ({"kind": "law", "cites": [{"source": "isle", "at": "50"}]}, 'kind: "law" is not accepted; no law of this country'),
+    ({"kind": "law", "cites": ["chart"]}, 'kind: "law" is not accepted; no law of this country that was read is cited'),
     ({"kind": "standard", "cites": ["chart"]}, 'kind: "standard" is not accepted; cite a source of kind "standard"'),
     ({"kind": "common-practice", "cites": ["chart"]}, 'cite a source of kind "common-practice"'),
     ({"kind": "rumor", "cites": ["chart"]}, 'kind: "rumor" is not accepted; choose law'),
@@ -131,7 +132,7 @@ def test_a_law_of_another_country_makes_no_law_here() -> None:
         {"sources.toml": {"source": [{"publisher": "P", "title": "T", "year": "1"} | SOURCES[0]]}}, "IX"
     )
 
-    with pytest.raises(RulebookError, match="no law of this country"):
+    with pytest.raises(RulebookError, match="no law of this country that was read"):
         abroad.cited({"kind": "law", "cites": [{"source": "isle", "at": "5"}]}, Place("a.toml"), KINDS)
 
 

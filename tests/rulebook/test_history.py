@@ -41,7 +41,7 @@ at_most = ["6 mm"]
 otherwise = "reject"
 because = "After damage removal the injury may be at most this far across."
 kind = "guidance"
-source = "an invented text"
+cites = [{{source = "guild", at = "2"}}]
 checked_on = 2026-11-20
 passes = {{injuries = [{{diameter = "1 mm"}}]}}
 fails = {{injuries = [{{diameter = "9 mm"}}]}}
@@ -50,7 +50,26 @@ EARLIER = """
 [[clause.earlier]]
 before = 2027-03-01
 at_most = ["5 mm"]
-source = "an older text"
+cites = [{source = "guild", at = "1"}]
+"""
+SOURCES = """
+[[source]]
+id = "guild"
+kind = "guidance"
+publisher = "Guild of Menders (invented)"
+title = "Rules"
+year = "2026"
+cited = "Rule {at}"
+read = []
+
+[[source]]
+id = "act"
+kind = "law"
+publisher = "Parliament (invented)"
+title = "Rock Act"
+year = "2026"
+cited = "Rock Act {at}"
+read = [{what = "whole text", on = 2026-11-20}]
 """
 
 
@@ -58,6 +77,7 @@ def write(folder: Path, *, injury: str, more: str = "") -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "edition.toml").write_text(HEADER.format(name=folder.name) + more)
     (folder / "injury.toml").write_text(injury)
+    (folder / "sources.toml").write_text(SOURCES)
     return folder
 
 
@@ -82,8 +102,8 @@ def test_the_day_chooses_the_version(island: Path, day: str, version: str, verdi
 def test_a_clause_said_earlier_what_its_entry_says_and_otherwise_what_it_says_now(island: Path) -> None:
     before, after = (edition.clause("injury-size") for edition in read_versions(island))
 
-    assert (before.limit_text(), before.source, before.kind) == ("at most 5 mm", "an older text", "guidance")
-    assert (after.limit_text(), after.source, after.kind) == ("at most 6 mm", "an invented text", "guidance")
+    assert (before.limit_text(), before.source, before.kind) == ("at most 5 mm", "Rule 1 (from memory)", "guidance")
+    assert (after.limit_text(), after.source, after.kind) == ("at most 6 mm", "Rule 2 (from memory)", "guidance")
 
 
 def test_of_several_earlier_values_each_holds_until_the_next(island: Path) -> None:
@@ -117,7 +137,7 @@ casings = ["passenger"]
 basis = "shoulder"
 inset = "30 mm"
 kind = "guidance"
-source = "an invented text"
+cites = [{source = "guild", at = "3"}]
 earlier = [{before = 2027-03-01, inset = "25 mm"}]
 """
     header = island / "edition.toml"
@@ -155,8 +175,8 @@ class TestWhatChanged:
 
         assert (change.about, change.kind) == ("injury-size", "changed")
         assert change.lines[0] == (
-            "limit: at most 5 mm; otherwise reject (guidance: an older text) -> "
-            "at most 6 mm; otherwise reject (guidance: an invented text)"
+            "limit: at most 5 mm; otherwise reject (guidance: Rule 1 (from memory)) -> "
+            "at most 6 mm; otherwise reject (guidance: Rule 2 (from memory))"
         )
 
     def test_names_what_came_and_what_went(self, island: Path) -> None:
@@ -204,6 +224,7 @@ class TestTaking:
     def rock(self, tmp_path: Path) -> Path:
         write(tmp_path / "trade", injury=CLAUSE.format(id="injury-size") + EARLIER)
         (tmp_path / "trade" / "edition.toml").unlink()
+        (tmp_path / "trade" / "sources.toml").unlink()
         return write(tmp_path / "rock", injury=CLAUSE.format(id="own"))
 
     def test_takes_the_clause_as_it_was_when_the_version_came_into_force(self, rock: Path) -> None:
@@ -221,7 +242,8 @@ class TestTaking:
         assert [one.clause("injury-size").limit_text() for one in read_versions(rock)] == ["at most 5 mm"] * 2
 
     def test_says_what_differs_here_and_keeps_the_rest(self, rock: Path) -> None:
-        (rock / "law.toml").write_text('[[trade]]\nclause = "injury-size"\nkind = "law"\nsource = "Rock Act 1"\n')
+        law = '[[trade]]\nclause = "injury-size"\nkind = "law"\ncites = [{source = "act", at = "1"}]\n'
+        (rock / "law.toml").write_text(law)
 
         clause = read_edition(rock).clause("injury-size")
 

@@ -164,17 +164,18 @@ class Cited:
         return said
 
     def _tell(self, place: str, where: str) -> Said:
+        if self.written:
+            return Said(self.kind, self.written)
         laws = [one for one in self.citations if one.source.kind == LAW]
         here = [one for one in laws if one.source.is_law_in(place)]
         away = [one for one in laws if one not in here]
+        is_law = any(one.reading is not None for one in here)
         others = [one for one in self.citations if one.source.kind != LAW]
-        if self.written:
-            return Said(self.kind, self.written)
-        if self.kind == LAW and not here:
+        if self.kind == LAW and not is_law:
             kind = min((one.source.kind for one in others), key=SOURCE_KINDS.index, default=PRACTICE)
             published = [one for one in others if one.source is not COMMON_PRACTICE]
             opening = f"law in {_places(away)}; {KIND_WORDS[kind].lower()} {where}"
-            return Said(kind, f"{opening}: {_texts([*away, *published])}")
+            return Said(kind, f"{opening}: {_texts([*away, *here, *published])}")
         if [one.source for one in self.citations] == [COMMON_PRACTICE]:
             return Said(self.kind, "; ".join(filter(None, ["common practice, no published source", others[0].note])))
         first = [*here, *others] if self.kind == LAW else [*others, *here]
@@ -208,14 +209,17 @@ class Library:
         if not isinstance(entries, list) or not entries:
             place.refuse("cites", f'{shown(entries)} is not accepted; give [{{source = "...", at = "..."}}]')
         cited = Cited(kind, tuple(self._citation(entry, place) for entry in entries), self.home)
-        if kind == LAW and not any(one.source.is_law_in(self.home) or self._is_state(one) for one in cited.citations):
-            place.refuse("kind", '"law" is not accepted; no law of this country is cited')
+        if kind == LAW and not any(self._makes_law(one) for one in cited.citations):
+            place.refuse("kind", '"law" is not accepted; no law of this country that was read is cited')
         if kind in (STANDARD, GUIDANCE, PRACTICE) and all(one.source.kind != kind for one in cited.citations):
             place.refuse("kind", f'{shown(kind)} is not accepted; cite a source of kind "{kind}"')
         return cited
 
-    def _is_state(self, citation: Citation) -> bool:
-        return bool(self.home) and citation.source.kind == LAW and citation.source.law_in.startswith(f"{self.home}-")
+    def _makes_law(self, citation: Citation) -> bool:
+        """Was it read, and does it hold in this country or in a state of it?"""
+        source = citation.source
+        in_state = bool(self.home) and source.kind == LAW and source.law_in.startswith(f"{self.home}-")
+        return citation.reading is not None and (in_state or source.is_law_in(self.home))
 
     def _citation(self, entry: object, place: reading.Place) -> Citation:
         if isinstance(entry, str):
