@@ -53,6 +53,6 @@ def test_memory_lists_what_was_not_read_and_nothing_else() -> None:
     names = {line.split("\t")[1] for line in out.splitlines() if line.startswith("clause")}
 
     assert code == 0
-    # A summary of a text is not the text: the standard was read as an association sums it up, UN Regulation No. 141 not.
+    # A summary is not the text: the standard was read as an association sums it up, UN Regulation No. 141 not at all.
     assert {"tread-depth-used", "injury-size", "pressure-monitor-time"} <= names
     assert not {"cut-in-service", "wheel-sound", "cutter-speed"} & names

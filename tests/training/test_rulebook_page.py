@@ -47,7 +47,9 @@ def test_a_statement_says_whose_law_it_is(html) -> None:
 def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html) -> None:
     listed = text_of(html.partition('id="from-memory"')[2].partition("<details>")[0])
 
-    assert re.search(r"section-repair-in-front no section repair on a front wheel, else reject 49 CFR 570\.62\(d\)", listed)
+    assert re.search(
+        r"section-repair-in-front no section repair on a front wheel, else reject 49 CFR 570\.62\(d\)", listed
+    )
     assert "Not read in full: check it." in rule_in(html, "buffer-speed")
     assert "Not read" not in rule_in(html, "injury-size")
 
