@@ -162,3 +162,25 @@ class TestThePage:
         )
 
         assert "Casing: nothing is chosen; choose one from the list." in answer.content.decode()
+
+
+def test_what_a_placard_asks_and_the_road_did_reaches_the_case() -> None:
+    form = form_of(
+        casing="passenger", purpose="service", asked_size="205/55R16 91V", asked_load_index="91", max_load="1356 lb",
+        for_load="36 psi", ran_without_air="no", roadside="sealant", roadside_driven="30 mi",
+    )  # fmt: skip
+
+    assert form.is_valid(), form.errors
+    case = form.case
+    assert (case.position.asked_size, case.position.asked_load_index) == ("205/55R16 91V", 91)
+    assert (str(case.tire.max_load), str(case.pressure.for_load)) == ("1356 lb", "36 psi")
+    assert case.tire.ran_without_air is False
+    assert case.roadside is not None
+    assert (case.roadside.means, str(case.roadside.driven)) == ("sealant", "30 mi")
+
+
+def test_a_load_index_that_is_in_no_table_is_refused_beside_its_field() -> None:
+    form = form_of(casing="passenger", purpose="service", asked_load_index="291")
+
+    assert not form.is_valid()
+    assert "give a whole number from 0 to 180" in str(form.errors["asked_load_index"])

@@ -12,12 +12,15 @@ ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
 # where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
 PLACES = (
     ("Inside", ("run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation",
-                "sealant-residue", "contamination")),
+                "sealant-residue", "contamination", "tube-inside")),
     ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
                            "ozone-cracking", "weather-checking", "audible-leak")),
-    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation", "chunking", "regrooved")),
+    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation", "chunking", "regrooved",
+               "base-rubber-exposed")),
     ("Wheel, valve and sensor", ("wheel-damaged", "valve-damaged", "sensor-damaged")),
-    ("Markings", ("tin-unreadable", "size-unreadable", "restricted-use", "recalled")),
+    ("Markings", ("tin-unreadable", "size-unreadable", "restricted-use", "recalled", "temporary-spare", "trailer-only",
+                  "not-for-steering")),
+    ("Other tires on the vehicle", ("mixed-on-axle", "bias-behind-radial")),
 )  # fmt: skip
 
 
@@ -52,6 +55,10 @@ TIRE = (
     Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner, for example 13 mm or 1/2 in."),
     Part("regroovable", "tire.regroovable", "Regroovable",
          "Whether the sidewall says so.", flags=(("yes", "Marked regroovable"), ("no", "Not marked"))),
+    Part("max_load", "tire.max_load", "Load on the sidewall, single", "As molded, for example 1356 lb or 615 kg."),
+    Part("max_load_dual", "tire.max_load_dual", "Load on the sidewall, dual", "As molded, for example 5840 lb."),
+    Part("ran_without_air", "tire.ran_without_air", "Driven without air",
+         "Or driven on with the pressure warning lit.", flags=(("yes", "Driven without air"), ("no", "Never"))),
     Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
 )  # fmt: skip
 POSITION = (
@@ -63,9 +70,14 @@ POSITION = (
     Part("recommended", "pressure.recommended", "Recommended pressure", "For example 33 psi or 230 kPa."),
     Part("found", "pressure.found", "Pressure as found", "For example 20 psi or 140 kPa."),
     Part("sidewall_max", "pressure.sidewall_max", "Maximum pressure on the sidewall", "For example 44 psi or 300 kPa."),
+    Part("for_load", "pressure.for_load", "Pressure for the load on it", "By its maker's table, for example 95 psi."),
+    Part("asked_size", "position.asked_size", "Size on the placard", "As it stands there, for example 205/55R16 91V."),
+    Part("asked_load_index", "position.asked_load_index", "Load index the placard asks for", "For example 91."),
     Part("asked_load", "position.asked_load", "Load the placard asks of this tire", "For example 1400 lb or 615 kg."),
     Part("asked_speed", "position.asked_speed", "Speed symbol the placard asks for", "For example V."),
     Part("carried", "position.carried", "Load on this tire", "As weighed, for example 1500 lb or 700 kg."),
+    Part("roadside", "roadside.means", "Mended at the roadside with", "", "roadside.means"),
+    Part("roadside_driven", "roadside.driven", "Driven since that repair", "For example 30 mi or 50 km."),
     Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", "For example 41.9 in."),
     Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", "For example 41.2 in."),
 )  # fmt: skip

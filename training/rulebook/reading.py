@@ -68,10 +68,11 @@ _reading = an_object(_READING, TreadReading, needs={"depth": _LENGTH_NEEDED})
 
 
 def _load_index(value: object, path: str, problems: Problems) -> int | None:
-    if type(value) is int:
+    index = int(value) if type(value) is str and re.fullmatch("[0-9]{1,3}", value) else value
+    if type(index) is int:
         try:
-            load_capacity_kg(value)
-            return value
+            load_capacity_kg(index)
+            return index
         except MarkingError:
             pass
     problems.append(f"{path}: {shown(value)} is not a load index; give a whole number from 0 to 180, for example 91")
