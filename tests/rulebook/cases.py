@@ -10,12 +10,12 @@ FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric,
 
 # what each casing runs on, and one molded size for it, so that nothing speaks against it
 SIZES = {"passenger": "205/55R16 91V", "truck": "11R22.5 144/142L", "motorcycle": "120/70R17 58W"}
-POSITIONS = {
+POSITIONS: dict[str, dict[str, Any]] = {
     "passenger": {"vehicle": "car", "axle": "rear"},
     "truck": {"vehicle": "truck", "axle": "drive", "dual": False, "wheel": "single-piece", "gross_mass": "12000 kg"},
     "motorcycle": {"vehicle": "motorcycle", "axle": "rear"},
 }
-VAN = {"vehicle": "light-truck", "axle": "rear", "dual": False, "gross_mass": "3000 kg"}
+VAN: dict[str, Any] = {"vehicle": "light-truck", "axle": "rear", "dual": False, "gross_mass": "3000 kg"}
 CLEAN = dict.fromkeys(FINDINGS, False)
 
 
