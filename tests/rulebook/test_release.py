@@ -66,7 +66,7 @@ VOCABULARY = (
 @st.composite
 def whole_cases(draw: st.DrawFn, edition: str, casing: str, purpose: str) -> dict[str, Any]:
     """A tire of which everything was looked at, mostly in order."""
-    told: Mapping[str, Any] = POSITIONS[casing] if casing in POSITIONS else VAN
+    told: Mapping[str, Any] = POSITIONS.get(casing, VAN)
     position: dict[str, Any] = {**told}
     position["axle"] = draw(st.sampled_from(["front", "drive", "rear"]))
     position.setdefault("gross_mass", "1800 kg")
