@@ -226,3 +226,11 @@ def test_every_clause_that_can_stop_a_tire_says_where_to_look(name: str) -> None
 
     known = {"tire.casing", "finding.doubt", "proposed.kind", "repairs.proper", "injury.reach_known"}  # never unsaid
     assert not [one.id for one in grave if one.quantity not in known and not edition.essentials.feeding(one.quantity)]
+
+
+def test_what_is_asked_of_an_earlier_repair_is_asked_only_where_there_is_one() -> None:
+    case = {"on": "2026-11-25", "purpose": "service", "tire": {"casing": "passenger"}}
+
+    assert not {"earlier-repairs", "repair-kind"} & set(decide(case).missing)
+    assert "repair-kind" in decide({**case, "earlier_repairs": [{"zone": "crown", "sound": True}]}).missing
+    assert "earlier-repairs" in decide({**case, "purpose": "repair"}).missing

@@ -19,6 +19,7 @@ from training.rulebook.units import RepairUnit
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
 _FINDING = "finding."
+_LISTED = ("injury", "repair")  # that nobody said whether there is any is a fact of its own
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
@@ -224,6 +225,10 @@ class _Session:
             if may_not_apply:  # what the clause measures is known: it is the conditions that are not
                 quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
                 facts = _insisted_on(edition, rule.clause, quantities, case.tire.casing, case.purpose)
+            elif subject is None and MEASURES[rule.clause.quantity].about in _LISTED:
+                facts = tuple(fact for fact in rule.facts if fact.fields[0] in ("injuries", "earlier_repairs"))
+                found |= {fact.id: fact for fact in facts}
+                continue
             else:
                 facts = rule.facts
             unstated = [
