@@ -10,6 +10,7 @@ FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric,
 
 # what each casing runs on, and one molded size for it, so that nothing speaks against it
 SIZES = {"passenger": "205/55R16 91V", "truck": "11R22.5 144/142L", "motorcycle": "120/70R17 58W"}
+TREADS = {"motorcycle": {"tread_width": "110 mm", "outer_groove": "40 mm", "crown_thickness": "9 mm"}}
 POSITIONS: dict[str, dict[str, Any]] = {
     "passenger": {"vehicle": "car", "axle": "rear"},
     "truck": {"vehicle": "truck", "axle": "drive", "dual": False, "wheel": "single-piece", "gross_mass": "12000 kg"},
@@ -49,6 +50,7 @@ def an_examined_case(
         "outer_groove": "62 mm",
         "crown_thickness": "13 mm",
         "build": "radial",
+        **TREADS.get(casing, {}),
         **(tire or {}),
     }
     case: dict[str, Any] = {

@@ -93,7 +93,10 @@ def test_a_finding_not_listed_was_not_examined() -> None:
 def test_flush_wear_indicators_go_by_the_state_else_by_the_stricter(jurisdiction: str | None, verdict: str) -> None:
     """Utah R714-160-8(1)(g)(i) advises; Maryland and North Carolina reject."""
     case = without_injury(
-        purpose="service", jurisdiction=jurisdiction, findings={**CLEAN, "wear-indicators-flush": True}
+        purpose="service",
+        jurisdiction=jurisdiction,
+        findings={**CLEAN, "wear-indicators-flush": True},
+        tread_depths=["3/32 in"],
     )
 
     decision = decide_with_units(case)

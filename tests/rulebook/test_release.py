@@ -20,6 +20,10 @@ EDITIONS = ("north-america", "united-kingdom")
 CLAUSES = {id: MEASURES[clause.quantity] for name in EDITIONS for id, clause in load_edition(name).clauses.items()} | {
     "not-covered": MEASURES["tire.casing"]
 }
+CONTRADICTIONS = {
+    id for name in EDITIONS for id, clause in load_edition(name).clauses.items()
+    if clause.file.endswith("contradictions.toml")
+}  # fmt: skip
 RELEASES = ("accept", "advise", "repair")
 INSPECT = severity("inspect")
 
@@ -39,7 +43,7 @@ WORST: dict[str, tuple[Any, ...]] = {
     "position.wheel": tuple(WORDS["position.wheel"]),
     "on_wheel": (True,),
     "pressure.found": ("0 kPa", "120 kPa", "150 kPa"),
-    "pressure.recommended": ("900 kPa",),
+    "pressure.recommended": ("450 kPa", "900 kPa"),
     "tread_depths": (["0 mm"],),
     "earlier_repairs": ([{"kind": "string", "zone": "sidewall"}],),
     "injuries": ([{"kind": "puncture", "zone": "sidewall", "diameter": "30 mm"}],),
@@ -134,8 +138,9 @@ def facts_of(case: Mapping[str, Any]) -> Iterator[tuple[str, tuple[Any, ...]]]:
 
 def worst_of(case: Mapping[str, Any]) -> int:
     """How hard a case is ruled, by what was found; that a value contradicts others is no fact left out."""
-    decision = decide(case)
-    rulings = [one for one in decision.rulings if not one.holds]
+    rulings = [one for one in decide(case).rulings if not one.holds]
+    if any(one.clause in CONTRADICTIONS for one in rulings):
+        return 0
     return max((severity(one.consequence) for one in rulings if not CLAUSES[one.clause].is_rare), default=0)
 
 

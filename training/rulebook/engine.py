@@ -10,10 +10,10 @@ from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact, looks
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read, Reading
-from training.rulebook.measures.contradictions import other_casing
 from training.rulebook.planning import outline_margin, plan_work
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
+from training.rulebook.second_reading import OTHER_READINGS
 from training.rulebook.units import RepairUnit
 
 NOT_COVERED = "not-covered"
@@ -23,6 +23,7 @@ _LISTED = ("injury", "repair")  # that nobody said whether there is any is a fac
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
+_COULD_BE_GRAVER = ("inspect", "refer")  # what facts that cannot both be true come to at least, and is not the worst
 _FOUND, _NOT_FOUND = "found", "not found"
 _IN_DOUBT = Found("in doubt", word="in doubt")
 _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
@@ -58,6 +59,7 @@ class _Prepared:
     pair: list[_Rule]
     repair: list[_Rule]
     proposal: list[_Rule]
+    disagreements: list[_Rule]
     injury_kinds: frozenset[str]
     if_no_injuries_stated: tuple[_Rule, ...]
     if_no_repairs_stated: tuple[_Rule, ...]
@@ -82,25 +84,12 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     if edition.starts and case.on is not None:
         edition = edition.as_of(case.on)
     units = units or ()
-    casing, purpose = case.tire.casing, case.purpose
-    prepared = edition.prepared.get((casing, purpose))
-    if not isinstance(prepared, _Prepared):
-        prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
-    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm, prefer))
-    session.walk(prepared, edition)
-    if_nothing_else = _MILDEST
-    worst = 0
-    for ruling in session.rulings:
-        if not ruling.holds and severity(ruling.consequence) > worst:
-            if_nothing_else, worst = ruling.consequence, severity(ruling.consequence)
-    other = other_casing(casing, case.tire.designation)
-    if other is not None:  # the marking speaks of another casing: the stricter of the two decides
-        stricter = decide(
-            _read_as(case, other), edition=edition, units=units, rest_in_order=rest_in_order, prefer=prefer
-        )
-        if severity(stricter.if_nothing_else) > worst:
-            if_nothing_else, worst = stricter.if_nothing_else, severity(stricter.if_nothing_else)
-            session.rulings += stricter.deciding
+    session = _walked(case, edition, units, prefer)
+    if_nothing_else = _gravest(session.rulings)
+    if if_nothing_else in _COULD_BE_GRAVER and (disagreeing := session.disagreeing()):
+        session.rulings += _by_the_other_facts(session, disagreeing, edition)
+        if_nothing_else = _gravest(session.rulings)
+    worst = severity(if_nothing_else)
     unexamined = tuple(dict.fromkeys(session.unexamined))
     missing = session.missing(edition) if session.open and not rest_in_order else {}
     verdict = _LOOK_FIRST if missing and worst < severity(_LOOK_FIRST) else if_nothing_else
@@ -114,26 +103,59 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
                     tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip
 
 
-def _read_as(case: Case, casing: str) -> Case:
-    return replace(case, tire=replace(case.tire, casing=casing))
+def _walked(case: Case, edition: Edition, units: Sequence[RepairUnit], prefer: str) -> "_Session":
+    casing, purpose = case.tire.casing, case.purpose
+    prepared = edition.prepared.get((casing, purpose))
+    if not isinstance(prepared, _Prepared):
+        prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
+    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm, prefer), prepared)
+    session.walk(edition)
+    return session
+
+
+def _gravest(rulings: Sequence[Ruling]) -> str:
+    """The worst consequence of what does not hold."""
+    gravest, worst = _MILDEST, 0
+    for ruling in rulings:
+        if not ruling.holds and severity(ruling.consequence) > worst:
+            gravest, worst = ruling.consequence, severity(ruling.consequence)
+    return gravest
+
+
+def _by_the_other_facts(session: "_Session", disagreeing: Sequence[_Rule], edition: Edition) -> list[Ruling]:
+    """What decides where the other of two facts is believed, if that is graver.
+
+    One pair after the other, each taken as what is graver so far: of many pairs that is a few readings, not all.
+    """
+    believed, facts = session, session.facts
+    for rule in disagreeing:
+        readings = [
+            _walked(case, edition, facts.units, facts.prefer)
+            for case in OTHER_READINGS[rule.clause.quantity](believed.case)
+        ]
+        believed = max([believed, *readings], key=lambda one: severity(_gravest(one.rulings)))
+    gravest = _gravest(believed.rulings)
+    if severity(gravest) <= severity(_gravest(session.rulings)):
+        return []
+    return [ruling for ruling in believed.rulings if not ruling.holds and ruling.consequence == gravest]
 
 
 class _Session:
     """One case being decided."""
 
-    __slots__ = ("case", "conditions", "facts", "known", "open", "rulings", "unexamined")
+    __slots__ = ("case", "conditions", "facts", "known", "open", "prepared", "rulings", "unexamined")
 
-    def __init__(self, case: Case, facts: Facts) -> None:
-        self.case, self.facts = case, facts
+    def __init__(self, case: Case, facts: Facts, prepared: _Prepared) -> None:
+        self.case, self.facts, self.prepared = case, facts, prepared
         self.rulings: list[Ruling] = []
         self.unexamined: list[str] = []
         self.conditions: list[str] = []
         self.known: dict[str, Reading] = {}  # what conditions asked of the tire
         self.open: list[tuple[_Rule, object, bool]] = []  # essential, not examined; True: it may not even apply
 
-    def walk(self, prepared: _Prepared, edition: Edition) -> None:
+    def walk(self, edition: Edition) -> None:
         """Apply every clause to its subjects, in the order a shop looks at them."""
-        case = self.case
+        case, prepared = self.case, self.prepared
         if not prepared.is_covered:
             self.rulings.append(_not_covered(edition, "tire", f"{case.tire.casing}, {case.purpose}"))
         findings = case.findings
@@ -181,6 +203,11 @@ class _Session:
                 self.rulings.append(_not_covered(edition, "proposal", f"{case.tire.casing}, {case.proposed}"))
             for rule in prepared.proposal:
                 self._apply(rule, None, "proposal")
+
+    def disagreeing(self) -> list[_Rule]:
+        """The clauses that say of two facts that they cannot both be true, and of which the other can be believed."""
+        failing = {ruling.clause for ruling in self.rulings if not ruling.holds}
+        return [rule for rule in self.prepared.disagreements if rule.clause.id in failing]
 
     def _not_looked_at(self, rule: _Rule, subject: object) -> None:
         if rule.clause.if_unknown == "skip":  # speaks only where it was found
@@ -418,12 +445,14 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
             findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:
             groups[measure.about].append(rule)
+    rules = [rule for group in groups.values() for rule in group]
     margin = outline_margin(edition, casing)
     kinds = [rule for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
     return _Prepared(
         is_covered=(casing, purpose) in edition.covered,
         margin_mm=margin.number if margin is not None else 0.0,
         findings=findings,
+        disagreements=[rule for rule in rules if rule.clause.quantity in OTHER_READINGS],
         injury_kinds=frozenset(word for rule in kinds for one in rule.clause.statements for word in one.words),
         if_no_injuries_stated=tuple(kinds),
         if_no_repairs_stated=tuple(rule for rule in groups["repair"] if rule.clause.quantity == "repair.kind"),

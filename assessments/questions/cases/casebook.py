@@ -25,6 +25,8 @@ def looked_at(
 ) -> dict[str, object]:
     """A case with everything examined: off the wheel, every finding looked for, no earlier repair unless given."""
     findings: dict[str, object] = dict.fromkeys(FINDINGS, False)
+    if any(injury.get("reaches") == "cord" for injury in injuries):
+        del findings["exposed-cord"]  # the cut says it
     findings.update(dict.fromkeys(found, True))
     findings.update(dict.fromkeys(doubtful, "doubt"))
     return {

@@ -1,5 +1,16 @@
 """The quantities a clause may name: one function each, computing it from a case, with its unit."""
 
-from training.rulebook.measures import contradictions, injury, job, job_log, load, repairs, service, tire, tread  # isort: skip
+from training.rulebook.measures import (  # isort: skip
+    contradictions,
+    injury,
+    job,
+    job_log,
+    load,
+    plausible,
+    repairs,
+    service,
+    tire,
+    tread,
+)
 from training.rulebook.measures import misreadings  # isort: skip  # after what it misreads
 from training.rulebook.measures.registry import MEASURES, NOT_HERE, Apart, Facts, Found, Measure, Read, Reading

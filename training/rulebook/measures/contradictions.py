@@ -10,22 +10,14 @@ from functools import lru_cache
 from training.rulebook.case import EarlierRepair, Injury
 from training.rulebook.case_words import UNREADABLE
 from training.rulebook.dates import production_week
-from training.rulebook.designation import designation_of, section_width_mm, size_of
-from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure, stated
+from training.rulebook.designation import section_width_mm
+from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure
 from training.rulebook.quantities import Quantity
+from training.rulebook.size_says import marked_build, other_casing, unsaid
 
-# Which casing a size marking speaks of. A trailer tire or a spare is built as one or the other; a size in inches, such
-# as 7.50-16, is molded on many.
-_CASINGS_OF = {
-    "passenger": ("passenger",),
-    "light-truck": ("light-truck", "light-truck-fabric", "light-truck-steel"),
-    "commercial": ("light-truck", "light-truck-fabric", "light-truck-steel"),
-    "truck": ("truck",),
-    "motorcycle": ("motorcycle",),
-}
-_NOT_ON = {"motorcycle": ("passenger", "light-truck", "light-truck-fabric", "light-truck-steel", "truck"),
-           "car": ("truck", "motorcycle")}  # fmt: skip
-_CARRIES_NO_MOTORCYCLE_TIRE = ("light-truck", "truck", "bus", "minibus", "trailer")
+_TRUCKS = ("truck", "bus")
+_WHAT_RUNS_ON = {"car": "passenger", "motorcycle": "motorcycle"}
+_RUNS_ON = {"truck": "truck", "motorcycle": "motorcycle"}
 
 _WORDS = ("disagree",)
 
@@ -37,24 +29,6 @@ def _disagree(told: str) -> Found:
 def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Reading]], Read]:
     """Register a comparison: both facts in words where they disagree, else NOT_HERE: of what agrees nothing is said."""
     return measure(f"contradiction.{name}", about, words=_WORDS, is_rare=True)
-
-
-@lru_cache(maxsize=4096)
-def other_casing(casing: str, marking: str | None) -> str | None:
-    """The casing that the size marking speaks of, where it is not the one stated; else None.
-
-    >>> other_casing("light-truck-steel", "205/55R16 91V")
-    'passenger'
-    """
-    size = size_of(marking) if marking not in (None, UNREADABLE) else None
-    casings = _CASINGS_OF.get(size.kind, ()) if size is not None else ()
-    return casings[0] if casings and casing not in casings and not _may_be_motorcycle(casing, marking) else None
-
-
-def _may_be_motorcycle(casing: str, marking: str | None) -> bool:
-    """Is a metric size without a prefix molded on this motorcycle tire? Motorcycle sizes are written like car sizes."""
-    size = size_of(marking)
-    return casing == "motorcycle" and size is not None and size.prefix is None and size.kind == "passenger"
 
 
 @lru_cache(maxsize=4096)
@@ -77,12 +51,42 @@ def _class_and_size(facts: Facts, _: object) -> Reading:
 def _build_and_size(facts: Facts, _: object) -> Reading:
     """Whether the build as stated is the one that the size marking gives."""
     tire = facts.case.tire
-    size = designation_of(tire.designation)
-    if tire.build is None or size is None:
+    marked = marked_build(tire.designation) if tire.build is not None else None
+    is_wrong = marked is not None and (
+        (tire.build in ("radial", "bias") and tire.build != marked)
+        or (tire.build in ("self-supporting", "self-sealing", "foam-lined") and marked == "bias")
+        or (tire.build == "tubed" and marked == "self-supporting")
+    )
+    return _disagree(f"{tire.build} build, marking {tire.designation}") if is_wrong else NOT_HERE
+
+
+@_contradiction("finding_and_size")
+def _finding_and_size(facts: Facts, _: object) -> Reading:
+    """Whether what was not found is molded in the size marking."""
+    case = facts.case
+    told = next((words for _, words in unsaid(case.tire, case.findings)), None) if case.tire.designation else None
+    return NOT_HERE if told is None else _disagree(told)
+
+
+@_contradiction("cord_and_cut")
+def _cord_and_cut(facts: Facts, _: object) -> Reading:
+    """Whether cord shows in an injury although no cord was found to show."""
+    case = facts.case
+    if not case.injuries or case.findings.get("exposed-cord") is not False:
         return NOT_HERE
-    is_bias = size.construction in ("D", "B")
-    wrong = (tire.build == "radial" and (is_bias or size.is_self_supporting)) or (tire.build == "bias" and not is_bias)
-    return _disagree(f"{tire.build} build, marking {tire.designation}") if wrong else NOT_HERE
+    reaching = next((one.id for one in case.injuries if one.reaches == "cord"), None)
+    return NOT_HERE if reaching is None else _disagree(f"no cord showing, {reaching} reaches cord")
+
+
+@_contradiction("flat_and_pressure")
+def _flat_and_pressure(facts: Facts, _: object) -> Reading:
+    """Whether a tire without air was found not to be flat."""
+    case = facts.case
+    if case.pressure.found is None or case.pressure.found.value > 0:
+        return NOT_HERE
+    return (
+        _disagree(f"not flat, {case.pressure.found} found") if case.findings.get("audible-leak") is False else NOT_HERE
+    )
 
 
 @_contradiction("groove_and_width")
@@ -110,36 +114,57 @@ def _tread_and_section(facts: Facts, _: object) -> Reading:
     return _disagree(f"tread {tire.tread_width} wide, marking {tire.designation}") if wide else NOT_HERE
 
 
-@_contradiction("place_and_width", "injury")
-def _place_and_width(facts: Facts, injury: Injury) -> Reading:
-    """Whether the injury lies on the tire at all."""
-    tire, width = facts.case.tire, _section_mm(facts.case.tire.designation)
-    if injury.lateral is None or width is None:
+def _off_the_tire(facts: Facts, one: Injury | EarlierRepair) -> Reading:
+    if one.lateral is None:
         return NOT_HERE
-    return (
-        _disagree(f"{injury.lateral} from the centerline, marking {tire.designation}")
-        if _beyond(injury.lateral, width)
-        else NOT_HERE
-    )
+    tire = facts.case.tire
+    width = _section_mm(tire.designation)
+    if width is None or not _beyond(one.lateral, width):
+        return NOT_HERE
+    return _disagree(f"{one.lateral} from the centerline, marking {tire.designation}")
+
+
+def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
+    """The crown is never beyond the tread, side and bead never within it; a place with no zone is on the tread."""
+    width = facts.case.tire.tread_width
+    if one.lateral is None or width is None:
+        return NOT_HERE
+    is_outside = _beyond(one.lateral, width.number)
+    if one.zone is None:
+        told = f"{one.lateral} from the centerline of a tread {width} wide"
+        return _disagree(told) if is_outside else NOT_HERE
+    wrong = is_outside if one.zone == "crown" else not is_outside and one.zone in ("sidewall", "bead")
+    if not wrong:
+        return NOT_HERE
+    return _disagree(f"zone {one.zone}, {one.lateral} from the centerline of a tread {width} wide")
 
 
 def _beyond(lateral: Quantity, width_mm: float) -> bool:
     return abs(lateral.number) * 2 > width_mm
 
 
+@_contradiction("place_and_width", "injury")
+def _place_and_width(facts: Facts, injury: Injury) -> Reading:
+    """Whether the injury lies on the tire at all."""
+    return _off_the_tire(facts, injury)
+
+
 @_contradiction("zone_and_place", "injury")
 def _zone_and_place(facts: Facts, injury: Injury) -> Reading:
-    """Whether zone and distance from the centerline name the same place: the crown is never beyond the tread."""
-    width = facts.case.tire.tread_width
-    if injury.zone is None or injury.lateral is None or width is None:
-        return NOT_HERE
-    outside = _beyond(injury.lateral, width.number)
-    wrong = outside if injury.zone == "crown" else not outside and injury.zone in ("sidewall", "bead")
-    return (
-        _disagree(f"zone {injury.zone}, {injury.lateral} from the centerline of a tread {width} wide")
-        if wrong
-        else NOT_HERE
-    )
+    """Whether zone and distance from the centerline name the same place."""
+    return _other_place(facts, injury)
+
+
+@_contradiction("repair_and_width", "repair")
+def _repair_and_width(facts: Facts, repair: EarlierRepair) -> Reading:
+    """Whether the earlier repair lies on the tire at all."""
+    return _off_the_tire(facts, repair)
+
+
+@_contradiction("repair_zone_and_place", "repair")
+def _repair_zone_and_place(facts: Facts, repair: EarlierRepair) -> Reading:
+    """Whether zone and distance from the centerline of an earlier repair name the same place."""
+    return _other_place(facts, repair)
 
 
 @_contradiction("before_and_after", "injury")
@@ -185,65 +210,63 @@ def _date_code_and_day(facts: Facts, _: object) -> Reading:
     return _disagree(f"date code {code}, today {on.isoformat()}") if production_week(code)[0] > on else NOT_HERE
 
 
+def casings_on(vehicle: str, casing: str) -> tuple[str, ...]:
+    """What the vehicle would carry instead, where it cannot carry such a casing."""
+    if vehicle in _WHAT_RUNS_ON:
+        own = _WHAT_RUNS_ON[vehicle]
+        only = vehicle == "motorcycle" or casing in _RUNS_ON  # a van's tire is also fitted to cars
+        return (own,) if casing != own and only else ()
+    return (("truck",) if vehicle in _TRUCKS else ("light-truck",)) if casing == "motorcycle" else ()
+
+
 @_contradiction("vehicle_and_tire")
 def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     """Whether such a vehicle can carry such a tire."""
     casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
-    if vehicle is None:
+    if vehicle is None or not casings_on(vehicle, casing):
         return NOT_HERE
-    wrong = casing in _NOT_ON.get(vehicle, ()) or (casing == "motorcycle" and vehicle in _CARRIES_NO_MOTORCYCLE_TIRE)
-    return _disagree(f"{casing} tire on a {vehicle}") if wrong else NOT_HERE
+    return _disagree(f"{casing} tire on a {vehicle}")
+
+
+@_contradiction("vehicle_and_axle")
+def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
+    """Whether the vehicle has such an axle: a trailer drives none, and a motorcycle has but two."""
+    vehicle, axle = facts.case.position.vehicle, facts.case.position.axle
+    if vehicle is None or axle is None:
+        return NOT_HERE
+    is_wrong = axle == "drive" if vehicle == "trailer" else vehicle == "motorcycle" and axle == "trailer"
+    return _disagree(f"{axle} axle of a {vehicle}") if is_wrong else NOT_HERE
 
 
 @_contradiction("dual_and_axle")
 def _dual_and_axle(facts: Facts, _: object) -> Reading:
-    """Whether a pair stands where pairs can stand: a front axle runs singles."""
+    """Whether a pair stands where pairs can stand: never on a front axle, never on a motorcycle or a car."""
     position = facts.case.position
-    if position.dual is None or position.axle is None:
+    if not position.dual:
         return NOT_HERE
-    return _disagree("one of a pair, on the front axle") if position.dual and position.axle == "front" else NOT_HERE
+    if position.vehicle in ("motorcycle", "car"):
+        return _disagree(f"one of a pair, on a {position.vehicle}")
+    return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
 
 
-# --- single values that no tire or vehicle has; the limits stand in the clauses
-
-
-def _or_not_here(found: Found | None) -> Reading:
-    return NOT_HERE if found is None else found
-
-
-@measure("plausible.gross_mass", "tire", "mass", is_rare=True)
-def _plausible_mass(facts: Facts, _: object) -> Reading:
-    """Gross mass of the vehicle, where it was stated [kg]."""
-    return _or_not_here(stated(facts.case.position.gross_mass))
-
-
-@measure("plausible.crown_thickness", "tire", "length", is_rare=True)
-def _plausible_thickness(facts: Facts, _: object) -> Reading:
-    """Crown thickness, where it was measured [mm]."""
-    return _or_not_here(stated(facts.case.tire.crown_thickness))
-
-
-@measure("plausible.tread_depth", "tire", "length", is_rare=True)
-def _plausible_depth(facts: Facts, _: object) -> Reading:
-    """Greatest tread depth measured [mm]."""
-    readings = facts.case.tread_depths
-    return stated(max((one.depth for one in readings), key=lambda depth: depth.value)) if readings else NOT_HERE
-
-
-@measure("plausible.depth_at_flush_bars", "tire", "length", is_rare=True)
-def _depth_at_flush_bars(facts: Facts, _: object) -> Reading:
-    """Least tread depth measured although the wear bars are said to be level with the tread [mm]."""
-    readings = facts.case.tread_depths
-    if not readings or facts.case.findings.get("wear-indicators-flush") is not True:
-        return NOT_HERE
-    return stated(min((one.depth for one in readings), key=lambda depth: depth.value))
-
-
-@measure("plausible.pressure_ratio", "tire", "percent", is_rare=True)
-def _plausible_pressure(facts: Facts, _: object) -> Reading:
-    """Pressure as found over the recommended pressure, where it is higher [%]."""
+@_contradiction("pressure_and_maximum")
+def _pressure_and_maximum(facts: Facts, _: object) -> Reading:
+    """Whether the recommended pressure is one that the sidewall allows."""
     pressure = facts.case.pressure
-    if pressure.recommended is None or pressure.found is None or pressure.found.number <= pressure.recommended.number:
+    if pressure.sidewall_max is None or pressure.recommended is None:
         return NOT_HERE
-    return Found(f"{pressure.found} found, {pressure.recommended} recommended",
-                 value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip
+    if pressure.recommended.value <= pressure.sidewall_max.value:
+        return NOT_HERE
+    return _disagree(f"{pressure.recommended} recommended, molded maximum {pressure.sidewall_max}")
+
+
+@_contradiction("load_and_mass")
+def _load_and_mass(facts: Facts, _: object) -> Reading:
+    """Whether no tire carries more than the whole vehicle weighs."""
+    position = facts.case.position
+    if position.gross_mass is None or (position.carried is None and position.asked_load is None):
+        return NOT_HERE
+    for load in (position.carried, position.asked_load):
+        if load is not None and load.value > position.gross_mass.value:
+            return _disagree(f"{load} on one tire, {position.gross_mass} gross mass")
+    return NOT_HERE

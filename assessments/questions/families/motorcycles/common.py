@@ -119,8 +119,9 @@ def tire(draft: Draft, model: Model, purpose: str, *notes: Note, **more: Any) ->
 
 
 def as_a_car(data: dict[str, Any]) -> dict[str, Any]:
-    """The same tire to someone who works on it as on a car's."""
-    return {**data, "tire": {**data["tire"], "casing": "passenger"}}
+    """The same tire to someone who works on it as on a car's, and does not look at its size."""
+    unread = {name: value for name, value in data["tire"].items() if name != "designation"}
+    return {**data, "tire": {**unread, "casing": "passenger"}}
 
 
 def _subject(ruling: Ruling, edition: Edition) -> str:
