@@ -56,11 +56,22 @@ def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html) -> N
 
 def test_a_rulebook_that_was_read_throughout_says_so() -> None:
     edition = load_edition("north-america")
-    book = RulebookPage(crowns=(), groups=rulebook_page(edition).groups, unread=(), unread_tables=())
+    book = RulebookPage(crowns=(), groups=rulebook_page(edition).groups, unread=(), unread_tables=(), sources=())
 
     html = render_to_string("training/rulebook.html", {"edition": edition, "versions": [edition], "book": book})
 
     assert "Nothing: every clause was read in the text it names." in text_of(html)
+
+
+# A stranger finds publisher, title, year, place and address of what is cited, and what of it was read here.
+def test_the_sources_are_listed_with_their_publishers_and_what_was_read(html) -> None:
+    listed = text_of(html.partition('id="sources"')[2])
+
+    assert "U.S. Tire Manufacturers Association (until 2017 Rubber Manufacturers Association)" in listed
+    assert "vehicle and light truck safety inspections, Utah Administrative Code R714-160" in listed
+    assert "Law in Utah" in listed
+    assert "http://www.dir.ca.gov/title8/3325.html Only 3325(a), 3325(b), 3325(c), 3325(d) and 3325(e)" in listed
+    assert "Not read: written down from memory." in listed  # 49 CFR part 570
 
 
 def test_the_crown_is_told_as_it_is_measured(html) -> None:

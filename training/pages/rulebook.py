@@ -9,14 +9,18 @@ from training.rulebook import (
     MEASURES,
     Clause,
     Edition,
+    Source,
     Statement,
     Unread,
+    cited_sources,
     crown_text,
     from_memory,
     is_unread,
     statement_text,
     whose,
 )
+from training.trade.days import written_day
+from training.trade.lists import all_of
 from training.trade.words import CASING_WORDS, KIND_CAUTIONS
 
 # What the first part of a quantity's name is about; all others are the tire itself.
@@ -38,6 +42,7 @@ _TITLES = {
     "work": "The work",
 }
 _TABLE = "table"
+_READ = {"whole text": "The whole text", "paragraph": "Only {at}", "summary": "Only a summary by {by}"}
 
 
 @dataclass(frozen=True)
@@ -84,13 +89,29 @@ class Crown:
 
 
 @dataclass(frozen=True)
+class Published:
+    """One source to look up. `read` are what was read of it, in words; empty where nothing was."""
+
+    publisher: str
+    title: str
+    year: str
+    place: str
+    address: str
+    read: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class RulebookPage:
-    """Everything the page prints of an edition. `unread` and `unread_tables`: what a trainer is to check."""
+    """Everything the page prints of an edition.
+
+    `unread` and `unread_tables`: what a trainer is to check; `sources`: what its rules are taken from.
+    """
 
     crowns: tuple[Crown, ...]
     groups: tuple[Group, ...]
     unread: tuple[Unread, ...]
     unread_tables: tuple[Unread, ...]
+    sources: tuple[Published, ...]
 
 
 @lru_cache(maxsize=32)
@@ -105,7 +126,15 @@ def rulebook_page(edition: Edition) -> RulebookPage:
         groups=tuple(Group(slug, _TITLES[slug], tuple(rules)) for slug, rules in grouped.items() if rules),
         unread=tuple(one for one in unread if one.where != _TABLE),
         unread_tables=tuple(one for one in unread if one.where == _TABLE),
+        sources=tuple(map(_published, cited_sources(edition))),
     )
+
+
+def _published(source: Source) -> Published:
+    read = tuple(
+        f"{_READ[one.what].format(at=all_of(one.at), by=one.by)}, read on {written_day(one.on)}" for one in source.read
+    )
+    return Published(source.publisher, source.title, source.year, source.place, source.address, read)
 
 
 def _rule(clause: Clause) -> Rule:

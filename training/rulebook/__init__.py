@@ -20,6 +20,7 @@ from training.rulebook.case import (
     UnitSize,
 )  # fmt: skip
 from training.rulebook.case_words import FINDINGS, WORDS, severity
+from training.rulebook.citations import Source
 from training.rulebook.clauses import Clause, Criterion, Statement, Step, UnknownClause
 from training.rulebook.compare import (
     Change,
@@ -55,7 +56,7 @@ from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, Measure
 from training.rulebook.planning import buff_size, injury_geometry, measured, outline_margin
 from training.rulebook.printing import decision_text, lacks_injury
-from training.rulebook.provenance import Unread, from_memory, is_unread
+from training.rulebook.provenance import Unread, cited_sources, from_memory, is_unread
 from training.rulebook.quantities import (
     UNITS,
     Quantity,

@@ -12,7 +12,7 @@ from training.rulebook.quantities import Quantity
 from training.trade.words import CASINGS, METHODS
 
 _CRITICAL = frozenset({"step", "says", "any_one", "beside", "methods", "casings", "because"})
-_PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "because", "kind", "source", "cites"})
+_PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "because", "kind", "cites"})
 
 
 @dataclass(frozen=True, slots=True)

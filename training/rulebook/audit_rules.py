@@ -1,6 +1,6 @@
 """What a log of the work is held to besides its limits: the steps it needs, and which come before which."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -18,7 +18,7 @@ _TOP = frozenset({
     "checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before", "gravest", "critical",
     "plausible", "smaller", "unrepaired",
 })  # fmt: skip
-_REASON = frozenset({"because", "kind", "source", "cites"})
+_REASON = frozenset({"because", "kind", "cites"})
 _NEED = _REASON | {"step", "unless"}
 _ONCE = _REASON | {"id", "step", "after"}
 _BEFORE = _REASON | {"id", "first", "then", "methods", "again", "unless"}
@@ -109,6 +109,15 @@ class WorkRules:
     plausible: tuple[Plausible, ...] = ()
     smaller: Reason | None = None
     unrepaired: Reason | None = None
+
+    @property
+    def cited(self) -> Iterator[Cited]:
+        """What stands behind each of them."""
+        yield self.mixed.reason.cited
+        for rules in (self.once, self.needs.values(), self.before, self.gravest):
+            yield from (rule.reason.cited for rule in rules)
+        yield from (reason.cited for reason in (self.smaller, self.unrepaired) if reason is not None)
+        yield from (one.cited for one in self.plausible)
 
     def order(self, method: str, steps: Sequence[str], said: Mapping[str, str] | None = None) -> "Order":
         """What must precede what among the steps of a method, directly and through other steps.

@@ -131,7 +131,6 @@ class Cited:
     kind: str
     citations: tuple[Citation, ...] = ()
     home: str = ""
-    written: str = ""
     _told: dict[str, Said] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
@@ -147,8 +146,6 @@ class Cited:
     @property
     def is_unread(self) -> bool:
         """Was nothing of what gives the rule its kind read in its own text?"""
-        if self.written:
-            return self.kind == MEMORY or "from memory" in self.written
         bearing = [one for one in self.citations if one.source.kind == self.kind] or list(self.citations)
         return self.kind == MEMORY or all(one.is_unread for one in bearing)
 
@@ -164,8 +161,6 @@ class Cited:
         return said
 
     def _tell(self, place: str, where: str) -> Said:
-        if self.written:
-            return Said(self.kind, self.written)
         laws = [one for one in self.citations if one.source.kind == LAW]
         here = [one for one in laws if one.source.is_law_in(place)]
         away = [one for one in laws if one not in here]
@@ -203,8 +198,6 @@ class Library:
     def cited(self, table: Mapping[str, object], place: reading.Place, kinds: Sequence[str]) -> Cited:
         """What stands behind the rule of a table: its `kind` and `cites`. Refuses a kind that nothing cited gives."""
         kind = place.word(table, "kind", kinds)
-        if "source" in table:
-            return Cited(kind, written=place.text(table, "source"))
         entries = table.get("cites")
         if not isinstance(entries, list) or not entries:
             place.refuse("cites", f'{shown(entries)} is not accepted; give [{{source = "...", at = "..."}}]')

@@ -11,7 +11,6 @@ from training.trade.reading import shown
 
 Table = Mapping[str, object]
 _LIMIT = frozenset({"statement", *BOUNDS})
-_BEHIND = frozenset({"source", "cites"})
 _DATES = frozenset({"earlier", "in_force_before"})
 
 
@@ -53,7 +52,7 @@ def holding(tables: Sequence[Table], span: Span, place: Place, *, starts_within:
 
 def changed(table: Table, change: Table) -> Table:
     """The table with some fields changed; a limit takes the place of whatever limit stood there."""
-    replaced = frozenset(field for same in (_LIMIT, _BEHIND) if same & change.keys() for field in same)
+    replaced = _LIMIT if _LIMIT & change.keys() else frozenset[str]()
     return {**{field: value for field, value in table.items() if field not in replaced}, **change}
 
 

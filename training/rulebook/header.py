@@ -35,7 +35,7 @@ _EDITION = frozenset(
 )
 _RELEASE = frozenset({"id", "in_force_from"})
 _SCOPE = frozenset({"id", "title", "casings"})
-_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "source", "cites"})
+_CROWN = frozenset({"casings", "basis", "inset", "shares", "printed", "kind", "cites"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ from training.trade.reading import shown
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
 
 _UNKNOWN = ("unexamined", "applies", "skip")
-_STATEMENT = frozenset({"otherwise", "kind", "source", "cites", "jurisdictions", "stated", "share", *BOUNDS})
+_STATEMENT = frozenset({"otherwise", "kind", "cites", "jurisdictions", "stated", "share", *BOUNDS})
 _CLAUSE = _STATEMENT | frozenset(
     [
         "id",
@@ -45,9 +45,8 @@ _CLAUSE = _STATEMENT | frozenset(
     ]
 )
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
-_CRITERION = frozenset({"id", "text", "critical", "kind", "source", "cites", "casings"})
+_CRITERION = frozenset({"id", "text", "critical", "kind", "cites", "casings"})
 _FAULT = "fault"
-_BEHIND = ("source", "cites")
 _NO_LIBRARY = Library()
 
 
@@ -123,8 +122,7 @@ def _statements(table: Mapping[str, object], measure: Measure, place: Place, lib
 def _statement(
     table: Mapping[str, object], above: Mapping[str, object], measure: Measure, place: Place, library: Library
 ) -> Statement:
-    taken = ("otherwise", "kind", *(() if any(field in table for field in _BEHIND) else _BEHIND))
-    merged = {**{field: above[field] for field in taken if field in above}, **table}
+    merged = {**{field: above[field] for field in ("otherwise", "kind", "cites") if field in above}, **table}
     stated = [bound for bound in BOUNDS if bound in table]
     accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
     if len(stated) != 1:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from training.rulebook.citations import MEMORY, Cited
+from training.rulebook.citations import MEMORY, Cited, Source
 from training.rulebook.clauses import Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.markings import values_from_memory
@@ -22,6 +22,16 @@ class Unread:
 def from_memory(edition: Edition) -> tuple[Unread, ...]:
     """Every value of an edition, and of the tables for markings, that was not read in the text of its source."""
     return (*_clauses(edition), *_criteria(edition), *_tables())
+
+
+def cited_sources(edition: Edition) -> tuple[Source, ...]:
+    """Every published source that a rule of an edition cites, in the order of its files."""
+    cited: list[Cited | None] = [one.cited for clause in edition.clauses.values() for one in clause.statements]
+    cited += [crown.cited for crown in edition.crowns.values()]
+    cited += [one.cited for step in edition.procedure for one in step.criteria]
+    cited += edition.work.cited if edition.work is not None else ()
+    used = {citation.source.id for one in cited if one is not None for citation in one.citations}
+    return tuple(source for source in edition.library.sources.values() if source.id in used)
 
 
 def is_unread(kind: str, cited: Cited | None) -> bool:
