@@ -161,8 +161,8 @@ class TestWhatFollows:
         put(own_shop, owner)
 
         after = visit(url).content.decode()
-        assert '<h2 id="verdict-title" class="visually-hidden">Decision: repair</h2>' in before
-        assert '<h2 id="verdict-title" class="visually-hidden">Decision: reject</h2>' in after
+        assert '<h2 id="verdict-title" class="visually-hidden">Decision: Repair</h2>' in before
+        assert '<h2 id="verdict-title" class="visually-hidden">Decision: Reject</h2>' in after
         assert "house rule of the shop" in after
         assert "stricter limits" in after
 

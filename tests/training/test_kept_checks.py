@@ -44,7 +44,9 @@ class TestKeeping:
         stored = TireCheck.objects.get(pk=entry.pk)
         edition = load_edition("north-america")
         assert stored.verdict == "reject"
-        assert stored.decision == json.loads(json.dumps(decide(stored.case, edition=edition).to_json()))
+        assert stored.decision == json.loads(
+            json.dumps(decide(stored.case, edition=edition, prefer=own_shop.units).to_json())
+        )
         assert (stored.edition, stored.edition_version) == (edition.name, edition.version)
         assert (stored.looked_by, stored.looked_on, stored.kept_at) == (apprentice, date(2026, 11, 25), NOW)
         assert stored.case["injuries"][0]["diameter"] == "9 mm"
@@ -106,7 +108,7 @@ class TestKeeping:
         before = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
         monkeypatch.setattr("training.pages.verdict._job_line", lambda *_: JobLine("other", "words", ()))
-        monkeypatch.setattr("training.pages.verdict._meaning", lambda _: "other words")
+        monkeypatch.setattr("training.pages.verdict.meaning_of", lambda *_: "other words")
 
         assert "Let the air out" in before
         assert text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/")) == before
@@ -316,7 +318,7 @@ class TestTheStatement:
 
         for part in (
             "This tire must not go back on the road",
-            "Found (A): 9 mm; accepted: at most 1/4 in (6 mm)",
+            "injury A: 9 mm. Allowed: at most 1/4 in (6 mm).",
             "The customer took the tire along against our advice",
             "With its owner's consent cut through a bead or the sidewall before it goes to scrap",
             "common practice, no published source",
@@ -342,8 +344,16 @@ class TestTheStatement:
         words = self.statement(visit, entry)
         assert (entry.verdict, entry.is_open) == ("inspect", True)
         assert "Not decided" in words
-        assert "signs that it ran flat or soft" in words
+        assert "Signs that it ran flat or soft" in words
         assert "Not decided" in text_of(visit(f"/shop/{own_shop.slug}/checks/"))
+
+    def test_a_kept_check_says_what_was_said_by_one_press_for_a_group(self, own_shop, apprentice, visit) -> None:
+        entry = keep(shop=own_shop, person=apprentice, found=SMALL_HOLE | {"pressed_inside": "find_liner-cracked"})
+
+        words = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
+
+        assert "Inside: looked for all, and said by one press that these are not there Liner cracked" in words
+        assert entry.found["pressed_inside"] == "find_liner-cracked"
 
     def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit) -> None:
         entry = keep(shop=own_shop, person=apprentice, ticket="<b>unit</b>", note="<script>x</script>")

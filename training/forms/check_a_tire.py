@@ -10,10 +10,11 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from django.forms import BoundField
+from django.forms import BoundField, CharField, HiddenInput
 
 from training.forms.base import PlainForm
 from training.forms.fields import TOO_LONG, choice, day, said, text
+from training.forms.tire_needs import fields_at
 from training.forms.tire_parts import (
     ANSWERS,
     DEPTHS,
@@ -31,6 +32,8 @@ from training.forms.tire_parts import (
     TIRE,
     Part,
     finding_name,
+    pressed_name,
+    section_name,
 )
 from training.rulebook import Case, CaseError, parse_case, vocabulary
 from training.trade.words import FINDING_WORDS, capital
@@ -38,13 +41,22 @@ from training.trade.words import FINDING_WORDS, capital
 
 @dataclass(frozen=True)
 class Section:
-    """A group of fields on the page. `is_folded` sections open on a press, and stand open when something is in them."""
+    """A group of fields on the page. `is_folded` sections open on a press, and stand open when something is in them.
+
+    `pressed` remembers what one press said of a group of findings; `by_press` are the fields that still say so.
+    """
 
     slug: str
     title: str
     fields: tuple[BoundField, ...]
-    words: str = ""
     is_folded: bool = False
+    pressed: BoundField | None = None
+    by_press: tuple[str, ...] = ()
+
+    @property
+    def looked_at(self) -> int:
+        """How many of its fields say something."""
+        return sum(bool(field.data) for field in self.fields if field.form.is_bound)
 
     @property
     def asks_findings(self) -> bool:
@@ -91,6 +103,9 @@ class TireForm(PlainForm):
             self._choose(f"repair_{row}_sound", SOUND)
         for slug, meaning in words["findings"].items():
             self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{capital(meaning)}.")
+        for title, _ in self._findings_by_place():
+            name = pressed_name(section_name(title))
+            self.fields[name] = CharField(label=f"{title}, by one press", required=False, widget=HiddenInput)
         for part in (*DEPTHS, PROPOSED):
             self._add(part, part.name, "", words)
         self.fields["on"] = day("Day of the check", initial=today)
@@ -110,6 +125,25 @@ class TireForm(PlainForm):
             field.name for one in self.sections() if one.slug == slug and one.asks_findings for field in one.fields
         )
 
+    def with_nothing_else(self, found: Mapping[str, str], section: str) -> dict[str, str]:
+        """What was filled in, with all that is still open in a section of findings answered "not found".
+
+        It remembers which answers came from this press.
+        """
+        names = self.findings_in(section)
+        answered = [name for name in names if not found.get(name)]
+        pressed = [name for name in names if name in answered or name in self._by_press(section)]
+        if not answered:
+            return dict(found)
+        return {**found, **dict.fromkeys(answered, "no"), pressed_name(section): " ".join(pressed)}
+
+    def without_press(self, found: Mapping[str, str], section: str) -> dict[str, str]:
+        """What was filled in, less what one press said of a section of findings."""
+        if not self.findings_in(section):
+            return dict(found)
+        taken_back = {*self._by_press(section), pressed_name(section)}
+        return {name: value for name, value in found.items() if name not in taken_back}
+
     def _sections(self) -> Iterator[Section]:
         yield Section("tire", "The tire", self._bound(part.name for part in TIRE))
         yield Section("use", "Vehicle, wheel and pressure", self._bound(part.name for part in POSITION))
@@ -119,9 +153,9 @@ class TireForm(PlainForm):
                 names.insert(0, "injuries")
             yield Section(f"injury-{row}", f"Injury {row}", self._bound(names), is_folded=place > 0)
         for title, slugs in self._findings_by_place():
-            yield Section(
-                f"find-{title.split()[0].strip(',').lower()}", title, self._bound(finding_name(slug) for slug in slugs)
-            )
+            slug = section_name(title)
+            fields = self._bound(finding_name(name) for name in slugs)
+            yield Section(slug, title, fields, pressed=self[pressed_name(slug)], by_press=self._by_press(slug))
         yield Section("depths", "Tread depth", self._bound(("depths_1", "depths_2")))
         for place, row in enumerate(REPAIR_ROWS):
             names = [f"repair_{row}_{part.name}" for part in REPAIR]
@@ -130,14 +164,38 @@ class TireForm(PlainForm):
             yield Section(f"repair-{row}", f"Earlier repair {row}", self._bound(names), is_folded=place > 0)
         yield Section("rest", "Proposal and day", self._bound(("proposed", "on")), is_folded=True)
 
+    def _by_press(self, section: str) -> tuple[str, ...]:
+        """The findings that one press for the section said were not there, as far as they still say so."""
+        if not self.is_bound:
+            return ()
+        names = str(self.data.get(pressed_name(section), "")).split()
+        return tuple(name for name in names if name in finding_names() and self.data.get(name) == "no")
+
+    def anchor_of(self, path: str) -> str:
+        """The place on this page where a fact of a case is typed in; empty where the page does not ask it.
+
+        Of an injury or an earlier repair it is the first row that holds something, else the first.
+        """
+        names = [name for name in fields_at(path) if self._is_shown(name)]
+        begun = [name for name in names if self.is_bound and self._is_begun(name)]
+        return str(self[(begun or names)[0]].id_for_label) if names else ""
+
+    def _is_begun(self, name: str) -> bool:
+        row = name.rpartition("_")[0] if name.startswith(("injury_", "repair_")) else name
+        return any(str(self.data.get(one, "")).strip() for one in self.fields if one.startswith(row))
+
     def entered(self) -> list[tuple[str, str]]:
-        """What was typed, as (label, value) pairs in the order of the page, for print."""
-        return [
-            (self._full_label(field.name), _shown(field))
-            for section in self.sections()
-            for field in section.fields
-            if field.value()
-        ]
+        """What was typed, as (label, value) pairs in the order of the page, for print.
+
+        Behind a group of findings stands what one press said of it.
+        """
+        told: list[tuple[str, str]] = []
+        for section in self.sections():
+            told += [(self._full_label(field.name), _shown(field)) for field in section.fields if field.value()]
+            if section.by_press:
+                names = "; ".join(str(self.fields[name].label) for name in section.by_press)
+                told.append((f"{section.title}: looked for all, and said by one press that these are not there", names))
+        return told
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}

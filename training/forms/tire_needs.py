@@ -40,11 +40,24 @@ def asked_fields(edition: Edition, *, casing: str, purpose: str) -> frozenset[st
             paths.update(_paths(example))
         if clause.quantity == _NEXT_GROOVE:
             names.add("depths_2")
+    for fact in edition.essentials.insisted_on(_read_by(edition, casing, purpose), casing, purpose):
+        paths.update(fact.fields)
     for path in tuple(paths):
         paths.update(_WITH.get(path, ()))
     for path in paths:
         names.update(fields_at(path))
     return frozenset(names)
+
+
+def _read_by(edition: Edition, casing: str, purpose: str) -> frozenset[str]:
+    """The quantities that the clauses for a casing and a purpose look at, conditions too."""
+    clauses = [
+        clause
+        for clause in edition.clauses.values()
+        if casing in clause.casings and purpose in clause.purposes and not MEASURES[clause.quantity].is_rare
+    ]
+    conditions = (condition.quantity for clause in clauses for condition in clause.when)
+    return frozenset((*(clause.quantity for clause in clauses), *conditions))
 
 
 def fields_at(path: str) -> Iterable[str]:
@@ -58,13 +71,18 @@ def fields_at(path: str) -> Iterable[str]:
         return _of_rows("repairs", "repair", REPAIR_ROWS, _NAMES_OF_REPAIR, rest)
     if group == "tread_depths":
         return ("depths_1",)
-    return (_NAMES[path],) if path in _NAMES else ()
+    return _under(path, _NAMES)
 
 
 def _of_rows(whole: str, prefix: str, rows: tuple[str, ...], names: Mapping[str, str], path: str) -> tuple[str, ...]:
     if not path:
         return (whole,)
-    return tuple(f"{prefix}_{row}_{names[path]}" for row in rows) if path in names else ()
+    return tuple(f"{prefix}_{row}_{name}" for row in rows for name in _under(path, names))
+
+
+def _under(path: str, names: Mapping[str, str]) -> tuple[str, ...]:
+    """The field of a place, or of all places that it is made of."""
+    return tuple(name for place, name in names.items() if place == path or place.startswith(f"{path}."))
 
 
 def _paths(data: Mapping[str, Any], above: str = "") -> Iterator[str]:

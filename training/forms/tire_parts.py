@@ -113,6 +113,16 @@ DEPTHS = (
 PROPOSED = Part("proposed", "", "A repair somebody proposes", "", "proposed")
 
 
+def section_name(title: str) -> str:
+    """The section of a group of findings, by the first word of its title."""
+    return f"find-{title.split()[0].strip(',').lower()}"
+
+
+def pressed_name(section: str) -> str:
+    """The field that remembers which findings of a section were answered by one press for the whole of it."""
+    return section.replace("find-", "pressed_")
+
+
 def finding_name(slug: str) -> str:
     """The form field of a finding."""
     return f"find_{slug}"

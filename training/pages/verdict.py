@@ -1,12 +1,28 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import MEASURES, Case, Decision, Edition, PlanEntry, RepairUnit, Ruling, Step, decide, procedure
-from training.trade.words import FINDING_WORDS, capital
+from training.rulebook import (
+    Case,
+    Decision,
+    Edition,
+    PlanEntry,
+    RepairUnit,
+    Step,
+    ToldRuling,
+    about_clause,
+    decide,
+    is_way_refused,
+    lacks_injury,
+    meaning_of,
+    procedure,
+    words_of,
+)
+from training.rulebook import told as tell
+from training.trade.lists import one_of
+from training.trade.words import LOOK_WORDS, METHOD_WORDS, VerdictWords
 
 
 @dataclass(frozen=True)
@@ -37,25 +53,35 @@ class JobCard:
 
 
 @dataclass(frozen=True)
-class Told:
-    """What the page prints beside the rulings. It is kept with a check as it was on the day."""
+class StillOpen:
+    """What is still to be looked at in one place, in words, each with the place in a case that states it."""
 
-    missing_findings: tuple[str, ...]
-    missing: tuple[str, ...]
+    where: str
+    things: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Told:
+    """What the page prints of a decision. It is kept with a check as it was on the day."""
+
+    words: VerdictWords
+    lines: tuple[ToldRuling, ...]  # of all rulings, in their order
+    to_look_at: tuple[StillOpen, ...]
+    not_needed: tuple[str, ...]  # not looked at, and decided without
     drawings: tuple[Drawing, ...]
     cards: tuple[JobCard, ...]
     out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
+    lacks_injury: bool  # asked of a repair, nothing given to repair: the answer is of the tire around it
 
 
 @dataclass(frozen=True)
 class Result(Told):
-    """Everything the page prints. `deciding`, `failing` and `holding` together are all rulings, each once."""
+    """Everything the page prints. `deciding`, `failing` and `holding` together are all rulings worth telling, once."""
 
     decision: Decision
-    deciding: tuple[Ruling, ...]
-    failing: tuple[Ruling, ...]
-    holding: tuple[Ruling, ...]
-    lacks_injury: bool = False  # asked of a repair, nothing given to repair: the verdict is of the tire around it
+    deciding: tuple[ToldRuling, ...]
+    failing: tuple[ToldRuling, ...]
+    holding: tuple[ToldRuling, ...]
 
     @property
     def has_house_rules(self) -> bool:
@@ -66,33 +92,39 @@ class Result(Told):
 def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None = None) -> Result:
     """Decide a case under an edition, with a shop's units if it has its own, and lay the decision out.
 
-    The preferred unit stands first in drawings.
+    The preferred unit stands first in drawings; what was computed is told in it.
     """
-    decision = decide(case, edition=edition, units=units)
-    unseen = [edition.clauses[name].quantity for name in decision.unexamined if name in edition.clauses]
+    decision = decide(case, edition=edition, units=units, prefer=prefer)
+    is_rejected = decision.verdict == "reject" and not is_way_refused(decision)
+    to_look_at = tuple(_still_open(decision, edition))
+    named = {words.lower() for one in to_look_at for words, _ in one.things}
+    unseen = dict.fromkeys(about_clause(name, edition) for name in decision.unexamined)
     told = Told(
-        missing_findings=tuple(dict.fromkeys(_finding_words(name) for name in unseen if name.startswith(_FINDING))),
-        missing=tuple(dict.fromkeys(_meaning(name) for name in unseen if not name.startswith(_FINDING))),
+        words=words_of(decision, case, edition=edition, units=units),
+        lines=tuple(tell(ruling, edition) for ruling in decision.rulings),
+        to_look_at=to_look_at,
+        not_needed=() if decision.is_open else tuple(words for words in unseen if words.lower() not in named),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units, is_decided=not decision.is_open)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
-        out_of_service=tuple(_after_rejection(edition)) if decision.verdict == "reject" else (),
+        out_of_service=tuple(_after_rejection(edition)) if is_rejected else (),
+        lacks_injury=lacks_injury(decision, case),
     )
-    return replace(layout(decision, told), lacks_injury=case.purpose == "repair" and case.injuries is None)
+    return layout(decision, told)
 
 
 def layout(decision: Decision, told: Told) -> Result:
     """Sort the rulings of a decision: those that decided, the others that fail, those that hold."""
-    deciding = tuple(decision.deciding)
+    pairs = [*zip(decision.rulings, told.lines, strict=True)]
+    deciding = decision.deciding
     return Result(
         **vars(told),
         decision=decision,
-        deciding=deciding,
-        failing=tuple(one for one in decision.rulings if not one.holds and one not in deciding),
-        holding=tuple(one for one in decision.rulings if one.holds and one not in deciding),
+        deciding=tuple(line for ruling, line in pairs if ruling in deciding),
+        failing=tuple(line for ruling, line in pairs if not ruling.holds and ruling not in deciding),
+        holding=tuple(line for ruling, line in pairs if ruling.holds and not line.is_plain),
     )
 
 
-_FINDING = "finding."
 _AFTER_REJECTION = ("job.rejected_tire", "job.refusal")  # the customer's statement prints the first alone
 
 
@@ -103,12 +135,10 @@ def _after_rejection(edition: Edition) -> Iterator[tuple[str, str]]:
                 yield clause.because, clause.source
 
 
-def _finding_words(quantity: str) -> str:
-    return FINDING_WORDS[quantity.removeprefix(_FINDING)].lower()
-
-
-def _meaning(quantity: str) -> str:
-    return capital(re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip("."))  # what, without how it is computed
+def _still_open(decision: Decision, edition: Edition) -> Iterator[StillOpen]:
+    fields = {fact.words: next(iter(fact.fields), "") for fact in edition.essentials.facts.values()}
+    for look in decision.to_look_at:
+        yield StillOpen(LOOK_WORDS[look.where], tuple((words, fields.get(words, "")) for words in look.words))
 
 
 def _drawings(
@@ -129,7 +159,7 @@ def _drawings(
 def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:
     steps = {step.id: step for step in procedure(edition)}
     lines = tuple(_job_line(steps[name], edition, casing) for name in entry.steps)
-    return JobCard(entry.injury, entry.method, tuple(_work_facts(entry)), lines)
+    return JobCard(entry.injury, METHOD_WORDS[entry.method], tuple(_work_facts(entry)), lines)
 
 
 def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
@@ -140,7 +170,8 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
     # a bare figure says what it limits; one stated in words has said it
     bare = [one.is_for_job() or not one.strictest.stated for one in kept]
     limits = tuple(
-        (_meaning(one.quantity) if is_bare else "", one.limit_text()) for one, is_bare in zip(kept, bare, strict=True)
+        (meaning_of(one.quantity, edition) if is_bare else "", one.limit_text())
+        for one, is_bare in zip(kept, bare, strict=True)
     )
     return JobLine(step.title, step.instruction, limits)
 
@@ -148,7 +179,7 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
 def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
     others = [name for name in entry.methods_allowed if name != entry.method]
     if others:
-        yield "Also allowed", ", ".join(others)
+        yield "Also allowed", one_of(METHOD_WORDS[name] for name in others)
     for key, label in _WORK:
         value = getattr(entry, key)
         if isinstance(value, Mapping):

@@ -3,7 +3,7 @@ an edition does not insist on."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -105,6 +105,13 @@ class Essentials:
     def feeding(self, quantity: str) -> tuple[Fact, ...]:
         """The facts a quantity is computed from; a misreading of a quantity is computed from the same."""
         return self._feeding.get(MEASURES[quantity].misreads or quantity, ())
+
+    def insisted_on(self, quantities: Iterable[str], casing: str, purpose: str) -> Iterator[Fact]:
+        """The facts that these quantities are computed from and without which this edition releases nothing."""
+        for quantity in quantities:
+            for fact in self.feeding(quantity):
+                if self.exception(fact.id, casing, purpose) is None:
+                    yield fact
 
     def exception(self, fact: str, casing: str, purpose: str) -> str | None:
         """Why this edition releases a tire without the fact; None where it does not."""

@@ -7,12 +7,11 @@ from training.rulebook.case_words import severity
 from training.rulebook.decision import CAUTION, Decision, PlanEntry
 from training.rulebook.edition import Edition
 from training.rulebook.registry import load_edition
-from training.rulebook.telling import Told, about_clause, told, words_of
+from training.rulebook.telling import ToldRuling, about_clause, told, words_of
 from training.rulebook.units import RepairUnit
 from training.trade.lists import one_of
 from training.trade.words import (
     CASING_WORDS,
-    KIND_WORDS,
     LOOK_WORDS,
     METHOD_WORDS,
     PURPOSE_WORDS,
@@ -81,12 +80,12 @@ def _listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
         yield from (f"    {line}" for line in further)
 
 
-def _ruling(line: Told) -> list[str]:
-    told = [line.sentence, f"{line.because} ({KIND_WORDS[line.kind]}: {line.source})"]
+def _ruling(line: ToldRuling) -> list[str]:
+    told = [line.sentence, f"{line.because} ({line.kind}: {line.source})"]
     return [*told, "Sources disagree here; another one would decide otherwise."] if line.between_statements else told
 
 
-def _ruling_with_verdict(line: Told) -> list[str]:
+def _ruling_with_verdict(line: ToldRuling) -> list[str]:
     first, *further = _ruling(line)
     return [f"{first} This alone: {VERDICT_WORDS[line.consequence].name.lower()}.", *further]
 

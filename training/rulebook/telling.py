@@ -13,7 +13,7 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
 from training.rulebook.units import RepairUnit
 from training.trade.lists import one_of
-from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital
+from training.trade.words import KIND_WORDS, METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital
 
 _FINDING = "finding."
 _DOUBT = "finding.doubt"
@@ -21,11 +21,11 @@ _NOT_BOTH_TRUE = ("contradiction.", "plausible.")
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldRuling:
     """One ruling for a person. `about` names what was looked at, `sentence` says what does not hold.
 
-    `because` is empty where the rule holds: it explains a failure. `is_plain`: it only says that a value can be true,
-    of which nobody need be told.
+    `because` is empty where the rule holds: it explains a failure. `kind` is in words.
+    `is_plain`: it only says that a value can be true, of which nobody need be told.
     """
 
     about: str
@@ -41,12 +41,12 @@ class Told:
     is_plain: bool
 
 
-def told(ruling: Ruling, edition: Edition) -> Told:
+def told(ruling: Ruling, edition: Edition) -> ToldRuling:
     """A ruling in words, as the country spells them."""
     clause = edition.clauses.get(ruling.clause)
     quantity = clause.quantity if clause is not None else ""
     about = _about(quantity, ruling, edition)
-    return Told(
+    return ToldRuling(
         about=about,
         sentence=_sentence(quantity, ruling, about),
         found="none" if quantity.startswith(_FINDING) and ruling.holds else ruling.found,
@@ -54,7 +54,7 @@ def told(ruling: Ruling, edition: Edition) -> Told:
         because="" if ruling.holds else ruling.because,
         holds=ruling.holds,
         consequence=ruling.consequence,
-        kind=ruling.kind,
+        kind=KIND_WORDS[ruling.kind],
         source=ruling.source,
         between_statements=ruling.between_statements,
         is_plain=ruling.holds and quantity.startswith(_NOT_BOTH_TRUE),

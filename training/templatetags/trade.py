@@ -4,8 +4,9 @@ from datetime import date, datetime
 
 from django import template
 
+from training.forms.check_a_tire import TireForm
 from training.trade.days import written_day, written_instant
-from training.trade.words import LOOK_WORDS, VERDICT_WORDS, VerdictWords
+from training.trade.words import VERDICT_WORDS, VerdictWords
 
 register = template.Library()
 
@@ -29,6 +30,6 @@ def verdict_words(value: str) -> VerdictWords:
 
 
 @register.filter
-def look_words(value: str) -> str:
-    """A place where a person looks, in words."""
-    return LOOK_WORDS[value]
+def anchor_of(form: object, path: str) -> str:
+    """The field of a form in which a fact of a case is typed in; empty where there is none."""
+    return form.anchor_of(path) if isinstance(form, TireForm) else ""

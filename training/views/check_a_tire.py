@@ -23,7 +23,7 @@ from training.pages.verdict import Result, examine
 from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
 
-FOUND_NOTHING = "nothing_else"
+FOUND_NOTHING, TAKE_BACK = "nothing_else", "take_back"
 STEP, ASK, ALL = "step", "found", "all"
 CORRECTS = "corrects"
 
@@ -76,14 +76,20 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
     if not form.is_bound:
         return None
     found = found_in(request.GET, form)
-    if FOUND_NOTHING in request.GET:
-        found = dict.fromkeys(form.findings_in(request.GET[FOUND_NOTHING]), "no") | found
+    section = ""
+    if pressed := request.GET.get(FOUND_NOTHING):
+        section = pressed
+        found = form.with_nothing_else(found, section)
+    elif pressed := request.GET.get(TAKE_BACK):
+        section = pressed
+        found = form.without_press(found, section)
     if STEP not in request.GET:
         found.setdefault("on", form.today.isoformat())  # opened on a later day, the address gives this day's decision
     kept = {name: request.GET[name] for name in (STEP, CORRECTS) if request.GET.get(name)}
     if dict(request.GET.items()) == found | kept:
         return None
-    return redirect(f"{request.path}?{urlencode(found | kept)}")
+    at = f"#{section}" if form.findings_in(section) else ""  # back to where the press was
+    return redirect(f"{request.path}?{urlencode(found | kept)}{at}")
 
 
 def found_in(asked: QueryDict, form: TireForm) -> dict[str, str]:
