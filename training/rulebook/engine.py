@@ -23,6 +23,8 @@ _LISTED = ("injury", "repair")  # that nobody said whether there is any is a fac
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
+_HARDEST = "reject"
+_MOST_READINGS = 81  # four pairs with three readings each: a case of more is looked at again anyhow
 _COULD_BE_GRAVER = ("inspect", "refer")  # what facts that cannot both be true come to at least, and is not the worst
 _FOUND, _NOT_FOUND = "found", "not found"
 _IN_DOUBT = Found("in doubt", word="in doubt")
@@ -123,21 +125,22 @@ def _gravest(rulings: Sequence[Ruling]) -> str:
 
 
 def _by_the_other_facts(session: "_Session", disagreeing: Sequence[_Rule], edition: Edition) -> list[Ruling]:
-    """What decides where the other of two facts is believed, if that is graver.
-
-    One pair after the other, each taken as what is graver so far: of many pairs that is a few readings, not all.
-    """
-    believed, facts = session, session.facts
+    """What decides where the other of two facts is believed, if that is graver; of several pairs, any of them."""
+    readings, facts = [session], session.facts
     for rule in disagreeing:
-        readings = [
+        readings += [
             _walked(case, edition, facts.units, facts.prefer)
-            for case in OTHER_READINGS[rule.clause.quantity](believed.case)
+            for one in readings
+            for case in OTHER_READINGS[rule.clause.quantity](one.case)
         ]
-        believed = max([believed, *readings], key=lambda one: severity(_gravest(one.rulings)))
-    gravest = _gravest(believed.rulings)
+        readings.sort(key=lambda one: severity(_gravest(one.rulings)), reverse=True)
+        if _gravest(readings[0].rulings) == _HARDEST:
+            break
+        del readings[_MOST_READINGS:]
+    gravest = _gravest(readings[0].rulings)
     if severity(gravest) <= severity(_gravest(session.rulings)):
         return []
-    return [ruling for ruling in believed.rulings if not ruling.holds and ruling.consequence == gravest]
+    return [ruling for ruling in readings[0].rulings if not ruling.holds and ruling.consequence == gravest]
 
 
 class _Session:
@@ -282,7 +285,7 @@ class _Session:
             return
         jurisdiction = self.case.jurisdiction
         ruling: Ruling | None
-        if found.word is not None:
+        if found.word is not None and found.word == found.text:  # what else is told of it is of this tire alone
             ruling = rule.met.get((found.word, jurisdiction, name))
             if ruling is None:
                 ruling = _rule(clause, found, jurisdiction, name)
@@ -290,7 +293,7 @@ class _Session:
                     ruling = replace(ruling, found=rule.names)
                 if ruling is not None and len(rule.met) < _MOST_MET:
                     rule.met[found.word, jurisdiction, name] = ruling
-        elif clause.of_edition.share is not None:
+        elif found.word is None and clause.of_edition.share is not None:
             ruling = self._rule_by_share(clause, found, name)
         else:
             ruling = _rule(clause, found, jurisdiction, name)
