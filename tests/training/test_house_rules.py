@@ -163,7 +163,7 @@ class TestWhatFollows:
         after = visit(url).content.decode()
         assert '<h2 id="verdict-title" class="visually-hidden">Decision: Repair</h2>' in before
         assert '<h2 id="verdict-title" class="visually-hidden">Decision: Reject</h2>' in after
-        assert "house rule of the shop" in after
+        assert "House rule of the shop" in after
         assert "stricter limits" in after
 
     def test_questions_are_drawn_by_it_and_an_open_form_keeps_its_own(self, own_shop, owner, apprentice) -> None:

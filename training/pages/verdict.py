@@ -12,11 +12,12 @@ from training.rulebook import (
     RepairUnit,
     Step,
     ToldRuling,
-    about_clause,
     decide,
+    in_order,
     is_way_refused,
     lacks_injury,
     meaning_of,
+    not_looked_at,
     procedure,
     words_of,
 )
@@ -98,7 +99,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[Repair
     is_rejected = decision.verdict == "reject" and not is_way_refused(decision)
     to_look_at = tuple(_still_open(decision, edition))
     named = {words.lower() for one in to_look_at for words, _ in one.things}
-    unseen = dict.fromkeys(about_clause(name, edition) for name in decision.unexamined)
+    unseen = not_looked_at(decision, case, edition)
     told = Told(
         words=words_of(decision, case, edition=edition, units=units),
         lines=tuple(tell(ruling, edition) for ruling in decision.rulings),
@@ -121,7 +122,7 @@ def layout(decision: Decision, told: Told) -> Result:
         decision=decision,
         deciding=tuple(line for ruling, line in pairs if ruling in deciding),
         failing=tuple(line for ruling, line in pairs if not ruling.holds and ruling not in deciding),
-        holding=tuple(line for ruling, line in pairs if ruling.holds and not line.is_plain),
+        holding=in_order(told.lines),
     )
 
 

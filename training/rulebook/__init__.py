@@ -83,6 +83,6 @@ from training.rulebook.registry import (
     unreadable_edition,
 )
 from training.rulebook.sizes import Model
-from training.rulebook.telling import ToldRuling, about_clause, is_way_refused, meaning_of, told, words_of
+from training.rulebook.telling import ToldRuling, in_order, is_way_refused, meaning_of, not_looked_at, told, words_of
 from training.rulebook.units import RepairUnit, UnitsError, read_units, smallest_unit, teaching_units, units_from
 from training.trade.words import CASINGS, PURPOSES, VERDICTS

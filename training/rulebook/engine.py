@@ -15,6 +15,7 @@ from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
 from training.rulebook.second_reading import OTHER_READINGS
 from training.rulebook.units import RepairUnit
+from training.trade.words import CASING_WORDS, PURPOSE_WORDS
 
 NOT_COVERED = "not-covered"
 _LOOK_FIRST = "inspect"
@@ -160,7 +161,8 @@ class _Session:
         """Apply every clause to its subjects, in the order a shop looks at them."""
         case, prepared = self.case, self.prepared
         if not prepared.is_covered:
-            self.rulings.append(_not_covered(edition, "tire", f"{case.tire.casing}, {case.purpose}"))
+            asked = f"{CASING_WORDS[case.tire.casing].one}: {PURPOSE_WORDS[case.purpose]}"
+            self.rulings.append(_not_covered(edition, "tire", asked))
         findings = case.findings
         for slug, rule in prepared.findings:
             state = findings.get(slug)
@@ -187,7 +189,9 @@ class _Session:
         else:
             for injury in case.injuries:
                 if injury.kind not in prepared.injury_kinds:
-                    self.rulings.append(_not_covered(edition, injury.id, f"{case.tire.casing}, {injury.kind}"))
+                    self.rulings.append(
+                        _not_covered(edition, injury.id, f"{CASING_WORDS[case.tire.casing].one}, {injury.kind}")
+                    )
                 for rule in prepared.injury:
                     if not rule.is_rare or rule.read(facts, injury) != NOT_HERE:
                         self._apply(rule, injury, injury.id)
@@ -203,7 +207,9 @@ class _Session:
                     self._apply(rule, apart, f"{apart.first.id}+{apart.second.id}")
         if case.proposed is not None:
             if not prepared.proposal:
-                self.rulings.append(_not_covered(edition, "proposal", f"{case.tire.casing}, {case.proposed}"))
+                self.rulings.append(
+                    _not_covered(edition, "proposal", f"{CASING_WORDS[case.tire.casing].one}, {case.proposed}")
+                )
             for rule in prepared.proposal:
                 self._apply(rule, None, "proposal")
 

@@ -7,7 +7,8 @@ from training.rulebook.case_words import severity
 from training.rulebook.decision import CAUTION, Decision, PlanEntry
 from training.rulebook.edition import Edition
 from training.rulebook.registry import load_edition
-from training.rulebook.telling import ToldRuling, about_clause, told, words_of
+from training.rulebook.spelling import spelled
+from training.rulebook.telling import ToldRuling, in_order, not_looked_at, told, words_of
 from training.rulebook.units import RepairUnit
 from training.trade.lists import one_of
 from training.trade.words import (
@@ -42,13 +43,15 @@ def decision_text(
     lines += _listed("To be done with it:", ([condition] for condition in decision.other_conditions))
     for entry in decision.plan or ():
         lines += _plan(entry, edition)
-    lines += _listed(
-        "Checked and in order:", ([f"{one.about}: {one.found}"] for one in rulings if one.holds and not one.is_plain)
-    )
-    unseen = dict.fromkeys(about_clause(name, edition) for name in decision.unexamined)
+    held = in_order(rulings)
+    seen_none = "; ".join(one.about for one in held if one.is_finding)
+    lines += _listed("Checked and in order:", ([f"{one.about}: {one.found}"] for one in held if not one.is_finding))
+    if seen_none:
+        lines.append(f"Looked for, and not there: {seen_none}.")
+    unseen = not_looked_at(decision, case, edition)
     if unseen and not decision.is_open:
         lines.append(f"Not looked at, and not needed for this answer: {'; '.join(unseen)}.")
-    lines.append(CAUTION)
+    lines.append(spelled(CAUTION, edition.spelling))
     return "\n".join(lines)
 
 
@@ -61,7 +64,7 @@ def _tire(case: Case, edition: Edition, version: str) -> str:
     size = f", {case.tire.designation}" if case.tire.designation else ""
     asked = PURPOSE_WORDS[case.purpose]
     tire = capital(CASING_WORDS[case.tire.casing].one)
-    return f"{tire}{size}: {asked}? Rulebook of {edition.title}, version {version}."
+    return f"{spelled(f'{tire}{size}: {asked}', edition.spelling)}? Rulebook: {edition.title}, version {version}."
 
 
 def _still_to_look_at(decision: Decision) -> Iterator[str]:
@@ -81,13 +84,14 @@ def _listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
 
 
 def _ruling(line: ToldRuling) -> list[str]:
-    told = [line.sentence, f"{line.because} ({line.kind}: {line.source})"]
+    told = [line.sentence, f"{line.because} ({line.source})"]
     return [*told, "Sources disagree here; another one would decide otherwise."] if line.between_statements else told
 
 
 def _ruling_with_verdict(line: ToldRuling) -> list[str]:
     first, *further = _ruling(line)
-    return [f"{first} This alone: {VERDICT_WORDS[line.consequence].name.lower()}.", *further]
+    alone = f" This alone: {VERDICT_WORDS[line.consequence].name.lower()}." if line.consequence != "accept" else ""
+    return [f"{first}{alone}", *further]
 
 
 def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:

@@ -2,7 +2,7 @@
 where a way to repair was refused."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from training.rulebook.case import Case
@@ -13,7 +13,15 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
 from training.rulebook.units import RepairUnit
 from training.trade.lists import one_of
-from training.trade.words import KIND_WORDS, METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital
+from training.trade.words import (
+    CASING_WORDS,
+    KIND_WORDS,
+    METHOD_WORDS,
+    QUANTITY_WORDS,
+    VERDICT_WORDS,
+    VerdictWords,
+    capital,
+)
 
 _FINDING = "finding."
 _DOUBT = "finding.doubt"
@@ -24,8 +32,8 @@ _NOT_BOTH_TRUE = ("contradiction.", "plausible.")
 class ToldRuling:
     """One ruling for a person. `about` names what was looked at, `sentence` says what does not hold.
 
-    `because` is empty where the rule holds: it explains a failure. `kind` is in words.
-    `is_plain`: it only says that a value can be true, of which nobody need be told.
+    `because` is empty where the rule holds: it explains a failure. `source` opens with what kind
+    of rule it is. `is_plain`: it only says that a value can be true, of which nobody need be told.
     """
 
     about: str
@@ -35,9 +43,9 @@ class ToldRuling:
     because: str
     holds: bool
     consequence: str
-    kind: str
     source: str
     between_statements: bool
+    is_finding: bool
     is_plain: bool
 
 
@@ -45,39 +53,55 @@ def told(ruling: Ruling, edition: Edition) -> ToldRuling:
     """A ruling in words, as the country spells them."""
     clause = edition.clauses.get(ruling.clause)
     quantity = clause.quantity if clause is not None else ""
-    about = _about(quantity, ruling, edition)
+    about, found = _about(quantity, ruling, edition), _found(quantity, ruling, edition)
     return ToldRuling(
         about=about,
-        sentence=_sentence(quantity, ruling, about),
-        found="none" if quantity.startswith(_FINDING) and ruling.holds else ruling.found,
+        sentence=_sentence(quantity, ruling, about, found, edition),
+        found=found,
         allowed=ruling.limit,
         because="" if ruling.holds else ruling.because,
         holds=ruling.holds,
         consequence=ruling.consequence,
-        kind=KIND_WORDS[ruling.kind],
-        source=ruling.source,
+        source=_source(ruling),
         between_statements=ruling.between_statements,
+        is_finding=quantity.startswith(_FINDING),
         is_plain=ruling.holds and quantity.startswith(_NOT_BOTH_TRUE),
     )
 
 
-def about_clause(clause_id: str, edition: Edition) -> str:
-    """What a clause looks at, in words: a finding as it is named on the tire, else the meaning of what is measured."""
-    clause = edition.clauses.get(clause_id)
-    return meaning_of(clause.quantity, edition) if clause is not None else "This tire, and what it is wanted for"
+def in_order(lines: Iterable[ToldRuling]) -> tuple[ToldRuling, ...]:
+    """What was checked and is in order, each thing once; not what another rule finds fault with."""
+    lines = tuple(lines)
+    at_fault = {line.about for line in lines if not line.holds}
+    held = {line.about: line for line in reversed(lines) if line.holds and not line.is_plain}
+    return tuple(line for line in reversed(held.values()) if line.about not in at_fault)
+
+
+def not_looked_at(decision: Decision, case: Case, edition: Edition) -> tuple[str, ...]:
+    """What nobody looked at, in words, each thing once: by the facts that are missing, else by what is measured."""
+    words: dict[str, None] = {}
+    for name in decision.unexamined:
+        clause = edition.clauses.get(name)
+        if clause is not None:
+            facts = edition.essentials.feeding(clause.quantity)
+            named = [capital(fact.words) for fact in facts if not fact.is_stated(case, None)]
+            words |= dict.fromkeys(named or [meaning_of(clause.quantity, edition)])
+    return tuple(words)
 
 
 def meaning_of(quantity: str, edition: Edition) -> str:
-    """What a quantity is, in words, without how it is computed."""
+    """What a quantity is, in words, without how it is computed: a finding as it is named on the tire."""
     fact = edition.essentials.facts.get(quantity)
     if fact is not None:
         return capital(fact.words)
-    return capital(spelled(re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip("."), edition.spelling))
+    words = QUANTITY_WORDS.get(quantity) or re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip(".")
+    return capital(spelled(words, edition.spelling))
 
 
 def words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[RepairUnit] | None) -> VerdictWords:
     """The verdict as a person is told it: its name, what to do by it, and how a printed decision opens."""
-    words = VERDICT_WORDS[decision.verdict]
+    plain = VERDICT_WORDS[decision.verdict]
+    words = VerdictWords(plain.name, *(spelled(text, edition.spelling) for text in (plain.todo, plain.opening)))
     if decision.is_open:
         return VerdictWords("Not decided yet", "Look at what is missing first.", "NOT DECIDED YET")
     if is_way_refused(decision):
@@ -107,29 +131,42 @@ def _other_way(case: Case, *, edition: Edition, units: Sequence[RepairUnit] | No
         can = one_of(f"a {METHOD_WORDS[way]}" for way in ways)
         return f"{capital(can)} can." if can else "Each injury needs a way of its own."
     if other.verdict in ("inspect", "refer", "reject"):
-        return VERDICT_WORDS[other.verdict].todo
+        return spelled(VERDICT_WORDS[other.verdict].todo, edition.spelling)
     return "No injury was given, so there is nothing to repair."
 
 
 def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
+    if not quantity:
+        return "What this rulebook covers"
     if quantity == _DOUBT:
         return meaning_of(_FINDING + ruling.subject, edition)
-    about = about_clause(ruling.clause, edition)
-    kind = MEASURES[quantity].about if quantity else ""
-    if kind == "injury":
-        return f"{about}, injury {ruling.subject}"
-    if kind == "repair":
-        return f"{about}, earlier repair {ruling.subject}"
-    return f"{about}, {ruling.subject.replace('+', ' and ')}" if kind == "pair" else about
+    about, kind = meaning_of(quantity, edition), MEASURES[quantity].about
+    whose = {"injury": f"Injury {ruling.subject}", "repair": f"Earlier repair {ruling.subject}",
+             "pair": ruling.subject.replace("+", " and ")}.get(kind)  # fmt: skip
+    return about if whose is None else f"{whose}, {about[:1].lower()}{about[1:]}"
 
 
-def _sentence(quantity: str, ruling: Ruling, about: str) -> str:
+def _found(quantity: str, ruling: Ruling, edition: Edition) -> str:
+    if quantity.startswith(_FINDING) and ruling.holds:
+        return "none"
+    if quantity == "tire.casing":
+        return spelled(CASING_WORDS[ruling.found].one, edition.spelling)
+    found = ruling.found.replace("-", " ") if quantity == "position.vehicle" else ruling.found
+    return spelled(found, edition.spelling)
+
+
+def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Edition) -> str:
     if ruling.clause == NOT_COVERED:
-        return f"No rule here for this: {ruling.found}."
+        return f"No rule here for this: {found}."
     if quantity == _DOUBT:
-        return f"{capital(ruling.found)}. Allowed: {ruling.limit}."
+        return f"{capital(found)}. Allowed: {ruling.limit}."
     if quantity.startswith(_FINDING):
-        return f"On this tire: {ruling.found}. Allowed: {ruling.limit}."
+        return f"{spelled('On this tire', edition.spelling)}: {found}. Allowed: {ruling.limit}."
     if quantity.startswith("contradiction."):
-        return f"Look again: {ruling.found}."
-    return f"{about}: {ruling.found}. Allowed: {ruling.limit}."
+        return f"These cannot both be true: {found}."
+    return f"{about}: {found}. Allowed: {ruling.limit}."
+
+
+def _source(ruling: Ruling) -> str:
+    kind = KIND_WORDS[ruling.kind]
+    return capital(ruling.source) if kind.lower() in ruling.source.lower() else f"{kind}: {ruling.source}"

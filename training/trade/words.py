@@ -177,6 +177,47 @@ FINDING_WORDS: Mapping[str, str] = {
     "base-rubber-exposed": "Base rubber exposed",
 }
 
+# what was looked at, as a person names it; what stands here for an injury or a repair follows its name
+QUANTITY_WORDS: Mapping[str, str] = {
+    "injury.kind": "what it is",
+    "injury.diameter": "size of the hole after damage removal",
+    "injury.angle": "lean of the channel",
+    "injury.build": "build of the tire",
+    "injury.on_wheel": "where the tire is",
+    "injury.crown_margin": "the whole hole at the tread",
+    "injury.exit_margin": "the whole hole at the liner",
+    "injury.shoulder_distance": "edge of the hole to the shoulder, at the tread",
+    "injury.exit_shoulder_distance": "edge of the hole to the shoulder, at the liner",
+    "injury.zone": "zone",
+    "injury.reach_known": "depth of the cut",
+    "injury.reaches": "depth of the cut",
+    "injury.cut_length": "length of the cut",
+    "repair.kind": "kind",
+    "repair.zone": "zone",
+    "repair.sound": "condition",
+    "repair.injury": "size of the hole under it",
+    "repair.crown_margin": "its whole hole at the tread",
+    "repair.shoulder_distance": "edge of its hole to the shoulder",
+    "repairs.gap": "room between the two repair units",
+    "proposed.kind": "the repair proposed",
+    "proposed.one_piece_angle": "lean that a one-piece unit would have to follow",
+    "tire.casing": "the casing",
+    "tire.build": "build of the tire",
+    "tire.on_wheel": "where the tire is",
+    "tire.size_marking": "the size on the sidewall",
+    "tire.date_code": "the date code",
+    "tire.age": "age of the tire",
+    "tire.retread": "first tread or retread",
+    "tread.least_depth": "least tread depth",
+    "tread.adjacent_depth": "tread depth, two grooves side by side",
+    "tread.adjacent_depth_at_two_places": "tread depth, two grooves side by side, at two places",
+    "pressure.ratio": "pressure as found",
+    "plausible.pressure_ratio": "pressure as found",
+    "position.vehicle": "the vehicle",
+    "position.axle": "the axle",
+    "dual.difference": "difference in diameter of the pair",
+}
+
 # what a clause rests on
 KIND_WORDS: Mapping[str, str] = {
     "law": "Law",
