@@ -24,6 +24,7 @@ _LISTED = ("injury", "repair")  # that nobody said whether there is any is a fac
 _UPPER = ("at_most", "below")
 _LOWER = ("at_least", "above")
 _MILDEST = "accept"
+_UNREAD = "unread"
 _HARDEST = "reject"
 _MOST_READINGS = 81  # four pairs with three readings each: a case of more is looked at again anyhow
 _COULD_BE_GRAVER = ("inspect", "refer")  # what facts that cannot both be true come to at least, and is not the worst
@@ -56,6 +57,7 @@ class _Prepared:
     is_covered: bool
     margin_mm: float
     tire: list[_Rule]
+    rare: list[tuple[Read, list[_Rule]]]
     findings: list[tuple[str, _Rule]]
     doubt: list[_Rule]
     injury: list[_Rule]
@@ -182,8 +184,12 @@ class _Session:
                     self.rulings.append(met)
         facts = self.facts
         for rule in prepared.tire:
-            if not rule.is_rare or rule.read(facts, None) != NOT_HERE:
-                self._apply(rule, None, "tire")
+            self._apply(rule, None, "tire")
+        for read, rules in prepared.rare:
+            reading = read(facts, None)
+            if reading != NOT_HERE:
+                for rule in rules:
+                    self._apply(rule, None, "tire", reading)
         if case.injuries is None:
             self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
         else:
@@ -275,7 +281,7 @@ class _Session:
             found |= {fact.id: fact for fact in unstated}
         return found
 
-    def _apply(self, rule: _Rule, subject: object, name: str) -> None:
+    def _apply(self, rule: _Rule, subject: object, name: str, reading: Reading = _UNREAD) -> None:
         clause = rule.clause
         applies: bool | None = True
         if clause.when:
@@ -284,7 +290,7 @@ class _Session:
                 applies = clause.if_unknown == "applies"
             if applies is False:
                 return
-        found = rule.read(self.facts, subject)
+        found = rule.read(self.facts, subject) if reading == _UNREAD else reading
         if not isinstance(found, Found):
             if found != NOT_HERE:
                 self._leave_open(rule, subject)
@@ -454,6 +460,10 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
             findings.append((clause.quantity.removeprefix(_FINDING), rule))
         else:
             groups[measure.about].append(rule)
+    rare: dict[Read, list[_Rule]] = {}  # read once, however many clauses ask
+    for rule in groups["tire"]:
+        if rule.is_rare:
+            rare.setdefault(rule.read, []).append(rule)
     rules = [rule for group in groups.values() for rule in group]
     margin = outline_margin(edition, casing)
     kinds = [rule for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
@@ -465,5 +475,6 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
         injury_kinds=frozenset(word for rule in kinds for one in rule.clause.statements for word in one.words),
         if_no_injuries_stated=tuple(kinds),
         if_no_repairs_stated=tuple(rule for rule in groups["repair"] if rule.clause.quantity == "repair.kind"),
-        **groups,
+        rare=list(rare.items()),
+        **{**groups, "tire": [rule for rule in groups["tire"] if not rule.is_rare]},
     )

@@ -1,6 +1,6 @@
 """What a size marking says of a tire besides its size: the casings it is on, the build, what limits its use."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
 
@@ -74,14 +74,19 @@ _SAID_BY = {"temporary-spare": ("temporary-spare", "no temporary spare"),
             "FRT": ("not-for-steering", "may steer")}  # fmt: skip
 
 
-def unsaid(tire: Tire, findings: Mapping[str, Finding]) -> Iterator[tuple[str, str]]:
+@lru_cache(maxsize=4096)
+def _said_by(marking: str | None) -> tuple[tuple[str, str], ...]:
+    """The findings that a marking says itself, each with the words for its not having been found."""
+    if marking == UNREADABLE:
+        return (("size-unreadable", "size readable"),)
+    size = size_of(marking)
+    marks = () if size is None else (size.kind, *size.marks)
+    return tuple(_SAID_BY[mark] for mark in marks if mark in _SAID_BY)
+
+
+def unsaid(tire: Tire, findings: Mapping[str, Finding]) -> list[tuple[str, str]]:
     """Findings that were not found although the marking says them, each with both facts in words."""
-    if tire.designation == UNREADABLE:
-        if findings.get("size-unreadable") is False:
-            yield "size-unreadable", "size readable, marking unreadable"
-        return
-    size = size_of(tire.designation)
-    for mark in () if size is None else (size.kind, *size.marks):
-        slug, words = _SAID_BY.get(mark, ("", ""))
-        if slug and findings.get(slug) is False:
-            yield slug, f"{words}, marking {tire.designation}"
+    said = _said_by(tire.designation)
+    if not said:
+        return []
+    return [(slug, f"{words}, marking {tire.designation}") for slug, words in said if findings.get(slug) is False]

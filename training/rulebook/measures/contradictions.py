@@ -12,7 +12,6 @@ from training.rulebook.case_words import UNREADABLE
 from training.rulebook.dates import production_week
 from training.rulebook.designation import section_width_mm
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure
-from training.rulebook.quantities import Quantity
 from training.rulebook.size_says import marked_build, other_casing, unsaid
 
 _TRUCKS = ("truck", "bus")
@@ -63,9 +62,8 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
 @_contradiction("finding_and_size")
 def _finding_and_size(facts: Facts, _: object) -> Reading:
     """Whether what was not found is molded in the size marking."""
-    case = facts.case
-    told = next((words for _, words in unsaid(case.tire, case.findings)), None) if case.tire.designation else None
-    return NOT_HERE if told is None else _disagree(told)
+    told = unsaid(facts.case.tire, facts.case.findings)
+    return _disagree(told[0][1]) if told else NOT_HERE
 
 
 @_contradiction("cord_and_cut")
@@ -74,8 +72,10 @@ def _cord_and_cut(facts: Facts, _: object) -> Reading:
     case = facts.case
     if not case.injuries or case.findings.get("exposed-cord") is not False:
         return NOT_HERE
-    reaching = next((one.id for one in case.injuries if one.reaches == "cord"), None)
-    return NOT_HERE if reaching is None else _disagree(f"no cord showing, {reaching} reaches cord")
+    for one in case.injuries:
+        if one.reaches == "cord":
+            return _disagree(f"no cord showing, {one.id} reaches cord")
+    return NOT_HERE
 
 
 @_contradiction("flat_and_pressure")
@@ -119,7 +119,7 @@ def _off_the_tire(facts: Facts, one: Injury | EarlierRepair) -> Reading:
         return NOT_HERE
     tire = facts.case.tire
     width = _section_mm(tire.designation)
-    if width is None or not _beyond(one.lateral, width):
+    if width is None or abs(one.lateral.number) * 2 <= width:
         return NOT_HERE
     return _disagree(f"{one.lateral} from the centerline, marking {tire.designation}")
 
@@ -129,7 +129,7 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
     width = facts.case.tire.tread_width
     if one.lateral is None or width is None:
         return NOT_HERE
-    is_outside = _beyond(one.lateral, width.number)
+    is_outside = abs(one.lateral.number) * 2 > width.number
     if one.zone is None:
         told = f"{one.lateral} from the centerline of a tread {width} wide"
         return _disagree(told) if is_outside else NOT_HERE
@@ -137,10 +137,6 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
     if not wrong:
         return NOT_HERE
     return _disagree(f"zone {one.zone}, {one.lateral} from the centerline of a tread {width} wide")
-
-
-def _beyond(lateral: Quantity, width_mm: float) -> bool:
-    return abs(lateral.number) * 2 > width_mm
 
 
 @_contradiction("place_and_width", "injury")

@@ -7,20 +7,18 @@ from training.rulebook.designation import dimensions
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, measure, stated
 
 
-def _or_not_here(found: Found | None) -> Reading:
-    return NOT_HERE if found is None else found
-
-
 @measure("plausible.gross_mass", "tire", "mass", is_rare=True)
 def _plausible_mass(facts: Facts, _: object) -> Reading:
     """Gross mass of the vehicle, where it was stated [kg]."""
-    return _or_not_here(stated(facts.case.position.gross_mass))
+    found = facts.case.position.gross_mass
+    return NOT_HERE if found is None else Found(found.text, found)
 
 
 @measure("plausible.crown_thickness", "tire", "length", is_rare=True)
 def _plausible_thickness(facts: Facts, _: object) -> Reading:
     """Crown thickness, where it was measured [mm]."""
-    return _or_not_here(stated(facts.case.tire.crown_thickness))
+    found = facts.case.tire.crown_thickness
+    return NOT_HERE if found is None else Found(found.text, found)
 
 
 @measure("plausible.tread_depth", "tire", "length", is_rare=True)
@@ -52,7 +50,8 @@ def _plausible_pressure(facts: Facts, _: object) -> Reading:
 @measure("plausible.pressure_recommended", "tire", "pressure", is_rare=True)
 def _plausible_recommended(facts: Facts, _: object) -> Reading:
     """Recommended pressure, where it was stated [kPa]."""
-    return _or_not_here(stated(facts.case.pressure.recommended))
+    found = facts.case.pressure.recommended
+    return NOT_HERE if found is None else Found(found.text, found)
 
 
 @measure("plausible.crown_below_tread", "tire", "length", is_rare=True)
