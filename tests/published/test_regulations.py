@@ -15,7 +15,7 @@ pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds
 
 TABLES = tomllib.loads(Path(__file__).with_name("regulations.toml").read_text("utf-8"))
 ROWS = {f"{table}: {cited}": row for table, rows in TABLES.items() for cited, row in rows.items()}
-MARKS = ("casing", "designation", "retreaded")
+MARKS = ("casing", "designation", "retreaded", "date_code", "crown_thickness", "outer_groove")
 
 
 def tire(casing: str, **rest: Any) -> dict[str, Any]:
