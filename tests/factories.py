@@ -162,7 +162,7 @@ class HouseRuleSetFactory(DjangoModelFactory[HouseRuleSet]):
 
 
 class RepairUnitFactory(DjangoModelFactory[RepairUnit]):
-    """A medium patch on the shelf; trait `one_piece`."""
+    """A medium patch on the shelf; traits `one_piece`, `stem`."""
 
     class Meta:
         model = RepairUnit
@@ -179,6 +179,7 @@ class RepairUnitFactory(DjangoModelFactory[RepairUnit]):
 
     class Params:
         one_piece = factory.Trait(kind="one-piece", stem_diameter="1/4 in")
+        stem = factory.Trait(kind="stem", length="", width="", injury_min="3 mm")
         taken_off = factory.Trait(ended_by=factory.SubFactory(UserFactory), ended_at=NOW)
 
 

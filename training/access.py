@@ -17,7 +17,7 @@ from django.views.decorators.http import require_http_methods
 
 from training.models import Membership, Role, Shop, User
 from training.queries import edition_of, units_of
-from training.rulebook import Edition, RepairUnit
+from training.rulebook import Edition, OnShelf
 
 P = ParamSpec("P")
 
@@ -36,8 +36,8 @@ class Place:
         return edition_of(self.shop)
 
     @cached_property
-    def units(self) -> tuple[RepairUnit, ...] | None:
-        """The repair units on the shop's shelf, looked up once; None while there are none of its own."""
+    def units(self) -> tuple[OnShelf, ...] | None:
+        """What is on the shop's shelf, looked up once; None while nothing is."""
         return units_of(self.shop)
 
     @property

@@ -33,7 +33,7 @@ from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
-from training.rulebook import RepairUnit
+from training.rulebook import OnShelf
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -131,7 +131,7 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
 
 @lru_cache(maxsize=16)
 def _ahead(
-    edition: str, version: str, prefer: str, units: tuple[RepairUnit, ...] | None, casings: tuple[str, ...] | None
+    edition: str, version: str, prefer: str, units: tuple[OnShelf, ...] | None, casings: tuple[str, ...] | None
 ) -> Ahead:
     """The questions that this process has drawn ahead for shops that work alike."""
     return Ahead()

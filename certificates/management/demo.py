@@ -26,9 +26,9 @@ Scenario = Mapping[str, Any]
 
 
 def scenario(path: Path) -> Scenario:
-    """Read the demo's people and what they have done so far."""
-    with path.open("rb") as file:
-        return tomllib.load(file)
+    """Read the demo's people, what they have done so far, and what lies on their shelf."""
+    told = tomllib.loads(path.read_text("utf-8"))
+    return told | tomllib.loads(path.with_name("shelf.toml").read_text("utf-8"))
 
 
 @transaction.atomic
@@ -45,6 +45,9 @@ def fill(*, told: Scenario, at: datetime) -> Shop:
             Membership.objects.create(user=user, shop=shop, role=role, since_at=at - timedelta(days=90))
             found.setdefault(role, user)
     shop = theory.choose_scopes(shop=shop, scopes=told["scopes"], by=found["owner"], at=at - timedelta(days=80))
+    shelf = {"length": "", "width": "", "stem_diameter": ""}
+    for unit in told["unit"]:
+        people.add_unit(shop=shop, by=found["owner"], at=at - timedelta(days=80), **{**shelf, **unit})
     for person in told["person"]:
         _history(shop, User.objects.get(email=person["email"]), person, found["trainer"], found["owner"], at)
     return shop

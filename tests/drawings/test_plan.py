@@ -11,8 +11,9 @@ from shapely import box
 from tests.drawings.cases import drawn_case, measured, measured_tires, puncture, punctures
 from tests.drawings.svg import WHITE, read
 from tests.present import present
+from tests.rulebook.cases import SHELF
 from training.drawings import crown_plan
-from training.rulebook import load_edition, mm, parse_quantity, teaching_units
+from training.rulebook import load_edition, mm, parse_quantity
 
 # 205/65R15: overall diameter 647 mm in a published size table (UN Regulation No. 30); 13 mm of crown on both sides.
 LINER_AROUND_MM = math.pi * (647 - 2 * 13)
@@ -86,7 +87,7 @@ def test_units_and_outlines_lie_around_the_mouth_in_true_size() -> None:
     case = drawn_case(puncture("20 mm", "20 deg", "60 deg"))
     margin = mm(parse_quantity("1/2 in", "length"))  # common practice, no published source: half an inch on each side
 
-    svg = crown_plan(case, show_units=True, show_outline=True, units=teaching_units()).svg
+    svg = crown_plan(case, show_units=True, show_outline=True, units=SHELF).svg
 
     ((x, y, _, _),) = mouths(svg)
     (unit,) = rectangles(svg, dashed=False)
@@ -104,8 +105,7 @@ def test_a_stricter_rulebook_draws_its_own_outline() -> None:
     case = drawn_case(puncture())
 
     usual, wide = (
-        crown_plan(case, show_outline=True, show_units=True, edition=each, units=teaching_units()).svg
-        for each in (edition, wider)
+        crown_plan(case, show_outline=True, show_units=True, edition=each, units=SHELF).svg for each in (edition, wider)
     )
 
     (usual_outline,), (wide_outline,) = (rectangles(svg, dashed=True) for svg in (usual, wide))

@@ -14,6 +14,7 @@ from assessments.questions.mistakes.misconceptions import Misconception, misconc
 from assessments.questions.work.facts import facts, permits
 from assessments.questions.work.job_log import Spoil, spoils, write_log
 from assessments.questions.work.sequence import METHODS
+from tests.rulebook.cases import SHELF
 from training.rulebook import (
     MEASURES,
     Case,
@@ -23,7 +24,6 @@ from training.rulebook import (
     edition_names,
     load_edition,
     parse_case,
-    teaching_units,
 )
 from training.rulebook.altering import named_clauses
 
@@ -110,7 +110,7 @@ def cases(edition: Edition) -> tuple[Case, ...]:
 
 def answer(edition: Edition, case: Case) -> tuple[object, ...]:
     """What the rulebook says to a case: verdict, which clauses hold, and by which methods it is repaired."""
-    decision = decide(case, edition=edition, units=teaching_units())
+    decision = decide(case, edition=edition, units=SHELF)
     rulings = {(one.clause, one.subject, one.holds, one.consequence) for one in decision.rulings}
     return decision.verdict, rulings, [one.methods_allowed for one in decision.plan or ()]
 

@@ -1,12 +1,16 @@
 """Cases for the rulebook's tests: what does not matter is filled in here, what matters stands in the test."""
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
-from training.rulebook import Decision, decide, teaching_units
+from training.rulebook import Decision, decide, read_units
 from training.rulebook.case_words import FINDINGS
 
 FABRIC = ("passenger", "light-truck-fabric", "light-truck")  # bodies of fabric, or taken for one
+
+# invented sizes: patches of 45 by 45 and 75 by 65 mm, one-piece units of 50 by 50 and 70 by 60 mm, larger for steel
+SHELF = read_units(Path(__file__).parents[2] / "fixtures" / "shelf.toml")
 
 # what each casing runs on, and one molded size for it, so that nothing speaks against it
 SIZES = {"passenger": "205/55R16 91V", "truck": "11R22.5 144/142L", "motorcycle": "120/70R17 58W"}
@@ -83,5 +87,5 @@ def decide_as_told(case: Any, **how: Any) -> Decision:
 
 
 def decide_with_units(case: Any, **how: Any) -> Decision:
-    """The decision of somebody with units in the drawer: the invented sizes that lessons and questions print."""
-    return decide(case, units=how.pop("units", teaching_units()), **how)
+    """The decision of somebody with units in the drawer: the invented sizes of the demo's shop."""
+    return decide(case, units=how.pop("units", SHELF), **how)

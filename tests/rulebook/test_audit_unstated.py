@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.rulebook.cases import CLEAN
+from tests.rulebook.cases import CLEAN, SHELF
 from tests.rulebook.jobs import PUNCTURE_METHODS, SOUND, a_job, a_log, line, without
-from training.rulebook import STEP_PARAMETERS, Audit, audit, edition_names, load_edition, teaching_units
+from training.rulebook import STEP_PARAMETERS, Audit, audit, edition_names, load_edition
 from training.trade.words import METHODS
 
 EDITION = load_edition("north-america")
@@ -134,7 +134,7 @@ def test_a_step_that_is_missing_is_a_fault_and_its_parameters_are_not_asked_for_
 def two_holes(log: list[dict[str, Any]]) -> Audit:
     job = a_job(log)
     job["case"]["injuries"].append({**job["case"]["injuries"][0], "id": "B", "station": "270 deg"})
-    return audit(job, units=teaching_units())
+    return audit(job, units=SHELF)
 
 
 def test_what_is_unstated_of_one_of_two_holes_names_the_hole() -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import decide_as_told
+from tests.rulebook.cases import SHELF, decide_as_told
 from training.rulebook import CASINGS, PURPOSES, decide, load_edition, severity
 
 
@@ -17,7 +17,7 @@ def verdict(casing: str = "passenger", *, tire: dict[str, Any] | None = None, **
 def held(clause: str, *, casing: str = "passenger", tire: dict[str, Any] | None = None, **rest: Any) -> list[bool]:
     """Whether one clause holds, for each subject it was applied to."""
     case = {"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", **rest}
-    decision = decide_as_told({**case, "tire": {"casing": casing, **(tire or {})}})
+    decision = decide_as_told({**case, "tire": {"casing": casing, **(tire or {})}}, units=SHELF)
     return [one.holds for one in decision.rulings if one.clause == clause]
 
 
@@ -194,7 +194,8 @@ def test_a_cut_not_looked_into_may_be_25_mm_on_a_narrow_tire(length: str, holds:
     assert held("cut-to-look-into", tire={"designation": "205/55R16"}, injuries=[cut]) == [holds]
 
 
-# Two patches 75 mm long (invented) side by side across the tire touch at 75 mm; that none overlap is common practice.
+# Two patches 75 mm long (fixtures/shelf.toml) side by side across the tire touch at 75 mm. That none overlap is common
+# practice.
 @pytest.mark.parametrize(("lateral", "holds"), [("74.9 mm", False), ("75 mm", True), ("75.5 mm", True)])
 def test_two_units_may_touch(lateral: str, holds: bool) -> None:
     hole = {"diameter": "5 mm", "angle": "0 deg", "station": "90 deg"}

@@ -29,6 +29,16 @@ PATCH = {
     "injury_max": "6 mm",
     "casings": ["passenger"],
 }
+STEM = {
+    "name": "stem, medium",
+    "kind": "stem",
+    "length": "",
+    "width": "",
+    "stem_diameter": "",
+    "injury_min": "3 mm",
+    "injury_max": "6 mm",
+    "casings": ["passenger"],
+}
 # Two holes of 5 mm on one station, 70 mm apart: units 75 mm long overlap by 5 mm, units 60 mm long leave 10 mm.
 TWO_HOLES = {
     "tire": {"casing": "passenger", "designation": "205/55R16", "outer_groove": "62 mm", "crown_thickness": "12 mm"},
@@ -40,12 +50,14 @@ TWO_HOLES = {
 
 
 class TestTheShelf:
-    def test_while_it_is_empty_whether_units_overlap_is_not_told(self, own_shop) -> None:
+    def test_while_it_is_empty_nothing_is_decided_by_sizes_that_nobody_entered(self, own_shop) -> None:
         assert units_of(own_shop) is None
-        decision = decide(TWO_HOLES | {"on": "2026-11-25"}, units=units_of(own_shop))
+
+        decision = decide(TWO_HOLES, units=units_of(own_shop))
 
         assert decision.verdict == "inspect"
         assert "units-in-the-drawer" in decision.missing
+        assert "repair-overlap" in decision.unexamined
 
     def test_the_plan_takes_the_smallest_that_fits(self, own_shop) -> None:
         for name, length, injury in (
@@ -68,6 +80,20 @@ class TestTheShelf:
         decision = decide_as_told(one, units=units_of(own_shop))
 
         assert "No repair unit on the shelf fits this injury: get one before the work begins." in decision.conditions
+
+    def test_a_shelf_without_a_stem_for_the_hole_says_so(self, own_shop) -> None:
+        RepairUnitFactory.create(shop=own_shop)
+        one = {"tire": {"casing": "passenger"}, "injuries": [{"diameter": "5 mm"}]}
+        get_one = "No stem on the shelf fills this hole: get one before the work begins."
+
+        without = decide_as_told(one, units=units_of(own_shop))
+        RepairUnitFactory.create(shop=own_shop, stem=True, injury_min="2 mm", injury_max="4 mm")
+        thin = decide_as_told(one, units=units_of(own_shop))
+        RepairUnitFactory.create(shop=own_shop, stem=True, injury_min="5 mm", injury_max="6 mm")
+        right = decide_as_told(one, units=units_of(own_shop))
+
+        chart = "No stems are on the shelf that was entered: take the stem by its maker's chart."
+        assert [one.conditions for one in (without, thin, right)] == [(chart,), (get_one,), ()]
 
     def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop) -> None:
         RepairUnitFactory.create(shop=other_shop)
@@ -103,9 +129,13 @@ class TestChangingIt:
     @pytest.mark.parametrize(
         ("facts", "constraint"),
         [
-            ({"kind": "string"}, "repair_unit_kind_known|repair_unit_stem"),
+            ({"kind": "string"}, "repair_unit_kind_known|repair_unit_stem|repair_unit_sides"),
             ({"kind": "one-piece"}, "repair_unit_stem_with_one_piece_only"),
             ({"stem_diameter": "6 mm"}, "repair_unit_stem_with_one_piece_only"),
+            ({"length": ""}, "repair_unit_sides_or_smallest_hole"),
+            ({"injury_min": "3 mm"}, "repair_unit_sides_or_smallest_hole"),
+            ({"kind": "stem"}, "repair_unit_sides_or_smallest_hole"),
+            ({"stem": True, "injury_min": ""}, "repair_unit_sides_or_smallest_hole"),
             ({"ended_at": NOW}, "repair_unit_ended_by_someone"),
         ],
     )
@@ -149,14 +179,24 @@ class TestThePages:
         [
             ({"name": " "}, "Name: it is empty; give what the shop calls it."),
             ({"name": "x" * 61}, "Name: 61 characters are too many; give at most 60."),
-            ({"kind": "string"}, "Kind: &quot;string&quot; is not accepted; choose one of the two."),
+            ({"kind": "string"}, "Kind: &quot;string&quot; is not accepted; choose one of the three."),
             ({"length": ""}, "Length, toward the beads: it is empty; give a length with its unit"),
             ({"length": "75"}, "Length, toward the beads: &quot;75&quot; is not a length; give a number and a unit"),
             ({"width": "-2 mm"}, "Width, around the tire: -2 mm is not above 0; give more than 0."),
             ({"width": "6 mm"}, "Width, around the tire: 6 mm does not cover an injury of 6 mm; give more than that."),
             ({"injury_max": "big"}, "Largest injury: &quot;big&quot; is not a length"),
             ({"kind": "one-piece"}, "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."),
-            ({"stem_diameter": "6 mm"}, "Stem diameter: a patch has no stem; leave this empty."),
+            (
+                {"stem_diameter": "6 mm"},
+                "Stem diameter: only a one-piece unit has a stem of its own; leave this empty.",
+            ),
+            ({"injury_min": "3 mm"}, "Smallest injury: only a stem has it; leave this empty."),
+            ({"kind": "stem"}, "Length, toward the beads: a stem has no sides; leave this empty."),
+            (STEM | {"injury_min": ""}, "Smallest injury: it is empty; give the smallest hole the stem fills"),
+            (
+                STEM | {"injury_min": "7 mm"},
+                "Smallest injury: 7 mm is above the largest, 6 mm; give no more than that.",
+            ),
             ({"casings": []}, "For which tires: nothing is ticked; tick at least one."),
             ({"casings": ["bicycle"]}, "For which tires: &quot;bicycle&quot; is not accepted"),
         ],
@@ -167,19 +207,39 @@ class TestThePages:
         assert page.count(words) == 2  # in the summary and beside the field
         assert not RepairUnit.objects.exists()
 
-    def test_empty_it_says_what_stays_undecided(self, own_shop, visit) -> None:
+    def test_empty_it_says_what_that_leaves_open(self, own_shop, visit) -> None:
         page = visit(self.url(own_shop), as_role="trainer").content.decode()
 
-        assert "whether their units would overlap cannot be told" in page
+        assert "A plan then names no unit and draws no outline" in page
+        assert "mm" not in page.partition("<main")[2].partition("</main>")[0]  # no size that nobody entered
         assert "Add a unit" not in page  # the owner adds
+
+    def test_the_owner_adds_a_stem_and_plans_name_it(self, own_shop, visit) -> None:
+        RepairUnitFactory.create(shop=own_shop)
+
+        assert visit(self.url(own_shop, "add/"), as_role="owner", post=STEM).status_code == 302
+
+        decision = decide_as_told({**TWO_HOLES, "injuries": [TWO_HOLES["injuries"][0]]}, units=units_of(own_shop))
+        assert [entry.stem for entry in decision.plan or ()] == [{"name": "stem, medium", "fills": "3 mm to 6 mm"}]
+        assert "3 mm" in visit(self.url(own_shop), as_role="owner").content.decode()
+
+    def test_the_owner_takes_a_stem_off_and_puts_it_back(self, own_shop, visit) -> None:
+        stem = RepairUnitFactory.create(shop=own_shop, stem=True, name="stem, medium")
+
+        visit(self.url(own_shop, f"{stem.reference}/take-off/"), as_role="owner", post={"x": "1"})
+
+        assert units_of(own_shop) is None
+        assert "stem, medium: taken off" in visit(self.url(own_shop), as_role="owner").content.decode()
+        visit(self.url(own_shop, "add/"), as_role="owner", post=STEM)
+        assert [one.name for one in units_of(own_shop) or ()] == ["stem, medium"]
 
     def test_gaps_on_the_shelf_are_told(self, own_shop, visit) -> None:
         RepairUnitFactory.create(shop=own_shop, injury_max="6 mm", casings=["passenger"])
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
-        assert "Passenger, injury of 6 mm: no one-piece unit." in page
-        assert "Fabric-body light truck, injury of 6 mm: no patch, no one-piece unit." in page
+        assert "Passenger, injury of 6 mm: no one-piece unit, no stem." in page
+        assert "Fabric-body light truck, injury of 6 mm: no patch, no one-piece unit, no stem." in page
 
     def test_the_owner_takes_one_off(self, own_shop, visit) -> None:
         unit = RepairUnitFactory.create(shop=own_shop, name="patch, odd")
@@ -188,7 +248,7 @@ class TestThePages:
 
         page = visit(self.url(own_shop), as_role="owner").content.decode()
         assert "patch, odd, 75 mm by 65 mm: taken off" in page
-        assert "Nothing is entered" in page
+        assert "Nothing is entered." in page
 
     def test_another_shops_unit_does_not_exist_here(self, own_shop, other_shop, visit) -> None:
         unit = RepairUnitFactory.create(shop=other_shop)

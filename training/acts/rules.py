@@ -99,13 +99,15 @@ def add_unit(
     casings: Sequence[str],
     by: User,
     at: datetime,
+    injury_min: str = "",
 ) -> RepairUnit:
-    """Put a size of unit on the shelf. The same unit again changes nothing; another of that name: UnitRefused."""
+    """Put a unit or stem on the shelf. The same again changes nothing; another of that name: UnitRefused."""
     facts = {
         "kind": kind,
         "length": length,
         "width": width,
         "stem_diameter": stem_diameter,
+        "injury_min": injury_min,
         "injury_max": injury_max,
         "casings": [one for one in CASINGS if one in casings],
     }

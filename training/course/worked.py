@@ -4,7 +4,8 @@ The TOML of a `::worked` box:
 
     title = "Still small after the last pass"
     figure = "cross-section"              # or "crown-plan", or "none"
-    show_liner_exit = true                # cross-section only; show_units = true for a crown-plan
+    show_liner_exit = true                # cross-section only
+    units = [{...}]                       # the shelf, as `manage.py decide --units` takes it; drawn in a crown-plan
     expect = "repair"                     # what the text counts on; another decision fails the course check
     [case]                                # a case as `manage.py decide` takes it, without its edition
 """
@@ -19,7 +20,20 @@ from training.course.blocks import Page, figure_html, title_of
 from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
-from training.rulebook import VERDICTS, Case, CaseError, Decision, Edition, decide, parse_case, show, teaching_units
+from training.rulebook import (
+    VERDICTS,
+    Case,
+    CaseError,
+    Decision,
+    Edition,
+    OnShelf,
+    RepairUnit,
+    UnitsError,
+    decide,
+    parse_case,
+    show,
+    units_from,
+)
 from training.trade.lists import one_of
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, capital
 
@@ -32,7 +46,8 @@ class Worked:
 
     title: str
     figure: str
-    flags: frozenset[str]
+    show_liner_exit: bool
+    units: tuple[OnShelf, ...]
     expect: str
     case: Case
 
@@ -44,7 +59,7 @@ def read_worked(block: Block, edition: Edition) -> Worked:
     except tomllib.TOMLDecodeError as error:
         raise CourseError(f"worked example cannot be read: {error}") from error
     place = Place("worked example")
-    place.keys(data, ("title", "figure", "show_liner_exit", "show_units", "expect", "case"))
+    place.keys(data, ("title", "figure", "show_liner_exit", "units", "expect", "case"))
     title, figure = place.text(data, "title"), place.word(data, "figure", _FIGURES)
     expect, case = place.word(data, "expect", VERDICTS), data.get("case")
     if not isinstance(case, dict):
@@ -53,8 +68,11 @@ def read_worked(block: Block, edition: Edition) -> Worked:
         parsed = parse_case({**case, "edition": edition.name})
     except CaseError as error:
         raise CourseError(f"worked example: {'; '.join(error.problems)}") from error
-    flags = frozenset(name for name in ("show_liner_exit", "show_units") if data.get(name) is True)
-    return Worked(title, figure, flags, expect, parsed)
+    try:
+        units = units_from(data["units"], "worked example") if "units" in data else ()
+    except UnitsError as error:
+        raise CourseError(str(error)) from error
+    return Worked(title, figure, data.get("show_liner_exit") is True, units, expect, parsed)
 
 
 def check_worked(block: Block, *, edition: Edition, where: str) -> None:
@@ -63,7 +81,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
         worked = read_worked(block, edition)
     except CourseError as error:
         raise CourseError(f"{where}: {error}") from error
-    verdict = decide(worked.case, edition=edition, units=teaching_units(), rest_in_order=True).verdict
+    verdict = decide(worked.case, edition=edition, units=worked.units, rest_in_order=True).verdict
     expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
         raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
@@ -72,7 +90,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
 def worked_html(block: Block, page: Page) -> str:
     """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
     worked = read_worked(block, page.edition)
-    decision = decide(worked.case, edition=page.edition, units=teaching_units(), rest_in_order=True)
+    decision = decide(worked.case, edition=page.edition, units=worked.units, rest_in_order=True)
     reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
     allowed = [f"{entry.injury}|{entry.methods_allowed}|{entry.method}" for entry in decision.plan or ()]
     page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))
@@ -80,7 +98,7 @@ def worked_html(block: Block, page: Page) -> str:
     parts = [
         f'<section class="card worked" aria-labelledby="{name}">',
         f'<h3 id="{name}">{words(worked.title)}</h3>',
-        *_facts(worked.case, page.prefer),
+        *_facts(worked, page.prefer),
     ]
     if drawn := _draw(worked, page.prefer):
         parts.append(figure_html(drawn))
@@ -93,9 +111,9 @@ def worked_html(block: Block, page: Page) -> str:
 
 def _draw(worked: Worked, prefer: str) -> Figure | None:
     if worked.figure == "cross-section":
-        return cross_section(worked.case, prefer=prefer, show_liner_exit="show_liner_exit" in worked.flags)
+        return cross_section(worked.case, prefer=prefer, show_liner_exit=worked.show_liner_exit)
     if worked.figure == "crown-plan":
-        return crown_plan(worked.case, prefer=prefer, show_units="show_units" in worked.flags, units=teaching_units())
+        return crown_plan(worked.case, prefer=prefer, show_units=bool(worked.units), units=worked.units)
     return None
 
 
@@ -128,7 +146,8 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
 
 
-def _facts(case: Case, prefer: str) -> Iterator[str]:
+def _facts(worked: Worked, prefer: str) -> Iterator[str]:
+    case = worked.case
     tire = case.tire
     rows = [("Casing", CASING_WORDS[tire.casing].short)]
     if tire.designation:
@@ -155,6 +174,10 @@ def _facts(case: Case, prefer: str) -> Iterator[str]:
         rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in told if length]
         if injury.kind == "cut" and injury.reaches:
             rows.append((capital(mark + "it reaches"), injury.reaches))
+    for unit in worked.units:
+        if isinstance(unit, RepairUnit):
+            length, width = (show(side, prefer=prefer) for side in (unit.length, unit.width))
+            rows.append(("Unit on the shelf", f"{unit.name}, {length} toward the beads, {width} around the tire"))
     if case.proposed:
         rows.append(("Proposed", case.proposed))
     yield '<dl class="facts">'

@@ -13,7 +13,7 @@ from training.drawings.dimension import Span, rows
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, frame, num, pen, text_width
 from training.drawings.layout import Strip, Thing, box_of, cropped, ring_of, strips_of, things_of
 from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
-from training.rulebook import Case, Edition, RepairUnit, injury_geometry, length_mm, place_injury
+from training.rulebook import Case, Edition, OnShelf, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
 
 
@@ -24,7 +24,7 @@ def crown_plan(
     show_units: bool = False,
     show_outline: bool = False,
     edition: Edition | None = None,
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
 ) -> Figure:
     """The crown unrolled and seen from inside.
 

@@ -30,6 +30,22 @@ from training.trade.words import CASING_WORDS, capital
 _MOST_BYTES = 64 * 1024
 _INCOMPLETE = "the page was not complete; open it again."
 _NO_LENGTH = "it is empty; give a length with its unit, such as 6 mm."
+_WITH_SIDES = frozenset({UnitKind.PATCH, UnitKind.ONE_PIECE})
+# a length that only some kinds have: which, what is said where it is missing, and where it is too much
+_NEEDED = {
+    "length": (_WITH_SIDES, _NO_LENGTH, "a stem has no sides; leave this empty."),
+    "width": (_WITH_SIDES, _NO_LENGTH, "a stem has no sides; leave this empty."),
+    "stem_diameter": (
+        frozenset({UnitKind.ONE_PIECE}),
+        "it is empty; a one-piece unit has a stem, give its diameter.",
+        "only a one-piece unit has a stem of its own; leave this empty.",
+    ),
+    "injury_min": (
+        frozenset({UnitKind.STEM}),
+        "it is empty; give the smallest hole the stem fills, such as 3 mm.",
+        "only a stem has it; leave this empty.",
+    ),
+}
 # where a clause stands on the page, by what its quantity is about
 _SUBJECTS = (
     ("The injury", ("injury",)),
@@ -156,8 +172,9 @@ class SetRulesForm(PlainForm):
 
 
 class UnitForm(PlainForm):
-    """One size of repair unit for the shelf; lengths come out in plain spelling, with their unit."""
+    """One size of repair unit or stem for the shelf; lengths come out in plain spelling, with their unit."""
 
+    marks_optional = False  # which fields are needed goes by the kind, and each says so
     name = text(
         "Name",
         most=60,
@@ -169,12 +186,13 @@ class UnitForm(PlainForm):
         "Kind",
         UnitKind.choices,
         empty="nothing is chosen; choose one.",
-        unknown='"%(value)s" is not accepted; choose one of the two.',
+        unknown='"%(value)s" is not accepted; choose one of the three.',
         widget=forms.RadioSelect,
     )
-    length = text("Length, toward the beads", empty=_NO_LENGTH, hint='With its unit: "75 mm" or "3 in".')
-    width = text("Width, around the tire", empty=_NO_LENGTH, hint='With its unit: "65 mm" or "2 1/2 in".')
+    length = text("Length, toward the beads", hint='Of a patch or one-piece unit, with its unit: "75 mm" or "3 in".')
+    width = text("Width, around the tire", hint='Of a patch or one-piece unit: "65 mm" or "2 1/2 in".')
     stem_diameter = text("Stem diameter", hint='Of a one-piece unit only: "1/4 in" or "6 mm".')
+    injury_min = text("Smallest injury", hint="Of a stem only: the smallest hole it fills, by the maker's table.")
     injury_max = text(
         "Largest injury",
         empty=_NO_LENGTH,
@@ -195,19 +213,22 @@ class UnitForm(PlainForm):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
-        sizes = {name: self._length(name) for name in ("length", "width", "stem_diameter", "injury_max")}
-        injury = sizes["injury_max"]
+        sizes = {name: self._length(name) for name in (*_NEEDED, "injury_max")}
+        injury, smallest = sizes["injury_max"], sizes["injury_min"]
+        for name, (kinds, needed, not_here) in _NEEDED.items():
+            given, label = data.get(name), self.fields[name].label
+            if data.get("kind") in kinds and not given and name not in self.errors:
+                self.add_error(name, f"{label}: {needed}")
+            elif data.get("kind") in set(UnitKind.values) - kinds and given:
+                self.add_error(name, f"{label}: {not_here}")
         for name in ("length", "width"):
             side = sizes[name]
-            if side is not None and injury is not None and side.value <= injury.value:
+            if side is not None and injury is not None and side.value <= injury.value and name not in self.errors:
                 label = self.fields[name].label
                 self.add_error(name, f"{label}: {side} does not cover an injury of {injury}; give more than that.")
-        stem = data.get("stem_diameter")
-        if data.get("kind") == UnitKind.ONE_PIECE and not stem and "stem_diameter" not in self.errors:
-            words = "Stem diameter: it is empty; a one-piece unit has a stem, give its diameter."
-            self.add_error("stem_diameter", words)
-        if data.get("kind") == UnitKind.PATCH and stem:
-            self.add_error("stem_diameter", "Stem diameter: a patch has no stem; leave this empty.")
+        if smallest is not None and injury is not None and smallest.value > injury.value:
+            words = f"Smallest injury: {smallest} is above the largest, {injury}; give no more than that."
+            self.add_error("injury_min", words)
         return data
 
     def _length(self, name: str) -> Any:

@@ -79,14 +79,16 @@ class Migration(migrations.Migration):
                     models.CharField(
                         choices=[
                             ("patch", "Patch, for a two-piece repair"),
+                            ("stem", "Stem, for a two-piece repair"),
                             ("one-piece", "One-piece unit, stem and patch in one"),
                         ],
                         max_length=12,
                     ),
                 ),
-                ("length", models.CharField(max_length=20)),
-                ("width", models.CharField(max_length=20)),
+                ("length", models.CharField(blank=True, max_length=20)),
+                ("width", models.CharField(blank=True, max_length=20)),
                 ("stem_diameter", models.CharField(blank=True, max_length=20)),
+                ("injury_min", models.CharField(blank=True, max_length=20)),
                 ("injury_max", models.CharField(max_length=20)),
                 ("casings", training.models.documents.DocumentField()),
                 ("added_at", models.DateTimeField()),
@@ -123,15 +125,34 @@ class Migration(migrations.Migration):
                         name="repair_unit_name_once_on_the_shelf",
                     ),
                     models.CheckConstraint(
-                        condition=models.Q(("kind__in", ["patch", "one-piece"])), name="repair_unit_kind_known"
+                        condition=models.Q(("kind__in", ["patch", "stem", "one-piece"])),
+                        name="repair_unit_kind_known",
                     ),
                     models.CheckConstraint(
                         condition=models.Q(
                             models.Q(("kind", "one-piece"), models.Q(("stem_diameter", ""), _negated=True)),
-                            models.Q(("kind", "patch"), ("stem_diameter", "")),
+                            models.Q(("kind__in", ["patch", "stem"]), ("stem_diameter", "")),
                             _connector="OR",
                         ),
                         name="repair_unit_stem_with_one_piece_only",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("kind", "stem"),
+                                ("length", ""),
+                                ("width", ""),
+                                models.Q(("injury_min", ""), _negated=True),
+                            ),
+                            models.Q(
+                                ("injury_min", ""),
+                                ("kind__in", ["patch", "one-piece"]),
+                                models.Q(("length", ""), _negated=True),
+                                models.Q(("width", ""), _negated=True),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="repair_unit_sides_or_smallest_hole",
                     ),
                     models.CheckConstraint(
                         condition=models.Q(

@@ -40,22 +40,27 @@ class HouseRuleSet(models.Model):
 
 
 class UnitKind(models.TextChoices):
-    """The two kinds of repair unit."""
+    """What lies on a shelf: the two kinds of repair unit, and what goes under a patch."""
 
     PATCH = "patch", "Patch, for a two-piece repair"
+    STEM = "stem", "Stem, for a two-piece repair"
     ONE_PIECE = "one-piece", "One-piece unit, stem and patch in one"
 
 
 class RepairUnit(models.Model):
-    """One size of repair unit on a shop's shelf; taken off, never deleted. Lengths are text with their unit."""
+    """One size of repair unit or stem on a shop's shelf; taken off, never deleted. Lengths are text with their unit.
+
+    A stem has no sides, but a smallest hole that it fills.
+    """
 
     reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="repair_units")
     name = models.CharField(max_length=60)
     kind = models.CharField(max_length=12, choices=UnitKind)
-    length = models.CharField(max_length=20)  # toward the beads
-    width = models.CharField(max_length=20)  # around the tire
+    length = models.CharField(max_length=20, blank=True)  # toward the beads
+    width = models.CharField(max_length=20, blank=True)  # around the tire
     stem_diameter = models.CharField(max_length=20, blank=True)
+    injury_min = models.CharField(max_length=20, blank=True)
     injury_max = models.CharField(max_length=20)
     casings = DocumentField()
     added_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+")
@@ -73,8 +78,13 @@ class RepairUnit(models.Model):
             models.CheckConstraint(condition=models.Q(kind__in=UnitKind.values), name="repair_unit_kind_known"),
             models.CheckConstraint(
                 condition=models.Q(kind="one-piece") & ~models.Q(stem_diameter="")
-                | models.Q(kind="patch", stem_diameter=""),
+                | models.Q(kind__in=["patch", "stem"], stem_diameter=""),
                 name="repair_unit_stem_with_one_piece_only",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(kind="stem", length="", width="") & ~models.Q(injury_min="")
+                | models.Q(kind__in=["patch", "one-piece"], injury_min="") & ~models.Q(length="") & ~models.Q(width=""),
+                name="repair_unit_sides_or_smallest_hole",
             ),
             models.CheckConstraint(
                 condition=models.Q(ended_at=None, ended_by=None)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from training.rulebook import Fault, Job, RepairUnit, Unstated, audit
+from training.rulebook import Fault, Job, OnShelf, Unstated, audit
 
 _KINDS = {
     "not-repairable": "Not to be repaired here",
@@ -40,7 +40,7 @@ class Audited:
     version: str
 
 
-def audited(job: Job, *, units: Sequence[RepairUnit] | None) -> Audited:
+def audited(job: Job, *, units: Sequence[OnShelf] | None) -> Audited:
     """Audit a job with a shop's repair units, if it has any, and put the answer in words."""
     answer = audit(job, units=units)
     clauses = job.edition.clauses

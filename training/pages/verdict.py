@@ -8,8 +8,8 @@ from training.rulebook import (
     Case,
     Decision,
     Edition,
+    OnShelf,
     PlanEntry,
-    RepairUnit,
     Step,
     ToldRuling,
     decide,
@@ -90,7 +90,7 @@ class Result(Told):
         return "+h" in self.decision.version
 
 
-def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None = None) -> Result:
+def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShelf] | None = None) -> Result:
     """Decide a case under an edition, with a shop's units if it has its own, and lay the decision out.
 
     The preferred unit stands first in drawings; what was computed is told in it.
@@ -143,7 +143,7 @@ def _still_open(decision: Decision, edition: Edition) -> Iterator[StillOpen]:
 
 
 def _drawings(
-    case: Case, *, edition: Edition, prefer: str, units: Sequence[RepairUnit] | None, is_decided: bool
+    case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShelf] | None, is_decided: bool
 ) -> Iterator[Drawing]:
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:

@@ -17,7 +17,7 @@ def latest_number(shop: Shop) -> int:
 
 
 def shelf(shop: Shop) -> QuerySet[RepairUnit]:
-    """The units on the shelf, the smallest of each kind as it was entered."""
+    """The units and stems on the shelf, each kind as it was entered."""
     return RepairUnit.objects.filter(shop=shop, ended_at=None).select_related("added_by").order_by("kind", "pk")
 
 

@@ -77,24 +77,15 @@ def house_rules_of_version(shop: Shop, edition: str, version: str) -> tuple[str,
     return (f"stricter limits of the shop, set {digest}",)
 
 
-def units_of(shop: Shop) -> tuple[rulebook.RepairUnit, ...] | None:
-    """The units on the shop's shelf, one query; None while it has entered none, so that the built-in sizes count."""
+def units_of(shop: Shop) -> tuple[rulebook.OnShelf, ...] | None:
+    """What is on the shop's shelf, one query; None while it has entered nothing."""
     rows = RepairUnit.objects.filter(shop=shop, ended_at=None).order_by("pk")
     return units_of_rows(rows) or None
 
 
-def units_of_rows(rows: Iterable[RepairUnit]) -> tuple[rulebook.RepairUnit, ...]:
-    """Stored units as the rulebook computes with them."""
-    entries = [
-        {
-            "name": row.name,
-            "kind": row.kind,
-            "length": row.length,
-            "width": row.width,
-            "stem_diameter": row.stem_diameter or None,
-            "casings": row.casings,
-            "injury_max": row.injury_max,
-        }
-        for row in rows
-    ]
+def units_of_rows(rows: Iterable[RepairUnit]) -> tuple[rulebook.OnShelf, ...]:
+    """Stored units and stems as the rulebook computes with them."""
+    fields = ("name", "kind", "length", "width", "stem_diameter", "casings", "injury_min", "injury_max")
+    stored = [{field: getattr(row, field) for field in fields} for row in rows]
+    entries = [{field: value for field, value in row.items() if value} for row in stored]
     return units_from(entries, "shelf") if entries else ()

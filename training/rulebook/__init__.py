@@ -3,7 +3,7 @@
 from training.rulebook.altering import Beliefs
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
-from training.rulebook.audit_text import audit_text
+from training.rulebook.audit_printing import audit_text
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
 from training.rulebook.auditing import Audit, audit
@@ -84,5 +84,14 @@ from training.rulebook.registry import (
 )
 from training.rulebook.sizes import Model
 from training.rulebook.telling import ToldRuling, in_order, is_way_refused, meaning_of, not_looked_at, told, words_of
-from training.rulebook.units import RepairUnit, UnitsError, read_units, smallest_unit, teaching_units, units_from
+from training.rulebook.units import (
+    OnShelf,
+    RepairUnit,
+    Stem,
+    UnitsError,
+    fitting_stem,
+    read_units,
+    smallest_unit,
+    units_from,
+)
 from training.trade.words import CASINGS, PURPOSES, VERDICTS

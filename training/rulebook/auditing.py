@@ -20,7 +20,7 @@ from training.rulebook.case_words import severity
 from training.rulebook.decision import Decision
 from training.rulebook.edition import Edition
 from training.rulebook.engine import NOT_COVERED, decide
-from training.rulebook.units import RepairUnit
+from training.rulebook.units import OnShelf
 
 _HARDEST_TO_WORK_ON = "refer"
 _PROPOSABLE = ("one-piece", "two-piece")
@@ -66,7 +66,7 @@ def audit(
     job: Job | Mapping[str, object],
     *,
     edition: Edition | None = None,
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     rest_in_order: bool = False,
 ) -> Audit:
     """Hold a job against its rulebook (or a shop's own edition), with its repair units, if it has any.
@@ -92,7 +92,7 @@ def audit(
     return Audit(False if kept else None if unstated else True, kept, ", ".join(methods), tuple(unexamined), unstated)
 
 
-def _audited(job: Job, units: Sequence[RepairUnit] | None) -> list[_Audited]:
+def _audited(job: Job, units: Sequence[OnShelf] | None) -> list[_Audited]:
     """The repairs of a job: one, or one for each injury where the log's lines say which injury they were for."""
     edition, rules = job.edition, job.edition.work
     case = replace(job.case, purpose="repair")
@@ -122,7 +122,7 @@ def _audited(job: Job, units: Sequence[RepairUnit] | None) -> list[_Audited]:
 
 
 def _audit_one_of_several(
-    edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
+    edition: Edition, rules: WorkRules, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[OnShelf] | None
 ) -> _Audited:
     """The repair of one injury among others; its name goes with what the log does not say of it."""
     (injury,) = case.injuries or (Injury(id=""),)
@@ -141,7 +141,7 @@ def _audit_one_of_several(
 
 
 def _side_by_side(
-    edition: Edition, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[RepairUnit] | None
+    edition: Edition, steps: tuple[LoggedStep, ...], case: Case, units: Sequence[OnShelf] | None
 ) -> _Audited:
     """What several repairs in one tire do to one another."""
     decision = decide(replace(case, proposed=None), edition=edition, units=units)
@@ -154,7 +154,7 @@ def _audit_repair(
     rules: WorkRules,
     steps: tuple[LoggedStep, ...],
     case: Case,
-    units: Sequence[RepairUnit] | None,
+    units: Sequence[OnShelf] | None,
     *,
     repairs: int = 1,
 ) -> _Audited:

@@ -42,6 +42,7 @@ class PlanEntry:
     stem_stands: str | None
     drying: str | None
     steps: tuple[str, ...]
+    stem: dict[str, object] | None = None
 
 
 @dataclass(frozen=True, slots=True)

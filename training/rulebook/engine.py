@@ -10,11 +10,11 @@ from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact, looks
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read, Reading
-from training.rulebook.planning import outline_margin, plan_work
+from training.rulebook.planning import free_mm, outline_margin, plan_work, to_get
 from training.rulebook.reading import parse_case
 from training.rulebook.registry import load_edition
 from training.rulebook.second_reading import OTHER_READINGS
-from training.rulebook.units import RepairUnit
+from training.rulebook.units import OnShelf
 from training.trade.words import CASING_WORDS, PURPOSE_WORDS
 
 NOT_COVERED = "not-covered"
@@ -56,6 +56,7 @@ class _Prepared:
 
     is_covered: bool
     margin_mm: float
+    free_mm: float
     tire: list[_Rule]
     rare: list[tuple[Read, list[_Rule]]]
     findings: list[tuple[str, _Rule]]
@@ -71,9 +72,12 @@ class _Prepared:
 
 
 def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
-           units: Sequence[RepairUnit] | None = None, rest_in_order: bool = False,
+           units: Sequence[OnShelf] | None = None, rest_in_order: bool = False,
            prefer: str = "mm") -> Decision:  # fmt: skip
     """Decide a case under an edition (its own, unless one is given), with the repair units on the shelf, if any.
+
+    Without them no unit and no outline is planned, and whether repairs overlap is decided only where it is the same for
+    every unit.
 
     `rest_in_order` takes the word of whoever tells the case that what is not said of it is in order; without it a tire
     of which something essential was not looked at is not released. `prefer`: computed lengths are told in "mm" or "in".
@@ -98,22 +102,22 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     unexamined = tuple(dict.fromkeys(session.unexamined))
     missing = session.missing(edition) if session.open and not rest_in_order else {}
     verdict = _LOOK_FIRST if missing and worst < severity(_LOOK_FIRST) else if_nothing_else
-    plan = plan_work(case, edition, session.rulings, units) if verdict == "repair" else None
+    plan = plan_work(edition, session.rulings, session.facts) if verdict == "repair" else None
     conditions = dict.fromkeys(session.conditions)
     to_look_at = looks(missing.values()) if verdict == _LOOK_FIRST else ()
     conditions |= dict.fromkeys(look.text for look in to_look_at)
-    if plan and any(entry.unit is None and entry.method != "surface-fill" for entry in plan):
-        conditions["No repair unit on the shelf fits this injury: get one before the work begins."] = None
+    conditions |= dict.fromkeys(to_get(plan or (), units))
     return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
                     tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip
 
 
-def _walked(case: Case, edition: Edition, units: Sequence[RepairUnit], prefer: str) -> "_Session":
+def _walked(case: Case, edition: Edition, units: Sequence[OnShelf], prefer: str) -> "_Session":
     casing, purpose = case.tire.casing, case.purpose
     prepared = edition.prepared.get((casing, purpose))
     if not isinstance(prepared, _Prepared):
         prepared = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose)
-    session = _Session(case, Facts(case, edition.crowns.get(casing), units, prepared.margin_mm, prefer), prepared)
+    crown, margin_mm = edition.crowns.get(casing), prepared.margin_mm
+    session = _Session(case, Facts(case, crown, units, margin_mm, prefer, free_mm=prepared.free_mm), prepared)
     session.walk(edition)
     return session
 
@@ -132,7 +136,7 @@ def _by_the_other_facts(session: "_Session", disagreeing: Sequence[_Rule], editi
     readings, facts = [session], session.facts
     for rule in disagreeing:
         readings += [
-            _walked(case, edition, facts.units, facts.prefer)
+            _walked(case, edition, facts.shelf, facts.prefer)
             for one in readings
             for case in OTHER_READINGS[rule.clause.quantity](one.case)
         ]
@@ -262,7 +266,7 @@ class _Session:
 
     def missing(self, edition: Edition) -> dict[str, Fact]:
         """The facts that nobody stated and without which nothing is released."""
-        case, found, has_shelf = self.case, dict[str, Fact](), bool(self.facts.units)
+        case, found = self.case, dict[str, Fact]()
         for rule, subject, may_not_apply in self.open:
             if may_not_apply:  # what the clause measures is known: it is the conditions that are not
                 quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
@@ -273,13 +277,19 @@ class _Session:
                 continue
             else:
                 facts = rule.facts
+            has_units = self._has_units(subject)
             unstated = [
-                fact for fact in facts if fact.id in found or not fact.is_stated(case, subject, has_shelf=has_shelf)
+                fact for fact in facts if fact.id in found or not fact.is_stated(case, subject, has_units=has_units)
             ]
             if not unstated and not rule.clause.quantity.startswith(_FINDING):
                 unstated = list(facts)
             found |= {fact.id: fact for fact in unstated}
         return found
+
+    def _has_units(self, subject: object) -> bool:
+        """Is there a unit on the shelf for each injury the subject is about?"""
+        about = subject if isinstance(subject, tuple) else (subject,)
+        return all(self.facts.unit(one) is not None for one in about if isinstance(one, Injury))
 
     def _apply(self, rule: _Rule, subject: object, name: str, reading: Reading = _UNREAD) -> None:
         clause = rule.clause
@@ -470,6 +480,7 @@ def _prepare(edition: Edition, casing: str, purpose: str) -> _Prepared:
     return _Prepared(
         is_covered=(casing, purpose) in edition.covered,
         margin_mm=margin.number if margin is not None else 0.0,
+        free_mm=free_mm(edition, casing),
         findings=findings,
         disagreements=[rule for rule in rules if rule.clause.quantity in OTHER_READINGS],
         injury_kinds=frozenset(word for rule in kinds for one in rule.clause.statements for word in one.words),

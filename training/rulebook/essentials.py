@@ -48,10 +48,10 @@ class Fact:
         # that a finding was not stated is known before it is asked here
         return tuple(tuple(name.split(".")) for name in self.fields if name != f"findings.{self.id[len(_FINDING) :]}")
 
-    def is_stated(self, case: Case, subject: object, *, has_shelf: bool = False) -> bool:
+    def is_stated(self, case: Case, subject: object, *, has_units: bool = True) -> bool:
         """Does the case say it, of this injury or earlier repair where it is about one? Units are no part of it."""
         if self.fields == _SHELF:
-            return has_shelf
+            return has_units
         return bool(self._paths) and any(_value(case, subject, path) is not None for path in self._paths)
 
 
@@ -73,7 +73,7 @@ def _subjects(case: Case, subject: object, of: str) -> Sequence[object] | None:
     """Those of the subject that are injuries, or earlier repairs; of the whole case where it is neither."""
     kind = Injury if of == "injuries" else EarlierRepair
     named = tuple(one for one in (subject if isinstance(subject, tuple) else (subject,)) if isinstance(one, kind))
-    return named if named or isinstance(subject, Injury | EarlierRepair) else getattr(case, of)
+    return named if named or isinstance(subject, Injury | EarlierRepair | tuple) else getattr(case, of)
 
 
 @dataclass(frozen=True, slots=True)

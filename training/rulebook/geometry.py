@@ -79,6 +79,15 @@ def half_extent_lateral_mm(*, diameter_mm: float, angle_deg: float, azimuth_deg:
     return round(hypot(long_half * cos(turn), diameter_mm / 2 * sin(turn)), _PLACES)
 
 
+def half_extent_around_mm(*, diameter_mm: float, angle_deg: float, azimuth_deg: float | None) -> float:
+    """Half of what the hole takes up around the tire [mm]; without azimuth what it takes up at least."""
+    if azimuth_deg is None:
+        return round(diameter_mm / 2, _PLACES)
+    long_half = diameter_mm / cos(radians(angle_deg)) / 2
+    turn = radians(azimuth_deg)
+    return round(hypot(long_half * sin(turn), diameter_mm / 2 * cos(turn)), _PLACES)
+
+
 def liner_circumference_mm(case: Case) -> float | None:
     """Length of the unrolled liner at the crown [mm], pi * (D - 2 t); None without a metric size and a thickness."""
     size = dimensions(case.tire.designation)

@@ -1,33 +1,48 @@
-"""The plan of work for a tire that may be repaired: method, unit, outline, tools and steps for each injury."""
+"""The plan of work for a tire that may be repaired: method, unit, stem, outline, tools and steps for each injury."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import combinations
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.decision import PlanEntry, Ruling
 from training.rulebook.edition import Edition
-from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury
+from training.rulebook.geometry import InjuryGeometry, Rectangle
 from training.rulebook.measures import MEASURES, Apart, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
 from training.rulebook.registry import load_edition
-from training.rulebook.spacing import UNIT_FOR, planned_unit
-from training.rulebook.units import RepairUnit, smallest_unit
+from training.rulebook.spacing import UNIT_FOR, hole_size
+from training.rulebook.units import OnShelf, RepairUnit, Stem, fitting_stem, smallest_unit
 
 _ANGLE = "injury.angle"
 _CARRIED = ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")
 
 
-def plan_work(
-    case: Case, edition: Edition, rulings: Sequence[Ruling], units: Sequence[RepairUnit]
-) -> tuple[PlanEntry, ...]:
+def plan_work(edition: Edition, rulings: Sequence[Ruling], facts: Facts) -> tuple[PlanEntry, ...]:
     """One entry for each injury."""
-    return tuple(_entry(case, edition, injury, rulings, units) for injury in case.injuries or ())
+    return tuple(_entry(edition, injury, rulings, facts) for injury in facts.case.injuries or ())
 
 
-def _entry(
-    case: Case, edition: Edition, injury: Injury, rulings: Sequence[Ruling], units: Sequence[RepairUnit]
-) -> PlanEntry:
+def to_get(plan: Sequence[PlanEntry], shelf: Sequence[OnShelf]) -> Iterator[str]:
+    """What somebody must get before the work begins, since the shelf does not have it."""
+    repaired = [entry for entry in plan if entry.method != "surface-fill"]
+    if not repaired:
+        return
+    if not shelf:
+        yield "No shelf is entered: take unit and stem by their maker's chart, and draw the outline around the unit."
+        return
+    if any(entry.unit is None for entry in repaired):
+        yield "No repair unit on the shelf fits this injury: get one before the work begins."
+    if not any(isinstance(one, Stem) for one in shelf):
+        if any(entry.method == "two-piece" for entry in repaired):
+            yield "No stems are on the shelf that was entered: take the stem by its maker's chart."
+    elif any(entry.method == "two-piece" and entry.stem is None for entry in repaired):
+        yield "No stem on the shelf fills this hole: get one before the work begins."
+
+
+def _entry(edition: Edition, injury: Injury, rulings: Sequence[Ruling], facts: Facts) -> PlanEntry:
+    case = facts.case
     if injury.kind != "puncture":
         steps = edition.orders.get("surface-fill", ())
         only = "surface-fill"
@@ -35,8 +50,11 @@ def _entry(
     casing = case.tire.casing
     allowed = methods_allowed(edition, injury, rulings)
     method = "one-piece" if case.proposed == "one-piece" and "one-piece" in allowed else "two-piece"
-    diameter = injury.diameter or injury.before_removal
-    unit = smallest_unit(units, kind=UNIT_FOR[method], casing=casing, diameter=diameter)
+    diameter, _ = hole_size(injury)
+    unit = facts.unit(injury)
+    if unit is None or unit.kind != UNIT_FOR[method]:
+        unit = smallest_unit(facts.shelf, kind=UNIT_FOR[method], casing=casing, diameter=diameter)
+    stem = fitting_stem(facts.shelf, casing=casing, diameter=diameter) if method == "two-piece" else None
     limits = {name: _text(edition, f"job.{name}", casing) for name in _CARRIED}
     return PlanEntry(
         injury=injury.id,
@@ -51,6 +69,7 @@ def _entry(
         stem_stands=limits["stem_stands"] if method == "two-piece" else None,
         drying=limits["drying"],
         steps=edition.orders.get(method, ()),
+        stem=None if stem is None else stem.to_json(),
     )
 
 
@@ -90,36 +109,47 @@ def _text(edition: Edition, name: str, casing: str) -> str | None:
 
 
 def measured(
-    case: Case, quantity: str, subject: str = "", *, edition: Edition, units: Sequence[RepairUnit] | None = None
+    case: Case, quantity: str, subject: str = "", *, edition: Edition, units: Sequence[OnShelf] | None = None
 ) -> Fraction | float | None:
     """What a measure finds [base unit] of the tire, or of the injury, earlier repair or pair ("A+B") named; None where
     it is not known. KeyError for a quantity or a subject that there is not."""
     on_liner: list[Injury | EarlierRepair] = [*(case.injuries or ()), *(case.earlier_repairs or ())]
     known: dict[str, object] = {"": None} | {one.id: one for one in on_liner}
-    for number, first in enumerate(case.injuries or ()):
-        known |= {f"{first.id}+{one.id}": Apart(first, one) for one in on_liner[number + 1 :]}
-    margin, casing = outline_margin(edition, case.tire.casing), case.tire.casing
-    facts = Facts(case, edition.crowns.get(casing), units or (), 0.0 if margin is None else margin.number)
+    known |= {f"{one.id}+{two.id}": Apart(one, two) for one, two in combinations(on_liner, 2)}
     read = MEASURES[quantity].read
-    found = None if read is None else read(facts, known[subject])
+    found = None if read is None else read(facts_of(case, edition, units), known[subject])
     if not isinstance(found, Found):
         return None
     return found.value if found.measured is None else found.measured.value
 
 
+def facts_of(case: Case, edition: Edition, units: Sequence[OnShelf] | None) -> Facts:
+    """A case as this edition measures it, with these units on the shelf."""
+    casing = case.tire.casing
+    margin = outline_margin(edition, casing)
+    margin_mm = 0.0 if margin is None else margin.number
+    return Facts(case, edition.crowns.get(casing), units or (), margin_mm, free_mm=free_mm(edition, casing))
+
+
+def free_mm(edition: Edition, casing: str) -> float:
+    """The room that two repairs must leave between them [mm]."""
+    clause = edition.limit("repairs.gap", casing)
+    least = None if clause is None else clause.strictest.quantity
+    return 0.0 if least is None else least.number
+
+
 def injury_geometry(
-    case: Case, injury: Injury, *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+    case: Case, injury: Injury, *, edition: Edition | None = None, units: Sequence[OnShelf] | None = None
 ) -> InjuryGeometry:
     """Where an injury starts, leaves, and which unit and outline lie around its exit; None where not measured."""
     edition = edition or load_edition(case.edition, on=case.on)
-    placed = place_injury(case, injury, edition.crowns.get(case.tire.casing))
-    unit = planned_unit(case, injury, units or ())
+    facts = facts_of(case, edition, units)
+    placed, unit = facts.place(injury), facts.unit(injury)
     lateral, around = placed.exit_lateral_mm, placed.exit_offset_around_mm
     if unit is None or injury.kind != "puncture" or lateral is None or around is None:
         return placed
     length, width = unit.length.number, unit.width.number
-    margin = outline_margin(edition, case.tire.casing)
     outline = None
-    if margin is not None:
-        outline = Rectangle(lateral, around, length + 2 * margin.number, width + 2 * margin.number)
+    if facts.margin_mm:
+        outline = Rectangle(lateral, around, length + 2 * facts.margin_mm, width + 2 * facts.margin_mm)
     return replace(placed, unit=Rectangle(lateral, around, length, width), outline=outline)

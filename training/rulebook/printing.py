@@ -9,7 +9,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.registry import load_edition
 from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, in_order, not_looked_at, told, words_of
-from training.rulebook.units import RepairUnit
+from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
 from training.trade.words import (
     CASING_WORDS,
@@ -24,7 +24,7 @@ NO_INJURY = "No injury was given, so this says nothing of a repair: it is about 
 
 
 def decision_text(
-    decision: Decision, case: Case, *, edition: Edition | None = None, units: Sequence[RepairUnit] | None = None
+    decision: Decision, case: Case, *, edition: Edition | None = None, units: Sequence[OnShelf] | None = None
 ) -> str:
     """The decision for a person to read, by the edition and the repair units that it was made with."""
     if edition is None:
@@ -101,6 +101,8 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
     if unit and buff:
         yield f"  Unit: {unit['name']}, {unit['length']} toward the beads, {unit['width']} around the tire"
         yield f"  Outline to buff: {buff['length']} by {buff['width']}"
+    if entry.stem:
+        yield f"  Stem: {entry.stem['name']}, for holes of {entry.stem['fills']}"
     values = {
         "Passes each way": entry.passes_each_way,
         "Cutter": entry.cutter_speed,

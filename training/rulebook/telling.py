@@ -11,7 +11,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.engine import NOT_COVERED, decide
 from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
-from training.rulebook.units import RepairUnit
+from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
 from training.trade.words import (
     CASING_WORDS,
@@ -98,7 +98,7 @@ def meaning_of(quantity: str, edition: Edition) -> str:
     return capital(spelled(words, edition.spelling))
 
 
-def words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[RepairUnit] | None) -> VerdictWords:
+def words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> VerdictWords:
     """The verdict as a person is told it: its name, what to do by it, and how a printed decision opens."""
     plain = VERDICT_WORDS[decision.verdict]
     words = VerdictWords(plain.name, *(spelled(text, edition.spelling) for text in (plain.todo, plain.opening)))
@@ -122,7 +122,7 @@ def is_way_refused(decision: Decision) -> bool:
     return decision.verdict == "reject" and subjects == {"proposal"}
 
 
-def _other_way(case: Case, *, edition: Edition, units: Sequence[RepairUnit] | None) -> str:
+def _other_way(case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> str:
     """What can be done instead of what was proposed."""
     other = decide(replace(case, proposed=None), edition=edition, units=units, rest_in_order=True)
     if other.verdict == "repair":

@@ -1,10 +1,9 @@
-"""Repair units: what a shop has on the shelf, and the smallest one that fits."""
+"""Repair units and the stems of two-piece repairs: what a shop has on its shelf, and what of it fits a hole."""
 
 import json
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
 from typing import NoReturn
 
@@ -12,8 +11,10 @@ from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade.reading import Place, printable
 from training.trade.words import CASINGS, UNIT_WORDS
 
-UNIT_KINDS = tuple(UNIT_WORDS)
+STEM = "stem"
+UNIT_KINDS = tuple(kind for kind in UNIT_WORDS if kind != STEM)
 _FIELDS = ("name", "kind", "length", "width", "stem_diameter", "casings", "injury_max")
+_STEM_FIELDS = ("name", "kind", "casings", "injury_min", "injury_max")
 
 
 class UnitsError(ValueError):
@@ -40,6 +41,12 @@ class RepairUnit:
     casings: tuple[str, ...]
     injury_max: Quantity | None
 
+    def fits(self, kind: str, casing: str, diameter: Quantity | None) -> bool:
+        """Is it of this kind, for this casing and a hole of this size (or of a size not known)?"""
+        if self.kind != kind or casing not in self.casings:
+            return False
+        return diameter is None or self.injury_max is None or diameter.value <= self.injury_max.value
+
     @property
     def area_mm2(self) -> float:
         """Area on the liner [mm2], to find the smallest."""
@@ -51,29 +58,59 @@ class RepairUnit:
                 "arrows": "to the beads"}  # fmt: skip
 
 
-def smallest_unit(
-    units: Sequence[RepairUnit], *, kind: str, casing: str, diameter: Quantity | None
-) -> RepairUnit | None:
+@dataclass(frozen=True, slots=True)
+class Stem:
+    """The stem of a two-piece repair: the holes it fills, from the smallest to the largest, and in which casings."""
+
+    name: str
+    injury_min: Quantity
+    injury_max: Quantity
+    casings: tuple[str, ...]
+
+    def to_json(self) -> dict[str, object]:
+        """Name, and the holes it fills."""
+        return {"name": self.name, "fills": f"{self.injury_min.text} to {self.injury_max.text}"}
+
+
+OnShelf = RepairUnit | Stem
+
+
+def smallest_unit(shelf: Sequence[OnShelf], *, kind: str, casing: str, diameter: Quantity | None) -> RepairUnit | None:
     """The smallest unit of a kind for this casing and injury; without a diameter the smallest there is."""
-    fitting = [
-        unit
-        for unit in units
-        if unit.kind == kind
-        and casing in unit.casings
-        and (diameter is None or unit.injury_max is None or diameter.value <= unit.injury_max.value)
+    return next(iter(fitting_units(shelf, kind=kind, casing=casing, diameter=diameter)), None)
+
+
+def fitting_units(
+    shelf: Sequence[OnShelf], *, kind: str, casing: str, diameter: Quantity | None
+) -> tuple[RepairUnit, ...]:
+    """All units of a kind for this casing and injury, the smallest first."""
+    fitting = [one for one in shelf if isinstance(one, RepairUnit) and one.fits(kind, casing, diameter)]
+    return tuple(sorted(fitting, key=lambda unit: (unit.area_mm2, unit.name)))
+
+
+def largest_holes(shelf: Sequence[OnShelf], *, kind: str, casing: str) -> tuple[RepairUnit, ...]:
+    """The units for the largest holes the shelf has any for: a hole beyond them takes none that is smaller."""
+    known = fitting_units(shelf, kind=kind, casing=casing, diameter=None)
+    most = max((one.injury_max.value for one in known if one.injury_max is not None), default=None)
+    return tuple(one for one in known if one.injury_max is None or one.injury_max.value == most)
+
+
+def fitting_stem(shelf: Sequence[OnShelf], *, casing: str, diameter: Quantity | None) -> Stem | None:
+    """The thinnest stem that fills a hole of this size in this casing; None without a size."""
+    if diameter is None:
+        return None
+    filling = [
+        one
+        for one in shelf
+        if isinstance(one, Stem)
+        and casing in one.casings
+        and one.injury_min.value <= diameter.value <= one.injury_max.value
     ]
-    return min(fitting, key=lambda unit: (unit.area_mm2, unit.name), default=None)
+    return min(filling, key=lambda stem: (stem.injury_max.value, stem.name), default=None)
 
 
-@lru_cache(maxsize=1)
-def teaching_units() -> tuple[RepairUnit, ...]:
-    """Invented sizes of the ordinary kind, for lessons and questions: no tire of a shop is decided by them."""
-    path = Path(__file__).with_name("units.toml")
-    return units_from(tomllib.loads(path.read_text("utf-8")), path.name)
-
-
-def read_units(path: Path) -> tuple[RepairUnit, ...]:
-    """Repair units from a TOML or JSON file: `[[unit]]` tables, or {"units": [...]}, or a bare list.
+def read_units(path: Path) -> tuple[OnShelf, ...]:
+    """A shelf from a TOML or JSON file: `[[unit]]` tables, or {"units": [...]}, or a bare list; stems stand among them.
 
     Raises UnitsError naming file, entry, field and value.
     """
@@ -85,8 +122,8 @@ def read_units(path: Path) -> tuple[RepairUnit, ...]:
     return units_from(data, path.name)
 
 
-def units_from(data: object, name: str) -> tuple[RepairUnit, ...]:
-    """Repair units from parsed data; `name` is put before each message."""
+def units_from(data: object, name: str) -> tuple[OnShelf, ...]:
+    """Repair units and stems from parsed data; `name` is put before each message."""
     if isinstance(data, Mapping):
         data = data.get("units", data.get("unit"))
     if not isinstance(data, list) or not data:
@@ -94,27 +131,51 @@ def units_from(data: object, name: str) -> tuple[RepairUnit, ...]:
     return tuple(_unit(entry, _Place(name, f"units[{place}]")) for place, entry in enumerate(data))
 
 
-def _unit(entry: object, place: _Place) -> RepairUnit:
+def _unit(entry: object, place: _Place) -> OnShelf:
     if not isinstance(entry, Mapping):
         raise UnitsError(
             f"{place.file}: {place.what}: {printable(entry)} is not accepted; give an object with {', '.join(_FIELDS)}"
         )
+    kind = place.word(entry, "kind", tuple(UNIT_WORDS), default="patch")
+    if kind == STEM:
+        return _stem(entry, place)
     place.keys(entry, _FIELDS)
-    length, width = (_length(entry, field, place) for field in ("length", "width"))
-    if length is None or width is None:
-        place.refuse("length" if length is None else "width", 'missing; give a length, for example "65 mm"')
-    label = entry.get("name", f"{length} x {width}")
-    if not isinstance(label, str) or not label.strip() or not label.isprintable():
-        place.refuse("name", f'{printable(label)} is not a name; give a short text, for example "patch, medium"')
+    length, width = _stated(entry, "length", place, "65 mm"), _stated(entry, "width", place, "65 mm")
     return RepairUnit(
-        name=label,
-        kind=place.word(entry, "kind", UNIT_KINDS, default="patch"),
+        name=_name(entry, place, f"{length} x {width}", "patch, medium"),
+        kind=kind,
         length=length,
         width=width,
         stem_diameter=_length(entry, "stem_diameter", place),
-        casings=place.words(entry, "casings", CASINGS) if "casings" in entry else CASINGS,
+        casings=_casings(entry, place),
         injury_max=_length(entry, "injury_max", place),
     )
+
+
+def _stem(entry: Mapping[str, object], place: _Place) -> Stem:
+    place.keys(entry, _STEM_FIELDS)
+    low, high = _stated(entry, "injury_min", place, "3 mm"), _stated(entry, "injury_max", place, "6 mm")
+    if low.value > high.value:
+        place.refuse("injury_min", f"{low} is above the largest hole, {high}; give the smallest hole the stem fills")
+    return Stem(_name(entry, place, f"stem for {low} to {high}", "stem, medium"), low, high, _casings(entry, place))
+
+
+def _name(entry: Mapping[str, object], place: _Place, otherwise: str, example: str) -> str:
+    label = entry.get("name", otherwise)
+    if not isinstance(label, str) or not label.strip() or not label.isprintable():
+        place.refuse("name", f'{printable(label)} is not a name; give a short text, for example "{example}"')
+    return label
+
+
+def _casings(entry: Mapping[str, object], place: _Place) -> tuple[str, ...]:
+    return place.words(entry, "casings", CASINGS) if "casings" in entry else CASINGS
+
+
+def _stated(entry: Mapping[str, object], field: str, place: _Place, example: str) -> Quantity:
+    length = _length(entry, field, place)
+    if length is None:
+        place.refuse(field, f'missing; give a length, for example "{example}"')
+    return length
 
 
 def _length(entry: Mapping[str, object], field: str, place: _Place) -> Quantity | None:

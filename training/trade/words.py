@@ -239,7 +239,7 @@ METHOD_WORDS: Mapping[str, str] = {
     "surface-fill": "surface fill",
 }
 METHODS = tuple(METHOD_WORDS)
-UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit"}
+UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit", "stem": "stem"}
 
 
 def capital(text: str) -> str:

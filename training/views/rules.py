@@ -10,7 +10,7 @@ from django.utils import timezone
 from training import acts, queries
 from training.access import Place, shop_page
 from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
-from training.models import Role
+from training.models import Role, UnitKind
 from training.pages import house
 from training.queries import house_rules_of, units_of_rows
 from training.rulebook import (
@@ -18,9 +18,11 @@ from training.rulebook import (
     HouseRule,
     HouseRuleError,
     HouseRules,
-    RepairUnit,
+    OnShelf,
+    Quantity,
     adjustable_clauses,
     effective,
+    fitting_stem,
     load_edition,
     read_house_rules,
     smallest_unit,
@@ -114,7 +116,7 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
 
 @shop_page(Role.OWNER, Role.TRAINER)
 def units(request: HttpRequest, place: Place) -> HttpResponse:
-    """What is on the shelf."""
+    """What is on the shelf, and what it lacks."""
     rows = list(queries.shelf(place.shop))
     context = {
         "rows": rows,
@@ -176,18 +178,20 @@ def _set_form(place: Place, wanted: HouseRules) -> SetRulesForm:
     return SetRulesForm(initial={"rules": text, "base": queries.latest_number(place.shop)})
 
 
-def _missing(place: Place, shelf: tuple[RepairUnit, ...]) -> tuple[str, ...]:
+def _missing(place: Place, shelf: tuple[OnShelf, ...]) -> tuple[str, ...]:
     """Sentences on injuries the rulebook lets a shop repair and nothing on the shelf fits."""
     told = []
     for casing in place.edition.crowns:
         clause = place.edition.limit("injury.diameter", casing)
         largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
-        kinds = [
-            words
-            for kind, words in UNIT_WORDS.items()
-            if smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is None
-        ]
+        kinds = [words for kind, words in UNIT_WORDS.items() if not _is_there(shelf, kind, casing, largest)]
         if kinds:
             size = "" if largest is None else f", injury of {largest}"
             told.append(f"{capital(CASING_WORDS[casing].short)}{size}: no {', no '.join(kinds)}.")
     return tuple(told)
+
+
+def _is_there(shelf: tuple[OnShelf, ...], kind: str, casing: str, largest: Quantity | None) -> bool:
+    if kind != UnitKind.STEM:
+        return smallest_unit(shelf, kind=kind, casing=casing, diameter=largest) is not None
+    return largest is None or fitting_stem(shelf, casing=casing, diameter=largest) is not None

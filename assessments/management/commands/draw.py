@@ -7,7 +7,7 @@ from typing import Any
 
 from assessments.management.families import FamilyCommand
 from assessments.questions import CannotDraw, NoSuchLimit, draw
-from training.rulebook import RepairUnit, UnitsError, read_units
+from training.rulebook import OnShelf, UnitsError, read_units
 
 
 class Command(FamilyCommand):
@@ -45,7 +45,7 @@ class Command(FamilyCommand):
         if not drawn:
             self.stop(f"nothing could be drawn under edition {edition.name}")
 
-    def _units(self, name: str | None) -> tuple[RepairUnit, ...] | None:
+    def _units(self, name: str | None) -> tuple[OnShelf, ...] | None:
         if name is None:
             return None
         try:

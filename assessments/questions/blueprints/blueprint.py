@@ -19,7 +19,7 @@ from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
-from training.rulebook import Edition, RepairUnit, Scope, edition_names, edition_scopes
+from training.rulebook import Edition, OnShelf, Scope, edition_names, edition_scopes
 from training.trade.reading import Place
 from training.trade.words import SKILLS
 
@@ -199,7 +199,7 @@ def draw_form(
     form_id: str,
     edition: Edition,
     prefer: str = "in",
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     shown: Collection[str] = (),
     off: Collection[str] = (),
 ) -> list[Item]:

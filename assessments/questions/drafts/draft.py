@@ -26,8 +26,8 @@ from training.rulebook import (
     Decision,
     Edition,
     Model,
+    OnShelf,
     Quantity,
-    RepairUnit,
     Ruling,
     decide,
     injury_geometry,
@@ -35,7 +35,6 @@ from training.rulebook import (
     parse_case,
     quantity,
     show,
-    teaching_units,
 )
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
@@ -154,14 +153,13 @@ class Draft:
         seed: str,
         edition: Edition,
         prefer: str,
-        units: Sequence[RepairUnit] | None,
+        units: Sequence[OnShelf] | None,
         casings: Collection[str] | None = None,
     ) -> None:
         if not family.asks_about(casings):
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
-        self.family, self.seed, self.edition, self.prefer = family, seed, edition, prefer
-        self.units = teaching_units() if units is None else units
+        self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
 

@@ -13,7 +13,7 @@ from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
-from training.rulebook import Edition, RepairUnit
+from training.rulebook import Edition, OnShelf
 from training.trade.words import SKILLS
 
 _CANDIDATES = 128  # questions looked at to choose the most telling one from
@@ -83,7 +83,7 @@ def draw_practice(
     count: int,
     edition: Edition,
     prefer: str = "in",
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
     beliefs: Diagnosis | None = None,
     shown: Collection[str] = (),

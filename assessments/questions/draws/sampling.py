@@ -11,7 +11,7 @@ from assessments.questions.draws.fairness import KeyPlaces
 from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
-from training.rulebook import Edition, RepairUnit
+from training.rulebook import Edition, OnShelf
 from training.trade.lists import one_of
 
 _TRIES = 200
@@ -29,7 +29,7 @@ def draw(
     seed: str,
     edition: Edition,
     prefer: str = "in",
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
 ) -> Item:
     """One item of a family. The same arguments give the same item, byte for byte.
@@ -64,7 +64,7 @@ def draw_different(
     seeds: Sequence[str],
     edition: Edition,
     prefer: str,
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
     tries: int = 50,
     shown: Collection[str] = (),
@@ -125,7 +125,7 @@ def _draw_or_stand_in(
     seed: str,
     edition: Edition,
     prefer: str,
-    units: Sequence[RepairUnit] | None,
+    units: Sequence[OnShelf] | None,
     casings: Collection[str] | None,
     off: Collection[str],
 ) -> Item:
@@ -159,7 +159,7 @@ def draw_series(
     seed: str,
     edition: Edition,
     prefer: str = "in",
-    units: Sequence[RepairUnit] | None = None,
+    units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
 ) -> list[Item]:
     """All parts of a case in several parts, one tire from its first question to its last. Raises CannotDraw."""

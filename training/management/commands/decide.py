@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from training.rulebook import (
     CaseError,
-    RepairUnit,
+    OnShelf,
     RulebookError,
     UnitsError,
     decide,
@@ -118,7 +118,7 @@ class Command(BaseCommand):
     def _open(self, name: str) -> BinaryIO:
         return sys.stdin.buffer if name == "-" else Path(name).open("rb")
 
-    def _units(self, name: object) -> tuple[RepairUnit, ...] | None:
+    def _units(self, name: object) -> tuple[OnShelf, ...] | None:
         if not isinstance(name, str):
             return None
         try:

@@ -6,6 +6,7 @@ from training.rulebook.case import Injury
 from training.rulebook.case_words import WORDS
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantities import read_off
+from training.rulebook.spacing import hole_size
 
 _MILLIONTHS = 10**6
 
@@ -57,12 +58,10 @@ def _injury_length(_: Facts, injury: Injury) -> Reading:
 @measure("injury.diameter", "injury", "length")
 def _injury_diameter(_: Facts, injury: Injury) -> Reading:
     """Diameter of the injury after damage removal [mm]; before it, a hole can only grow."""
-    before, after = injury.before_removal, injury.diameter
-    if after is None:
-        return None if before is None else Found(f"{before} before damage removal", before, sense="at_least")
-    if before is not None and before.value > after.value:
-        return Found(before.text, before)
-    return Found(after.text, after)
+    size, is_sure = hole_size(injury)
+    if size is None:
+        return None
+    return Found(size.text, size) if is_sure else Found(f"{size} before damage removal", size, sense="at_least")
 
 
 @measure("injury.angle", "injury", "angle")
@@ -95,8 +94,14 @@ def _crown_margin(facts: Facts, injury: Injury) -> Reading:
         return None
     half = placed.half_lateral_mm
     if half is None:
-        half, sense = (placed.diameter_mm or 0.0) / 2, "at_most"
+        half, sense = _least_half_mm(injury), "at_most"
     return margin(facts, round(half_crown - abs(placed.lateral_mm) - half, 6), sense)
+
+
+def _least_half_mm(injury: Injury) -> float:
+    """Half of the least the hole can be [mm], where its size or its lean is not known."""
+    size, _ = hole_size(injury)
+    return 0.0 if size is None else size.number / 2
 
 
 @measure("injury.exit_margin", "injury", "length")
@@ -110,7 +115,7 @@ def _exit_margin(facts: Facts, injury: Injury) -> Reading:
         return None
     half = placed.half_lateral_mm
     if half is None:
-        half, sense = 0.0, "at_most"
+        half, sense = _least_half_mm(injury), "at_most"
     return margin(facts, round(half_crown - abs(placed.exit_lateral_mm) - half, 6), sense)
 
 
@@ -134,8 +139,8 @@ def _shoulder_distance(facts: Facts, injury: Injury) -> Reading:
     if width is None:
         return None
     half = placed.half_lateral_mm
-    if half is None and placed.diameter_mm is not None:
-        return from_shoulder(facts, width.number, placed.lateral_mm, placed.diameter_mm / 2, "at_most")
+    if half is None:
+        return from_shoulder(facts, width.number, placed.lateral_mm, _least_half_mm(injury), "at_most")
     return from_shoulder(facts, width.number, placed.lateral_mm, half)
 
 
@@ -147,4 +152,7 @@ def _exit_shoulder_distance(facts: Facts, injury: Injury) -> Reading:
         return NOT_HERE if placed.angle_deg == 0 else None
     if width is None or placed.exit_lateral_mm is None:
         return None
-    return from_shoulder(facts, width.number, placed.exit_lateral_mm, placed.half_lateral_mm)
+    half = placed.half_lateral_mm
+    if half is None:
+        return from_shoulder(facts, width.number, placed.exit_lateral_mm, _least_half_mm(injury), "at_most")
+    return from_shoulder(facts, width.number, placed.exit_lateral_mm, half)

@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.case_words import DOUBT
-from training.rulebook.geometry import CrownRule, InjuryGeometry, place_injury
+from training.rulebook.geometry import CrownRule, InjuryGeometry, liner_circumference_mm, place_injury
 from training.rulebook.quantities import Quantity
-from training.rulebook.spacing import Spot, injury_spot, repair_spot
-from training.rulebook.units import RepairUnit
+from training.rulebook.spacing import Spot, Taken, injury_spot, largest_unit_mm, repair_spot, units_taken
+from training.rulebook.units import OnShelf, RepairUnit
 
 
 class Found(NamedTuple):
@@ -24,7 +24,7 @@ class Found(NamedTuple):
 
 
 class Apart(NamedTuple):
-    """Two repairs on one liner, as the subject of a spacing rule."""
+    """Two repairs on one liner, new or earlier, as the subject of a spacing rule."""
 
     first: Injury | EarlierRepair
     second: Injury | EarlierRepair
@@ -36,15 +36,22 @@ NOT_HERE = "not here"
 
 
 class Facts:
-    """A case with what is computed from it only once. `prefer`: computed lengths are told in "mm" or "in"."""
+    """A case with what is computed from it only once.
 
-    __slots__ = ("_placed", "case", "crown", "margin_mm", "prefer", "units")
+    `shelf` is what the shop has to repair with, empty where nobody said; `free_mm` the room that two repairs must leave
+    between them, `margin_mm` how far the outline to buff lies beyond a unit. `prefer`: computed lengths are told in
+    "mm" or "in".
+    """
 
-    def __init__(
-        self, case: Case, crown: CrownRule | None, units: Sequence[RepairUnit], margin_mm: float, prefer: str = "mm"
-    ) -> None:
-        self.case, self.crown, self.units, self.margin_mm, self.prefer = case, crown, units, margin_mm, prefer
+    __slots__ = ("_liner", "_placed", "_taken", "case", "crown", "free_mm", "margin_mm", "prefer", "shelf")
+
+    def __init__(self, case: Case, crown: CrownRule | None, shelf: Sequence[OnShelf], margin_mm: float,
+                 prefer: str = "mm", *, free_mm: float = 0.0) -> None:  # fmt: skip
+        self.case, self.crown, self.shelf, self.prefer = case, crown, shelf, prefer
+        self.margin_mm, self.free_mm = margin_mm, free_mm
         self._placed: dict[str, InjuryGeometry] = {}
+        self._taken: dict[str, Taken] | None = None
+        self._liner: tuple[float | None] | None = None
 
     def place(self, injury: Injury) -> InjuryGeometry:
         """Geometry of an injury, computed once."""
@@ -53,11 +60,31 @@ class Facts:
             placed = self._placed[injury.id] = place_injury(self.case, injury, self.crown)
         return placed
 
+    @property
+    def liner_mm(self) -> float | None:
+        """Length of the unrolled liner [mm], computed once."""
+        if self._liner is None:
+            self._liner = (liner_circumference_mm(self.case),)
+        return self._liner[0]
+
+    def taken(self, injury: Injury) -> Taken | None:
+        """The unit of the shelf that is taken for an injury, chosen once for all of them."""
+        if self._taken is None:
+            self._taken = units_taken(self.case, self.place, self.shelf, self.liner_mm, self.free_mm)
+        return self._taken.get(injury.id)
+
+    def unit(self, injury: Injury) -> RepairUnit | None:
+        """The unit planned for an injury; None where none of the shelf fits."""
+        taken = self.taken(injury)
+        return None if taken is None or not taken.is_fitting else taken.unit
+
     def spot(self, repair: Injury | EarlierRepair, basis: str) -> Spot | None:
         """Where the repair of an injury, or an earlier one, sits on the liner."""
         if isinstance(repair, EarlierRepair):
             return repair_spot(self.case, repair, basis, self.margin_mm)
-        return injury_spot(self.case, repair, self.place(repair), self.units, basis, self.margin_mm)
+        taken = self.taken(repair) if basis != "holes" else None
+        most_mm = largest_unit_mm(self.case) if basis == "most" else None
+        return injury_spot(repair, self.place(repair), taken, basis, self.margin_mm, most_mm)
 
 
 Read = Callable[[Facts, object], Reading]

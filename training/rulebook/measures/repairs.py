@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
 from training.rulebook.case_words import WORDS
-from training.rulebook.geometry import half_crown_mm, liner_circumference_mm
+from training.rulebook.geometry import half_crown_mm
 from training.rulebook.measures.injury import edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
     NOT_HERE,
@@ -18,30 +18,46 @@ from training.rulebook.measures.registry import (
     yes_no,
 )
 from training.rulebook.quantities import read_off
-from training.rulebook.spacing import Spot, gap_between
+from training.rulebook.spacing import Gap, Spot, gap_between
 
 
 def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot], Spot] = lambda spot: spot) -> Reading:
     """Free space between two repairs of some kind, each put to size [mm], below 0 where they overlap."""
+    between = _between(facts, apart, basis, sized)
+    return None if between is None else _apart(facts, between)
+
+
+def _between(facts: Facts, apart: Apart, basis: str, sized: Callable[[Spot], Spot] = lambda spot: spot) -> Gap | None:
     first, second = facts.spot(apart.first, basis), facts.spot(apart.second, basis)
     if first is None or second is None:
         return None
-    between = gap_between(facts.case, sized(first), sized(second), liner_circumference_mm(facts.case))
-    if between is None:
-        return None
-    if (first.is_least or second.is_least) and between.sense == "at_least":
-        return None  # how far they are apart is known from below, what they cover from below too
-    if first.is_least or second.is_least:
-        between = between._replace(sense="at_most")
+    return gap_between(facts.case, sized(first), sized(second), facts.liner_mm)
+
+
+def _apart(facts: Facts, between: Gap) -> Found:
     shown = read_off(between.mm, facts.prefer).text
-    text = f"{shown} apart" if between.mm >= 0 else f"overlap of {shown.lstrip('-')}"
+    if between.mm >= 0:
+        text = f"{'at least ' if between.sense == 'at_least' else ''}{shown} apart"
+    else:
+        text = f"overlap of {'at least ' if between.sense == 'at_most' else ''}{shown.lstrip('-')}"
     return Found(text, value=between.mm, sense=between.sense)
 
 
 @measure("repairs.gap", "pair", "length")
 def _gap(facts: Facts, apart: Apart) -> Reading:
-    """Free space between two repair units on the liner [mm], below 0 where they overlap."""
-    return gap(facts, apart)
+    """Free space between two repair units on the liner [mm], below 0 where they overlap.
+
+    Where a unit is not known, no unit leaves room once the hole, or the outline to buff around the hole itself, meets
+    that of the other or its unit; and every unit does where even the largest would.
+    """
+    found = gap(facts, apart)
+    if isinstance(found, Found) and (found.sense != "at_most" or (found.value or 0) < facts.free_mm):
+        return found
+    least = _between(facts, apart, "least")
+    if least is not None and least.mm < 0:
+        return _apart(facts, least._replace(sense="at_most"))
+    most = _between(facts, apart, "most")
+    return _apart(facts, most) if most is not None and most.mm >= facts.free_mm else found
 
 
 # --- an earlier repair
