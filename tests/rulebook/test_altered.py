@@ -76,7 +76,7 @@ def test_another_quantity_may_be_measured_in_its_place() -> None:
 
 
 def test_another_consequence_may_follow() -> None:
-    soft = NORTH_AMERICA.altered(consequences={"tread-depth": "advise", "tread-depth-two-places": "advise"})
+    soft = NORTH_AMERICA.altered(consequences={"tread-depth": "advise", "tread-depth-lowest-point": "advise"})
 
     assert decide(without_injury(purpose="service", tread_depths=["1/32 in"]), edition=soft).verdict == "advise"
 

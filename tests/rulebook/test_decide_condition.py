@@ -150,23 +150,32 @@ def readings(**grooves: list[int]) -> list[dict[str, Any]]:
     ]
 
 
-# 49 CFR 570.9(a) (from memory): two adjacent major grooves at three places; both below at all three rejects; one of the
-# two with 2/32 or more is enough. A plain list is one groove, and there the least counts.
+# Utah R714-160-8(1)(g)(ii)(A), Virginia 19VAC30-70-130 item 5: two adjacent major grooves, both below at three places.
+# North Carolina GS 20-122.1(a): at two. Maryland COMAR 11.14.05.05 A(1)(a)(i): any groove at three. Where none of them
+# is named the lowest reading counts. A plain list is one groove, and there the least counts.
 @pytest.mark.parametrize(
-    ("depths", "verdict"),
+    ("depths", "rejecting"),
     [
-        (readings(g1=[1, 1, 1], g2=[1, 1, 1]), "reject"),
-        (readings(g1=[1, 1, 1], g2=[2, 2, 2]), "accept"),
-        (readings(g1=[1, 1, 1], g2=[2, 2, 1]), "accept"),
-        (readings(g1=[1, 1, 1], g2=[1, 2, 1]), "reject"),  # two places: North Carolina GS 20-122.1(a), the stricter
-        (readings(g1=[1, 1, 1], g2=[1, 1, 1], g3=[5, 5, 5]), "reject"),
-        (readings(g1=[1, 1, 1], g3=[5, 5, 5]), "reject"),  # no measured neighbor: the least counts
-        (readings(g1=[1, 3, 3]), "reject"),
-        (["3/32 in", "1/32 in"], "reject"),
+        (readings(g1=[1, 1, 1], g2=[1, 1, 1]), {"US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None}),
+        (readings(g1=[1, 1, 1], g2=[2, 2, 2]), {"US-MD", "US-TX", None}),
+        (readings(g1=[1, 1, 1], g2=[2, 2, 1]), {"US-MD", "US-TX", None}),
+        (readings(g1=[1, 1, 1], g2=[1, 2, 1]), {"US-NC", "US-MD", "US-TX", None}),
+        (readings(g1=[1, 2, 2], g2=[2, 2, 2]), {"US-TX", None}),
+        (readings(g1=[1, 1, 1], g2=[1, 1, 1], g3=[5, 5, 5]), {"US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None}),
+        # no measured neighbor, or fewer than three places: the least counts
+        (readings(g1=[1, 1, 1], g3=[5, 5, 5]), {"US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None}),
+        (readings(g1=[1, 3], g2=[1, 3]), {"US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None}),
+        (["3/32 in", "1/32 in"], {"US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None}),
+        (readings(g1=[2, 2, 2], g2=[2, 2, 2]), set()),
     ],
 )
-def test_two_adjacent_grooves_are_read_together(depths: list[Any], verdict: str) -> None:
-    assert decide_with_units(without_injury(purpose="service", tread_depths=depths)).verdict == verdict
+@pytest.mark.parametrize("state", ["US-UT", "US-VA", "US-NC", "US-MD", "US-TX", None])
+def test_each_state_counts_worn_grooves_and_places_its_own_way(
+    depths: list[Any], rejecting: set[str | None], state: str | None
+) -> None:
+    case = without_injury(purpose="service", tread_depths=depths) | ({"jurisdiction": state} if state else {})
+
+    assert decide_with_units(case).verdict == ("reject" if state in rejecting else "accept")
 
 
 @pytest.mark.parametrize(
@@ -191,10 +200,11 @@ def test_a_light_truck_tire_on_a_large_vehicle_follows_its_law(
     ("vehicle", "verdict"), [("truck", "reject"), ("trailer", "reject"), ("light-truck", "accept")]
 )
 def test_on_a_large_vehicle_one_worn_groove_is_enough_to_reject(vehicle: str, verdict: str) -> None:
-    """49 CFR 393.75(c): at any point on a major groove; 49 CFR 570.9 looks at two grooves together."""
+    """49 CFR 393.75(c): at any point on a major groove; Virginia 19VAC30-70-130 item 5 looks at two together."""
     case = without_injury(
         "light-truck-fabric",
         purpose="service",
+        jurisdiction="US-VA",
         position={"vehicle": vehicle, "axle": "rear"},
         tread_depths=readings(g1=[1, 1, 1], g2=[5, 5, 5]),
     )

@@ -78,7 +78,7 @@ WORDS: dict[str, dict[str, str]] = {
         "valve-damaged": "valve cracked, bent or leaking, or its core or cap damaged",
         "sensor-damaged": "pressure sensor cracked, loose, corroded or not sending",
         "tin-unreadable": "tire identification number missing or defaced",
-        "size-unreadable": "size marking missing or defaced",
+        "size-unreadable": "size or load marking missing or defaced",
         "temporary-spare": "marked as a spare for temporary use",
         "trailer-only": "marked for trailers only",
         "not-for-steering": "marked not for steering axles",
