@@ -34,7 +34,9 @@ def tread_by_vehicle(item: OpenItem) -> set[str]:
     worn = set()
     for option in item.options:
         kg, depth = present(re.search(r" of ([\d,]+) kg, .*: ([\d.]+) mm$", option.text)).groups()
-        limit = HEAVY_MM if int(kg.replace(",", "")) > HEAVY_OVER_KG else LIGHT_MM
+        # regulation 27(4), text from memory: 1.6 mm for up to eight passenger seats, and a minibus has more
+        is_heavy = int(kg.replace(",", "")) > HEAVY_OVER_KG or option.text.startswith("Minibus")
+        limit = HEAVY_MM if is_heavy else LIGHT_MM
         if float(depth) < limit:
             worn.add(option.text)
     return worn

@@ -12,7 +12,7 @@ from tests.rulebook.test_properties import cases, many
 from training.rulebook import CaseError, decide, parse_case, severity
 
 RELEASES = ("accept", "advise", "repair")
-CUT = {"kind": "cut", "reaches": "cord"}
+WORN = {"kind": "surface", "reaches": "cord"}
 
 # Two facts that cannot both be true, the clause that says so, and both as they are shown (common practice; what each
 # says of a tire stands with its source in tests/published/cases_contradictions.toml).
@@ -38,7 +38,7 @@ PAIRS: tuple[tuple[dict[str, Any], str, str], ...] = (
     ({"tire": {"casing": "passenger"}, "tread_depths": ["20 mm"]}, "tread-too-deep", "20 mm"),
     ({"tire": {"casing": "passenger"}, "pressure": {"recommended": "33 psi", "found": "230 psi"}},
      "pressure-in-another-unit", "230 psi found, 33 psi recommended"),
-    ({"tire": {"casing": "truck"}, "findings": {"exposed-cord": False}, "injuries": [CUT]}, "cord-against-cut",
+    ({"tire": {"casing": "truck"}, "findings": {"exposed-cord": False}, "injuries": [WORN]}, "cord-against-cut",
      "no cord showing, A reaches cord"),
     ({"tire": {"casing": "passenger", "designation": "T125/70D16"}, "findings": {"temporary-spare": False}},
      "finding-against-size", "no temporary spare, marking T125/70D16"),
@@ -117,9 +117,9 @@ READINGS: tuple[tuple[dict[str, Any], dict[str, Any], dict[str, Any]], ...] = (
     ({"tire": {"casing": "motorcycle"}, "position": {"vehicle": "car"}},
      {"tire": {"casing": "passenger"}, "position": {"vehicle": "car"}},
      {"tire": {"casing": "motorcycle"}, "position": {"vehicle": "motorcycle"}}),
-    ({"findings": {"exposed-cord": False}, "injuries": [{"kind": "cut", "reaches": "cord"}]},
-     {"findings": {"exposed-cord": True}, "injuries": [{"kind": "cut", "reaches": "cord"}]},
-     {"findings": {"exposed-cord": False}, "injuries": [{"kind": "cut", "reaches": "rubber"}]}),
+    ({"findings": {"exposed-cord": False}, "injuries": [{"kind": "surface", "reaches": "cord"}]},
+     {"findings": {"exposed-cord": True}, "injuries": [{"kind": "surface", "reaches": "cord"}]},
+     {"findings": {"exposed-cord": False}, "injuries": [{"kind": "surface", "reaches": "rubber"}]}),
     ({"injuries": [{"before_removal": "7 mm", "diameter": "4 mm", "lateral": "5 mm"}]},
      {"injuries": [{"diameter": "7 mm", "lateral": "5 mm"}]},
      {"injuries": [{"diameter": "4 mm", "lateral": "5 mm"}]}),

@@ -136,7 +136,7 @@ def test_the_rulebook_page_shows_every_clause_and_marks_what_nobody_has_read(vis
     assert "as printed 125: 75 mm" in text
     unread = html.partition('id="from-memory"')[2].partition("</section>")[0]
     assert "tread-depth-used" in unread
-    assert "cut-length" not in unread
+    assert "run-flat-damage" not in unread
 
 
 @pytest.mark.parametrize("role", ["trainer", "owner"])

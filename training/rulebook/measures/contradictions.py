@@ -68,12 +68,12 @@ def _finding_and_size(facts: Facts, _: object) -> Reading:
 
 @_contradiction("cord_and_cut")
 def _cord_and_cut(facts: Facts, _: object) -> Reading:
-    """Whether cord shows in an injury although no cord was found to show."""
+    """Whether cord shows in a worn or torn place although none was found to show; a cut hides what it reaches."""
     case = facts.case
     if not case.injuries or case.findings.get("exposed-cord") is not False:
         return NOT_HERE
     for one in case.injuries:
-        if one.reaches == "cord":
+        if one.kind == "surface" and one.reaches == "cord":
             return _disagree(f"no cord showing, {one.id} reaches cord")
     return NOT_HERE
 

@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
         else:
             data = looked_at(own, draft.edition, injuries=[injury])
         decision = draft.decide(draft.case(data))
-        claim = Decided(("repair",), case={"tire": {"casing": own.casing}, "injuries": [injury]})
+        claim = Decided(("repair",), case={"tire": data["tire"], "injuries": [injury]})
         if decision.verdict == "repair":
             is_strict = not draft.permits("stricter-size", limit.id, length(size))
             right.append(Choice(text, ("stricter-size",) if is_strict else (), claim=claim))
