@@ -1,5 +1,6 @@
 """The shop's repair units: entered, taken off, and what plans, drawings and questions make of them."""
 
+from typing import Any
 from urllib.parse import urlencode
 
 import pytest
@@ -40,7 +41,7 @@ STEM = {
     "casings": ["passenger"],
 }
 # Two holes of 5 mm on one station, 70 mm apart: units 75 mm long overlap by 5 mm, units 60 mm long leave 10 mm.
-TWO_HOLES = {
+TWO_HOLES: dict[str, Any] = {
     "tire": {"casing": "passenger", "designation": "205/55R16", "outer_groove": "62 mm", "crown_thickness": "12 mm"},
     "injuries": [
         {"id": "A", "diameter": "5 mm", "angle": "0 deg", "lateral": "35 mm", "station": "90 deg"},
