@@ -33,7 +33,7 @@ def crown_plan(
         show_units: draw the unit planned for each injury around its exit, arrows to the beads.
         show_outline: draw the outline to buff around it, where the edition states its margin.
         edition: the rulebook that states the margin; the case's own otherwise.
-        units: the shop's repair units; the built-in ones otherwise.
+        units: what is on the shop's shelf; without it no unit and no outline is drawn.
     """
     placed = place_injury
     if show_units or show_outline:

@@ -91,7 +91,7 @@ class Result(Told):
 
 
 def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShelf] | None = None) -> Result:
-    """Decide a case under an edition, with a shop's units if it has its own, and lay the decision out.
+    """Decide a case under an edition, with what is on the shop's shelf, and lay the decision out.
 
     The preferred unit stands first in drawings; what was computed is told in it.
     """
@@ -187,6 +187,8 @@ def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
             value = f"{value['length']} toward the beads, {value['width']} around the tire"
         if value:
             yield label, str(value)
+    if entry.stem:
+        yield "Stem", f"{entry.stem['name']}, for holes of {entry.stem['fills']}"
 
 
 # speeds, passes and times stand on the lines of the card

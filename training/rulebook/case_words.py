@@ -46,6 +46,7 @@ WORDS: dict[str, dict[str, str]] = {
         "shoulder": "shoulder or belt edge, outside the repairable crown",
         "sidewall": "sidewall",
         "bead": "bead area",
+        "doubt": "cannot be told; decided as outside the crown",
     },
     "injury.reaches": {
         "rubber": "no ply or belt cord to be seen, also when the edges are lifted",
@@ -106,6 +107,7 @@ WORDS: dict[str, dict[str, str]] = {
         "shoulder": "shoulder or belt edge",
         "sidewall": "sidewall",
         "bead": "bead area",
+        "doubt": "cannot be told; decided as outside the crown",
     },
     "proposed": {
         "one-piece": "stem and patch in one unit, tire off the wheel",

@@ -74,9 +74,13 @@ def injury_spot(injury: Injury, placed: InjuryGeometry, taken: Taken | None, bas
     """The planned repair of an injury around its exit: its unit ("units"), the "outlines" around it, the "holes" alone;
     or what it takes at "least" (without a unit the outline around the hole itself) or at "most" (then `most_mm`).
 
-    None where position, lean or size is not known.
+    None where position, lean or size is not known. Where only the lean is not, and no direction was measured, the worst
+    one brings it no farther from another than straight through.
     """
-    if placed.exit_offset_around_mm is None or (placed.is_azimuth_assumed and placed.lateral_mm is None):
+    is_lean_open = placed.exit_offset_around_mm is None
+    if is_lean_open and (placed.azimuth_deg is not None or basis not in ("units", "least")):
+        return None
+    if placed.lateral_mm is None and (is_lean_open or placed.is_azimuth_assumed):
         return None
     is_least = is_most = False
     if basis == "holes":
@@ -95,10 +99,13 @@ def injury_spot(injury: Injury, placed: InjuryGeometry, taken: Taken | None, bas
     else:
         return None
     lateral, lean = placed.exit_lateral_mm, 0.0
-    if placed.is_azimuth_assumed and placed.lateral_mm is not None and lateral is not None:
-        lateral, lean = placed.lateral_mm, abs(lateral - placed.lateral_mm)
-    station, offset = placed.station_deg, placed.exit_offset_around_mm
-    return Spot(lateral, station, injury.station, offset, length / 2, width / 2, lean, is_least, is_most)
+    if placed.lateral_mm is not None and (is_lean_open or placed.is_azimuth_assumed):
+        lean = 0.0 if lateral is None else abs(lateral - placed.lateral_mm)
+        lateral = placed.lateral_mm
+    station, offset = placed.station_deg, placed.exit_offset_around_mm or 0.0
+    return Spot(
+        lateral, station, injury.station, offset, length / 2, width / 2, lean, is_least or is_lean_open, is_most
+    )
 
 
 def _least_mm(injury: Injury, placed: InjuryGeometry) -> tuple[float, float]:

@@ -21,7 +21,7 @@ class Command(FamilyCommand):
         parser.add_argument("--seed", default="1", metavar="S", help="any text; the same text, the same items (1)")
         parser.add_argument("--edition", default="", metavar="E", help="the rulebook, else the default one")
         parser.add_argument("--prefer", default="in", metavar="UNIT", help="in or mm: which unit comes first (in)")
-        parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
+        parser.add_argument("--units", metavar="FILE", help="repair units and stems on the shelf, TOML or JSON")
 
     def handle(self, *args: object, **options: Any) -> None:
         count = self.number_of("--count", options["count"])

@@ -38,7 +38,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("job", nargs="?", help="a JSON file, or - for standard input")
         parser.add_argument("--text", action="store_true", help="print the audit for people")
-        parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
+        parser.add_argument("--units", metavar="FILE", help="repair units and stems on the shelf, TOML or JSON")
         parser.add_argument("--vocabulary", action="store_true", help="print every step, parameter and word of a log")
         parser.add_argument("--edition", choices=edition_names(), help="with --vocabulary: whose steps")
 

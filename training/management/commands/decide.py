@@ -43,7 +43,7 @@ class Command(BaseCommand):
         parser.add_argument("case", nargs="?", help="a JSON file, or - for standard input")
         parser.add_argument("--lines", action="store_true", help="one case a line in, one decision a line out")
         parser.add_argument("--text", action="store_true", help="print the decision for people")
-        parser.add_argument("--units", metavar="FILE", help="repair units of the shop, TOML or JSON")
+        parser.add_argument("--units", metavar="FILE", help="repair units and stems on the shelf, TOML or JSON")
         parser.add_argument("--vocabulary", action="store_true", help="print every accepted word with its meaning")
         parser.add_argument("--from-memory", action="store_true", help="print every value not yet read in its source")
 

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from training.rulebook.case import Injury
-from training.rulebook.case_words import WORDS
+from training.rulebook.case_words import DOUBT, WORDS
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantities import read_off
 from training.rulebook.spacing import hole_size
@@ -29,12 +29,17 @@ def _injury_on_wheel(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
 
 
-@measure("injury.zone", "injury", words=WORDS["injury.zone"])
+def a_zone(zone: str) -> Reading:
+    """A zone in words; where nobody can tell it counts as the nearest one outside the crown."""
+    return Found("in doubt", word="shoulder") if zone == DOUBT else a_word(zone)
+
+
+@measure("injury.zone", "injury", words=[zone for zone in WORDS["injury.zone"] if zone != DOUBT])
 def _injury_zone(_: Facts, injury: Injury) -> Reading:
     """Zone in words, where no position was measured."""
     if injury.zone is None:
         return NOT_HERE if injury.lateral is not None else None
-    return a_word(injury.zone)
+    return a_zone(injury.zone)
 
 
 @measure("injury.reaches", "injury", words=WORDS["injury.reaches"])

@@ -3,9 +3,9 @@
 from collections.abc import Callable
 
 from training.rulebook.case import EarlierRepair
-from training.rulebook.case_words import WORDS
+from training.rulebook.case_words import DOUBT, WORDS
 from training.rulebook.geometry import half_crown_mm
-from training.rulebook.measures.injury import edge, from_shoulder, margin
+from training.rulebook.measures.injury import a_zone, edge, from_shoulder, margin
 from training.rulebook.measures.registry import (
     NOT_HERE,
     Apart,
@@ -69,12 +69,12 @@ def _repair_kind(_: Facts, repair: EarlierRepair) -> Reading:
     return a_word(repair.kind)
 
 
-@measure("repair.zone", "repair", words=WORDS["earlier_repair.zone"])
+@measure("repair.zone", "repair", words=[zone for zone in WORDS["earlier_repair.zone"] if zone != DOUBT])
 def _repair_zone(_: Facts, repair: EarlierRepair) -> Reading:
     """Zone of an earlier repair."""
     if repair.zone is None:
         return NOT_HERE if repair.lateral is not None else None
-    return a_word(repair.zone)
+    return a_zone(repair.zone)
 
 
 @measure("repair.sound", "repair", words=("sound", "not sound", "in doubt"))
