@@ -150,6 +150,17 @@ def test_of_two_pairs_at_once_the_gravest_reading_of_both_decides() -> None:
     assert decision.verdict == "reject"
 
 
+# C&U Regulations 1986, regulation 27(1)(c) lets a cut of 25 mm to the cord stay, and 27(1)(e) speaks of cord exposed.
+def test_a_short_cut_to_the_cord_shows_no_cord_in_the_united_kingdom() -> None:
+    cut = {"kind": "cut", "length": "20 mm", "reaches": "cord"}
+    said = {"findings": {"exposed-cord": False}, "injuries": [cut], "tire": {"casing": "passenger"}}
+
+    decision = decide_as_told({"edition": "united-kingdom", "on": "2026-11-25", "purpose": "service", **said})
+
+    assert decision.verdict != "reject"
+    assert not [one for one in decision.rulings if "cord showing" in one.found]
+
+
 # ustma-chart: over 1/4 in a passenger tire is not repaired, one with a steel body is.
 def test_the_stricter_limit_is_shown_beside_the_facts_that_disagree() -> None:
     hole = {"diameter": "8 mm", "angle": "0 deg", "zone": "crown"}
