@@ -95,7 +95,7 @@ def test_two_problems_are_two_lines(monkeypatch: pytest.MonkeyPatch) -> None:
 
     assert err.splitlines() == [
         'injuries[0].diameter: "7,5" is not a length; give a number and a unit, for example "7.5 mm" or "1/4 in"',
-        'injuries[0].zone: "edge" is not accepted; choose crown, shoulder, sidewall or bead',
+        'injuries[0].zone: "edge" is not accepted; choose crown, shoulder, sidewall, bead or doubt',
     ]
 
 
