@@ -209,6 +209,8 @@ def test_every_word_of_the_vocabulary_is_accepted_where_it_says() -> None:
         },
         "tire.max_load": lambda _: {"tire": {"casing": "truck", "max_load": "1356 lb"}},
         "tire.max_load_dual": lambda _: {"tire": {"casing": "truck", "max_load_dual": "1356 lb"}},
+        "tire.approval_mark": lambda word: {"tire": {"casing": "truck", "approval_mark": word == "true"}},
+        "tire.part_worn_mark": lambda word: {"tire": {"casing": "truck", "part_worn_mark": word == "true"}},
         "tire.ran_without_air": lambda word: {"tire": {"casing": "truck", "ran_without_air": word == "true"}},
         "position.asked_size": lambda _: {"position": {"asked_size": "205/55R16 91V"}},
         "position.asked_load_index": lambda _: {"position": {"asked_load_index": 91}},

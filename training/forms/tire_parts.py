@@ -59,6 +59,10 @@ TIRE = (
     Part("max_load_dual", "tire.max_load_dual", "Load on the sidewall, dual", "As molded, for example 5840 lb."),
     Part("ran_without_air", "tire.ran_without_air", "Driven without air",
          "Or driven on with the pressure warning lit.", flags=(("yes", "Driven without air"), ("no", "Never"))),
+    Part("approval_mark", "tire.approval_mark", "Approval mark",
+         "E in a circle; on a retread its own.", flags=(("yes", "There"), ("no", "Not there"))),
+    Part("part_worn_mark", "tire.part_worn_mark", "Marked PART-WORN",
+         "Capitals at least 4 mm high beside the approval mark.", flags=(("yes", "Marked"), ("no", "Not marked"))),
     Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
 )  # fmt: skip
 POSITION = (

@@ -28,6 +28,7 @@ class Tire:
 
     `regroovable`: whether the sidewall says that there is rubber under the grooves to cut into. `max_load`,
     `max_load_dual`: the loads molded on it, fitted singly and in a pair. `ran_without_air`: driven with no air in it.
+    `part_worn_mark`: whether it is marked PART-WORN, as a used tire is sold in the United Kingdom.
     """
 
     casing: str
@@ -43,6 +44,8 @@ class Tire:
     max_load: Quantity | None = None
     max_load_dual: Quantity | None = None
     ran_without_air: bool | None = None
+    approval_mark: bool | None = None
+    part_worn_mark: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,6 +131,14 @@ WORDS: dict[str, dict[str, str]] = {
     "tire.max_load_dual": {
         "MASS": "the greatest load molded on the sidewall, in a dual pair",
     },
+    "tire.approval_mark": {
+        "true": "approval mark on the sidewall; on a retread that of ECE 108 or 109, or BS AU 144 before 2004",
+        "false": "looked for and not there",
+    },
+    "tire.part_worn_mark": {
+        "true": "marked PART-WORN beside the approval mark, in capital letters at least 4 mm high, not burnt or cut in",
+        "false": "not marked",
+    },
     "tire.ran_without_air": {
         "true": "it was driven with no air in it, or the pressure warning came on and it was driven on",
         "false": "it never was",

@@ -135,6 +135,8 @@ _TIRE: Shape = {
     "max_load": positive("mass"),
     "max_load_dual": positive("mass"),
     "ran_without_air": flag,
+    "approval_mark": flag,
+    "part_worn_mark": flag,
 }
 _POSITION: Shape = {
     "vehicle": word(WORDS["position.vehicle"]),

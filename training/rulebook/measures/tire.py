@@ -70,6 +70,22 @@ def _regroovable(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.tire.regroovable, "marked regroovable", "not marked regroovable")
 
 
+def _is_marked(found: bool | None) -> Reading:
+    return a_word("not said" if found is None else "marked" if found else "not marked")
+
+
+@measure("tire.approval_mark", "tire", words=("marked", "not marked", "not said"))
+def _approval_mark(facts: Facts, _: object) -> Reading:
+    """Approval mark on the sidewall; on a retread that of its retreading."""
+    return _is_marked(facts.case.tire.approval_mark)
+
+
+@measure("tire.part_worn_mark", "tire", words=("marked", "not marked", "not said"))
+def _part_worn_mark(facts: Facts, _: object) -> Reading:
+    """Whether the tire is marked PART-WORN."""
+    return _is_marked(facts.case.tire.part_worn_mark)
+
+
 @measure("tire.date_code", "tire", words=("readable", "unreadable", "in doubt"))
 def _date_code(facts: Facts, _: object) -> Reading:
     """Whether the date code can be read; in doubt where it names a week that has not come yet."""

@@ -9,6 +9,7 @@ from training.rulebook.quantities import Quantity
 
 Place = tuple[str, Fraction | int]
 Groove = Mapping[Place, Quantity]  # the least reading of each place around the tire
+_AROUND = 360  # [deg]
 
 
 def _least(depths: Iterable[Quantity]) -> Quantity:
@@ -17,6 +18,11 @@ def _least(depths: Iterable[Quantity]) -> Quantity:
 
 def _found(depth: Quantity) -> Found:
     return Found(depth.text, depth)
+
+
+def _place(station: Quantity) -> Place:
+    """Where around the tire; once around is the same place again."""
+    return station.dimension, station.value % _AROUND if station.dimension == "angle" else station.value
 
 
 def _grooves(readings: Sequence[TreadReading]) -> tuple[dict[int, dict[Place, Quantity]], list[Quantity]]:
@@ -29,7 +35,7 @@ def _grooves(readings: Sequence[TreadReading]) -> tuple[dict[int, dict[Place, Qu
             continue
         places = grooves.setdefault(reading.groove, {})
         station = reading.station
-        place = ("", len(places)) if station is None else (station.dimension, station.value)
+        place = ("", len(places)) if station is None else _place(station)
         known = places.get(place)
         places[place] = reading.depth if known is None else _least((known, reading.depth))
     return grooves, alone
