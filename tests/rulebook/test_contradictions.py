@@ -150,6 +150,19 @@ def test_of_two_pairs_at_once_the_gravest_reading_of_both_decides() -> None:
     assert decision.verdict == "reject"
 
 
+# ustma-chart: over 1/4 in a light truck tire whose body was not read is not repaired. Taken for a motorcycle's by its
+# size, the tire cannot be on a light truck.
+def test_what_disagrees_only_in_a_reading_is_read_further() -> None:
+    tire = {"casing": "truck", "designation": "120/70ZR17"}
+    hole = {"diameter": "8 mm", "angle": "0 deg", "zone": "crown"}
+
+    decision = decide_as_told(
+        {"on": "2026-11-25", "tire": tire, "position": {"vehicle": "light-truck"}, "injuries": [hole]}
+    )
+
+    assert decision.verdict == "reject"
+
+
 # C&U Regulations 1986, regulation 27(1)(c) lets a cut of 25 mm to the cord stay, and 27(1)(e) speaks of cord exposed.
 def test_a_short_cut_to_the_cord_shows_no_cord_in_the_united_kingdom() -> None:
     cut = {"kind": "cut", "length": "20 mm", "reaches": "cord"}

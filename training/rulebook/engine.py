@@ -95,8 +95,8 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     units = units or ()
     session = _walked(case, edition, units, prefer)
     if_nothing_else = _gravest(session.rulings)
-    if if_nothing_else in _COULD_BE_GRAVER and (disagreeing := session.disagreeing()):
-        session.rulings += _by_the_other_facts(session, disagreeing, edition)
+    if if_nothing_else in _COULD_BE_GRAVER:
+        session.rulings += _by_the_other_facts(session, edition)
         if_nothing_else = _gravest(session.rulings)
     worst = severity(if_nothing_else)
     unexamined = tuple(dict.fromkeys(session.unexamined))
@@ -131,23 +131,29 @@ def _gravest(rulings: Sequence[Ruling]) -> str:
     return gravest
 
 
-def _by_the_other_facts(session: "_Session", disagreeing: Sequence[_Rule], edition: Edition) -> list[Ruling]:
-    """What decides where the other of two facts is believed, if that is graver; of several pairs, any of them."""
-    readings, facts = [session], session.facts
-    for rule in disagreeing:
-        readings += [
-            _walked(case, edition, facts.shelf, facts.prefer)
-            for one in readings
-            for case in OTHER_READINGS[rule.clause.quantity](one.case)
+def _by_the_other_facts(session: "_Session", edition: Edition) -> list[Ruling]:
+    """What decides where the other of two facts is believed, if that is graver; of several pairs, any of them.
+
+    A reading may disagree where the case did not, so that each is asked for its own pairs; a pair is settled once.
+    """
+    facts, readings = session.facts, [session]
+    unsettled: list[tuple[_Session, frozenset[str]]] = [(session, frozenset())]
+    for one, settled in unsettled:
+        rule = next((rule for rule in one.disagreeing() if rule.clause.quantity not in settled), None)
+        if rule is None:
+            continue
+        others = [
+            _walked(case, edition, facts.shelf, facts.prefer) for case in OTHER_READINGS[rule.clause.quantity](one.case)
         ]
-        readings.sort(key=lambda one: severity(_gravest(one.rulings)), reverse=True)
-        if _gravest(readings[0].rulings) == _HARDEST:
+        readings += others
+        if len(readings) > _MOST_READINGS or any(_gravest(other.rulings) == _HARDEST for other in others):
             break
-        del readings[_MOST_READINGS:]
-    gravest = _gravest(readings[0].rulings)
+        unsettled += [(reading, settled | {rule.clause.quantity}) for reading in (one, *others)]
+    gravest_reading = max(readings, key=lambda one: severity(_gravest(one.rulings)))
+    gravest = _gravest(gravest_reading.rulings)
     if severity(gravest) <= severity(_gravest(session.rulings)):
         return []
-    return [ruling for ruling in readings[0].rulings if not ruling.holds and ruling.consequence == gravest]
+    return [ruling for ruling in gravest_reading.rulings if not ruling.holds and ruling.consequence == gravest]
 
 
 class _Session:
