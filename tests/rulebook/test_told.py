@@ -93,6 +93,12 @@ def test_a_way_refused_is_not_a_tire_refused() -> None:
     assert "out of service" not in text
 
 
+def test_another_way_is_not_promised_before_all_was_looked_at() -> None:
+    text = text_of(an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece", findings={}))
+
+    assert text.startswith("NOT THIS WAY: a two-piece repair can, if what was not looked at is in order\n")
+
+
 def test_a_tire_that_fails_of_itself_is_refused_whatever_was_proposed() -> None:
     text = text_of(
         an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece", findings={**CLEAN, "bulge": True})

@@ -352,7 +352,7 @@ class TestTheStatement:
 
         words = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
-        assert "Inside: looked for all, and said by one press that these are not there Liner cracked" in words
+        assert "Inside, by one press looked for all; not there: Liner cracked" in words
         assert entry.found["pressed_inside"] == "find_liner-cracked"
 
     def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit) -> None:

@@ -187,14 +187,14 @@ class TireForm(PlainForm):
     def entered(self) -> list[tuple[str, str]]:
         """What was typed, as (label, value) pairs in the order of the page, for print.
 
-        Behind a group of findings stands what one press said of it.
+        Behind a group of findings stands what was said of it by one press.
         """
         told: list[tuple[str, str]] = []
         for section in self.sections():
             told += [(self._full_label(field.name), _shown(field)) for field in section.fields if field.value()]
             if section.by_press:
                 names = "; ".join(str(self.fields[name].label) for name in section.by_press)
-                told.append((f"{section.title}: looked for all, and said by one press that these are not there", names))
+                told.append((f"{section.title}, by one press", f"looked for all; not there: {names}"))
         return told
 
     def clean(self) -> dict[str, Any]:

@@ -171,7 +171,7 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
     # a bare figure says what it limits; one stated in words has said it
     bare = [one.is_for_job() or not one.strictest.stated for one in kept]
     limits = tuple(
-        (meaning_of(one.quantity, edition) if is_bare else "", one.limit_text())
+        (meaning_of(one.quantity, edition) if is_bare else "", one.printed_limit())
         for one, is_bare in zip(kept, bare, strict=True)
     )
     return JobLine(step.title, step.instruction, limits)

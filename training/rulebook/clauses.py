@@ -243,6 +243,10 @@ class Clause:
         text = self.strictest.text
         return f"{text} (usually {self.usually})" if self.usually else text
 
+    def printed_limit(self) -> str:
+        """The same with the signs that people read."""
+        return self.limit_text().replace(" deg", "°")
+
     def is_for_job(self) -> bool:
         """Is this a limit of the work, such as a cutter speed, and not of the tire?"""
         return self.quantity.startswith("job.")

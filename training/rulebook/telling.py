@@ -123,13 +123,17 @@ def is_way_refused(decision: Decision) -> bool:
 
 
 def _other_way(case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> str:
-    """What can be done instead of what was proposed."""
-    other = decide(replace(case, proposed=None), edition=edition, units=units, rest_in_order=True)
+    """What can be done instead of what was proposed; only with a condition before all else was looked at."""
+    case = replace(case, proposed=None)
+    other = decide(case, edition=edition, units=units, rest_in_order=True)
+    is_open = decide(case, edition=edition, units=units).is_open
     if other.verdict == "repair":
         entries = other.plan or ()
         ways = [way for way in METHOD_WORDS if entries and all(way in entry.methods_allowed for entry in entries)]
         can = one_of(f"a {METHOD_WORDS[way]}" for way in ways)
-        return f"{capital(can)} can." if can else "Each injury needs a way of its own."
+        if not can:
+            return "Each injury needs a way of its own."
+        return f"{capital(can)} can{', if what was not looked at is in order' if is_open else ''}."
     if other.verdict in ("inspect", "refer", "reject"):
         return spelled(VERDICT_WORDS[other.verdict].todo, edition.spelling)
     return "No injury was given, so there is nothing to repair."
