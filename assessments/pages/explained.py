@@ -17,6 +17,11 @@ class Reason:
     source: str
     findings: tuple[tuple[str, str, bool], ...]
 
+    @property
+    def explains_a_failure(self) -> bool:
+        """Is there something to explain? Why a rule refuses is no news where everything keeps to it."""
+        return not self.findings or any(not holds for _, _, holds in self.findings)
+
 
 def reasons_of(item: Item) -> tuple[Reason, ...]:
     """The explanation of an item with each rule once; the subject is named only where there are several."""

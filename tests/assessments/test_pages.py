@@ -96,7 +96,7 @@ class TestPractice:
         for words in (
             "Not right",
             "the rulebook takes out of service",
-            "9 mm: does not hold",
+            "9 mm (not in order)",
             "at most 1/4 in (6 mm)",
             "US association, puncture repair procedures",
             "Your answer; not right",
