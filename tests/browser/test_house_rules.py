@@ -1,15 +1,18 @@
 """An owner sets a stricter limit and a shelf of units; lessons and Check a tire follow; then all is taken back."""
 
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.watch import PASSWORD, SHOP, log_in, watch
+from tests.kept_checks import SMALL_HOLE
 
 pytestmark = pytest.mark.browser
 
-CHECK = f"{SHOP}/check/?casing=passenger&purpose=repair&injury_A_diameter=5.5+mm&on=2026-11-25"
+HOLE = {"injury_A_diameter": "5.5 mm", "on": "2026-11-25"}
+CHECK = f"{SHOP}/check/?{urlencode(SMALL_HOLE | HOLE)}"
 
 
 def test_house_rules_are_set_read_and_taken_back(page: Page, site: Any) -> None:
@@ -76,24 +79,24 @@ def test_units_go_on_the_shelf_and_off_it(page: Page, site: Any) -> None:
     watch(page, "units at first")
     page.get_by_role("link", name="Add a unit").click()
     watch(page, "unit to add")
-    page.get_by_label("Name").fill("patch, long")
+    page.get_by_label("Name").fill("patch, short")
     page.get_by_label("Patch, for a two-piece repair").check()
-    page.get_by_label("Length, toward the beads").fill("110")
+    page.get_by_label("Length, toward the beads").fill("61")
     page.get_by_label("Width, around the tire").fill("65 mm")
     page.get_by_label("Largest injury").fill("6 mm")
     page.get_by_label("Passenger").check()
     page.get_by_role("button", name="Put it on the shelf").click()
-    expect(page.get_by_role("alert")).to_contain_text('"110" is not a length')
+    expect(page.get_by_role("alert")).to_contain_text('"61" is not a length')
     watch(page, "unit refused")
-    page.get_by_label("Length, toward the beads").fill("110 mm")
+    page.get_by_label("Length, toward the beads").fill("61 mm")
     page.get_by_role("button", name="Put it on the shelf").click()
-    expect(page.get_by_text('"patch, long" is on the shelf.')).to_be_visible()
+    expect(page.get_by_text('"patch, short" is on the shelf.')).to_be_visible()
     watch(page, "units on the shelf")
 
     page.goto(CHECK.replace("5.5+mm", "5+mm"))
-    expect(page.get_by_text("110 mm toward the beads", exact=False).first).to_be_visible()
+    expect(page.get_by_text("61 mm toward the beads", exact=False).first).to_be_visible()
 
     page.goto(f"{SHOP}/repair-units/")
-    page.get_by_role("button", name="Take off").click()
-    expect(page.get_by_text('"patch, long" is taken off the shelf.')).to_be_visible()
+    page.get_by_role("button", name="Take off the shelf: patch, short").click()
+    expect(page.get_by_text('"patch, short" is taken off the shelf.')).to_be_visible()
     watch(page, "units taken off")
