@@ -12,6 +12,7 @@ from hypothesis import settings
 from tests.browsers import missing
 from tests.factories import MembershipFactory, ShopFactory, UserFactory
 from tests.pages import Answer, ClientAs, Visit
+from training.config.visitors import VisitorsCache
 from training.models import Shop, User
 
 # a busy machine is slow, not wrong
@@ -45,6 +46,12 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Say what was left out."""
     if MISSING:
         terminalreporter.write_line(f"The browser tests were left out: they need {MISSING}.", yellow=True)
+
+
+@pytest.fixture(autouse=True)
+def store_of_visitors_is_open() -> None:
+    """Begin with counters that can be written: a page of an earlier test may have met a locked store and left it."""
+    VisitorsCache.closed_until = 0.0
 
 
 ROLES = ("apprentice", "trainer", "owner")
