@@ -135,6 +135,14 @@ def test_whoever_wants_to_log_in_meanwhile_is_told_to_wait_and_whoever_is_in_goe
     assert goes_on.status_code == 200
 
 
+def test_a_second_count_of_the_same_leaves_the_store_open(db: None) -> None:
+    assert cache.add("doors", 1)
+    assert not cache.add("doors", 1)
+
+    assert cache.incr("doors") == 2
+    assert VisitorsCache.closed_until == 0.0
+
+
 def test_the_count_goes_on_in_the_store_when_it_opens_again(closed: None, monkeypatch: pytest.MonkeyPatch) -> None:
     cache.add("doors", 1)
     monkeypatch.undo()

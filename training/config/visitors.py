@@ -13,7 +13,7 @@ from django.contrib.sessions.backends import db
 from django.contrib.sessions.middleware import SessionMiddleware
 from django.core.cache.backends.db import DatabaseCache
 from django.core.cache.backends.locmem import LocMemCache
-from django.db import DatabaseError, connections, models, router
+from django.db import DatabaseError, IntegrityError, connections, models, router
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
@@ -133,6 +133,8 @@ class VisitorsCache(DatabaseCache):
             def noted(execute: Callable[..., Any], *statement: Any) -> Any:
                 try:
                     return execute(*statement)
+                except IntegrityError:  # the key is there already: that is how Django's own cache finds out
+                    raise
                 except DatabaseError as problem:  # Django's own cache passes over it in silence
                     refused.append(problem)
                     raise
