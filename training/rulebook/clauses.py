@@ -182,9 +182,13 @@ class Condition:
 
 @dataclass(frozen=True)
 class Clause:
-    """One rule: what is measured, the limit, to which tires it applies, what follows, and what stands behind it."""
+    """One rule: what is measured, the limit, to which tires it applies, what follows, and what stands behind it.
+
+    `title` is its label, as a technician would write it on a card; the id is never read by people.
+    """
 
     id: str
+    title: str
     quantity: str
     casings: tuple[str, ...]
     purposes: tuple[str, ...]

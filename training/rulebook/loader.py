@@ -29,6 +29,7 @@ _STATEMENT = frozenset({"otherwise", "kind", "cites", "jurisdictions", "stated",
 _CLAUSE = _STATEMENT | frozenset(
     [
         "id",
+        "title",
         "quantity",
         "casings",
         "purposes",
@@ -47,6 +48,8 @@ _CLAUSE = _STATEMENT | frozenset(
 _STEP = frozenset({"id", "title", "instruction", "clauses", "tools", "criterion"})
 _CRITERION = frozenset({"id", "text", "critical", "kind", "cites", "casings"})
 _FAULT = "fault"
+_TITLE_MOST = 40  # characters: it stands beside its limit in a column of a card
+_ID_MARKS = frozenset("._")
 _NO_LIBRARY = Library()
 
 
@@ -88,6 +91,7 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
     measure = MEASURES[place.word(table, "quantity", right)]
     return Clause(
         id=name,
+        title=_title(table, place),
         quantity=measure.name,
         casings=place.words(table, "casings", CASINGS),
         purposes=place.words(table, "purposes", PURPOSES, default=PURPOSES),
@@ -103,6 +107,17 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
         fails=_examples(table, "fails", measure, place),
         file=file,
     )
+
+
+def _title(table: Mapping[str, object], place: Place) -> str:
+    if "title" not in table:
+        return ""
+    title = place.text(table, "title")
+    if len(title) > _TITLE_MOST or not title.isprintable() or title != title.strip():
+        place.refuse("title", f"{shown(title)} is not accepted; give one line of at most {_TITLE_MOST} characters")
+    if title[0].islower() or not _ID_MARKS.isdisjoint(title):
+        place.refuse("title", f'{shown(title)} is not accepted; give a name for people, such as "Size of the hole"')
+    return title
 
 
 def _statements(table: Mapping[str, object], measure: Measure, place: Place, library: Library) -> tuple[Statement, ...]:

@@ -144,9 +144,9 @@ def check_without(header: Header, trade: Files) -> None:
 
 
 def respelled(clause: Clause, spelling: Mapping[str, str]) -> Clause:
-    """The clause with its reasons in the country's own spelling; limits, sources and words of a case stay."""
-    because, condition = (spelled(text, spelling) for text in (clause.because, clause.condition))
-    return replace(clause, because=because, condition=condition)
+    """The clause with title and reasons in the country's own spelling; limits, sources and words of a case stay."""
+    title, because, condition = (spelled(text, spelling) for text in (clause.title, clause.because, clause.condition))
+    return replace(clause, title=title, because=because, condition=condition)
 
 
 def respelled_step(step: Step, spelling: Mapping[str, str]) -> Step:
