@@ -4,14 +4,19 @@ import math
 import re
 from dataclasses import dataclass, field
 from itertools import pairwise
+from pathlib import Path
 from xml.etree import ElementTree
 
-WHITE, RUBBER, CRAYON = "#ffffff", "#d8d6d1", "#f5c400"
+from reportlab.pdfbase.ttfonts import TTFont
+
+from certificates import documents
+
+WHITE, RUBBER, CRAYON = "#ffffff", "#e0ded9", "#f5c400"
 _NAME = "{http://www.w3.org/2000/svg}"
 _COMMAND = re.compile(r"([MLHVCQTAZhvlqmaz])([^MLHVCQTAZhvlqmaz]*)")
 _NUMBER = re.compile(r"-?\d*\.?\d+")
-# Width of a letter as a part of the text size, measured on the shipped condensed face with a ruler on a rendering.
-LETTER = 0.47
+# The condensed face that drawings are written in, as it is shipped for paper.
+_FACE = TTFont("Labels", str(Path(documents.__file__).parent / "fonts" / "BarlowCondensed-SemiBold.ttf"))
 
 
 @dataclass
@@ -70,10 +75,10 @@ def _text_box(element: ElementTree.Element, size: float) -> tuple[float, float, 
     """Where the letters stand: cap height over the baseline, no air around."""
     size = float(element.get("font-size", size))
     x, y = float(element.get("x", "0")), float(element.get("y", "0"))
-    width = len(element.text or "") * size * LETTER
+    width = _FACE.stringWidth(element.text or "", size)
     anchor = element.get("text-anchor", "start")
     left = x if anchor == "start" else x - width if anchor == "end" else x - width / 2
-    return (left, y - size * 0.68, left + width, y)
+    return (left, y - size * 0.7, left + width, y)
 
 
 def _pairs(text: str) -> list[tuple[float, float]]:

@@ -11,7 +11,7 @@ from html.parser import HTMLParser
 from training.rulebook import Case, Injury, parse_quantity
 
 PLACE_MM, LEAN_DEG = 0.5, 1.0  # how true a drawing has to be
-_WHITE, _RUBBER = "#ffffff", "#d8d6d1"
+_WHITE, _RUBBER = "#ffffff", "#e0ded9"
 _INCH_MM = 25.4
 _REPAIRED = "A piece of the liner from inside"
 

@@ -1,4 +1,4 @@
-"""Rows of horizontal dimension lines above or below a drawing, their text set where nothing crosses it."""
+"""Rows of horizontal dimension lines above or below a drawing, one to a row, their text where nothing crosses it."""
 
 from __future__ import annotations
 
@@ -6,32 +6,49 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, permutations
 
-from training.drawings.ink import Box, Sheet, boxes_meet, pen, segment_meets, text_box, text_width
+from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, text_box, text_width
+from training.drawings.ink import Sheet, pen
 
-ROW = 1.62  # row height in text sizes
+ROW = 1.95  # row height in text sizes: 28 px on a phone
+_BROKEN_ROW = 2.45  # where two lines are broken, so that their breaks do not run together
 _MOST_TRIED = 4  # spans whose every order is tried when the usual one is crowded
 
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """One dimension: from x1 to x2, its text, and where its extension lines leave the part."""
+    """One dimension: from x1 to x2, its text, and where its extension lines leave the part.
+
+    A broken one begins at the edge of what is drawn, `x1`: the point it is measured from lies beyond. `more` follows
+    the text where there is room for it.
+    """
 
     x1: float
     x2: float
     text: str
+    more: str = ""
     y1: float = 0.0
     y2: float = 0.0
+    is_broken: bool = False
+
+    @property
+    def feet(self) -> tuple[tuple[float, float], ...]:
+        """Where its extension lines begin."""
+        return ((self.x2, self.y2),) if self.is_broken else ((self.x1, self.y1), (self.x2, self.y2))
 
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """A span with its row and its text's place."""
+    """A span with its height and its text's place."""
 
     span: Span
-    row: int
+    text: str
     spot: float
     y: float
     box: Box
+
+    @property
+    def extensions(self) -> list[Segment]:
+        return [(x, foot, x, self.y) for x, foot in self.span.feet]
 
 
 def rows(
@@ -59,21 +76,19 @@ def rows(
     if faults and len(ordered) <= _MOST_TRIED:  # the usual order has no room for a text: any other that has is better
         tries = [_lay(sheet, order, start, way, keep) for order in permutations(ordered)]
         laid = min([(faults, laid), *tries], key=lambda tried: tried[0])[1]
-    edge = start
     d: list[str] = []
     for each in laid:
         span, y = each.span, each.y
-        low, high = min(span.x1, span.x2), max(span.x1, span.x2)
-        d.append(_dimension_path(sheet, low, high, y, each.box))
-        for x, foot in ((span.x1, span.y1), (span.x2, span.y2)):
+        d.append(_dimension_path(sheet, span, y, each.box))
+        for x, foot in span.feet:
             if x != shared and x not in keep:
                 d.append(pen("M", x, foot + way * sheet.unit * 0.7, "V", y + way * sheet.unit * 0.9))
                 sheet.keep_clear((x, foot, x, y))
-        sheet.keep_clear((low, y, high, y))
-        sheet.text(each.spot, y - sheet.size * 0.3, span.text)
-        edge = min(edge, y - sheet.size * 1.2) if up else max(edge, y + sheet.size * 0.35)
+        sheet.keep_clear((min(span.x1, span.x2), y, max(span.x1, span.x2), y))
+        sheet.text(each.spot, y - sheet.size * 0.3, each.text)
     sheet.path("".join(d), width=sheet.hair)
-    return edge
+    last = laid[-1].y
+    return last - sheet.size * 1.2 if up else last + sheet.size * 0.35
 
 
 def _lay(
@@ -82,84 +97,81 @@ def _lay(
     """Give each span its row and text place in turn; also returns how badly texts and lines meet, 0 for not at all."""
     laid: list[_Laid] = []
     faults = 0
-    for i, span in enumerate(ordered):
-        later = [x for s in ordered[i + 1 :] for x in (s.x1, s.x2)]
+    height = sheet.size * (_BROKEN_ROW if sum(span.is_broken for span in ordered) > 1 else ROW)
+    first = start - sheet.size * 0.3 if way < 0 else start + sheet.size * 1.35
+    for row, span in enumerate(ordered):
+        later = [x for s in ordered[row + 1 :] for x, _ in s.feet]
         crossing = [x for x in (*later, *keep) if x not in (span.x1, span.x2)]
-        fault, best = _settle(sheet, span, crossing, laid, start, way)
+        fault, best = _settle(sheet, span, crossing, laid, first + way * row * height)
         laid.append(best)
         faults += fault
     return faults, laid
 
 
-def _settle(
-    sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[_Laid], start: float, way: float
-) -> tuple[int, _Laid]:
-    """The first row and text place that meets no other text and no line that will cross it, or the least bad one."""
-    worst = 10**6
-    best = None
-    low, high = min(span.x1, span.x2), max(span.x1, span.x2)
-    ends = _feet(span)
-    height, size = sheet.size * ROW, sheet.size
-    spots = _spots(sheet, span, crossing)
-    for row in range(max((each.row for each in laid), default=-1) + 3):
-        y = start - row * height - size * 0.2 if way < 0 else start + (row + 1) * height - size * 0.35
-        for spot in spots:
-            box = text_box(spot, y - size * 0.3, span.text, size, "middle")
-            left, right = min(low, box[0]) + 1e-6, max(high, box[2]) - 1e-6
-            faults = 8 * len([x for x in crossing if box[0] < x < box[2]])
-            for each in laid:
-                if (
-                    each.row == row
-                    and left < max(each.span.x1, each.span.x2, each.box[2])
-                    and (min(each.span.x1, each.span.x2, each.box[0]) < right)
-                ):
-                    faults += 20
-                lines = [(x, foot, x, each.y) for x, foot in _feet(each.span)]
-                faults += 9 * len([line for line in lines if segment_meets(box, line)])
-                faults += 9 * len([x for x, foot in ends if segment_meets(each.box, (x, foot, x, y))])
-            faults += 9 * len([other for other in sheet.boxes if boxes_meet(box, other)])
-            faults += 9 * len([line for line in sheet.segments if segment_meets(box, line)])
-            if box[0] < sheet.left or box[2] > sheet.right:
-                faults += 5
-            if best is None or faults < worst:
-                worst, best = faults, _Laid(span, row, spot, y, box)
-            if not faults:
-                return 0, best
-    return worst, best or _Laid(span, 0, spots[0], start, (0.0, 0.0, 0.0, 0.0))
+def _settle(sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[_Laid], y: float) -> tuple[int, _Laid]:
+    """The first place of the text that meets no other text and no line that will cross it, or the least bad one."""
+    tries = []
+    own = [(x, foot, x, y) for x, foot in span.feet]
+    texts = dict.fromkeys((span.text + span.more, span.text))
+    for text, spot in ((words, spot) for words in texts for spot in _spots(sheet, span, words, crossing)):
+        box = text_box(spot, y - sheet.size * 0.3, text, sheet.size, "middle")
+        faults = 8 * len([x for x in crossing if box[0] < x < box[2]])
+        for each in laid:
+            faults += 9 * len([line for line in each.extensions if segment_meets(box, line)])
+            faults += 9 * len([line for line in own if segment_meets(each.box, line)])
+        faults += 9 * len([other for other in sheet.boxes if boxes_meet(box, other)])
+        faults += 9 * len([line for line in sheet.segments if segment_meets(box, line)])
+        faults += 5 * (box[0] < sheet.left or box[2] > sheet.right)
+        tries.append((faults, _Laid(span, text, spot, y, box)))
+        if not faults:
+            break
+    return min(tries, key=lambda tried: tried[0])
 
 
-def _feet(span: Span) -> tuple[tuple[float, float], tuple[float, float]]:
-    return (span.x1, span.y1), (span.x2, span.y2)
-
-
-def _spots(sheet: Sheet, span: Span, crossing: Sequence[float]) -> list[float]:
+def _spots(sheet: Sheet, span: Span, text: str, crossing: Sequence[float]) -> list[float]:
     """Where along a dimension its text may stand: the middle, between crossing lines, beyond either end."""
     low, high = min(span.x1, span.x2), max(span.x1, span.x2)
-    room = text_width(span.text, sheet.size) + sheet.size * 0.26
+    if span.is_broken:  # the break keeps its place
+        low, high = (low + _break_room(sheet), high) if span.x2 > span.x1 else (low, high - _break_room(sheet))
+    room = text_width(text, sheet.size) + sheet.size * 0.3
     spots = [(low + high) / 2] if high - low > room else []
     stops = [low, *sorted(x for x in crossing if low < x < high), high]
-    for a, b in pairwise(stops):
-        if b - a > room:
-            spots.append((a + b) / 2)
-    far, near = (span.x2, span.x1) if abs(span.x2) >= abs(span.x1) else (span.x1, span.x2)
-    side = 1.0 if far >= near else -1.0
+    spots += [(a + b) / 2 for a, b in pairwise(stops) if b - a > room]
+    side = 1.0 if span.x2 >= span.x1 else -1.0
     most = room / 2 + sheet.size * 0.1
-    beyond = [far, near, *sorted((x for x in crossing if (x - far) * side > 0), key=lambda x: abs(x - far))]
-    for spot in (x + (side if x != near else -side) * most for x in beyond):
-        spots.append(min(max(spot, sheet.left + most), sheet.right - most))
-    return spots
+    beyond = [span.x2, *sorted((x for x in crossing if (x - span.x2) * side > 0), key=lambda x: abs(x - span.x2))]
+    outside = [x + side * most for x in beyond]
+    if not span.is_broken:
+        outside.insert(1, span.x1 - side * most)
+    return spots + [min(max(spot, sheet.left + most), sheet.right - most) for spot in outside]
 
 
-def _dimension_path(sheet: Sheet, low: float, high: float, y: float, box: Box) -> str:
-    """The dimension line with slim arrowheads; heads turn outside-in where the span is too short for them."""
-    a, b = sheet.unit * 1.7, sheet.unit * 0.65
+def _break_room(sheet: Sheet) -> float:
+    return sheet.unit * 7.5
+
+
+def _dimension_path(sheet: Sheet, span: Span, y: float, box: Box) -> str:
+    """The dimension line with slim arrowheads; heads turn outside-in where the span is too short for them.
+
+    A broken line has one head, and a zigzag where what lies between is left out.
+    """
+    a, b = sheet.unit * 2.4, sheet.unit * 0.8
+    low, high = min(span.x1, span.x2), max(span.x1, span.x2)
     left, right = low, high
-    if high - low < 3 * a:
+    if high - low < 3 * a and not span.is_broken:
         a, left, right = -a, low - 1.8 * a, high + 1.8 * a
-    heads = pen("M", low + a, y - b, "L", low, y, "L", low + a, y + b)
-    heads += pen("M", high - a, y - b, "L", high, y, "L", high - a, y + b)
+    heads = ""
+    if not span.is_broken or low == span.x2:
+        heads += pen("M", low + a, y - b, "L", low, y, "L", low + a, y + b)
+    if not span.is_broken or high == span.x2:
+        heads += pen("M", high - a, y - b, "L", high, y, "L", high - a, y + b)
     if box[2] > high + sheet.size * 0.2:  # the text stands outside: the line runs on under it
         right = max(right, box[2])
     if box[0] < low - sheet.size * 0.2:
         left = min(left, box[0])
-    return pen("M", left, y, "H", right, heads)
+    if not span.is_broken:
+        return pen("M", left, y, "H", right, heads)
+    u, way = sheet.unit, 1.0 if span.x2 > span.x1 else -1.0
+    zigzag = [(span.x1 + way * u * x, y + u * dy) for x, dy in ((2.6, 0.0), (3.5, -1.7), (4.9, 1.7), (5.8, 0.0))]
+    lines = "".join(pen("L", *point) for point in zigzag)
+    return pen("M", span.x1, y) + lines + pen("H", right if way > 0 else left, heads)

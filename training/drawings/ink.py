@@ -11,18 +11,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, text_box, text_width
+
 LINE = "#211f1d"
-RUBBER = "#d8d6d1"
+RUBBER = "#e0ded9"
+HATCH = "#9c9891"  # of cut rubber
 PAPER = "#ffffff"
 CRAYON = "#f5c400"
 FONT = "'Barlow Condensed', sans-serif"
 TEXT_PART = 0.043  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
-CHAR_PART = 0.52  # of the text size: an ample letter of our condensed face
-_BARS = {"in": (25.4, "1 in"), "mm": (20.0, "20 mm")}
+_BARS = {"in": ((12.7, "1/2 in"), (25.4, "1 in")), "mm": ((10.0, "10 mm"), (20.0, "20 mm"))}
+_NEAR = 90.0  # mm across; a drawing of less has the shorter scale bar
 
 Point = tuple[float, float]
-Box = tuple[float, float, float, float]  # left, top, right, bottom
-Segment = tuple[float, float, float, float]
 
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"})
 
@@ -80,41 +81,6 @@ def frame(left: float, top: float, right: float, low: float) -> list[Point]:
 def pairs(points: Iterable[Point]) -> str:
     """Points as the `points` attribute wants them."""
     return " ".join([f"{num(x)},{num(y)}" for x, y in points])
-
-
-def text_width(text: str, size: float) -> float:
-    """A safe upper estimate of how wide a label runs, in user units."""
-    return len(text) * size * CHAR_PART
-
-
-def boxes_meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
-
-
-def segment_meets(box: Box, line: Segment) -> bool:
-    """True where a straight line passes through a box (Liang-Barsky clipping)."""
-    x1, y1, x2, y2 = line
-    left, top, right, low = box
-    if (
-        (x1 <= left and x2 <= left)
-        or (x1 >= right and x2 >= right)
-        or (y1 <= top and y2 <= top)
-        or (y1 >= low and y2 >= low)
-    ):
-        return False
-    if x1 == x2 or y1 == y2:
-        return True
-    dx, dy = x2 - x1, y2 - y1
-    enter, leave = 0.0, 1.0
-    for step, room in ((-dx, x1 - left), (dx, right - x1), (-dy, y1 - top), (dy, low - y1)):
-        at = room / step
-        if step < 0:
-            enter = max(enter, at)
-        else:
-            leave = min(leave, at)
-        if enter >= leave:
-            return False
-    return True
 
 
 class Sheet:
@@ -257,23 +223,32 @@ class Sheet:
             d += _head(x2, y2, x1, y1, size)
         self.path(d, width=self.hair if width is None else width)
 
-    def hatch(self, points: Sequence[Point], *, step: float, width: float | None = None) -> None:
-        """Slanting lines clipped to a convex polygon by hand, so that no clip or pattern needs a name."""
-        offsets = [x + y for x, y in points]
+    def hatch(
+        self,
+        points: Sequence[Point],
+        *,
+        step: float,
+        width: float | None = None,
+        stroke: str = LINE,
+        is_falling: bool = False,
+    ) -> None:
+        """Lines at 45 degrees, rising or falling to the right, clipped to a polygon so that no clip needs a name."""
+        turn = -1.0 if is_falling else 1.0
+        corners = [(x + turn * y, x, y) for x, y in points]
+        sides = [*zip(corners, (*corners[1:], corners[0]), strict=True)]
         d = []
-        at = math.floor(min(offsets) / step) * step + step
-        while at < max(offsets):
+        at = math.floor(min(corners)[0] / step) * step + step
+        while at < max(corners)[0]:
             cut = []
-            for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True):
-                a, b = x1 + y1 - at, x2 + y2 - at
-                if (a < 0) != (b < 0):
-                    part = a / (a - b)
+            for (a, x1, y1), (b, x2, y2) in sides:
+                if (a < at) != (b < at):
+                    part = (at - a) / (b - a)
                     cut.append((x1 + part * (x2 - x1), y1 + part * (y2 - y1)))
-            if len(cut) == 2:
-                d.append(pen("M", cut[0], "L", cut[1]))
+            cut.sort()
+            d += [pen("M", a, "L", b) for a, b in zip(cut[::2], cut[1::2], strict=True)]
             at += step
         if d:
-            self.path("".join(d), width=self.hair if width is None else width)
+            self.path("".join(d), width=self.hair if width is None else width, stroke=stroke)
 
     def ring(self, x: float, y: float, rx: float, ry: float) -> None:
         """The inspector's crayon ring: drawn by hand, its end running past its beginning."""
@@ -332,14 +307,17 @@ class Sheet:
                 return x, y
         return wish_x, wish_y
 
+    def _bar(self, prefer: str) -> tuple[float, str]:
+        return _BARS[prefer][0 if self.right - self.left < _NEAR else 1]
+
     def scale_room(self, prefer: str) -> float:
         """How wide a scale bar runs, caption included."""
-        length, caption = _BARS[prefer]
+        length, caption = self._bar(prefer)
         return length + self.unit + text_width(caption, self.size)
 
     def scale_bar(self, x: float, y: float, prefer: str) -> None:
         """A heavy bar as long as its caption says, caption at its right."""
-        length, caption = _BARS[prefer]
+        length, caption = self._bar(prefer)
         self.path(pen("M", x, y, "H", x + length, "V", y - self.unit * 0.9, "H", x, "Z"), fill=LINE, stroke="none")
         self.text(x + length + self.unit, y, caption, anchor="start")
 
@@ -356,13 +334,6 @@ class Sheet:
             f'font-size="{num(self.size)}" fill="{LINE}" stroke-linejoin="round">'
             f"{''.join(self.parts)}</svg>"
         )
-
-
-def text_box(x: float, y: float, text: str, size: float, anchor: str) -> Box:
-    """The room a label takes, a little air included."""
-    width = text_width(text, size)
-    left = x if anchor == "start" else x - width if anchor == "end" else x - width / 2
-    return (left - size * 0.12, y - size * 0.78, left + width + size * 0.12, y + size * 0.24)
 
 
 def _head(x1: float, y1: float, x2: float, y2: float, size: float) -> str:

@@ -11,8 +11,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from training.drawings.boxes import Box
 from training.drawings.crown import STEEPEST_DRAWN
-from training.drawings.ink import Box
 from training.drawings.words import length_label
 from training.rulebook import (
     Case,
@@ -29,6 +29,7 @@ _NOMINAL_AROUND_MM = 1900.0  # spreads the strips where the size gives no circum
 _EDGE = 15.0  # liner drawn beyond the outermost thing of a strip
 _FAR = 75.0  # bare liner longer than this is broken out
 _BREAK = 9.0
+_BESIDE = 1.5  # between a hole and its name
 
 
 @dataclass(slots=True)
@@ -184,15 +185,13 @@ def cropped(things: Sequence[Thing], half: float) -> tuple[float, float]:
     return -half, half
 
 
-def ring_of(thing: Thing) -> tuple[float, float, float, float]:
-    """The crayon ring around a hole and its mouth on the liner: middle and half axes."""
-    place = thing.place
-    long = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 if place else 1.0
-    rx, ry = abs(thing.exit - thing.lateral) / 2 + long + 4.0, abs(thing.around) / 2 + long + 4.0
-    return (thing.exit + thing.lateral) / 2, thing.y - thing.around / 2, rx, ry
-
-
 def box_of(thing: Thing) -> Box:
-    """The room an earlier repair or a hole's ring takes."""
-    x, y, half, high = ring_of(thing) if thing.repair is None else (thing.exit, thing.y, thing.across, thing.reach)
+    """The room an earlier repair takes, or a hole with its mouth on the liner."""
+    if thing.repair is not None:
+        x, y, half, high = thing.exit, thing.y, thing.across, thing.reach
+    else:
+        place = thing.place
+        long = (place.ellipse_long_mm or place.diameter_mm or 2.0) / 2 + _BESIDE if place else 1.0
+        x, y = (thing.exit + thing.lateral) / 2, thing.y - thing.around / 2
+        half, high = abs(thing.exit - thing.lateral) / 2 + long, abs(thing.around) / 2 + long
     return (x - half, y - high, x + half, y + high)

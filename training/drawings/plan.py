@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
+from training.drawings.boxes import Segment, text_width
 from training.drawings.crown import groove_width, half_tread
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Segment, Sheet, frame, num, pen, text_width
-from training.drawings.layout import Strip, Thing, box_of, cropped, ring_of, strips_of, things_of
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Sheet, frame, num, pen
+from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
 from training.rulebook import Case, Edition, OnShelf, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
@@ -126,12 +127,11 @@ def _keep_box(sheet: Sheet, x: float, y: float, a: float, b: float) -> None:
 
 
 def _hole(sheet: Sheet, thing: Thing, x: float, y: float) -> None:
-    """The mouth on the liner as a white ellipse, the hole on the tread behind it dashed, the ring around both."""
+    """The mouth on the liner as a white ellipse, the hole on the tread behind it dashed."""
     place = thing.place
     short = (place.diameter_mm if place and place.diameter_mm else 2.0) / 2
     long = (place.ellipse_long_mm / 2) if place and place.ellipse_long_mm else short
     turn = -(place.azimuth_deg or 0.0) if place and place.angle_deg else 0.0
-    sheet.ring(*ring_of(thing))
     sheet.boxes.append(box_of(thing))
     fine = sheet.hair * 1.6
     if abs(x - thing.lateral) > 0.6 or abs(thing.around) > 0.6:
@@ -178,10 +178,10 @@ def _grid(
     for thing in things:
         if thing.lateral and (thing.lateral, thing.lateral_text) not in seen:
             seen.add((thing.lateral, thing.lateral_text))
-            spans.append(Span(0.0, thing.lateral, thing.lateral_text, top, thing.y - 1.0))
+            spans.append(Span(0.0, thing.lateral, thing.lateral_text, "", top, thing.y - 1.0))
     if groove is not None:
         side = -1.0 if left < -groove and not any(t.exit > 0 for t in things) else 1.0
-        spans.append(Span(0.0, side * groove, length_label(case.tire.outer_groove), top, top))
+        spans.append(Span(0.0, side * groove, length_label(case.tire.outer_groove), " to the outer groove", top, top))
     edge = rows(sheet, spans, start=top - sheet.size * 0.3, up=True) if spans else top - sheet.size * 0.6
     sheet.path(pen("M", 0, edge, "V", low + sheet.size * 0.7), width=sheet.hair, dash=sheet.chain)
     sheet.keep_clear((0, edge, 0, low + sheet.size))

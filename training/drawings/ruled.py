@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from training.drawings.crown import Crown, channels, crown_of, draw_rubber, groove_width
+from training.drawings.crown import Crown, channels, crown_of, groove_width
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, frame, pen
+from training.drawings.layers import draw_rubber
 from training.drawings.words import length_label
 from training.rulebook import Case, parse_quantity
 
@@ -177,11 +178,11 @@ def _center(sheet: Sheet, crown: Crown, top: float) -> None:
 
 def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:
     """The crown's thickness in the rubber at the side that is cut off, its text below the liner."""
-    x = crown.left + 3 if crown.cut < 0 else crown.right - 3
+    x = crown.left + 3 if crown.is_cut_left else crown.right - 3
     sheet.arrow(x, 0, x, crown.thickness, both=True)
-    toward = "start" if crown.cut < 0 else "end"
+    toward = "start" if crown.is_cut_left else "end"
     sheet.keep_clear((x, 0, x, crown.thickness))
-    sheet.label([(crown.left if crown.cut < 0 else crown.right, crown.thickness + sheet.size * 1.05, toward)], text)
+    sheet.label([(crown.left if crown.is_cut_left else crown.right, crown.thickness + sheet.size * 1.05, toward)], text)
 
 
 def _strip(sheet: Sheet, left: float, right: float, top: float, side: int, half: float, groove: float) -> None:

@@ -9,9 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from training.drawings.crown import Channel, Crown, axis_tail, channels, crown_of, draw_channel, draw_rings, draw_rubber
+from training.drawings.boxes import Box, Segment
+from training.drawings.crown import Channel, Crown, channels, crown_of
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import TEXT_PART, Figure, Sheet, pen, text_width
+from training.drawings.ink import Figure, Sheet, pen
+from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, name_grooves, openings
 from training.drawings.words import angle_label, from_center, hole_label, length_label, said, side_of, size_of
 from training.rulebook import Case, Quantity
 from training.trade.lists import all_of
@@ -25,59 +27,88 @@ def cross_section(
     Args:
         injury: the id of the one injury to draw; all of them otherwise.
         prefer: "in" or "mm", the unit the description gives first.
-        show_liner_exit: also dimension where the channel comes out on the liner.
+        show_liner_exit: also mark and dimension where the channel comes out on the liner, and run the line of the
+            outermost groove down to it.
     """
     holes = channels(case, injury=injury)
-    crown = crown_of(case, holes)
+    crown = crown_of(case, holes, is_close=True)
     thick = length_label(case.tire.crown_thickness)
-    # the margin for the thickness is as wide as its text, which grows with the width of the drawing
-    margin = 3.0
-    bare = crown.right - crown.left + 6
-    if thick:
-        part = text_width(thick, 1.0) * TEXT_PART * 1.06
-        margin = (bare * part + 6.0) / (1 - part)
-    left, right = (crown.left - 3, crown.right + margin) if crown.cut > 0 else (crown.left - margin, crown.right + 3)
-    sheet = Sheet(left, right)
+    is_left = crown.is_cut_left or not crown.is_cut_right  # where the thickness stands: at a cut edge if there is one
+    wide = crown.right - crown.left
+    margin = wide * 0.055 if thick else 0.0
+    sheet = Sheet(crown.left - wide * 0.01 - margin * is_left, crown.right + wide * 0.01 + margin * (not is_left))
     draw_rubber(sheet, crown)
-    rings_top, rings_low = draw_rings(sheet, holes, crown.thickness)
     for hole in holes:
         draw_channel(sheet, hole, crown)
-    low = _below(sheet, holes, crown, rings_low)
-    _above(sheet, case, holes, crown, rings_top)
+    line = _groove_line(crown) if show_liner_exit else None
+    if line is not None:
+        sheet.keep_clear((line, -sheet.size * 30, line, crown.thickness + sheet.size * 30))
+    if crown.shows_center:
+        sheet.keep_clear((0, -sheet.size * 30, 0, 0), (0, crown.thickness, 0, crown.thickness + sheet.size * 30))
+    name_grooves(sheet, crown)
+    bottom = _bars(sheet, holes, crown) if show_liner_exit else crown.thickness
+    marked = tuple(hole for hole in holes if hole.is_through)
+    _leans(sheet, marked, crown.thickness)
+    _thickness(sheet, crown, f"{thick} thick" if thick else "", is_left=is_left)
+    low = _lean_labels(sheet, marked, crown.thickness, bottom)
+    edge = _above(sheet, case, holes, crown, line)
     if show_liner_exit:
-        low = _exits(sheet, holes, crown, low)
-    _thickness(sheet, crown, thick)
+        low = _exits(sheet, holes, crown, low, line)
+    if line is not None:
+        d = pen("M", line, edge, "V", max(low, crown.thickness + sheet.size))
+        sheet.path(d, dash=_limit_dash(sheet))
     _foot(sheet, crown, low, prefer)
     words = _words(case, holes, prefer, show_liner_exit)
     return Figure(sheet.svg(words), words)
 
 
+def _groove_line(crown: Crown) -> float | None:
+    """The inner edge of the outermost groove in view."""
+    if crown.groove is None:
+        return None
+    return next((x for x in (crown.groove, -crown.groove) if crown.left < x < crown.right), None)
+
+
+def _limit_dash(sheet: Sheet) -> str:
+    """One long and one short dash."""
+    return " ".join(f"{sheet.unit * part:.2f}" for part in (3.5, 1.2, 0.9, 1.2))
+
+
 # -- dimensions
 
 
-def _below(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> float:
-    """Lean of each channel, on the inside: the perpendicular, the axis run on, the arc between, and the angle."""
-    t, size = crown.thickness, sheet.size
-    tail, r = size * 2.9, size * 2.3
-    sheet.keep_clear((0, t, 0, t + size * 30))
-    marked = tuple(hole for hole in holes if hole.is_through)
+def _bars(sheet: Sheet, holes: Sequence[Channel], crown: Crown) -> float:
+    """Under the liner a heavy bar as wide as each opening; returns how low they reach."""
+    y = crown.thickness + sheet.unit * 2.6
+    for left, right in openings(holes):
+        sheet.path(pen("M", left, y, "H", right), width=sheet.unit * 1.45)
+        sheet.keep_clear((left, y, right, y))
+    return y + sheet.unit * 0.8
+
+
+def _leans(sheet: Sheet, marked: Sequence[Channel], t: float) -> None:
+    """Lean of each channel, on the inside: the perpendicular, and the arc from it to the axis run on."""
+    tail, r = sheet.size * 2.9, sheet.size * 2.3
     for hole in marked:
         if hole.lean_deg:
             x, lean = hole.exit, math.radians(hole.lean_deg)
-            sheet.path(pen("M", x, t, "V", t + tail), width=sheet.hair)
+            sheet.path(pen("M", x, t, "V", t + tail), width=sheet.hair, dash=sheet.dashes)
             tip = (x + r * math.sin(lean), t + r * math.cos(lean))
             sheet.path(pen("M", x, t + r, "A", r, r, 0, 0, 0 if lean > 0 else 1, tip[0], tip[1]), width=sheet.hair)
             sheet.keep_clear((x, t, x, t + tail), (x, t + r, tip[0], tip[1]))
+
+
+def _lean_labels(sheet: Sheet, marked: Sequence[Channel], t: float, low: float) -> float:
+    """The angle beside each arc; returns how low everything under the liner reaches."""
+    tail = sheet.size * 2.9
     for hole in marked:
         box = _lean_label(sheet, hole, marked, t, tail)
         low = max(low, box[3], t + tail)
     sheet.reach(0, low)
-    return low
+    return sheet.bottom
 
 
-def _lean_label(
-    sheet: Sheet, hole: Channel, marked: Sequence[Channel], t: float, tail: float
-) -> tuple[float, float, float, float]:
+def _lean_label(sheet: Sheet, hole: Channel, marked: Sequence[Channel], t: float, tail: float) -> Box:
     text = angle_label(
         hole.injury.angle,
         seen_deg=None if hole.is_seen_whole else hole.lean_deg,
@@ -106,86 +137,101 @@ def _lean_label(
     return sheet.label(spots, text)
 
 
-def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, top: float) -> None:
-    """Distances from the centerline over the tread, and over them each hole's width on its own line."""
-    spans = [Span(0.0, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
-    if crown.groove is not None:
-        side = -1.0 if crown.cut > 0 else 1.0
-        spans.append(Span(0.0, side * crown.groove, length_label(case.tire.outer_groove)))
-    keep = [hole.at for hole in holes if hole.injury.diameter or len(holes) > 1]
-    edge = rows(sheet, spans, start=top, up=True, keep=keep)
-    head = _hole_labels(sheet, holes, edge)
-    if spans or holes:
-        sheet.reach(head, 0)
-    centre_top = edge if spans else -sheet.size * 0.8
-    sheet.path(pen("M", 0, centre_top, "V", crown.thickness + sheet.size * 0.9), width=sheet.hair, dash=sheet.chain)
-    sheet.reach(centre_top, 0)
+def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, line: float | None) -> float:
+    """Over the tread each hole's width, and over that the distances from the centerline; returns their outer edge."""
+    ends = [hole.at for hole in holes]
+    groove = _groove_line(crown)
+    lines = [(x, 0.0, x, -sheet.size * 30) for x in (*ends, groove) if x is not None]
+    top = _hole_labels(sheet, holes, lines)
+    spans = [_span(crown, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
+    if groove is not None:
+        spans.append(_span(crown, groove, length_label(case.tire.outer_groove), " to the outer groove"))
+    edge = rows(sheet, spans, start=min(top, -sheet.size * 0.6), up=True, keep=[] if line is None else [line])
+    if crown.shows_center:
+        edge = min(edge, -sheet.size * 0.8)
+        sheet.path(pen("M", 0, edge, "V", crown.thickness + sheet.size), width=sheet.hair, dash=sheet.chain)
+    sheet.reach(edge, 0)
+    return edge
 
 
-def _hole_labels(sheet: Sheet, holes: Sequence[Channel], edge: float) -> float:
-    """Over the dimensions, each hole's width beside its own line; returns how high they reach."""
-    size, gap, head = sheet.size, sheet.size * 0.4, edge
+def _span(crown: Crown, x: float, text: str, more: str = "", y: float = 0.0) -> Span:
+    """A distance from the centerline; broken where the centerline is not in view."""
+    if crown.shows_center:
+        return Span(0.0, x, text, more, y, y)
+    return Span(crown.left if x > 0 else crown.right, x, text, more or " from the center", y, y, is_broken=True)
+
+
+def _hole_labels(sheet: Sheet, holes: Sequence[Channel], lines: Sequence[Segment]) -> float:
+    """Each hole's width right over its mouth, clear of all lines that will rise there; returns how high they reach."""
+    before = len(sheet.segments)
+    sheet.keep_clear(*lines)
+    size, gap = sheet.size, sheet.size * 0.4
     several = len(holes) > 1
-    labels = ((hole, hole_label(_size(hole), hole.injury.id, several=several)) for hole in holes)
-    labelled = [(hole, text) for hole, text in labels if text]
-    sheet.keep_clear(*((hole.at, 0.0, hole.at, edge - size) for hole, _ in labelled))
-    rightmost = max((hole.at for hole in holes), default=0.0)
-    for hole, text in sorted(labelled, key=lambda pair: -abs(pair[0].at)):
-        spots = [(hole.at + gap, edge - size * 0.3, "start"), (hole.at - gap, edge - size * 0.3, "end")]
-        if hole.at < (rightmost if several else 0.0):
-            spots.reverse()
+    top = 0.0
+    for hole in sorted(holes, key=lambda hole: -abs(hole.at)):
+        text = hole_label(_size(hole), hole.injury.id, several=several)
+        if not text:
+            continue
+        spots = [(hole.at + gap, -size * 0.5, "start"), (hole.at - gap, -size * 0.5, "end")]
+        if hole.lean_deg < 0 or (not hole.lean_deg and hole.at < 0):
+            spots.reverse()  # away from the end of its axis
         spots += [(x, y - size * 1.3, anchor) for x, y, anchor in spots]
-        box = sheet.label(spots, text)
-        rise = box[1] + size * 0.1
-        sheet.rule(hole.at, -0.5, hole.at, rise)
-        sheet.keep_clear((hole.at, 0, hole.at, rise))
-        head = min(head, box[1])
-    return head
+        top = min(top, sheet.label(spots, text)[1])
+    del sheet.segments[before : before + len(lines)]  # a line rises no farther than its own row
+    return top
 
 
 def _size(hole: Channel) -> Quantity | None:
     return size_of(hole.injury) if hole.injury.kind != "surface" else None
 
 
-def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float) -> float:
+def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, line: float | None) -> float:
     """Distances from the centerline on the liner."""
-    t = crown.thickness
+    t = crown.thickness + sheet.unit * 3
     spans = [
-        Span(0.0, hole.exit, length_label(None, mm=hole.exit, unit_like=hole.injury.lateral), t, t)
+        _span(crown, hole.exit, length_label(None, mm=hole.exit, unit_like=hole.injury.lateral), y=t)
         for hole in holes
         if hole.is_through and abs(hole.exit) > 0.05
     ]
     if not spans:
         return low
-    edge = rows(sheet, spans, start=low, up=False)
-    sheet.path(pen("M", 0, t + sheet.size * 0.9, "V", edge), width=sheet.hair, dash=sheet.chain)
+    edge = rows(sheet, spans, start=low, up=False, keep=[] if line is None else [line])
+    if crown.shows_center:
+        sheet.path(pen("M", 0, crown.thickness + sheet.size, "V", edge), width=sheet.hair, dash=sheet.chain)
     sheet.reach(0, edge)
     return edge
 
 
-def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:
-    """The crown's thickness at the margin."""
+def _thickness(sheet: Sheet, crown: Crown, text: str, *, is_left: bool) -> None:
+    """The crown's thickness beside a cut edge, its text under the liner."""
     if not text:
         return
-    size, t = sheet.size, crown.thickness
-    side = 1.0 if crown.cut > 0 else -1.0
-    edge = crown.right if side > 0 else crown.left
-    x = edge + side * 3.2
-    near = edge + side * 0.8
-    sheet.path(pen("M", near, 0, "H", x + side, "M", near, t, "H", x + side), width=sheet.hair)
-    sheet.arrow(x, 0, x, t, head=1.5, both=True)
+    size, t, u = sheet.size, crown.thickness, sheet.unit
+    side, edge = (-1.0, crown.left) if is_left else (1.0, crown.right)
+    x, near = edge + side * u * 3.2, edge + side * u * 1.2
+    sheet.path(pen("M", near, 0, "H", x + side * u, "M", near, t, "H", x + side * u), width=sheet.hair)
+    sheet.arrow(x, 0, x, t, head=2.0, both=True)
     sheet.keep_clear((x, 0, x, t), (near, 0, x, 0), (near, t, x, t))
-    sheet.label([(x + side * size * 0.35, t / 2 + size * 0.35, "start" if side > 0 else "end")], text)
+    anchor, y = "start" if is_left else "end", max(t, sheet.bottom) + size * 1.15
+    places = (x, -side * size * 0.4)
+    box = sheet.label([(place, y, anchor) for place in places], text)
+    sheet.reach(0, box[3])
 
 
 def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
-    """The last row: what the chain line is, and the scale bar."""
-    y = max(low, sheet.bottom) + sheet.size * 1.15
-    x = crown.right - sheet.scale_room(prefer) - 2 if crown.cut < 0 else crown.left + 2
-    sheet.text(0, y, "center")
-    sheet.rule(0, crown.thickness + sheet.size * 0.9, 0, y - sheet.size * 0.9, dash=sheet.chain)
+    """The last rows: what the chain line is, the scale bar, and the key of the layers."""
+    size = sheet.size
+    y = max(low, sheet.bottom) + size * 1.15
+    room = sheet.scale_room(prefer)
+    at_left, at_right = sheet.left + sheet.unit, sheet.right - sheet.unit - room
+    x = at_left
+    if crown.shows_center:
+        sheet.text(0, y, "center")
+        sheet.rule(0, crown.thickness + size, 0, y - size * 0.9, dash=sheet.chain)
+        x = at_left if at_left + room < -size * 1.7 else at_right
     sheet.scale_bar(x, y, prefer)
-    sheet.reach(0, y + sheet.size * 0.25)
+    key(sheet, crown, at_left, y + size * 1.75)
+    sheet.reach(0, y + size * 2.0)
 
 
 # -- the same in words

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from textwrap import wrap
 
-from training.drawings.ink import PAPER, RUBBER, Figure, Point, Sheet, num, pen, text_box
+from training.drawings.boxes import text_box
+from training.drawings.ink import PAPER, RUBBER, Figure, Point, Sheet, num, pen
 from training.rulebook import Edition
 
 CASING = "passenger"  # the casing whose limits an illustration prints

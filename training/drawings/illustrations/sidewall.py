@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
+from training.drawings.boxes import text_width
 from training.drawings.illustrations.pieces import badge, finished, paragraph
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, pen, text_width
+from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, pen
 from training.rulebook import Edition
 
 

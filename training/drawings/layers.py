@@ -1,0 +1,262 @@
+"""The crown cut across: tread, belts, body ply and liner told apart by hatching, and the channels through them.
+
+One user unit is one millimeter; x is the lateral position, y the depth below the tread.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from training.drawings.boxes import Box, text_box, text_width
+from training.drawings.crown import Channel, Crown
+from training.drawings.ink import HATCH, PAPER, RUBBER, Point, Sheet, frame, num, pen
+
+TREAD_STEP, LINER_STEP = 2.6, 1.15  # between the lines of the hatching, in hundredths of the drawing's width
+_TAPER = 0.8  # of a groove's wall
+_WAVE = 0.7  # of a cut edge, in hundredths of the drawing's width
+# Where the layers lie under the grooves, as parts of the rubber there; drawn, never said.
+_BELTS, _PLY, _LINER = (0.14, 0.62), (0.67, 0.8), 0.86
+
+
+def draw_rubber(sheet: Sheet, crown: Crown) -> None:
+    """Tread with its grooves, shoulders and liner as one outline, the layers inside it, each in its own hatching."""
+    t = crown.thickness
+    outline = _outline(sheet, crown)
+    sheet.path(pen("M", outline[0], *(part for point in outline[1:] for part in ("L", point)), "Z"),
+               fill=RUBBER, stroke="none")  # fmt: skip
+    sheet.hatch(outline, step=sheet.unit * TREAD_STEP, stroke=HATCH)
+    _belts(sheet, crown)
+    _ply(sheet, crown)
+    liner = [*_inside(sheet, crown, _depth(crown, _LINER)), *reversed(_inside(sheet, crown, t))]
+    sheet.polygon(liner, fill=RUBBER, width=sheet.hair)
+    sheet.hatch(liner, step=sheet.unit * LINER_STEP, width=sheet.hair * 0.8, is_falling=True)
+    sheet.polygon(outline)
+    sheet.keep_clear((crown.left, 0, crown.right, 0), (crown.left, t, crown.right, t))
+    if not (crown.is_cut_left and crown.is_cut_right):
+        low = _shoulder(crown)[-1]
+        for side in (-1.0,) * (not crown.is_cut_left) + (1.0,) * (not crown.is_cut_right):
+            foot = (side * low[0], low[1])
+            sheet.keep_clear((side * crown.flat, t, *foot), (*foot, side * crown.end, t * 0.8))
+        sheet.reach(0, low[1])
+    sheet.reach(0, t)
+
+
+def name_grooves(sheet: Sheet, crown: Crown) -> None:
+    """The name of each groove in its own white, where it has room."""
+    size = sheet.size
+    for a, b in crown.grooves:
+        is_outer = crown.groove is not None and min(abs(a), abs(b)) >= crown.groove - 0.01
+        words = ("outer" if is_outer else "inner", "groove")
+        room = b - a - 2 * _TAPER * 1.3 * size / crown.groove_depth - sheet.line
+        if text_width(words[1], size) > room or crown.groove_depth < size * 2.3:
+            continue
+        boxes = [text_box((a + b) / 2, y, word, size, "middle") for word, y in zip(words, _lines(size), strict=True)]
+        if all(sheet.is_free(_slim(box)) for box in boxes):
+            for word, y in zip(words, _lines(size), strict=True):
+                sheet.text((a + b) / 2, y, word)
+
+
+def _lines(size: float) -> tuple[float, float]:
+    return size * 1.0, size * 2.0
+
+
+def _slim(box: Box) -> Box:
+    """A box without the air around its letters."""
+    return (box[0] + 0.01, max(box[1], 0.01), box[2] - 0.01, box[3])
+
+
+def key(sheet: Sheet, crown: Crown, x: float, y: float) -> None:
+    """The layers' hatchings in a row, each with its name; `y` is the baseline."""
+    size = sheet.size
+    wide, high = size * 1.5, size * 0.8
+    for name, draw in (
+        ("tread", _tread_key), ("belts" if crown.belts > 1 else "belt", _belt_key),
+        ("body ply", _ply_key), ("liner", _liner_key),
+    ):  # fmt: skip
+        draw(sheet, (x, y - high, x + wide, y))
+        sheet.text(x + wide + size * 0.3, y, name, anchor="start")
+        x += wide + size * 1.0 + text_width(name, size)
+
+
+def _tread_key(sheet: Sheet, box: Box) -> None:
+    _swatch(sheet, box, RUBBER)
+    sheet.hatch(frame(*box), step=sheet.unit * TREAD_STEP, stroke=HATCH)
+
+
+def _belt_key(sheet: Sheet, box: Box) -> None:
+    left, top, right, low = box
+    _swatch(sheet, box, PAPER)
+    _cords(sheet, (left, right), (top * 2 + low) / 3, (low - top) * 0.26, shift=0.5)
+    _cords(sheet, (left, right), (top + low * 2) / 3, (low - top) * 0.26, shift=0.0)
+
+
+def _ply_key(sheet: Sheet, box: Box) -> None:
+    left, top, right, low = box
+    _swatch(sheet, box, PAPER)
+    third = (low - top) / 3
+    sheet.path(pen("M", left, top + third, "H", right, "M", left, low - third, "H", right), width=sheet.hair)
+
+
+def _liner_key(sheet: Sheet, box: Box) -> None:
+    _swatch(sheet, box, RUBBER)
+    sheet.hatch(frame(*box), step=sheet.unit * LINER_STEP, width=sheet.hair * 0.8, is_falling=True)
+
+
+def _swatch(sheet: Sheet, box: Box, fill: str) -> None:
+    left, top, right, low = box
+    sheet.box(left, top, right - left, low - top, fill=fill, width=sheet.hair)
+
+
+# -- the outline
+
+
+def _shoulder(crown: Crown) -> list[Point]:
+    """From the edge of the tread over the right-hand shoulder to the cut through the sidewall, and along it inward."""
+    t, half, end = crown.thickness, crown.half, crown.end
+    outer, inner = (end, t * 0.8), (crown.flat + 7.0, t + 4.0)
+    run, drop = (inner[0] - outer[0]) / 3, (inner[1] - outer[1]) / 3
+    bend = ((outer[0] + run - 0.8, outer[1] + drop - 1.0), (outer[0] + 2 * run + 0.8, outer[1] + 2 * drop + 1.0))
+    edge = (half, 0.0)
+    return [*_curve(edge, (half + 3, 0.0), (end - 1, t * 0.3), outer), *_curve(outer, *bend, inner)[1:]]
+
+
+def _curve(a: Point, b: Point, c: Point, d: Point) -> list[Point]:
+    """Points along a Bezier curve."""
+    points = []
+    for i in range(11):
+        s, r = i / 10, 1 - i / 10
+        weights = (r**3, 3 * r * r * s, 3 * r * s * s, s**3)
+        points.append(
+            (sum(w * p[0] for w, p in zip(weights, (a, b, c, d), strict=True)),
+             sum(w * p[1] for w, p in zip(weights, (a, b, c, d), strict=True)))
+        )  # fmt: skip
+    return points
+
+
+def _cut_edge(sheet: Sheet, x: float, t: float) -> list[Point]:
+    """A wavy break from the tread down to the liner."""
+    wave = sheet.unit * _WAVE
+    return [(x + wave * math.sin(2 * math.pi * i / 12), t * i / 12) for i in range(13)]
+
+
+def _wave_at(sheet: Sheet, crown: Crown, y: float) -> float:
+    return sheet.unit * _WAVE * math.sin(2 * math.pi * y / crown.thickness)
+
+
+def _outline(sheet: Sheet, crown: Crown) -> list[Point]:
+    """All around the rubber in view, clockwise from the left end of the tread."""
+    t, depth = crown.thickness, crown.groove_depth
+    shoulder = _shoulder(crown)
+    points: list[Point] = [(crown.left if crown.is_cut_left else -crown.half, 0.0)]
+    for a, b in crown.grooves:
+        points += [(a, 0.0), (a + _TAPER, depth), (b - _TAPER, depth), (b, 0.0)]
+    points += _cut_edge(sheet, crown.right, t) if crown.is_cut_right else shoulder
+    points += list(reversed(_inside(sheet, crown, t)))[1:-1]
+    if crown.is_cut_left:
+        return [*points, *reversed(_cut_edge(sheet, crown.left, t)[1:])]
+    return [*points, *((-x, y) for x, y in reversed(shoulder[1:]))]
+
+
+# -- the layers
+
+
+def _depth(crown: Crown, part: float) -> float:
+    return crown.groove_depth + (crown.thickness - crown.groove_depth) * part
+
+
+def _inside(sheet: Sheet, crown: Crown, y: float) -> list[Point]:
+    """A line that follows the inside of the casing at a depth under the crown, left to right, as far as the cut."""
+    t, flat = crown.thickness, crown.flat
+    end = (flat + 7.0 + (t - y) * 0.9, t + 4.0 - (t - y) * 0.45)
+    third = ((flat + 10 / 3, y), (flat + 5 + (end[0] - flat - 5) / 3, y + (end[1] - y) / 3))
+    turn = _curve((flat, y), *third, end)
+    wave = _wave_at(sheet, crown, y)
+    left = [(crown.left + wave, y)] if crown.is_cut_left else [(-x, there) for x, there in reversed(turn)]
+    return [*left, *([(crown.right + wave, y)] if crown.is_cut_right else turn)]
+
+
+def _belts(sheet: Sheet, crown: Crown) -> None:
+    """Each belt as a row of cord ends on white, every other row offset by half a cord."""
+    top, low = (_depth(crown, part) for part in _BELTS)
+    row = (low - top) / max(crown.belts, 2)
+    for i in range(crown.belts):
+        y = top + row * (i + 0.5)
+        wave, wide = _wave_at(sheet, crown, y), crown.half - 3.0 - 2.5 * i
+        left = crown.left + wave if crown.is_cut_left else -wide
+        right = crown.right + wave if crown.is_cut_right else wide
+        sheet.box(left, y - row * 0.36, right - left, row * 0.72, fill=PAPER, stroke="none")
+        _cords(sheet, (left, right), y, row * 0.5, shift=0.5 * (i % 2))
+
+
+def _cords(sheet: Sheet, ends: tuple[float, float], y: float, dot: float, *, shift: float) -> None:
+    """Cord ends as round dots between two ends, counted from the centerline so that a mirrored case is mirrored."""
+    pitch = dot * 2.0
+    first = math.ceil((ends[0] + dot * 0.6) / pitch - shift) + shift
+    last = math.floor((ends[1] - dot * 0.6) / pitch - shift) + shift
+    d = pen("M", first * pitch, y, "H", last * pitch + 0.05)
+    sheet.path(d, width=dot, dash=f"0.05 {num(pitch - 0.05)}", cap="round")
+
+
+def _ply(sheet: Sheet, crown: Crown) -> None:
+    """The body ply as two long lines on white."""
+    top, low = (_depth(crown, part) for part in _PLY)
+    for share, width, stroke in ((0.5, (low - top), PAPER), (0.3, sheet.hair, ""), (0.7, sheet.hair, "")):
+        points = _inside(sheet, crown, top + (low - top) * share)
+        d = pen("M", points[0], *(part for point in points[1:] for part in ("L", point)))
+        if stroke:
+            sheet.path(d, width=width, stroke=stroke)
+        else:
+            sheet.path(d, width=width)
+
+
+# -- the channels
+
+
+def draw_channel(sheet: Sheet, hole: Channel, crown: Crown) -> None:
+    """The channel as an empty parallelogram with its two walls and its axis; what is not through is a notch."""
+    t = crown.thickness
+    if not hole.is_through:
+        deep = t * (0.62 if hole.injury.reaches == "cord" else 0.3)
+        left, right = hole.at - hole.half, hole.at + hole.half
+        sheet.polygon([(left, -0.4), (right, -0.4), (hole.at, deep)], fill=PAPER, stroke="none")
+        sheet.polyline([(left, 0), (hole.at, deep), (right, 0)])
+        sheet.keep_clear((left, 0, hole.at, deep), (hole.at, deep, right, 0))
+        return
+    slope = (hole.exit - hole.at) / t
+    a, b = hole.at - hole.half, hole.at + hole.half
+    c, d = hole.exit - hole.half, hole.exit + hole.half
+    sheet.polygon([(a, 0), (b, 0), (d, t), (c, t)], fill=PAPER, stroke="none")
+    lips = pen("M", a, 0, "H", b, "M", c, t, "H", d)
+    sheet.path(lips, stroke=PAPER, width=sheet.line * 2)
+    walls = "".join(
+        pen("M", top + slope * start, start, "L", low, t)
+        for top, low in ((a, c), (b, d))
+        for start in [_wall_start(top, slope, crown)]
+    )
+    sheet.path(walls, dash="" if hole.is_seen_whole or hole.injury.azimuth is not None else sheet.dashes)
+    tail = axis_tail(sheet, hole)
+    head = sheet.size * 0.4
+    axis = (hole.at - slope * head, -head, hole.exit + slope * tail, t + tail)
+    sheet.path(pen("M", axis[:2], "L", axis[2:]), width=sheet.hair, dash=sheet.chain)
+    sheet.keep_clear(axis, (a, 0, c, t), (b, 0, d, t))
+
+
+def axis_tail(sheet: Sheet, hole: Channel) -> float:
+    """How far below the liner the axis is run on, so that its length stays about the same for every lean."""
+    return sheet.size * min(2.9, 3.6 * math.cos(math.radians(hole.lean_deg)))
+
+
+def _wall_start(x: float, slope: float, crown: Crown) -> float:
+    """The depth at which a wall of the channel meets rubber: below the floor where it enters through a groove."""
+    for a, b in crown.grooves:
+        if a < x < b and a <= x + slope * crown.groove_depth <= b:
+            return crown.groove_depth
+    return 0.0
+
+
+def openings(holes: tuple[Channel, ...]) -> Iterator[tuple[float, float]]:
+    """Where each channel comes out on the liner, from edge to edge."""
+    for hole in holes:
+        if hole.is_through:
+            yield hole.exit - hole.half, hole.exit + hole.half
