@@ -6,7 +6,7 @@ One user unit is one millimeter; x is the lateral position, y the depth below th
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from training.drawings.boxes import Box, text_box, text_width
 from training.drawings.crown import Channel, Crown
@@ -255,7 +255,7 @@ def _wall_start(x: float, slope: float, crown: Crown) -> float:
     return 0.0
 
 
-def openings(holes: tuple[Channel, ...]) -> Iterator[tuple[float, float]]:
+def openings(holes: Sequence[Channel]) -> Iterator[tuple[float, float]]:
     """Where each channel comes out on the liner, from edge to edge."""
     for hole in holes:
         if hole.is_through:
