@@ -19,8 +19,9 @@ from training.rulebook.case import Case, Injury
 from training.rulebook.case_words import severity
 from training.rulebook.decision import Decision
 from training.rulebook.edition import Edition
-from training.rulebook.engine import NOT_COVERED, decide
+from training.rulebook.engine import decide
 from training.rulebook.units import OnShelf
+from training.rulebook.walking import NOT_COVERED
 
 _HARDEST_TO_WORK_ON = "refer"
 _PROPOSABLE = ("one-piece", "two-piece")

@@ -45,7 +45,8 @@ class Edition:
     """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the clauses for that it must have.
 
     `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
-    `spelling`: the words that the country spells otherwise than the trade's texts.
+    `spelling`: the words that the country spells otherwise than the trade's texts. `origin`: the edition as it was
+    read, where this is what somebody makes of it.
     """
 
     name: str
@@ -65,6 +66,7 @@ class Edition:
     library: Library = field(default_factory=Library)
     spelling: Mapping[str, str] = field(default_factory=dict)
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
+    origin: "Edition | None" = field(default=None, repr=False, compare=False)
 
     def clause(self, id: str) -> Clause:
         """The clause of this id. Raises UnknownClause naming the edition and the ids it has."""
@@ -100,16 +102,19 @@ class Edition:
         return self.version.partition("+")[0]
 
     @cached_property
-    def _limits(self) -> dict[tuple[str, str], Clause]:
-        limited: dict[tuple[str, str], Clause] = {}
+    def _by_quantity(self) -> dict[str, list[Clause]]:
+        found: dict[str, list[Clause]] = {}
         for clause in self.clauses.values():
-            for casing in clause.casings:
-                limited.setdefault((clause.quantity, casing), clause)
-        return limited
+            found.setdefault(clause.quantity, []).append(clause)
+        return found
+
+    def clauses_on(self, quantity: str) -> Sequence[Clause]:
+        """The clauses on a quantity, in their order."""
+        return self._by_quantity.get(quantity, ())
 
     def limit(self, quantity: str, casing: str) -> Clause | None:
-        """The clause that limits a quantity of the work, such as "job.cutter_speed", for a casing."""
-        return self._limits.get((quantity, casing))
+        """The first clause that limits a quantity, such as "job.cutter_speed", for a casing."""
+        return next((clause for clause in self.clauses_on(quantity) if casing in clause.casings), None)
 
     def altered(self, **beliefs: Unpack[Beliefs]) -> "Edition":
         """This rulebook as someone believes it to be.
@@ -128,6 +133,7 @@ class Edition:
             orders=work.orders,
             work=work.rules,
             prepared={},
+            origin=self.origin or self,
         )
 
     def believed(self, beliefs: Beliefs) -> "Edition":

@@ -48,10 +48,20 @@ class Fact:
         # that a finding was not stated is known before it is asked here
         return tuple(tuple(name.split(".")) for name in self.fields if name != f"findings.{self.id[len(_FINDING) :]}")
 
-    def is_stated(self, case: Case, subject: object, *, has_units: bool = True) -> bool:
+    @cached_property
+    def is_of_shelf(self) -> bool:
+        """Is it about the repair units, which are no part of a case?"""
+        return self.fields == _SHELF
+
+    @cached_property
+    def is_said_once(self) -> bool:
+        """Is a finding's own field the only one that states it?"""
+        return not self._paths
+
+    def is_stated(self, case: Case, subject: object) -> bool:
         """Does the case say it, of this injury or earlier repair where it is about one? Units are no part of it."""
-        if self.fields == _SHELF:
-            return has_units
+        if self.is_of_shelf:
+            return True
         return bool(self._paths) and any(_value(case, subject, path) is not None for path in self._paths)
 
 

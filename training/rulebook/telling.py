@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from training.rulebook.case import Case
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
-from training.rulebook.engine import NOT_COVERED, decide
+from training.rulebook.engine import decide
 from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
 from training.rulebook.units import OnShelf
+from training.rulebook.walking import NOT_COVERED
 from training.trade.lists import one_of
 from training.trade.words import (
     CASING_WORDS,

@@ -78,11 +78,10 @@ def ask_where(
 
     So a family keeps to the editions whose law knows what it asks about: raises NoSuchLimit in the others.
     """
-    for clause in draft.edition.clauses.values():
+    for clause in draft.edition.clauses_on(quantity):
         named = {condition.quantity for condition in clause.when}
-        known = clause.quantity == quantity and set(clause.casings) & set(casings or draft.casings)
         wanted = named == set(conditions) if alone else named.issuperset(conditions)
-        if known and wanted and "service" in clause.purposes:
+        if wanted and not set(clause.casings).isdisjoint(casings or draft.casings) and "service" in clause.purposes:
             return clause
     raise NoSuchLimit(
         f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not limit {quantity} '
@@ -104,8 +103,8 @@ def cut_limit(draft: Draft, model: Model, *mistakes: str) -> tuple[Clause, Fract
     Raises NoSuchLimit.
     """
     width = section_width_mm(model)
-    for clause in reduce(altered, mistakes, draft.edition).clauses.values():
-        if clause.quantity == "injury.cut_length" and clause.otherwise == "reject" and model.casing in clause.casings:
+    for clause in reduce(altered, mistakes, draft.edition).clauses_on("injury.cut_length"):
+        if clause.otherwise == "reject" and model.casing in clause.casings:
             limits = clause.strictest.for_whole(length_mm(width)).quantities
             return clause, max(limit.value for limit in limits)
     raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} does not limit the length of a cut')

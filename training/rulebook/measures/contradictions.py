@@ -25,9 +25,9 @@ def _disagree(told: str) -> Found:
     return Found(told, word="disagree")
 
 
-def _contradiction(name: str, about: str = "tire") -> Callable[[Callable[..., Reading]], Read]:
+def _contradiction(name: str, about: str = "tire", *, needs: str) -> Callable[[Callable[..., Reading]], Read]:
     """Register a comparison: both facts in words where they disagree, else NOT_HERE: of what agrees nothing is said."""
-    return measure(f"contradiction.{name}", about, words=_WORDS, is_rare=True)
+    return measure(f"contradiction.{name}", about, words=_WORDS, needs=needs)
 
 
 @lru_cache(maxsize=4096)
@@ -36,7 +36,7 @@ def _section_mm(marking: str | None) -> float | None:
     return None if width_mm is None else float(width_mm)
 
 
-@_contradiction("class_and_size")
+@_contradiction("class_and_size", needs="tire.designation")
 def _class_and_size(facts: Facts, _: object) -> Reading:
     """Whether the casing as stated is one that the size marking speaks of."""
     tire = facts.case.tire
@@ -46,7 +46,7 @@ def _class_and_size(facts: Facts, _: object) -> Reading:
     return _disagree(f"casing {tire.casing}, marking {tire.designation}") if other else NOT_HERE
 
 
-@_contradiction("build_and_size")
+@_contradiction("build_and_size", needs="tire.build")
 def _build_and_size(facts: Facts, _: object) -> Reading:
     """Whether the build as stated is the one that the size marking gives."""
     tire = facts.case.tire
@@ -59,14 +59,14 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
     return _disagree(f"{tire.build} build, marking {tire.designation}") if is_wrong else NOT_HERE
 
 
-@_contradiction("finding_and_size")
+@_contradiction("finding_and_size", needs="tire.designation")
 def _finding_and_size(facts: Facts, _: object) -> Reading:
     """Whether what was not found is molded in the size marking."""
     told = unsaid(facts.case.tire, facts.case.findings)
     return _disagree(told[0][1]) if told else NOT_HERE
 
 
-@_contradiction("cord_and_cut")
+@_contradiction("cord_and_cut", needs="injuries")
 def _cord_and_cut(facts: Facts, _: object) -> Reading:
     """Whether cord shows in a worn or torn place although none was found to show; a cut hides what it reaches."""
     case = facts.case
@@ -78,7 +78,7 @@ def _cord_and_cut(facts: Facts, _: object) -> Reading:
     return NOT_HERE
 
 
-@_contradiction("flat_and_pressure")
+@_contradiction("flat_and_pressure", needs="pressure.found")
 def _flat_and_pressure(facts: Facts, _: object) -> Reading:
     """Whether a tire without air was found not to be flat."""
     case = facts.case
@@ -89,7 +89,7 @@ def _flat_and_pressure(facts: Facts, _: object) -> Reading:
     )
 
 
-@_contradiction("groove_and_width")
+@_contradiction("groove_and_width", needs="tire.outer_groove")
 def _groove_and_width(facts: Facts, _: object) -> Reading:
     """Whether the outermost groove lies on the tread and within the section."""
     tire = facts.case.tire
@@ -103,7 +103,7 @@ def _groove_and_width(facts: Facts, _: object) -> Reading:
     return NOT_HERE
 
 
-@_contradiction("tread_and_section")
+@_contradiction("tread_and_section", needs="tire.tread_width")
 def _tread_and_section(facts: Facts, _: object) -> Reading:
     """Whether the tread is narrower than the section."""
     tire = facts.case.tire
@@ -139,31 +139,31 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
     return _disagree(f"zone {one.zone}, {one.lateral} from the centerline of a tread {width} wide")
 
 
-@_contradiction("place_and_width", "injury")
+@_contradiction("place_and_width", "injury", needs="lateral")
 def _place_and_width(facts: Facts, injury: Injury) -> Reading:
     """Whether the injury lies on the tire at all."""
     return _off_the_tire(facts, injury)
 
 
-@_contradiction("zone_and_place", "injury")
+@_contradiction("zone_and_place", "injury", needs="lateral")
 def _zone_and_place(facts: Facts, injury: Injury) -> Reading:
     """Whether zone and distance from the centerline name the same place."""
     return _other_place(facts, injury)
 
 
-@_contradiction("repair_and_width", "repair")
+@_contradiction("repair_and_width", "repair", needs="lateral")
 def _repair_and_width(facts: Facts, repair: EarlierRepair) -> Reading:
     """Whether the earlier repair lies on the tire at all."""
     return _off_the_tire(facts, repair)
 
 
-@_contradiction("repair_zone_and_place", "repair")
+@_contradiction("repair_zone_and_place", "repair", needs="lateral")
 def _repair_zone_and_place(facts: Facts, repair: EarlierRepair) -> Reading:
     """Whether zone and distance from the centerline of an earlier repair name the same place."""
     return _other_place(facts, repair)
 
 
-@_contradiction("before_and_after", "injury")
+@_contradiction("before_and_after", "injury", needs="before_removal")
 def _before_and_after(_: Facts, injury: Injury) -> Reading:
     """Whether the hole grew when the damage was removed: it cannot shrink."""
     before, after = injury.before_removal, injury.diameter
@@ -172,7 +172,7 @@ def _before_and_after(_: Facts, injury: Injury) -> Reading:
     return _disagree(f"{before} before damage removal, {after} after") if before.number > after.number else NOT_HERE
 
 
-@_contradiction("unit_and_hole", "repair")
+@_contradiction("unit_and_hole", "repair", needs="unit")
 def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether the unit of an earlier repair covers the hole it was put on."""
     if repair.unit is None or repair.injury is None:
@@ -181,7 +181,7 @@ def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     return _disagree(f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}") if small else NOT_HERE
 
 
-@_contradiction("retread_and_day")
+@_contradiction("retread_and_day", needs="tire.retreaded_on")
 def _retread_and_day(facts: Facts, _: object) -> Reading:
     """Whether the day of retreading fits the tire and the day of the check."""
     tire, on = facts.case.tire, facts.case.on
@@ -197,7 +197,7 @@ def _retread_and_day(facts: Facts, _: object) -> Reading:
     return NOT_HERE
 
 
-@_contradiction("date_code_and_day")
+@_contradiction("date_code_and_day", needs="tire.date_code")
 def _date_code_and_day(facts: Facts, _: object) -> Reading:
     """Whether the week of manufacture has come."""
     code, on = facts.case.tire.date_code, facts.case.on
@@ -215,7 +215,7 @@ def casings_on(vehicle: str, casing: str) -> tuple[str, ...]:
     return (("truck",) if vehicle in _TRUCKS else ("light-truck",)) if casing == "motorcycle" else ()
 
 
-@_contradiction("vehicle_and_tire")
+@_contradiction("vehicle_and_tire", needs="position.vehicle")
 def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     """Whether such a vehicle can carry such a tire."""
     casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
@@ -224,7 +224,7 @@ def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     return _disagree(f"{casing} tire on a {vehicle}")
 
 
-@_contradiction("vehicle_and_axle")
+@_contradiction("vehicle_and_axle", needs="position.axle")
 def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
     """Whether the vehicle has such an axle: a trailer drives none, and a motorcycle has but two."""
     vehicle, axle = facts.case.position.vehicle, facts.case.position.axle
@@ -234,7 +234,7 @@ def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
     return _disagree(f"{axle} axle of a {vehicle}") if is_wrong else NOT_HERE
 
 
-@_contradiction("dual_and_axle")
+@_contradiction("dual_and_axle", needs="position.dual")
 def _dual_and_axle(facts: Facts, _: object) -> Reading:
     """Whether a pair stands where pairs can stand: never on a front axle, never on a motorcycle or a car."""
     position = facts.case.position
@@ -245,7 +245,7 @@ def _dual_and_axle(facts: Facts, _: object) -> Reading:
     return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
 
 
-@_contradiction("pressure_and_maximum")
+@_contradiction("pressure_and_maximum", needs="pressure.sidewall_max")
 def _pressure_and_maximum(facts: Facts, _: object) -> Reading:
     """Whether the recommended pressure is one that the sidewall allows."""
     pressure = facts.case.pressure
@@ -256,7 +256,7 @@ def _pressure_and_maximum(facts: Facts, _: object) -> Reading:
     return _disagree(f"{pressure.recommended} recommended, molded maximum {pressure.sidewall_max}")
 
 
-@_contradiction("load_and_mass")
+@_contradiction("load_and_mass", needs="position.gross_mass")
 def _load_and_mass(facts: Facts, _: object) -> Reading:
     """Whether no tire carries more than the whole vehicle weighs."""
     position = facts.case.position

@@ -63,13 +63,13 @@ def _share(facts: Facts, load: Quantity | None, verb: str) -> Reading:
     return Found(f"carries {shown}, {verb} {load}", value=capacity_kg * 100 / load.value, sense=sense)
 
 
-@measure("load.of_asked", "tire", "percent", is_rare=True)
+@measure("load.of_asked", "tire", "percent", needs="position.asked_load")
 def _of_asked(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that the vehicle asks of it there [%]."""
     return _share(facts, facts.case.position.asked_load, "asked")
 
 
-@measure("load.of_carried", "tire", "percent", is_rare=True)
+@measure("load.of_carried", "tire", "percent", needs="position.carried")
 def _of_carried(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that lies on it [%]."""
     return _share(facts, facts.case.position.carried, "loaded with")
@@ -82,7 +82,7 @@ def _asked_index(facts: Facts) -> int | None:
     return max((index for index in indices if index is not None), default=None)
 
 
-@measure("load.of_asked_index", "tire", "percent", is_rare=True)
+@measure("load.of_asked_index", "tire", "percent", needs="position")
 def _of_asked_index(facts: Facts, _: object) -> Reading:
     """What the load index of the tire allows over what the load index of the placard does, both fitted singly [%]."""
     asked = _asked_index(facts)
@@ -127,7 +127,7 @@ def _fastness(symbol: str) -> tuple[int, bool]:
     return limit.km_h, limit.is_above
 
 
-@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), is_rare=True)
+@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), needs="position")
 def _speed_fit(facts: Facts, _: object) -> Reading:
     """Whether the speed symbol of the tire reaches that of the placard; not known of one that only says "above"."""
     position = facts.case.position

@@ -94,8 +94,9 @@ Read = Callable[[Facts, object], Reading]
 class Measure:
     """A quantity a clause may name. `about`: tire, injury, repair, pair, proposal, doubt or job.
 
-    `misreads`: the quantity that people read wrongly like this; then no clause of an edition may name it. `is_rare`: it
-    gives NOT_HERE for an ordinary tire, and then nothing is said of its clauses.
+    `misreads`: the quantity that people read wrongly like this; then no clause of an edition may name it. `needs`: the
+    field of the case ("pressure.sidewall_max"; of an injury or earlier repair its own, "lateral") without which it
+    gives NOT_HERE. Such a measure is rare: it has nothing to say of most tires, and then its clauses say nothing.
     """
 
     name: str
@@ -105,18 +106,23 @@ class Measure:
     meaning: str
     read: Read | None
     misreads: str = ""
-    is_rare: bool = False
+    needs: str = ""
+
+    @property
+    def is_rare(self) -> bool:
+        """Has it nothing to say of an ordinary tire?"""
+        return bool(self.needs)
 
 
 MEASURES: dict[str, Measure] = {}
 
 
 def measure(
-    name: str, about: str, dimension: str = "", words: Iterable[str] = (), *, is_rare: bool = False
+    name: str, about: str, dimension: str = "", words: Iterable[str] = (), *, needs: str = ""
 ) -> Callable[[Callable[..., Reading]], Read]:
     def keep(read: Callable[..., Reading]) -> Read:
         meaning = (read.__doc__ or "").split("\n")[0]
-        MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read, is_rare=is_rare)
+        MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read, needs=needs)
         return read
 
     return keep

@@ -12,7 +12,7 @@ _LIMITED_TO = {"FRT": "free-rolling axles", "NHS": "no highway service", "tempor
                "special-trailer": "trailers"}  # fmt: skip
 
 
-@measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), is_rare=True)
+@measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), needs="tire.designation")
 def _use(facts: Facts, _: object) -> Reading:
     """What the size marking limits the tire to; NOT_HERE where it may run anywhere."""
     size = size_of(facts.case.tire.designation)
@@ -22,7 +22,7 @@ def _use(facts: Facts, _: object) -> Reading:
     return NOT_HERE if mark is None else Found(size.text, word=_LIMITED_TO[mark])
 
 
-@measure("tire.tube", "tire", words=("tube in a tubeless tire", "perhaps tubeless"), is_rare=True)
+@measure("tire.tube", "tire", words=("tube in a tubeless tire", "perhaps tubeless"), needs="tire.build")
 def _tube(facts: Facts, _: object) -> Reading:
     """Whether a tire that runs with a tube is built to run without one.
 
@@ -46,7 +46,7 @@ def _over(pressure: Quantity | None, whole: Quantity | None, words: str) -> Read
     return Found(f"{pressure}, {words} {whole}", value=pressure.value * 100 / whole.value)
 
 
-@measure("pressure.of_sidewall_max", "tire", "percent", is_rare=True)
+@measure("pressure.of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
@@ -59,7 +59,7 @@ def _sidewall_max_known(facts: Facts, _: object) -> Reading:
     return a_word("not read" if facts.case.pressure.sidewall_max is None else "read")
 
 
-@measure("pressure.needed_of_sidewall_max", "tire", "percent", is_rare=True)
+@measure("pressure.needed_of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
 def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
     """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
@@ -67,7 +67,7 @@ def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
     return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, "molded maximum")
 
 
-@measure("pressure.of_load_table", "tire", "percent", is_rare=True)
+@measure("pressure.of_load_table", "tire", "percent", needs="pressure.for_load")
 def _of_load_table(facts: Facts, _: object) -> Reading:
     """Pressure as found over what the maker's table asks for the load that lies on the tire [%]."""
     pressure = facts.case.pressure
@@ -79,7 +79,7 @@ def _of_load_table(facts: Facts, _: object) -> Reading:
 # --- on the road
 
 
-@measure("tire.self_supporting_run", "tire", words=("ran without air", "kept its air"), is_rare=True)
+@measure("tire.self_supporting_run", "tire", words=("ran without air", "kept its air"), needs="tire")
 def _self_supporting_run(facts: Facts, _: object) -> Reading:
     """Whether a self-supporting tire ran without air; whoever looked for a run-flat tire and found none has said so."""
     tire = facts.case.tire
@@ -91,7 +91,7 @@ def _self_supporting_run(facts: Facts, _: object) -> Reading:
     return a_word("kept its air") if facts.case.findings.get("run-flat-damage") is False else None
 
 
-@measure("tire.run_without_air", "tire", words=("ran without air",), is_rare=True)
+@measure("tire.run_without_air", "tire", words=("ran without air",), needs="tire.ran_without_air")
 def _run_without_air(facts: Facts, _: object) -> Reading:
     """Whether a tire that is not self-supporting ran without air; NOT_HERE where nobody says so."""
     tire = facts.case.tire
@@ -100,21 +100,21 @@ def _run_without_air(facts: Facts, _: object) -> Reading:
     return a_word("ran without air") if tire.ran_without_air and not is_built_for_it else NOT_HERE
 
 
-@measure("roadside.means", "tire", words=WORDS["roadside.means"], is_rare=True)
+@measure("roadside.means", "tire", words=WORDS["roadside.means"], needs="roadside")
 def _roadside_means(facts: Facts, _: object) -> Reading:
     """What the tire was made to hold air with at the roadside; NOT_HERE without such a repair."""
     roadside = facts.case.roadside
     return NOT_HERE if roadside is None else a_word(roadside.means)
 
 
-@measure("roadside.driven", "tire", "distance", is_rare=True)
+@measure("roadside.driven", "tire", "distance", needs="roadside")
 def _roadside_driven(facts: Facts, _: object) -> Reading:
     """How far the tire ran since a roadside repair [km]; NOT_HERE without one, or where nobody knows."""
     roadside = facts.case.roadside
     return NOT_HERE if roadside is None or roadside.driven is None else stated(roadside.driven)
 
 
-@measure("repaired.speed_symbol", "tire", words=[limit.symbol for limit in speed_limits()], is_rare=True)
+@measure("repaired.speed_symbol", "tire", words=[limit.symbol for limit in speed_limits()], needs="tire.designation")
 def _repaired_speed_symbol(facts: Facts, _: object) -> Reading:
     """Speed symbol of a tire that is repaired, or has been; NOT_HERE of any other, and where none was read."""
     case = facts.case

@@ -23,8 +23,9 @@ _POINT = "0.1 mm"  # a hole as good as without a width
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    bound, rule = crown_bound(draft, model), draft.edition.crowns[model.casing]
-    if bound.basis != "section-width":
+    rule = draft.edition.crowns[model.casing]
+    bound = crown_bound(draft, model) if rule.basis == "section-width" else None
+    if bound is None or bound.basis != rule.basis:
         raise NoSuchLimit(f'family "repair-area": edition {draft.edition.name} measures no area by the section width')
     section, tread = float(section_width_mm(model)), float(model.tread_width_mm)
     half, own = rng.random() < 0.5, next(share for upto, share in rule.shares if section <= upto)
