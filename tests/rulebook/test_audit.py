@@ -398,7 +398,7 @@ def test_a_log_of_bare_steps_is_neither_sound_nor_wrong_and_says_what_is_still_t
     assert {"remove-damage", "dry", "seat-beads", "inflate", "install"} <= {one.step for one in answer.unstated}
     assert {"cutter-speed", "drying-time", "bead-seating-pressure"} <= set(answer.unexamined)
     assert "SOUND" not in text
-    assert text.index("NOT DECIDED") < text.index("  - remove-damage: speed of the drill with the carbide cutter\n")
+    assert text.index("NOT DECIDED") < text.index("  - Cut the damage out\n    Tool that cuts the damage\n")
     assert "Local codes, the tire maker's instructions" in text
 
 

@@ -18,9 +18,9 @@ WORN = {"kind": "surface", "reaches": "cord"}
 # says of a tire stands with its source in tests/published/cases_contradictions.toml).
 PAIRS: tuple[tuple[dict[str, Any], str, str], ...] = (
     ({"tire": {"casing": "passenger", "designation": "11R22.5"}}, "class-against-size",
-     "casing passenger, marking 11R22.5"),
+     "passenger tire, marking 11R22.5"),
     ({"tire": {"casing": "light-truck-steel", "designation": "205/55R16 91V"}}, "class-against-size",
-     "casing light-truck-steel, marking 205/55R16 91V"),
+     "light truck tire with a steel body, marking 205/55R16 91V"),
     ({"tire": {"casing": "passenger", "designation": "205/55RF16", "build": "radial"}}, "build-against-size",
      "radial build, marking 205/55RF16"),
     ({"tire": {"casing": "passenger", "tread_width": "170 mm", "outer_groove": "90 mm"}}, "groove-against-width",
@@ -73,7 +73,7 @@ def test_the_facts_shown_are_those_of_this_tire_and_of_none_before_it(size: str)
     for other in ("11R24.5", size):
         decision = decide({"on": "2026-11-25", "tire": {"casing": "passenger", "designation": other}})
 
-    assert ruling_of(decision, "class-against-size").found == f"casing passenger, marking {size}"
+    assert ruling_of(decision, "class-against-size").found == f"passenger tire, marking {size}"
 
 
 # Speed symbols in the order of speed_symbols.csv: T is slower than H, and H than W.

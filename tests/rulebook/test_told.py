@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import CLEAN, an_examined_case
-from training.rulebook import FINDINGS, decide, decision_text, load_edition, parse_case, told
+from tests.rulebook.cases import CLEAN, an_examined_case, without_injury
+from training.rulebook import FINDINGS, decide, decision_text, is_tire_rejected, load_edition, parse_case, told
 
 US, UK = load_edition("north-america"), load_edition("united-kingdom")
 
@@ -89,14 +89,16 @@ def test_a_reason_for_failing_is_not_given_where_the_rule_holds() -> None:
 def test_a_way_refused_is_not_a_tire_refused() -> None:
     text = text_of(an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece"))
 
-    assert text.startswith("NOT THIS WAY: a two-piece repair can\n")
+    assert text.startswith("NOT THIS WAY: a two-piece repair is allowed instead\n")
     assert "out of service" not in text
 
 
 def test_another_way_is_not_promised_before_all_was_looked_at() -> None:
     text = text_of(an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece", findings={}))
 
-    assert text.startswith("NOT THIS WAY: a two-piece repair can, if what was not looked at is in order\n")
+    assert text.startswith(
+        "NOT THIS WAY: a two-piece repair is allowed instead, if what was not looked at is in order\n"
+    )
 
 
 def test_a_tire_that_fails_of_itself_is_refused_whatever_was_proposed() -> None:
@@ -105,6 +107,94 @@ def test_a_tire_that_fails_of_itself_is_refused_whatever_was_proposed() -> None:
     )
 
     assert text.startswith("REJECT: the tire is out of service\n")
+
+
+# what refuses a tire where it stands, or until something is put right, is not the end of the tire: its words must not
+# say so. 49 CFR 393.75(b): 4/32 in on the front wheels of a truck, 2/32 in on its other wheels; 393.75(a)(3): no leak
+# that can be heard; Motor Vehicle Tyres (Safety) Regulations 1994, regulation 7: sold when marked PART-WORN
+NOT_THE_END: tuple[tuple[str, dict[str, Any], str], ...] = (
+    ("truck", {"purpose": "service", "tread_depths": ["3/32 in"],
+               "position": {"vehicle": "truck", "axle": "front", "dual": False, "gross_mass": "12000 kg"}},
+     "NOT IN THIS POSITION: "),
+    ("truck", {"purpose": "service", "dual_mate": {"diameter": "41.2 in", "own_diameter": "42 in"},
+               "position": {"vehicle": "truck", "axle": "drive", "dual": True, "gross_mass": "12000 kg"}},
+     "NOT IN THIS POSITION: "),
+    ("passenger", {"purpose": "service", "findings": {**CLEAN, "mixed-on-axle": True}}, "NOT IN THIS POSITION: "),
+    ("passenger", {"purpose": "service", "findings": {**CLEAN, "audible-leak": True}}, "NOT AS IT IS: do not run it."),
+    ("passenger", {"purpose": "fit-used", "edition": "united-kingdom",
+                   "tire": {"approval_mark": True, "part_worn_mark": False}}, "NOT AS IT IS: do not sell it"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("casing", "facts", "opening"), NOT_THE_END, ids=[case[2] for case in NOT_THE_END])
+def test_a_position_refused_or_a_tire_as_it_is_is_not_its_end(casing: str, facts: dict[str, Any], opening: str) -> None:
+    case = without_injury(casing, **facts)
+    decision = decide(case)
+
+    assert decision.verdict == "reject"
+    assert not is_tire_rejected(decision, load_edition(decision.edition))
+    assert text_of(case).startswith(opening)
+
+
+@pytest.mark.parametrize(("casing", "facts", "opening"), NOT_THE_END, ids=[case[2] for case in NOT_THE_END])
+def test_what_is_broken_besides_is_the_end_of_it(casing: str, facts: dict[str, Any], opening: str) -> None:
+    case = without_injury(casing, **facts)
+    decision = decide(case | {"findings": {**case["findings"], "casing-separation": True}})
+
+    assert is_tire_rejected(decision, load_edition(decision.edition))
+
+
+def test_nothing_to_repair_does_not_say_that_the_tire_may_run() -> None:
+    text = text_of(without_injury())
+
+    assert text.startswith("NOTHING TO REPAIR: ask whether the tire may stay in service\n")
+    assert "may run" not in text
+
+
+def test_a_used_tire_is_told_to_be_sold_or_not() -> None:
+    worn = without_injury(purpose="fit-used", findings={**CLEAN, "bulge": True})
+
+    assert text_of(without_injury(purpose="fit-used", on="2021-01-01")).startswith(
+        "ACCEPT: the tire may be sold or fitted\n"
+    )
+    assert text_of(worn).startswith("REJECT: the tire may not be sold or fitted\n")
+
+
+def test_nobody_is_told_to_take_off_the_wheel_what_is_off_it() -> None:
+    found = {**CLEAN, "sealant-residue": True}
+
+    assert text_of(an_examined_case(findings=found)).startswith("INSPECT: look at it again")
+    assert text_of(an_examined_case(findings=found, on_wheel=True)).startswith("INSPECT: take the tire off the wheel")
+
+
+def test_a_rejected_tire_is_not_told_what_to_ask_after_its_repair() -> None:
+    text = text_of(an_examined_case(findings={**CLEAN, "bulge": True, "wheel-damaged": True}))
+
+    assert "whether the speed symbol still holds" not in text
+    assert "A puncture is repaired from inside" not in text
+    assert "The wheel is out of service" in text
+
+
+def test_what_is_to_be_looked_at_is_not_called_needless() -> None:
+    text = text_of(an_examined_case(findings={}, on_wheel=True))
+
+    assert "Still to look at, the quickest first:" in text
+    assert "not needed" not in text
+
+
+def test_a_way_refused_is_not_among_what_is_in_order() -> None:
+    text = text_of(an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece"))
+
+    assert "  - The repair proposed" not in text[text.index("Checked and in order:") :]
+
+
+# Utah Administrative Code R714-160-8(1)(g)(ii)(A), two adjacent grooves; Virginia has a law of its own
+def test_law_is_called_law_where_another_state_is_named_too() -> None:
+    case = without_injury(purpose="service", jurisdiction="US-UT", tread_depths=["1/32 in"])
+    (worn,) = [one for one in decide(case).rulings if one.clause == "tread-depth"]
+
+    assert worn.kind == "law"
+    assert told(worn, US).source.startswith("Law: Utah Administrative Code")
 
 
 def test_asked_of_a_repair_without_an_injury_it_says_so() -> None:

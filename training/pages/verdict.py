@@ -1,7 +1,7 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from training.drawings import Figure, cross_section, crown_plan
 from training.rulebook import (
@@ -12,13 +12,15 @@ from training.rulebook import (
     PlanEntry,
     Step,
     ToldRuling,
+    besides,
     decide,
     in_order,
-    is_way_refused,
+    is_tire_rejected,
     lacks_injury,
     meaning_of,
-    not_looked_at,
+    not_needed,
     procedure,
+    to_do,
     words_of,
 )
 from training.rulebook import told as tell
@@ -73,6 +75,8 @@ class Told:
     cards: tuple[JobCard, ...]
     out_of_service: tuple[tuple[str, str], ...]  # (what becomes of a rejected tire, then of a refusal; who says so)
     lacks_injury: bool  # asked of a repair, nothing given to repair: the answer is of the tire around it
+    # what to do with it besides looking; None in what was kept before it was told apart from all conditions
+    work: tuple[str, ...] | None = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True)
@@ -83,6 +87,11 @@ class Result(Told):
     deciding: tuple[ToldRuling, ...]
     failing: tuple[ToldRuling, ...]
     holding: tuple[ToldRuling, ...]
+
+    @property
+    def to_do(self) -> tuple[str, ...]:
+        """What must be done with the tire, besides looking at what was not looked at."""
+        return self.decision.other_conditions if self.work is None else self.work
 
     @property
     def has_house_rules(self) -> bool:
@@ -96,19 +105,16 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShel
     The preferred unit stands first in drawings; what was computed is told in it.
     """
     decision = decide(case, edition=edition, units=units, prefer=prefer)
-    is_rejected = decision.verdict == "reject" and not is_way_refused(decision)
-    to_look_at = tuple(_still_open(decision, edition))
-    named = {words.lower() for one in to_look_at for words, _ in one.things}
-    unseen = not_looked_at(decision, case, edition)
     told = Told(
         words=words_of(decision, case, edition=edition, units=units),
         lines=tuple(tell(ruling, edition) for ruling in decision.rulings),
-        to_look_at=to_look_at,
-        not_needed=() if decision.is_open else tuple(words for words in unseen if words.lower() not in named),
+        to_look_at=tuple(_still_open(decision, edition)),
+        not_needed=not_needed(decision, case, edition),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units, is_decided=not decision.is_open)),
         cards=tuple(_job_card(entry, edition, case.tire.casing) for entry in decision.plan or ()),
-        out_of_service=tuple(_after_rejection(edition)) if is_rejected else (),
+        out_of_service=tuple(_after_rejection(edition)) if is_tire_rejected(decision, edition) else (),
         lacks_injury=lacks_injury(decision, case),
+        work=to_do(decision, edition),
     )
     return layout(decision, told)
 
@@ -121,7 +127,7 @@ def layout(decision: Decision, told: Told) -> Result:
         **vars(told),
         decision=decision,
         deciding=tuple(line for ruling, line in pairs if ruling in deciding),
-        failing=tuple(line for ruling, line in pairs if not ruling.holds and ruling not in deciding),
+        failing=besides(decision, told.lines),
         holding=in_order(told.lines),
     )
 

@@ -5,6 +5,7 @@ from datetime import date
 from uuid import UUID
 
 from django.db.models import Q, QuerySet
+from django.db.models.fields.json import KT
 
 from training.models import Shop, TireCheck, User, symbols_of
 
@@ -26,8 +27,12 @@ def checks_in(shop: Shop) -> QuerySet[TireCheck]:
 
 
 def found_checks(shop: Shop, wanted: Wanted) -> QuerySet[TireCheck]:
-    """The entries a search asks for, the newest first, without what only their own page prints."""
+    """The entries a search asks for, the newest first, without what only their own page prints.
+
+    `verdict_name` is the verdict as the entry's own page names it: what was refused may be a way to repair alone.
+    """
     rows = checks_in(shop).defer("case", "decision", "printed", "found")
+    rows = rows.annotate(verdict_name=KT("printed__content__words__name"))
     if wanted.text:
         rows = rows.filter(_says(wanted.text))
     if wanted.verdict:

@@ -4,6 +4,7 @@ from training.rulebook.altering import Beliefs
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
 from training.rulebook.audit_printing import audit_text
+from training.rulebook.audit_telling import ToldFault, step_titles, to_write_down, told_fault
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
 from training.rulebook.auditing import Audit, audit
@@ -83,7 +84,17 @@ from training.rulebook.registry import (
     unreadable_edition,
 )
 from training.rulebook.sizes import Model
-from training.rulebook.telling import ToldRuling, in_order, is_way_refused, meaning_of, not_looked_at, told, words_of
+from training.rulebook.telling import (
+    ToldRuling,
+    besides,
+    in_order,
+    is_tire_rejected,
+    meaning_of,
+    not_needed,
+    to_do,
+    told,
+    words_of,
+)
 from training.rulebook.units import (
     OnShelf,
     RepairUnit,

@@ -1,35 +1,53 @@
 """An audit in words, for a person to read."""
 
+from collections.abc import Iterator
+
 from training.rulebook.audit_job import Job
+from training.rulebook.audit_telling import ToldFault, step_titles, to_write_down, told_fault
 from training.rulebook.auditing import Audit
 from training.rulebook.decision import CAUTION
+from training.rulebook.printing import listed
+from training.rulebook.spelling import spelled
+from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
-_WORDS = {"not-repairable": "NOT REPAIRABLE", "method": "WRONG METHOD", "missing": "MISSING", "order": "OUT OF ORDER",
-          "limit": "OFF LIMIT"}  # fmt: skip
+NOT_SOUND = (
+    "A tire repaired like this does not go back on the road until every fault is put right. "
+    "One that nobody can put right afterwards ends the repair."
+)
+NOT_REPAIRABLE = "It was not to be repaired here, however well it was done: it does not go back on the road."
+NOT_DECIDED = "Until then nobody can say that this tire may go back on the road."
 
 
 def audit_text(answer: Audit, job: Job) -> str:
     """The audit for a person to read."""
     edition = job.edition
-    lines = [f"{job.case.tire.casing}: {answer.method or 'repair'}; rulebook {edition.name} {edition.version}"]
-    count = len(answer.faults)
-    if answer.faults:
-        lines.append(f"NOT SOUND: {count} fault{'s' if count > 1 else ''}")
-    elif answer.unstated:
-        lines.append("NOT DECIDED: nothing that is written down is wrong, but not enough is written down")
-    else:
-        lines.append("SOUND: everything that matters is written down and keeps to the rulebook")
-    for fault in answer.faults:
-        where = f"line {fault.step}, {fault.name}" if fault.step else fault.name
-        said = (fault.found, "needed") if fault.fault == "missing" else (f"found {fault.found}", "accepted")
-        lines.append(f"  - {_WORDS[fault.fault]}, {where}: {said[0]}; {said[1]}: {fault.limit}")
-        lines.append(f"    {fault.because} [{fault.clause}; {fault.kind}: {fault.source}]")
-    if answer.unstated:
-        lines.append("Still to be written down:")
-        lines += [f"  - {one.text}" for one in answer.unstated]
-    if answer.faults:
-        lines.append("A tire repaired like this does not go back on the road until the fault is put right.")
-    elif answer.unstated:
-        lines.append("Until then nobody can say that this tire may go back on the road.")
-    lines.append(CAUTION)
+    titles = step_titles(edition)
+    lines = [*_answer(answer, job)]
+    lines += listed("What is wrong:", (_fault(told_fault(one, titles)) for one in answer.faults))
+    unstated = to_write_down(answer.unstated, titles)
+    lines += listed("Still to be written down:", ((place, *map(capital, words)) for place, words in unstated))
+    if answer.unstated and not answer.faults:
+        lines.append(spelled(NOT_DECIDED, edition.spelling))
+    lines.append(spelled(CAUTION, edition.spelling))
     return "\n".join(lines)
+
+
+def _answer(answer: Audit, job: Job) -> Iterator[str]:
+    edition, count = job.edition, len(answer.faults)
+    if answer.faults:
+        yield f"NOT SOUND: {count} fault{'s' if count > 1 else ''}"
+    elif answer.unstated:
+        yield "NOT DECIDED: nothing that is written down is wrong, but not enough is written down"
+    else:
+        yield "SOUND: everything that matters is written down and keeps to the rulebook"
+    tire = spelled(capital(CASING_WORDS[job.case.tire.casing].one), edition.spelling)
+    method = f", {METHOD_WORDS[answer.method]}" if answer.method else ""
+    yield f"{tire}{method}. Rulebook: {edition.title}, version {edition.version}."
+    if answer.faults:
+        is_no_repair = any(one.fault == "not-repairable" for one in answer.faults)
+        yield spelled(NOT_REPAIRABLE if is_no_repair else NOT_SOUND, edition.spelling)
+
+
+def _fault(told: ToldFault) -> list[str]:
+    said = f" Found: {told.found}. Accepted: {told.accepted}." if told.found else ""
+    return [f"{told.where}: {told.what}.{said}", f"{told.because} ({told.source})"]

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from training.rulebook.case import Case
-from training.rulebook.case_words import severity
+from training.rulebook.case_words import UNREADABLE
 from training.rulebook.decision import CAUTION, Decision, PlanEntry
 from training.rulebook.edition import Edition
 from training.rulebook.registry import load_edition
 from training.rulebook.spelling import spelled
-from training.rulebook.telling import ToldRuling, in_order, not_looked_at, told, words_of
+from training.rulebook.telling import ToldRuling, besides, in_order, not_needed, to_do, told, words_of
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
 from training.trade.words import (
@@ -18,6 +18,7 @@ from training.trade.words import (
     PURPOSE_WORDS,
     VERDICT_WORDS,
     capital,
+    uncapital,
 )
 
 NO_INJURY = "No injury was given, so this says nothing of a repair: it is about the tire around it."
@@ -30,29 +31,31 @@ def decision_text(
     if edition is None:
         edition = load_edition(decision.edition, on=case.on)
     rulings = [told(ruling, edition) for ruling in decision.rulings]
-    deciding = {ruling.clause + ruling.subject for ruling in decision.deciding}
-    decided = [line.clause + line.subject in deciding for line in decision.rulings]
+    deciding = decision.deciding
     lines = [words_of(decision, case, edition=edition, units=units).opening, _tire(case, edition, decision.version)]
     if lacks_injury(decision, case):
         lines.append(NO_INJURY)
-    failing = [one for one, is_deciding in zip(rulings, decided, strict=True) if not one.holds and not is_deciding]
-    failing.sort(key=lambda one: -severity(one.consequence))
-    lines += _listed("What decides:", (_ruling(one) for one, yes in zip(rulings, decided, strict=True) if yes))
+    decided = (line for ruling, line in zip(decision.rulings, rulings, strict=True) if ruling in deciding)
+    lines += listed("What decides:", map(_ruling, decided))
+    lines += listed("What to do:", ([condition] for condition in to_do(decision, edition)))
     lines += _still_to_look_at(decision)
-    lines += _listed("Found besides:" if deciding else "Found so far:", map(_ruling_with_verdict, failing))
-    lines += _listed("To be done with it:", ([condition] for condition in decision.other_conditions))
+    found_too = "Also found:" if deciding else "Found so far:"
+    lines += listed(found_too, map(_ruling_with_verdict, besides(decision, rulings)))
     for entry in decision.plan or ():
         lines += _plan(entry, edition)
     held = in_order(rulings)
-    seen_none = "; ".join(one.about for one in held if one.is_finding)
-    lines += _listed("Checked and in order:", ([f"{one.about}: {one.found}"] for one in held if not one.is_finding))
-    if seen_none:
-        lines.append(f"Looked for, and not there: {seen_none}.")
-    unseen = not_looked_at(decision, case, edition)
-    if unseen and not decision.is_open:
-        lines.append(f"Not looked at, and not needed for this answer: {'; '.join(unseen)}.")
+    lines += listed("Checked and in order:", ([f"{one.about}: {one.found}"] for one in held if not one.is_finding))
+    lines += _in_a_line("Looked for, and not there", (one.about for one in held if one.is_finding))
+    unseen = "Not looked at yet" if decision.verdict == "inspect" else "Not looked at, and not needed for this answer"
+    lines += _in_a_line(unseen, not_needed(decision, case, edition))
     lines.append(spelled(CAUTION, edition.spelling))
     return "\n".join(lines)
+
+
+def _in_a_line(title: str, things: Iterable[str]) -> Iterator[str]:
+    listed = "; ".join(map(uncapital, things))
+    if listed:
+        yield f"{title}: {listed}."
 
 
 def lacks_injury(decision: Decision, case: Case) -> bool:
@@ -61,7 +64,8 @@ def lacks_injury(decision: Decision, case: Case) -> bool:
 
 
 def _tire(case: Case, edition: Edition, version: str) -> str:
-    size = f", {case.tire.designation}" if case.tire.designation else ""
+    marked = case.tire.designation
+    size = "" if not marked else ", size not readable" if marked == UNREADABLE else f", {marked}"
     asked = PURPOSE_WORDS[case.purpose]
     tire = capital(CASING_WORDS[case.tire.casing].one)
     return f"{spelled(f'{tire}{size}: {asked}', edition.spelling)}? Rulebook: {edition.title}, version {version}."
@@ -69,12 +73,12 @@ def _tire(case: Case, edition: Edition, version: str) -> str:
 
 def _still_to_look_at(decision: Decision) -> Iterator[str]:
     looks = (f"{LOOK_WORDS[look.where]}: {'; '.join(look.words)}" for look in decision.to_look_at)
-    yield from _listed("Still to look at, the quickest first:", ([line] for line in looks))
+    yield from listed("Still to look at, the quickest first:", ([line] for line in looks))
     if decision.is_open:
         yield f"If the rest is in order: {VERDICT_WORDS[decision.if_nothing_else].name.lower()}. Not before."
 
 
-def _listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
+def listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
     """A title and its entries, whose further lines stand under the first; nothing without entries."""
     for number, (first, *further) in enumerate(entries):
         if not number:
@@ -95,8 +99,9 @@ def _ruling_with_verdict(line: ToldRuling) -> list[str]:
 
 
 def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
-    allowed = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed)
-    yield f"Plan for injury {entry.injury}: a {METHOD_WORDS[entry.method]} (allowed: {allowed})"
+    others = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed if method != entry.method)
+    also = f" ({others} is allowed too)" if others else ""
+    yield f"Plan for injury {entry.injury}: a {METHOD_WORDS[entry.method]}{also}"
     unit, buff = entry.unit, entry.buff
     if unit and buff:
         yield f"  Unit: {unit['name']}, {unit['length']} toward the beads, {unit['width']} around the tire"
@@ -104,7 +109,7 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
     if entry.stem:
         yield f"  Stem: {entry.stem['name']}, for holes of {entry.stem['fills']}"
     values = {
-        "Passes each way": entry.passes_each_way,
+        "Cut, each way": entry.passes_each_way,
         "Cutter": entry.cutter_speed,
         "Buffer": entry.buffer_speed,
         "Texture": entry.buff_texture,

@@ -92,8 +92,8 @@ VERDICT_WORDS: Mapping[str, VerdictWords] = {
     "repair": VerdictWords("Repair", "Repair it by the plan.", "REPAIR: by the plan below"),
     "inspect": VerdictWords(
         "Inspect",
-        "Off the wheel, and look inside before anything else.",
-        "INSPECT: take the tire off the wheel and look inside before anything else",
+        "Off the wheel, and look inside before you decide.",
+        "INSPECT: take the tire off the wheel and look inside before you decide",
     ),
     "refer": VerdictWords(
         "Refer",
@@ -177,47 +177,6 @@ FINDING_WORDS: Mapping[str, str] = {
     "base-rubber-exposed": "Base rubber exposed",
 }
 
-# what was looked at, as a person names it; what stands here for an injury or a repair follows its name
-QUANTITY_WORDS: Mapping[str, str] = {
-    "injury.kind": "what it is",
-    "injury.diameter": "size of the hole after damage removal",
-    "injury.angle": "lean of the channel",
-    "injury.build": "build of the tire",
-    "injury.on_wheel": "where the tire is",
-    "injury.crown_margin": "the whole hole at the tread",
-    "injury.exit_margin": "the whole hole at the liner",
-    "injury.shoulder_distance": "edge of the hole to the shoulder, at the tread",
-    "injury.exit_shoulder_distance": "edge of the hole to the shoulder, at the liner",
-    "injury.zone": "zone",
-    "injury.reach_known": "depth of the cut",
-    "injury.reaches": "depth of the cut",
-    "injury.cut_length": "length of the cut",
-    "repair.kind": "kind",
-    "repair.zone": "zone",
-    "repair.sound": "condition",
-    "repair.injury": "size of the hole under it",
-    "repair.crown_margin": "its whole hole at the tread",
-    "repair.shoulder_distance": "edge of its hole to the shoulder",
-    "repairs.gap": "room between the two repair units",
-    "proposed.kind": "the repair proposed",
-    "proposed.one_piece_angle": "lean that a one-piece unit would have to follow",
-    "tire.casing": "the casing",
-    "tire.build": "build of the tire",
-    "tire.on_wheel": "where the tire is",
-    "tire.size_marking": "the size on the sidewall",
-    "tire.date_code": "the date code",
-    "tire.age": "age of the tire",
-    "tire.retread": "first tread or retread",
-    "tread.least_depth": "least tread depth",
-    "tread.adjacent_depth": "tread depth, two grooves side by side",
-    "tread.adjacent_depth_at_two_places": "tread depth, two grooves side by side, at two places",
-    "pressure.ratio": "pressure as found",
-    "plausible.pressure_ratio": "pressure as found",
-    "position.vehicle": "the vehicle",
-    "position.axle": "the axle",
-    "dual.difference": "difference in diameter of the pair",
-}
-
 # what a clause rests on
 KIND_WORDS: Mapping[str, str] = {
     "law": "Law",
@@ -239,7 +198,30 @@ METHOD_WORDS: Mapping[str, str] = {
     "surface-fill": "surface fill",
 }
 METHODS = tuple(METHOD_WORDS)
+# a repair that is in a tire, or that somebody means to do
+REPAIR_WORDS: Mapping[str, str] = {
+    "one-piece": METHOD_WORDS["one-piece"],
+    "two-piece": METHOD_WORDS["two-piece"],
+    "stem-only": "stem without a patch",
+    "patch-only": "patch without a stem",
+    "string": "string plug",
+    "tube": "inner tube instead of a repair",
+    "ply-repair": "temporary ply repair",
+    "section": "section repair",
+}
+INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": "surface damage"}
+BUILD_WORDS: Mapping[str, str] = {"tubed": "with an inner tube"}
+VEHICLE_WORDS: Mapping[str, str] = {"light-truck": "light truck"}
 UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit", "stem": "stem"}
+
+
+def uncapital(text: str) -> str:
+    """The text as it stands inside a sentence; a word in capitals stays.
+
+    >>> uncapital("Damage to the wheel"), uncapital("PART-WORN mark")
+    ('damage to the wheel', 'PART-WORN mark')
+    """
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
 def capital(text: str) -> str:

@@ -13,6 +13,7 @@ from training.rulebook.dates import production_week
 from training.rulebook.designation import section_width_mm
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure
 from training.rulebook.size_says import marked_build, other_casing, unsaid
+from training.trade.words import BUILD_WORDS, CASING_WORDS, VEHICLE_WORDS
 
 _TRUCKS = ("truck", "bus")
 _WHAT_RUNS_ON = {"car": "passenger", "motorcycle": "motorcycle"}
@@ -43,7 +44,7 @@ def _class_and_size(facts: Facts, _: object) -> Reading:
     if tire.designation in (None, UNREADABLE):
         return NOT_HERE
     other = other_casing(tire.casing, tire.designation)
-    return _disagree(f"casing {tire.casing}, marking {tire.designation}") if other else NOT_HERE
+    return _disagree(f"{CASING_WORDS[tire.casing].one}, marking {tire.designation}") if other else NOT_HERE
 
 
 @_contradiction("build_and_size", needs="tire.build")
@@ -56,7 +57,8 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
         or (tire.build in ("self-supporting", "self-sealing", "foam-lined") and marked == "bias")
         or (tire.build == "tubed" and marked == "self-supporting")
     )
-    return _disagree(f"{tire.build} build, marking {tire.designation}") if is_wrong else NOT_HERE
+    built = BUILD_WORDS.get(tire.build or "", f"{tire.build} build")
+    return _disagree(f"{built}, marking {tire.designation}") if is_wrong else NOT_HERE
 
 
 @_contradiction("finding_and_size", needs="tire.designation")
@@ -221,7 +223,7 @@ def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
     if vehicle is None or not casings_on(vehicle, casing):
         return NOT_HERE
-    return _disagree(f"{casing} tire on a {vehicle}")
+    return _disagree(f"{CASING_WORDS[casing].one} on a {VEHICLE_WORDS.get(vehicle, vehicle)}")
 
 
 @_contradiction("vehicle_and_axle", needs="position.axle")

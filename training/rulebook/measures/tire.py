@@ -123,7 +123,7 @@ def years(count: int, sense: str = "exact") -> Found | None:
     """So many years, where they are over."""
     if count < 0:
         return None
-    measured = parse_quantity(f"{count} years", "years")
+    measured = parse_quantity(f"{count} {'year' if count == 1 else 'years'}", "years")
     return Found(measured.text, measured, sense=sense)
 
 

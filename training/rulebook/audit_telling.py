@@ -1,0 +1,67 @@
+"""What an audit says to a person: each fault by the title of its step, and what is still to be written down."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from training.rulebook.audit_fault import Fault
+from training.rulebook.audit_unstated import Unstated
+from training.rulebook.edition import Edition
+from training.rulebook.telling import said_by
+
+_KINDS = {
+    "not-repairable": "not to be repaired here",
+    "method": "wrong method",
+    "missing": "left out",
+    "order": "out of order",
+    "limit": "off its limit",
+}
+_TIRE = "The tire"
+
+
+@dataclass(frozen=True, slots=True)
+class ToldFault:
+    """One fault for a person: where in the work, what kind of fault. `found` and `accepted` are empty of a step that
+    was left out: its title has said all."""
+
+    where: str
+    what: str
+    found: str
+    accepted: str
+    because: str
+    source: str
+
+
+def step_titles(edition: Edition) -> Mapping[str, str]:
+    """The title of each step of the work, by its id."""
+    return {step.id: step.title for step in edition.procedure}
+
+
+def told_fault(fault: Fault, titles: Mapping[str, str]) -> ToldFault:
+    """A fault in words."""
+    title = titles[fault.name]
+    is_left_out = fault.fault == "missing"
+    return ToldFault(
+        where=f"Line {fault.step}, {title}" if fault.step else title,
+        what=_KINDS[fault.fault],
+        found="" if is_left_out else _by_title(fault.found, fault, titles),
+        accepted="" if is_left_out else _by_title(fault.limit, fault, titles),
+        because=fault.because,
+        source=said_by(fault.kind, fault.source),
+    )
+
+
+def to_write_down(unstated: Sequence[Unstated], titles: Mapping[str, str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What is not written down, gathered under the step it belongs to, or under the tire."""
+    gathered: dict[str, list[str]] = {}
+    for one in unstated:
+        injury = f", injury {one.injury}" if one.injury else ""
+        gathered.setdefault(f"{titles.get(one.step, _TIRE)}{injury}", []).append(one.words)
+    return tuple((place, tuple(words)) for place, words in gathered.items())
+
+
+def _by_title(text: str, fault: Fault, titles: Mapping[str, str]) -> str:
+    """What is said of the order of steps, each by its title."""
+    if fault.fault != "order" and text != fault.name:
+        return text
+    return re.sub(r"[a-z]+(-[a-z]+)*", lambda word: f'"{titles[word[0]]}"' if word[0] in titles else word[0], text)

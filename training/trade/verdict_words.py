@@ -1,0 +1,39 @@
+"""Verdicts in words where the question was not whether the tire may run, and what to do with one refused as it is."""
+
+from collections.abc import Mapping
+
+from training.trade.words import VerdictWords
+
+# by what was asked, and the verdict
+PURPOSE_VERDICT_WORDS: Mapping[tuple[str, str], VerdictWords] = {
+    ("repair", "accept"): VerdictWords(
+        "Nothing to repair",
+        "Whether it may run is another question: ask whether it may stay in service.",
+        "NOTHING TO REPAIR: ask whether the tire may stay in service",
+    ),
+    ("repair", "advise"): VerdictWords(
+        "Nothing to repair",
+        "Tell the customer what you found, and ask whether the tire may stay in service.",
+        "NOTHING TO REPAIR: tell the customer what you found, and ask whether the tire may stay in service",
+    ),
+    ("service", "reject"): VerdictWords(
+        "Reject", "Out of service. Do not run it.", "REJECT: the tire is out of service"
+    ),
+    ("fit-used", "accept"): VerdictWords(
+        "Accept", "It may be sold or fitted as a used tire.", "ACCEPT: the tire may be sold or fitted"
+    ),
+    ("fit-used", "advise"): VerdictWords(
+        "Advise",
+        "It may be sold or fitted as a used tire. Tell the customer what you found.",
+        "ADVISE: the tire may be sold or fitted; tell the customer",
+    ),
+    ("fit-used", "reject"): VerdictWords(
+        "Reject", "Do not sell it and do not fit it.", "REJECT: the tire may not be sold or fitted"
+    ),
+}
+# what to do with a tire that is refused only as it is, by what was asked
+PUT_RIGHT: Mapping[str, str] = {
+    "repair": "Put it right, then check it again.",
+    "service": "Do not run it. Find the cause, and check whether it may be repaired.",
+    "fit-used": "Do not sell it and do not fit it until this is put right.",
+}
