@@ -108,7 +108,7 @@ def _delete(edition: Edition, clause: Clause) -> None:
 
 def _forget(edition: Edition) -> None:
     edition.prepared.clear()
-    edition.__dict__.pop("_limits", None)
+    edition.__dict__.pop("_by_quantity", None)
 
 
 class Mutations:
