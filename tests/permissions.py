@@ -53,6 +53,8 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("training:lesson_read", ("shop", "module", "lesson")): (NEVER, "302 302 302 302 404 404 404"),
     ("training:from_memory", ("shop",)): (SHOP, NEVER),
     ("training:check", ("shop",)): (SHOP, NEVER),
+    # it says how a number is understood, where it is told what the number measures
+    ("training:read_typed", ()): ("404 404 404 404 404 404 404", NEVER),
     # the shop of the table lets nobody check without login
     ("training:check_public", ("shop",)): ("404 404 404 404 404 404 404", NEVER),
     ("training:checks", ("shop",)): (SHOP, NEVER),

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from training.views import audit, check_a_tire, join, kept_checks, learning, people, rulebook, rules, shop
+from training.views import audit, check_a_tire, join, kept_checks, learning, measured, people, rulebook, rules, shop
 
 app_name = "training"
 urlpatterns = [
@@ -23,6 +23,7 @@ urlpatterns = [
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
     path("shop/<slug:shop>/check/", check_a_tire.check, name="check"),
     path("shop/<slug:shop>/audit/", audit.audit, name="audit"),
+    path("read/", measured.read_typed, name="read_typed"),
     path("check/<slug:shop>/", check_a_tire.check_public, name="check_public"),
     path("shop/<slug:shop>/checks/", kept_checks.checks, name="checks"),
     path("shop/<slug:shop>/checks/keep/", kept_checks.check_keep, name="check_keep"),

@@ -103,9 +103,9 @@ def test_a_repair_is_audited(page: Page, site: Any) -> None:
     page.get_by_role("button", name="Open the sheet").click()
     watch(page, "audit sheet")
     # Source: trade press, carbide cutter in a low-speed drill at most 1,200 rpm
-    page.get_by_label("Speed of the drill with the carbide cutter").fill("1500")
+    page.get_by_label("Speed of the drill with the carbide cutter").fill("1500 turns")
     page.get_by_role("button", name="Audit", exact=True).click()
-    expect(page.get_by_role("alert").first).to_contain_text('"1500"')
+    expect(page.get_by_role("alert").first).to_contain_text('"1500 turns"')
     watch(page, "audit refused")
     page.get_by_label("Speed of the drill with the carbide cutter").fill("1500 rpm")
     page.get_by_role("button", name="Audit", exact=True).click()

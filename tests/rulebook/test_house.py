@@ -339,4 +339,4 @@ class TestReadingAndWriting:
         ],
     )
     def test_one_field_of_a_form(self, clause, text, expected) -> None:
-        assert limits_from_text(EDITION.clause(clause), text) == expected
+        assert limits_from_text(text, is_range=EDITION.clause(clause).of_edition.bound == "between") == expected

@@ -83,7 +83,7 @@ class TestTheSheet:
     @pytest.mark.parametrize(
         ("filled", "field", "words"),
         [
-            ({"s8": "8", "s8_speed": "1500"}, "s8_speed", '"1500" is not a turning speed'),
+            ({"s8": "8", "s8_speed": "fast"}, "s8_speed", '"fast" is not a turning speed'),
             ({"s7": "7", "s7_times": "often"}, "s7_times", '"often" is not a count'),
             ({"s8": "8", "s8_direction": "sideways"}, "s8_direction", '"sideways" is not accepted'),
             ({"s1": "first"}, "s1", "is not a whole number"),

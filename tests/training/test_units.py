@@ -181,7 +181,7 @@ class TestThePages:
             ({"name": " "}, "Name: it is empty; give what the shop calls it."),
             ({"name": "x" * 61}, "Name: 61 characters are too many; give at most 60."),
             ({"kind": "string"}, "Kind: &quot;string&quot; is not accepted; choose one of the three."),
-            ({"length": ""}, "Length, toward the beads: it is empty; give a length with its unit"),
+            ({"length": ""}, "Length, toward the beads: it is empty; give a length, such as 6 mm."),
             ({"length": "75"}, "Length, toward the beads: &quot;75&quot; is not a length; give a number and a unit"),
             ({"width": "-2 mm"}, "Width, around the tire: -2 mm is not above 0; give more than 0."),
             ({"width": "6 mm"}, "Width, around the tire: 6 mm does not cover an injury of 6 mm; give more than that."),

@@ -14,6 +14,7 @@ from django.forms import BoundField, CharField, HiddenInput
 
 from training.forms.base import PlainForm
 from training.forms.fields import TOO_LONG, choice, day, said, text
+from training.forms.measured import ONE, READINGS, UNIT, Measured, Typed, read_back
 from training.forms.tire_needs import fields_at
 from training.forms.tire_parts import (
     ANSWERS,
@@ -72,7 +73,8 @@ class Section:
 class TireForm(PlainForm):
     """What was found. Once valid, `case` is the rulebook's reading of it; empty fields were not examined.
 
-    It reads every field; the page shows those of `asks`, and whatever was filled in (all where `asks` is None).
+    It reads every field; the page shows those of `asks`, and whatever was filled in (all where `asks` is None). The
+    units that the shop prefers, "in" or "mm", stand first beside a number.
     """
 
     marks_optional = False
@@ -80,10 +82,16 @@ class TireForm(PlainForm):
     case: Case
 
     def __init__(
-        self, *args: Any, edition: str, today: date, asks: Collection[str] | None = None, **kwargs: Any
+        self,
+        *args: Any,
+        edition: str,
+        today: date,
+        asks: Collection[str] | None = None,
+        prefer: str = "in",
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
-        self.edition, self.today, self.asks = edition, today, asks
+        self.edition, self.today, self.asks, self.prefer = edition, today, asks, prefer
         self.where: dict[str, str] = {}
         words = _words()
         for part in TIRE:
@@ -184,6 +192,18 @@ class TireForm(PlainForm):
         row = name.rpartition("_")[0] if name.startswith(("injury_", "repair_")) else name
         return any(str(self.data.get(one, "")).strip() for one in self.fields if one.startswith(row))
 
+    def found(self) -> dict[str, str]:
+        """What was filled in, by field, with the unit shown beside each number."""
+        given = {name: str(self.data.get(name, "")).strip() for name in self.fields}
+        for name, field in self.fields.items():
+            if isinstance(field, Measured) and given[name]:
+                given[name + UNIT] = str(self.data.get(name + UNIT, ""))
+        return {name: value for name, value in given.items() if value}
+
+    def read_back(self) -> list[tuple[str, str]]:
+        """How bare numbers were understood, by label."""
+        return read_back(self)
+
     def entered(self) -> list[tuple[str, str]]:
         """What was typed, as (label, value) pairs in the order of the page, for print.
 
@@ -283,7 +303,7 @@ class TireForm(PlainForm):
         return found
 
     def _depths(self, data: Mapping[str, Any]) -> list[Any]:
-        grooves = [[text.strip() for text in (data.get(part.name) or "").split(",") if text.strip()] for part in DEPTHS]
+        grooves = [data.get(part.name) or [] for part in DEPTHS]
         readings: list[Any] = []
         for groove, texts in enumerate(grooves, 1):
             for place, depth in enumerate(texts):
@@ -312,6 +332,16 @@ class TireForm(PlainForm):
             self._choose(name, choices, part.label, part.hint)
         elif part.flags:
             self._choose(name, (("", "Not said"), *part.flags), part.label, part.hint)
+        elif part.of:
+            self.fields[name] = Measured(
+                part.label,
+                *part.of.split(),
+                prefer=self.prefer,
+                hint=part.hint,
+                how_many=READINGS if part.of == "tread" else ONE,
+                is_signed=part.is_signed,
+                said_as=f"{group}{part.label.lower()}" if group else part.label,
+            )
         else:
             field = text(part.label, most=part.length, hint=part.hint, autocomplete="off")
             field.error_messages |= said(f"{group}{part.label}", max_length=TOO_LONG)
@@ -362,5 +392,7 @@ def _words() -> dict[str, dict[str, str]]:
 
 def _shown(field: BoundField) -> str:
     value = field.value()
+    if isinstance(field.field, Measured) and isinstance(value, Typed):
+        return field.field.takes.told(value) or value.text
     choices = dict(getattr(field.field, "choices", ()))
     return str(choices.get(value, value))

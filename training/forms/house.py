@@ -9,6 +9,7 @@ from django.forms import BoundField
 
 from training.forms.base import PlainForm
 from training.forms.fields import choice, choices, said, text
+from training.forms.measured import LIMITS, RANGE, Measured
 from training.models import UnitKind
 from training.rulebook import (
     MEASURES,
@@ -19,7 +20,6 @@ from training.rulebook import (
     HouseRules,
     adjustable_clauses,
     heading_of,
-    limits_from_text,
     parse_quantity,
     read_house_rules,
     settle,
@@ -29,8 +29,15 @@ from training.trade.words import CASING_WORDS, capital
 
 _MOST_BYTES = 64 * 1024
 _INCOMPLETE = "the page was not complete; open it again."
-_NO_LENGTH = "it is empty; give a length with its unit, such as 6 mm."
+_NO_LENGTH = "it is empty; give a length, such as 6 mm."
 _WITH_SIDES = frozenset({UnitKind.PATCH, UnitKind.ONE_PIECE})
+_LENGTHS = {
+    "length": ("Length, toward the beads", "Of a patch or one-piece unit."),
+    "width": ("Width, around the tire", "Of a patch or one-piece unit."),
+    "stem_diameter": ("Stem diameter", "Of a one-piece unit only."),
+    "injury_min": ("Smallest injury", "Of a stem only: the smallest hole it fills, by the maker's table."),
+    "injury_max": ("Largest injury", "After damage removal, by the maker's table. The rulebook's limit holds too."),
+}
 # a length that only some kinds have: which, what is said where it is missing, and where it is too much
 _NEEDED = {
     "length": (_WITH_SIDES, _NO_LENGTH, "a stem has no sides; leave this empty."),
@@ -75,12 +82,12 @@ class HouseRulesForm(PlainForm):
     marks_optional = False
     rules: HouseRules
 
-    def __init__(self, *args: Any, edition: Edition, standing: HouseRules, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, edition: Edition, standing: HouseRules, prefer: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.edition, self.standing = edition, standing
         self.clauses = {clause.id: clause for clause in adjustable_clauses(edition)}
         for clause in self.clauses.values():
-            self.fields[clause.id] = _choice(clause) if words_to_choose(clause) else _limit(clause)
+            self.fields[clause.id] = _choice(clause) if words_to_choose(clause) else _limit(clause, prefer)
             self.fields[clause.id].initial = _initial(clause, standing.rule(clause.id))
 
     def groups(self) -> Iterator[Group]:
@@ -97,10 +104,9 @@ class HouseRulesForm(PlainForm):
         data = super().clean() or {}
         entered = []
         for name, clause in self.clauses.items():
-            value = data.get(name)
-            limits = tuple(value) if isinstance(value, list) else limits_from_text(clause, value or "")
+            limits = tuple(data.get(name) or ())
             old = self.standing.rule(name)
-            if isinstance(value, list) and not value:
+            if words_to_choose(clause) and not limits and name not in self.errors:
                 self.add_error(name, f"{heading_of(name)}: nothing is ticked; tick at least one.")
             elif limits:
                 note = old.note if old is not None and old.limits == limits else ""
@@ -172,7 +178,7 @@ class SetRulesForm(PlainForm):
 
 
 class UnitForm(PlainForm):
-    """One size of repair unit or stem for the shelf; lengths come out in plain spelling, with their unit."""
+    """One size of repair unit or stem for the shelf; lengths come out as text with their unit."""
 
     marks_optional = False  # which fields are needed goes by the kind, and each says so
     name = text(
@@ -189,21 +195,20 @@ class UnitForm(PlainForm):
         unknown='"%(value)s" is not accepted; choose one of the three.',
         widget=forms.RadioSelect,
     )
-    length = text("Length, toward the beads", hint='Of a patch or one-piece unit, with its unit: "75 mm" or "3 in".')
-    width = text("Width, around the tire", hint='Of a patch or one-piece unit: "65 mm" or "2 1/2 in".')
-    stem_diameter = text("Stem diameter", hint='Of a one-piece unit only: "1/4 in" or "6 mm".')
-    injury_min = text("Smallest injury", hint="Of a stem only: the smallest hole it fills, by the maker's table.")
-    injury_max = text(
-        "Largest injury",
-        empty=_NO_LENGTH,
-        hint="After damage removal, by the maker's table. The rulebook's limit holds too.",
-    )
     casings = choices(
         "For which tires",
         [(name, capital(words.short)) for name, words in CASING_WORDS.items()],
         empty="nothing is ticked; tick at least one.",
         hint="By the maker's table.",
     )
+
+    def __init__(self, *args: Any, prefer: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name, (label, hint) in _LENGTHS.items():
+            empty = _NO_LENGTH if name == "injury_max" else ""
+            self.fields[name] = Measured(label, "length", prefer=prefer, hint=hint, empty=empty)
+        self.order_fields(["name", "kind", *_LENGTHS])
+        self.helper.layout = self.helper.build_default_layout(self)
 
     def clean_name(self) -> str:
         name = " ".join(cast(str, self.cleaned_data["name"]).split())
@@ -235,15 +240,10 @@ class UnitForm(PlainForm):
         text = self.cleaned_data.get(name)
         if not text:
             return None
-        try:
-            length = parse_quantity(text, "length")
-        except ValueError as refused:
-            self.add_error(name, f"{self.fields[name].label}: {refused}.")
-            return None
+        length = parse_quantity(text, "length")
         if length.value <= 0:
             self.add_error(name, f"{self.fields[name].label}: {length} is not above 0; give more than 0.")
             return None
-        self.cleaned_data[name] = length.text
         return length
 
 
@@ -252,8 +252,10 @@ def _subject(clause: Clause) -> str:
     return next((heading for heading, names in _SUBJECTS if about in names), "The tire")
 
 
-def _limit(clause: Clause) -> forms.Field:
-    return text(heading_of(clause.id), most=80, hint=_hint(clause), autocomplete="off")
+def _limit(clause: Clause, prefer: str) -> forms.Field:
+    how_many = RANGE if clause.of_edition.bound == "between" else LIMITS
+    dimension = MEASURES[clause.quantity].dimension
+    return Measured(heading_of(clause.id), dimension, prefer=prefer, how_many=how_many, hint=_hint(clause))
 
 
 def _choice(clause: Clause) -> forms.Field:

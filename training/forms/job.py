@@ -11,6 +11,7 @@ from django.forms import BoundField
 
 from training.forms.base import PlainForm
 from training.forms.fields import choice, said, text
+from training.forms.measured import Measured, read_back
 from training.rulebook import (
     CASINGS,
     MEASURES,
@@ -20,7 +21,6 @@ from training.rulebook import (
     Job,
     JobError,
     Step,
-    accepted_form,
     parse_job,
     procedure,
 )
@@ -30,11 +30,11 @@ from training.trade.words import METHOD_WORDS, capital
 LARGEST_FILE = 200_000
 _LONGEST = 40
 _FILL = "surface-fill"
-# what the tire itself has to say, where no kept check says it: (field, place in the case, label, hint)
+# what the tire itself has to say, where no kept check says it: (field, place in the case, label)
 _TIRE = (
-    ("outer_groove", "tire.outer_groove", "Centerline to outer groove", "For example 62 mm or 2 7/16 in."),
-    ("crown_thickness", "tire.crown_thickness", "Crown thickness", "For example 13 mm or 1/2 in."),
-    ("lateral", "injuries.0.lateral", "Injury, distance from the centerline", "For example 20 mm or 3/4 in."),
+    ("outer_groove", "tire.outer_groove", "Centerline to outer groove"),
+    ("crown_thickness", "tire.crown_thickness", "Crown thickness"),
+    ("lateral", "injuries.0.lateral", "Injury, distance from the centerline"),
 )
 
 
@@ -80,14 +80,15 @@ class SheetForm(PlainForm):
         casing: str,
         case: Mapping[str, Any] | None,
         on: str,
+        prefer: str = "in",
         **rest: Any,
     ) -> None:
         super().__init__(*args, **rest)
         self.edition, self.casing, self.case, self.on = edition, casing, case, on
         self.method, self.steps = method, procedure(edition, method=method)
         if case is None:
-            for name, _, label, hint in _TIRE:
-                self.fields[name] = _text(label, hint)
+            for name, _, label in _TIRE:
+                self.fields[name] = Measured(label, "length", prefer=prefer, is_signed=name == "lateral")
         for number, step in enumerate(self.steps, 1):
             self.fields[f"s{number}"] = forms.IntegerField(
                 label=f"{number}. {step.title}: done as number",
@@ -104,7 +105,7 @@ class SheetForm(PlainForm):
                 ),
             )
             for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
-                self.fields[f"s{number}_{key}"] = _parameter(quantity)
+                self.fields[f"s{number}_{key}"] = _parameter(quantity, prefer)
 
     def about(self) -> tuple[BoundField, ...]:
         """The fields on the tire."""
@@ -137,6 +138,10 @@ class SheetForm(PlainForm):
         except JobError as refused:
             self._place(refused, [number for _, number in done])
         return data
+
+    def read_back(self) -> list[tuple[str, str]]:
+        """How bare numbers were understood, by label."""
+        return read_back(self)
 
     def job_text(self) -> str:
         """The job as JSON text, to keep or to change by hand."""
@@ -245,13 +250,14 @@ class PasteForm(PlainForm):
         return parse_job(data, edition=self.edition)
 
 
-def _parameter(quantity: str) -> forms.Field:
+def _parameter(quantity: str, prefer: str) -> forms.Field:
     measure = MEASURES[quantity]
     label = measure.meaning.rstrip(".")
     if measure.dimension == "count":
-        return _text(label, "A whole number, for example 3.")
+        hint = "A whole number, for example 3."
+        return text(label, hint=hint, most=_LONGEST, autocomplete="off", inputmode="numeric")
     if measure.dimension:
-        return _text(label, f"{capital(accepted_form(measure.dimension))}.")
+        return Measured(label, measure.dimension, prefer=prefer)
     return choice(label, [("", "Not said"), *((word, capital(word)) for word in measure.words)], required=False)
 
 
@@ -259,7 +265,3 @@ def _counted(value: str, quantity: str) -> str | int:
     """A bare number typed where something is counted needs no unit."""
     is_number = MEASURES[quantity].dimension == "count" and value.isascii() and value.isdigit()
     return int(value) if is_number else value
-
-
-def _text(label: str, hint: str) -> forms.CharField:
-    return text(label, hint=hint, most=_LONGEST, autocomplete="off")

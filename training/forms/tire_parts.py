@@ -28,7 +28,8 @@ PLACES = (
 class Part:
     """One field: `path` is its place inside its group of the case, `words` the vocabulary's field for a choice.
 
-    `flags` are the words for yes and no of a field that the case holds as true or false.
+    `flags` are the words for yes and no of a field that the case holds as true or false. `of` names the
+    dimensions of a measured field, of which "tread" takes several readings.
     """
 
     name: str
@@ -38,6 +39,8 @@ class Part:
     words: str = ""
     length: int = 40
     flags: tuple[tuple[str, str], ...] = ()
+    of: str = ""
+    is_signed: bool = False
 
 
 TIRE = (
@@ -50,13 +53,13 @@ TIRE = (
     Part("retreaded", "tire.retreaded", "Retread", flags=(("yes", "A retread"), ("no", "Not a retread"))),
     Part("retreaded_on", "tire.retreaded_on", "When it was retreaded", "Week and year, for example 1022, or a day."),
     Part("outer_groove", "tire.outer_groove", "Centerline to outer groove",
-         "To the inner edge of the outermost groove, for example 62 mm or 2 7/16 in."),
-    Part("tread_width", "tire.tread_width", "Tread width", "For example 170 mm or 6 3/4 in."),
-    Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner, for example 13 mm or 1/2 in."),
+         "To the inner edge of the outermost groove.", of="length"),
+    Part("tread_width", "tire.tread_width", "Tread width", of="length"),
+    Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner.", of="length"),
     Part("regroovable", "tire.regroovable", "Regroovable",
          "Whether the sidewall says so.", flags=(("yes", "Marked regroovable"), ("no", "Not marked"))),
-    Part("max_load", "tire.max_load", "Load on the sidewall, single", "As molded, for example 1356 lb or 615 kg."),
-    Part("max_load_dual", "tire.max_load_dual", "Load on the sidewall, dual", "As molded, for example 5840 lb."),
+    Part("max_load", "tire.max_load", "Load on the sidewall, single", "As molded.", of="mass"),
+    Part("max_load_dual", "tire.max_load_dual", "Load on the sidewall, dual", "As molded.", of="mass"),
     Part("ran_without_air", "tire.ran_without_air", "Driven without air",
          "Or driven on with the pressure warning lit.", flags=(("yes", "Driven without air"), ("no", "Never"))),
     Part("approval_mark", "tire.approval_mark", "Approval mark",
@@ -68,51 +71,59 @@ TIRE = (
 POSITION = (
     Part("vehicle", "position.vehicle", "Vehicle", "", "position.vehicle"),
     Part("axle", "position.axle", "Axle", "", "position.axle"),
-    Part("gross_mass", "position.gross_mass", "Gross mass of the vehicle", "For example 26000 lb or 4500 kg."),
+    Part("gross_mass", "position.gross_mass", "Gross mass of the vehicle", of="mass"),
     Part("dual", "position.dual", "Dual or single", flags=(("yes", "One of a dual pair"), ("no", "Single"))),
     Part("wheel", "position.wheel", "Wheel", "", "position.wheel"),
-    Part("recommended", "pressure.recommended", "Recommended pressure", "For example 33 psi or 230 kPa."),
-    Part("found", "pressure.found", "Pressure as found", "For example 20 psi or 140 kPa."),
-    Part("sidewall_max", "pressure.sidewall_max", "Maximum pressure on the sidewall", "For example 44 psi or 300 kPa."),
-    Part("for_load", "pressure.for_load", "Pressure for the load on it", "By its maker's table, for example 95 psi."),
+    Part("recommended", "pressure.recommended", "Recommended pressure", of="pressure"),
+    Part("found", "pressure.found", "Pressure as found", of="pressure"),
+    Part("sidewall_max", "pressure.sidewall_max", "Maximum pressure on the sidewall", of="pressure"),
+    Part("for_load", "pressure.for_load", "Pressure for the load on it", "By its maker's table.", of="pressure"),
     Part("asked_size", "position.asked_size", "Size on the placard", "As it stands there, for example 205/55R16 91V."),
     Part("asked_load_index", "position.asked_load_index", "Load index the placard asks for", "For example 91."),
-    Part("asked_load", "position.asked_load", "Load the placard asks of this tire", "For example 1400 lb or 615 kg."),
+    Part("asked_load", "position.asked_load", "Load the placard asks of this tire", of="mass"),
     Part("asked_speed", "position.asked_speed", "Speed symbol the placard asks for", "For example V."),
-    Part("carried", "position.carried", "Load on this tire", "As weighed, for example 1500 lb or 700 kg."),
+    Part("carried", "position.carried", "Load on this tire", "As weighed.", of="mass"),
     Part("roadside", "roadside.means", "Mended at the roadside with", "", "roadside.means"),
-    Part("roadside_driven", "roadside.driven", "Driven since that repair", "For example 30 mi or 50 km."),
-    Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", "For example 41.9 in."),
-    Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", "For example 41.2 in."),
+    Part("roadside_driven", "roadside.driven", "Driven since that repair", of="distance"),
+    Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", of="length"),
+    Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", of="length"),
 )  # fmt: skip
 INJURY = (
     Part("kind", "kind", "Kind", "", "injury.kind"),
-    Part("diameter", "diameter", "Diameter, prepared", "After damage removal, for example 6 mm or 1/4 in."),
-    Part("before_removal", "before_removal", "Diameter before removal", "As found, for example 4 mm or 5/32 in."),
-    Part("angle", "angle", "Angle", "From the perpendicular, for example 12 deg."),
-    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
+    Part("diameter", "diameter", "Diameter, prepared", "After damage removal.", of="length"),
+    Part("before_removal", "before_removal", "Diameter before removal", "As found.", of="length"),
+    Part("angle", "angle", "Angle", "From the perpendicular.", of="angle"),
+    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side.", of="length",
+         is_signed=True),
     Part("azimuth", "azimuth", "Where the channel runs",
-         "On its way in: 0 deg toward plus, 180 deg toward minus, 90 deg along the tread."),
+         "On its way in: 0° toward plus, 180° toward minus, 90° along the tread.", of="angle"),
     Part("station", "station", "Place around the tire",
-         "From the identification number, for example 90 deg or 500 mm."),
+         "From the identification number.", of="angle length"),
     Part("zone", "zone", "Zone, if not measured", "", "injury.zone"),
-    Part("length", "length", "Length of a cut", "For example 20 mm or 3/4 in."),
+    Part("length", "length", "Length of a cut", of="length"),
     Part("reaches", "reaches", "A cut reaches", "", "injury.reaches"),
 )  # fmt: skip
 REPAIR = (
     Part("kind", "kind", "Kind", "", "earlier_repair.kind"),
     Part("zone", "zone", "Zone", "", "earlier_repair.zone"),
     Part("sound", "sound", "Sound"),
-    Part("injury", "injury", "Injury it closed", "For example 4 mm or 5/32 in."),
-    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side: 20 mm or -3/4 in."),
-    Part("station", "station", "Place around the tire", "For example 90 deg or 500 mm."),
-    Part("unit_length", "unit.length", "Unit, toward the beads", "For example 75 mm or 3 in."),
-    Part("unit_width", "unit.width", "Unit, around the tire", "For example 65 mm or 2 1/2 in."),
+    Part("injury", "injury", "Injury it closed", of="length"),
+    Part(
+        "lateral",
+        "lateral",
+        "Distance from the centerline",
+        "With a minus on the other side.",
+        of="length",
+        is_signed=True,
+    ),
+    Part("station", "station", "Place around the tire", of="angle length"),
+    Part("unit_length", "unit.length", "Unit, toward the beads", of="length"),
+    Part("unit_width", "unit.width", "Unit, around the tire", of="length"),
 )
 DEPTHS = (
     Part("depths_1", "", "Tread depths in one groove",
-         "At three places around the tire, for example 5/32 in, 6/32 in, 5/32 in.", length=120),
-    Part("depths_2", "", "In the groove next to it", "At the same places.", length=120),
+         "At three places around the tire, with commas between: 5, 6, 5.", of="tread"),
+    Part("depths_2", "", "In the groove next to it", "At the same places.", of="tread"),
 )  # fmt: skip
 PROPOSED = Part("proposed", "", "A repair somebody proposes", "", "proposed")
 

@@ -95,6 +95,7 @@ from training.rulebook.telling import (
     told,
     words_of,
 )
+from training.rulebook.typed import read_as, typed_quantities, typed_quantity, unit_label, units_offered
 from training.rulebook.units import (
     OnShelf,
     RepairUnit,

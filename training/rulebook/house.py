@@ -123,15 +123,15 @@ def heading_of(clause_id: str) -> str:
     return capital(clause_id.replace("-", " "))
 
 
-def limits_from_text(clause: Clause, text: str) -> tuple[str, ...]:
+def limits_from_text(text: str, *, is_range: bool) -> tuple[str, ...]:
     """The limits in one field of a form: "5 mm", "3/16 in (5 mm)", "3/16 in; 5 mm", or "4 to 5 times" for a range.
 
     Nothing is checked yet; `lay_over` does that.
     """
-    if clause.of_edition.bound == "between":
+    if is_range:
         ends = [one.strip() for one in _TO.split(text.strip(), maxsplit=1)]
-        if len(ends) == 2 and re.fullmatch(r"[\d./ ]+", ends[0]):
-            unit = re.search(r"[^\d./\s].*$", ends[1])
+        if len(ends) == 2 and re.fullmatch(r"[\d.,/ ]+", ends[0]):
+            unit = re.search(r"[^\d.,/\s].*$", ends[1])
             ends[0] += f" {unit.group()}" if unit else ""
         return tuple(one for one in ends if one)
     return tuple(part for part in (one.strip(" )") for one in re.split(r"[;(]", text)) if part)

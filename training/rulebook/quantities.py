@@ -41,8 +41,9 @@ _SPELLINGS = {
     "minute": "min", "minutes": "min", "sec": "s", "second": "s", "seconds": "s", "hour": "h", "hours": "h",
     "°c": "C", "degc": "C", "°f": "F", "degf": "F", "lbs": "lb", "kgs": "kg", "nm": "N.m", "n·m": "N.m", "n m": "N.m",
     "n-m": "N.m", "lbf·ft": "lbf.ft", "lbf-ft": "lbf.ft", "lb-ft": "lbf.ft", "lb·ft": "lbf.ft", "ft-lb": "lbf.ft",
-    "ft·lb": "lbf.ft", "ft-lbf": "lbf.ft", "ft·lbf": "lbf.ft", "percent": "%", "mile": "mi", "miles": "mi",
-    "pass": "passes", "time": "times", "coat": "coats", "year": "years",
+    "ft·lb": "lbf.ft", "ft-lbf": "lbf.ft", "ft·lbf": "lbf.ft", "ft lb": "lbf.ft", "ft-lbs": "lbf.ft",
+    "ft lbs": "lbf.ft", "lb ft": "lbf.ft", "mins": "min", "hr": "h", "hrs": "h", "percent": "%", "mile": "mi",
+    "miles": "mi", "pass": "passes", "time": "times", "coat": "coats", "year": "years",
 }  # fmt: skip
 _NAMES = {
     "length": ("a length", '"7.5 mm" or "1/4 in"'),
@@ -137,9 +138,18 @@ def parse_quantity(text: object, dimension: str) -> Quantity:
     raise ValueError(refusal(text, dimension))
 
 
+def plain_signs(text: str) -> str:
+    """The text with single spaces, and with the signs of a keyboard for those of a printer.
+
+    >>> plain_signs("1½  in")
+    '1 1/2 in'
+    """
+    return " ".join(text.translate(_CHARACTERS).split())
+
+
 @lru_cache(maxsize=16384)
 def _parse(text: str, dimension: str) -> Quantity:
-    match = _PATTERN.fullmatch(" ".join(text.translate(_CHARACTERS).split()))
+    match = _PATTERN.fullmatch(plain_signs(text))
     if match is None:
         raise ValueError(refusal(text, dimension))
     spelled = match["unit"].strip()

@@ -29,7 +29,7 @@ def audit(request: HttpRequest, place: Place) -> HttpResponse:
     if start.is_bound and start.is_valid():
         filled = request.POST if request.method == "POST" and not pasted else None
         case = kept.case if kept is not None else None
-        sheet = SheetForm(filled, edition=edition, case=case, on=on, **start.cleaned_data)
+        sheet = SheetForm(filled, edition=edition, case=case, on=on, prefer=place.shop.units, **start.cleaned_data)
     filled_in = paste if pasted else sheet
     context: dict[str, Any] = {"start": start, "paste": paste, "sheet": sheet, "kept": kept, "edition": edition}
     context["form"] = filled_in if filled_in is not None and filled_in.is_bound else start

@@ -68,14 +68,14 @@ def form_of(asked: QueryDict, *, edition: Edition, shop: Shop) -> TireForm:
         needs = None
     elif casing in CASINGS and purpose in PURPOSES:
         needs = asked_fields(edition, casing=casing, purpose=purpose)
-    return TireForm(asked or None, edition=edition.name, today=today, asks=needs)
+    return TireForm(asked or None, edition=edition.name, today=today, asks=needs, prefer=shop.units)
 
 
 def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | None:
     """The way to the one address that holds what was found and nothing else; None where this is it."""
     if not form.is_bound:
         return None
-    found = found_in(request.GET, form)
+    found = form.found()
     section = ""
     if pressed := request.GET.get(FOUND_NOTHING):
         section = pressed
@@ -90,12 +90,6 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
         return None
     at = f"#{section}" if form.findings_in(section) else ""  # back to where the press was
     return redirect(f"{request.path}?{urlencode(found | kept)}{at}")
-
-
-def found_in(asked: QueryDict, form: TireForm) -> dict[str, str]:
-    """What was filled in, by field."""
-    given = {name: str(asked.get(name, "")).strip() for name in form.fields}
-    return {name: value for name, value in given.items() if value}
 
 
 def is_to_decide(asked: QueryDict, form: TireForm) -> bool:
@@ -149,6 +143,6 @@ def show(
         }
         if place.shop.public_check:
             address = reverse("training:check_public", args=[place.shop.slug])
-            shared = urlencode(found_in(request.GET, form))
+            shared = urlencode(form.found())
             context["public_address"] = request.build_absolute_uri(f"{address}?{shared}")
     return render(request, "training/check.html", context)

@@ -35,7 +35,7 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
                 shop=place.shop,
                 person=place.person,
                 case=form.case,
-                found=check_a_tire.found_in(request.GET, form),
+                found=form.found(),
                 entered=form.entered(),
                 corrects=corrected,
                 at=timezone.now(),

@@ -35,7 +35,7 @@ from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     """What stands, the fields to change it, and every set there was."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
-    form = HouseRulesForm(request.POST or None, edition=edition, standing=standing)
+    form = HouseRulesForm(request.POST or None, edition=edition, standing=standing, prefer=place.shop.units)
     if request.method == "POST" and form.is_valid():
         if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
@@ -130,9 +130,9 @@ def units(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page(Role.OWNER, methods="GET HEAD POST")
 def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     """Put a size on the shelf."""
-    form = UnitForm(request.POST or None)
+    form = UnitForm(request.POST or None, prefer=place.shop.units)
     if request.method == "POST" and not request.POST:
-        form = UnitForm({})
+        form = UnitForm({}, prefer=place.shop.units)
     if form.is_valid():
         try:
             unit = acts.add_unit(shop=place.shop, by=place.person, at=timezone.now(), **form.cleaned_data)
