@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, STEEL, Figure, Sheet, along, frame, pen
 from training.rulebook import Quantity
 from training.trade.lists import one_of
 
@@ -107,11 +107,14 @@ def _dial(reading: Quantity) -> Figure:
         scale = _INCH_32 if _inches(reading) else _MM_HALF
     sheet = Sheet(-62, 62)
     radius, back = 40.0, 9.0
-    _blocks(sheet, top=62.0, depth=15.0)
-    sheet.polygon(frame(-1.3, 46, 1.3, 77), fill=PAPER, width=sheet.hair)
-    sheet.polygon(frame(-20, 55, 20, 62), fill=PAPER)
-    sheet.polygon(frame(-5, 40, 5, 55), fill=PAPER)
-    sheet.circle(0, 0, 55, fill=PAPER, width=sheet.line * 1.3)
+    _blocks(sheet, top=72.0, depth=15.0)
+    sheet.polygon(frame(-1.3, 56, 1.3, 87), fill=STEEL, width=sheet.hair)  # the pin
+    sheet.polygon(frame(-27, 66, 27, 72), fill=STEEL)  # the foot, flat on both blocks
+    sheet.polygon([(-6, 50), (6, 50), (6, 62), (9, 66), (-9, 66), (-6, 62)], fill=STEEL)
+    sheet.box(-5, -68, 10, 13, fill=STEEL, corner=1.5)  # the knob that pushes the pin down
+    sheet.path("".join(pen("M", x, -66, "V", -59) for x in (-2.5, 0.0, 2.5)), width=sheet.hair)
+    sheet.circle(0, 0, 58, fill=STEEL, width=sheet.line * 1.2)
+    sheet.circle(0, 0, 52.5, fill=PAPER)
     count = int(turn / scale.mark)
     marks = {3.2: "", 5.0: "", 7.0: ""}  # by their length
     for i in range(count):
@@ -120,7 +123,7 @@ def _dial(reading: Quantity) -> Figure:
         c, s = _clock(i / count)
         marks[length] += pen("M", radius * c, radius * s, "L", (radius - length) * c, (radius - length) * s)
         if is_numbered:
-            sheet.text(46.6 * c, 46.6 * s + sheet.size * 0.35, scale.text(i))
+            sheet.text(46.2 * c, 46.2 * s + sheet.size * 0.35, scale.text(i))
     for length, d in marks.items():
         sheet.path(d, width=sheet.line if length == 7.0 else sheet.hair)
     c, s = _clock(float(reading.value / turn))
@@ -129,7 +132,7 @@ def _dial(reading: Quantity) -> Figure:
     tail = [(-back * c - side * 1.9 * s, -back * s + side * 1.9 * c) for side in (1, -1)]
     sheet.polygon([(radius * c, radius * s), *tail], fill=LINE, width=sheet.hair)
     sheet.circle(0, 0, 3.2, fill=PAPER)
-    sheet.reach(-56, 86)
+    sheet.reach(-69, 96)
     words = (
         f"A dial tread gauge with its pin in a groove. {_every(scale)} {_stand(reading.value, scale, 'The pointer')}."
     )
@@ -146,9 +149,11 @@ def _blocks(sheet: Sheet, *, top: float, depth: float) -> None:
     """Two tread blocks and the groove between them, cut off below by a break line."""
     floor = top + depth
     low = floor + 8
-    ribs = pen("M", -44, low, "V", top, "H", -9, "L", -7.5, floor, "H", 7.5, "L", 9, top, "H", 44, "V", low)
-    wave = pen("Q", 33, low + 2.5, 22, low, "T", 0, low, "T", -22, low, "T", -44, low, "Z")
-    sheet.path(ribs + wave, fill=RUBBER)
+    corners = [(-44.0, top), (-9.0, top), (-7.5, floor), (7.5, floor), (9.0, top), (44.0, top)]
+    wave = [(x, low + 1.6 * math.sin(x / 7)) for x in range(44, -45, -4)]
+    outline = [*corners, *wave]
+    sheet.path(along(outline) + "Z", fill=RUBBER)
+    sheet.hatch_tread(outline)
 
 
 def _ruled(sheet: Sheet, scale: Scale, marks: int, *, step: float, y: float) -> None:
@@ -184,36 +189,25 @@ def _caliper(reading: Quantity) -> Figure:
     length = 112.0
     beam = span + (9 if vernier else 0)
     k = length / float(beam)
-    sheet = Sheet(-22, 130)
-    sheet.reach(-43, 40)
+    sheet = Sheet(-30, 130)
     at = float(value) * k
-    marks = int(beam / scale.mark)
-    # the plate with the hole, cut open
-    edge = max(at + 14, 30.0)
-    plate = (frame(-20, -43, 0, -24), frame(at, -43, edge + 10, -24))
-    for part in plate:
-        sheet.polygon(part, fill=RUBBER)
-    for part in plate:
-        sheet.hatch(part, step=4)
-    # beam, fixed jaw, slider and its jaw; the right jaw is drawn first, so that the tips cross as they do closed
-    sheet.box(-20, -6, 148, 24, fill=PAPER)
-    reach = min(9.0, max(at, 2.0))
-    sheet.polygon([(at, -36), (at, -6), (at + 16, -6), (at + 16, -14), (at - reach * 0.45, -14)], fill=PAPER)
-    sheet.polygon([(0, -36), (0, -6), (-16, -6), (-16, -14), (min(reach * 0.45, at), -14)], fill=PAPER)
-    _ruled(sheet, scale, marks, step=float(scale.mark) * k, y=18)
-    sheet.box(*((at - 7, 18, 9 * k + 14, 17) if vernier else (at - 5, 18, 10, 13)), fill=PAPER)
-    sheet.polygon(frame(at, -6, at + 16, -9), fill=PAPER, width=sheet.hair)
+    _hole_cut_open(sheet, at)
+    _beam(sheet)
+    _slider(sheet, at, wide=9 * k + 7 if vernier else 26.0)
+    _fixed_jaws(sheet, at)
+    _ruled(sheet, scale, int(beam / scale.mark), step=float(scale.mark) * k, y=18)
     if vernier:
         fine = ""
         for i in range(11):
-            fine += pen("M", at + i * k * 0.9, 18, "v", 6.5 if i % 5 == 0 else 4.2)
+            fine += pen("M", at + i * k * 0.9, 18, "v", 6.0 if i % 5 == 0 else 4.0)
             if i % 5 == 0:
-                sheet.text(at + i * k * 0.9, 26 + sheet.size * 0.72, str(i))
+                sheet.text(at + i * k * 0.9, 24.6 + sheet.size * 0.72, str(i))
         sheet.path(fine, width=sheet.hair)
     else:
         sheet.path(pen("M", at, 18, "v", 13), width=sheet.line)
         sheet.path(pen("M", at, 18, "l", -2.4, 5, "h", 4.8, "Z"), fill=LINE, width=sheet.hair)
-    sheet.label([(127, 31, "end"), (-20, 31, "start")], scale.caption)
+    sheet.reach(-46, 62)
+    sheet.label([(128, 30, "end"), (3, 30, "start"), (128, 45, "end")], scale.caption)
     words = "A caliper with its inside jaws spread in a hole. "
     if vernier:
         past = int(value) % 5
@@ -226,6 +220,44 @@ def _caliper(reading: Quantity) -> Figure:
     else:
         words += f"{_every(scale)} {_stand(value, scale, 'The index of the slider')}."
     return Figure(sheet.svg(words), words, 1 / k)
+
+
+def _hole_cut_open(sheet: Sheet, at: float) -> None:
+    """The rubber on both sides of a hole, from 0 to `at`, over the caliper."""
+    for part in (frame(-28, -46, 0, -27), frame(at, -46, min(at + 30, 128), -27)):
+        sheet.polygon(part, fill=RUBBER)
+        sheet.hatch_tread(part)
+
+
+def _beam(sheet: Sheet) -> None:
+    """The beam that carries the scale, its end cut off."""
+    end, wave = 128.0, 1.2
+    cut = ("C", end - wave, 10, end + wave, 2, end, -6)
+    sheet.path(pen("M", -28, -6, "V", 18, "H", end, *cut, "Z"), fill=PAPER)
+
+
+def _slider(sheet: Sheet, at: float, *, wide: float) -> None:
+    """The slider above and below the scale, with its inside and outside jaws, lock screw and thumb grip."""
+    near, far = max(at - 6, 0.7), min(at + wide, 128.0)
+    bar = min(at + 30, 128.0)
+    blade = min(4.0, at * 0.45)
+    above = [(at, -41), (at, -17), (at + 6, -13), (bar, -13), (bar, -6), (near, -6), (near, -13), (at - blade, -15)]
+    sheet.polygon(above, fill=STEEL)
+    below = [(near, 18), (far, 18), (far, 33), (at + 14, 33), (at + 6, 60), (at, 60), (at, 33), (near, 33)]
+    sheet.polygon(below, fill=STEEL)
+    sheet.box(at + 14, -18, 8, 5, fill=STEEL, width=sheet.hair)
+    grip = at + 15
+    sheet.box(grip, 33, 10, 4.5, fill=STEEL, width=sheet.hair)
+    sheet.path("".join(pen("M", grip + x, 34.2, "v", 2.6) for x in (2.0, 4.0, 6.0, 8.0)), width=sheet.hair)
+    sheet.boxes += [(near, 18, far, 38), (at, 33, at + 14, 60)]
+
+
+def _fixed_jaws(sheet: Sheet, at: float) -> None:
+    """The head of the beam with its inside jaw and its outside jaw."""
+    blade = min(4.0, at * 0.45)
+    sheet.polygon([(0, -41), (0, -17), (-8, -13), (-28, -13), (-28, -6), (blade, -6), (blade, -15)], fill=STEEL)
+    sheet.polygon([(-28, 18), (0, 18), (0, 60), (-6, 60), (-16, 33), (-28, 33)], fill=STEEL)
+    sheet.boxes.append((-28, 18, 0, 60))
 
 
 def _taper(reading: Quantity) -> Figure:
@@ -253,12 +285,18 @@ def _taper(reading: Quantity) -> Figure:
     half = float(value) * wide / 2
     depth = ground + 6
     for side in (-1, 1):
-        sheet.polygon(frame(side * half, 0, side * 46, depth), fill=RUBBER, stroke="none")
+        block = frame(side * half, 0, side * 46, depth)
+        sheet.polygon(block, fill=RUBBER, stroke="none")
+        sheet.hatch_tread(block)
         sheet.path(pen("M", side * half, depth, "V", 0, "H", side * 46))
         sheet.path(pen("M", side * 46, 0, "V", depth, "H", side * half), width=sheet.hair, dash=sheet.dashes)
     tip = [(half_low, ground), (0.0, ground + 4), (-half_low, ground)]
     sheet.polygon([(-half_top, top), (half_top, top), *tip], fill=PAPER)
-    sheet.box(-half_top - 3, top - 13, half_top * 2 + 6, 13, fill=PAPER, corner=2)
+    grip = half_top + 3
+    sheet.box(-half_top - 1, top - 3, half_top * 2 + 2, 3, fill=STEEL)
+    sheet.box(-grip, top - 20, grip * 2, 17, fill=STEEL, corner=2)
+    ribs = "".join(pen("M", x * grip / 4, top - 18, "V", top - 5) for x in range(-3, 4))
+    sheet.path(ribs, width=sheet.hair)
     fine = bold = ""
     counted = last = int(high / scale.mark)
     for i in range(int(low / scale.mark), last + 1):
@@ -273,8 +311,8 @@ def _taper(reading: Quantity) -> Figure:
             fine += pen("M", here, y, "H", half_top + 5)
     sheet.path(fine, width=sheet.hair)
     sheet.path(bold, width=sheet.line)
-    sheet.reach(top - 14, depth + 4)
-    sheet.text(half_top + 6, top - 13 + 6.5 + sheet.size * 0.35, scale.caption, anchor="start")
+    sheet.reach(top - 21, depth + 4)
+    sheet.text(half_top + 6, top - 20 + 8.5 + sheet.size * 0.35, scale.caption, anchor="start")
     words = (
         "A tapered probe pushed into a hole until it fits, its thick end up. "
         f"{_every(scale)} The surface of the tread {_below(counted - value / scale.mark, scale.text(counted))}."
@@ -307,17 +345,30 @@ def _protractor(reading: Quantity) -> Figure:
         else:
             bold += mark
             sheet.text((radius + 6) * c, (radius + 6) * s + sheet.size * 0.35, str(abs(i)))
-    x, y = radius * math.sin(math.radians(60)), -radius * math.cos(math.radians(60))
-    sheet.path(pen("M", 0, 0, "L", -x, y, "A", radius, radius, 0, 0, 1, x, y, "Z"), fill=PAPER)
+    x, y = math.sin(math.radians(64)), -math.cos(math.radians(64))
+    inner = 58.0
+    outer = pen("M", -radius * x, radius * y, "A", radius, radius, 0, 0, 1, radius * x, radius * y)
+    sheet.path(outer + pen("L", inner * x, inner * y, "A", inner, inner, 0, 0, 0, -inner * x, inner * y, "Z"),
+               fill=PAPER)  # fmt: skip
+    for side in (-1, 1):  # the legs from the base to the arc, on either side of the hole
+        on_arc = [(side * r * x, r * y) for r in (inner + 9, inner)]
+        sheet.polygon([(side * 34, -7), (side * 46, -7), *on_arc], fill=STEEL)
+        sheet.polygon(frame(side * 20, -7, side * 76, 0), fill=STEEL)
     sheet.path(fine, width=sheet.hair)
     sheet.path(bold, width=sheet.line)
     sheet.rule(0, 0, 0, -radius + 10, dash=sheet.chain)
-    sheet.polygon(frame(-76, 0, 76, 15), fill=RUBBER, stroke="none")
+    ground = frame(-76, 0, 76, 15)
+    sheet.polygon(ground, fill=RUBBER, stroke="none")
+    sheet.hatch_tread(ground)
     sheet.path("M-76 0H76")
     c, s = _clock(float(value) / 360)
     # the probe runs on into the rubber along the channel
-    tip, foot = radius - 2.5, -15.0 / s
-    sheet.path(pen("M", tip * c, tip * s, "L", -foot * c, 15), width=sheet.line * 1.5)
+    tip, foot, half = radius - 2.5, -15.0 / s, 3.0 / -s
+    over = -foot * c
+    sheet.polygon([(-half, 0), (half, 0), (over + half, 15), (over - half, 15)], fill=PAPER, stroke="none")
+    sheet.path(pen("M", -half, 0, "H", half), stroke=PAPER, width=sheet.line * 1.2)
+    sheet.path(pen("M", -half, 0, "L", over - half, 15, "M", half, 0, "L", over + half, 15))
+    sheet.path(pen("M", tip * c, tip * s, "L", over, 15), width=sheet.line * 1.7)
     sheet.reach(-radius - 13, 16)
     words = (
         "A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular. "

@@ -16,6 +16,7 @@ from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, tex
 LINE = "#211f1d"
 RUBBER = "#e0ded9"
 HATCH = "#9c9891"  # of cut rubber
+STEEL = "#e6e9e4"
 PAPER = "#ffffff"
 CRAYON = "#f5c400"
 FONT = "'Barlow Condensed', sans-serif"
@@ -71,6 +72,26 @@ def pen(*parts: str | float | Point) -> str:
             data += f" {num(value)}" if after_number else num(value)
             after_number = True
     return data
+
+
+def along(points: Sequence[Point]) -> str:
+    """Path data from point to point.
+
+    >>> along([(0, 0), (1, 2), (3, 2)])
+    'M0 0L1 2L3 2'
+    """
+    return "".join(pen("L" if place else "M", point) for place, point in enumerate(points))
+
+
+def curve(a: Point, b: Point, c: Point, d: Point) -> list[Point]:
+    """Eleven points along a Bezier curve, its ends among them."""
+    points = []
+    for i in range(11):
+        s, r = i / 10, 1 - i / 10
+        weights = (r**3, 3 * r * r * s, 3 * r * s * s, s**3)
+        x, y = (sum(w * p[axis] for w, p in zip(weights, (a, b, c, d), strict=True)) for axis in (0, 1))
+        points.append((x, y))
+    return points
 
 
 def frame(left: float, top: float, right: float, low: float) -> list[Point]:
@@ -201,6 +222,11 @@ class Sheet:
         return f"{num(self.unit * 3)} {num(self.unit * 0.9)} {num(self.unit * 0.6)} {num(self.unit * 0.9)}"
 
     @property
+    def limit(self) -> str:
+        """One long and one short dash: the line that a limit is judged at."""
+        return " ".join(num(self.unit * part) for part in (3.5, 1.2, 0.9, 1.2))
+
+    @property
     def dashes(self) -> str:
         """Short dashes: edges behind, outlines still to be drawn."""
         return f"{num(self.unit * 1.6)} {num(self.unit * 1.1)}"
@@ -249,6 +275,14 @@ class Sheet:
             at += step
         if d:
             self.path("".join(d), width=self.hair if width is None else width, stroke=stroke)
+
+    def hatch_tread(self, points: Sequence[Point]) -> None:
+        """The hatching of cut tread and sidewall: wide and gray, rising to the right."""
+        self.hatch(points, step=self.unit * 2.6, stroke=HATCH)
+
+    def hatch_liner(self, points: Sequence[Point]) -> None:
+        """The hatching of the cut liner: close and black, falling to the right."""
+        self.hatch(points, step=self.unit * 1.15, width=self.hair * 0.8, is_falling=True)
 
     def ring(self, x: float, y: float, rx: float, ry: float) -> None:
         """The inspector's crayon ring: drawn by hand, its end running past its beginning."""

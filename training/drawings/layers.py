@@ -10,9 +10,8 @@ from collections.abc import Iterator, Sequence
 
 from training.drawings.boxes import Box, text_box, text_width
 from training.drawings.crown import Channel, Crown
-from training.drawings.ink import HATCH, PAPER, RUBBER, Point, Sheet, frame, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Point, Sheet, along, curve, frame, num, pen
 
-TREAD_STEP, LINER_STEP = 2.6, 1.15  # between the lines of the hatching, in hundredths of the drawing's width
 _TAPER = 0.8  # of a groove's wall
 _WAVE = 0.7  # of a cut edge, in hundredths of the drawing's width
 # Where the layers lie under the grooves, as parts of the rubber there; drawn, never said.
@@ -23,14 +22,13 @@ def draw_rubber(sheet: Sheet, crown: Crown) -> None:
     """Tread with its grooves, shoulders and liner as one outline, the layers inside it, each in its own hatching."""
     t = crown.thickness
     outline = _outline(sheet, crown)
-    sheet.path(pen("M", outline[0], *(part for point in outline[1:] for part in ("L", point)), "Z"),
-               fill=RUBBER, stroke="none")  # fmt: skip
-    sheet.hatch(outline, step=sheet.unit * TREAD_STEP, stroke=HATCH)
+    sheet.path(along(outline) + "Z", fill=RUBBER, stroke="none")
+    sheet.hatch_tread(outline)
     _belts(sheet, crown)
     _ply(sheet, crown)
     liner = [*_inside(sheet, crown, _depth(crown, _LINER)), *reversed(_inside(sheet, crown, t))]
     sheet.polygon(liner, fill=RUBBER, width=sheet.hair)
-    sheet.hatch(liner, step=sheet.unit * LINER_STEP, width=sheet.hair * 0.8, is_falling=True)
+    sheet.hatch_liner(liner)
     sheet.polygon(outline)
     sheet.keep_clear((crown.left, 0, crown.right, 0), (crown.left, t, crown.right, t))
     if not (crown.is_cut_left and crown.is_cut_right):
@@ -81,7 +79,7 @@ def key(sheet: Sheet, crown: Crown, x: float, y: float) -> None:
 
 def _tread_key(sheet: Sheet, box: Box) -> None:
     _swatch(sheet, box, RUBBER)
-    sheet.hatch(frame(*box), step=sheet.unit * TREAD_STEP, stroke=HATCH)
+    sheet.hatch_tread(frame(*box))
 
 
 def _belt_key(sheet: Sheet, box: Box) -> None:
@@ -100,7 +98,7 @@ def _ply_key(sheet: Sheet, box: Box) -> None:
 
 def _liner_key(sheet: Sheet, box: Box) -> None:
     _swatch(sheet, box, RUBBER)
-    sheet.hatch(frame(*box), step=sheet.unit * LINER_STEP, width=sheet.hair * 0.8, is_falling=True)
+    sheet.hatch_liner(frame(*box))
 
 
 def _swatch(sheet: Sheet, box: Box, fill: str) -> None:
@@ -118,20 +116,7 @@ def _shoulder(crown: Crown) -> list[Point]:
     run, drop = (inner[0] - outer[0]) / 3, (inner[1] - outer[1]) / 3
     bend = ((outer[0] + run - 0.8, outer[1] + drop - 1.0), (outer[0] + 2 * run + 0.8, outer[1] + 2 * drop + 1.0))
     edge = (half, 0.0)
-    return [*_curve(edge, (half + 3, 0.0), (end - 1, t * 0.3), outer), *_curve(outer, *bend, inner)[1:]]
-
-
-def _curve(a: Point, b: Point, c: Point, d: Point) -> list[Point]:
-    """Points along a Bezier curve."""
-    points = []
-    for i in range(11):
-        s, r = i / 10, 1 - i / 10
-        weights = (r**3, 3 * r * r * s, 3 * r * s * s, s**3)
-        points.append(
-            (sum(w * p[0] for w, p in zip(weights, (a, b, c, d), strict=True)),
-             sum(w * p[1] for w, p in zip(weights, (a, b, c, d), strict=True)))
-        )  # fmt: skip
-    return points
+    return [*curve(edge, (half + 3, 0.0), (end - 1, t * 0.3), outer), *curve(outer, *bend, inner)[1:]]
 
 
 def _cut_edge(sheet: Sheet, x: float, t: float) -> list[Point]:
@@ -170,7 +155,7 @@ def _inside(sheet: Sheet, crown: Crown, y: float) -> list[Point]:
     t, flat = crown.thickness, crown.flat
     end = (flat + 7.0 + (t - y) * 0.9, t + 4.0 - (t - y) * 0.45)
     third = ((flat + 10 / 3, y), (flat + 5 + (end[0] - flat - 5) / 3, y + (end[1] - y) / 3))
-    turn = _curve((flat, y), *third, end)
+    turn = curve((flat, y), *third, end)
     wave = _wave_at(sheet, crown, y)
     left = [(crown.left + wave, y)] if crown.is_cut_left else [(-x, there) for x, there in reversed(turn)]
     return [*left, *([(crown.right + wave, y)] if crown.is_cut_right else turn)]
@@ -201,13 +186,8 @@ def _cords(sheet: Sheet, ends: tuple[float, float], y: float, dot: float, *, shi
 def _ply(sheet: Sheet, crown: Crown) -> None:
     """The body ply as two long lines on white."""
     top, low = (_depth(crown, part) for part in _PLY)
-    for share, width, stroke in ((0.5, (low - top), PAPER), (0.3, sheet.hair, ""), (0.7, sheet.hair, "")):
-        points = _inside(sheet, crown, top + (low - top) * share)
-        d = pen("M", points[0], *(part for point in points[1:] for part in ("L", point)))
-        if stroke:
-            sheet.path(d, width=width, stroke=stroke)
-        else:
-            sheet.path(d, width=width)
+    for share, width, stroke in ((0.5, low - top, PAPER), (0.3, sheet.hair, LINE), (0.7, sheet.hair, LINE)):
+        sheet.path(along(_inside(sheet, crown, top + (low - top) * share)), width=width, stroke=stroke)
 
 
 # -- the channels

@@ -49,7 +49,7 @@ def nail_section(case: Case) -> Ruled:
     head = (hole.at - math.sin(lean) * _SHANK, -math.cos(lean) * _SHANK)
     _nail(sheet, (hole.at, 0.0), head, wide=min(2.0, hole.half))
     if hole.lean_deg:
-        _lean(sheet, hole.at, lean, f"{abs(round(hole.lean_deg))} deg")
+        _lean(sheet, hole.at, lean, f"{abs(round(hole.lean_deg))}°")
     _center(sheet, crown, top)
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
     rulers = _rulers(sheet, left, low, right - left, low - top)
@@ -89,7 +89,10 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
     sheet.circle(0, -up, across / 2, fill=PAPER, width=sheet.hair * 1.6)
     sheet.text(side * (across / 2 + sheet.size * 0.4), -up - sheet.size * 0.5,
                f"Ø {length_label(diameter)}", anchor="start" if side > 0 else "end")  # fmt: skip
+    for x, name in ((0.0, "center"), (side * (groove + groove_width(half, groove) / 2), "outer groove")):
+        sheet.text(x, -height - sheet.size * 0.45, name)
     rulers = _rulers(sheet, left, 0.0, right - left, height)
+    sheet.reach(-height - sheet.size * 1.4, 0.0)
     edge = groove * side - left
     words = (
         "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in millimeters, begin at the "

@@ -56,7 +56,7 @@ def cross_section(
         low = _exits(sheet, holes, crown, low, line)
     if line is not None:
         d = pen("M", line, edge, "V", max(low, crown.thickness + sheet.size))
-        sheet.path(d, dash=_limit_dash(sheet))
+        sheet.path(d, dash=sheet.limit)
     _foot(sheet, crown, low, prefer)
     words = _words(case, holes, prefer, show_liner_exit)
     return Figure(sheet.svg(words), words)
@@ -67,11 +67,6 @@ def _groove_line(crown: Crown) -> float | None:
     if crown.groove is None:
         return None
     return next((x for x in (crown.groove, -crown.groove) if crown.left < x < crown.right), None)
-
-
-def _limit_dash(sheet: Sheet) -> str:
-    """One long and one short dash."""
-    return " ".join(f"{sheet.unit * part:.2f}" for part in (3.5, 1.2, 0.9, 1.2))
 
 
 # -- dimensions

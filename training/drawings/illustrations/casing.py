@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from training.drawings.illustrations.pieces import badge, finished, half_casing, paragraph, pointer, slab
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, frame, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, curve, frame, num, pen
 from training.rulebook import Edition
 
 _PATCH = frame(3, 3, 67, 35)  # a piece of rubber in one of the six panels
@@ -18,10 +18,10 @@ def cross_section_parts(edition: Edition) -> Figure:
         ("groove", (34.0, -9.0), (60.0, 3.5)),
         ("shoulder", (100.0, -3.0), (91.5, 12.0)),
         ("sidewall", (107.0, 60.0), (98.5, 55.0)),
-        ("belts", (-6.0, 30.0), (30.0, 9.8)),
-        ("inner liner", (-6.0, 43.0), (50.0, 13.2)),
-        ("body ply", (-6.0, 56.0), (93.6, 62.0)),
-        ("bead", (30.0, 104.0), (81.5, 106.5)),
+        ("belts", (-6.0, 30.0), (30.0, 10.4)),
+        ("inner liner", (-6.0, 43.0), (50.0, 12.9)),
+        ("body ply", (-6.0, 56.0), (93.4, 62.0)),
+        ("bead", (30.0, 104.0), (82.1, 106.7)),
     ):
         pointer(sheet, text, at, to)
     sheet.reach(-17, 115)
@@ -59,13 +59,13 @@ def where_it_may_be(edition: Edition) -> Figure:
     """The repairable crown between the outermost grooves, and what lies beyond it."""
     sheet = Sheet(-13, 137)
     half_casing(sheet)
-    sheet.hatch(frame(-10, 0, 56, 13.5), step=4.2)
-    sheet.rule(56, -13, 56, 22, width=sheet.line, dash=sheet.dashes)
-    sheet.path("M0 -13V24", width=sheet.hair, dash=sheet.chain)
-    sheet.arrow(0, -5, 56, -5, both=True)
-    sheet.text(28, -7.5, "repairable crown")
+    sheet.box(0, -3.4, 56, 1.7, fill=LINE, stroke="none")
+    sheet.rule(56, -15, 56, 22, width=sheet.line, dash=sheet.limit)
+    sheet.path("M0 -15V24", width=sheet.hair, dash=sheet.chain)
+    sheet.arrow(0, -8, 56, -8, both=True)
+    sheet.text(28, -10.3, "repairable crown")
     paragraph(sheet, 0, 31, "center", most=20, anchor="middle")
-    pointer(sheet, "outermost groove", (63.0, -13.0), (60.0, 2.0))
+    pointer(sheet, "outermost groove", (63.0, -13.5), (60.0, 2.0))
     # everything from the groove to the bead in one bracket
     sheet.path("M66 -5C92 -5 103 10 106 30C109 52 107 80 100 108", width=sheet.hair * 1.5)
     sheet.arrow(100.6, 105, 99.4, 110)
@@ -80,9 +80,10 @@ def where_it_may_be(edition: Edition) -> Figure:
     sheet.reach(-20, 116)
     return finished(
         sheet,
-        "Half a casing cut across. The crown is hatched from the centerline to the inner edge of the outermost "
-        "groove: the repairable crown. From that groove on, over the shoulder and down the sidewall to the bead, a "
-        "line says: no repair. The whole hole must lie between the outermost grooves, on the tread and on the liner.",
+        "Half a casing cut across. A heavy bar lies over the tread from the centerline to the inner edge of the "
+        "outermost groove: the repairable crown. From that groove on, over the shoulder and down the sidewall to the "
+        "bead, a line says: no repair. The whole hole must lie between the outermost grooves, on the tread and on "
+        "the liner.",
     )
 
 
@@ -90,34 +91,33 @@ def exit_outside(edition: Edition) -> Figure:
     """A leaning channel that starts inside the repairable crown and comes out beyond it."""
     sheet = Sheet(0, 150)
     t, edge = 26.0, 92.0
-    slab(sheet, 12, 140, top=0, thick=t)
-    sheet.polygon([(edge, -0.5), (edge + 1.5, 14), (edge + 15, 14), (edge + 16.5, -0.5)], fill=PAPER, stroke="none")
-    sheet.path(pen("M", edge, 0, "L", edge + 1.5, 14, "H", edge + 15, "L", edge + 16.5, 0))
+    slab(sheet, 12, 140, thick=t, groove=(edge, edge + 16.5))
     start, end, half = 79.0, 97.5, 5.5
-    sheet.ring((start + end) / 2, t / 2, 21, 19)
     walls = [(start - half, -0.6), (start + half, -0.6), (end + half, t + 0.8), (end - half, t + 0.8)]
     sheet.polygon(walls, fill=PAPER, stroke="none")
     cross = t * (edge - start - half) / (end - start)
-    floor = start + half + (end - start) * 14 / t  # where the outer wall leaves the groove
+    floor = start + half + (end - start) * 13 / t  # where the outer wall leaves the groove
     sheet.path(
         pen("M", start - half, 0, "L", end - half, t, "M", start + half, 0, "L", edge, cross)
-        + pen("M", floor, 14, "L", end + half, t)
+        + pen("M", floor, 13, "L", end + half, t)
     )
     sheet.rule(start, 0, end + 10, t + 14, dash=sheet.chain)
-    sheet.rule(edge, -18, edge, t + 19, width=sheet.line, dash=sheet.dashes)
+    sheet.path(pen("M", end - half, t + 3.5, "H", end + half), width=2.2)
+    sheet.ring(end, t + 1.5, half + 7.5, 8)
+    sheet.rule(edge, -18, edge, t + 19, width=sheet.line, dash=sheet.limit)
     sheet.arrow(64, t + 12, edge - 1, t + 12)
     sheet.text(62, t + 14, "repairable crown", anchor="end")
     sheet.arrow(140, t + 12, 112, t + 12)
     pointer(sheet, "starts inside", (26.0, -12.0), (start - 1, -0.8))
     pointer(sheet, "outermost groove", (149.0, -12.0), (edge + 11, 8), anchor="end")
-    pointer(sheet, "comes out outside", (86.0, t + 29.0), (end + 1, t + 1.0))
+    pointer(sheet, "comes out outside", (86.0, t + 29.0), (end + 3.5, t + 5.0))
     sheet.text(12, t + 29, "liner side", anchor="start")
     sheet.reach(-20, t + 32)
     return finished(
         sheet,
-        "The crown cut across beside the outermost groove, tread up. A dashed line marks the inner edge of the "
-        "groove, the edge of the repairable crown. A channel starts on the tread inside that line, leans outward, and "
-        "comes out on the liner on the far side of it.",
+        "The crown cut across beside the outermost groove, tread up. A line of long and short dashes marks the "
+        "inner edge of the groove, the edge of the repairable crown. A channel starts on the tread inside that line, "
+        "leans outward, and comes out on the liner on the far side of it, where a heavy bar marks its opening.",
     )
 
 
@@ -169,20 +169,34 @@ def _cord(sheet: Sheet) -> None:
 
 
 def _blister(sheet: Sheet) -> None:
-    sheet.polygon(frame(3, 6, 67, 22), fill=RUBBER, width=sheet.hair)
-    sheet.path("M4 15H66", width=1.2, dash="0.05 2.6", cap="round")
-    sheet.path("M20 22C27 33 44 33 51 22Z", fill=PAPER, width=sheet.hair)
-    sheet.path("M3 22.6H19C26 34.5 45 34.5 52 22.6H67", width=sheet.line * 1.8)
+    body = frame(3, 6, 67, 22)
+    sheet.polygon(body, fill=RUBBER, width=sheet.hair)
+    sheet.hatch_tread(body)
+    sheet.box(3.5, 13.6, 63, 2.8, fill=PAPER, stroke="none")
+    sheet.path("M5 15H66", width=1.3, dash="0.05 2.6", cap="round")
+    hollow = curve((20.0, 22.0), (27.0, 33.0), (44.0, 33.0), (51.0, 22.0))
+    sheet.polygon(hollow, fill=PAPER, width=sheet.hair)
+    below = [(3.0, 22.0), *hollow, (67.0, 22.0), (67.0, 25.0), (53.0, 25.0)]
+    liner = [*below, *reversed(curve((18.5, 25.0), (26.0, 36.5), (45.0, 36.5), (52.5, 25.0))), (3.0, 25.0)]
+    sheet.polygon(liner, fill=RUBBER, width=sheet.hair)
+    sheet.hatch_liner(liner)
 
 
 def _bulge(sheet: Sheet) -> None:
-    sheet.path("M3 29C12 20 20 19 26 18.5C29 6 41 6 44 18.5C50 19 58 20 67 29V35H3Z", fill=RUBBER)
+    knot = curve((26.0, 18.5), (29.0, 6.0), (41.0, 6.0), (44.0, 18.5))
+    wall = [*curve((3.0, 29.0), (12.0, 20.0), (20.0, 19.0), (26.0, 18.5)), *knot]
+    outline = [*wall, *curve((44.0, 18.5), (50.0, 19.0), (58.0, 20.0), (67.0, 29.0)), (67.0, 35.0), (3.0, 35.0)]
+    sheet.polygon(outline, fill=RUBBER)
+    sheet.hatch_tread(outline)
+    sheet.polygon(outline)
     sheet.path("M24.5 22C31 21 39 21 45.5 22", width=sheet.hair, dash=sheet.dashes)
 
 
 def _bead(sheet: Sheet) -> None:
-    torn = "M3 4H67V25L47 26L43 19L38 23L33 17L28 26H3Z"
-    sheet.path(torn, fill=RUBBER, width=sheet.hair * 1.6)
+    torn = [(3.0, 4.0), (67.0, 4.0), (67.0, 25.0), (47.0, 26.0), (43.0, 19.0), (38.0, 23.0), (33.0, 17.0),
+            (28.0, 26.0), (3.0, 26.0)]  # fmt: skip
+    sheet.polygon(torn, fill=RUBBER, width=sheet.hair * 1.6)
+    sheet.hatch_tread(torn)
     wires = "M3 18H28L34 29L41 16L47 18.6H67M3 20H28L34 31L41 18L47 20.6H67M3 22H28L34 33L41 20L47 22.6H67"
     sheet.path(wires, width=0.9)
 

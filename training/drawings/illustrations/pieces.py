@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Sequence
 from textwrap import wrap
 
 from training.drawings.boxes import text_box
-from training.drawings.ink import PAPER, RUBBER, Figure, Point, Sheet, num, pen
+from training.drawings.crown import Crown
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, along, curve, num, pen
+from training.drawings.layers import draw_rubber
 from training.rulebook import Edition
 
 CASING = "passenger"  # the casing whose limits an illustration prints
@@ -14,7 +18,7 @@ CASING = "passenger"  # the casing whose limits an illustration prints
 def limit_of(edition: Edition, quantity: str) -> str:
     """The limit an edition states for a quantity, as its source puts it; empty where it states none."""
     clause = edition.limit(quantity, CASING)
-    return clause.limit_text() if clause is not None else ""
+    return clause.limit_text().replace(" deg", "°") if clause is not None else ""
 
 
 def finished(sheet: Sheet, words: str) -> Figure:
@@ -49,40 +53,68 @@ def paragraph(sheet: Sheet, x: float, y: float, text: str, *, most: int, anchor:
     return y
 
 
-# Half a radial casing from the crown's center to one bead: outer wall down, inner wall back up.
-_OUTER = "H72C84 0 91 6 95 20C100 36 102 50 99.5 68C97.5 82 92 92 90.5 104L90 114"
-_INNER = "H75L77.5 104C80 92 90 80 91 66C92 50 90 38 85.5 27C81 17 76 13.5 66 13.5"
+# Half a radial casing from the crown's center to one bead: outer wall down, inner wall back up, as Bezier curves.
+_LEFT, _BELT_END = -10.0, 70.0
+_SHOULDER = ((72.0, 0.0), (84.0, 0.0), (91.0, 6.0), (95.0, 20.0))
+_WALL = ((95.0, 20.0), (100.0, 36.0), (102.0, 50.0), (99.5, 68.0))
+_FOOT = ((99.5, 68.0), (97.5, 82.0), (92.0, 92.0), (90.5, 104.0))
+_INSIDE = (
+    ((77.5, 104.0), (80.0, 92.0), (90.0, 80.0), (91.0, 66.0)),
+    ((91.0, 66.0), (92.0, 50.0), (90.0, 38.0), (85.5, 27.0)),
+    ((85.5, 27.0), (81.0, 17.0), (76.0, 13.5), (66.0, 13.5)),
+)
 _PLY = (
-    "H66C79 11.6 85 17 88.5 27C93 40 94.5 52 93.4 66C92 82 84 92 80 105"
-    "Q80 112.5 84 112.5Q88 112 88.5 104C90 92 93.5 86 95 76"  # turned up around the bead
+    "H66C79 11.1 85 16.5 88.5 26.5C93 40 94.5 52 93.4 66C92 82 84 92 80.3 105"
+    "Q80 112.3 84 112.3Q88 112 88.5 104C90 92 93.5 86 95 76"  # turned up around the bead
 )
 
 
 def half_casing(sheet: Sheet) -> None:
     """The half casing with its cut edge left of the centerline, its belts, body ply, liner and bead wires."""
-    left, grooves = -10.0, (18.0, 56.0)
-    notches = "".join(pen("H", x, "L", x + 0.9, 8, "H", x + 7.1, "L", x + 8, 0) for x in grooves)
-    wave = pen("C", left + 1.6, 9, left - 1.6, 4.5, left, 0)
-    sheet.path(pen("M", left, 0, notches, _OUTER, _INNER, "H", left, wave, "Z"), fill=RUBBER)
-    sheet.path(
-        pen("M", left + 1.5, 9, "H", 72, "M", left + 1.5, 10.6, "H", 68.5), width=0.8, dash="0.05 1.9", cap="round"
-    )
-    sheet.path(pen("M", left + 0.6, 11.6, _PLY), width=sheet.hair * 1.5)
-    wires = "".join(pen("M", 81.5 + 2.1 * i, 104.4 + 2.3 * j, "h", 0.01) for i in range(3) for j in range(3))
+    notches = [point for x in (18.0, 56.0) for point in ((x, 0.0), (x + 0.9, 8.0), (x + 7.1, 8.0), (x + 8.0, 0.0))]
+    outside = [point for piece in (_SHOULDER, _WALL, _FOOT) for point in curve(*piece)]
+    inside = [point for piece in _INSIDE for point in curve(*piece)]
+    cut = curve((_LEFT, 13.5), (_LEFT + 1.6, 9.0), (_LEFT - 1.6, 4.5), (_LEFT, 0.0))
+    outline = [*notches, *outside, (90.0, 114.0), (75.0, 114.0), *inside, *cut]
+    sheet.path(along(outline) + "Z", fill=RUBBER, stroke="none")
+    sheet.hatch_tread(outline)
+    for y, end in ((9.1, _BELT_END + 2), (10.4, _BELT_END - 1.5)):
+        sheet.box(_LEFT + 0.6, y - 0.55, end - _LEFT, 1.1, fill=PAPER, stroke="none")
+        start = _LEFT + (1.6 if y < 10 else 2.5)
+        sheet.path(pen("M", start, y, "H", end), width=0.85, dash="0.05 1.75", cap="round")
+    for width, stroke in ((1.9, PAPER), (1.15, LINE), (0.55, PAPER)):
+        sheet.path(pen("M", _LEFT + 0.5, 11.7, _PLY), width=width, stroke=stroke)
+    liner = [*inside, *reversed(_within(inside, 1.3)), inside[0]]
+    crown = [(66.0, 13.5), (_LEFT, 13.5), (_LEFT + 0.3, 12.2), (66.0, 12.2)]
+    for part in (liner, crown):
+        sheet.path(along(part) + "Z", fill=RUBBER, stroke="none")
+        sheet.hatch_liner(part)
+    sheet.path(along([*_within(inside, 1.3), (_LEFT + 0.3, 12.2)]), width=sheet.hair)
+    wires = "".join(pen("M", 82.1 + 2.1 * i, 104.4 + 2.3 * j, "h", 0.01) for i in range(3) for j in range(3))
     sheet.path(wires, width=1.8, cap="round")
+    sheet.polygon(outline)
     sheet.reach(0, 114)
 
 
-def slab(sheet: Sheet, left: float, right: float, *, top: float, thick: float) -> None:
-    """A piece of crown between two break lines: belts as cord ends, the body ply, and the heavy line of the liner."""
-    low, third, wave = top + thick, thick / 3, 1.4
-    right_cut = ((right + wave, top + third), (right - wave, low - third), (right, low))
-    left_cut = ((left - wave, low - third), (left + wave, top + third), (left, top))
-    sheet.path(pen("M", left, top, "H", right, "C", *right_cut, "H", left, "C", *left_cut, "Z"), fill=RUBBER)
-    cord = f"0.05 {num(thick * 0.14)}"
-    for part in (0.48, 0.62):
-        belt = pen("M", left + 1.5, top + thick * part, "H", right - 1.5)
-        sheet.path(belt, width=thick * 0.06, dash=cord, cap="round")
-    sheet.path(pen("M", left + 0.5, top + thick * 0.8, "H", right - 0.5), width=sheet.hair * 1.5)
-    sheet.path(pen("M", left, low - thick * 0.025, "H", right), width=thick * 0.05)
-    sheet.reach(top, low)
+def _within(points: Sequence[Point], by: float) -> list[Point]:
+    """A line beside a line, to the right of its way."""
+    moved = []
+    for i, (x, y) in enumerate(points):
+        (x1, y1), (x2, y2) = points[max(i - 1, 0)], points[min(i + 1, len(points) - 1)]
+        length = math.hypot(x2 - x1, y2 - y1) or 1.0
+        moved.append((x - (y2 - y1) / length * by, y + (x2 - x1) / length * by))
+    return moved
+
+
+def slab(sheet: Sheet, left: float, right: float, *, thick: float, groove: tuple[float, float] | None = None) -> None:
+    """A piece of crown between two break lines, from y 0 down: tread, belts, body ply and liner in their hatching."""
+    far = right + thick * 100  # so far out that neither shoulder comes into view
+    grooves = (groove,) if groove else ()
+    draw_rubber(sheet, Crown(far, thick, None, thick * 0.5, far, far + 1, left, right, grooves, belts=2))
+
+
+def lowered(sheet: Sheet, by: float, draw: Callable[[Sheet], None]) -> None:
+    """A part of a drawing, drawn so much farther down."""
+    sheet.raw(f'<g transform="translate(0 {num(by)})">')
+    draw(sheet)
+    sheet.raw("</g>")

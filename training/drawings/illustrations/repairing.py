@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from training.drawings.illustrations.pieces import finished, limit_of, paragraph, slab
+from training.drawings.illustrations.pieces import finished, limit_of, lowered, paragraph, slab
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame, pen
 from training.rulebook import Edition
 
@@ -13,7 +13,7 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     """A one-piece unit in a straight channel over a stem and patch in a leaning one."""
     sheet = Sheet(0, 150)
     t, x = 24.0, 75.0
-    slab(sheet, 8, 142, top=0, thick=t)
+    slab(sheet, 8, 142, thick=t)
     sheet.path(pen("M", x - 6, 0, "V", t, "M", x + 6, 0, "V", t), width=sheet.hair)
     dome = pen("M", x - 40, t + 0.6, "Q", x, t + 9, x + 40, t + 0.6)
     sheet.path(pen(dome, "H", x + 6, "V", 0, "H", x - 6, "V", t + 0.6, "Z"), fill=LINE, width=sheet.hair)
@@ -23,7 +23,7 @@ def one_piece_two_piece(edition: Edition) -> Figure:
         y = paragraph(sheet, 8, y, f"Lean {limit}.", most=44)
     top = y + 3
     lean = 15.0
-    slab(sheet, 8, 142, top=top, thick=t)
+    lowered(sheet, top, lambda sheet: slab(sheet, 8, 142, thick=t))
     low = top + t
     stem = [(x - lean - 6.5, top), (x - lean + 6.5, top), (x + 6.5, low), (x - 6.5, low)]
     sheet.polygon(stem, fill=LINE, width=sheet.hair)
@@ -46,7 +46,7 @@ def stem_stands(edition: Edition) -> Figure:
     """The stem cut off a little above the liner, before it is buffed."""
     sheet = Sheet(0, 150)
     t, x = 30.0, 62.0
-    slab(sheet, 8, 116, top=0, thick=t)
+    slab(sheet, 8, 116, thick=t)
     sheet.polygon(frame(x - 8, -14, x + 8, t + 9), fill=LINE, width=sheet.hair)
     sheet.arrow(x, -18, x, -29, width=sheet.line, head=2.4)
     sheet.text(x + 6, -22, "pull", anchor="start")
@@ -150,13 +150,12 @@ def unit_footprints(edition: Edition) -> Figure:
             x, y = (left + right) / 2, (top + low) / 2
             for side in (-1.0, 1.0):
                 sheet.arrow(x + side * 9, y, x + side * 23, y, width=sheet.hair * 1.4)
-            sheet.ring(x, y, 5.5, 5.5)
             sheet.circle(x, y, 2.4, fill=PAPER, width=sheet.hair * 1.5)
         sheet.text(4, y0 + 62 + sheet.size * 1.15, words, anchor="start")
     sheet.reach(0, 84 + 62 + sheet.size * 1.5)
     return finished(
         sheet,
-        "Two pieces of liner seen from inside, each with two ringed exits and the rectangle of a unit around each. "
+        "Two pieces of liner seen from inside, each with two exits and the rectangle of a unit around each. "
         "Above, the rectangles lie apart. Below, the two exits are still apart but the rectangles cover one another "
         "in a hatched strip.",
     )

@@ -6,7 +6,7 @@ import math
 
 from training.drawings.boxes import text_width
 from training.drawings.illustrations.pieces import badge, finished, paragraph
-from training.drawings.ink import PAPER, RUBBER, Figure, Sheet, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, curve, num, pen
 from training.rulebook import Edition
 
 
@@ -84,13 +84,20 @@ def ply_material(edition: Edition) -> Figure:
 def _body(sheet: Sheet, y: float, *, steel: bool) -> None:
     """Crown and upper sidewall cut open: belts as dots, the body as a fabric cord or as a wire rope."""
     sheet.raw(f'<g transform="translate(0 {num(y)})">')
-    sheet.path("M8 0H116C132 0 140 6 142 18L130 19C129 14 126 13 114 13H8Z", fill=RUBBER, width=sheet.hair * 1.6)
-    belts = "M11 3.2H115M11 5H113M11 6.8H111" if steel else "M11 4H114M11 6H112"
-    sheet.path(belts, width=1.0, dash="0.05 2.4", cap="round")
-    ply = "M9 10H115C128 10 134 12 136 18"
-    sheet.path(ply, width=2.2 if steel else sheet.hair * 1.5)
-    if steel:
-        sheet.path(ply, width=0.9, stroke=PAPER, dash="1 1")
+    shoulder = curve((116.0, 0.0), (132.0, 0.0), (140.0, 6.0), (142.0, 18.0))
+    outline = [(8.0, 0.0), *shoulder, *curve((130.0, 19.0), (129.0, 14.0), (126.0, 13.0), (114.0, 13.0)), (8.0, 13.0)]
+    sheet.polygon(outline, fill=RUBBER, stroke="none")
+    sheet.hatch_tread(outline)
+    rows = (3.2, 5.0, 6.8) if steel else (3.8, 5.8)
+    for place, y in enumerate(rows):
+        sheet.box(8, y - 0.8, 107 - 2 * place, 1.6, fill=PAPER, stroke="none")
+        sheet.path(pen("M", 10.5 + place % 2, y, "H", 114 - 2 * place), width=0.95, dash="0.05 2", cap="round")
+    ply = "M8 9.9H115C128 9.9 134 12 136.3 18"
+    for width, stroke in ((3.4, PAPER), (2.2, LINE), (0.8, PAPER)) if steel else (
+        (2.4, PAPER), (1.2, LINE), (0.6, PAPER)):  # fmt: skip
+        dash = "1.2 1.2" if steel and width < 1 else ""
+        sheet.path(ply, width=width, stroke=stroke, dash=dash)
+    sheet.polygon(outline)
     sheet.raw("</g>")
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from training.drawings.illustrations.pieces import finished, paragraph, pointer
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, along, frame
 from training.rulebook import Edition
 
 
@@ -55,7 +57,11 @@ def dual_pair(edition: Edition) -> Figure:
     for x, reach in ((34.0, road - axle - 6.0), (76.0, road - axle)):
         for turn in (-1.0, 1.0):
             near, far = axle + turn * 17, axle + turn * reach
-            sheet.box(x, min(near, far), 32, abs(far - near), fill=RUBBER, corner=6)
+            top, low = min(near, far), max(near, far)
+            tire = [(x + 6, top), (x + 26, top), (x + 32, top + 6), (x + 32, low - 6), (x + 26, low), (x + 6, low),
+                    (x, low - 6), (x, top + 6)]  # fmt: skip
+            sheet.box(x, top, 32, low - top, fill=RUBBER, corner=6)
+            sheet.hatch_tread(tire)
         sheet.box(x + 5, axle - 17, 22, 34, fill=PAPER, width=sheet.hair * 1.4)
     sheet.box(108, axle - 20, 5, 40, fill=PAPER)
     # the inner tire's valve, led out through a hand hole of the outer wheel
@@ -80,12 +86,15 @@ def dual_pair(edition: Edition) -> Figure:
 def motorcycle_section(edition: Edition) -> Figure:
     """A motorcycle tire cut across: round from edge to edge, with the road where it stands and where it leans."""
     sheet = Sheet(0, 150)
-    body = (
-        "M51 118L47 106Q38 98 29.7 87A50 50 0 1 1 120.3 87Q112 98 103 106L99 118H93L97 105Q106 96 114.9 84.6"
-        "A44 44 0 1 0 35.1 84.6Q44 96 53 105L57 118Z"
-    )
-    sheet.path("M26.7 53.1A50 50 0 0 1 123.3 53.1L128.1 51.8A55 55 0 0 0 21.9 51.8Z", fill=RUBBER)
-    sheet.path(body, fill=RUBBER)
+    # two round walls, the outer one thicker under the tread, and the feet down to the beads
+    outer, inner = _around(75, 66, 50, 116), _around(75, 66, 44, 112)
+    left, right = ((43.0, 95.5), (53.0, 105.0)), ((97.0, 105.0), (107.0, 95.5))
+    body = [(51.0, 118.0), (47.0, 106.0), (38.6, 98.5), *outer, (111.4, 98.5), (103.0, 106.0), (99.0, 118.0),
+            (93.0, 118.0), *right, *reversed(inner), *left, (57.0, 118.0)]  # fmt: skip
+    tread = [*_around(75, 66, 55, 76), *reversed(_around(75, 66, 50, 76))]
+    for part in (tread, body):
+        sheet.path(along(part) + "Z", fill=RUBBER)
+        sheet.hatch_tread(part)
     sheet.rule(46, 10.6, 100, 10.6, width=sheet.line)
     sheet.rule(98.6, 8.2, 135.8, 52.6, width=sheet.line)
     sheet.text(70, 6, "road, upright")
@@ -101,3 +110,9 @@ def motorcycle_section(edition: Edition) -> Figure:
         "One line touches it in the middle: the road while it runs upright. Another touches it far out: the road "
         "while it leans. Under the tread's edges the short sidewalls run down to the beads; nothing is repaired there.",
     )
+
+
+def _around(x: float, y: float, r: float, most: int) -> list[Point]:
+    """Points on a circle from `most` degrees left of its top to as many right of it."""
+    turns = [math.radians(turn) for turn in range(-most, most + 1, 4)]
+    return [(x + r * math.sin(turn), y - r * math.cos(turn)) for turn in turns]
