@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.rulebook.cases import CLEAN, an_examined_case, without_injury
+from tests.rulebook.cases import CLEAN, SHELF, an_examined_case, without_injury
 from training.rulebook import FINDINGS, decide, decision_text, is_tire_rejected, load_edition, parse_case, told
 
 US, UK = load_edition("north-america"), load_edition("united-kingdom")
@@ -261,3 +261,14 @@ def test_no_identifier_is_printed(edition: Any) -> None:
     names = {*edition.clauses, *FINDINGS, *(step.id for step in edition.procedure)}
     hyphened = {name for name in names if "-" in name}
     assert not {name for name in hyphened if re.search(rf"(?<![\w-]){name}(?![\w-])", text)}
+
+
+# common practice, no published source: a crayon draws no tenths. 75 and 65 mm with 1/2 in (12.7 mm) on each side are
+# 100.4 and 90.4 mm; the line is drawn outward, so that the margin is kept
+def test_the_outline_is_told_as_a_crayon_draws_it() -> None:
+    case = parse_case(an_examined_case())
+
+    text = decision_text(decide(case, units=SHELF), case, units=SHELF)
+
+    assert "  Unit: patch, medium, 75 mm toward the beads, 65 mm around the tire\n" in text
+    assert "  Outline to buff: 101 mm by 91 mm\n" in text

@@ -1,6 +1,6 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from training.drawings import Figure, cross_section, crown_plan
@@ -12,14 +12,15 @@ from training.rulebook import (
     PlanEntry,
     Step,
     ToldRuling,
+    as_drawn,
     besides,
     decide,
     in_order,
     is_tire_rejected,
     lacks_injury,
-    meaning_of,
     not_needed,
     procedure,
+    spelled,
     to_do,
     words_of,
 )
@@ -42,7 +43,7 @@ class JobLine:
 
     title: str
     instruction: str
-    limits: tuple[tuple[str, str], ...]  # (what is limited, in words where the step does not say it; the limit)
+    limits: tuple[tuple[str, str], ...]  # (what is limited; the limit)
 
 
 @dataclass(frozen=True)
@@ -166,7 +167,7 @@ def _drawings(
 def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:
     steps = {step.id: step for step in procedure(edition)}
     lines = tuple(_job_line(steps[name], edition, casing) for name in entry.steps)
-    return JobCard(entry.injury, METHOD_WORDS[entry.method], tuple(_work_facts(entry)), lines)
+    return JobCard(entry.injury, METHOD_WORDS[entry.method], tuple(_work_facts(entry, edition)), lines)
 
 
 def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
@@ -174,28 +175,17 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
     # what was judged by eye stands among the rulings; a card for work carries what one holds a gauge or a tool to
     kept = [one for one in clauses if casing in one.casings and (one.is_for_job() or one.strictest.quantity)]
     kept = [one for one in kept if one.quantity not in _AFTER_REJECTION]
-    # a bare figure says what it limits; one stated in words has said it
-    bare = [one.is_for_job() or not one.strictest.stated for one in kept]
-    limits = tuple(
-        (meaning_of(one.quantity, edition) if is_bare else "", one.printed_limit())
-        for one, is_bare in zip(kept, bare, strict=True)
-    )
-    return JobLine(step.title, step.instruction, limits)
+    return JobLine(step.title, step.instruction, tuple((one.title, one.printed_limit()) for one in kept))
 
 
-def _work_facts(entry: PlanEntry) -> Iterator[tuple[str, str]]:
+def _work_facts(entry: PlanEntry, edition: Edition) -> Iterator[tuple[str, str]]:
     others = [name for name in entry.methods_allowed if name != entry.method]
     if others:
         yield "Also allowed", one_of(METHOD_WORDS[name] for name in others)
-    for key, label in _WORK:
-        value = getattr(entry, key)
-        if isinstance(value, Mapping):
-            value = f"{value['length']} toward the beads, {value['width']} around the tire"
-        if value:
-            yield label, str(value)
+    if entry.unit and entry.buff:
+        unit, outline = entry.unit, {side: as_drawn(length) for side, length in entry.buff.items()}
+        for label, sides in (("Unit, arrows to the beads", unit), ("Outline to buff", outline)):
+            value = f"{sides['length']} toward the beads, {sides['width']} around the tire"
+            yield label, spelled(value, edition.spelling)
     if entry.stem:
         yield "Stem", f"{entry.stem['name']}, for holes of {entry.stem['fills']}"
-
-
-# speeds, passes and times stand on the lines of the card
-_WORK = (("unit", "Unit, arrows to the beads"), ("buff", "Outline to buff"))

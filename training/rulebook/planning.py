@@ -4,13 +4,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
+from math import ceil
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.decision import PlanEntry, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import InjuryGeometry, Rectangle
 from training.rulebook.measures import MEASURES, Apart, Facts, Found
-from training.rulebook.quantities import UNITS, Quantity, quantity
+from training.rulebook.quantities import UNITS, Quantity, parse_quantity, quantity
 from training.rulebook.registry import load_edition
 from training.rulebook.spacing import UNIT_FOR, hole_size
 from training.rulebook.units import OnShelf, RepairUnit, Stem, fitting_stem, smallest_unit
@@ -97,6 +98,17 @@ def buff_size(edition: Edition, casing: str, unit: RepairUnit) -> dict[str, str]
     if margin is None:
         return None
     return {name: _grown(side, margin).text for name, side in (("length", unit.length), ("width", unit.width))}
+
+
+def as_drawn(side: str) -> str:
+    """A side of the outline as a crayon draws it: outward to the whole millimeter, or to 1/16 in.
+
+    >>> as_drawn("100.4 mm"), as_drawn("3 1/2 in")
+    ('101 mm', '3 1/2 in')
+    """
+    given = parse_quantity(side, "length")
+    unit, parts = ("in", 16) if given.unit == "in" else ("mm", 1)
+    return quantity(Fraction(ceil(given.value / UNITS["length"][unit] * parts), parts), unit).text
 
 
 def _grown(side: Quantity, margin: Quantity) -> Quantity:

@@ -6,6 +6,7 @@ from training.rulebook.case import Case
 from training.rulebook.case_words import UNREADABLE
 from training.rulebook.decision import CAUTION, Decision, PlanEntry
 from training.rulebook.edition import Edition
+from training.rulebook.planning import as_drawn
 from training.rulebook.registry import load_edition
 from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, besides, in_order, not_needed, to_do, told, words_of
@@ -104,8 +105,9 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
     yield f"Plan for injury {entry.injury}: a {METHOD_WORDS[entry.method]}{also}"
     unit, buff = entry.unit, entry.buff
     if unit and buff:
-        yield f"  Unit: {unit['name']}, {unit['length']} toward the beads, {unit['width']} around the tire"
-        yield f"  Outline to buff: {buff['length']} by {buff['width']}"
+        sides = f"{unit['length']} toward the beads, {unit['width']} around the tire"
+        yield f"  Unit: {unit['name']}, {spelled(sides, edition.spelling)}"
+        yield f"  Outline to buff: {as_drawn(buff['length'])} by {as_drawn(buff['width'])}"
     if entry.stem:
         yield f"  Stem: {entry.stem['name']}, for holes of {entry.stem['fills']}"
     values = {
