@@ -16,6 +16,7 @@ class Reason:
     limit: str
     source: str
     findings: tuple[tuple[str, str, bool], ...]
+    title: str = ""  # none was kept with the first questions
 
     @property
     def explains_a_failure(self) -> bool:
@@ -26,14 +27,20 @@ class Reason:
 def reasons_of(item: Item) -> tuple[Reason, ...]:
     """The explanation of an item with each rule once; the subject is named only where there are several."""
     groups: dict[tuple[str, str, str], list[tuple[str, str, bool]]] = {}
+    titles: dict[tuple[str, str, str], str] = {}
     for line in item.explanation:
         rule = (str(line["because"]), str(line["limit"]), _source_words(line))
         findings = groups.setdefault(rule, [])
+        titles.setdefault(rule, str(line.get("title", "")))
         if line["holds"] is not None:
             findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
     several = len({subject for findings in groups.values() for subject, _, _ in findings if subject}) > 1
     return tuple(
-        Reason(*rule, tuple((subject if several else "", found, holds) for subject, found, holds in findings))
+        Reason(
+            *rule,
+            tuple((subject if several else "", found, holds) for subject, found, holds in findings),
+            titles[rule],
+        )
         for rule, findings in groups.items()
     )
 

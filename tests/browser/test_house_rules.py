@@ -23,16 +23,16 @@ def test_house_rules_are_set_read_and_taken_back(page: Page, site: Any) -> None:
 
     # a looser limit is refused beside its field, with both values
     page.get_by_text("The injury", exact=True).first.click()
-    page.get_by_label("Injury size", exact=True).fill("7 mm")
+    page.get_by_label("Size of the hole", exact=True).fill("7 mm")
     page.get_by_role("button", name="Show what changes").click()
-    told = "Injury size: 7 mm is looser than at most 1/4 in (6 mm); give at most 6 mm."
+    told = "Size of the hole: 7 mm is looser than at most 1/4 in (6 mm); give at most 6 mm."
     expect(page.get_by_role("alert")).to_contain_text(told)
     watch(page, "house rules refused")
     page.get_by_role("link", name=told).click()
-    expect(page.get_by_label("Injury size", exact=True)).to_be_focused()
+    expect(page.get_by_label("Size of the hole", exact=True)).to_be_focused()
 
     # a stricter one is read in words before it counts
-    page.get_by_label("Injury size", exact=True).fill("3/16 in; 5 mm")
+    page.get_by_label("Size of the hole", exact=True).fill("3/16 in; 5 mm")
     page.get_by_role("button", name="Show what changes").click()
     expect(page.get_by_role("heading", name="What changes")).to_be_visible()
     watch(page, "house rules what changes")

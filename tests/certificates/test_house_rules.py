@@ -24,7 +24,7 @@ from training.rulebook import HouseRule, HouseRules
 pytestmark = pytest.mark.django_db
 
 # The chart's own limit: 1/4 in (6 mm), US association, puncture repair procedures, passenger and light truck.
-SAID = "Injury size: at most 5 mm (rulebook: at most 1/4 in (6 mm))"
+SAID = "Size of the hole: at most 5 mm (rulebook: at most 1/4 in (6 mm))"
 
 
 def text_of(pdf: bytes) -> str:

@@ -30,7 +30,7 @@ def test_diff_tells_in_words_what_changed(before: str) -> None:
     code, out, _ = run("diff", before, "united-kingdom")
 
     assert code == 0
-    assert "injury-size: changed\n  limit: at most 1/4 in (6 mm); otherwise reject" in out
+    assert "Size of the hole (injury-size): changed\n  limit: at most 1/4 in (6 mm); otherwise reject" in out
 
 
 @pytest.mark.parametrize(
@@ -54,5 +54,5 @@ def test_memory_lists_what_was_not_read_and_nothing_else() -> None:
 
     assert code == 0
     # A summary is not the text: the standard was read as an association sums it up, UN Regulation No. 141 not at all.
-    assert {"tread-depth-used", "injury-size", "pressure-monitor-time"} <= names
-    assert not {"cut-in-service", "wheel-sound", "cutter-speed"} & names
+    assert {"Tread depth of a part-worn tyre", "Size of the hole", "Time until the monitor warns"} <= names
+    assert not {"Cut in the rubber", "Wheel", "Cutter speed"} & names

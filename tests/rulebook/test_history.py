@@ -35,6 +35,7 @@ in_force_from = 2027-03-01
 CLAUSE = """
 [[clause]]
 id = "{id}"
+title = "Size of the hole"
 quantity = "injury.diameter"
 casings = ["passenger"]
 at_most = ["6 mm"]
@@ -173,18 +174,22 @@ class TestWhatChanged:
 
         (change,) = compare(before, after)
 
-        assert (change.about, change.kind) == ("injury-size", "changed")
+        assert (change.about, change.kind) == ("Size of the hole (injury-size)", "changed")
         assert change.lines[0] == (
-            "limit: at most 5 mm; otherwise reject (guidance: Rule 1 (from memory)) -> "
-            "at most 6 mm; otherwise reject (guidance: Rule 2 (from memory))"
+            "limit: at most 5 mm; otherwise reject (Guidance: Rule 1 (from memory)) -> "
+            "at most 6 mm; otherwise reject (Guidance: Rule 2 (from memory))"
         )
 
     def test_names_what_came_and_what_went(self, island: Path) -> None:
         (island / "more.toml").write_text(CLAUSE.format(id="injury-size-more") + "in_force_from = 2027-03-01")
         before, after = read_versions(island)
 
-        assert ("injury-size-more", "new") in [(one.about, one.kind) for one in compare(before, after)]
-        assert ("injury-size-more", "gone") in [(one.about, one.kind) for one in compare(after, before)]
+        assert ("Size of the hole (injury-size-more)", "new") in [
+            (one.about, one.kind) for one in compare(before, after)
+        ]
+        assert ("Size of the hole (injury-size-more)", "gone") in [
+            (one.about, one.kind) for one in compare(after, before)
+        ]
 
     def test_is_nothing_between_a_version_and_itself(self) -> None:
         for name in edition_names():
@@ -198,7 +203,10 @@ class TestWhatChanged:
         [
             ({"limits": {"injury-size": ["5 mm"]}}, "limit: at most 1/4 in (6 mm)"),
             ({"consequences": {"injury-size": "refer"}}, "otherwise refer"),
-            ({"measures": {"injury-size": "injury.before_removal"}}, "injury.diameter -> injury.before_removal"),
+            (
+                {"measures": {"injury-size": "injury.before_removal"}},
+                "measures: Diameter of the injury after damage removal",
+            ),
         ],
     )
     def test_sees_every_way_a_clause_can_change(self, change: dict[str, Any], words: str) -> None:
@@ -206,14 +214,14 @@ class TestWhatChanged:
 
         (found,) = compare(edition, edition.altered(**change))
 
-        assert found.about == "injury-size"
+        assert found.about == "Size of the hole (injury-size)"
         assert words in " ".join(found.lines)
 
     def test_between_the_countries_names_the_size_and_the_crown(self) -> None:
         text = compare_text(load_edition("north-america"), load_edition("united-kingdom"))
 
         assert "at most 1/4 in (6 mm)" in text
-        assert "crown of passenger: changed" in text
+        assert "crown of passenger tires: changed" in text
         assert "60 % up to 155 mm, 65 % up to 200 mm, 70 % over 200 mm" in text
 
 

@@ -289,8 +289,8 @@ class TestNaming:
         assert in_words(
             EDITION, house(tread_depth="4/32 in", injury_size=("3/16 in", "5 mm"), crown_at_tread="5 mm")
         ) == (
-            "Injury size: at most 3/16 in (5 mm) (rulebook: at most 1/4 in (6 mm))",
-            "Crown at tread: the whole hole between the outer grooves, by at least 5 mm "
+            "Size of the hole: at most 3/16 in (5 mm) (rulebook: at most 1/4 in (6 mm))",
+            "Place of the hole at the tread: the whole hole between the outer grooves, by at least 5 mm "
             "(rulebook: the whole hole between the outer grooves)",
             "Tread depth: at least 4/32 in (rulebook: at least 2/32 in)",
         )

@@ -185,7 +185,7 @@ class TestWhatFollows:
         put(own_shop, owner, HouseRules(), base=1)
 
         assert house_rules_of_version(own_shop, "north-america", version) == (
-            "Injury size: at most 5 mm (rulebook: at most 1/4 in (6 mm))",
+            "Size of the hole: at most 5 mm (rulebook: at most 1/4 in (6 mm))",
         )
         assert house_rules_of_version(own_shop, "north-america", "2026.1") == ()
 
@@ -217,7 +217,7 @@ class TestThePages:
         assert "at most 1/4 in (6 mm), as the rulebook" in page
         assert "at most 5 mm" in page
         # the chart gives an earlier repair the same limit, and the page says that it stays
-        assert "Earlier repair size is at most 1/4 in (6 mm) in the rulebook too, and stays so." in page
+        assert "Size of the hole repaired is at most 1/4 in (6 mm) in the rulebook too, and stays so." in page
         own_shop.refresh_from_db()
         assert own_shop.house_rules == []
 
@@ -232,20 +232,24 @@ class TestThePages:
     @pytest.mark.parametrize(
         ("clause", "value", "words"),
         [
-            ("injury-size", "7 mm", "Injury size: 7 mm is looser than at most 1/4 in (6 mm); give at most 6 mm."),
+            ("injury-size", "7 mm", "Size of the hole: 7 mm is looser than at most 1/4 in (6 mm); give at most 6 mm."),
             (
                 "injury-size",
                 "5/16 in",
-                "Injury size: 5/16 in is looser than at most 1/4 in (6 mm); give at most 1/4 in.",
+                "Size of the hole: 5/16 in is looser than at most 1/4 in (6 mm); give at most 1/4 in.",
             ),
-            ("injury-size", "5", "Injury size: &quot;5&quot; is not a length; give a number and a unit"),
-            ("injury-size", "5 deg", "Injury size: &quot;5 deg&quot; is not a length"),
+            ("injury-size", "5", "Size of the hole: &quot;5&quot; is not a length; give a number and a unit"),
+            ("injury-size", "5 deg", "Size of the hole: &quot;5 deg&quot; is not a length"),
             ("tread-depth", "1/32 in", "Tread depth: 1/32 in is looser than at least 2/32 in; give at least 2/32 in."),
-            ("channel-cementing", "2 to 4 times", "Channel cementing: 2 times to 4 times is looser than 3 to 5 times"),
-            ("channel-cementing", "4 times", "Channel cementing: &quot;4 times&quot; is not a range"),
-            ("cutter-passes", "3.5 passes", "Cutter passes: 3.5 passes cannot be counted; give a whole number."),
-            ("channel-cementing", "3.5 to 5 times", "Channel cementing: 3.5 times cannot be counted"),
-            ("buff-texture", [], "Buff texture: nothing is ticked; tick at least one."),
+            (
+                "channel-cementing",
+                "2 to 4 times",
+                "Fluid worked into the channel: 2 times to 4 times is looser than 3 to 5 times",
+            ),
+            ("channel-cementing", "4 times", "Fluid worked into the channel: &quot;4 times&quot; is not a range"),
+            ("cutter-passes", "3.5 passes", "Passes each way: 3.5 passes cannot be counted; give a whole number."),
+            ("channel-cementing", "3.5 to 5 times", "Fluid worked into the channel: 3.5 times cannot be counted"),
+            ("buff-texture", [], "Buffing texture: nothing is ticked; tick at least one."),
         ],
     )
     def test_what_is_not_accepted_is_named_beside_its_field(self, own_shop, client_as, clause, value, words) -> None:

@@ -108,7 +108,7 @@ class TestKeeping:
         before = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
         monkeypatch.setattr("training.pages.verdict._job_line", lambda *_: JobLine("other", "words", ()))
-        monkeypatch.setattr("training.pages.verdict.meaning_of", lambda *_: "other words")
+        monkeypatch.setattr("training.pages.verdict.tell", lambda *_: "other words")
 
         assert "Let the air out" in before
         assert text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/")) == before
@@ -352,7 +352,7 @@ class TestTheStatement:
 
         words = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
-        assert "Inside, by one press looked for all; not there: Liner cracked" in words
+        assert "Inside, by one press looked for all; not there: Cracks in the liner" in words
         assert entry.found["pressed_inside"] == "find_liner-cracked"
 
     def test_shows_what_was_typed_as_text(self, own_shop, apprentice, visit) -> None:

@@ -41,14 +41,15 @@ def test_a_clause_shows_all_its_statements_with_their_sources(html) -> None:
 def test_a_statement_says_whose_law_it_is(html) -> None:
     rule = rule_in(html, "tread-depth-used")
 
-    assert "more than 2/32 in in US-CA, US-SC; otherwise reject" in rule
+    assert "more than 2/32 in, in California and South Carolina; otherwise reject" in rule
 
 
 def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html) -> None:
     listed = text_of(html.partition('id="from-memory"')[2].partition("<details>")[0])
 
     assert re.search(
-        r"section-repair-in-front no section repair on a front wheel, else reject 49 CFR 570\.62\(d\)", listed
+        r"Section repair, truck tire in front no section repair on a front wheel; otherwise reject 49 CFR 570\.62\(d\)",
+        listed,
     )
     assert "Not read in full: check it." in rule_in(html, "buffer-speed")
     assert "Not read" not in rule_in(html, "injury-size")

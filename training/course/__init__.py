@@ -1,5 +1,4 @@
 """The course: modules of lessons whose limits, steps and drawings come from the rulebook."""
 
-from training.course.blocks import title_of
 from training.course.loader import CourseError, Lesson, Module, UnknownLesson, lesson, lesson_by_key, module, modules
 from training.course.render import check, render

@@ -26,7 +26,7 @@ from training.rulebook import (
     unreadable_edition,
 )
 from training.trade.days import written_day
-from training.trade.words import KIND_CAUTIONS, METHOD_WORDS, capital
+from training.trade.words import KIND_CAUTIONS, METHOD_WORDS, capital, uncapital
 
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",
@@ -134,7 +134,7 @@ def limit_card(block: Block, page: Page) -> str:
         clause, other = page.limit(block.argument)
     except Unreadable:
         return f'<aside class="notice"><p>{words(capital(_unread(block.argument)))}.</p></aside>'
-    title = title_of(clause) + (f", {other.title}" if other else "")
+    title = clause.title + (f", {other.title}" if other else "")
     silent = other is not None and "/" not in block.argument
     return (
         f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="Limit: {words(title)}">\n'
@@ -197,7 +197,7 @@ def findings(block: Block, page: Page) -> str:
     for clause in chosen:
         page.clause(clause.id)
         rows.append(
-            f'<tr{page.anchor(clause.id)}><th scope="row">{words(title_of(clause))}</th>'
+            f'<tr{page.anchor(clause.id)}><th scope="row">{words(clause.title)}{_meaning(clause)}</th>'
             f'<td data-label="Why">{words(clause.because)}</td>'
             f'<td data-label="Source">{words(provenance(clause))}</td></tr>'
         )
@@ -247,7 +247,7 @@ def sources(page: Page) -> str:
         told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.limit_text()
         silence = _silence(page) if whose and "/" not in name else ""
         rows.append(
-            f'<dt id="{_anchor(name)}">{words(title_of(clause) + whose)}: {words(told)}</dt>'
+            f'<dt id="{_anchor(name)}">{words(clause.title + whose)}: {words(told)}</dt>'
             f"<dd>{words(clause.because)} {words(provenance(clause))}{_beside(clause)}{silence}</dd>"
         )
     if not rows:
@@ -270,17 +270,16 @@ def provenance(clause: Clause) -> str:
     return f"{told}. Checked on {day}."
 
 
-def title_of(clause: Clause) -> str:
-    """What a clause is about, in words: a finding's meaning, else the clause's name."""
-    if clause.quantity.startswith(FINDING):
-        return capital(WORDS["findings"].get(clause.quantity.removeprefix(FINDING), clause.id.replace("-", " ")))
-    return capital(clause.id.replace("-", " "))
+def _meaning(clause: Clause) -> str:
+    """What a finding looks like, below its title."""
+    meaning = WORDS["findings"].get(clause.quantity.removeprefix(FINDING))
+    return f'<br><small class="secondary">{words(capital(meaning))}</small>' if meaning else ""
 
 
 def value_of(clause: Clause) -> str:
     """The limit in words: what is accepted, or for a finding what follows from it."""
     if clause.quantity.startswith(FINDING):
-        return f"{clause.id.replace('-', ' ')}: {clause.otherwise}"
+        return f"{uncapital(clause.title)}: {clause.otherwise}"
     return clause.limit_text()
 
 
@@ -293,10 +292,9 @@ def _home() -> str:
 
 
 def _unread(name: str) -> str:
-    edition, _, clause = name.rpartition("/")
-    whose = edition or _home()
+    whose = name.rpartition("/")[0] or _home()
     of = f"the rulebook of {edition_title(whose)}" if whose else "the rulebook that the lessons were written for"
-    return f"{clause.replace('-', ' ')}: {of} cannot be read now"
+    return f"a limit of {of}, which cannot be read now"
 
 
 def _beside(clause: Clause) -> str:
@@ -345,7 +343,7 @@ def _job_step(step: Step, page: Page) -> str:
     for name in step.clauses:
         clause = page.edition.clause(name)
         if set(page.casings) & set(clause.casings):
-            label = "" if clause.quantity.startswith(FINDING) else f"{words(title_of(clause))}: "
+            label = "" if clause.quantity.startswith(FINDING) else f"{words(clause.title)}: "
             limits.append(label + page.inline("limit", name))
     margin = f'<span class="job-limit">{"<br>".join(limits)}</span>' if limits else ""
     tools = f' <span class="job-tools">Tools: {words(", ".join(step.tools))}.</span>' if step.tools else ""

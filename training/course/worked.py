@@ -16,7 +16,7 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from training.course.blocks import Page, figure_html, title_of
+from training.course.blocks import Page, figure_html
 from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan
@@ -35,7 +35,7 @@ from training.rulebook import (
     units_from,
 )
 from training.trade.lists import one_of
-from training.trade.words import CASING_WORDS, VERDICT_WORDS, capital
+from training.trade.words import CASING_WORDS, METHOD_WORDS, VERDICT_WORDS, capital
 
 _FIGURES = ("cross-section", "crown-plan", "none")
 
@@ -119,7 +119,7 @@ def _draw(worked: Worked, prefer: str) -> Figure | None:
 
 def _answer(decision: Decision, page: Page) -> Iterator[str]:
     if decision.unexamined:
-        names = [title_of(page.edition.clause(name)) for name in decision.unexamined]
+        names = [page.edition.clause(name).title for name in decision.unexamined]
         listed = "".join(f"<li>{words(name)}</li>" for name in names)
         yield (
             f"<details><summary>Provided that these {len(names)} points, not examined here, hold</summary>"
@@ -135,8 +135,9 @@ def _answer(decision: Decision, page: Page) -> Iterator[str]:
         f"{words(meaning)}</span></span></p>"
     )
     for entry in decision.plan or ():
-        allowed = one_of(entry.methods_allowed)
-        yield f"<p>{words(entry.injury)}: {words(allowed)} allowed; planned here: {words(entry.method)}.</p>"
+        allowed = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed)
+        planned = f"{entry.injury}: {allowed} is allowed; planned here: a {METHOD_WORDS[entry.method]}."
+        yield f"<p>{words(planned)}</p>"
     rows = []
     for ruling in decision.deciding:
         subject = "" if ruling.subject == "tire" else f"{ruling.subject}: "

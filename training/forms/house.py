@@ -19,13 +19,12 @@ from training.rulebook import (
     HouseRuleError,
     HouseRules,
     adjustable_clauses,
-    heading_of,
     parse_quantity,
     read_house_rules,
     settle,
     words_to_choose,
 )
-from training.trade.words import CASING_WORDS, capital
+from training.trade.words import CASING_WORDS, capital, written
 
 _MOST_BYTES = 64 * 1024
 _INCOMPLETE = "the page was not complete; open it again."
@@ -107,7 +106,7 @@ class HouseRulesForm(PlainForm):
             limits = tuple(data.get(name) or ())
             old = self.standing.rule(name)
             if words_to_choose(clause) and not limits and name not in self.errors:
-                self.add_error(name, f"{heading_of(name)}: nothing is ticked; tick at least one.")
+                self.add_error(name, f"{clause.title}: nothing is ticked; tick at least one.")
             elif limits:
                 note = old.note if old is not None and old.limits == limits else ""
                 entered.append(HouseRule(name, limits, None, note))
@@ -115,7 +114,7 @@ class HouseRulesForm(PlainForm):
             self.rules = settle(self.edition, HouseRules(tuple(entered)))
         except HouseRuleError as refused:
             for problem in refused.problems:
-                self.add_error(problem.clause, f"{heading_of(problem.clause)}: {problem.text}.")
+                self.add_error(problem.clause, f"{self.clauses[problem.clause].title}: {problem.text}.")
         return data
 
 
@@ -255,14 +254,14 @@ def _subject(clause: Clause) -> str:
 def _limit(clause: Clause, prefer: str) -> forms.Field:
     how_many = RANGE if clause.of_edition.bound == "between" else LIMITS
     dimension = MEASURES[clause.quantity].dimension
-    return Measured(heading_of(clause.id), dimension, prefer=prefer, how_many=how_many, hint=_hint(clause))
+    return Measured(clause.title, dimension, prefer=prefer, how_many=how_many, hint=_hint(clause))
 
 
 def _choice(clause: Clause) -> forms.Field:
     bound, words = clause.of_edition.bound, words_to_choose(clause)
     ask = "Tick what this shop accepts." if bound == "must_be" else "Tick what this shop does not accept."
-    offered = [(word, word.replace("-", " ")) for word in words]
-    return choices(heading_of(clause.id), offered, hint=f"{_hint(clause)} {ask}")
+    offered = [(word, written(word)) for word in words]
+    return choices(clause.title, offered, hint=f"{_hint(clause)} {ask}")
 
 
 def _hint(clause: Clause) -> str:

@@ -25,7 +25,7 @@ from training.rulebook import (
     procedure,
 )
 from training.trade.json_text import NotJson, read_json
-from training.trade.words import METHOD_WORDS, capital
+from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
 LARGEST_FILE = 200_000
 _LONGEST = 40
@@ -106,6 +106,11 @@ class SheetForm(PlainForm):
             )
             for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
                 self.fields[f"s{number}_{key}"] = _parameter(quantity, prefer)
+
+    @property
+    def title(self) -> str:
+        """For which work and which tire the sheet is: "two-piece repair, passenger tire"."""
+        return f"{METHOD_WORDS[self.method]}, {CASING_WORDS[self.casing].one}"
 
     def about(self) -> tuple[BoundField, ...]:
         """The fields on the tire."""

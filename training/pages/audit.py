@@ -35,7 +35,7 @@ def audited(job: Job, *, units: Sequence[OnShelf] | None) -> Audited:
     return Audited(
         is_sound=answer.sound,
         method=METHOD_WORDS.get(answer.method, ""),
-        faults=tuple(told_fault(fault, titles) for fault in answer.faults),
+        faults=tuple(told_fault(fault, job.edition) for fault in answer.faults),
         is_no_repair=any(fault.fault == "not-repairable" for fault in answer.faults),
         to_write_down=to_write_down(answer.unstated, titles),
         lacks_the_tire=any(not one.step for one in answer.unstated),

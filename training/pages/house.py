@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from training.rulebook import Edition, HouseRules, adjustable_clauses, effective, heading_of, lay_over
+from training.rulebook import Edition, HouseRules, adjustable_clauses, effective, lay_over
+
+_NO_LONGER = "a limit that the rulebook no longer has"
 
 
 @dataclass(frozen=True)
@@ -49,9 +51,10 @@ def change_lines(edition: Edition, standing: HouseRules, wanted: HouseRules) -> 
 
 
 def overtaken(edition: Edition, rules: HouseRules) -> tuple[str, ...]:
-    """Names of rules that no longer change anything, since the rulebook itself has moved on."""
+    """Titles of the limits whose rules no longer change anything, since the rulebook itself has moved on."""
     kept = {rule.clause for rule in effective(edition, rules)}
-    return tuple(heading_of(rule.clause) for rule in rules if rule.clause not in kept)
+    gone = [edition.clauses.get(rule.clause) for rule in rules if rule.clause not in kept]
+    return tuple(dict.fromkeys(_NO_LONGER if clause is None else clause.title for clause in gone))
 
 
 def same_limit_elsewhere(edition: Edition, standing: HouseRules, wanted: HouseRules) -> tuple[str, ...]:
@@ -65,7 +68,7 @@ def same_limit_elsewhere(edition: Edition, standing: HouseRules, wanted: HouseRu
             is_alike = other.of_edition.text == clause.of_edition.text and set(other.casings) & set(clause.casings)
             about = other.quantity.partition(".")[0] == "job", clause.quantity.partition(".")[0] == "job"
             if other.id != clause.id and is_alike and about[0] == about[1] and wanted.rule(other.id) is None:
-                told.append(f"{heading_of(other.id)} is {other.of_edition.text} in the rulebook too, and stays so.")
+                told.append(f"{other.title} is {other.of_edition.text} in the rulebook too, and stays so.")
     return tuple(dict.fromkeys(told))
 
 
@@ -79,7 +82,7 @@ def _lines(edition: Edition, standing: HouseRules, wanted: HouseRules) -> Iterat
         rule = wanted.rule(clause.id) if new is not None else None
         yield Line(
             clause=clause.id,
-            title=heading_of(clause.id),
+            title=clause.title,
             rulebook=clause.of_edition.text,
             before="" if old is None else old.text,
             after="" if new is None else new.text,

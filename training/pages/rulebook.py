@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from training.course import title_of
 from training.rulebook import (
     MEASURES,
     Clause,
@@ -120,7 +119,7 @@ def rulebook_page(edition: Edition) -> RulebookPage:
     unread = from_memory(edition)
     grouped: dict[str, list[Rule]] = {slug: [] for slug in _TITLES}
     for clause in edition.clauses.values():
-        grouped[_ABOUT.get(clause.quantity.partition(".")[0], "tire")].append(_rule(clause))
+        grouped[_ABOUT.get(clause.quantity.partition(".")[0], "tire")].append(_rule(clause, edition))
     return RulebookPage(
         crowns=_crowns(edition),
         groups=tuple(Group(slug, _TITLES[slug], tuple(rules)) for slug, rules in grouped.items() if rules),
@@ -137,21 +136,21 @@ def _published(source: Source) -> Published:
     return Published(source.publisher, source.title, source.year, source.place, source.address, read)
 
 
-def _rule(clause: Clause) -> Rule:
+def _rule(clause: Clause, edition: Edition) -> Rule:
     return Rule(
         id=clause.id,
-        title=title_of(clause),
+        title=clause.title,
         because=clause.because,
         measures="" if clause.quantity.startswith("finding.") else MEASURES[clause.quantity].meaning.rstrip("."),
-        whose=whose(clause),
-        said=tuple(_said(clause, one) for one in clause.statements),
+        whose=whose(clause, edition),
+        said=tuple(_said(clause, one, edition) for one in clause.statements),
         checked_on=clause.checked_on,
         in_force_from=clause.in_force_from,
     )
 
 
-def _said(clause: Clause, statement: Statement) -> Said:
-    limit = statement_text(clause, statement)
+def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
+    limit = statement_text(clause, statement, edition)
     if clause.usually and statement is clause.strictest:
         limit += f" (usually {clause.usually})"
     kind = KIND_CAUTIONS[statement.kind]

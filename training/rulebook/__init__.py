@@ -4,7 +4,7 @@ from training.rulebook.altering import Beliefs
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
 from training.rulebook.audit_printing import audit_text
-from training.rulebook.audit_telling import ToldFault, step_titles, to_write_down, told_fault
+from training.rulebook.audit_telling import ToldFault, fault_title, step_titles, to_write_down, told_fault
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.audit_words import STEP_PARAMETERS, job_vocabulary
 from training.rulebook.auditing import Audit, audit
@@ -25,7 +25,6 @@ from training.rulebook.citations import Source
 from training.rulebook.clauses import Clause, Criterion, Statement, Step, UnknownClause
 from training.rulebook.compare import (
     Change,
-    clause_lines,
     compare,
     compare_text,
     condition_text,
@@ -45,7 +44,6 @@ from training.rulebook.house import (
     HouseRules,
     adjustable_clauses,
     effective,
-    heading_of,
     in_words,
     lay_over,
     limits_from_text,
@@ -90,7 +88,6 @@ from training.rulebook.telling import (
     besides,
     in_order,
     is_tire_rejected,
-    meaning_of,
     not_needed,
     to_do,
     told,

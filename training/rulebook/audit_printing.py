@@ -23,7 +23,7 @@ def audit_text(answer: Audit, job: Job) -> str:
     edition = job.edition
     titles = step_titles(edition)
     lines = [*_answer(answer, job)]
-    lines += listed("What is wrong:", (_fault(told_fault(one, titles)) for one in answer.faults))
+    lines += listed("What is wrong:", (_fault(told_fault(one, edition)) for one in answer.faults))
     unstated = to_write_down(answer.unstated, titles)
     lines += listed("Still to be written down:", ((place, *map(capital, words)) for place, words in unstated))
     if answer.unstated and not answer.faults:

@@ -8,6 +8,7 @@ from training.rulebook.audit_fault import Fault
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.edition import Edition
 from training.rulebook.telling import said_by
+from training.trade.words import REPAIR_WORDS, capital, uncapital
 
 _KINDS = {
     "not-repairable": "not to be repaired here",
@@ -37,9 +38,16 @@ def step_titles(edition: Edition) -> Mapping[str, str]:
     return {step.id: step.title for step in edition.procedure}
 
 
-def told_fault(fault: Fault, titles: Mapping[str, str]) -> ToldFault:
+def fault_title(fault: Fault, edition: Edition) -> str:
+    """What a fault is about: the step of the work, or the repair that was meant, and the limit that it breaks."""
+    title = step_titles(edition).get(fault.name) or capital(REPAIR_WORDS[fault.name])
+    clause = edition.clauses.get(fault.clause)
+    return title if clause is None else f"{title}, {uncapital(clause.title)}"
+
+
+def told_fault(fault: Fault, edition: Edition) -> ToldFault:
     """A fault in words."""
-    title = titles[fault.name]
+    title, titles = fault_title(fault, edition), step_titles(edition)
     is_left_out = fault.fault == "missing"
     return ToldFault(
         where=f"Line {fault.step}, {title}" if fault.step else title,

@@ -195,6 +195,11 @@ class Library:
     sources: Mapping[str, Source] = field(default_factory=dict)
     home: str = ""
 
+    @cached_property
+    def places(self) -> Mapping[str, str]:
+        """The names of the countries and states whose laws are cited, by what a case calls them."""
+        return {one.law_in: one.place for one in self.sources.values() if one.law_in}
+
     def cited(self, table: Mapping[str, object], place: reading.Place, kinds: Sequence[str]) -> Cited:
         """What stands behind the rule of a table: its `kind` and `cites`. Refuses a kind that nothing cited gives."""
         kind = place.word(table, "kind", kinds)

@@ -9,7 +9,8 @@ from functools import cached_property
 from training.rulebook.case_words import severity
 from training.rulebook.citations import Cited, Said
 from training.rulebook.quantities import Quantity
-from training.trade.words import KIND_WORDS
+from training.trade.quantity_words import CONDITION_WORDS
+from training.trade.words import KIND_WORDS, written
 
 HOUSE = "house-rule"  # the kind of a shop's own statement; no edition file may claim it
 KINDS = tuple(kind for kind in KIND_WORDS if kind != HOUSE)
@@ -95,9 +96,9 @@ class Statement:
         if self.stated:
             return self.stated
         if self.bound == "must_be":
-            return " or ".join(_NONE.get(word, word) for word in self.words)
+            return " or ".join(_NONE.get(word, written(word)) for word in self.words)
         if self.bound == "must_not_be":
-            return "not " + " or ".join(self.words)
+            return f"not {' or '.join(map(written, self.words))}"
         if self.bound == "between":
             first = f"{_number(self.quantities[0])} to {self.upper[0]}"
             others = [
@@ -108,7 +109,7 @@ class Statement:
         text = f"{_IN_WORDS.get(self.bound, '')} {first}".strip()
         text = f"{text} ({', '.join(others)})" if others else text
         if self.share is not None:
-            whole = self.share.quantity.partition(".")[2].replace("_", " ")
+            whole = CONDITION_WORDS[self.share.quantity]
             text += f" or {self.share.percent} of the {whole}, whichever is {self.share.takes}"
         return text
 

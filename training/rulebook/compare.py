@@ -1,18 +1,33 @@
 """What changed from one rulebook to another, in words."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import CrownRule
-from training.trade.words import CASINGS, PURPOSES
+from training.rulebook.measures import MEASURES
+from training.trade.lists import all_of, one_of
+from training.trade.quantity_words import CONDITION_WORDS
+from training.trade.words import (
+    CASING_WORDS,
+    CASINGS,
+    KIND_WORDS,
+    METHOD_WORDS,
+    PURPOSE_TITLES,
+    PURPOSES,
+    casings_in_words,
+    tires_in_words,
+    written,
+)
+
+_JURISDICTION = "jurisdiction"
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One thing that differs: what it is about (a clause's id, a crown, a step), whether it came, went or changed,
-    and a line for each difference."""
+    """One thing that differs: what it is about (a clause, a crown, a step) with the id it has in the files, whether it
+    came, went or changed, and a line for each difference."""
 
     about: str
     kind: str  # "new", "gone" or "changed"
@@ -24,47 +39,40 @@ def compare(before: Edition, after: Edition) -> tuple[Change, ...]:
     return (*_heads(before, after), *_crowns(before, after), *_clauses(before, after), *_steps(before, after))
 
 
-def clause_lines(clause: Clause) -> tuple[str, ...]:
-    """A clause as lines to read: limit with source, what follows, for which tires, and the reason."""
-    return tuple(f"{name}: {value}" for name, value in _facts(clause).items() if value)
+def whose(clause: Clause, edition: Edition) -> str:
+    """For which tires and purposes a clause of an edition is, and when, in words."""
+    casings = "All tires" if set(clause.casings) == set(CASINGS) else tires_in_words(clause.casings)
+    purposes = () if clause.is_for_job() or set(clause.purposes) == set(PURPOSES) else clause.purposes
+    asked = [PURPOSE_TITLES[one] for one in purposes]
+    return "; ".join((casings, *asked, *(condition_text(one, edition) for one in clause.when)))
 
 
-def whose(clause: Clause) -> str:
-    """For which tires and purposes a clause is, and when, in words."""
-    casings = "every casing" if set(clause.casings) == set(CASINGS) else ", ".join(clause.casings)
-    purposes = "" if clause.is_for_job() else f"; {_purposes(clause)}"
-    when = "".join(f"; where {condition_text(one)}" for one in clause.when)
-    return f"{casings}{purposes}{when}"
+def condition_text(condition: Condition, edition: Edition) -> str:
+    """What a condition asks, in words: "axle: front"."""
+    name, stated = CONDITION_WORDS[condition.quantity], condition.statement
+    wanted = one_of(map(written, condition.words)) if stated is None else stated.text
+    if condition.quantity == _JURISDICTION:
+        for code, place in sorted(edition.library.places.items(), reverse=True):  # a state's before its country's
+            wanted = wanted.replace(code, place)
+    return f"{name}: {wanted}{', or not stated' if condition.if_unknown == 'applies' else ''}"
 
 
-def condition_text(condition: Condition) -> str:
-    """What a condition asks, in words: "position axle is front"."""
-    name = condition.quantity.replace(".", " ").replace("_", " ")
-    stated = condition.statement
-    wanted = " or ".join(condition.words) if stated is None else stated.text
-    unknown = {"applies": ", or is not stated", "skip": ""}.get(condition.if_unknown, "")
-    return f"{name} is {wanted}{unknown}"
-
-
-def statement_text(clause: Clause, statement: Statement) -> str:
+def statement_text(clause: Clause, statement: Statement, edition: Edition) -> str:
     """A statement in words: the limit, whose it is, and what follows when it does not hold."""
-    own = f" in {statement.jurisdiction}" if statement.jurisdiction else ""
+    places = [edition.library.places.get(code, code) for code in statement.jurisdictions]
+    own = f", in {all_of(places)}" if places else ""
     follows = "" if clause.is_for_job() else f"; otherwise {statement.otherwise}"
     return f"{statement.text}{own}{follows}"
 
 
-def _purposes(clause: Clause) -> str:
-    return "every purpose" if set(clause.purposes) == set(PURPOSES) else ", ".join(clause.purposes)
-
-
-def _facts(clause: Clause) -> dict[str, str]:
+def _facts(clause: Clause, edition: Edition) -> dict[str, str]:
     """What is said of a clause, by name: two clauses are the same when all of it is."""
-    facts = {"measures": clause.quantity}
+    facts = {"title": clause.title, "measures": MEASURES[clause.quantity].meaning}
     for number, one in enumerate(clause.statements, start=1):
         name = "limit" if len(clause.statements) == 1 else f"statement {number}"
-        facts[name] = f"{statement_text(clause, one)} ({one.kind}: {one.source})"
+        facts[name] = f"{statement_text(clause, one, edition)} ({KIND_WORDS[one.kind]}: {one.source})"
     facts["usually"] = clause.usually
-    facts["for"] = whose(clause)
+    facts["for"] = whose(clause, edition)
     facts["where that is not stated"] = {"applies": "it applies", "skip": "it does not apply"}.get(
         clause.if_unknown, ""
     )
@@ -97,9 +105,11 @@ def _changes(before: Mapping[str, Mapping[str, str]], after: Mapping[str, Mappin
 
 def _heads(before: Edition, after: Edition) -> Iterator[Change]:
     def head(edition: Edition) -> dict[str, str]:
-        covered = {casing: [word for word in PURPOSES if (casing, word) in edition.covered] for casing in CASINGS}
         facts = {"title": edition.title, "units": edition.units}
-        return facts | {f"covers {casing}": ", ".join(words) for casing, words in covered.items()}
+        for casing in CASINGS:
+            covered = [PURPOSE_TITLES[word] for word in PURPOSES if (casing, word) in edition.covered]
+            facts[f"covers {CASING_WORDS[casing].many}"] = ", ".join(covered)
+        return facts
 
     yield from _changes({"rulebook": head(before)}, {"rulebook": head(after)})
 
@@ -107,7 +117,10 @@ def _heads(before: Edition, after: Edition) -> Iterator[Change]:
 def _crowns(before: Edition, after: Edition) -> Iterator[Change]:
     def crowns(edition: Edition) -> dict[str, dict[str, str]]:
         return {
-            f"crown of {casing}": {"measured": crown_text(rule), "source": f"{rule.kind}: {rule.source}"}
+            f"crown of {CASING_WORDS[casing].many}": {
+                "measured": crown_text(rule),
+                "source": f"{KIND_WORDS[rule.kind]}: {rule.source}",
+            }
             for casing, rule in edition.crowns.items()
         }
 
@@ -135,9 +148,11 @@ def crown_text(rule: CrownRule) -> str:
 
 def _clauses(before: Edition, after: Edition) -> Iterator[Change]:
     def clauses(edition: Edition) -> dict[str, dict[str, str]]:
-        return {id: _facts(clause) for id, clause in edition.clauses.items()}
+        return {id: _facts(clause, edition) for id, clause in edition.clauses.items()}
 
-    yield from _changes(clauses(before), clauses(after))
+    named = {**before.clauses, **after.clauses}
+    for change in _changes(clauses(before), clauses(after)):
+        yield replace(change, about=f"{named[change.about].title} ({change.about})")
 
 
 def _steps(before: Edition, after: Edition) -> Iterator[Change]:
@@ -145,21 +160,31 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
         facts = {}
         for step in edition.procedure:
             criteria = {
-                f"criterion {one.id}": f"{one.text}{' (critical)' if one.critical else ''}"
-                f"{' (only ' + ', '.join(one.casings) + ')' if one.casings else ''} ({one.kind}: {one.source})"
+                f"criterion: {one.text}": f"{'critical' if one.critical else 'not critical'}"
+                f"{'; only for ' + casings_in_words(one.casings) if one.casings else ''}"
+                f" ({KIND_WORDS[one.kind]}: {one.source})"
                 for one in step.criteria
             }
-            facts[f"step {step.id}"] = {
+            facts[step.id] = {
                 "title": step.title,
                 "instruction": step.instruction,
-                "limits": ", ".join(step.clauses),
+                "limits": ", ".join(edition.clauses[id].title for id in step.clauses),
                 "tools": ", ".join(step.tools),
                 **criteria,
             }
-        orders = {f"order of {method}": {"steps": ", ".join(order)} for method, order in edition.orders.items()}
-        return facts | orders
+        return facts
 
-    yield from _changes(steps(before), steps(after))
+    def orders(edition: Edition) -> dict[str, dict[str, str]]:
+        titles = {step.id: step.title for step in edition.procedure}
+        return {
+            f"order of a {METHOD_WORDS[method]}": {"steps": ", ".join(titles[id] for id in order)}
+            for method, order in edition.orders.items()
+        }
+
+    titles = {step.id: step.title for step in (*before.procedure, *after.procedure)}
+    for change in _changes(steps(before), steps(after)):
+        yield replace(change, about=f"step: {titles[change.about]} ({change.about})")
+    yield from _changes(orders(before), orders(after))
 
 
 def compare_text(before: Edition, after: Edition) -> str:

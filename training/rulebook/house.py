@@ -16,7 +16,6 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade.reading import printable
 from training.trade.records import RECORDS
-from training.trade.words import capital
 
 SOURCE = "house rule of the shop"
 _UPPER, _LOWER = ("at_most", "below"), ("at_least", "above")
@@ -114,15 +113,6 @@ def words_to_choose(clause: Clause) -> tuple[str, ...]:
     return words if clause.of_edition.bound == "must_be" else (*words, *_words_left(clause)) if words else ()
 
 
-def heading_of(clause_id: str) -> str:
-    """A clause's name as a heading.
-
-    >>> heading_of("injury-size")
-    'Injury size'
-    """
-    return capital(clause_id.replace("-", " "))
-
-
 def limits_from_text(text: str, *, is_range: bool) -> tuple[str, ...]:
     """The limits in one field of a form: "5 mm", "3/16 in (5 mm)", "3/16 in; 5 mm", or "4 to 5 times" for a range.
 
@@ -182,8 +172,8 @@ def in_words(edition: Edition, house: HouseRules) -> tuple[str, ...]:
     if problems:
         raise HouseRuleError(problems)
     return tuple(
-        f"{heading_of(rule.clause)}: {statement.text} (rulebook: {edition.clauses[rule.clause].of_edition.text})"
-        for rule, statement in settled
+        f"{clause.title}: {statement.text} (rulebook: {clause.of_edition.text})"
+        for clause, statement in ((edition.clauses[rule.clause], statement) for rule, statement in settled)
     )
 
 

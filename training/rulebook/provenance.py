@@ -4,19 +4,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from training.rulebook.citations import MEMORY, Cited, Source
-from training.rulebook.clauses import Clause, Statement
+from training.rulebook.compare import crown_text, statement_text
 from training.rulebook.edition import Edition
 from training.rulebook.markings import values_from_memory
+from training.trade.words import CASING_WORDS, capital
 
 
 @dataclass(frozen=True, slots=True)
 class Unread:
-    """One value to check: where it stands, what it is called there, the value as printed, and the text to read."""
+    """One value to check: where it stands, its title there, the value as printed, and the text to read.
+
+    `clause` is the id of the clause that states it, else "".
+    """
 
     where: str
-    name: str
+    title: str
     value: str
     source: str
+    clause: str = ""
 
 
 def from_memory(edition: Edition) -> tuple[Unread, ...]:
@@ -43,23 +48,17 @@ def _clauses(edition: Edition) -> Iterator[Unread]:
     for clause in edition.clauses.values():
         for one in clause.statements:
             if is_unread(one.kind, one.cited):
-                yield Unread("clause", clause.id, _value(clause, one), one.source)
+                yield Unread("clause", clause.title, statement_text(clause, one, edition), one.source, clause.id)
     for casing, crown in edition.crowns.items():
         if is_unread(crown.kind, crown.cited):
-            yield Unread("crown", casing, crown.basis.replace("-", " "), crown.source)
-
-
-def _value(clause: Clause, statement: Statement) -> str:
-    whose = f" ({statement.jurisdiction})" if statement.jurisdiction else ""
-    follows = "" if clause.is_for_job() else f", else {statement.otherwise}"
-    return f"{statement.text}{follows}{whose}"
+            yield Unread("crown", capital(CASING_WORDS[casing].many), crown_text(crown), crown.source)
 
 
 def _criteria(edition: Edition) -> Iterator[Unread]:
     for step in edition.procedure:
         for one in step.criteria:
             if is_unread(one.kind, one.cited):
-                yield Unread(f"step {step.id}", one.id, one.text, one.source)
+                yield Unread("step", step.title, one.text, one.source)
 
 
 def _tables() -> Iterator[Unread]:

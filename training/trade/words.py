@@ -114,6 +114,11 @@ PURPOSE_WORDS: Mapping[str, str] = {
     "fit-used": "may this tire be sold or fitted as a used tire",
 }
 PURPOSES = tuple(PURPOSE_WORDS)
+PURPOSE_TITLES: Mapping[str, str] = {
+    "repair": "before a repair",
+    "service": "in service",
+    "fit-used": "sold or fitted as used",
+}
 
 # where a person looks, the place that costs the least first
 LOOK_WORDS: Mapping[str, str] = {
@@ -143,8 +148,8 @@ SKILLS: Mapping[str, str] = {
 FINDING_WORDS: Mapping[str, str] = {
     "run-flat-damage": "Run-flat damage",
     "liner-separation": "Liner separation",
-    "liner-blistered": "Liner blistered",
-    "liner-cracked": "Liner cracked",
+    "liner-blistered": "Blisters in the liner",
+    "liner-cracked": "Cracks in the liner",
     "casing-separation": "Casing separation",
     "tread-separation": "Tread separation",
     "exposed-cord": "Exposed cord",
@@ -155,26 +160,26 @@ FINDING_WORDS: Mapping[str, str] = {
     "bulge": "Bulge",
     "excessive-wear": "Excessive wear",
     "uneven-wear-separation": "Uneven wear with separation",
-    "wear-indicators-flush": "Wear indicators flush",
+    "wear-indicators-flush": "Wear bars level with the tread",
     "audible-leak": "Audible leak",
     "sealant-residue": "Sealant residue",
     "contamination": "Contamination",
     "chunking": "Chunking",
-    "regrooved": "Regrooved",
+    "regrooved": "Regrooved tread",
     "restricted-use": "Restricted use",
-    "recalled": "Recalled",
-    "wheel-damaged": "Wheel damaged",
-    "valve-damaged": "Valve damaged",
-    "sensor-damaged": "Sensor damaged",
-    "tin-unreadable": "Identification number unreadable",
-    "size-unreadable": "Size unreadable",
+    "recalled": "Safety recall",
+    "wheel-damaged": "Damage to the wheel",
+    "valve-damaged": "Damage to the valve",
+    "sensor-damaged": "Damage to the pressure sensor",
+    "tin-unreadable": "Unreadable identification number",
+    "size-unreadable": "Unreadable size",
     "temporary-spare": "Temporary spare",
-    "trailer-only": "For trailers only",
-    "not-for-steering": "Not for steering axles",
-    "tube-inside": "Tube inside",
-    "mixed-on-axle": "Mixed on the axle",
+    "trailer-only": "Marking for trailers only",
+    "not-for-steering": "Marking against steer axles",
+    "tube-inside": "Tube or flap inside",
+    "mixed-on-axle": "Mixed sizes or builds on the axle",
     "bias-behind-radial": "Bias behind radial",
-    "base-rubber-exposed": "Base rubber exposed",
+    "base-rubber-exposed": "Exposed base rubber",
 }
 
 # what a clause rests on
@@ -212,6 +217,13 @@ REPAIR_WORDS: Mapping[str, str] = {
 INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": "surface damage"}
 BUILD_WORDS: Mapping[str, str] = {"tubed": "with an inner tube"}
 VEHICLE_WORDS: Mapping[str, str] = {"light-truck": "light truck"}
+# words of a case that people write otherwise
+_WRITTEN: Mapping[str, str] = {
+    **{kind: words for kind, words in REPAIR_WORDS.items() if kind not in METHODS},
+    **{casing: words.short for casing, words in CASING_WORDS.items()},
+    **VEHICLE_WORDS,
+    "compressed-air": "compressed air",
+}
 UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit", "stem": "stem"}
 
 
@@ -231,6 +243,15 @@ def capital(text: str) -> str:
     'By the Department'
     """
     return text[:1].upper() + text[1:]
+
+
+def written(word: str) -> str:
+    """A word of a case as people write it.
+
+    >>> written("compressed-air"), written("clockwise")
+    ('compressed air', 'clockwise')
+    """
+    return _WRITTEN.get(word, word)
 
 
 def casings_in_words(casings: Iterable[str]) -> str:

@@ -377,7 +377,7 @@ class Draft:
     def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Setting) -> Item:
         """The item from its answers and what surrounds them."""
         lines = [
-            *map(ruling_line, around.get("rulings", ())),
+            *(ruling_line(ruling, self.edition) for ruling in around.get("rulings", ())),
             *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
             *around.get("explanation", ()),
         ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from training.rulebook import Clause, Decision, Ruling, severity
+from training.rulebook import Clause, Decision, Edition, Ruling, severity
 
 
 def explaining(decision: Decision) -> tuple[Ruling, ...]:
@@ -12,10 +12,12 @@ def explaining(decision: Decision) -> tuple[Ruling, ...]:
     return tuple(ruling for ruling in decision.rulings if ruling.subject != "tire")
 
 
-def ruling_line(ruling: Ruling) -> dict[str, object]:
-    """A line of an explanation from a ruling: what was found, the limit, why, and whose rule it is."""
+def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
+    """A line of an explanation from a ruling: its title, what was found, the limit, why, and whose rule it is."""
+    clause = edition.clauses.get(ruling.clause)
     return {
         "clause": ruling.clause,
+        "title": "" if clause is None else clause.title,
         "subject": ruling.subject,
         "holds": ruling.holds,
         "found": ruling.found,
@@ -30,6 +32,7 @@ def clause_line(clause: Clause) -> dict[str, object]:
     """A line of an explanation from a clause that was not applied to a case."""
     return {
         "clause": clause.id,
+        "title": clause.title,
         "subject": "",
         "holds": None,
         "found": "",

@@ -71,6 +71,7 @@ def step_line(step: Step) -> dict[str, object]:
     first = step.criteria[0] if step.criteria else None
     return {
         "clause": "",
+        "title": step.title,
         "subject": step.title,
         "holds": None,
         "found": "",

@@ -12,7 +12,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import Audit, Case, Fault, audit
+from training.rulebook import Audit, Case, Edition, Fault, audit, fault_title
 from training.trade.words import LIGHT, STEEL
 
 _RIGHT = 0.2  # so often nothing is wrong
@@ -72,7 +72,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         blamed=_blamed_though_right(known, names, shown, others),
         unsafe=spoil is not None and spoil.unsafe,
         case=case,
-        explanation=[_line(fault, steps[fault.name].title)] if fault is not None else [],
+        explanation=[_line(fault, draft.edition)] if fault is not None else [],
         clauses=() if fault is not None else _clauses(draft, shown, lines, casing),
         features={"method": method, "lines": len(shown), "missing": is_missing, "sound": fault is None},
     )
@@ -138,10 +138,12 @@ def _blamed_though_right(
     }
 
 
-def _line(fault: Fault, title: str) -> dict[str, object]:
+def _line(fault: Fault, edition: Edition) -> dict[str, object]:
     """A line of an explanation from a fault."""
+    title = fault_title(fault, edition)
     return {
         "clause": fault.clause,
+        "title": title,
         "subject": title,
         "holds": False,
         "found": fault.found,

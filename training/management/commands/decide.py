@@ -138,7 +138,7 @@ class Command(BaseCommand):
                 self.stderr.write(str(problem), self.style.ERROR)
                 continue
             for one in unread:
-                self.stdout.write(f"{name}\t{one.where}\t{one.name}\t{one.value}\t{one.source}")
+                self.stdout.write(f"{name}\t{one.where}\t{one.title}\t{one.value}\t{one.source}")
 
     def _stop(self, problems: Iterable[str]) -> NoReturn:
         for problem in problems:

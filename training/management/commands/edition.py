@@ -51,7 +51,7 @@ class Command(BaseCommand):
             self.stdout.write(compare_text(self._edition(options["before"]), self._edition(options["after"])))
         else:
             for value in from_memory(self._edition(options["name"])):
-                self.stdout.write(f"{value.where}\t{value.name}\t{value.value}\t{value.source}")
+                self.stdout.write(f"{value.where}\t{value.title}\t{value.value}\t{value.source}")
 
     def _edition(self, given: object) -> Edition:
         name, _, version = str(given).partition("@")
