@@ -43,12 +43,10 @@ def _answer_field(item: OpenItem) -> forms.Field:
         case "number":
             return forms.Field(widget=NumberAndUnit(item.units), required=False)
         case "order":
-            hint = (
-                "As they stand at first they are in no right order. Where two may change places, either way is right."
-            )
+            hint = "They start out in the wrong order. Where two may change places, either way is right."
             return forms.Field(widget=StepOrder(item), required=False, help_text=hint)
         case "place":
-            hint = "Point at the drawing, or read both rulers; half a millimeter is near enough."
+            hint = "Point at the drawing, or read both rulers; within half a millimeter is enough."
             return forms.Field(widget=PlaceOnDrawing(item), required=False, help_text=hint)
         case "fault":
             hint = "Choose a line and what is wrong with it. Where nothing is wrong, no reason is needed."

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from assessments.questions import Item, Misconception, misconceptions
 from training import course
-from training.trade.words import KIND_WORDS
+from training.rulebook import said_by
 
 
 @dataclass(frozen=True)
@@ -46,8 +46,7 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
 
 
 def _source_words(line: Mapping[str, object]) -> str:
-    kind, source = KIND_WORDS[str(line["kind"])].lower(), str(line["source"])
-    return source if kind in source.lower() else f"{source} ({kind})"
+    return said_by(str(line["kind"]), str(line["source"]))
 
 
 def known_beliefs(names: Iterable[str]) -> list[Misconception]:

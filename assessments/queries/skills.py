@@ -52,7 +52,7 @@ class SkillResult:
         if 100 * lower >= pass_percent:
             return "Holds"
         if 100 * self.right >= pass_percent * self.asked:
-            return "Good so far; a few more make it sure"
+            return "Good so far; a few more answers will confirm it"
         return "Nearly" if 100 * upper >= pass_percent else "Not yet"
 
 

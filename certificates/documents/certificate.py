@@ -122,12 +122,12 @@ def _body(column: Column, record: CertificateRecord) -> Column:
     trainer = record.trainer_name
     score = f"{record.right_count} of {record.asked_count} right, {record.unsafe_count or 'no'} unsafe release"
     score += "s" if record.unsafe_count > 1 else ""
-    column.text("What it rests on", fonts.HEAD, 14, before=16)
+    column.text("Based on", fonts.HEAD, 14, before=16)
     column.rows(
         [
             ("Theory", f"{written_day(record.assessed_date)}: {score}."),
             ("Pass mark", record.pass_mark),
-            ("Hands-on", f"{written_day(record.hands_on_date)}: every critical step seen done right by {trainer}."),
+            ("Hands-on", f"{written_day(record.hands_on_date)}: {trainer} saw every critical step done correctly."),
             *_house_rules(record),
         ],
         caption_width=26 * mm,

@@ -211,7 +211,7 @@ def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
 def _rules_of(paper: QuestionPaper) -> Sequence[str]:
     return (
         "Mark your answers on the answer sheet, the last page. Only that sheet counts.",
-        f"You have {paper.minutes} minutes. A question left open counts as not right.",
+        f"You have {paper.minutes} minutes. An unanswered question counts as wrong.",
         "Measure nothing off the paper: every measurement you need is in the text or on the drawing. Drawings are to "
         "their own scale; where one has rulers, read those.",
         "An unsafe release is an answer that puts a tire on the road, or up for repair, that the rulebook takes out "

@@ -131,7 +131,7 @@ def _wrong(item: Item, pick: int) -> Answer:
         case "place":
             return {"x": "0", "y": "0"}
         case "order":
-            return ids  # as they stand at first they are in no right order
+            return ids  # they start out in the wrong order
     right = right_answer(item)
     if isinstance(right, dict):
         line = next(one for one in ids if one != right["step"])

@@ -224,7 +224,7 @@ class TestQuestion:
         page = text_of(visit(url("assessments:item", own_shop, attempt.form.reference, 1)))
 
         assert "Question 1, open, flagged" in page
-        assert "Take the flag off" in page
+        assert "Remove the flag" in page
 
     def test_a_stale_tab_is_told_and_nothing_is_overwritten(self, visit, own_shop, attempt) -> None:
         self.answer(visit, own_shop, attempt)

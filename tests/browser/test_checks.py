@@ -120,7 +120,7 @@ def test_anyone_checks_where_the_owner_allows_it(page: Page, site: Any) -> None:
     page.goto(f"{SHOP}/settings/")
     page.get_by_label("Anyone may use Check a tire without login").check()
     watch(page, "settings")
-    page.get_by_role("button", name="Store the settings").click()
+    page.get_by_role("button", name="Save the settings").click()
     page.context.clear_cookies()
 
     page.goto(f"{address}?casing=passenger&purpose=repair&injury_A_diameter=9+mm")

@@ -21,12 +21,12 @@ def test_an_owner_turns_a_scope_off_and_on(page: Page, site: Any) -> None:
     watch(page, "scopes")
     for box in page.get_by_role("checkbox").all():
         box.uncheck()
-    page.get_by_role("button", name="Store the scopes").click()
+    page.get_by_role("button", name="Save the scopes").click()
     expect(page.get_by_role("alert").first).to_contain_text("at least one stays on")
     watch(page, "scopes refused")
 
     page.get_by_label(LIGHT).check()
-    page.get_by_role("button", name="Store the scopes").click()
+    page.get_by_role("button", name="Save the scopes").click()
     expect(page.get_by_text("The shop works on passenger and fabric-body light truck tires")).to_be_visible()
     watch(page, "scopes one off")
     page.goto(f"{SHOP}/roster/")
@@ -34,7 +34,7 @@ def test_an_owner_turns_a_scope_off_and_on(page: Page, site: Any) -> None:
 
     page.goto(f"{SHOP}/scopes/")
     page.get_by_label(STEEL).check()
-    page.get_by_role("button", name="Store the scopes").click()
+    page.get_by_role("button", name="Save the scopes").click()
     expect(page.locator("tr", has_text=STEEL)).to_contain_text("on since")
 
 

@@ -182,7 +182,7 @@ def take_assessment(page: Page, site: Site, email: str) -> None:
         give(page, item, wrong=position == 7 and not item["unsafe"])
         if position == 3:
             page.get_by_role("button", name="Flag to come back").click()
-            expect(page.get_by_role("button", name="Take the flag off")).to_be_visible()
+            expect(page.get_by_role("button", name="Remove the flag")).to_be_visible()
         page.get_by_role("button", name=re.compile("Save and")).click()
         page.wait_for_url("**/review/" if position == 40 else f"**/{position + 1}/")
     watch(page, "review")

@@ -70,7 +70,7 @@ def test_the_page_says_who_what_where_when_and_on_what_it_rests(paper: str) -> N
         "North America, version 2026.1",
         "20 Nov 2026: 36 of 40 right, 1 unsafe release.",
         "80 % right and at most 1 unsafe release. Provisional until measured.",
-        "22 Nov 2026: every critical step seen done right by Lena Marsh.",
+        "22 Nov 2026: Lena Marsh saw every critical step done correctly.",
         "For the shop: Max Lind",
         "https://training.example.org/c/K7QD-2M9X-4T/",
         "no license and no accreditation",

@@ -163,7 +163,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
 
 
 def why_closed(invitation: Invitation, *, at: datetime) -> str:
-    """Why the link works no more, in words; empty while it works."""
+    """Why the link no longer works, in words; empty while it works."""
     if invitation.accepted_at:
         return "This link was used already. Log in with the address it was sent to."
     if invitation.withdrawn_at:

@@ -32,10 +32,13 @@ from training.rulebook import (
     decide,
     parse_case,
     show,
+    told,
     units_from,
+    with_signs,
+    words_of,
 )
 from training.trade.lists import one_of
-from training.trade.words import CASING_WORDS, METHOD_WORDS, VERDICT_WORDS, capital
+from training.trade.words import CASING_WORDS, METHOD_WORDS, REPAIR_WORDS, capital
 
 _FIGURES = ("cross-section", "crown-plan", "none")
 
@@ -102,7 +105,7 @@ def worked_html(block: Block, page: Page) -> str:
     ]
     if drawn := _draw(worked, page.prefer):
         parts.append(figure_html(drawn))
-    parts.extend(_answer(decision, page))
+    parts.extend(_answer(decision, worked, page))
     if decision.verdict != worked.expect:
         parts.append("<p>Under the rules of this shop the answer differs from the one in the text around it.</p>")
     parts.append("</section>")
@@ -117,32 +120,28 @@ def _draw(worked: Worked, prefer: str) -> Figure | None:
     return None
 
 
-def _answer(decision: Decision, page: Page) -> Iterator[str]:
+def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
     if decision.unexamined:
         names = [page.edition.clause(name).title for name in decision.unexamined]
         listed = "".join(f"<li>{words(name)}</li>" for name in names)
         yield (
-            f"<details><summary>Provided that these {len(names)} points, not examined here, hold</summary>"
+            f"<details><summary>Not told here, and taken to be in order: {len(names)} points</summary>"
             f"<ul>{listed}</ul></details>"
         )
-    verdict = VERDICT_WORDS[decision.verdict]
-    meaning = verdict.todo
-    if decision.deciding and all(ruling.subject == "proposal" for ruling in decision.deciding):
-        meaning = "Not this repair; the tire itself may have another."
+    verdict = words_of(decision, worked.case, edition=page.edition, units=worked.units)
     yield (
         f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
         f'{words(verdict.name)}</span> <span class="verdict-meaning">'
-        f"{words(meaning)}</span></span></p>"
+        f"{words(verdict.todo)}</span></span></p>"
     )
     for entry in decision.plan or ():
-        allowed = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed)
-        planned = f"{entry.injury}: {allowed} is allowed; planned here: a {METHOD_WORDS[entry.method]}."
+        ways = capital(one_of(f"a {METHOD_WORDS[way]}" for way in entry.methods_allowed))
+        planned = f"Injury {entry.injury}: planned here as a {METHOD_WORDS[entry.method]}. {ways} is allowed."
         yield f"<p>{words(planned)}</p>"
     rows = []
     for ruling in decision.deciding:
-        subject = "" if ruling.subject == "tire" else f"{ruling.subject}: "
-        found = f"{subject}found {ruling.found}; accepted: {ruling.limit}. " if ruling.limit else ""
-        rows.append(f"<li>{words(found + ruling.because)}</li>")
+        line = told(ruling, page.edition)
+        rows.append(f"<li>{words(f'{line.sentence} {line.because}')}</li>")
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
 
@@ -164,7 +163,7 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
     several = len(case.injuries or ()) > 1
     for injury in case.injuries or ():
         mark = f"{injury.id}: " if several else ""
-        told = (
+        measures = (
             ("before damage removal", injury.before_removal),
             ("after damage removal", injury.diameter),
             ("length of the cut", injury.length),
@@ -172,7 +171,7 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
             ("from the centerline", injury.lateral),
             ("around the tire", injury.station),
         )
-        rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in told if length]
+        rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in measures if length]
         if injury.kind == "cut" and injury.reaches:
             rows.append((capital(mark + "it reaches"), injury.reaches))
     for unit in worked.units:
@@ -180,8 +179,8 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
             length, width = (show(side, prefer=prefer) for side in (unit.length, unit.width))
             rows.append(("Unit on the shelf", f"{unit.name}, {length} toward the beads, {width} around the tire"))
     if case.proposed:
-        rows.append(("Proposed", case.proposed))
+        rows.append(("Proposed", REPAIR_WORDS[case.proposed]))
     yield '<dl class="facts">'
     for label, value in rows:
-        yield f"<dt>{words(label)}</dt><dd>{words(value)}</dd>"
+        yield f"<dt>{words(label)}</dt><dd>{words(with_signs(value))}</dd>"
     yield "</dl>"

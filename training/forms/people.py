@@ -57,7 +57,7 @@ class JoinForm(PlainForm):
         "Your name",
         most=NAME_LENGTH,
         empty="it is empty; give your name.",
-        hint="As it shall stand on your certificate.",
+        hint="As it should appear on your certificate.",
         autocomplete="name",
     )
     password = forms.CharField(

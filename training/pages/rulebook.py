@@ -15,6 +15,7 @@ from training.rulebook import (
     crown_text,
     from_memory,
     is_unread,
+    said_by,
     statement_text,
     whose,
 )
@@ -41,6 +42,7 @@ _TITLES = {
     "work": "The work",
 }
 _TABLE = "table"
+MEMORY = "from-memory"
 _READ = {"whole text": "The whole text", "paragraph": "Only {at}", "summary": "Only a summary by {by}"}
 
 
@@ -49,8 +51,8 @@ class Said:
     """One statement of a clause: the limit with what follows, its source, whether anyone has read it there."""
 
     limit: str
-    kind: str
     source: str
+    is_from_memory: bool
     is_unread: bool
 
 
@@ -83,7 +85,6 @@ class Crown:
 
     casings: str
     measured: str
-    kind: str
     source: str
 
 
@@ -153,8 +154,13 @@ def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
     limit = statement_text(clause, statement, edition)
     if clause.usually and statement is clause.strictest:
         limit += f" (usually {clause.usually})"
-    kind = KIND_CAUTIONS[statement.kind]
-    return Said(limit, kind, statement.source, is_unread(statement.kind, statement.cited))
+    return Said(limit, _cautious(statement.kind, statement.source), statement.kind == MEMORY,
+                is_unread(statement.kind, statement.cited))  # fmt: skip
+
+
+def _cautious(kind: str, source: str) -> str:
+    """Who says so, and of what is from memory that it is to be checked."""
+    return f"{KIND_CAUTIONS[kind]}: {source}" if kind == MEMORY else said_by(kind, source)
 
 
 def _crowns(edition: Edition) -> tuple[Crown, ...]:
@@ -162,6 +168,6 @@ def _crowns(edition: Edition) -> tuple[Crown, ...]:
     for casing, rule in edition.crowns.items():
         casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(CASING_WORDS[casing].short)
     return tuple(
-        Crown(", ".join(names), measured, KIND_CAUTIONS[kind], source)
+        Crown(", ".join(names), measured, _cautious(kind, source))
         for (measured, kind, source), names in casings.items()
     )

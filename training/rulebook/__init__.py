@@ -66,6 +66,7 @@ from training.rulebook.quantities import (
     parse_quantity,
     quantity,
     show,
+    with_signs,
 )
 from training.rulebook.reading import parse_case, vocabulary
 from training.rulebook.registry import (
@@ -89,6 +90,7 @@ from training.rulebook.telling import (
     in_order,
     is_tire_rejected,
     not_needed,
+    said_by,
     to_do,
     told,
     words_of,

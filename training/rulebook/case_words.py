@@ -49,7 +49,7 @@ WORDS: dict[str, dict[str, str]] = {
         "doubt": "cannot be told; decided as outside the crown",
     },
     "injury.reaches": {
-        "rubber": "no ply or belt cord to be seen, also when the edges are lifted",
+        "rubber": "no ply or belt cord to be seen, even when the edges are lifted",
         "cord": "ply or belt cord is reached or seen",
     },
     "findings": {

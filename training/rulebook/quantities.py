@@ -99,7 +99,16 @@ class Quantity:
     @property
     def printed(self) -> str:
         """The text as it is printed for people: "12°"."""
-        return self.text.replace(" deg", "°")
+        return with_signs(self.text)
+
+
+def with_signs(text: str) -> str:
+    """A text with the signs that people read.
+
+    >>> with_signs("at most 25 deg")
+    'at most 25°'
+    """
+    return text.replace(" deg", "°")
 
 
 def accepted_form(dimension: str) -> str:

@@ -73,7 +73,7 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     except acts.InvitationRefused as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, f"Invitation of {invitation.email} withdrawn. Its link works no more.")
+        messages.success(request, f"Invitation of {invitation.email} withdrawn. Its link no longer works.")
     return redirect("training:people", place.shop.slug)
 
 
@@ -145,7 +145,7 @@ def _tell(request: HttpRequest, invited: acts.Invited) -> None:
         messages.error(request, invited.problem)
         return
     invitation = invited.invitation
-    again = " again; the link sent before works no more" if invited.is_repeat else ""
+    again = " again; the link sent before no longer works" if invited.is_repeat else ""
     until = timezone.localtime(invitation.expires_at)
     words = f"Invitation sent to {invitation.email}{again}."
     messages.success(request, f"{words} The link works until {written_instant(until)}.")

@@ -6,7 +6,6 @@ from django.shortcuts import render
 from training.access import Place, shop_page
 from training.pages.rulebook import rulebook_page
 from training.rulebook import edition_versions
-from training.trade.words import KIND_CAUTIONS
 
 
 @shop_page()
@@ -16,6 +15,5 @@ def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
         "edition": place.edition,
         "versions": edition_versions(place.shop.edition),
         "book": rulebook_page(place.edition),
-        "from_memory": KIND_CAUTIONS["from-memory"],
     }
     return render(request, "training/rulebook.html", context)
