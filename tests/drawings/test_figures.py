@@ -4,6 +4,7 @@ import os
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -50,6 +51,7 @@ ATTRIBUTES = {
 ROOT = Path(__file__).parents[2]
 
 
+@cache
 def figures() -> dict[str, Figure]:
     """One drawing of each kind."""
     leaning = drawn_case(puncture("31 mm", "30 deg", "40 deg"), puncture("-12 mm", id="B", station="100 deg"))

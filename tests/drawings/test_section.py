@@ -5,7 +5,7 @@ import math
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, STRtree, box
 
 from tests.drawings.cases import drawn_case, measured, measured_tires, puncture, punctures
 from tests.drawings.svg import RUBBER, Drawing, read
@@ -102,13 +102,13 @@ def test_a_mirrored_case_is_the_mirrored_drawing(tire, injury) -> None:
 def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries) -> None:
     drawing = read(cross_section(drawn_case(*injuries, tire=tire), show_liner_exit=True).svg)
 
-    for place, (text, box) in enumerate(drawing.texts):
-        assert drawing.view[0] <= box[0], text
-        assert box[2] <= drawing.view[2], text
-        assert drawing.view[1] <= box[1], text
-        assert box[3] <= drawing.view[3], text
+    for place, (text, spot) in enumerate(drawing.texts):
+        assert drawing.view[0] <= spot[0], text
+        assert spot[2] <= drawing.view[2], text
+        assert drawing.view[1] <= spot[1], text
+        assert spot[3] <= drawing.view[3], text
         for other, (left, top, right, low) in drawing.texts[:place]:
-            assert not (left < box[2] and box[0] < right and top < box[3] and box[1] < low), (text, other)
+            assert not (left < spot[2] and spot[0] < right and top < spot[3] and spot[1] < low), (text, other)
 
 
 @settings(max_examples=150, deadline=None)
@@ -119,10 +119,10 @@ def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries) -> None:
 def test_no_line_runs_through_a_label(tire, injuries) -> None:
     drawing = read(cross_section(drawn_case(*injuries, tire=tire)).svg)
 
-    for text, (left, top, right, low) in drawing.texts:
-        letters = Polygon([(left, top), (right, top), (right, low), (left, low)])
-        for a, b in drawing.lines():
-            assert not LineString([a, b]).intersects(letters), (text, a, b)
+    lines = STRtree([LineString(line) for line in drawing.lines()])
+    for text, letters in drawing.texts:
+        crossing = lines.query(box(*letters), predicate="intersects")
+        assert not len(crossing), (text, [drawing.lines()[i] for i in crossing])
 
 
 def test_the_drawing_is_cropped_to_the_half_with_the_injury() -> None:

@@ -333,7 +333,7 @@ class Sheet:
         ys = [
             wish_y + way * step * size * 0.9 for step in range(14) for way in ((-1,) * ups + (1,) * (downs or not ups))
         ]
-        count = max(1, int((self.right - self.left - 2 * half) / size))
+        count = max(1, int((self.right - self.left - 2 * half) / size * 2))
         xs = [self.left + half + (self.right - self.left - 2 * half) * i / count for i in range(count + 1)]
         places = sorted(((x - wish_x) ** 2 + (2 * (y - wish_y)) ** 2, x, y) for x in xs for y in ys)
         for _, x, y in places:

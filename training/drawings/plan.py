@@ -55,13 +55,19 @@ def crown_plan(
         _draw(sheet, thing)
     _stations(sheet, things, right)
     top, low = strips[-1].top, strips[0].low
-    _grid(sheet, case, things, groove, top, low, left)
+    side = None if groove is None else -1.0 if left < -groove and not any(t.exit > 0 for t in things) else 1.0
+    _grid(sheet, case, things, side, top, low)
     # a name may cover a groove's edge or another hole's extension line where it finds no free place
     soft = [*_groove_lines(edge, groove, top, low), *(line for line in sheet.segments if _runs_in(line, top))]
     sheet.segments = [line for line in sheet.segments if not _runs_in(line, top)]
     for thing in things:
         _name(sheet, thing, soft, several=len(things) > 1)
-    _foot(sheet, low, left, right, prefer)
+    names = [(0.0, "center")]
+    if side is not None and groove is not None:
+        half = text_width("outer groove", sheet.size) / 2
+        x = side * (groove + groove_width(edge, groove) / 2)
+        names.append((min(max(x, sheet.left + half), sheet.right - half), "outer groove"))
+    _foot(sheet, low, left, right, names, prefer)
     words = _words(case, things, prefer)
     return Figure(sheet.svg(words), words)
 
@@ -170,18 +176,16 @@ def _stations(sheet: Sheet, things: Sequence[Thing], right: float) -> None:
         sheet.label(spots, thing.station_text)
 
 
-def _grid(
-    sheet: Sheet, case: Case, things: Sequence[Thing], groove: float | None, top: float, low: float, left: float
-) -> None:
+def _grid(sheet: Sheet, case: Case, things: Sequence[Thing], side: float | None, top: float, low: float) -> None:
     """Distances from the centerline above the drawing, and the centerline itself."""
     spans, seen = [], set()
     for thing in things:
         if thing.lateral and (thing.lateral, thing.lateral_text) not in seen:
             seen.add((thing.lateral, thing.lateral_text))
             spans.append(Span(0.0, thing.lateral, thing.lateral_text, "", top, thing.y - 1.0))
-    if groove is not None:
-        side = -1.0 if left < -groove and not any(t.exit > 0 for t in things) else 1.0
-        spans.append(Span(0.0, side * groove, length_label(case.tire.outer_groove), " to the outer groove", top, top))
+    if side is not None and case.tire.outer_groove is not None:
+        groove = case.tire.outer_groove
+        spans.append(Span(0.0, side * groove.number, length_label(groove), "", top, top))
     edge = rows(sheet, spans, start=top - sheet.size * 0.3, up=True) if spans else top - sheet.size * 0.6
     sheet.path(pen("M", 0, edge, "V", low + sheet.size * 0.7), width=sheet.hair, dash=sheet.chain)
     sheet.keep_clear((0, edge, 0, low + sheet.size))
@@ -207,14 +211,18 @@ def _name(sheet: Sheet, thing: Thing, soft: Sequence[Segment], *, several: bool)
     sheet.reach(placed[1], placed[3])
 
 
-def _foot(sheet: Sheet, low: float, left: float, right: float, prefer: str) -> None:
-    y = max(low + sheet.size * 1.6, sheet.bottom + sheet.size * 1.1)
+def _foot(sheet: Sheet, low: float, left: float, right: float, names: Sequence[tuple[float, str]], prefer: str) -> None:
+    """What the lines are, each under its own, and the scale bar beside or below them."""
+    size = sheet.size
+    y = max(low + size * 1.6, sheet.bottom + size * 1.1)
+    for x, name in names:
+        sheet.text(x, y, name)
     room = sheet.scale_room(prefer)
-    sheet.text(0, y, "center")
-    free_left = text_width("center", sheet.size) / 2 + sheet.size
-    x = left if -free_left - left > room else right - room
-    sheet.scale_bar(x, y, prefer)
-    sheet.reach(0, y + sheet.size * 0.25)
+    free = [x for x in (left, right - room) if sheet.is_free((x - size, y - size * 0.8, x + room + size, y))]
+    if not free:
+        y += size * 1.5
+    sheet.scale_bar((*free, left)[0], y, prefer)
+    sheet.reach(0, y + size * 0.25)
 
 
 # -- the same in words

@@ -207,7 +207,8 @@ def _thickness(sheet: Sheet, crown: Crown, text: str, *, is_left: bool) -> None:
     sheet.path(pen("M", near, 0, "H", x + side * u, "M", near, t, "H", x + side * u), width=sheet.hair)
     sheet.arrow(x, 0, x, t, head=2.0, both=True)
     sheet.keep_clear((x, 0, x, t), (near, 0, x, 0), (near, t, x, t))
-    anchor, y = "start" if is_left else "end", max(t, sheet.bottom) + size * 1.15
+    is_cut = crown.is_cut_left if is_left else crown.is_cut_right
+    anchor, y = "start" if is_left else "end", (t if is_cut else sheet.bottom) + size * 1.15
     places = (x, -side * size * 0.4)
     box = sheet.label([(place, y, anchor) for place in places], text)
     sheet.reach(0, box[3])
