@@ -160,7 +160,7 @@ def to_try(edition: Edition) -> Mapping[str, Sequence[str]]:
 
 _PARTS = (0.1, 0.5, 0.9, 1, 1.1, 1.5, 10)
 _BASE = {"count": "times", "speed": "rpm", "length": "mm", "time": "min", "pressure": "kPa", "distance": "km",
-         "percent": "%", "torque": "N.m", "temperature": "C"}  # fmt: skip
+         "percent": "%", "torque": "N.m", "temperature": "C", "mass": "kg"}  # fmt: skip
 
 
 def is_altered(edition: Edition, believed: Edition) -> bool:
