@@ -40,6 +40,9 @@ def log_of(row: dict[str, Any]) -> list[dict[str, Any]]:
         step, _, key = named.partition(".")
         del log[line(log, step) - 1][key]
     log = without(log, *row.get("without", ()))
+    for name, said in row.get("first", {}).items():
+        at = line(log, name) - 1
+        log = [*log[:at], {"step": name, **said}, *log[at:]]
     if "moved" in row:
         log = moved(log, row["moved"][0], before=row["moved"][1])
     if "again" in row:

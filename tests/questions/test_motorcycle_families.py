@@ -19,7 +19,7 @@ DRAWS = 120
 OURS = [name for name in family_names() if family(name).casings == ("motorcycle",)]
 IN = Fraction("25.4")
 ACCEPT, ADVISE = "Leave in service: nothing stands against it", "Leave in service, and tell the rider"
-FIT, FIT_ADVISED = "Fit it: nothing stands against it", "Fit it, and tell the rider"
+FIT = "Fit it: nothing stands against it"
 LOOK, OPEN = "Take the tire off the wheel and look at it from inside", "Open the cut first and look to its bottom"
 MAKER, OUT = "Ask the tire maker: it decides", "Out of service: "
 
@@ -111,7 +111,7 @@ def test_a_british_tire_found_low_is_looked_at_from_inside(british) -> None:
         assert key == (LOOK if found * 100 <= asked * 80 else ACCEPT)
 
 
-def test_no_british_motorcycle_tire_ends_by_its_age_and_ten_years_are_told(british) -> None:
+def test_ten_years_are_told_of_a_british_motorcycle_tire_and_end_a_used_one(british) -> None:
     # Common practice, no published source; the age law of 2021 is for other vehicles.
     seen = set()
     for item, key in answers(british["motorcycle-markings"]):
@@ -122,7 +122,7 @@ def test_no_british_motorcycle_tire_ends_by_its_age_and_ten_years_are_told(briti
             assert abs(age - 10) > 0.05
             told = age > 10
             assert key == (
-                (FIT_ADVISED if told else FIT) if "to be fitted" in item.stem else ADVISE if told else ACCEPT
+                (f"{OUT}it is too old" if told else FIT) if "to be fitted" in item.stem else ADVISE if told else ACCEPT
             )
             seen.add(told)
     assert seen == {True, False}

@@ -21,6 +21,7 @@ POSITIONS: dict[str, dict[str, Any]] = {
     "motorcycle": {"vehicle": "motorcycle", "axle": "rear"},
 }
 VAN: dict[str, Any] = {"vehicle": "light-truck", "axle": "rear", "dual": False, "gross_mass": "3000 kg"}
+PRESSURES = {"truck": "760 kPa"}
 CLEAN = dict.fromkeys(FINDINGS, False)
 
 
@@ -64,7 +65,7 @@ def an_examined_case(
         "injuries": [puncture],
         "findings": dict(CLEAN),
         "earlier_repairs": [],
-        "pressure": {"recommended": "230 kPa", "found": "230 kPa"},
+        "pressure": dict.fromkeys(("recommended", "found"), PRESSURES.get(casing, "230 kPa")),
         **rest,
     }
     return a_case(casing, tire=whole, **case)

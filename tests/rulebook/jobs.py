@@ -50,6 +50,7 @@ _CEMENT: list[dict[str, Any]] = [
         "state": "completely dry",
     },
 ]
+_FILLED = {"step": "inflate", "pressure": "230 kPa"}
 _END: list[dict[str, Any]] = [
     {"step": "stitch", "direction": "from the center outward"},
     {"step": "remove-film"},
@@ -59,7 +60,7 @@ _END: list[dict[str, Any]] = [
     {"step": "check-valve", "valve": "new valve", "sensor": "sound"},
     {"step": "mount", "wheel": "sound", "bead_seats": "clean", "sizes": "matching"},
     {"step": "seat-beads", "pressure": "38 psi", "standing": "clear"},
-    {"step": "inflate", "pressure": "230 kPa"},
+    _FILLED,
     {"step": "leak-test", "result": "no leak"},
     {"step": "balance"},
     {
@@ -98,12 +99,12 @@ def a_log(method: str = "two-piece", **changed: Mapping[str, Any]) -> list[dict[
 
 
 def a_job(log: list[dict[str, Any]], *, injury: Mapping[str, Any] | None = None, **case: Any) -> dict[str, Any]:
-    """A log with its tire: examined, one straight puncture on the centerline."""
-    return {
-        "edition": "north-america",
-        "case": an_examined_case(injury={"angle": "10 deg", **(injury or {})}, **case),
-        "steps": log,
-    }
+    """A log with its tire: examined, one straight puncture on the centerline, filled to the pressure of its casing."""
+    examined = an_examined_case(injury={"angle": "10 deg", **(injury or {})}, **case)
+    if "pressure" not in case:
+        asked = examined["pressure"]["recommended"]
+        log = [{**step, "pressure": asked} if step.items() >= _FILLED.items() else step for step in log]
+    return {"edition": "north-america", "case": examined, "steps": log}
 
 
 def without(log: list[dict[str, Any]], *names: str) -> list[dict[str, Any]]:

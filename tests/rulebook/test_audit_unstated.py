@@ -91,7 +91,9 @@ def is_settled_otherwise(slug: str) -> bool:
     """Does a measured depth or a read marking say it too, or does the edition say why it is not insisted on?"""
     name = f"finding.{slug}"
     fact = EDITION.essentials.facts.get(name)
-    return fact is None or len(fact.fields) > 1 or bool(EDITION.essentials.exception(name, "passenger", "repair"))
+    is_for_repair = any(one.quantity == name and "repair" in one.purposes for one in EDITION.clauses.values())
+    why_not = EDITION.essentials.exception(name, "passenger", "repair" if is_for_repair else "service")
+    return fact is None or len(fact.fields) > 1 or bool(why_not)
 
 
 INSISTED_ON = sorted(slug for slug in CLEAN if not is_settled_otherwise(slug))

@@ -258,7 +258,9 @@ def test_an_injured_tire_of_another_build_is_the_makers_to_decide(build: str, pu
 
 
 def test_a_sound_tire_of_another_build_may_run() -> None:
-    assert decide_with_units(without_injury(tire={"build": "self-supporting"}, purpose="service")).verdict == "accept"
+    tire = {"build": "self-supporting", "ran_without_air": False}
+
+    assert decide_with_units(without_injury(tire=tire, purpose="service")).verdict == "accept"
 
 
 @pytest.mark.parametrize(

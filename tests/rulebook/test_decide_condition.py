@@ -233,7 +233,7 @@ def test_no_retread_runs_on_the_front_wheels_of_a_bus(position: dict[str, str], 
         ("30 1/2 in", True, "accept"),
         ("30 9/16 in", True, "reject"),
         ("29 3/8 in", True, "reject"),
-        ("32 in", False, "accept"),
+        ("32 in", False, "reject"),  # who measured a mate has a pair
     ],
 )
 def test_dual_mates_differ_by_at_most_half_an_inch(own: str, dual: bool, verdict: str) -> None:

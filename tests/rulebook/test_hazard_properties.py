@@ -3,7 +3,7 @@
 from copy import deepcopy
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from tests.examples import times
@@ -50,6 +50,11 @@ def not_milder(worse: dict[str, Any], case: dict[str, Any]) -> bool:
     return all(one >= other for one, other in zip(verdict(worse), verdict(case), strict=True))
 
 
+def can_be_molded(case: dict[str, Any]) -> bool:
+    """Is the figure on the sidewall one that such a tire has? One that none has was misread, and is looked at again."""
+    return all(ruling.holds for ruling in decide(case).rulings if ruling.clause.startswith("molded-"))
+
+
 @many
 @given(asked(), st.integers(1, 40))
 def test_a_lower_load_index_is_never_judged_milder(case: dict[str, Any], less: int) -> None:
@@ -71,6 +76,7 @@ def test_a_lower_load_on_the_sidewall_is_never_judged_milder(
     stated["tire"][name] = f"{molded_kg} kg"
     worse["tire"][name] = f"{max(1, molded_kg - less_kg)} kg"
 
+    assume(can_be_molded(stated))
     assert not_milder(worse, stated)
 
 
@@ -139,4 +145,5 @@ def test_a_lower_maximum_on_the_sidewall_is_never_judged_milder(
     stated["pressure"] = {"found": "600 kPa", "sidewall_max": f"{most_kpa} kPa"}
     worse["pressure"] = {"found": "600 kPa", "sidewall_max": f"{max(1, most_kpa - less_kpa)} kPa"}
 
+    assume(can_be_molded(stated))
     assert not_milder(worse, stated)

@@ -223,7 +223,7 @@ def test_a_dual_pair_may_differ_by_half_an_inch(own: str, holds: bool) -> None:
 
 # common practice; Maryland law, COMAR 11.14.05.05(g), states the figure
 @pytest.mark.parametrize(
-    ("position", "expected"), [({"dual": True}, "refer"), ({}, "refer"), ({"dual": False}, "accept")]
+    ("position", "expected"), [({"dual": True}, "refer"), ({}, "refer"), ({"dual": False}, "refer")]
 )
 def test_a_mate_that_was_measured_makes_a_pair_though_nobody_called_it_one(
     position: dict[str, Any], expected: str

@@ -11,7 +11,7 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity
 from training.trade.words import CASINGS, METHODS
 
-_CRITICAL = frozenset({"step", "says", "any_one", "beside", "methods", "casings", "because"})
+_CRITICAL = frozenset({"step", "says", "says_nothing", "any_one", "beside", "methods", "casings", "because"})
 _PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "because", "kind", "cites"})
 
 
@@ -19,11 +19,12 @@ _PLAUSIBLE = frozenset({"quantity", "least", "most", "unless", "casings", "becau
 class Critical:
     """What one step must state: all of these quantities, or with `any_one` one of them.
 
-    `beside` are facts of the tire without which what is stated says nothing.
+    `beside` are facts of the tire without which what is stated says nothing; `empty` are words that say nothing.
     """
 
     step: str
     quantities: tuple[str, ...]
+    empty: tuple[str, ...]
     any_one: bool
     beside: tuple[str, ...]
     methods: tuple[str, ...]
@@ -62,9 +63,12 @@ def read_critical(table: Mapping[str, object], known: tuple[str, ...], file: str
     place = Place(file, f'critical "{step}"')
     place.keys(table, _CRITICAL)
     keys = STEP_PARAMETERS[step]
+    quantities = tuple(keys[name] for name in place.words(table, "says", tuple(keys)))
+    words = tuple(word for name in quantities for word in MEASURES[name].words)
     return Critical(
         step,
-        tuple(keys[name] for name in place.words(table, "says", tuple(keys))),
+        quantities,
+        place.words(table, "says_nothing", words, default=()),
         place.flag(table, "any_one"),
         place.words(table, "beside", None, default=()),
         place.words(table, "methods", METHODS, default=METHODS),

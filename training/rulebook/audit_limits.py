@@ -22,6 +22,7 @@ _TORQUE, _SPECIFIED, _TORQUE_KNOWN = "job.torque", "job.torque_specified", "job.
 _SHARE = "job.inflation"
 _OF = {_SHARE: _SET, "job.sidewall_share": _SET, "job.seating_share": _SEATED, "job.torque_share": _TORQUE}
 _METHOD = "job.method"
+_PUNCTURE = "puncture"
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +225,10 @@ def _applies(conditions: Sequence[Condition], beside: Mapping[str, Found], work:
 def _words(name: str, work: Work) -> frozenset[str] | None:
     if name == _METHOD:
         return frozenset({work.method})
-    return work.injury_kinds if name == "job.injury_kind" else None
+    if name != "job.injury_kind":
+        return None
+    # where lines may be for several injuries, the one that goes through says how the work is done
+    return frozenset({_PUNCTURE}) if _PUNCTURE in work.injury_kinds else work.injury_kinds
 
 
 def _of_the_tire(name: str, work: Work) -> Found | None:

@@ -6,6 +6,7 @@ from training.rulebook.audit_fault import Fault, by_rule
 from training.rulebook.audit_job import LoggedStep
 from training.rulebook.audit_rules import Order, WorkRules, waives
 from training.rulebook.edition import Edition
+from training.trade.lists import one_of
 
 NOT_LOGGED = "not in the log"
 
@@ -32,6 +33,7 @@ def order_faults(
         *_misplaced(steps, ranked, rules, method),
         *_not_repeated(steps, ranked),
         *_twice(steps, rules, repairs),
+        *_uncured(steps, rules),
     ]
 
 
@@ -114,3 +116,19 @@ def _twice(steps: Sequence[LoggedStep], rules: WorkRules, repairs: int) -> Itera
                     limit = f"once, or again after {rule.after}"
                     yield by_rule(step.number, step.name, "order", rule.reason, found="set again", limit=limit)
                 done, fresh = (1 if fresh else done + 1), False
+
+
+def _uncured(steps: Sequence[LoggedStep], rules: WorkRules) -> Iterator[Fault]:
+    """A result that was bad, and then good without anything having been done about it."""
+    for rule in rules.cured:
+        bad: LoggedStep | None = None
+        for step in steps:
+            if step.name in rule.by:
+                bad = None
+            elif step.name == rule.step and rule.quantity in step.stated:
+                is_bad = step.stated[rule.quantity].word in rule.words
+                if bad is not None and not is_bad:
+                    found = f"{bad.stated[rule.quantity].text}, then {step.stated[rule.quantity].text}"
+                    limit = f"{one_of(rule.by)} in between"
+                    yield by_rule(step.number, step.name, "order", rule.reason, found=found, limit=limit)
+                bad = step if is_bad else None

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook.audit_critical import Critical, Plausible, read_critical, read_plausible
+from training.rulebook.audit_words import STEP_PARAMETERS
 from training.rulebook.citations import Cited, Library
 from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
@@ -15,12 +16,13 @@ from training.rulebook.quantities import Quantity
 from training.trade.words import METHODS
 
 _TOP = frozenset({
-    "checked_on", "about_within", "exactly_within", "mixed", "once", "need", "before", "gravest", "critical",
+    "checked_on", "about_within", "exactly_within", "mixed", "once", "cured", "need", "before", "gravest", "critical",
     "plausible", "smaller", "unrepaired",
 })  # fmt: skip
 _REASON = frozenset({"because", "kind", "cites"})
 _NEED = _REASON | {"step", "unless"}
 _ONCE = _REASON | {"id", "step", "after"}
+_CURED = _REASON | {"id", "step", "found", "by"}
 _BEFORE = _REASON | {"id", "first", "then", "methods", "again", "unless"}
 _GRAVEST = _REASON | {"id", "first", "then", "methods"}
 _MIXED = _REASON | {"methods"}
@@ -83,6 +85,17 @@ class Once:
 
 
 @dataclass(frozen=True, slots=True)
+class Cured:
+    """A result of a step, one of these words for a quantity; no later entry makes it good without the work of `by`."""
+
+    step: str
+    quantity: str
+    words: tuple[str, ...]
+    by: tuple[str, ...]
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
 class Mixed:
     """Methods whose steps do not go into one repair."""
 
@@ -102,6 +115,7 @@ class WorkRules:
     exactly_within: Quantity
     mixed: Mixed
     once: tuple[Once, ...]
+    cured: tuple[Cured, ...]
     needs: Mapping[str, Need]
     before: tuple[Before, ...]
     gravest: tuple[Gravest, ...] = ()
@@ -114,7 +128,7 @@ class WorkRules:
     def cited(self) -> Iterator[Cited]:
         """What stands behind each of them."""
         yield self.mixed.reason.cited
-        for rules in (self.once, self.needs.values(), self.before, self.gravest):
+        for rules in (self.once, self.cured, self.needs.values(), self.before, self.gravest):
             yield from (rule.reason.cited for rule in rules)
         yield from (reason.cited for reason in (self.smaller, self.unrepaired) if reason is not None)
         yield from (one.cited for one in self.plausible)
@@ -190,6 +204,7 @@ def read_work(
         exactly_within=quantity_of(place, "exactly_within", data.get("exactly_within"), "length"),
         mixed=_mixed(data.get("mixed"), file, library),
         once=tuple(_once(table, known, file, library) for table in place.tables(data, "once")),
+        cured=tuple(_cured(table, known, file, library) for table in place.tables(data, "cured")),
         needs=needs,
         before=tuple(_before(table, known, file, library) for table in place.tables(data, "before")),
         gravest=tuple(_gravest(table, known, file, library) for table in place.tables(data, "gravest")),
@@ -220,16 +235,18 @@ def _need(table: Mapping[str, object], known: Sequence[str], file: str, library:
     step = Place(file, "need").word(table, "step", known)
     place = Place(file, f'need "{step}"')
     place.keys(table, _NEED)
-    return Need(step, _unless(table, place), _reason(table, f"step-{step}", place, library))
+    return Need(step, _said(table, "unless", place, tuple(MEASURES)), _reason(table, f"step-{step}", place, library))
 
 
-def _unless(table: Mapping[str, object], place: Place) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    unless = table.get("unless", {})
-    if not isinstance(unless, Mapping):
-        place.refuse("unless", 'is not accepted; give a table such as {"job.object" = ["gone"]}')
+def _said(
+    table: Mapping[str, object], field: str, place: Place, known: Sequence[str]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What a log states: quantities, each with some of its words."""
+    said = table.get(field, {})
+    if not isinstance(said, Mapping):
+        place.refuse(field, 'is not accepted; give a table such as {"job.object" = ["gone"]}')
     return tuple(
-        (name, place.words(unless, place.word({"unless": name}, "unless", tuple(MEASURES)), MEASURES[name].words))
-        for name in unless
+        (name, place.words(said, place.word({field: name}, field, known), MEASURES[name].words)) for name in said
     )
 
 
@@ -238,6 +255,18 @@ def _once(table: Mapping[str, object], known: Sequence[str], file: str, library:
     place = Place(file, f'once "{id}"')
     place.keys(table, _ONCE)
     return Once(place.word(table, "step", known), place.word(table, "after", known), _reason(table, id, place, library))
+
+
+def _cured(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Cured:
+    id = Place(file, "cured").text(table, "id")
+    place = Place(file, f'cured "{id}"')
+    place.keys(table, _CURED)
+    step = place.word(table, "step", [name for name in known if name in STEP_PARAMETERS])
+    found = _said(table, "found", place, tuple(STEP_PARAMETERS[step].values()))
+    if len(found) != 1:
+        place.refuse("found", 'is not accepted; give one quantity with its words, such as {"job.leak" = ["leak"]}')
+    ((quantity, words),) = found
+    return Cured(step, quantity, words, place.words(table, "by", known), _reason(table, id, place, library))
 
 
 def _before(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Before:
@@ -250,7 +279,7 @@ def _before(table: Mapping[str, object], known: Sequence[str], file: str, librar
         methods=place.words(table, "methods", METHODS, default=METHODS),
         again=place.flag(table, "again"),
         reason=_reason(table, id, place, library),
-        unless=_unless(table, place),
+        unless=_said(table, "unless", place, tuple(MEASURES)),
     )
 
 

@@ -45,7 +45,7 @@ def unstated_of_work(steps: Sequence[LoggedStep], work: Work) -> Iterator[Unstat
         logged = [step for step in steps if step.name == one.step]
         if not logged:
             continue
-        unsaid = [name for name in one.quantities if not _says(logged, name)]
+        unsaid = [name for name in one.quantities if not _says(logged, name, one.empty)]
         if one.any_one:
             if len(unsaid) == len(one.quantities):
                 yield Unstated(one.step, one_of(tuple(map(_words, unsaid))))
@@ -55,13 +55,13 @@ def unstated_of_work(steps: Sequence[LoggedStep], work: Work) -> Iterator[Unstat
             yield from _beside(one, work)
 
 
-def _says(logged: Sequence[LoggedStep], name: str) -> bool:
+def _says(logged: Sequence[LoggedStep], name: str, empty: Sequence[str]) -> bool:
     """Does the entry that counts say it? Of a result that is the last one, of the side to begin with the first."""
     if name in FIRST_COUNTS:
-        return name in logged[0].stated
-    if name in LAST_COUNTS:
-        return name in logged[-1].stated
-    return any(name in step.stated for step in logged)
+        logged = logged[:1]
+    elif name in LAST_COUNTS:
+        logged = logged[-1:]
+    return any(name in step.stated and step.stated[name].word not in empty for step in logged)
 
 
 def _words(name: str) -> str:

@@ -8,6 +8,7 @@ from training.rulebook.audit_fault import FAULTS, Fault, by_rule, by_ruling
 from training.rulebook.audit_job import Job, LoggedStep, parse_job
 from training.rulebook.audit_limits import Work, limit_faults, method_faults
 from training.rulebook.audit_order import NOT_LOGGED, order_faults
+from training.rulebook.audit_return import not_to_go_back
 from training.rulebook.audit_rules import WorkRules
 from training.rulebook.audit_unstated import (
     Unstated,
@@ -24,6 +25,7 @@ from training.rulebook.units import OnShelf
 from training.rulebook.walking import NOT_COVERED
 
 _HARDEST_TO_WORK_ON = "refer"
+_NOT_REPAIRABLE = "not-repairable"
 _PROPOSABLE = ("one-piece", "two-piece")
 _SIZE, _ANGLE, _PREPARED = "job.size_found", "job.angle_found", "job.size_prepared"
 _FILL = "surface-fill"
@@ -85,7 +87,9 @@ def audit(
     elif edition is not None:
         job = replace(job, edition=edition)
     audited = _audited(job, units)
-    found = (fault for one in audited for fault in one.faults)
+    found = [fault for one in audited for fault in one.faults]
+    if not any(fault.fault == _NOT_REPAIRABLE for fault in found):
+        found += not_to_go_back(job.steps, job.case, job.edition)
     kept = _in_order_of_work(tuple(dict.fromkeys(found)), job)
     unstated = tuple(dict.fromkeys(thing for one in audited for thing in one.unstated)) if not rest_in_order else ()
     methods = dict.fromkeys(one.method for one in audited if one.method)
@@ -170,7 +174,7 @@ def _audit_repair(
     shown_at = _shows_method(steps, edition, method)
     if shown_at is not None:
         faults += method_faults(shown_at, work)
-    faults += _proposals(found[-1], edition, method, shown_at)
+    faults += [fault for one in found for fault in _proposals(one, edition, method, shown_at)]
     if case.proposed is not None and case.proposed not in _PROPOSABLE:
         faults += _proposals(case, edition, case.proposed, shown_at)
     judged = limit_faults(steps, work)
@@ -184,11 +188,11 @@ def _audit_repair(
 
 
 def _smaller_after_cutting(steps: Sequence[LoggedStep], case: Case, rules: WorkRules) -> list[Fault]:
-    """The cutter takes rubber and cord away: no hole is smaller after it than before."""
+    """The cutter takes rubber and cord away: no hole is smaller after it than before, nor when measured again."""
     after = next((step for step in reversed(steps) if _PREPARED in step.stated), None)
     if rules.smaller is None or after is None:
         return []
-    sizes = [step.stated[_SIZE].measured for step in steps if _SIZE in step.stated]
+    sizes = [step.stated[name].measured for step in steps for name in (_SIZE, _PREPARED) if name in step.stated]
     sizes += [injury.before_removal for injury in case.injuries or () if len(case.injuries or ()) == 1]
     prepared = after.stated[_PREPARED].measured
     before = max((size for size in sizes if size is not None), key=lambda size: size.value, default=None)
@@ -207,11 +211,11 @@ def _not_covered(edition: Edition, case: Case) -> list[Fault]:
     """An edition without rules of the work releases no work."""
     decision = decide(replace(case, proposed=None), edition=edition, rest_in_order=True)
     failing = [one for one in decision.rulings if one.clause == NOT_COVERED]
-    faults = [by_ruling(None, "inspect", "not-repairable", ruling) for ruling in failing]
+    faults = [by_ruling(None, "inspect", _NOT_REPAIRABLE, ruling) for ruling in failing]
     if faults:
         return faults
     return [
-        Fault(None, "inspect", NOT_COVERED, "not-repairable", f"{edition.name} {edition.version}",
+        Fault(None, "inspect", NOT_COVERED, _NOT_REPAIRABLE, f"{edition.name} {edition.version}",
               "rules of the work in this rulebook",
               "This rulebook has no rules for the work, and nothing is released that no rule covers.",
               "common-practice", f"{edition.title}: nothing is released without a clause")
@@ -251,7 +255,7 @@ def _not_repairable(decision: Decision, edition: Edition, steps: Sequence[Logged
     for ruling in decision.rulings:
         if not ruling.holds and severity(ruling.consequence) >= severity(_HARDEST_TO_WORK_ON):
             name = carries.get(ruling.clause, "inspect")
-            faults.append(by_ruling(at.get(name), name, "not-repairable", ruling))
+            faults.append(by_ruling(at.get(name), name, _NOT_REPAIRABLE, ruling))
     return faults
 
 

@@ -76,6 +76,16 @@ def _larger_hole(case: Case) -> Iterator[Case]:
     yield replace(case, injuries=tuple(injuries))
 
 
+def _long_hole(case: Case) -> Iterator[Case]:
+    injuries = [
+        replace(one, diameter=one.length)
+        if one.kind == "puncture" and one.length and one.diameter and one.length.value > one.diameter.value
+        else one
+        for one in case.injuries or ()
+    ]
+    yield replace(case, injuries=tuple(injuries))
+
+
 def _retread_or_not(case: Case) -> Iterator[Case]:
     yield _tire(case, retreaded=True)
     yield _tire(case, retreaded_on=None)
@@ -90,7 +100,8 @@ def _tire_of_the_vehicle(case: Case) -> Iterator[Case]:
 
 def _axle_of_the_vehicle(case: Case) -> Iterator[Case]:
     is_trailer = case.position.vehicle == "trailer"
-    yield _position(case, axle="trailer" if is_trailer else "rear")
+    for axle in ("trailer",) if is_trailer else ("front", "rear"):
+        yield _position(case, axle=axle)
     yield _position(case, vehicle="truck" if is_trailer else "trailer")
 
 
@@ -98,6 +109,10 @@ def _single_or_behind(case: Case) -> Iterator[Case]:
     yield _position(case, dual=False)
     if case.position.axle == "front":
         yield _position(case, axle="drive")
+
+
+def _one_of_a_pair(case: Case) -> Iterator[Case]:
+    yield _position(case, dual=True)
 
 
 OTHER_READINGS: Mapping[str, Readings] = {
@@ -110,7 +125,9 @@ OTHER_READINGS: Mapping[str, Readings] = {
     "contradiction.tread_and_section": _tread_within,
     "contradiction.groove_and_width": _groove_within,
     "contradiction.before_and_after": _larger_hole,
+    "contradiction.hole_and_length": _long_hole,
     "contradiction.retread_and_day": _retread_or_not,
     "contradiction.vehicle_and_axle": _axle_of_the_vehicle,
     "contradiction.dual_and_axle": _single_or_behind,
+    "contradiction.single_and_mate": _one_of_a_pair,
 }

@@ -65,6 +65,16 @@ QUANTITY_WORDS: Mapping[str, str] = {
     "plausible.gross_mass": "gross mass of the vehicle",
     "plausible.pressure_recommended": "recommended pressure",
     "plausible.tread_depth": "greatest tread depth",
+    "plausible.sidewall_max": "maximum pressure on the sidewall",
+    "plausible.mass_of_load": "gross mass, against the load of one tire",
+    "plausible.groove_of_tread": "outermost grooves, against the width of the tread",
+    "plausible.molded_load": "load on the sidewall, against the load index",
+    "plausible.max_load": "load on the sidewall",
+    "plausible.hole": "size of the hole after damage removal",
+    "plausible.repaired_hole": "size of the hole under it",
+    "plausible.angle": "lean of the channel",
+    "tire.size_fit": "size, against the placard's",
+    "jurisdiction.country": "country whose law counts",
 }
 
 # what a rule asks before it applies, and what a limit is a share of

@@ -174,6 +174,15 @@ def _before_and_after(_: Facts, injury: Injury) -> Reading:
     return _disagree(f"{before} before damage removal, {after} after") if before.number > after.number else NOT_HERE
 
 
+@_contradiction("hole_and_length", "injury", needs="length")
+def _hole_and_length(_: Facts, injury: Injury) -> Reading:
+    """Whether a hole is longer than it is large."""
+    if injury.kind != "puncture" or injury.length is None or injury.diameter is None:
+        return NOT_HERE
+    longer = injury.length.number > injury.diameter.number
+    return _disagree(f"{injury.diameter} large, {injury.length} long") if longer else NOT_HERE
+
+
 @_contradiction("unit_and_hole", "repair", needs="unit")
 def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether the unit of an earlier repair covers the hole it was put on."""
@@ -228,11 +237,11 @@ def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
 
 @_contradiction("vehicle_and_axle", needs="position.axle")
 def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
-    """Whether the vehicle has such an axle: a trailer drives none, and a motorcycle has but two."""
+    """Whether the vehicle has such an axle: a trailer drives none, and a truck alone is taken with one."""
     vehicle, axle = facts.case.position.vehicle, facts.case.position.axle
     if vehicle is None or axle is None:
         return NOT_HERE
-    is_wrong = axle == "drive" if vehicle == "trailer" else vehicle == "motorcycle" and axle == "trailer"
+    is_wrong = axle == "drive" if vehicle == "trailer" else axle == "trailer" and vehicle != "truck"
     return _disagree(f"{axle} axle of a {vehicle}") if is_wrong else NOT_HERE
 
 
@@ -245,6 +254,14 @@ def _dual_and_axle(facts: Facts, _: object) -> Reading:
     if position.vehicle in ("motorcycle", "car"):
         return _disagree(f"one of a pair, on a {position.vehicle}")
     return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
+
+
+@_contradiction("single_and_mate", needs="dual_mate")
+def _single_and_mate(facts: Facts, _: object) -> Reading:
+    """Whether a tire that runs single has a mate beside it."""
+    if facts.case.position.dual is not False or facts.case.dual_mate is None:
+        return NOT_HERE
+    return _disagree(f"runs single, mate {facts.case.dual_mate.diameter} across")
 
 
 @_contradiction("pressure_and_maximum", needs="pressure.sidewall_max")

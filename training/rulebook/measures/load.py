@@ -127,6 +127,21 @@ def _fastness(symbol: str) -> tuple[int, bool]:
     return limit.km_h, limit.is_above
 
 
+@measure("tire.size_fit", "tire", words=("as on the placard", "another size"), needs="position.asked_size")
+def _size_fit(facts: Facts, _: object) -> Reading:
+    """Whether width, height and rim are those of the size on the placard; what stands before and behind them aside."""
+    sizes = [size_of(marking) for marking in (facts.case.tire.designation, facts.case.position.asked_size)]
+    read = [
+        (one.section_width_mm, one.section_code, one.aspect_percent, one.overall_diameter_code, one.rim_code)
+        for one in sizes
+        if one is not None
+    ]
+    if len(read) < len(sizes):
+        return NOT_HERE
+    fit = "as on the placard" if read[0] == read[1] else "another size"
+    return Found(f"{facts.case.tire.designation}, {facts.case.position.asked_size} asked for", word=fit)
+
+
 @measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), needs="position")
 def _speed_fit(facts: Facts, _: object) -> Reading:
     """Whether the speed symbol of the tire reaches that of the placard; not known of one that only says "above"."""

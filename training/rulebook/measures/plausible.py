@@ -3,8 +3,11 @@
 Each gives NOT_HERE where nothing was stated.
 """
 
-from training.rulebook.designation import dimensions
+from training.rulebook.case import EarlierRepair, Injury
+from training.rulebook.designation import dimensions, section_width_mm, size_of
+from training.rulebook.markings import load_capacity_kg
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, measure, stated
+from training.rulebook.quantities import quantity
 
 
 @measure("plausible.gross_mass", "tire", "mass", needs="position.gross_mass")
@@ -75,3 +78,72 @@ def _dual_diameter(facts: Facts, _: object) -> Reading:
     farthest = max((mate.own_diameter, mate.diameter), key=lambda one: abs(one.number - design_mm))
     told = f"{farthest} across, marking {facts.case.tire.designation}"
     return Found(told, value=abs(farthest.value - design_mm) * 100 / design_mm)
+
+
+@measure("plausible.sidewall_max", "tire", "pressure", needs="pressure.sidewall_max")
+def _plausible_sidewall_max(facts: Facts, _: object) -> Reading:
+    """Maximum pressure molded on the sidewall, where it was stated [kPa]."""
+    found = facts.case.pressure.sidewall_max
+    return NOT_HERE if found is None else Found(found.text, found)
+
+
+@measure("plausible.mass_of_load", "tire", "percent", needs="position.gross_mass")
+def _mass_of_load(facts: Facts, _: object) -> Reading:
+    """Gross mass of the vehicle over the most that one such tire carries [%], by its load index or as molded on it."""
+    mass, tire = facts.case.position.gross_mass, facts.case.tire
+    size = size_of(tire.designation)
+    index = size.load_index_single if size is not None else None
+    loads = [load_capacity_kg(index)] if index is not None else []
+    loads += [tire.max_load.value] if tire.max_load is not None else []
+    if mass is None or not loads:
+        return NOT_HERE
+    carries = quantity(max(loads), "kg", places=0)
+    return Found(f"{mass} gross mass, {carries} a tire", value=mass.value * 100 / max(loads))
+
+
+@measure("plausible.groove_of_tread", "tire", "percent", needs="tire.outer_groove")
+def _groove_of_tread(facts: Facts, _: object) -> Reading:
+    """Distance between the outermost grooves over the tread width, or the section width where that is less [%]."""
+    tire = facts.case.tire
+    section_mm = section_width_mm(tire.designation)
+    widths = [one for one in (tire.tread_width.value if tire.tread_width else None, section_mm) if one is not None]
+    if tire.outer_groove is None or not widths:
+        return NOT_HERE
+    told = f"groove {tire.outer_groove} from the centerline, {quantity(min(widths), 'mm')} wide"
+    return Found(told, value=tire.outer_groove.value * 200 / min(widths))
+
+
+@measure("plausible.molded_load", "tire", "percent", needs="tire.max_load")
+def _molded_load(facts: Facts, _: object) -> Reading:
+    """The load molded on the sidewall over that of the load index, both fitted singly [%]."""
+    tire = facts.case.tire
+    size = size_of(tire.designation)
+    if tire.max_load is None or size is None or size.load_index_single is None:
+        return NOT_HERE
+    told = f"{tire.max_load} molded, load index {size.load_index_single}"
+    return Found(told, value=tire.max_load.value * 100 / load_capacity_kg(size.load_index_single))
+
+
+@measure("plausible.max_load", "tire", "mass", needs="tire.max_load")
+def _plausible_load(facts: Facts, _: object) -> Reading:
+    """Greatest load molded on the sidewall, where it was stated [kg]."""
+    found = facts.case.tire.max_load
+    return NOT_HERE if found is None else Found(found.text, found)
+
+
+@measure("plausible.hole", "injury", "length", needs="diameter")
+def _plausible_hole(_: Facts, injury: Injury) -> Reading:
+    """Size of the hole after damage removal, where it was stated [mm]."""
+    return NOT_HERE if injury.diameter is None else Found(injury.diameter.text, injury.diameter)
+
+
+@measure("plausible.repaired_hole", "repair", "length", needs="injury")
+def _plausible_repaired_hole(_: Facts, repair: EarlierRepair) -> Reading:
+    """Size of the hole under an earlier repair, where it was stated [mm]."""
+    return NOT_HERE if repair.injury is None else Found(repair.injury.text, repair.injury)
+
+
+@measure("plausible.angle", "injury", "angle", needs="angle")
+def _plausible_angle(_: Facts, injury: Injury) -> Reading:
+    """Angle of the channel from the perpendicular, where it was stated [deg]."""
+    return NOT_HERE if injury.angle is None else Found(injury.angle.text, injury.angle)

@@ -4,7 +4,7 @@ it went through on the road."""
 from training.rulebook.case_words import WORDS
 from training.rulebook.designation import size_of
 from training.rulebook.markings import speed_limits
-from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated
+from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantities import Quantity
 
 # What stands in or behind a size and limits where the tire runs.
@@ -81,14 +81,12 @@ def _of_load_table(facts: Facts, _: object) -> Reading:
 
 @measure("tire.self_supporting_run", "tire", words=("ran without air", "kept its air"), needs="tire")
 def _self_supporting_run(facts: Facts, _: object) -> Reading:
-    """Whether a self-supporting tire ran without air; whoever looked for a run-flat tire and found none has said so."""
+    """Whether a self-supporting tire ran without air: nothing need show, so that only who drove it can say so."""
     tire = facts.case.tire
     size = size_of(tire.designation)
     if tire.build != "self-supporting" and not (size is not None and size.is_self_supporting):
         return NOT_HERE
-    if tire.ran_without_air is not None:
-        return a_word("ran without air" if tire.ran_without_air else "kept its air")
-    return a_word("kept its air") if facts.case.findings.get("run-flat-damage") is False else None
+    return yes_no(tire.ran_without_air, "ran without air", "kept its air")
 
 
 @measure("tire.run_without_air", "tire", words=("ran without air",), needs="tire.ran_without_air")

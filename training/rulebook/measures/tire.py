@@ -179,6 +179,13 @@ def _jurisdiction(facts: Facts, _: object) -> Reading:
     return a_word(facts.case.jurisdiction)
 
 
+@measure("jurisdiction.country", "tire", words=(), needs="jurisdiction")
+def _country(facts: Facts, _: object) -> Reading:
+    """The country whose law the case names; NOT_HERE where it names none."""
+    place = facts.case.jurisdiction
+    return NOT_HERE if place is None else a_word(place.partition("-")[0])
+
+
 @measure("pressure.ratio", "tire", "percent")
 def _pressure_ratio(facts: Facts, _: object) -> Reading:
     """Pressure as found over the recommended pressure [%]."""
