@@ -134,7 +134,7 @@ def test_the_key_for_the_size_limit_is_the_shops() -> None:
         assert texts.pop(as_a(str, item.key)).endswith(" 5 mm")
         assert not any(text.endswith(" 5 mm") for text in texts.values())
         assert item.explanation[0]["source"] == "house rule of the shop"
-        assert "at most 1/4 in (6 mm)" in str(item.explanation[0]["because"])
+        assert "The shop's own limit is stricter: at most 5 mm." in str(item.explanation[0]["because"])
 
 
 def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service() -> None:

@@ -110,13 +110,11 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
 
 
 def _title(table: Mapping[str, object], place: Place) -> str:
-    if "title" not in table:
-        return ""
-    title = place.text(table, "title")
+    title = table.get("title")
+    if not isinstance(title, str) or not title.strip() or title[0].islower() or not _ID_MARKS.isdisjoint(title):
+        place.refuse("title", f'{shown(title)} is not accepted; give a name for people, such as "Size of the hole"')
     if len(title) > _TITLE_MOST or not title.isprintable() or title != title.strip():
         place.refuse("title", f"{shown(title)} is not accepted; give one line of at most {_TITLE_MOST} characters")
-    if title[0].islower() or not _ID_MARKS.isdisjoint(title):
-        place.refuse("title", f'{shown(title)} is not accepted; give a name for people, such as "Size of the hole"')
     return title
 
 
