@@ -2,18 +2,40 @@
 
 import os
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 from typing import Any, cast
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
+from django.utils import timezone
 from hypothesis import settings
 
+from certificates.models import Certificate
+from certificates.numbers import show_number
 from tests.browsers import missing
-from tests.factories import MembershipFactory, ShopFactory, UserFactory
+from tests.factories import (
+    PASSWORD,
+    AssignmentFactory,
+    AttemptFactory,
+    DrawFlagFactory,
+    HouseRuleSetFactory,
+    InvitationFactory,
+    MembershipFactory,
+    NoticeFactory,
+    PaperFactory,
+    RepairUnitFactory,
+    ShopFactory,
+    UserFactory,
+)
+from tests.factories_certificates import CertificateFactory, HandsOnFactory
+from tests.kept_checks import keep
 from tests.pages import Answer, ClientAs, Visit
+from tests.permissions import WHO
 from training.config.visitors import VisitorsCache
 from training.models import Shop, User
+from training.models.shops import digest_of
 
 # a busy machine is slow, not wrong
 settings.register_profile("patient", deadline=None)
@@ -132,3 +154,47 @@ def visit(client_as: ClientAs) -> Visit:
         return cast("Answer", answer)
 
     return go
+
+
+@pytest.fixture
+def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], object]:
+    """`value("paper")` is made when it is asked for; what can be is the apprentice's of the own shop."""
+    now = timezone.now()
+    for who in WHO[1:]:
+        person(who).set_password(PASSWORD)
+        person(who).save()
+    learner, trainer = person("apprentice"), person("trainer")
+    ours = {"form__shop": own_shop, "form__learner": learner}
+    today = now.astimezone(ZoneInfo(own_shop.time_zone)).date()  # a day of the shop, not of the server
+
+    def certificate() -> Certificate:
+        days = {"issued_date": today, "expires_date": today + timedelta(days=700)}
+        return CertificateFactory.create(shop=own_shop, holder=learner, issued_by=person("owner"), **days)
+
+    made: dict[str, Callable[[], object]] = {
+        "shop": lambda: own_shop.slug,
+        "person": lambda: learner.reference,
+        "scope": lambda: "north-america-light",
+        "module": lambda: "inspect-and-reject",
+        "lesson": lambda: "off-the-wheel",
+        "position": lambda: 1,
+        "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,
+        "attempt": lambda: AttemptFactory.create(started_at=now, **ours).form.reference,
+        "handed_in": lambda: AttemptFactory.create(passed=True, **ours).form.reference,
+        "record": lambda: HandsOnFactory.create(shop=own_shop, learner=learner, trainer=trainer).reference,
+        "number": lambda: certificate().number,
+        "shown_number": lambda: show_number(certificate().number),
+        "family": lambda: "size-verdict",
+        "paper": lambda: PaperFactory.create(**ours, form__drawn_at=now).form.reference,
+        "flag": lambda: DrawFlagFactory.create(shop=own_shop, by=trainer).reference,
+        "assignment": lambda: AssignmentFactory.create(shop=own_shop, learner=learner).reference,
+        "notice": lambda: NoticeFactory.create(shop=own_shop, person=learner).reference,
+        "invitation": lambda: InvitationFactory.create(shop=own_shop, sent_at=now).reference,
+        "secret": lambda: InvitationFactory.create(sent_at=now, secret_digest=digest_of("the-secret")) and "the-secret",
+        "check": lambda: keep(shop=own_shop, person=learner).reference,
+        "set": lambda: HouseRuleSetFactory.create(shop=own_shop).number,
+        "unit": lambda: RepairUnitFactory.create(shop=own_shop).reference,
+        "uidb36": lambda: "1",
+        "key": lambda: "no-such-key",
+    }
+    return lambda name: made[name]()

@@ -20,6 +20,7 @@ from assessments.questions.items.marking import Answer
 from assessments.questions.items.numbers import UNITS, parse_measure
 from assessments.questions.items.wordings import plain
 from tests.homes import home
+from tests.identifiers import identifiers_in
 from tests.present import present
 from tests.proof.proof import prove_items
 from tests.questions.many import PROVED
@@ -365,3 +366,12 @@ def test_a_drawing_carries_no_marks_but_its_own(items) -> None:
                 "misconception",
             ):
                 assert word not in item.figure.svg, word
+
+
+def test_an_item_shows_no_identifier(items) -> None:
+    for item in items:
+        lines = [str(line[name]) for line in item.explanation for name in line if name not in ("clause", "kind")]
+        figure = item.figure.description if item.figure else ""
+        options = [one.text for one in (*item.options, *item.reasons)]
+
+        assert identifiers_in("\n".join([item.stem, figure, *options, *item.sources, *lines])) == set()

@@ -17,7 +17,7 @@ MISTAKES = {
     "no-title.toml": 'clause "size", title: nothing is not accepted; give a name for people, such as',
     "title-like-an-id.toml": 'clause "size", title: "injury-size" is not accepted; give a name for people',
     "title-like-a-quantity.toml": 'clause "size", title: "Injury.diameter" is not accepted; give a name for people',
-    "title-too-long.toml": "after the damage was cut out\" is not accepted; give one line of at most 40 characters",
+    "title-too-long.toml": 'after the damage was cut out" is not accepted; give one line of at most 40 characters',
     "unknown-quantity.toml": 'clause "size", quantity: "injury.width" is not accepted; choose',
     "no-limit.toml": 'clause "size", limit: [] is not accepted; give exactly one of at_most, below',
     "two-limits.toml": "limit: ['at_most', 'below'] is not accepted; give exactly one of",

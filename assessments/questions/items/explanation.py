@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from training.rulebook import Clause, Decision, Edition, Ruling, severity
+from training.trade.words import FINDING_WORDS, uncapital, written
 
 
 def explaining(decision: Decision) -> tuple[Ruling, ...]:
@@ -18,9 +19,9 @@ def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
     return {
         "clause": ruling.clause,
         "title": "" if clause is None else clause.title,
-        "subject": ruling.subject,
+        "subject": uncapital(FINDING_WORDS.get(ruling.subject, ruling.subject)),
         "holds": ruling.holds,
-        "found": ruling.found,
+        "found": written(ruling.found),
         "limit": ruling.limit,
         "because": ruling.because,
         "kind": ruling.kind,

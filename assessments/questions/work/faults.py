@@ -12,7 +12,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import Audit, Case, Edition, Fault, audit, fault_title
+from training.rulebook import Audit, Case, Edition, Fault, audit, fault_title, told_fault
 from training.trade.words import LIGHT, STEEL
 
 _RIGHT = 0.2  # so often nothing is wrong
@@ -140,14 +140,14 @@ def _blamed_though_right(
 
 def _line(fault: Fault, edition: Edition) -> dict[str, object]:
     """A line of an explanation from a fault."""
-    title = fault_title(fault, edition)
+    title, told = fault_title(fault, edition), told_fault(fault, edition)
     return {
         "clause": fault.clause,
         "title": title,
         "subject": title,
         "holds": False,
-        "found": fault.found,
-        "limit": fault.limit,
+        "found": told.found or fault.found,
+        "limit": told.accepted,
         "because": fault.because,
         "kind": fault.kind,
         "source": fault.source,

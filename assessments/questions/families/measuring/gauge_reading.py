@@ -9,9 +9,9 @@ from training.drawings import gauge
 from training.rulebook import in_unit
 
 _TOOLS = {
-    "caliper": ("The caliper spans the prepared hole.", 2, 12),
-    "tread-gauge": ("The tread gauge stands in the groove.", 1, 9),
-    "probe": ("The tapered probe sits in the prepared channel.", 2, 10),
+    "caliper": ("caliper", "The caliper spans the prepared hole.", 2, 12),
+    "tread-gauge": ("tread gauge", "The tread gauge stands in the groove.", 1, 9),
+    "probe": ("tapered probe", "The tapered probe sits in the prepared channel.", 2, 10),
 }
 _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
 
@@ -26,7 +26,7 @@ _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
 )
 def build(draft: Draft) -> Item:
     tool = draft.rng.choice(sorted(_TOOLS))
-    words, low, high = _TOOLS[tool]
+    name, words, low, high = _TOOLS[tool]
     unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
     marks = readings(unit, low, high)
     place = draft.rng.randrange(1, len(marks) - 1)
@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
         explanation=[
             {
                 "clause": "",
-                "subject": tool,
+                "subject": name,
                 "holds": None,
                 "found": reading,
                 "limit": "",
