@@ -9,30 +9,57 @@ from django import forms
 from assessments.forms.widgets import LineAndReason, PlaceOnDrawing, StepOrder
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
 from training.forms.base import PlainForm
+from training.forms.measured import MeasuredInput, Taken, Typed
+from training.rulebook import UNITS, typed_quantity, units_offered
 
 
-class NumberAndUnit(forms.MultiWidget):
-    """A number as one writes it on a ticket ("5.5", "7/32") and its unit, on one line."""
+class NumberAndUnit(MeasuredInput):
+    """A number as one writes it on a ticket ("5.5", "7/32") and its unit, on one line.
 
-    def __init__(self, units: tuple[str, ...]) -> None:
-        number = forms.TextInput(
-            attrs={
-                "inputmode": "decimal" if "in" not in units else "text",
-                "autocomplete": "off",
-                "aria-label": "Number",
-            }
-        )
-        # none is chosen beforehand: who reads millimeters off a drawing would send them as inches
-        to_choose = [("", "unit")] if len(units) > 1 else []
-        unit = forms.Select(choices=[*to_choose, *((one, one) for one in units)], attrs={"aria-label": "Unit"})
-        super().__init__([number, unit])
+    The units of the system in `prefer` stand first, the first of them chosen; with "" none is, and one has to be.
+    """
 
-    def decompress(self, value: Any) -> list[str | None]:
-        """A stored answer into its two parts."""
-        return [value["value"], value["unit"]] if value else [None, None]
+    use_fieldset = True
+
+    def __init__(self, item: OpenItem, *, prefer: str) -> None:
+        dimension = next(name for name, units in UNITS.items() if item.units[0] in units)
+        units = tuple(unit for unit in units_offered(dimension, prefer) if unit in item.units)
+        attrs = {"aria-label": "Number", "autocomplete": "off"}
+        if "in" not in units:
+            attrs["inputmode"] = "decimal"
+        super().__init__(Taken((dimension,)), units if prefer or len(units) == 1 else ("", *units), attrs)
 
 
-def _answer_field(item: OpenItem) -> forms.Field:
+def as_typed(answer: Answer) -> Typed | None:
+    """A stored number as its field shows it again."""
+    return Typed(answer["value"], answer["unit"]) if isinstance(answer, dict) else None
+
+
+def typed_number(widget: NumberAndUnit, typed: Typed) -> dict[str, str] | None:
+    """A typed number as `check_answer` takes it. Raises AnswerError for one that cannot be read."""
+    if not typed:
+        return None
+    try:
+        [read] = widget.takes.read(typed)
+    except ValueError as refused:
+        raise AnswerError(f"Value: {refused}") from None
+    number, _, unit = read.text.rpartition(" ")
+    return {"value": number, "unit": unit}
+
+
+def typed_place(readings: Mapping[str, str]) -> dict[str, str]:
+    """Both readings off the rulers, in mm, as `check_answer` takes them; one that cannot be read stays as it is."""
+    return {key: _in_mm(text or "") for key, text in readings.items()}
+
+
+def _in_mm(text: str) -> str:
+    try:
+        return typed_quantity(text.strip(), "mm", "length").text.removesuffix(" mm")
+    except ValueError:
+        return text
+
+
+def _answer_field(item: OpenItem, prefer: str) -> forms.Field:
     choices = [(option.id, option.text) for option in item.options]
     match item.format:
         case "one":
@@ -41,7 +68,7 @@ def _answer_field(item: OpenItem) -> forms.Field:
             hint = "Mark all that are right."
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=choices), required=False, help_text=hint)
         case "number":
-            return forms.Field(widget=NumberAndUnit(item.units), required=False)
+            return forms.Field(widget=NumberAndUnit(item, prefer=prefer), required=False)
         case "order":
             hint = "They start out in the wrong order. Where two may change places, either way is right."
             return forms.Field(widget=StepOrder(item), required=False, help_text=hint)
@@ -60,19 +87,23 @@ class AnswerForm(PlainForm):
     marks_optional = False
     disable_csrf = True
 
-    def __init__(self, data: Mapping[str, Any] | None = None, *, item: OpenItem, answer: Answer = None) -> None:
-        super().__init__(data, initial={"answer": answer})
+    def __init__(
+        self, data: Mapping[str, Any] | None = None, *, item: OpenItem, prefer: str, answer: Answer = None
+    ) -> None:
+        super().__init__(data, initial={"answer": as_typed(answer) if item.format == "number" else answer})
         self.item = item
-        self.fields["answer"] = field = _answer_field(item)
+        self.fields["answer"] = field = _answer_field(item, prefer)
         field.label = item.question
         self.helper.layout = Layout("answer")  # the page has the rest
 
     def clean_answer(self) -> str:
         """The answer as it is stored."""
-        raw = self.cleaned_data["answer"]
-        if self.item.format == "number":
-            raw = dict(zip(("value", "unit"), raw, strict=True))
+        raw, widget = self.cleaned_data["answer"], self.fields["answer"].widget
         try:
+            if isinstance(widget, NumberAndUnit):
+                raw = typed_number(widget, raw)
+            elif self.item.format == "place":
+                raw = typed_place(raw)
             return canonical(check_answer(self.item, raw))
         except AnswerError as problem:
             raise forms.ValidationError(str(problem)) from problem

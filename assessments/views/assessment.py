@@ -98,7 +98,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         return go_to_page(request, "assessments:review", place.shop.slug, reference)
     form = None
     if request.method == "POST":
-        form = AssessmentForm(request.POST, item=question.item)
+        form = AssessmentForm(request.POST, item=question.item, prefer=place.shop.units)
         go = request.POST.get("go", "next")
         if form.is_valid():
             try:
@@ -136,7 +136,12 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             current=position,
         ),
         "saved": here,
-        "form": form or AssessmentForm(item=question.item, answer=from_canonical(here.answer) if here else None),
+        "form": form
+        or AssessmentForm(
+            item=question.item,
+            prefer=place.shop.units,
+            answer=from_canonical(here.answer) if here else None,
+        ),
         "is_closed": not question.attempt.is_open(at),
         "reference": reference,
     }

@@ -98,7 +98,7 @@ def _first_open(attempt: Attempt) -> int:
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question; after its answer, why."""
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.PRACTICE)
-    form = PracticeForm(request.POST or None, item=question.item)
+    form = PracticeForm(request.POST or None, item=question.item, prefer=place.shop.units)
     if request.method == "POST" and form.is_valid():
         try:
             acts.answer_practice(

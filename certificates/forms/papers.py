@@ -8,13 +8,13 @@ from crispy_forms.layout import Layout
 from django import forms
 from django.utils.html import format_html
 
-from assessments.forms.answers import NumberAndUnit
+from assessments.forms.answers import NumberAndUnit, as_typed, typed_number, typed_place
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter
 from training.forms.base import PlainForm
 from training.forms.fields import reason
 
 # the answers in two parts, by format: the keys of the stored answer
-_PARTS = {"number": ("value", "unit"), "place": ("x", "y"), "fault": ("step", "reason")}
+_PARTS = {"place": ("x", "y"), "fault": ("step", "reason")}
 
 
 class TwoParts(forms.MultiWidget):
@@ -44,7 +44,7 @@ def _sheet_field(item: OpenItem) -> forms.Field:
         case "several":
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=letters), required=False)
         case "number":
-            return forms.Field(widget=NumberAndUnit(item.units), required=False)
+            return forms.Field(widget=NumberAndUnit(item, prefer=""), required=False)  # as it stands on the sheet
         case "order":
             attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
@@ -82,7 +82,9 @@ class PaperAnswersForm(PlainForm):
             if name not in self.cleaned_data:
                 continue
             try:
-                self.cleaned_data[name] = canonical(check_answer(item, _from_sheet(item, self.cleaned_data[name])))
+                self.cleaned_data[name] = canonical(
+                    check_answer(item, _from_sheet(item, self.cleaned_data[name], self.fields[name].widget))
+                )
             except AnswerError as problem:
                 self.add_error(name, f"Question {position}. {problem}")
         return self.cleaned_data
@@ -92,10 +94,13 @@ class PaperAnswersForm(PlainForm):
         return {position: self.cleaned_data[f"a{position}"] for position in range(1, len(self.asked) + 1)}
 
 
-def _from_sheet(item: OpenItem, raw: Any) -> object:
+def _from_sheet(item: OpenItem, raw: Any, widget: forms.Widget) -> object:
     """What was typed, in the shape that `check_answer` takes. Raises AnswerError."""
+    if isinstance(widget, NumberAndUnit):
+        return typed_number(widget, raw)
     if item.format in _PARTS:
-        return dict(zip(_PARTS[item.format], raw or ("", ""), strict=True))
+        parts = dict(zip(_PARTS[item.format], raw or ("", ""), strict=True))
+        return typed_place(parts) if item.format == "place" else parts
     return _order(item, raw) if item.format == "order" else raw
 
 
@@ -110,6 +115,8 @@ def _order(item: OpenItem, raw: str) -> list[str]:
 
 def _on_sheet(item: OpenItem, answer: Answer) -> object:
     """A stored answer as the row shows it again."""
+    if item.format == "number":
+        return as_typed(answer)
     if item.format == "order" and isinstance(answer, list):
         return " ".join(letter(one) for one in answer)
     return answer

@@ -82,6 +82,14 @@ def test_an_answer_is_stored_in_its_shape_and_shown_again(client_as, own_shop, a
         assert len(re.findall(r"<input [^>]*checked", page)) == 2
 
 
+def test_readings_off_the_rulers_may_have_a_decimal_comma_and_their_unit(client_as, own_shop, apprentice) -> None:
+    _, address = sit(own_shop, apprentice, PLACE)
+
+    client_as(apprentice).post(address, {"answer_x": "43,5", "answer_y": "9 mm", "revision": "0", "go": "next"})
+
+    assert Response.objects.get().answer == STORED["place"]
+
+
 @pytest.mark.parametrize(
     ("name", "given", "words"),
     [

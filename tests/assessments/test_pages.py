@@ -1,5 +1,6 @@
 """The pages of practice and assessment as people of a shop meet them."""
 
+import json
 import re
 from datetime import datetime, timedelta
 from typing import Any
@@ -141,32 +142,56 @@ class TestNumbers:
         form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
         return AttemptFactory.create(form=form, started_at=now)
 
-    def test_a_comma_is_refused_naming_the_value_and_what_to_write(self, visit, own_shop, numbers) -> None:
+    @pytest.mark.parametrize(
+        ("typed", "unit", "kept"),
+        [
+            ("5,5", "mm", '{"unit":"mm","value":"5.5"}'),
+            ("11/32", "in", '{"unit":"in","value":"11/32"}'),
+            ("5.5mm", "in", '{"unit":"mm","value":"5.5"}'),
+            ("1-1/2", "in", '{"unit":"in","value":"1 1/2"}'),
+        ],
+    )
+    def test_a_number_is_kept_as_it_was_understood_and_shown_again(
+        self, visit, own_shop, numbers, typed, unit, kept
+    ) -> None:
         address = url("assessments:item", own_shop, numbers.form.reference, 1)
-        page = visit(address, post={"answer_0": "5,5", "answer_1": "mm", "revision": "0"})
-
-        assert 'Value: "5,5" is not accepted; write 5.5 with a point' in text_of(page).replace("&quot;", '"')
-        assert not Response.objects.exists()
-
-    def test_no_unit_is_chosen_beforehand_and_a_number_without_one_is_refused(self, visit, own_shop, numbers) -> None:
-        address = url("assessments:item", own_shop, numbers.form.reference, 1)
-        before = visit(address).content.decode()
-        page = visit(address, post={"answer_0": "5.5", "answer_1": "", "revision": "0"})
-
-        assert '<option value="" selected>unit</option>' in before
-        assert before.count("<option") == 3
-        assert "Unit: an empty unit is not accepted; choose" in text_of(page)
-        assert not Response.objects.exists()
-
-    def test_a_fraction_of_an_inch_is_kept_and_shown_again(self, visit, own_shop, numbers) -> None:
-        address = url("assessments:item", own_shop, numbers.form.reference, 1)
-        visit(address, post={"answer_0": "11/32", "answer_1": "in", "revision": "0"})
+        visit(address, post={"answer": typed, "answer_u": unit, "revision": "0"})
 
         page = visit(address).content.decode()
 
-        assert Response.objects.get().answer == '{"unit":"in","value":"11/32"}'
-        assert 'value="11/32"' in page
-        assert '<option value="in" selected>' in page
+        answer = json.loads(kept)
+        assert Response.objects.get().answer == kept
+        assert f'value="{answer["value"]}"' in page
+        assert f'<option value="{answer["unit"]}" selected>' in page
+        assert f'<output class="read-as">{answer["value"]} {answer["unit"]} (' in page
+
+    @pytest.mark.parametrize(
+        ("typed", "unit", "words"),
+        [
+            ("1,234", "mm", 'Value: "1,234" can be 1234 or 1.234; write it without the comma'),
+            ("11/32", "mm", 'Value: "11/32" is a fraction, and the unit beside it is mm'),
+            ("5.5", "", 'Value: "5.5" is not a length; give a number and a unit'),
+            ("0.5 cm", "mm", 'Unit: "cm" is not accepted; choose'),
+            ("-5", "mm", "Value:"),
+        ],
+    )
+    def test_what_cannot_be_understood_is_refused_and_nothing_is_kept(
+        self, visit, own_shop, numbers, typed, unit, words
+    ) -> None:
+        address = url("assessments:item", own_shop, numbers.form.reference, 1)
+        page = visit(address, post={"answer": typed, "answer_u": unit, "revision": "0"})
+
+        assert words in text_of(page)
+        assert f'value="{typed}"' in page.content.decode()
+        assert not Response.objects.exists()
+
+    @pytest.mark.parametrize(("units", "first"), [("in", "in"), ("mm", "mm")])
+    def test_the_unit_of_the_shop_is_chosen_beforehand(self, visit, own_shop, numbers, units, first) -> None:
+        own_shop.units = units
+        own_shop.save()
+        page = visit(url("assessments:item", own_shop, numbers.form.reference, 1)).content.decode()
+
+        assert re.findall(r'<option value="(\w*)"( selected)?', page)[0] == (first, " selected")
 
 
 class TestAssessmentPage:

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, across, choose_unit, log_in, watch
 
 pytestmark = pytest.mark.browser
 
@@ -73,7 +73,7 @@ def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> 
     watch(page, "paper answers")
     for position, item in site.items_of(reference).items():
         type_in(page, position, item)
-    page.locator("input[inputmode=decimal]").first.fill("7,5")
+    page.locator("input[inputmode=decimal]").first.fill("7-5")
     page.get_by_role("button", name="Save and check").click()
     expect(page.get_by_role("alert").first).to_contain_text(re.compile(r"Question \d+\."))
     watch(page, "paper answers refused")
@@ -100,8 +100,8 @@ def type_in(page: Page, position: int, item: dict[str, Any]) -> None:
                 page.locator(f"input[name={name}][value='{one}']").check()
         case "number":
             value, unit = key.rsplit(" ", 1)
-            page.locator(f"input[name={name}_0]").fill(value)
-            page.locator(f"select[name={name}_1]").select_option(unit)
+            page.locator(f"input[name={name}]").fill(value)
+            choose_unit(page, name, unit)
         case "order":
             page.locator(f"input[name={name}]").fill("".join(chr(ord("A") + int(one) - 1) for one in key))
         case "place":

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 from assessments.questions import FORMATS
 from tests.browser.conftest import WIDTHS
 from tests.browser.server import Site
-from tests.browser.watch import PASSWORD, SHOP, log_in, watch, width_of
+from tests.browser.watch import PASSWORD, SHOP, choose_unit, log_in, watch, width_of
 
 pytestmark = pytest.mark.browser
 
@@ -48,7 +48,7 @@ def by_keyboard(page: Page, item: dict[str, Any]) -> None:
                 press_on(page, f"input[name=answer][value='{one}']", "Space")
         case "number":
             value, unit = key.rsplit(" ", 1)
-            page.locator("input[name=answer_0]").focus()
+            page.locator("input[name=answer]").focus()
             page.keyboard.type(value)
             page.keyboard.press("Tab")
             page.keyboard.type(unit)
@@ -233,8 +233,8 @@ def test_each_format_is_answered_without_a_script(chromium: Any, site: Site, wid
                     page.locator(f"input[name=answer][value='{one}']").check()
             case "number":
                 value, unit = key.rsplit(" ", 1)
-                page.locator("input[name=answer_0]").fill(value)
-                page.locator("select[name=answer_1]").select_option(unit)
+                page.locator("input[name=answer]").fill(value)
+                choose_unit(page, "answer", unit)
             case "order":
                 page.locator(f"select[name=answer_{key[0]}]").select_option("1")
                 page.get_by_role("button", name="Answer", exact=True).click()

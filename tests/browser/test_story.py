@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.server import Site
-from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
+from tests.browser.watch import PASSWORD, SHOP, across, choose_unit, log_in, watch
 
 pytestmark = pytest.mark.browser
 
@@ -99,8 +99,8 @@ def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
     key = item["key"]
     if item["format"] == "number":
         value, unit = str(key).rsplit(" ", 1)
-        page.locator("input[name=answer_0]").fill("997" if wrong else value)
-        page.locator("select[name=answer_1]").select_option(unit)
+        page.locator("input[name=answer]").fill("997" if wrong else value)
+        choose_unit(page, "answer", unit)
         return
     if item["format"] == "order":
         put_in_order(page, key[::-1] if wrong else key)

@@ -43,6 +43,12 @@ def watch(page: Any, name: str) -> None:
     assert not told, f"{name} at {page.url}:\n" + "\n".join(told)
 
 
+def choose_unit(page: Any, field: str, unit: str) -> None:
+    """Choose the unit beside a number; where there is only one, it is printed."""
+    if (units := page.locator(f"select[name={field}_u]")).count():
+        units.select_option(unit)
+
+
 def log_in(page: Any, email: str, password: str) -> None:
     """Log in as somebody of the demo shop, from wherever the page is; by the cookies of the last time if they hold."""
     page.context.clear_cookies()

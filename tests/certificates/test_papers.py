@@ -45,8 +45,8 @@ ALL_FORMATS = [
 SHEET = {
     "a1": "2",
     "a2": ["1", "2"],
-    "a3_0": "9",
-    "a3_1": "mm",
+    "a3": "9",
+    "a3_u": "mm",
     "a4": "b a C",
     "a5_0": "60",
     "a5_1": "8",
@@ -105,7 +105,8 @@ class TestSheet:
         ("typed", "words"),
         [
             ({"a1": "9"}, 'Question 1. Answer: "9" is not one of the options; choose 1, 2 or 3'),
-            ({"a3_0": "7,5"}, 'Question 3. Value: "7,5" is not accepted; write 7.5 with a point'),
+            ({"a3": "7-5"}, 'Question 3. Value: "7-5" is not a length; give a number and a unit'),
+            ({"a3_u": ""}, 'Question 3. Value: "9" is not a length; give a number and a unit'),
             ({"a4": "A A B"}, 'Question 4. Order: "A A B" is not accepted; write each of the letters A to C once'),
             ({"a4": "A B"}, 'Question 4. Order: "A B" is not accepted; write each of the letters A to C once'),
             ({"a5_1": ""}, "Question 5. Up: nothing was given; read it on the ruler beside the drawing"),
