@@ -115,7 +115,8 @@ def test_one_thing_off_its_limit_is_the_one_fault(
 # What keeps the technician whole; tests/rulebook/test_safety.py holds their limits.
 NO_LOG_STATES = {
     "job.eyes", "job.vehicle", "job.lifted_by_one", "job.ignition", "job.pouring", "job.chlorinated", "job.data_sheet",
-    "job.eyewash", "job.eye_rinse", "job.extinguisher", "job.weights",
+    "job.eyewash", "job.eye_rinse", "job.extinguisher", "job.weights", "job.hot_work",
+    "job.air_changed",
 }  # fmt: skip
 
 

@@ -3,7 +3,9 @@
 Texts: 29 CFR 1910.106(e)(6), 1910.133(a)(1), 1910.151(c), 1910.157(c)(1), 1910.244(a)(2)(iii), 1910.1200(g)(8);
 8 CCR 5549; California Health and Safety Code 25215.6(a); Revised Code of Washington 70A.435.030; OSHA's summary of the
 NIOSH lifting recommendations (about 51 lb; NIOSH publication 94-110: 23 kg); ANSI/ISEA Z358.1 (an eyewash runs 15 min);
-International Chemical Safety Card 0081; a truck maker's maintenance manual of 2024 (torque on oiled threads).
+International Chemical Safety Card 0081; Health and Safety Executive, Hot work on wheels; U.S. Consumer Product Safety
+Commission, advisory on aerosol tire inflators of 1991 (fill and empty four times before the bead is broken); a truck maker's
+maintenance manual of 2024 (torque on oiled threads).
 """
 
 import pytest
@@ -53,15 +55,16 @@ def test_law_of_a_state_on_weights_and_cans_holds_in_that_state(id: str, place: 
 
 
 @pytest.mark.parametrize("edition", EDITIONS, ids=lambda edition: edition.name)
-def test_what_one_person_lifts_and_how_long_an_eye_is_rinsed(edition) -> None:
+def test_the_figures_of_safety_are_those_of_their_sources(edition) -> None:
     assert edition.clause("lifted-by-one").limit_text() == "at most 51 lb (23 kg)"
     assert edition.clause("eye-rinse").limit_text() == "at least 15 min"
+    assert edition.clause("sealant-gas").limit_text() == "4 times outdoors, never in a tire that may have run soft"
 
 
 # Where the reader meets the danger: step of the job card -> what it warns of. Common practice, no published source.
 MET = [
-    ("deflate", {"eye-protection"}),
-    ("demount", {"vehicle-held", "lifted-by-one"}),
+    ("deflate", {"eye-protection", "sealant-gas"}),
+    ("demount", {"vehicle-held", "lifted-by-one", "hot-work-on-wheels"}),
     ("clean-liner", {"no-ignition", "cans-bonded", "data-sheet", "eyewash", "eye-rinse", "fire-extinguisher"}),
     ("remove-damage", {"eye-protection"}),
     ("cement-channel", {"no-ignition", "chlorinated-vapor"}),
@@ -107,6 +110,9 @@ def printed(lesson: str) -> str:
         ("prepare-install-return/cement-and-dry", "The pulling wire"),
         ("prepare-install-return/install-and-stitch", "never onto glass"),
         ("prepare-install-return/return-to-service", "wash your hands before you eat"),
+        ("prepare-install-return/return-to-service", "old linings hold asbestos"),
+        ("prepare-install-return/return-to-service", "while a tire is on it, with air or without"),
+        ("measure-and-choose/two-injuries", "4 times outdoors, never in a tire that may have run soft"),
     ],
 )
 def test_a_lesson_warns_where_the_danger_is_met(lesson: str, says: str) -> None:

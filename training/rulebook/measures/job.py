@@ -38,6 +38,8 @@ for _name, _dimension, _job_words, _meaning in (
     ("job.eyewash", "", ("in the work area", "elsewhere"), "Where the eyewash is."),
     ("job.eye_rinse", "time", (), "How long a splashed eye is rinsed."),
     ("job.extinguisher", "", ("within reach", "out of reach"), "Where the fire extinguisher is."),
+    ("job.hot_work", "", ("tire off first", "tire on the wheel"), "Heat on a wheel, nut or stud."),
+    ("job.air_changed", "count", (), "How often the air is changed after a can of sealant."),
     ("job.weights", "", ("without lead", "with lead"), "What the balance weights are made of."),
 ):  # fmt: skip
     MEASURES[_name] = Measure(_name, "job", _dimension, tuple(_job_words), _meaning, None)
