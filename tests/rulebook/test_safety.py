@@ -4,8 +4,8 @@ Texts: 29 CFR 1910.106(e)(6), 1910.133(a)(1), 1910.151(c), 1910.157(c)(1), 1910.
 8 CCR 5549; California Health and Safety Code 25215.6(a); Revised Code of Washington 70A.435.030; OSHA's summary of the
 NIOSH lifting recommendations (about 51 lb; NIOSH publication 94-110: 23 kg); ANSI/ISEA Z358.1 (an eyewash runs 15 min);
 International Chemical Safety Card 0081; Health and Safety Executive, Hot work on wheels; U.S. Consumer Product Safety
-Commission, advisory on aerosol tire inflators of 1991 (fill and empty four times before the bead is broken); a truck maker's
-maintenance manual of 2024 (torque on oiled threads).
+Commission, advisory on aerosol tire inflators of 1991 (fill and empty four times before the bead is broken); a truck
+maker's maintenance manual of 2024 (torque on oiled threads).
 """
 
 import pytest
