@@ -216,7 +216,7 @@ def an_item(**facts: Any) -> Item:
                 "holds": False,
                 "found": "9 mm",
                 "limit": "at most 1/4 in (6 mm)",
-                "because": "A larger hole has cut more body cord than a stem and a patch can stand in for.",
+                "because": "After damage removal the hole may be at most 1/4 in (6 mm) across.",
                 "kind": "guidance",
                 "source": "US association, puncture repair procedures (wall chart)",
             },

@@ -149,7 +149,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
             Rule(
                 reason.because,
                 [
-                    f"{subject + ': ' if subject else ''}{found}: {'holds' if holds else 'does not hold'}"
+                    f"{subject + ': ' if subject else ''}{found}: {'in order' if holds else 'not in order'}"
                     for subject, found, holds in reason.findings
                 ],
                 reason.limit,

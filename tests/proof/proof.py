@@ -304,7 +304,7 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
         values.append((DIMENSIONS[unit], parse_quantity(f"{number} {unit}", DIMENSIONS[unit]).value))
         return f"<{DIMENSIONS[unit]}>"
 
-    return _QUANTITY.sub(taken, text), tuple(values)
+    return _QUANTITY.sub(taken, text.replace("°", " deg")), tuple(values)
 
 
 _MATTER = (

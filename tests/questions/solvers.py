@@ -47,21 +47,21 @@ def size_verdict(item: OpenItem) -> set[str]:
 
 
 def method_by_angle(item: OpenItem) -> set[str]:
-    leans = re.search(r"leans (\d+) deg from the perpendicular", item.stem)
-    angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+) deg from the tread", item.stem))
+    leans = re.search(r"leans (\d+)° from the perpendicular", item.stem)
+    angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+)° from the tread", item.stem))
     assert not MILD <= angle <= STEEP
     return {method(angle)}
 
 
 def one_piece_list(item: OpenItem) -> set[str]:
-    angles = {option.text: int(option.text.removesuffix(" deg")) for option in item.options}
+    angles = {option.text: int(option.text.removesuffix("°")) for option in item.options}
     assert not any(MILD <= angle <= STEEP for angle in angles.values())
     return {text for text, angle in angles.items() if angle <= MILD}
 
 
 def proposals(item: OpenItem) -> set[str]:
     # US association wall chart: no stem alone, no patch alone, no plug from outside; BS AU 159g: no tube.
-    angle = int(first(r"the channel (\d+) deg", item.stem))
+    angle = int(first(r"the channel (\d+)°", item.stem))
     right = {"A stem in the channel and a patch over it, from inside"}
     return right | ({"A one-piece unit pulled through from inside"} if angle <= MILD else set())
 
@@ -97,7 +97,7 @@ def doubt(item: OpenItem) -> set[str]:
 
 
 def whole_case_method(item: OpenItem) -> set[str]:
-    return {method(int(first(r"leans (\d+) deg", item.stem)))}
+    return {method(int(first(r"leans (\d+)°", item.stem)))}
 
 
 SOLVERS: dict[str, Callable[[OpenItem], Any]] = {

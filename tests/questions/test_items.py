@@ -311,7 +311,7 @@ def test_nothing_is_asked_between_statements_that_disagree(drawn) -> None:
                 sizes += [option.text for option in item.options]
             low, high = (Fraction("9.525"), 10) if is_steel(item) else (6, Fraction("6.35"))
             assert not [size for size in sizes if low <= mm(size) <= high], item.stem
-            for lean in re.findall(r"(\d+) deg (?:from the perp|outward|inward|to the)", item.stem):
+            for lean in re.findall(r"(\d+)° (?:from the perp|outward|inward|to the)", item.stem):
                 assert not 25 <= int(lean) <= 35
 
 

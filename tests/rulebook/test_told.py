@@ -120,7 +120,7 @@ NOT_THE_END: tuple[tuple[str, dict[str, Any], str], ...] = (
                "position": {"vehicle": "truck", "axle": "drive", "dual": True, "gross_mass": "12000 kg"}},
      "NOT IN THIS POSITION: "),
     ("passenger", {"purpose": "service", "findings": {**CLEAN, "mixed-on-axle": True}}, "NOT IN THIS POSITION: "),
-    ("passenger", {"purpose": "service", "findings": {**CLEAN, "audible-leak": True}}, "NOT AS IT IS: do not run it."),
+    ("passenger", {"purpose": "service", "findings": {**CLEAN, "audible-leak": True}}, "NOT AS IT IS: do not run it"),
     ("passenger", {"purpose": "fit-used", "edition": "united-kingdom",
                    "tire": {"approval_mark": True, "part_worn_mark": False}}, "NOT AS IT IS: do not sell it"),
 )  # fmt: skip
@@ -210,8 +210,27 @@ def test_what_cannot_both_be_true_is_looked_at_again() -> None:
 
     text = text_of(case)
 
-    assert text.startswith("INSPECT: look again")
+    assert text.startswith("INSPECT: look again: what was given cannot all be true\n")
     assert re.search(r"These cannot both be true: .*90 mm", text)
+
+
+# 49 CFR 570.9 and the owner's manuals name the pressure of the placard; 125 % of it is a reading of ours
+def test_what_is_hardly_true_is_looked_at_again_and_not_called_a_contradiction() -> None:
+    text = text_of(without_injury(purpose="service", pressure={"recommended": "200 kPa", "found": "260 kPa"}))
+
+    assert text.startswith("INSPECT: look at it again before you decide\n")
+    assert (
+        "  - Pressure as found: 260 kPa, 200 kPa recommended. Allowed: at most 125 % of the recommended pressure."
+        in text
+    )
+
+
+# a tire found flat may have a nail in it: it is out of service until that is put right, and no scrap by the gauge alone
+def test_a_tire_found_soft_is_refused_as_it_is() -> None:
+    case = without_injury(purpose="service", pressure={"recommended": "230 kPa", "found": "100 kPa"})
+
+    assert decide(case).verdict == "reject"
+    assert text_of(case).startswith("NOT AS IT IS: do not run it until the cause is found and put right")
 
 
 # 25.4 mm an inch: 39.05 mm is 1.537 in, 1 17/32 in is 38.89 mm, 1 9/16 in is 39.69 mm

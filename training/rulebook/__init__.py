@@ -84,17 +84,7 @@ from training.rulebook.registry import (
 )
 from training.rulebook.sizes import Model
 from training.rulebook.spelling import spelled
-from training.rulebook.telling import (
-    ToldRuling,
-    besides,
-    in_order,
-    is_tire_rejected,
-    not_needed,
-    said_by,
-    to_do,
-    told,
-    words_of,
-)
+from training.rulebook.telling import ToldRuling, in_order, meaning_of, said_by, told
 from training.rulebook.typed import read_as, typed_quantities, typed_quantity, unit_label, units_offered
 from training.rulebook.units import (
     OnShelf,
@@ -106,4 +96,5 @@ from training.rulebook.units import (
     smallest_unit,
     units_from,
 )
+from training.rulebook.verdict_telling import besides, is_tire_rejected, not_needed, to_do, words_of
 from training.trade.words import CASINGS, PURPOSES, VERDICTS

@@ -9,8 +9,9 @@ from training.rulebook.edition import Edition
 from training.rulebook.planning import as_drawn
 from training.rulebook.registry import load_edition
 from training.rulebook.spelling import spelled
-from training.rulebook.telling import ToldRuling, besides, in_order, not_needed, to_do, told, words_of
+from training.rulebook.telling import ToldRuling, in_order, told
 from training.rulebook.units import OnShelf
+from training.rulebook.verdict_telling import besides, not_needed, to_do, words_of
 from training.trade.lists import one_of
 from training.trade.words import (
     CASING_WORDS,

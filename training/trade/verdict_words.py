@@ -34,6 +34,6 @@ PURPOSE_VERDICT_WORDS: Mapping[tuple[str, str], VerdictWords] = {
 # what to do with a tire that is refused only as it is, by what was asked
 PUT_RIGHT: Mapping[str, str] = {
     "repair": "Put it right, then check it again.",
-    "service": "Do not run it. Find the cause, and check whether it may be repaired.",
+    "service": "Do not run it until the cause is found and put right; then check it again.",
     "fit-used": "Do not sell it and do not fit it until this is put right.",
 }

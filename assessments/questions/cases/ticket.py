@@ -78,7 +78,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
             half = 0 if bound.is_drawn else ceil(float(length(size).value) / 2 / cos(radians(angle))) - 4
             lateral, mild = (bound.inner_mm - half - rng.randint(5, 9)) * rng.choice((-1, 1)), ("lean-ignored",)
         lines["lean"] = (
-            f"The channel leans {angle} deg outward; its center on the tread is {where_words(model, bound, lateral)}; "
+            f"The channel leans {angle}° outward; its center on the tread is {where_words(model, bound, lateral)}; "
             f"the crown is {model.crown_thickness_mm} mm thick"
         )
         strict["lean"] = "steep-means-scrap"

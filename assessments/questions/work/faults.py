@@ -53,13 +53,13 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         draft,
         stem=[
             *start,
-            f"These lines stand one after the other on the ticket of a repair with {METHODS[method]}. What stands "
-            "before and after them is right.",
+            f"These lines come one after another on the job card of a repair with {METHODS[method]}. The lines before "
+            "and after them are correct.",
             rng.choice(
                 [
-                    "Which line is wrong, and why?",
+                    "Is there a mistake? If so, which line, and why?",
                     "Is there a fault in these lines? Name the line and the reason.",
-                    "Name the line that is wrong and what is wrong with it.",
+                    "Is one of these lines wrong? Name it, and what is wrong with it.",
                 ]
             ),
         ],

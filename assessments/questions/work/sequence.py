@@ -121,7 +121,7 @@ def put_in_order(
         draft,
         stem=[
             *([situation] if situation else []),
-            f"A repair with {METHODS[method]}. These are {asked} of its steps; others may lie between them.",
+            f"A repair with {METHODS[method]}. Here are {asked} of its steps, not all of them.",
             rng.choice(
                 [
                     "Put the steps in the order in which they are done.",

@@ -13,6 +13,7 @@ from training.rulebook.dates import production_week
 from training.rulebook.designation import section_width_mm
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure
 from training.rulebook.size_says import marked_build, other_casing, unsaid
+from training.trade.days import written_day
 from training.trade.words import BUILD_WORDS, CASING_WORDS, VEHICLE_WORDS
 
 _TRUCKS = ("truck", "bus")
@@ -192,6 +193,10 @@ def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     return _disagree(f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}") if small else NOT_HERE
 
 
+def _when(day_or_code: str) -> str:
+    return written_day(date.fromisoformat(day_or_code)) if "-" in day_or_code else f"by its date code {day_or_code}"
+
+
 @_contradiction("retread_and_day", needs="tire.retreaded_on")
 def _retread_and_day(facts: Facts, _: object) -> Reading:
     """Whether the day of retreading fits the tire and the day of the check."""
@@ -199,12 +204,12 @@ def _retread_and_day(facts: Facts, _: object) -> Reading:
     if tire.retreaded_on is None:
         return NOT_HERE
     if tire.retreaded is False:
-        return _disagree(f"not a retread, retreaded {tire.retreaded_on}")
+        return _disagree(f"not a retread, retreaded {_when(tire.retreaded_on)}")
     day = date.fromisoformat(tire.retreaded_on) if "-" in tire.retreaded_on else production_week(tire.retreaded_on)[0]
     if on is not None and day > on:
-        return _disagree(f"retreaded {tire.retreaded_on}, today {on.isoformat()}")
+        return _disagree(f"retreaded {_when(tire.retreaded_on)}, today {written_day(on)}")
     if tire.date_code not in (None, UNREADABLE) and day < production_week(tire.date_code)[0]:
-        return _disagree(f"date code {tire.date_code}, retreaded {tire.retreaded_on}")
+        return _disagree(f"date code {tire.date_code}, retreaded {_when(tire.retreaded_on)}")
     return NOT_HERE
 
 
@@ -214,7 +219,7 @@ def _date_code_and_day(facts: Facts, _: object) -> Reading:
     code, on = facts.case.tire.date_code, facts.case.on
     if code is None or code == UNREADABLE or on is None:
         return NOT_HERE
-    return _disagree(f"date code {code}, today {on.isoformat()}") if production_week(code)[0] > on else NOT_HERE
+    return _disagree(f"date code {code}, today {written_day(on)}") if production_week(code)[0] > on else NOT_HERE
 
 
 def casings_on(vehicle: str, casing: str) -> tuple[str, ...]:

@@ -46,7 +46,7 @@ def _plausible_pressure(facts: Facts, _: object) -> Reading:
     pressure = facts.case.pressure
     if pressure.recommended is None or pressure.found is None or pressure.found.number <= pressure.recommended.number:
         return NOT_HERE
-    return Found(f"{pressure.found} found, {pressure.recommended} recommended",
+    return Found(f"{pressure.found}, {pressure.recommended} recommended",
                  value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip
 
 

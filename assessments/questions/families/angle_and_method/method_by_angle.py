@@ -40,9 +40,9 @@ def build(draft: Draft) -> Item:
     wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
     wrong += MISTAKEN_METHODS
     stated = (
-        f"stands {_TURN - angle} deg from the tread surface"
+        f"stands {_TURN - angle}° from the tread surface"
         if from_tread
-        else f"leans {angle} deg from the perpendicular to the tread"
+        else f"leans {angle}° from the perpendicular to the tread"
     )
     return draft.one(
         stem=[

@@ -43,9 +43,9 @@ def build(draft: Draft) -> Item:
         if "one-piece" in decision.plan[0].methods_allowed:
             lean = parse_quantity(f"{angle} deg", "angle")
             why = () if draft.permits("any-lean-is-steep", clause.id, lean) else ("any-lean-is-steep",)
-            right.append(Choice(f"{angle} deg", why, claim=claim))
+            right.append(Choice(f"{angle}°", why, claim=claim))
         else:
-            wrong.append(Choice(f"{angle} deg", ("one-piece-at-any-angle",), unsafe=False, claim=claim))
+            wrong.append(Choice(f"{angle}°", ("one-piece-at-any-angle",), unsafe=False, claim=claim))
     return draft.several(
         stem=[
             f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "

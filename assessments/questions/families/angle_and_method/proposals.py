@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             f"A nail hole in mid-crown of a {model.name}: {diameter} across after damage removal, "
-            f"the channel {angle} deg from the perpendicular, still in the repairable crown at the liner. "
+            f"the channel {angle}° from the perpendicular, still in the repairable crown at the liner. "
             "Nothing else was found.",
             rng.choice(
                 ["Which of these are acceptable repairs of it? Choose all.", "Which of these may be done? Choose all."]

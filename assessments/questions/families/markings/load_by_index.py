@@ -11,7 +11,7 @@ from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_capacity_kg, load_text
 
-_FITTED = {True: " It runs as one of a dual pair.", False: " It runs alone at its end of the axle."}
+_FITTED = {True: " It runs as one of a dual pair.", False: " It is fitted as a single."}
 
 
 @item_family(

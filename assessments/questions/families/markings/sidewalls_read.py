@@ -55,7 +55,7 @@ def build(draft: Draft) -> Item:
                     "Notes on the sidewalls of light truck tires: what is molded there, and what was made of it.",
                 ]
             ),
-            rng.choice(["Which of the notes are right? Choose all.", "Where is the meaning read rightly? Choose all."]),
+            rng.choice(["Which of the notes are right? Choose all.", "Which were read correctly? Choose all."]),
         ],
         right=right,
         wrong=wrong,

@@ -76,7 +76,7 @@ def build(draft: Draft) -> Item:
                     f"{after} across. Everything else is in order.",
                 ]
             ),
-            draft.rng.choice(["What follows, and from which size?", "What do you do, and which size counts?"]),
+            draft.rng.choice(["What is your call, and by which size?", "What do you do, and which size counts?"]),
         ],
         key=said("repair" if fits else against, after),
         wrong=wrong,

@@ -44,8 +44,8 @@ def build(draft: Draft) -> Item:
             f"wheel. It should have {wanted} {unit}.",
             rng.choice(
                 [
-                    "Found with how much, or less, is it not filled there but deflated and looked at inside?",
-                    "Up to which pressure, as found, is all its air let out before anything else is done with it?",
+                    "At what pressure or below is it let down and looked at inside, and not filled where it is?",
+                    "At what pressure or below must you let all the air out first?",
                 ]
             ),
         ],

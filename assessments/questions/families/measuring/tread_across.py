@@ -72,7 +72,7 @@ def build(draft: Draft) -> Item:
             + ("to be sold as part-worn." if used else "on a vehicle of less than 3,500 kg, at its inspection."),
             f"The least depths all the way round: {middle / 10:g} mm within the central three quarters of the tread, "
             f"{edges[0] / 10:g} mm at its inner edge, {edges[1] / 10:g} mm at its outer edge.",
-            rng.choice(["Which depth decides, and what follows?", "What follows, and by which depth?"]),
+            rng.choice(["Which depth decides, and what do you do?", "What do you do, and by which depth?"]),
         ],
         key=said(counts, follows(counts)),
         wrong=wrong,

@@ -69,7 +69,7 @@ def build(draft: Draft) -> Item:
         stem=[
             f"The tire is a {model.name}{seat}. The gauge stands at the lowest place of a major "
             "groove, and every other groove is worn alike.",
-            draft.rng.choice(["What does it read, and what follows?", "Read it and judge the tread."]),
+            draft.rng.choice(["What does it read, and what do you do?", "Read it and judge the tread."]),
         ],
         key=said(right, reading),
         wrong=wrong,

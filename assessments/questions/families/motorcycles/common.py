@@ -18,7 +18,7 @@ from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
 from training.trade.lists import all_of
 
-IN_ORDER = "Leave in service: nothing stands against it"
+IN_ORDER = "Leave in service: nothing rules it out"
 MAKER = "Ask the tire maker: it decides"
 LOOK_INSIDE = "Take the tire off the wheel and look at it from inside"
 OPEN_IT = "Open the cut first and look to its bottom"
@@ -98,7 +98,7 @@ HARMLESS: tuple[Note, ...] = (
     Note({"found": ["weather-checking"]}, SEEN["weather-checking"][0], (), _CRACKS),
     Note({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", (), ("motorcycle-worn-early",)),
     Note({"injuries": [{"id": "S", "kind": "surface", "zone": "crown"}]},
-         "a nick in a tread block that goes through nothing", (), _CUTS),
+         "a shallow nick in a tread block", (), _CUTS),
 )  # fmt: skip
 
 

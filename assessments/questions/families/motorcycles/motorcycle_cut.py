@@ -56,7 +56,7 @@ def build(draft: Draft) -> Item:
             f"The tread of a motorcycle tire in use, {model.designation}, has a cut {length} mm long; "
             f"{_BOTTOM[reaches]}.",
             *law,
-            rng.choice(["Nothing else was found. What follows?", "What follows for this tire?"]),
+            rng.choice(["Nothing else was found. What do you do?", "What becomes of this tire?"]),
         ],
         data=data,
         beliefs=[(name,) for name in _BELIEFS],

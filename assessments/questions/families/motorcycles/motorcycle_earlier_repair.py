@@ -43,7 +43,7 @@ def build(draft: Draft) -> Item:
         stem=[
             f"A motorcycle tire, {model.designation}. {_USES[purpose]}.",
             f"Found: {note.words}. Tread and rubber are good, and nothing else was found.",
-            rng.choice(["What follows?", "What do you say to it?"]),
+            rng.choice(["What do you do?", "What is your call?"]),
         ],
         data=data,
         beliefs=[*((name,) for name in (*mild, *note.ends)), tuple(mild)],

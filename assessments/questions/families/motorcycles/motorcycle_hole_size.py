@@ -69,7 +69,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     "Which of them may be repaired by the trade's size limit, with nobody else to ask? Choose all.",
-                    "Which of these holes may the shop repair by what it measured alone? Choose all.",
+                    "Going by size alone, which of these holes may the shop repair? Choose all.",
                 ]
             ),
         ],

@@ -58,7 +58,7 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             f"On a motorcycle tire {seen}. {_USES[purpose]}; today is {spelled(today)}.",
-            rng.choice(["Nothing else was found. What follows?", "All else is in order. What follows?"]),
+            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What is your call?"]),
         ],
         data=data,
         beliefs=[("motorcycle-age-ends-it",), ("markings-do-not-matter",)],

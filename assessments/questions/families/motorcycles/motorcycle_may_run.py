@@ -45,7 +45,7 @@ def build(draft: Draft) -> Item:
             f"A motorcycle is in for inspection. One of its tires, {model.designation}, was looked over inside and "
             "outside, off the wheel. On the ticket:",
             *(f"{note.words[0].upper()}{note.words[1:]}." for note in notes),
-            rng.choice(["Nothing else was found. May this tire run?", "Nothing else was found. What follows?"]),
+            rng.choice(["Nothing else was found. May this tire run?", "Nothing else was found. What is your call?"]),
         ],
         data=data,
         beliefs=[*([mild] if mild else []), *((*mild, name) for name in strict)],

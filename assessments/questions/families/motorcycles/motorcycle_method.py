@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
         wrong.append(outcome(car, edition, beliefs, together=True))
     wrong += [choice for choice in MISTAKEN_METHODS if choice.why == ("patch-alone",)]
-    lean = "straight through" if angle == 0 else f"leaning {angle} deg from the perpendicular"
+    lean = "straight through" if angle == 0 else f"leaning {angle}° from the perpendicular"
     return judged(
         draft,
         stem=[

@@ -68,7 +68,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     "Which of them end their tire by their place, whatever its maker allows? Choose all.",
-                    "Which of these tires need not be asked about, since the place alone rejects them? Choose all.",
+                    "Which can you reject by the place alone, without asking the maker? Choose all.",
                 ]
             ),
         ],

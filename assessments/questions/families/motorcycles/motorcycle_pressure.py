@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
             f"A motorcycle tire, {model.designation}, cold, before anybody has added air: the gauge shows {found} "
             f"{unit}. The motorcycle maker gives {recommended} {unit} for it.",
             "Nothing was found on its outside, and the valve is tight.",
-            rng.choice(["What follows of this pressure?", "What do you do, by the pressure alone?"]),
+            rng.choice(["What does this pressure tell you to do?", "What do you do, by the pressure alone?"]),
         ],
         data=data,
         beliefs=[(name,) for name in mistakes],

@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
             *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
             rng.choice(
                 [
-                    "Mark, on the level line, the farthest place from the centerline for the center of such a hole.",
+                    "On the level line, mark the farthest place from the centerline for the center of such a hole.",
                     "How far out may the center of such a hole lie? Mark the place on the level line.",
                 ]
             ),

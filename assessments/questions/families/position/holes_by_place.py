@@ -61,7 +61,7 @@ def build(draft: Draft) -> Item:
         if bound.basis != "shoulder":
             believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
-        leans = f"leaning {angle} deg {'outward' if outward else 'inward'}" if angle else "straight through"
+        leans = f"leaning {angle}° {'outward' if outward else 'inward'}" if angle else "straight through"
         claim = Decided(("repair",), case={"injuries": [injury]})
         (right if stays else wrong).append(Choice(f"{lateral} mm off center, {leans}", why, claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]

@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
             f"The drawing shows a nail hole in the crown of a {model.name}, to scale, after damage "
             "removal. Nothing else was found.",
             *([] if bound.is_drawn else [bound.told]),
-            rng.choice(["What do you do with this tire?", "What follows for this tire?", "How do you go on?"]),
+            rng.choice(["What do you do with this tire?", "What becomes of this tire?", "What do you do next?"]),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

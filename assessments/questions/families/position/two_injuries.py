@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
             f"Two nail holes in the crown of a {model.name}, each {size} after damage removal and "
             f"straight through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was found.",
             f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
-            rng.choice(["Is there room for both?", "What follows for this tire?"]),
+            rng.choice(["Is there room for both?", "What becomes of this tire?"]),
         ],
         key=key,
         wrong=wrong,

@@ -43,7 +43,7 @@ def build(draft: Draft) -> Item:
             f"{times.get(outside, f'{outside} times')} from outside.",
             rng.choice(
                 [
-                    "How many passes, from both sides together, are still needed at least?",
+                    "How many more passes does it need at least, counting both sides?",
                     "How many more passes does it need at least, both sides counted together?",
                 ]
             ),

@@ -19,5 +19,5 @@ def build(draft: Draft) -> Item:
     casing = body_of_work(draft)
     tire = BODY_WORDS.get(casing, "a fabric-body tire")
     asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
-    stem = [f"Preparing a nail hole in {tire}: a trainer asks what is done.", asked]
+    stem = [f"You are preparing a nail hole in {tire}.", asked]
     return statements(draft, stem=stem, casing=casing)

@@ -55,7 +55,7 @@ def build(draft: Draft) -> Item:
         stem=[
             f"A {model.name}, {model.size}, in service. In its sidewall is a cut {length} mm long. "
             f"{_DEEP[reaches]}. Nothing else was found.",
-            rng.choice(["What follows for this tire?", "What do you do with this tire?"]),
+            rng.choice(["What becomes of this tire?", "What do you do with this tire?"]),
         ],
         key=_said(decision.verdict),
         wrong=wrong,

@@ -60,7 +60,7 @@ def build(draft: Draft) -> Item:
             f"New: a nail hole straight through, {diameter} across after damage removal, its center "
             f"{where_words(model, bound, lateral)}.",
             f"Old, on the far side: {look}.",
-            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What follows?"]),
+            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What is your call?"]),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

@@ -18,7 +18,7 @@ _OFFERED = 8
 _HARMLESS: tuple[_Note, ...] = (
     ({"findings": {"weather-checking": True}}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
     ({"tread_depths": ["5/32 in"]}, "5/32 in of tread in the lowest groove", ("half-tread",)),
-    ({"injuries": [{"id": "S", "kind": "surface"}]}, "a nick in a tread block that goes through nothing", ()),
+    ({"injuries": [{"id": "S", "kind": "surface"}]}, "a shallow nick in a tread block", ()),
     (
         {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]},
         "an earlier stem and patch in the crown, every edge bonded",
@@ -71,7 +71,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     "Which of them take the tire out of service? Choose all.",
-                    "Which of them end the evaluation of their tire? Choose all.",
+                    "Which of these mean that the tire comes off the road? Choose all.",
                 ]
             ),
         ],

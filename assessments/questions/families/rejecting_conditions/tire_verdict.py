@@ -45,7 +45,7 @@ def build(draft: Draft) -> Item:
             f"{ticket.model.name.capitalize()}, {ticket.model.designation}, off the wheel, looked over "
             "inside and outside. On the ticket:",
             *(f"{ticket.lines[name]}." for name in aspects),
-            rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What follows?"]),
+            rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What is your call?"]),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

@@ -60,8 +60,8 @@ def build(draft: Draft) -> Item:
         raise Redraw("all of them, or none")
     return draft.several(
         stem=[
-            f"Truck tires {SIZE} were looked over inside and outside. But for what is said, they are in order, with "
-            "plenty of tread.",
+            f"Truck tires {SIZE} were looked over inside and outside. Apart from what is listed they are in good "
+            "order, with plenty of tread.",
             rng.choice(
                 ["Which of them may be fitted there? Choose all.", "Which may run in these places? Choose all."]
             ),

@@ -49,7 +49,7 @@ def build(draft: Draft) -> Item:
             f"A {model.name}, {model.designation}, off the wheel. Nail hole straight through, "
             f"{diameter} after damage removal, its center {where_words(model, bound, lateral)}.",
             f"Also seen: {mark}. Nothing else was found.",
-            rng.choice(["What do you do?", "What follows?"]),
+            rng.choice(["What do you do?", "What is your call?"]),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     "Which pressure must the restraining device be good for at least?",
-                    "For how much, at least, must the plate of the restraining device be made out?",
+                    "What is the lowest pressure that the plate of the restraining device may name?",
                 ]
             ),
         ],

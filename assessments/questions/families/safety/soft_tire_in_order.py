@@ -58,8 +58,8 @@ def build(draft: Draft) -> Item:
     return in_order(
         draft,
         stem=[
-            f"A truck tire on {axle} was run with {percent} % of the pressure it should have. These are "
-            f"{_ASKED} of the steps with it; others may lie between them.",
+            f"A truck tire on {axle} was run with {percent} % of the pressure it should have. Here "
+            f"are {_ASKED} of the steps, not all of them.",
             rng.choice(["Put the steps in the order in which they are done.", "In what order are these steps done?"]),
         ],
         steps=[

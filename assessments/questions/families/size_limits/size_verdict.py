@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
             tire_words(rng, model),
             f"A nail hole near the centerline, straight through, is {size} across after damage removal. "
             "Nothing else was found.",
-            rng.choice(["What follows, and by which limit?", "Does it pass, and by which limit?"]),
+            rng.choice(["What do you do, and which limit decides?", "Does it pass, and by which limit?"]),
         ],
         key=said(fits, own),
         wrong=wrong,

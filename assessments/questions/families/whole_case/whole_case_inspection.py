@@ -19,7 +19,7 @@ _Note = tuple[str, str, dict[str, Any]]
 _HARMLESS: tuple[_Note, ...] = (
     ("weather-checking", "weather-is-ozone", {"findings": {"weather-checking": True}}),
     ("7/32 in of tread in the lowest groove", "half-tread", {"tread_depths": ["7/32 in"]}),
-    ("A nick in a tread block that goes through nothing", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
+    ("A shallow nick in a tread block", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
     ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
      {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
 )  # fmt: skip

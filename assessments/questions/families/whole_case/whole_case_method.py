@@ -31,7 +31,7 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             whole.opening(3),
-            f"After damage removal its hole is {whole.diameter} across and leans {whole.angle_deg} deg from the "
+            f"After damage removal its hole is {whole.diameter} across and leans {whole.angle_deg}° from the "
             "perpendicular to the tread. At the tread and at the liner it lies in the repairable crown.",
             rng.choice(["How may it be repaired?", "Which repair is allowed?"]),
         ],
