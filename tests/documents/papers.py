@@ -47,7 +47,7 @@ def an_entry(question: Question = ONE) -> KeyEntry:
         rules=[
             Rule(
                 "After damage removal it may be at most 1/4 in (6 mm) across.",
-                ["9 mm: does not hold"],
+                ["9 mm: not in order"],
                 "at most 1/4 in (6 mm)",
                 "US association, wall chart (guidance)",
             )

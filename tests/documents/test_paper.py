@@ -104,7 +104,7 @@ def test_the_key_gives_the_answer_who_is_caught_what_is_unsafe_and_why() -> None
         "A. Take it out of service",
         "C. Add air: Air mends it – unsafe: it releases a rejected tire",
         "After damage removal it may be at most 1/4 in (6 mm) across.",
-        "9 mm: does not hold",
+        "9 mm: not in order",
         "Rulebook: at most 1/4 in (6 mm)",
         "US association, wall chart (guidance)",
         "Measure the injury",
