@@ -40,7 +40,7 @@ WRONG_WORDS = (
     "from the outside first", "No. 4", "No. 5", "the air line", "size of the nail", "square to the tread",
     "before the fluid goes on", "one minute", "heat gun", "along the tread", "from the edge inward", "thick coat",
     "spread wide", "with a thumb", "its gum too", "where it is.", "rubber open", "Pull the stem tight", "60 psi",
-    "50 psi", "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the wrench", "were not touched",
+    "50 psi", "1,000 miles", "5,000 miles", "oiled", "impact gun", "size of the stud", "were not touched",
     "old rubber valve", "add air until", "Set the maximum pressure", "Leave the pressure monitor",
     "Loosen the beads first", "not in question", "ask the driver", "Lean over", "above the limit",
     "Cut the stem off flush", "holds from now on", "nail at once", "flame", "Leave the tire on", "small bubble",
