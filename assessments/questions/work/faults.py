@@ -12,7 +12,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import Audit, Case, Edition, Fault, audit, fault_title, told_fault
+from training.rulebook import NOT_LOGGED, Audit, Case, Edition, Fault, audit, fault_title, told_fault
 from training.trade.words import LIGHT, STEEL
 
 _RIGHT = 0.2  # so often nothing is wrong
@@ -165,5 +165,6 @@ def _clauses(draft: Draft, shown: list[int], lines: list[dict[str, object]], cas
             if step.id in names
             for clause in step.clauses
             if clause in clauses and clauses[clause].is_for_job() and casing in clauses[clause].casings
+            if clauses[clause].quantity not in NOT_LOGGED
         )
     )

@@ -8,9 +8,11 @@ from training.rulebook.measures import (  # isort: skip
     load,
     plausible,
     repairs,
+    safety,
     service,
     tire,
     tread,
 )
 from training.rulebook.measures import misreadings  # isort: skip  # after what it misreads
 from training.rulebook.measures.registry import MEASURES, NOT_HERE, Apart, Facts, Found, Measure, Read, Reading
+from training.rulebook.measures.safety import NOT_LOGGED

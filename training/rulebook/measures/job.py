@@ -28,18 +28,5 @@ for _name, _dimension, _job_words, _meaning in (
      "What is done when a customer refuses the decision."),
     ("job.pressure_warning", "percent", (), "Drop below the recommended pressure at which the monitor must warn."),
     ("job.pressure_warning_time", "time", (), "Time within which the monitor must warn."),
-    ("job.eyes", "", ("protected", "bare"), "Eye protection."),
-    ("job.vehicle", "", ("held", "on a jack alone"), "How the vehicle is held off the ground."),
-    ("job.lifted_by_one", "mass", (), "Weight that one person lifts alone."),
-    ("job.ignition", "", ("kept away", "near"), "Flames and sparks near open solvent."),
-    ("job.pouring", "", ("bonded", "not bonded"), "Cans while solvent is poured."),
-    ("job.chlorinated", "", ("away from heat", "near heat"), "Where chlorinated fluid is used."),
-    ("job.data_sheet", "", ("at hand", "locked away"), "Where the safety data sheets are."),
-    ("job.eyewash", "", ("in the work area", "elsewhere"), "Where the eyewash is."),
-    ("job.eye_rinse", "time", (), "How long a splashed eye is rinsed."),
-    ("job.extinguisher", "", ("within reach", "out of reach"), "Where the fire extinguisher is."),
-    ("job.hot_work", "", ("tire off first", "tire on the wheel"), "Heat on a wheel, nut or stud."),
-    ("job.air_changed", "count", (), "How often the air is changed after a can of sealant."),
-    ("job.weights", "", ("without lead", "with lead"), "What the balance weights are made of."),
 ):  # fmt: skip
     MEASURES[_name] = Measure(_name, "job", _dimension, tuple(_job_words), _meaning, None)
