@@ -19,7 +19,7 @@ def cross_section_parts(edition: Edition) -> Figure:
         ("shoulder", (100.0, -3.0), (91.5, 12.0)),
         ("sidewall", (107.0, 60.0), (98.5, 55.0)),
         ("belts", (-6.0, 30.0), (30.0, 10.4)),
-        ("inner liner", (-6.0, 43.0), (50.0, 12.9)),
+        ("liner", (-6.0, 43.0), (50.0, 12.9)),
         ("body ply", (-6.0, 56.0), (93.4, 62.0)),
         ("bead", (30.0, 104.0), (82.1, 106.7)),
     ):
@@ -29,7 +29,7 @@ def cross_section_parts(edition: Edition) -> Figure:
         sheet,
         "Half a radial casing cut across, from the middle of the crown at the left to one bead at the lower right. "
         "From outside in: the tread with its grooves, two belts of steel cord under it, the body ply that runs from "
-        "bead to bead and turns around the bead wires, and the inner liner. The shoulder is the bend between tread "
+        "bead to bead and turns around the bead wires, and the liner. The shoulder is the bend between tread "
         "and sidewall; the belts end there.",
     )
 

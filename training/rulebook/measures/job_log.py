@@ -9,7 +9,7 @@ for _name, _dimension, _log_words, _meaning in (
     ("job.injury_kind", "", ("puncture", "cut", "surface"), "Kind of the injury under repair."),
     ("job.valve_core", "", ("out", "in"), "Where the valve core is while the air is let out."),
     ("job.soaped", "", ("valve, beads and tread", "tread only", "not soaped", "no air left"),
-     "Soap water, before the air is out."),
+     "Soapy water, before the air is out."),
     ("job.inspected", "", ("outside and inside", "outside only", "inside only"), "Which sides were inspected."),
     ("job.object", "", ("there", "gone"), "Whether the object is still in the tire."),
     ("job.size_found", "length", (), "Size of the injury before the cutter."),
