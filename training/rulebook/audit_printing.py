@@ -12,7 +12,7 @@ from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
 NOT_SOUND = (
     "A tire repaired like this does not go back on the road until every fault is put right. "
-    "One that nobody can put right afterwards ends the repair."
+    "Where one cannot be put right any more, the tire is out of service."
 )
 NOT_REPAIRABLE = "It was not to be repaired here, however well it was done: it does not go back on the road."
 NOT_DECIDED = "Until then nobody can say that this tire may go back on the road."

@@ -1,4 +1,4 @@
-"""Days, instants and verdicts in templates, as `training.trade` writes them."""
+"""Days, instants, verdicts and casings in templates, as `training.trade` writes them."""
 
 from datetime import date, datetime
 
@@ -6,7 +6,7 @@ from django import template
 
 from training.forms.check_a_tire import TireForm
 from training.trade.days import written_day, written_instant
-from training.trade.words import VERDICT_WORDS, VerdictWords
+from training.trade.words import CASING_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
 
@@ -27,6 +27,12 @@ def instant(value: datetime | None) -> str:
 def verdict_words(value: str) -> VerdictWords:
     """A verdict in words: `name` and `todo`."""
     return VERDICT_WORDS[value]
+
+
+@register.filter
+def casings(value: list[str]) -> str:
+    """Casings in words, short, as they stand beside a unit."""
+    return ", ".join(CASING_WORDS[one].short for one in value)
 
 
 @register.filter
