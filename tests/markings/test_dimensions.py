@@ -90,7 +90,16 @@ def test_a_motorcycle_tire_has_no_section_width_from_the_rules_for_cars() -> Non
 
 
 def test_every_value_has_a_status_and_a_source() -> None:
-    tables = ("load_index", "speed_symbols", "load_ranges", "rims", "rim_widths", "rim_factors", "published_sizes")
+    tables = (
+        "load_index",
+        "speed_symbols",
+        "load_ranges",
+        "rims",
+        "rim_widths",
+        "rim_factors",
+        "published_sizes",
+        "sizes_in_use",
+    )
     everything = [row for table in tables for row in rows(table)]
 
     assert all(row["source"] and row["status"].startswith(("published", "from memory")) for row in everything)

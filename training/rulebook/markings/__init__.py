@@ -3,6 +3,7 @@
 from training.rulebook.markings.dates import DateCode, Week, read_date_code, week_of, weeks_in
 from training.rulebook.markings.designation import CONSTRUCTIONS, Designation, read_designation
 from training.rulebook.markings.errors import MarkingError
+from training.rulebook.markings.in_use import SizeInUse, sizes_in_use
 from training.rulebook.markings.lengths import (
     Dimensions,
     dimensions,

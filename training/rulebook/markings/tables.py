@@ -14,7 +14,7 @@ from training.rulebook.markings.errors import MarkingError
 
 FROM_MEMORY = "from memory"
 _FILES = ("load_index", "speed_symbols", "load_ranges", "rims", "rim_widths", "rim_factors", "published_sizes",
-          "motorcycle_widths")  # fmt: skip
+          "motorcycle_widths", "sizes_in_use")  # fmt: skip
 _KM_PER_MILE = Fraction("1.609344")
 _LB_PER_KG = 1 / Fraction("0.45359237")
 _LEAST_RIM_MM, _MOST_RIM_MM = 240, 720

@@ -25,7 +25,8 @@ _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
 )
 def build(draft: Draft) -> Item:
     rng, unit = draft.rng, "lb" if draft.prefer == "in" else "kg"
-    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer",)))
+    kinds = kinds_for(draft.casings, leave_out=("special-trailer",), in_inches=True)
+    size = pick_size(rng, *kinds, for_duals=True)
     is_dual = rng.random() < 0.65
     own, other = carries(size, dual=is_dual), carries(size, dual=not is_dual)
     count = 4 if is_dual else 2

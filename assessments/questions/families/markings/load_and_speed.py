@@ -58,15 +58,3 @@ def carries(size: Designation, *, dual: bool) -> Fraction:
     if load is None:
         raise LookupError(f"{size.text} has no load index for {'dual' if dual else 'single'} fitting")
     return load
-
-
-def offers(rng: Random, wanted: Service, symbols: Sequence[str], count: int) -> list[Service]:
-    """Services near the one that is wanted, each different from it and from the others."""
-    order = list(speeds())
-    near = [
-        Service(wanted.load_index + step, symbol)
-        for step in (-4, -3, -2, -1, 0, 0, 1, 2, 3, 4)
-        for symbol in symbols
-        if abs(order.index(symbol) - order.index(wanted.symbol)) <= 3 and (step or symbol != wanted.symbol)
-    ]
-    return rng.sample(list(dict.fromkeys(near)), count)

@@ -24,7 +24,8 @@ _FITTED = {True: " It runs as one of a dual pair.", False: " It is fitted as a s
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("special-trailer", "temporary-spare")))
+    kinds = kinds_for(draft.casings, leave_out=("special-trailer", "temporary-spare"), in_inches=True)
+    size = pick_size(rng, *kinds)
     single, second = size.load_index_single or 0, size.load_index_dual
     is_dual = second is not None and rng.random() < 0.6
     key = carries(size, dual=is_dual)

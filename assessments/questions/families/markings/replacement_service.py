@@ -3,13 +3,12 @@
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.markings.load_and_speed import Service, by_alphabet, offers, speeds
-from assessments.questions.families.markings.molded_sizes import line, pick_size
+from assessments.questions.families.markings.load_and_speed import Service, by_alphabet, speeds
+from assessments.questions.families.markings.molded_sizes import line, pick_built
 from assessments.questions.items.claims import All, AtLeast, Molded
 from assessments.questions.items.item import Item
 
 _OFFERED = 5
-_ASKED = "STUHVW"  # above the last of them hardly anything could be offered
 _BECAUSE = (
     "A replacement carries at least the load and the speed that the vehicle's placard asks for. More of either is "
     "allowed, less of one is not, and the other does not make up for it."
@@ -27,19 +26,20 @@ _SOURCE = "US motoring association, tire advice: exceeding what the car asks for
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, "passenger")
-    symbol = size.speed_symbol or ""
-    asked = Service(size.load_index_single or 0, symbol if symbol in _ASKED else _ASKED[-1])
+    built = pick_built(rng, "passenger", _OFFERED + 1)
+    size = built[0].size
+    services = [Service(int(one.load_index), symbol) for one in built for symbol in one.speed_symbols]
+    asked, *offered = rng.sample(services, _OFFERED + 1)
     actual, believed = ({name: limit.km_h for name, limit in table.items()} for table in (speeds(), by_alphabet()))
     right: list[Choice] = []
     wrong: list[Choice] = []
 
     def claim(own: Service) -> All:
         parts = ("load_kg", "speed_km_h")
-        mine, placard = (f"{size.size} {service.text}" for service in (own, asked))
+        mine, placard = (f"{size} {service.text}" for service in (own, asked))
         return All(tuple(AtLeast(Molded(mine, part), Molded(placard, part)) for part in parts))
 
-    for one in offers(rng, asked, "RSTUHVWY", _OFFERED):
+    for one in offered:
         carries, fast = one.load_index >= asked.load_index, actual[one.symbol] >= actual[asked.symbol]
         takes_alphabet = (believed[one.symbol] >= believed[asked.symbol]) != fast
         why = []
@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
         raise Redraw("all of them, or none")
     return draft.several(
         stem=[
-            f"The placard of a car asks for {size.size} {asked.text}. All-season tires of this size are on the shelf.",
+            f"The placard of a car asks for {size} {asked.text}. All-season tires of this size are on the shelf.",
             rng.choice(
                 [
                     "Which of them may go on, by load index and speed symbol? Choose all.",
@@ -74,5 +74,5 @@ def build(draft: Draft) -> Item:
                 "placard", asked.text, f"at least {asked.load_index} and {asked.symbol}", _BECAUSE, _SOURCE, "guidance"
             )
         ],
-        features={"marking": f"{size.size} {asked.text}", "fitting": len(right)},
+        features={"marking": f"{size} {asked.text}", "fitting": len(right)},
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from random import Random
 from typing import NamedTuple
 
 from assessments.questions.drafts.draft import Choice, Draft
-from assessments.questions.families.markings.molded_sizes import line, molded, pick_code, pick_flotation, pick_size
+from assessments.questions.families.markings.molded_sizes import IN_INCHES, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook.markings import CONSTRUCTIONS, Designation
@@ -31,9 +32,9 @@ _USES = {
 
 
 _VANS = ("light-truck", "commercial")
-_IN_INCHES = {"light-truck": pick_flotation, "truck": pick_code}
 _SHARE_IN_INCHES = 0.35
 _HUNDRED_MM = 100
+_NUMBERS = re.compile(r"[\d.]+")
 
 
 class Said(NamedTuple):
@@ -64,19 +65,24 @@ class Part(NamedTuple):
 
 def pick_number(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
     """A size of one of these kinds, and one of its numbers to ask for."""
-    inches = [kind for kind in kinds if kind in _IN_INCHES]
+    inches = [IN_INCHES[kind] for kind in kinds if kind in IN_INCHES]
     if inches and rng.random() < _SHARE_IN_INCHES:
-        size = _IN_INCHES[rng.choice(inches)](rng)
+        size = pick_size(rng, rng.choice(inches))
         return size, _inches(size)
     size = pick_size(rng, *kinds)
     # 60 % of 100 mm is also 60 mm: then two readings of the same number are right
-    parts = (_width, _rim) if size.section_width_mm == _HUNDRED_MM else (_width, _aspect, _rim)
-    return size, rng.choice(parts)(size)
+    asks = (_width, _rim) if size.section_width_mm == _HUNDRED_MM else (_width, _aspect, _rim)
+    numbers = _NUMBERS.findall(molded(size))
+    # Of 90/90-21 nobody could tell which 90 is meant.
+    return size, rng.choice([part for part in (ask(size) for ask in asks) if numbers.count(part.sign) == 1])
 
 
 def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
     """A size of one of these kinds, and one of its letters to ask for, or the dash in the place of one."""
-    size = pick_size(rng, *kinds)
+    kind = rng.choice(kinds)
+    size = pick_size(rng, kind)
+    while size.size_speed is not None:  # the Z of ZR says something of speed
+        size = pick_size(rng, kind)
     marked = bool(size.prefix or size.suffix)
     return size, (_use if marked and rng.random() < 0.5 else _build)(size)
 

@@ -23,7 +23,8 @@ _KM_PER_MI = Fraction("1.609344")
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    size = pick_size(rng, *kinds_for(draft.casings))
+    # A temporary spare says on its sidewall how slowly it must run, whatever its symbol stands for.
+    size = pick_size(rng, *kinds_for(draft.casings, leave_out=("temporary-spare",), in_inches=True))
     order = list(speeds())
     symbol = size.speed_symbol or ""
     place = order.index(symbol)
