@@ -1,8 +1,9 @@
 """An answer beside the right one, as an explanation shows it in each format."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assessments.questions import Answer, Blame, Item, Option, Picture, Region, parse_number
+from assessments.questions import Answer, Blame, Item, Line, Option, Picture, Region, parse_number
 
 _MARK = (
     '<rect x="{x:g}" y="{y:g}" width="{width:g}" height="{height:g}" fill="none" stroke="#17613a" '
@@ -15,11 +16,12 @@ _CROSS = (
 
 @dataclass(frozen=True)
 class Choice:
-    """An option as an explanation shows it."""
+    """An option as an explanation shows it; `line` says what the rulebook says of it."""
 
     text: str
     is_right: bool
     is_chosen: bool
+    line: Line | None = None
 
 
 @dataclass(frozen=True)
@@ -34,20 +36,20 @@ class Shown:
     choices: tuple[Choice, ...] = ()
     second: tuple[Choice, ...] = ()
     answer_order: tuple[str, ...] = ()
-    key_order: tuple[str, ...] = ()
+    key_order: tuple[Choice, ...] = ()
     answer_text: str = ""
     key_text: str = ""
 
 
-def show_answer(item: Item, answer: Answer) -> Shown:
-    """The answer, None for none, beside what is right."""
-    key = item.key
+def show_answer(item: Item, answer: Answer, lines: Mapping[str, Line] | None = None) -> Shown:
+    """The answer, None for none, beside what is right, each line with its reason from `lines` by option."""
+    key, lines = item.key, lines or {}
     if isinstance(key, Blame):
         given = answer if isinstance(answer, dict) else {"step": "", "reason": ""}
         return Shown(
             item.figure,
-            choices=_choices(item.options, set(key.steps), {given["step"]}),
-            second=_choices(item.reasons, {key.reason}, {given["reason"]}) if key.reason or given["reason"] else (),
+            choices=_choices(item.options, set(key.steps), {given["step"]}, lines),
+            second=_choices(item.reasons, {key.reason}, {given["reason"]}, {}) if key.reason or given["reason"] else (),
         )
     if isinstance(key, Region):
         return _place(item, key, answer)
@@ -55,7 +57,7 @@ def show_answer(item: Item, answer: Answer) -> Shown:
         return Shown(
             item.figure,
             answer_order=tuple(item.option(one).text for one in answer or ()),
-            key_order=tuple(item.option(one).text for one in key),
+            key_order=tuple(Choice(item.option(one).text, True, False, lines.get(one)) for one in key),
         )
     if item.format == "number":
         is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
@@ -65,11 +67,16 @@ def show_answer(item: Item, answer: Answer) -> Shown:
             key_text=item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}",
         )
     chosen = {answer} if isinstance(answer, str) else set(answer or ())
-    return Shown(item.figure, choices=_choices(item.options, {key} if isinstance(key, str) else set(key), chosen))
+    right = {key} if isinstance(key, str) else set(key)
+    return Shown(item.figure, choices=_choices(item.options, right, chosen, lines))
 
 
-def _choices(options: tuple[Option, ...], right: set[str], chosen: set[str]) -> tuple[Choice, ...]:
-    return tuple(Choice(option.text, option.id in right, option.id in chosen) for option in options)
+def _choices(
+    options: tuple[Option, ...], right: set[str], chosen: set[str], lines: Mapping[str, Line]
+) -> tuple[Choice, ...]:
+    return tuple(
+        Choice(option.text, option.id in right, option.id in chosen, lines.get(option.id)) for option in options
+    )
 
 
 def _place(item: Item, key: Region, answer: Answer) -> Shown:

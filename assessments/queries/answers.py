@@ -8,8 +8,9 @@ from assessments.models import Attempt, FormItem, Response
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
 from assessments.pages.shown import Shown, show_answer
 from assessments.queries.theory import below_pass_mark
-from assessments.questions import Item, Misconception, from_canonical
+from assessments.questions import Item, Misconception, from_canonical, lines_of, thoughts
 from training import course
+from training.rulebook import Edition
 from training.trade.words import SKILLS
 
 BELIEFS_AT_ONCE = 6  # more than these nobody reads
@@ -17,7 +18,7 @@ BELIEFS_AT_ONCE = 6  # more than these nobody reads
 
 @dataclass(frozen=True)
 class Review:
-    """The explanation of one practice answer."""
+    """The explanation of one practice answer. `thoughts`: the misconceptions each of which gives this whole answer."""
 
     item: Item
     is_right: bool
@@ -25,8 +26,18 @@ class Review:
     is_skipped: bool
     shown: Shown
     reasons: tuple[Reason, ...]
-    beliefs: tuple[Misconception, ...]
+    thoughts: tuple[Misconception, ...]
     lesson: course.Lesson | None
+
+    @property
+    def has_lines(self) -> bool:
+        """Does each line give its own reason?"""
+        return any(one.line for one in (*self.shown.choices, *self.shown.key_order))
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """Whose rules these are, each once."""
+        return tuple(dict.fromkeys(reason.source for reason in self.reasons))
 
 
 @dataclass(frozen=True)
@@ -63,20 +74,24 @@ class Summary:
         return () if len(self.beliefs) <= BELIEFS_AT_ONCE else tuple(one for one, times in self.beliefs if times == 1)
 
 
-def practice_review(attempt: Attempt, position: int) -> Review:
-    """The explanation of an answered practice question; two queries."""
+def practice_review(attempt: Attempt, position: int, *, edition: Edition, prefer: str) -> Review:
+    """The explanation of an answered practice question; two queries.
+
+    Each line has its reason only while `edition` is the one that the question was drawn from.
+    """
     response = Response.objects.get(attempt=attempt, position=position)
     snapshot = FormItem.objects.values_list("snapshot", flat=True).get(form=attempt.form_id, position=position)
     item = Item.from_json(snapshot)
     answer = from_canonical(response.answer)
+    is_same = (item.edition, item.version) == (edition.name, edition.version)
     return Review(
         item=item,
         is_right=bool(response.is_right),
         is_unsafe=bool(response.is_unsafe),
         is_skipped=answer is None,
-        shown=show_answer(item, answer),
+        shown=show_answer(item, answer, lines_of(item, edition, prefer=prefer) if is_same else None),
         reasons=reasons_of(item),
-        beliefs=tuple(known_beliefs(response.misconceptions)),
+        thoughts=tuple(known_beliefs(thoughts(item, answer))),
         lesson=lesson_of(item.lesson),
     )
 

@@ -11,7 +11,8 @@ from assessments.questions.blueprints.blueprint import (
     draw_form,
 )
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
-from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
+from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose, thoughts
+from assessments.questions.diagnosis.lines import Line, lines_of
 from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.drafts.family import Family
 from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed, series_in

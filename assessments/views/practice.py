@@ -123,7 +123,9 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             drawn=queries.drawn_in(question.attempt),
         ),
         "form": form,
-        "review": queries.practice_review(question.attempt, position) if position in saved else None,
+        "review": queries.practice_review(question.attempt, position, edition=place.edition, prefer=place.shop.units)
+        if position in saved
+        else None,
         "following": next((number for number in others if number not in saved), None),
     }
     return render_page_or_part(request, "practice_item", context)

@@ -127,9 +127,10 @@ def test_a_bare_number_is_refused(value: object) -> None:
         ("0.1 mm", "length", "in", "less than 1/32 in (0.1 mm)"),
         ("0 mm", "length", "in", "0 in (0 mm)"),
         ("40 psi", "pressure", "in", "40 psi (276 kPa)"),
-        ("12 deg", "angle", "mm", "12 deg"),
+        ("12 deg", "angle", "mm", "12°"),
         ("1200 rpm", "speed", "in", "1200 rpm"),
-        ("70 F", "temperature", "mm", "21.1 C (70 F)"),
+        ("70 F", "temperature", "mm", "21.1 °C (70 °F)"),
+        ("450 lbf.ft", "torque", "in", "450 ft-lb (610 N·m)"),  # 1 ft-lb = 1.3558 N·m
     ],
 )
 def test_a_quantity_is_printed_in_both_systems(text: str, dimension: str, prefer: str, printed: str) -> None:

@@ -244,7 +244,7 @@ def sources(page: Page) -> str:
     for name, clause, whose in named:
         if name in page.carded:
             continue
-        told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.limit_text()
+        told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.printed_limit()
         silence = _silence(page) if whose and "/" not in name else ""
         rows.append(
             f'<dt id="{_anchor(name)}">{words(clause.title + whose)}: {words(told)}</dt>'
@@ -280,7 +280,7 @@ def value_of(clause: Clause) -> str:
     """The limit in words: what is accepted, or for a finding what follows from it."""
     if clause.quantity.startswith(FINDING):
         return f"{uncapital(clause.title)}: {clause.otherwise}"
-    return clause.limit_text()
+    return clause.printed_limit()
 
 
 def _home() -> str:

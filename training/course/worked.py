@@ -34,10 +34,10 @@ from training.rulebook import (
     show,
     told,
     units_from,
-    with_signs,
     words_of,
 )
 from training.trade.lists import one_of
+from training.trade.measures import as_read
 from training.trade.words import CASING_WORDS, METHOD_WORDS, REPAIR_WORDS, capital
 
 _FIGURES = ("cross-section", "crown-plan", "none")
@@ -182,5 +182,5 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
         rows.append(("Proposed", REPAIR_WORDS[case.proposed]))
     yield '<dl class="facts">'
     for label, value in rows:
-        yield f"<dt>{words(label)}</dt><dd>{words(with_signs(value))}</dd>"
+        yield f"<dt>{words(label)}</dt><dd>{words(as_read(value))}</dd>"
     yield "</dl>"

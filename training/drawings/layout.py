@@ -130,7 +130,7 @@ def things_of(case: Case, placed: Placed = place_injury, *, units: bool = False,
 
 
 def _station_text(station: Quantity | None) -> str:
-    return station.text.replace(" deg", "°") if station else ""
+    return station.printed if station else ""
 
 
 def strips_of(case: Case, things: Sequence[Thing]) -> list[Strip]:

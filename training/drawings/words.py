@@ -35,7 +35,7 @@ def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_
         return ""
     if seen_deg is not None and is_direction_known:
         return f"{round(abs(seen_deg))}° seen here"
-    text = angle.text.replace(" deg", "°")
+    text = angle.printed
     return text if is_direction_known or not angle.number else f"{text} (which way?)"
 
 

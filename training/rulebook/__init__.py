@@ -66,7 +66,6 @@ from training.rulebook.quantities import (
     parse_quantity,
     quantity,
     show,
-    with_signs,
 )
 from training.rulebook.reading import parse_case, vocabulary
 from training.rulebook.registry import (

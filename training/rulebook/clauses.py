@@ -8,7 +8,8 @@ from functools import cached_property
 
 from training.rulebook.case_words import severity
 from training.rulebook.citations import Cited, Said
-from training.rulebook.quantities import Quantity, with_signs
+from training.rulebook.quantities import Quantity
+from training.trade.measures import as_read
 from training.trade.quantity_words import CONDITION_WORDS
 from training.trade.words import KIND_WORDS, written
 
@@ -116,7 +117,7 @@ class Statement:
     @cached_property
     def printed(self) -> str:
         """The same with the signs that people read: "at most 25°"."""
-        return with_signs(self.text)
+        return as_read(self.text)
 
     def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
         """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""
@@ -250,7 +251,7 @@ class Clause:
 
     def printed_limit(self) -> str:
         """The same with the signs that people read."""
-        return with_signs(self.limit_text())
+        return as_read(self.limit_text())
 
     def is_for_job(self) -> bool:
         """Is this a limit of the work, such as a cutter speed, and not of the tire?"""

@@ -117,7 +117,7 @@ def _grown(side: Quantity, margin: Quantity) -> Quantity:
 
 def _text(edition: Edition, name: str, casing: str) -> str | None:
     clause = edition.limit(name, casing)
-    return None if clause is None else clause.limit_text()
+    return None if clause is None else clause.printed_limit()
 
 
 def measured(

@@ -6,6 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import floor
 
+from training.trade.measures import SIGNS, as_read
 from training.trade.reading import printable
 
 _POUND_KG = Fraction("0.45359237")
@@ -99,16 +100,8 @@ class Quantity:
     @property
     def printed(self) -> str:
         """The text as it is printed for people: "12°"."""
-        return with_signs(self.text)
-
-
-def with_signs(text: str) -> str:
-    """A text with the signs that people read.
-
-    >>> with_signs("at most 25 deg")
-    'at most 25°'
-    """
-    return text.replace(" deg", "°")
+        sign = SIGNS.get(self.unit)
+        return self.text if sign is None else self.text.removesuffix(self.unit).rstrip() + sign
 
 
 def accepted_form(dimension: str) -> str:
@@ -270,11 +263,11 @@ def show(measured: Quantity, *, prefer: str = "in") -> str:
     """
     pair = _PAIRS.get(measured.dimension)
     if pair is None:
-        return measured.text
+        return measured.printed
     customary, metric = pair
     other = _converted(measured, metric if measured.system == "customary" else customary)
     stated_first = (measured.system == "customary") == (prefer == "in")
-    return f"{measured.text} ({other})" if stated_first else f"{other} ({measured.text})"
+    return f"{measured.printed} ({other})" if stated_first else f"{other} ({measured.printed})"
 
 
 def _converted(measured: Quantity, unit: str) -> str:
@@ -285,4 +278,4 @@ def _converted(measured: Quantity, unit: str) -> str:
             return "less than 1/32 in"
         return f"{_mixed(nearest)} in"
     places = 1 if unit in ("mm", "km", "mi", "C") else 0
-    return f"{_decimal(number, places)} {unit}"
+    return as_read(f"{_decimal(number, places)} {unit}")

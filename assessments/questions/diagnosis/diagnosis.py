@@ -15,7 +15,7 @@ from itertools import combinations
 from assessments.questions.items.item import Item
 from assessments.questions.items.marking import Answer, mark
 from assessments.questions.items.numbers import parse_measure
-from assessments.questions.items.shapes import Blame, blame_text
+from assessments.questions.items.shapes import Blame, blame_text, pair_text
 from assessments.questions.mistakes.misconceptions import misconceptions
 
 PROBABLE, CERTAIN = 0.8, 0.97  # below the first nobody is said to hold anything
@@ -207,6 +207,29 @@ class Outlook:
         own -= (spread - 1) * background * math.log2(background)
         mixed = -sum(chance * math.log2(chance) for chance in chances) - rest * background * math.log2(background)
         return max(0.0, mixed - own)
+
+
+def thoughts(item: Item, answer: Answer) -> tuple[str, ...]:
+    """The misconceptions each of which, held alone, gives exactly this answer, all of its lines together."""
+    if answer is None or mark(item, answer).right:
+        return ()
+    if item.format == "order" and isinstance(answer, list):
+        return _thoughts_of_order(item, answer)
+    outlook = Outlook(item)
+    outcome = outlook.outcome(answer)
+    if item.format == "place":
+        return tuple(name for name in outlook.alone if name in outcome)
+    return tuple(name for name, meant in outlook.alone.items() if meant == (outcome,))
+
+
+def _thoughts_of_order(item: Item, answer: Sequence[str]) -> tuple[str, ...]:
+    places = {given: place for place, given in enumerate(answer)}
+    broken = {pair_text(then, first) for first, then in item.before if places[first] > places[then]}
+    breaks: dict[str, set[str]] = {}
+    for pair, names in item.distractors.items():
+        for name in names:
+            breaks.setdefault(name, set()).add(pair)
+    return tuple(name for name, pairs in breaks.items() if pairs == broken)
 
 
 # -- all answers -------------------------------------------------------------------------------------------------------

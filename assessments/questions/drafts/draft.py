@@ -36,6 +36,7 @@ from training.rulebook import (
     quantity,
     show,
 )
+from training.trade.measures import as_read
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -390,9 +391,9 @@ class Draft:
             version=self.edition.version,
             seed=self.seed,
             format=form,
-            stem="\n".join(stem),
-            figure=None if figure is None else Picture(figure.svg, figure.description),
-            options=answers["options"],
+            stem=as_read("\n".join(stem)),
+            figure=None if figure is None else Picture(figure.svg, as_read(figure.description)),
+            options=_read(answers["options"]),
             key=answers["key"],
             tolerance=answers.get("tolerance"),
             units=answers.get("units", ()),
@@ -404,12 +405,16 @@ class Draft:
             lesson=self.family.lesson,
             features=dict(around.get("features", {})),
             omissions=answers.get("omissions", {}),
-            reasons=answers.get("reasons", ()),
+            reasons=_read(answers.get("reasons", ())),
             frame=answers.get("frame"),
             before=answers.get("before", ()),
             routes=answers.get("routes", {}),
             asks=around.get("asks"),
         )
+
+
+def _read(options: Sequence[Option]) -> tuple[Option, ...]:
+    return tuple(replace(option, text=as_read(option.text)) for option in options)
 
 
 def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:

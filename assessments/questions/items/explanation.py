@@ -37,7 +37,7 @@ def clause_line(clause: Clause) -> dict[str, object]:
         "subject": "",
         "holds": None,
         "found": "",
-        "limit": clause.limit_text(),
+        "limit": clause.printed_limit(),
         "because": clause.because,
         "kind": clause.kind,
         "source": clause.source,

@@ -18,7 +18,7 @@ CASING = "passenger"  # the casing whose limits an illustration prints
 def limit_of(edition: Edition, quantity: str) -> str:
     """The limit an edition states for a quantity, as its source puts it; empty where it states none."""
     clause = edition.limit(quantity, CASING)
-    return clause.limit_text().replace(" deg", "°") if clause is not None else ""
+    return clause.printed_limit() if clause is not None else ""
 
 
 def finished(sheet: Sheet, words: str) -> Figure:

@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
     while len(offered) < _OFFERED:
         axle, words = rng.choice(_PLACES)
         depth = rng.choice(found)
-        offered[f"{words}: {depth} in the lowest major groove"] = (axle, depth)
+        offered[f"{words}: {depth} deep in the lowest major groove"] = (axle, depth)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []

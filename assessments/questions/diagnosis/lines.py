@@ -1,0 +1,116 @@
+"""Why each line of a question is right or wrong: what it claims, put to the rulebook the question was drawn from."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from assessments.questions.items.claims import All, Decided, Done, Not, Permitted, Taught, laid_over
+from assessments.questions.items.item import Item
+from assessments.questions.work.facts import facts
+from training.rulebook import Decision, Edition, Ruling, ToldRuling, decide, told
+from training.trade.measures import as_read
+from training.trade.words import VERDICT_WORDS, capital
+
+_KIND, _LEAN = "injury.kind", "injury.angle"
+_TWO_PIECE = "So not with a one-piece unit."
+_NOTHING_AGAINST = "Nothing stands against it."
+_ONE_OF_ITS_TIRE = re.compile(r"^(?:Injury \w+, |(Earlier repair) \w+(?=,))")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What the rulebook says of one line. `verdict` is one of its verdicts where the line is about a tire, else ""."""
+
+    verdict: str
+    reason: str
+
+    @property
+    def verdict_word(self) -> str:
+        """The verdict as people read it."""
+        return VERDICT_WORDS[self.verdict].name if self.verdict else ""
+
+
+def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str, Line]:
+    """The reason of each option by its id, as far as its claim gives one. The edition is that of the item."""
+    decided = {
+        option.id: decide(laid_over(item.case, option.claim.case), edition=edition, rest_in_order=True, prefer=prefer)
+        for option in item.options
+        if isinstance(option.claim, Decided) and _is_of_one_tire(option.claim)
+    }
+    # what ends one tire is what has to be said of the others
+    asked = {ruling.clause for one in decided.values() for ruling in _against(one, edition)}
+    lines = {id: Line(one.verdict, _reason(one, asked, edition)) for id, one in decided.items()}
+    for option in item.options:
+        find = _OF_WORK.get(type(option.claim))
+        if find is not None and (reason := find(option.claim, edition)):
+            lines[option.id] = Line("", as_read(reason))
+    return lines
+
+
+def _is_of_one_tire(claim: Decided) -> bool:
+    return claim.case is not None and not claim.units and not claim.alone
+
+
+def _against(decision: Decision, edition: Edition) -> list[Ruling]:
+    """What decides against a tire, or against a way to repair it; that a hole is one is no news."""
+    if decision.verdict == "accept":
+        return []
+    return [one for one in decision.deciding
+            if not one.holds and not (decision.verdict == "repair" and _is_about(one, _KIND, edition))]  # fmt: skip
+
+
+def _is_about(ruling: Ruling, quantity: str, edition: Edition) -> bool:
+    clause = edition.clauses.get(ruling.clause)
+    return clause is not None and clause.quantity == quantity
+
+
+def _reason(decision: Decision, asked: set[str], edition: Edition) -> str:
+    rulings = _against(decision, edition) or [
+        one for one in decision.rulings if one.holds and one.clause in asked and not _is_about(one, _KIND, edition)
+    ]
+    said = [_said(told(one, edition)) for one in rulings]
+    if decision.verdict == "repair" and any(not one.holds and _is_about(one, _LEAN, edition) for one in rulings):
+        said.append(_TWO_PIECE)
+    return " ".join(dict.fromkeys(filter(None, said))) or _NOTHING_AGAINST
+
+
+def _said(line: ToldRuling) -> str:
+    """What was found and what is allowed; each line is about one tire, so that no id is needed."""
+    if line.holds and line.is_finding:
+        return ""
+    sentence = f"{line.about}: {line.found}. Allowed: {line.allowed}." if line.holds else line.sentence
+    return capital(_ONE_OF_ITS_TIRE.sub(r"\1", sentence))
+
+
+def _of_clause(claim: Permitted, edition: Edition) -> str:
+    clause = edition.clauses.get(claim.clause)
+    return "" if clause is None else f"{clause.title}: {clause.printed_limit()}. {clause.because}"
+
+
+def _of_fact(claim: Taught, edition: Edition) -> str:
+    fact = next((one for one in facts() if one.id == claim.fact), None)
+    if fact is None:
+        return ""
+    step = next((one for one in edition.procedure if one.id == fact.step), None)
+    return fact.because or (step.instruction if step is not None else "")
+
+
+def _of_step(claim: Done, edition: Edition) -> str:
+    return next((one.instruction for one in edition.procedure if one.id == claim.step), "")
+
+
+def _of_all(claim: All, edition: Edition) -> str:
+    found = (_OF_WORK[type(one)](one, edition) for one in claim.of if type(one) in _OF_WORK)
+    return " ".join(dict.fromkeys(reason for reason in found if reason))
+
+
+def _of_not(claim: Not, edition: Edition) -> str:
+    find = _OF_WORK.get(type(claim.of))
+    return "" if find is None else find(claim.of, edition)
+
+
+_OF_WORK: dict[type, Callable[..., str]] = {
+    Permitted: _of_clause, Taught: _of_fact, Done: _of_step, All: _of_all, Not: _of_not,
+}  # fmt: skip
