@@ -149,7 +149,7 @@ def test_a_wrong_answer_is_explained_beside_what_is_right(
     for words in shown:
         assert words in page
     if belief:
-        assert "That answer suggests you think" in page
+        assert "One thought explains your whole answer" in page
     if name == "place":
         assert page.count('stroke-dasharray="1.5"') == 1  # a box around what is right
         assert 'd="M60 31H66M63 28V34"' in page  # and a cross at 63 across, 9 up from 40

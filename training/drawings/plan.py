@@ -238,7 +238,7 @@ def _words(case: Case, things: Sequence[Thing], prefer: str) -> str:
             name = f"Earlier repair {thing.id}"
         found = thing.repair or thing.injury
         place = from_center(thing.lateral, found.lateral if found else None, prefer)
-        station = f" at station {thing.station_text.replace('°', ' deg')}" if thing.station_text else ""
+        station = f" at station {thing.station_text.replace('°', ' degrees')}" if thing.station_text else ""
         facts = [f"lies {place}{station}"]
         if thing.injury is not None:
             if size := size_of(thing.injury):

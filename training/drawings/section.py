@@ -268,7 +268,7 @@ def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
         elif not hole.lean_deg:
             facts.append("shows no lean in this section")
         else:
-            lean = f"{round(abs(hole.lean_deg))} deg to the {side_of(hole.lean_deg)}"
+            lean = f"{round(abs(hole.lean_deg))} degrees to the {side_of(hole.lean_deg)}"
             facts.append(f"shows a lean of {lean} in this section")
     elif not hole.is_through:
         facts.append("is drawn as a notch, its channel not shown")

@@ -392,7 +392,7 @@ class Draft:
             seed=self.seed,
             format=form,
             stem=as_read("\n".join(stem)),
-            figure=None if figure is None else Picture(figure.svg, as_read(figure.description)),
+            figure=None if figure is None else Picture(figure.svg, figure.description),
             options=_read(answers["options"]),
             key=answers["key"],
             tolerance=answers.get("tolerance"),
