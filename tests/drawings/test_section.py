@@ -148,7 +148,7 @@ def test_the_description_says_what_is_drawn_in_the_preferred_unit_first() -> Non
         "Cross-section of the crown to scale, tread up, liner down. The crown is 13 mm (1/2 in) thick. "
         "The outermost groove begins 62 mm (2 7/16 in) from the centerline. "
         "The injury enters the tread 31 mm (1 7/32 in) left of the centerline, "
-        "is 5 mm (3/16 in) across and leans 30 deg to the left on its way in."
+        "is 5 mm (3/16 in) across and leans 30 degrees to the left on its way in."
     )
     assert "1 7/32 in (31 mm) left" in cross_section(case).description
 

@@ -54,7 +54,11 @@ def nail_section(case: Case) -> Ruled:
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
     rulers = _rulers(sheet, left, low, right - left, low - top)
     side = "right" if hole.lean_deg > 0 else "left"
-    runs = f"leans {abs(round(hole.lean_deg))} degrees to the {side} on its way in" if hole.lean_deg else "runs straight in"
+    runs = (
+        f"leans {abs(round(hole.lean_deg))} degrees to the {side} on its way in"
+        if hole.lean_deg
+        else "runs straight in"
+    )
     words = (
         "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in millimeters, begin at "
         f"the lower left. On the one below the drawing the centerline stands at {_mark(-left)} and the nail enters the "
