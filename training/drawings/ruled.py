@@ -40,7 +40,9 @@ def nail_section(case: Case) -> Ruled:
     straight = _straight(case)
     crown = crown_of(case, channels(straight))
     thick = crown.thickness
-    left, right = math.floor(crown.left - _BESIDE), math.ceil(crown.right + _BESIDE)
+    reach = abs(hole.exit - hole.at) + hole.half  # the exit has to lie on the ruler, whichever way the nail leans
+    left = math.floor((min(crown.left, hole.at - reach) if hole.at < 0 else crown.left) - _BESIDE)
+    right = math.ceil((max(crown.right, hole.at + reach) if hole.at > 0 else crown.right) + _BESIDE)
     top, low = -math.ceil(_SHANK + _BELOW), math.ceil(thick + _BELOW)
     sheet = _sheet(left, right, low - top)
     draw_rubber(sheet, crown)

@@ -264,7 +264,7 @@ def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
         elif injury.azimuth is None:
             facts.append(f"leans {injury.angle.text}, in a direction that was not measured")
         elif hole.is_seen_whole:
-            facts.append(f"leans {injury.angle.text} to the {side_of(hole.lean_deg)} on its way in")
+            facts.append(f"leans {injury.angle.text.replace(" deg", " degrees")} to the {side_of(hole.lean_deg)} on its way in")
         elif not hole.lean_deg:
             facts.append("shows no lean in this section")
         else:
