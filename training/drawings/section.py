@@ -259,12 +259,13 @@ def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
     if size := _size(hole):
         facts.append(f"is {said(size, prefer)} across")
     if hole.is_through and injury.angle is not None:
+        angle = injury.angle.text.replace(" deg", " degrees")
         if not injury.angle.number:
             facts.append("runs straight through")
         elif injury.azimuth is None:
-            facts.append(f"leans {injury.angle.text}, in a direction that was not measured")
+            facts.append(f"leans {angle}, in a direction that was not measured")
         elif hole.is_seen_whole:
-            facts.append(f"leans {injury.angle.text.replace(" deg", " degrees")} to the {side_of(hole.lean_deg)} on its way in")
+            facts.append(f"leans {angle} to the {side_of(hole.lean_deg)} on its way in")
         elif not hole.lean_deg:
             facts.append("shows no lean in this section")
         else:
