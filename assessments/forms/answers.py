@@ -16,7 +16,8 @@ from training.rulebook import UNITS, typed_quantity, units_offered
 class NumberAndUnit(MeasuredInput):
     """A number as one writes it on a ticket ("5.5", "7/32") and its unit, on one line.
 
-    The units of the system in `prefer` stand first, the first of them chosen; with "" none is, and one has to be.
+    The units of the system in `prefer` stand first, the first of them chosen. Beside a drawing, and with `prefer` "",
+    none is, and one has to be: who reads millimeters off a drawing would send them as inches.
     """
 
     use_fieldset = True
@@ -27,7 +28,8 @@ class NumberAndUnit(MeasuredInput):
         attrs = {"aria-label": "Number", "autocomplete": "off"}
         if "in" not in units:
             attrs["inputmode"] = "decimal"
-        super().__init__(Taken((dimension,)), units if prefer or len(units) == 1 else ("", *units), attrs)
+        is_chosen = len(units) == 1 or (prefer and item.figure is None)
+        super().__init__(Taken((dimension,)), units if is_chosen else ("", *units), attrs)
 
 
 def as_typed(answer: Answer) -> Typed | None:

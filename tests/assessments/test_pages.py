@@ -10,6 +10,7 @@ import pytest
 from django.utils import timezone
 
 from assessments.models import Attempt, ExtraRound, Response
+from assessments.questions import Picture
 from tests.factories import AttemptFactory, FormFactory, MembershipFactory, ResponseFactory, an_item
 from tests.pages import Answer, Visit, cost_of, text_of, url
 from training.models import Shop, User
@@ -139,7 +140,9 @@ class TestPractice:
 class TestNumbers:
     @pytest.fixture
     def numbers(self, own_shop, apprentice, now):
-        form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(format="number"), an_item()])
+        form = FormFactory.create(
+            shop=own_shop, learner=apprentice, items=[an_item(format="number", figure=None), an_item()]
+        )
         return AttemptFactory.create(form=form, started_at=now)
 
     @pytest.mark.parametrize(
@@ -183,6 +186,18 @@ class TestNumbers:
 
         assert words in text_of(page)
         assert f'value="{typed}"' in page.content.decode()
+        assert not Response.objects.exists()
+
+    def test_beside_a_drawing_the_unit_is_chosen_by_who_reads_it(self, visit, own_shop, apprentice, now) -> None:
+        figure = Picture("<svg></svg>", "A caliper in millimeters.")
+        form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(format="number", figure=figure)])
+        AttemptFactory.create(form=form, started_at=now)
+        address = url("assessments:item", own_shop, form.reference, 1)
+        before = visit(address).content.decode()
+        page = visit(address, post={"answer": "3.5", "answer_u": "", "revision": "0"})
+
+        assert '<option value="" selected>unit</option>' in before
+        assert 'Value: "3.5" is not a length; give a number and a unit' in text_of(page)
         assert not Response.objects.exists()
 
     @pytest.mark.parametrize(("units", "first"), [("in", "in"), ("mm", "mm")])
