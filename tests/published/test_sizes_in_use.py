@@ -1,6 +1,7 @@
 """The sizes in use against what was read of them: a public register, makers' tables, and the tables of dimensions."""
 
 import csv
+import re
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,8 @@ _MM_PER_INCH = 25.4
 # UN Regulation No. 54 (from memory): a new tire's section may stand 3 % lower and 4 % higher than the design, and be
 # 4 % wider.
 _LOWER, _HIGHER, _WIDER = 0.97, 1.04, 1.04
+ROOT = Path(__file__).parents[2]
+_MOLDED = re.compile(r"\b(?:[A-Z]{1,2})?[0-9]{2,3}/[0-9]{2}Z?[RDB-][0-9.]{2,4}C? [0-9]{2,3}(?:/[0-9]{2,3})?[A-Z]\b")
 ROWS = [(kind, size) for kind, sizes in sizes_in_use().items() for size in sizes]
 
 
@@ -135,8 +138,24 @@ def test_no_load_index_is_far_from_what_its_size_can_hold(kind) -> None:
     assert all(0.75 < one / middle < 1.32 for one in found)
 
 
+def services() -> set[str]:
+    """Every size in use with each of its service descriptions; a tire in hand need not say M/C."""
+    return {size.with_symbol(symbol).text.replace("M/C", "") for _, size in ROWS for symbol in size.speed_symbols}
+
+
 @pytest.mark.parametrize("edition", ["north-america", "united-kingdom"])
 def test_the_sizes_of_an_edition_are_in_use(edition: str) -> None:
-    services = {size.with_symbol(symbol).text.replace("M/C", "") for _, size in ROWS for symbol in size.speed_symbols}
+    assert not {size.designation for size in load_edition(edition).sizes} - services()
 
-    assert not [size for size in load_edition(edition).sizes if size.designation not in services]
+
+def test_the_sizes_that_lessons_drawings_and_examples_show_are_in_use() -> None:
+    places = (
+        "training/course/**/*.md", "training/drawings/**/*.py", "training/forms/*.py", "fixtures/**/*.json",
+        "fixtures/**/*.toml", "training/rulebook/editions/**/*.toml",
+    )  # fmt: skip
+    texts = [file.read_text("utf-8") for place in places for file in ROOT.glob(place)]
+    found = {size for text in texts for size in _MOLDED.findall(text)}
+
+    assert len(found) >= 30
+    # One is a van's size without its C, in the example of what cannot both be true.
+    assert found - services() == {"225/75R16 121/120R"}
