@@ -23,10 +23,11 @@ from training.rulebook import (
     edition_title,
     load_edition,
     procedure,
+    to_rely_on,
     unreadable_edition,
 )
 from training.trade.days import written_day
-from training.trade.words import KIND_CAUTIONS, METHOD_WORDS, capital, uncapital
+from training.trade.words import METHOD_WORDS, capital, uncapital
 
 CAPTIONS: Mapping[str, str] = {
     "reject": "Findings that take a tire out of service",
@@ -265,9 +266,7 @@ def provenance(clause: Clause) -> str:
         return capital(f"{clause.house.source}, stricter than the rulebook.")
     source = clause.source.strip().rstrip(".")
     day = written_day(clause.checked_on)
-    kind = KIND_CAUTIONS.get(clause.kind, clause.kind)
-    told = capital(source) if source.lower().startswith(kind.lower()) else f"{kind}: {source}"
-    return f"{told}. Checked on {day}."
+    return f"{to_rely_on(clause.kind, source)}. Checked on {day}."
 
 
 def _meaning(clause: Clause) -> str:
@@ -302,7 +301,7 @@ def _beside(clause: Clause) -> str:
     if clause.house is None:
         return ""
     own = clause.of_edition
-    return words(f" The rulebook itself says {own.text} ({KIND_CAUTIONS.get(own.kind, own.kind)}: {own.source}).")
+    return words(f" The rulebook itself says {own.text} ({to_rely_on(own.kind, own.source)}).")
 
 
 def _anchor(name: str) -> str:
@@ -329,9 +328,8 @@ def _other_statements(clause: Clause) -> str:
         return ""
     rows = []
     for statement in told:
-        kind = KIND_CAUTIONS.get(statement.kind, statement.kind)
         told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.text
-        rows.append(f"<li>{words(told_as)} ({words(kind)}: {words(statement.source)})</li>")
+        rows.append(f"<li>{words(told_as)} ({words(to_rely_on(statement.kind, statement.source))})</li>")
     beside = "Also stated; the stricter decides unless your own law says otherwise:"
     if clause.house is not None:
         beside = "The rulebook itself says:"

@@ -24,7 +24,7 @@ from training.rulebook import (
     settle,
     words_to_choose,
 )
-from training.trade.words import CASING_WORDS, capital, written
+from training.trade.words import CASING_WORDS, CASINGS, capital, written
 
 _MOST_BYTES = 64 * 1024
 _INCOMPLETE = "the page was not complete; open it again."
@@ -267,8 +267,9 @@ def _choice(clause: Clause) -> forms.Field:
 def _hint(clause: Clause) -> str:
     """What is measured, the rulebook's limit, and for which tires."""
     meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
-    tires = ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
-    return f"{meaning}. Rulebook: {clause.of_edition.text}, for {tires}."
+    is_for_all = set(clause.casings) == set(CASINGS)
+    tires = "every tire" if is_for_all else ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
+    return f"{meaning}. Rulebook: {clause.of_edition.printed}, for {tires}."
 
 
 def _initial(clause: Clause, rule: HouseRule | None) -> str | list[str]:

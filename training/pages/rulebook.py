@@ -5,7 +5,6 @@ from datetime import date
 from functools import lru_cache
 
 from training.rulebook import (
-    MEASURES,
     Clause,
     Edition,
     Source,
@@ -15,13 +14,14 @@ from training.rulebook import (
     crown_text,
     from_memory,
     is_unread,
-    said_by,
+    meaning_of,
     statement_text,
+    to_rely_on,
     whose,
 )
 from training.trade.days import written_day
 from training.trade.lists import all_of
-from training.trade.words import CASING_WORDS, KIND_CAUTIONS
+from training.trade.words import CASING_WORDS
 
 # What the first part of a quantity's name is about; all others are the tire itself.
 _ABOUT = {
@@ -142,7 +142,7 @@ def _rule(clause: Clause, edition: Edition) -> Rule:
         id=clause.id,
         title=clause.title,
         because=clause.because,
-        measures="" if clause.quantity.startswith("finding.") else MEASURES[clause.quantity].meaning.rstrip("."),
+        measures="" if clause.quantity.startswith("finding.") else meaning_of(clause.quantity, edition),
         whose=whose(clause, edition),
         said=tuple(_said(clause, one, edition) for one in clause.statements),
         checked_on=clause.checked_on,
@@ -154,13 +154,8 @@ def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
     limit = statement_text(clause, statement, edition)
     if clause.usually and statement is clause.strictest:
         limit += f" (usually {clause.usually})"
-    return Said(limit, _cautious(statement.kind, statement.source), statement.kind == MEMORY,
+    return Said(limit, to_rely_on(statement.kind, statement.source), statement.kind == MEMORY,
                 is_unread(statement.kind, statement.cited))  # fmt: skip
-
-
-def _cautious(kind: str, source: str) -> str:
-    """Who says so, and of what is from memory that it is to be checked."""
-    return f"{KIND_CAUTIONS[kind]}: {source}" if kind == MEMORY else said_by(kind, source)
 
 
 def _crowns(edition: Edition) -> tuple[Crown, ...]:
@@ -168,6 +163,6 @@ def _crowns(edition: Edition) -> tuple[Crown, ...]:
     for casing, rule in edition.crowns.items():
         casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(CASING_WORDS[casing].short)
     return tuple(
-        Crown(", ".join(names), measured, _cautious(kind, source))
+        Crown(", ".join(names), measured, to_rely_on(kind, source))
         for (measured, kind, source), names in casings.items()
     )

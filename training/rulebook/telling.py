@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from training.rulebook.case import Case
 from training.rulebook.case_words import severity
+from training.rulebook.citations import MEMORY
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
@@ -16,6 +17,7 @@ from training.trade.words import (
     BUILD_WORDS,
     CASING_WORDS,
     INJURY_WORDS,
+    KIND_CAUTIONS,
     KIND_WORDS,
     REPAIR_WORDS,
     VEHICLE_WORDS,
@@ -149,6 +151,11 @@ def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Ed
 
 def _source(ruling: Ruling) -> str:
     return _NOBODY_SAYS if ruling.clause == NOT_COVERED else said_by(ruling.kind, ruling.source)
+
+
+def to_rely_on(kind: str, source: str) -> str:
+    """The same to somebody about to quote it: what is from memory is to be checked first."""
+    return f"{KIND_CAUTIONS[kind]}: {source}" if kind == MEMORY else said_by(kind, source)
 
 
 def said_by(kind: str, source: str) -> str:
