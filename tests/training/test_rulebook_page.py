@@ -30,8 +30,8 @@ def test_every_clause_stands_there_once(html) -> None:
 def test_a_clause_shows_all_its_statements_with_their_sources(html) -> None:
     rule = rule_in(html, "one-piece-angle")
 
-    assert "at most 25 deg; otherwise repair" in rule
-    assert "at most 35 deg; otherwise repair" in rule
+    assert "at most 25°; otherwise repair" in rule
+    assert "at most 35°; otherwise repair" in rule
     assert "Tread Rubber and Tire Repair Materials Manufacturers' Group, Industry Recommended Practices" in rule
     assert "some makers of repair materials print it in their instructions" in rule
     assert "Checked 20 Nov 2026" in rule

@@ -301,7 +301,7 @@ def _beside(clause: Clause) -> str:
     if clause.house is None:
         return ""
     own = clause.of_edition
-    return words(f" The rulebook itself says {own.text} ({to_rely_on(own.kind, own.source)}).")
+    return words(f" The rulebook itself says {own.printed} ({to_rely_on(own.kind, own.source)}).")
 
 
 def _anchor(name: str) -> str:
@@ -328,7 +328,7 @@ def _other_statements(clause: Clause) -> str:
         return ""
     rows = []
     for statement in told:
-        told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.text
+        told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.printed
         rows.append(f"<li>{words(told_as)} ({words(to_rely_on(statement.kind, statement.source))})</li>")
     beside = "Also stated; the stricter decides unless your own law says otherwise:"
     if clause.house is not None:

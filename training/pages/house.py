@@ -68,7 +68,7 @@ def same_limit_elsewhere(edition: Edition, standing: HouseRules, wanted: HouseRu
             is_alike = other.of_edition.text == clause.of_edition.text and set(other.casings) & set(clause.casings)
             about = other.quantity.partition(".")[0] == "job", clause.quantity.partition(".")[0] == "job"
             if other.id != clause.id and is_alike and about[0] == about[1] and wanted.rule(other.id) is None:
-                told.append(f"{other.title} is {other.of_edition.text} in the rulebook too, and stays so.")
+                told.append(f"{other.title} is {other.of_edition.printed} in the rulebook too, and stays so.")
     return tuple(dict.fromkeys(told))
 
 
@@ -83,9 +83,9 @@ def _lines(edition: Edition, standing: HouseRules, wanted: HouseRules) -> Iterat
         yield Line(
             clause=clause.id,
             title=clause.title,
-            rulebook=clause.of_edition.text,
-            before="" if old is None else old.text,
-            after="" if new is None else new.text,
+            rulebook=clause.of_edition.printed,
+            before="" if old is None else old.printed,
+            after="" if new is None else new.printed,
             since=None if rule is None else rule.since,
             note="" if rule is None else rule.note,
         )

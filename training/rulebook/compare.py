@@ -62,7 +62,7 @@ def statement_text(clause: Clause, statement: Statement, edition: Edition) -> st
     places = [edition.library.places.get(code, code) for code in statement.jurisdictions]
     own = f", in {all_of(places)}" if places else ""
     follows = "" if clause.is_for_job() else f"; otherwise {statement.otherwise}"
-    return f"{statement.text}{own}{follows}"
+    return f"{statement.printed}{own}{follows}"
 
 
 def _facts(clause: Clause, edition: Edition) -> dict[str, str]:
