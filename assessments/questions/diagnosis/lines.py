@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from assessments.questions.items.claims import All, Decided, Done, Not, Permitted, Taught, laid_over
@@ -14,6 +14,7 @@ from training.trade.measures import as_read
 from training.trade.words import VERDICT_WORDS, capital
 
 _KIND, _LEAN = "injury.kind", "injury.angle"
+_MILLIMETERS, _INCHES = re.compile(r"\d mm\b"), re.compile(r"\d in\b")
 _TWO_PIECE = "So not with a one-piece unit."
 _NOTHING_AGAINST = "Nothing stands against it."
 _ONE_OF_ITS_TIRE = re.compile(r"^(?:Injury \w+, |(Earlier repair) \w+(?=,))")
@@ -33,15 +34,23 @@ class Line:
 
 
 def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str, Line]:
-    """The reason of each option by its id, as far as its claim gives one. The edition is that of the item."""
+    """The reason of each option by its id, as far as its claim gives one. The edition is that of the item.
+
+    `prefer` is the shop's unit, "in" or "mm"; lines in millimeters are explained in millimeters.
+    """
+    words = " ".join(option.text for option in item.options)
+    prefer = "mm" if _MILLIMETERS.search(words) and not _INCHES.search(words) else prefer
+    claims = {option.id: option.claim for option in item.options if isinstance(option.claim, Decided)}
     decided = {
-        option.id: decide(laid_over(item.case, option.claim.case), edition=edition, rest_in_order=True, prefer=prefer)
-        for option in item.options
-        if isinstance(option.claim, Decided) and _is_of_one_tire(option.claim)
+        id: decide(laid_over(item.case, claim.case), edition=edition, rest_in_order=True, prefer=prefer)
+        for id, claim in claims.items()
+        if claim.case is not None and not claim.units and not claim.alone
     }
+    asks_how = any(claim.methods for claim in claims.values())
+    against = {id: _against(one, edition, asks_how=asks_how) for id, one in decided.items()}
     # what ends one tire is what has to be said of the others
-    asked = {ruling.clause for one in decided.values() for ruling in _against(one, edition)}
-    lines = {id: Line(one.verdict, _reason(one, asked, edition)) for id, one in decided.items()}
+    asked = {ruling.clause for rulings in against.values() for ruling in rulings}
+    lines = {id: Line(one.verdict, _reason(one, against[id], asked, edition)) for id, one in decided.items()}
     for option in item.options:
         find = _OF_WORK.get(type(option.claim))
         if find is not None and (reason := find(option.claim, edition)):
@@ -49,13 +58,9 @@ def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str
     return lines
 
 
-def _is_of_one_tire(claim: Decided) -> bool:
-    return claim.case is not None and not claim.units and not claim.alone
-
-
-def _against(decision: Decision, edition: Edition) -> list[Ruling]:
-    """What decides against a tire, or against a way to repair it; that a hole is one is no news."""
-    if decision.verdict == "accept":
+def _against(decision: Decision, edition: Edition, *, asks_how: bool) -> list[Ruling]:
+    """What decides against a tire, or where it is asked how to repair it against a way; that a hole is no news."""
+    if decision.verdict == "accept" or (decision.verdict == "repair" and not asks_how):
         return []
     return [one for one in decision.deciding
             if not one.holds and not (decision.verdict == "repair" and _is_about(one, _KIND, edition))]  # fmt: skip
@@ -66,8 +71,8 @@ def _is_about(ruling: Ruling, quantity: str, edition: Edition) -> bool:
     return clause is not None and clause.quantity == quantity
 
 
-def _reason(decision: Decision, asked: set[str], edition: Edition) -> str:
-    rulings = _against(decision, edition) or [
+def _reason(decision: Decision, against: Sequence[Ruling], asked: set[str], edition: Edition) -> str:
+    rulings = against or [
         one for one in decision.rulings if one.holds and one.clause in asked and not _is_about(one, _KIND, edition)
     ]
     said = [_said(told(one, edition)) for one in rulings]
