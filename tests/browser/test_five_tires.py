@@ -85,7 +85,7 @@ class Thumb:
 
 @dataclass(frozen=True)
 class Tire:
-    """What a technician found, field by field in the order of the page, and what the rulebook says of it."""
+    """What a technician found, field by field in the order of the page, and the rulebook's word; "" for none yet."""
 
     casing: str
     purpose: str
@@ -183,9 +183,31 @@ def test_an_ordinary_tire_is_typed_in_without_a_refusal(phone: Page, name: str) 
         expect(phone.locator("main p", has_text="What was typed was read as:")).to_contain_text(words)
     if tire.word:
         expect(phone.locator(".verdict-word").first).to_have_text(tire.word)
+    else:
+        expect(phone.get_by_role("heading", name="Not decided yet. Still to look at:")).to_be_visible()
     for field, typed in tire.facts.items():  # nothing that was typed is lost
         expect(phone.locator(f"#id_{field}")).to_have_value(typed[0])
     watch(phone, f"five tires {name}")
     print(f"{name}: {thumb.presses} presses, {thumb.swipes} swipes, {thumb.keys} keys, {thumb.fields} fields")
     for took, most in zip((thumb.presses, thumb.swipes, thumb.keys), tire.most, strict=True):
         assert took <= most
+
+
+def test_without_a_script_the_same_is_typed_and_read(chromium: Any, site: Site) -> None:
+    context = chromium.new_context(
+        viewport={"width": PHONE[0], "height": PHONE[1]}, base_url=site.address, java_script_enabled=False
+    )
+    page = context.new_page()
+    page.set_default_timeout(15_000)
+    log_in(page, "apprentice@quarry-road.example", PASSWORD)
+    page.goto(f"{SHOP}/check/?casing=passenger&purpose=repair&step=found")
+    page.get_by_label("Crown thickness").fill("12,5")
+    page.locator("#id_crown_thickness_unit").select_option("mm")
+    page.get_by_label("Diameter, prepared").first.fill("3/16")
+    page.get_by_role("button", name="Decide", exact=True).click()
+
+    told = page.locator("main p", has_text="What was typed was read as:")
+    expect(told).to_contain_text("Crown thickness: 12.5 mm (1/2 in); Injury A, diameter, prepared: 3/16 in (4.8 mm).")
+    expect(page.get_by_label("Crown thickness")).to_have_value("12,5")
+    expect(page.locator("#id_crown_thickness_unit")).to_have_value("mm")
+    context.close()

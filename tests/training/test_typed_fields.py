@@ -2,7 +2,7 @@
 
 import re
 from datetime import date
-from urllib.parse import parse_qsl, urlsplit
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 import pytest
 
@@ -157,6 +157,20 @@ class TestThePage:
         assert f"Recommended pressure: {number} {unit} (" in text
         assert "Look again" in text
         assert "Perhaps it was read in the other unit." in text
+
+    def test_the_longest_address_fits_a_server_that_takes_8190_signs(self) -> None:
+        form = TireForm(edition="north-america", today=DAY)
+        typed: dict[str, str] = {}
+        for name, field in form.fields.items():
+            if isinstance(field, Measured):
+                typed |= {name: "12 31/32 in", f"{name}_u": "32nds"}
+            elif name.startswith("pressed_"):
+                typed[name] = " ".join(form.findings_in(name.replace("pressed_", "find-")))
+            else:
+                typed[name] = max((str(word) for word, _ in getattr(field, "choices", ())), key=len, default="x" * 40)
+
+        assert len(typed) > 150
+        assert len(urlencode(typed)) < 8000
 
     def test_a_correction_begins_with_what_was_typed(self, own_shop, client_as) -> None:
         browser = client_as("apprentice")

@@ -14,6 +14,7 @@ class Server(BaseApplication):  # type: ignore[misc]
             "workers": workers,
             "worker_class": "gthread",
             "threads": 4,
+            "limit_request_line": 8190,  # the address of a check holds all that was found
             "loglevel": "warning",
             "preload_app": True,
             "graceful_timeout": 5,
