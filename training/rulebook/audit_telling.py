@@ -8,6 +8,7 @@ from training.rulebook.audit_fault import Fault
 from training.rulebook.audit_unstated import Unstated
 from training.rulebook.edition import Edition
 from training.rulebook.telling import said_by
+from training.trade.measures import as_read
 from training.trade.words import REPAIR_WORDS, capital, uncapital
 
 _KINDS = {
@@ -15,7 +16,7 @@ _KINDS = {
     "method": "wrong method",
     "missing": "left out",
     "order": "out of order",
-    "limit": "off its limit",
+    "limit": "not as required",
 }
 _TIRE = "The tire"
 
@@ -71,5 +72,5 @@ def to_write_down(unstated: Sequence[Unstated], titles: Mapping[str, str]) -> tu
 def _by_title(text: str, fault: Fault, titles: Mapping[str, str]) -> str:
     """What is said of the order of steps, each by its title."""
     if fault.fault != "order" and text != fault.name:
-        return text
+        return as_read(text)
     return re.sub(r"[a-z]+(-[a-z]+)*", lambda word: f'"{titles[word[0]]}"' if word[0] in titles else word[0], text)

@@ -12,6 +12,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
 from training.rulebook.walking import NOT_COVERED
+from training.trade.measures import as_read
 from training.trade.quantity_words import QUANTITY_WORDS
 from training.trade.words import (
     BUILD_WORDS,
@@ -72,7 +73,7 @@ def told(ruling: Ruling, edition: Edition) -> ToldRuling:
         about=about,
         sentence=_sentence(quantity, ruling, about, found, edition),
         found=found,
-        allowed=spelled(ruling.limit, edition.spelling),
+        allowed=as_read(spelled(ruling.limit, edition.spelling)),
         because="" if ruling.holds else _UNCOVERED if ruling.clause == NOT_COVERED else ruling.because,
         holds=ruling.holds,
         consequence=ruling.consequence,
@@ -131,11 +132,11 @@ def _found(quantity: str, ruling: Ruling, edition: Edition) -> str:
     found = _FOUND_WORDS.get(quantity, {}).get(ruling.found, ruling.found)
     if quantity in _IN_CROWN:
         found = f"{found} the repairable crown"
-    return spelled(found, edition.spelling)
+    return as_read(spelled(found, edition.spelling))
 
 
 def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Edition) -> str:
-    allowed = spelled(ruling.limit, edition.spelling)
+    allowed = as_read(spelled(ruling.limit, edition.spelling))
     if ruling.clause == NOT_COVERED:
         return f"This rulebook has no rule for it ({found})."
     if quantity == _DOUBT:
