@@ -127,7 +127,7 @@ def test_an_earlier_repair_is_drawn_hatched_in_the_size_it_was_measured() -> Non
     ((x, _, w, h),) = rectangles(figure.svg, dashed=False)
 
     assert (x, w, h) == pytest.approx((-10, 75, 65), abs=0.1)
-    assert "Earlier repair R1 lies 13/32 in (10 mm) left of the centerline at station 100 deg" in figure.description
+    assert "Earlier repair R1 lies 13/32 in (10 mm) left of the centerline at station 100 degrees" in figure.description
 
 
 @settings(max_examples=100, deadline=None)

@@ -51,14 +51,16 @@ def test_the_line_of_the_nail_leads_to_the_exit(tire, lateral, angle, outward) -
     assert abs(number(r"liner lies at ([\d.]+)", drawn.description) - (low - thick)) <= 0.5
 
 
-def test_the_rubber_is_drawn_the_same_whichever_way_the_nail_leans() -> None:
+@pytest.mark.parametrize("lateral", ["9 mm", "30 mm", "-41 mm"])
+def test_the_rubber_is_drawn_the_same_however_the_nail_leans(lateral) -> None:
     drawings = []
     for away in ("0 deg", "180 deg"):
-        drawn = nail_section(drawn_case(puncture("30 mm", "45 deg") | {"azimuth": away}))
-        outline = next(runs for element, runs in read(drawn.svg).paths if element.get("fill") == RUBBER)
-        drawings.append((outline, drawn.rulers))
+        for lean in ("16 deg", "45 deg", "55 deg"):
+            drawn = nail_section(drawn_case(puncture(lateral, lean, away)))
+            outline = next(runs for element, runs in read(drawn.svg).paths if element.get("fill") == RUBBER)
+            drawings.append((outline, drawn.rulers))
 
-    assert drawings[0] == drawings[1]
+    assert all(drawing == drawings[0] for drawing in drawings)
 
 
 def every_kind() -> Iterator[Ruled]:

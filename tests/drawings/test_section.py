@@ -180,8 +180,8 @@ def test_what_was_not_measured_is_not_claimed(missing) -> None:
         "lateral": "its place across the tread was not measured",
         "angle": "its channel not shown",
         "azimuth": "in a direction that was not measured",
-        "diameter": "leans 30 deg",
-        "station": "leans 30 deg",
+        "diameter": "leans 30 degrees",
+        "station": "leans 30 degrees",
     }
     assert words[missing] in figure.description
     assert ("5 mm" in figure.description) == (missing not in ("diameter", "lateral"))

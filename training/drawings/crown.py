@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from training.drawings.words import size_of
 from training.rulebook import Case, Injury, Quantity, Tire
@@ -18,6 +18,7 @@ STEEPEST_DRAWN = 70.0  # degrees; a steeper channel would leave the page
 _INNER_GROOVES = (0.27, 0.36, 0.2, 0.44, 0.14, 0.52, 0.6, 0.66)  # tried in this order, as parts of the outer one
 _AROUND = 9.0  # mm of rubber around what is in view
 _LEAST_IN_VIEW = 48.0  # mm across; less would be drawn too large
+_BEFORE_SHOULDER = 2.5  # mm of tread from which on the shoulder is shown too
 _AXIS_RUN = 6.0  # mm that an axis runs on below the liner
 _LAYERS = {"truck": 4, "light-truck-steel": 3, "motorcycle": 1}
 
@@ -77,6 +78,12 @@ class Crown:
     def shows_center(self) -> bool:
         return self.left < 0 < self.right
 
+    def narrowed(self, low: float, high: float) -> Crown:
+        """No more of it than lies between two laterals; a shoulder is shown whole or cut off before it begins."""
+        left = self.left if low < -self.half + _BEFORE_SHOULDER else max(low, self.left)
+        right = self.right if high > self.half - _BEFORE_SHOULDER else min(high, self.right)
+        return replace(self, left=left, right=right, grooves=_in_view(self.grooves, left, right))
+
 
 def half_tread(tire: Tire) -> float:
     """Half of the tread's width, guessed from the groove where it was not measured."""
@@ -118,12 +125,8 @@ def _channel(injury: Injury, lateral: Quantity, thickness: float) -> Channel:
     return Channel(injury, lateral, at, exit_mm, half, math.degrees(lean), seen_whole, through, thickness)
 
 
-def crown_of(case: Case, holes: Sequence[Channel], *, is_close: bool = False) -> Crown:
-    """How much crown to draw: one half where all the injuries lie on one side, else all of it.
-
-    Args:
-        is_close: draw no more of the half than the injuries, the outermost groove and some rubber around them.
-    """
+def crown_of(case: Case, holes: Sequence[Channel]) -> Crown:
+    """How much crown to draw: one half where all the injuries lie on one side, else all of it."""
     tire = case.tire
     thickness = tire.crown_thickness.number if tire.crown_thickness else _USUAL_THICKNESS
     groove = tire.outer_groove.number if tire.outer_groove else None
@@ -141,13 +144,8 @@ def crown_of(case: Case, holes: Sequence[Channel], *, is_close: bool = False) ->
     if side:
         beside = _AROUND * 2 if len(holes) > 1 else 5.0  # room for the name of the innermost
         near = max(-end, min([-7.0, *(min(side * h.low, side * h.high) - beside for h in holes)]))
-        far = end
-        if is_close:
-            near, far = _close_view(holes, side, near, None if groove is None else (groove, groove + width))
-            far = end if far > half - 2.5 else far
-        left, right = (near, far) if side > 0 else (-far, -near)
-    grooves = _grooves(groove, half, width, depth, holes)
-    in_view = tuple((a, b) for a, b in grooves if a > left + 1.0 and b < right - 1.0)
+        left, right = (near, end) if side > 0 else (-end, -near)
+    in_view = _in_view(_grooves(groove, half, width, depth, holes), left, right)
     belts = _LAYERS.get(tire.casing, 2)
     return Crown(half, thickness, groove, depth, flat, end, left, right, in_view, belts)
 
@@ -163,20 +161,26 @@ def _side_of(holes: Sequence[Channel], half: float) -> int:
     return -1 if on_left else 0
 
 
-def _close_view(
-    holes: Sequence[Channel], side: int, near: float, groove: tuple[float, float] | None
-) -> tuple[float, float]:
-    """Nearest and farthest lateral in view on the right-hand half; the left one is its mirror image."""
+def close_up(crown: Crown, holes: Sequence[Channel]) -> Crown:
+    """Of a half crown no more than its injuries and its outermost groove, with some rubber around them."""
+    if not holes or crown.is_cut_left == crown.is_cut_right:
+        return crown
+    side = 1 if crown.is_cut_left else -1
     lows, highs = [], []
     for hole in holes:
         run = _AXIS_RUN * math.sin(math.radians(side * hole.lean_deg))
-        lows.append(min(side * hole.low, side * hole.high) + min(run, 0.0))
-        highs.append(max(side * hole.low, side * hole.high) + max(run, 0.0))
-    low, far = min(lows) - _AROUND, max(highs) + _AROUND
-    if groove is not None:
-        low, far = min(low, groove[0] - _AROUND), max(far, groove[1] + _AROUND / 2)
-    inner = min(low, far - _LEAST_IN_VIEW)
-    return (inner if inner > _AROUND / 2 else near), far
+        lows.append(min(side * hole.low, side * hole.high) + min(run, 0.0) - _AROUND)
+        highs.append(max(side * hole.low, side * hole.high) + max(run, 0.0) + _AROUND)
+    if crown.groove is not None:
+        lows.append(crown.groove - _AROUND)
+        highs.append(crown.groove + groove_width(crown.half, crown.groove) + _AROUND / 2)
+    low, high = min(*lows, max(highs) - _LEAST_IN_VIEW), max(highs)
+    low = low if low > _AROUND / 2 else -crown.end  # so near to the centerline it is shown too
+    return crown.narrowed(low, high) if side > 0 else crown.narrowed(-high, -low)
+
+
+def _in_view(grooves: Sequence[tuple[float, float]], left: float, right: float) -> tuple[tuple[float, float], ...]:
+    return tuple((a, b) for a, b in grooves if a > left + 1.0 and b < right - 1.0)
 
 
 def _grooves(

@@ -19,6 +19,8 @@ _STEP, _NUMBERED_ACROSS, _NUMBERED_UP = 5, 20, 10
 _SHANK = 13.0  # of a nail above the tread
 _BELOW = 9.0  # of the frame below the liner, and above what stands out of the tread
 _BESIDE = 4.0
+_RUN, _PAST = 1.5, 8.0  # beside a nail: as many times the crown's thickness, whatever its lean, and so much more
+_FINE = 95.0  # mm across, up to which a ruler has a mark every millimeter
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,14 +35,17 @@ class Ruled:
 def nail_section(case: Case) -> Ruled:
     """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
 
-    The nail stands out of the tread along the channel, so that its line can be followed to the liner. The half of the
-    crown that the nail is in is drawn: a channel that crosses the centerline leaves the drawing.
+    The nail stands out of the tread along the channel, so that its line can be followed to the liner. As much crown is
+    drawn on both sides as the steepest channel needs, but nothing past the half that the nail is in: a channel that
+    crosses the centerline leaves the drawing.
     """
     hole = channels(case)[0]
     straight = _straight(case)
     crown = crown_of(case, channels(straight))
     thick = crown.thickness
-    reach = abs(hole.exit - hole.at) + hole.half  # the exit has to lie on the ruler, whichever way the nail leans
+    beside = _RUN * thick + _PAST
+    crown = crown.narrowed(hole.at - beside, hole.at + beside)
+    reach = _RUN * thick + hole.half  # the exit has to lie on the ruler, whichever way the nail leans
     left = math.floor((min(crown.left, hole.at - reach) if hole.at < 0 else crown.left) - _BESIDE)
     right = math.ceil((max(crown.right, hole.at + reach) if hole.at > 0 else crown.right) + _BESIDE)
     top, low = -math.ceil(_SHANK + _BELOW), math.ceil(thick + _BELOW)
@@ -52,21 +57,23 @@ def nail_section(case: Case) -> Ruled:
     _nail(sheet, (hole.at, 0.0), head, wide=min(2.0, hole.half))
     if hole.lean_deg:
         _lean(sheet, hole.at, lean, f"{abs(round(hole.lean_deg))}°")
-    _center(sheet, crown, top)
+    if crown.shows_center:
+        _center(sheet, crown, top)
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
     rulers = _rulers(sheet, left, low, right - left, low - top)
     side = "right" if hole.lean_deg > 0 else "left"
+    center = f"the centerline stands at {_mark(-left)} and " if crown.shows_center else ""
     runs = (
         f"leans {abs(round(hole.lean_deg))} degrees to the {side} on its way in"
         if hole.lean_deg
         else "runs straight in"
     )
+    thickness = length_label(case.tire.crown_thickness)
     words = (
         "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in millimeters, begin at "
-        f"the lower left. On the one below the drawing the centerline stands at {_mark(-left)} and the nail enters the "
-        f"tread at {_mark(hole.at - left)}. On the one beside it the liner lies at {_mark(low - thick)} and the tread "
-        f"at {_mark(low)}: the crown is {length_label(case.tire.crown_thickness)} thick. The nail {runs}; its channel "
-        "in the rubber is not drawn."
+        f"the lower left. On the one below the drawing {center}the nail enters the tread at {_mark(hole.at - left)}. "
+        f"On the one beside it the liner lies at {_mark(low - thick)} and the tread at {_mark(low)}: the crown is "
+        f"{thickness} thick. The nail {runs}; its channel in the rubber is not drawn."
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -209,20 +216,24 @@ def _rulers(sheet: Sheet, left: float, low: float, width: float, height: float) 
     up_numbers = _NUMBERED_UP if size * 1.3 < _NUMBERED_UP else 2 * _NUMBERED_UP
     y, x = low + tick, left - tick
     d = [pen("M", left, y, "H", left + width, "M", x, low, "V", low - height)]
-    for at in range(0, int(width) + 1, _STEP):
-        long = 2.0 if at % (2 * _STEP) == 0 else 1.1
-        d.append(pen("M", left + at, y, "v", tick * long))
+    step = 1 if width <= _FINE else _STEP
+    for at in range(0, int(width) + 1, step):
+        d.append(pen("M", left + at, y, "v", tick * _tick(at)))
         if at % _NUMBERED_ACROSS == 0:
             sheet.text(left + at, y + tick * 2.4 + size * 0.8, str(at))
-    for at in range(0, int(height) + 1, _STEP):
-        long = 2.0 if at % (2 * _STEP) == 0 else 1.1
-        d.append(pen("M", x, low - at, "h", -tick * long))
+    for at in range(0, int(height) + 1, step):
+        d.append(pen("M", x, low - at, "h", -tick * _tick(at)))
         if at % up_numbers == 0:
             sheet.text(x - tick * 2.6, low - at + size * 0.33, str(at), anchor="end")
-    sheet.path("".join(d), width=sheet.hair * 1.4)
+    sheet.path("".join(d), width=sheet.hair * 1.2)
     sheet.text(left + width, y + tick * 2.4 + size * 1.9, "mm", anchor="end")
     sheet.reach(low - height - size * 0.4, y + tick * 2.4 + size * 2.1)
     return (round(left, 2), round(low, 2), round(width, 2), round(height, 2))
+
+
+def _tick(at: int) -> float:
+    """How long a mark of a ruler is: at every 10 mm, at every 5 mm, at the others."""
+    return 2.0 if at % (2 * _STEP) == 0 else 1.3 if at % _STEP == 0 else 0.7
 
 
 def _mark(value: float) -> str:

@@ -10,11 +10,19 @@ import math
 from collections.abc import Sequence
 
 from training.drawings.boxes import Box, Segment
-from training.drawings.crown import Channel, Crown, channels, crown_of
+from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import Figure, Sheet, pen
 from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, name_grooves, openings
-from training.drawings.words import angle_label, from_center, hole_label, length_label, said, side_of, size_of
+from training.drawings.words import (
+    angle_label,
+    from_center,
+    hole_label,
+    length_label,
+    said,
+    side_of,
+    size_of,
+)
 from training.rulebook import Case, Quantity
 from training.trade.lists import all_of
 
@@ -31,7 +39,7 @@ def cross_section(
             outermost groove down to it.
     """
     holes = channels(case, injury=injury)
-    crown = crown_of(case, holes, is_close=True)
+    crown = close_up(crown_of(case, holes), holes)
     thick = length_label(case.tire.crown_thickness)
     is_left = crown.is_cut_left or not crown.is_cut_right  # where the thickness stands: at a cut edge if there is one
     wide = crown.right - crown.left
