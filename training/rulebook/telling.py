@@ -17,6 +17,7 @@ from training.trade.quantity_words import QUANTITY_WORDS
 from training.trade.words import (
     BUILD_WORDS,
     CASING_WORDS,
+    COUNTRY_WORDS,
     INJURY_WORDS,
     KIND_CAUTIONS,
     KIND_WORDS,
@@ -37,6 +38,7 @@ _FOUND_WORDS = {
     "repair.kind": REPAIR_WORDS,
     "proposed.kind": REPAIR_WORDS,
     "position.vehicle": VEHICLE_WORDS,
+    "jurisdiction.country": COUNTRY_WORDS,
 }
 _IN_CROWN = ("injury.crown_margin", "injury.exit_margin", "repair.crown_margin")
 _UNCOVERED = "What no rule covers is not released."

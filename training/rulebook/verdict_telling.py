@@ -13,6 +13,7 @@ from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
+from training.trade.quantity_words import QUANTITY_WORDS
 from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT
 from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
@@ -24,6 +25,7 @@ _OF_THE_POSITION = frozenset({"dual.difference", "load.of_asked", "load.of_asked
 _WHERE_IT_RUNS = frozenset({"position.axle", "position.dual"})
 _MARKED_FOR = "tire.use"
 _UNTIL_PUT_RIGHT = frozenset({"finding.audible-leak", "pressure.ratio", "tire.part_worn_mark"})
+_AFTER_A_REPAIR = capital(QUANTITY_WORDS["repaired.speed_symbol"])  # no matter where nothing is repaired
 _INJURY, _PUNCTURE = "injury.kind", "puncture"
 _PROPOSAL = "proposal"
 # what is done with wheel, valve and sensor, and what may undo a rejection, is to be done with a rejected tire too
@@ -126,6 +128,8 @@ def besides(decision: Decision, lines: Sequence[ToldRuling]) -> tuple[ToldRuling
              if not ruling.holds and ruling not in deciding]  # fmt: skip
     if decision.verdict == "refer" or (decision.verdict == "reject" and not is_way_refused(decision)):
         found = [line for line in found if line.consequence != "repair"]
+    if decision.verdict == "reject":
+        found = [line for line in found if line.about != _AFTER_A_REPAIR]
     return tuple(sorted(found, key=lambda line: -severity(line.consequence)))
 
 

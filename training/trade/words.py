@@ -216,6 +216,7 @@ REPAIR_WORDS: Mapping[str, str] = {
 }
 INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": "surface damage"}
 BUILD_WORDS: Mapping[str, str] = {"tubed": "with an inner tube"}
+COUNTRY_WORDS: Mapping[str, str] = {"US": "United States", "CA": "Canada", "GB": "United Kingdom"}
 VEHICLE_WORDS: Mapping[str, str] = {"light-truck": "light truck"}
 # words of a case that people write otherwise
 _WRITTEN: Mapping[str, str] = {

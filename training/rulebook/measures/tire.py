@@ -123,8 +123,8 @@ def years(count: int, sense: str = "exact") -> Found | None:
     """So many years, where they are over."""
     if count < 0:
         return None
-    measured = parse_quantity(f"{count} {'year' if count == 1 else 'years'}", "years")
-    return Found(measured.text, measured, sense=sense)
+    measured = parse_quantity(f"{count} years", "years")
+    return Found("1 year" if count == 1 else measured.text, measured, sense=sense)
 
 
 def age(facts: Facts, code: str | None) -> Reading:
