@@ -12,6 +12,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
+from training.rulebook import parse_quantity, show
 from training.trade.words import LIGHT, STEEL
 
 _SAID, _REACH_MM = {"accept": "{}: enough tread to stay in service", "reject": "{}: worn out, so out of service"}, 8
@@ -64,7 +65,8 @@ def build(draft: Draft) -> Item:
             misread = marks[place + step]
             both = said(opposite, misread, why, *mistakes)
             wrong += [said(right, misread, why), replace(both, ways=tuple((why, mistake) for mistake in mistakes))]
-    seat = f" from the {AXLES[axle]} of a truck of {GROSS_MASS}" if where else ""
+    mass = show(parse_quantity(GROSS_MASS, "mass"), prefer=draft.prefer)
+    seat = f" from the {AXLES[axle]} of a truck of {mass}" if where else ""
     return draft.one(
         stem=[
             f"The tire is a {model.name}{seat}. The gauge stands at the lowest place of a major "

@@ -48,7 +48,7 @@ def build(draft: Draft) -> Item:
             "Tire maker and wheel maker give no limit of their own.",
             rng.choice(
                 [
-                    "By how much may the pressure rise at most before you have to deflate and lubricate again?",
+                    "How much more pressure may you add before you have to deflate and lubricate again?",
                     "How much more may go in at most, before you stop and let it out again?",
                 ]
             ),

@@ -52,7 +52,7 @@ def build(draft: Draft) -> Item:
         stem=[
             "A hub-piloted wheel goes back on a truck: M22 studs, one flange nut on each. The vehicle maker's sheet "
             "gives what is usual for these studs.",
-            rng.choice(["Which reading of the torque wrench is right?", "To which of these are the nuts tightened?"]),
+            rng.choice(["Which reading of the torque wrench is right?", "Which of these do you tighten the nuts to?"]),
         ],
         key=said(right),
         wrong=[said(one, why) for one, why in rivals if not clause.strictest.permits(one)],

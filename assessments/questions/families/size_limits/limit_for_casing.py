@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
             [
                 "How large may a nail hole in its crown be after damage removal, if it is to be repaired?",
                 "What is the limit for the size of a nail hole in this tire, measured after damage removal?",
-                "Up to which size, after damage removal, may a nail hole in this tire be repaired?",
+                "What is the largest nail hole, after damage removal, that may be repaired in this tire?",
             ]
         ),
     ]
