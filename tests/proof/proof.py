@@ -293,6 +293,12 @@ def _alike(item: Item) -> Iterator[str]:
                 yield f"{wrong} is within {item.tolerance} of the key {item.key}"
 
 
+def _as_typed(text: str) -> str:
+    for shown, typed in (("°", " deg"), ("N·m", "N.m"), ("ft-lb", "lbf.ft")):
+        text = text.replace(shown, typed)
+    return text
+
+
 def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
     """The words of an option with its quantities taken out, and what these measure in the base unit."""
     values: list[tuple[str, Fraction]] = []
@@ -304,7 +310,7 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
         values.append((DIMENSIONS[unit], parse_quantity(f"{number} {unit}", DIMENSIONS[unit]).value))
         return f"<{DIMENSIONS[unit]}>"
 
-    return _QUANTITY.sub(taken, text.replace("°", " deg")), tuple(values)
+    return _QUANTITY.sub(taken, _as_typed(text)), tuple(values)
 
 
 _MATTER = (
