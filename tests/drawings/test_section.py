@@ -112,12 +112,17 @@ def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries) -> None:
 
 
 @settings(max_examples=150, deadline=None)
-@given(measured_tires(), st.one_of(st.tuples(punctures()), st.tuples(punctures(reach=50), punctures(id="B", reach=50))))
-@example({"outer_groove": "62 mm"}, (puncture("3 mm", "20 deg", "180 deg", diameter="6 mm"),))
-@example({"outer_groove": "62 mm"}, (puncture("0 mm", "40 deg", "180 deg"),))
-@example({"outer_groove": "44 mm", "tread_width": "130 mm"}, (puncture("31 mm", "30 deg"),))
-def test_no_line_runs_through_a_label(tire, injuries) -> None:
-    drawing = read(cross_section(drawn_case(*injuries, tire=tire)).svg)
+@given(
+    measured_tires(),
+    st.one_of(st.tuples(punctures()), st.tuples(punctures(reach=50), punctures(id="B", reach=50))),
+    st.booleans(),
+)
+@example({"outer_groove": "62 mm"}, (puncture("3 mm", "20 deg", "180 deg", diameter="6 mm"),), False)
+@example({"outer_groove": "62 mm"}, (puncture("0 mm", "40 deg", "180 deg"),), False)
+@example({"outer_groove": "44 mm", "tread_width": "130 mm"}, (puncture("31 mm", "30 deg"),), False)
+@example({"outer_groove": "62 mm"}, (puncture("80 mm", "20 deg"),), True)
+def test_no_line_runs_through_a_label(tire, injuries, exit_too) -> None:
+    drawing = read(cross_section(drawn_case(*injuries, tire=tire), show_liner_exit=exit_too).svg)
 
     lines = STRtree([LineString(line) for line in drawing.lines()])
     for text, letters in drawing.texts:

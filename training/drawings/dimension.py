@@ -60,7 +60,7 @@ def rows(
     shared: float | None = 0.0,
     keep: Sequence[float] = (),
 ) -> float:
-    """Draw the spans in rows away from the part, the shortest nearest; return the outer edge of the last row.
+    """Draw the spans in rows away from the part, each once, the shortest nearest; return the outer edge of the last.
 
     Args:
         start: y of the near edge of the first row.
@@ -71,7 +71,7 @@ def rows(
     if not spans:
         return start
     way = -1.0 if up else 1.0
-    ordered = sorted(spans, key=lambda s: (abs(s.x2 - s.x1), s.x1))
+    ordered = sorted(dict.fromkeys(spans), key=lambda s: (abs(s.x2 - s.x1), s.x1))
     faults, laid = _lay(sheet, ordered, start, way, keep)
     if faults and len(ordered) <= _MOST_TRIED:  # the usual order has no room for a text: any other that has is better
         tries = [_lay(sheet, order, start, way, keep) for order in permutations(ordered)]
@@ -119,6 +119,7 @@ def _settle(sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[
         for each in laid:
             faults += 9 * len([line for line in each.extensions if segment_meets(box, line)])
             faults += 9 * len([line for line in own if segment_meets(each.box, line)])
+        faults += 9 * len([line for line in own if segment_meets(box, line)])
         faults += 9 * len([other for other in sheet.boxes if boxes_meet(box, other)])
         faults += 9 * len([line for line in sheet.segments if segment_meets(box, line)])
         faults += 5 * (box[0] < sheet.left or box[2] > sheet.right)

@@ -57,8 +57,12 @@ def cross_section(
     bottom = _bars(sheet, holes, crown) if show_liner_exit else crown.thickness
     marked = tuple(hole for hole in holes if hole.is_through)
     _leans(sheet, marked, crown.thickness)
+    before = len(sheet.segments)
+    if show_liner_exit:  # lines to the dimensions below, which rise no farther than their rows
+        sheet.keep_clear(*((hole.exit, bottom, hole.exit, bottom + sheet.size * 30) for hole in marked))
     _thickness(sheet, crown, f"{thick} thick" if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
+    del sheet.segments[before : before + len(marked) * show_liner_exit]
     edge = _above(sheet, case, holes, crown, line)
     if show_liner_exit:
         low = _exits(sheet, holes, crown, low, line)
