@@ -255,5 +255,6 @@ class TestHouseRulesAndTheShelf:
         )
 
         text = text_of(answer)
+        assert "Read as: Length, toward the beads: 3 in (76.2 mm); Width, around the tire: 65.5 mm (2" in text
         for size in ("3 in", "65.5 mm", "1/4 in"):
             assert size in text

@@ -76,7 +76,7 @@ def typed_quantity(text: str, shown: str, *dimensions: str) -> Quantity:
     if counted := _COUNTED.fullmatch(plain):
         plain, shown = counted["count"], THIRTY_SECONDS
     bare = _NUMBER.fullmatch(plain)
-    if bare is not None and shown:
+    if bare is not None:
         if shown == THIRTY_SECONDS and "length" in dimensions:
             return _thirty_seconds(plain, bare, text)
         if bare["fraction"] and shown in ("mm", "cm", "m"):

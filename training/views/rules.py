@@ -10,6 +10,7 @@ from django.utils import timezone
 from training import acts, queries
 from training.access import Place, shop_page
 from training.forms.house import HouseFileForm, HouseRulesForm, SetRulesForm, UnitForm
+from training.forms.measured import read_back
 from training.models import Role, UnitKind
 from training.pages import house
 from training.queries import house_rules_of, units_of_rows
@@ -139,7 +140,8 @@ def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
         except acts.UnitRefused as refusal:
             form.add_error("name", str(refusal))
         else:
-            messages.success(request, f'"{unit.name}" is on the shelf.')
+            told = "; ".join(f"{label}: {words}" for label, words in read_back(form))
+            messages.success(request, f'"{unit.name}" is on the shelf.' + (f" Read as: {told}." if told else ""))
             return redirect("training:units", place.shop.slug)
     return render(request, "training/unit_add.html", {"form": form})
 
