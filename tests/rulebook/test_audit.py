@@ -56,8 +56,8 @@ LIMITS = [
     ("cement-area", {"date": "no date to be read"}, "materials-in-date", "in date"),  # [practice]
     ("cement-area", {"makers": "several makers"}, "materials-of-one-maker", "one maker"),  # [practice]
     ("dry", {"time": "2 min"}, "drying-time", "at least 3 min (usually 3 to 5 min, longer when cold or humid)"),
-    ("dry", {"temperature": "8 C"}, "drying-time-cold", "more than 5 min below 15 C (59 F)"),  # [practice]
-    ("dry", {"temperature": "40 F"}, "drying-time-cold", "more than 5 min below 15 C (59 F)"),  # [practice]
+    ("dry", {"temperature": "8 C"}, "drying-time-cold", "more than 5 min below 15 °C (59 °F)"),  # [practice]
+    ("dry", {"temperature": "40 F"}, "drying-time-cold", "more than 5 min below 15 °C (59 °F)"),  # [practice]
     ("dry", {"humidity": "85 %"}, "drying-time-humid", "more than 5 min above 70 % humidity"),  # [practice]
     ("dry", {"heat": "forced heat"}, "drying-heat", "no heat"),  # [practice]
     ("dry", {"state": "tacky"}, "fluid-completely-dry", "completely dry"),  # [practice]
