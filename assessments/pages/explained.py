@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from assessments.questions import Item, Misconception, misconceptions
 from training import course
 from training.rulebook import said_by
+from training.trade.words import FINDING_WORDS, uncapital
+
+_SUBJECTS = {"tire": "", "proposal": "the repair proposed"}
 
 
 @dataclass(frozen=True)
@@ -38,11 +41,18 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
     return tuple(
         Reason(
             *rule,
-            tuple((subject if several else "", found, holds) for subject, found, holds in findings),
+            tuple((_about(subject) if several else "", found, holds) for subject, found, holds in findings),
             titles[rule],
         )
         for rule, findings in groups.items()
     )
+
+
+def _about(subject: str) -> str:
+    """What a ruling is about, inside a sentence: an injury or an earlier repair by its mark, a doubt by the finding."""
+    if subject in _SUBJECTS:
+        return _SUBJECTS[subject]
+    return uncapital(FINDING_WORDS[subject]) if subject in FINDING_WORDS else subject
 
 
 def _source_words(line: Mapping[str, object]) -> str:

@@ -3,7 +3,8 @@
 import pytest
 from django.template.loader import render_to_string
 
-from assessments.pages.explained import Reason
+from assessments.pages.explained import Reason, reasons_of
+from tests.factories import an_item
 
 WHY = "A hole so large has cut too many cords."
 
@@ -27,3 +28,24 @@ def test_a_finding_is_said_by_its_name() -> None:
 
     assert "On this tire</dt><dd>cracks in the liner <strong>(not in order)" in page
     assert "Found" not in page
+
+
+def test_several_tires_of_one_question_are_not_called_this_tire() -> None:
+    page = printed(("", "7 mm", False), ("", "9 mm", False))
+
+    assert page.count("On one of the tires</dt>") == 2
+    assert "On this tire" not in page
+
+
+# no published source: this is how the house speaks
+@pytest.mark.parametrize(
+    ("subject", "words"),
+    [("tire", ""), ("proposal", "the repair proposed"), ("A", "A"), ("run-flat-damage", "run-flat damage")],
+)
+def test_what_a_ruling_is_about_is_said_in_words(subject: str, words: str) -> None:
+    line = {"because": WHY, "limit": "none", "kind": "guidance", "source": "wall chart", "found": "x", "holds": False}
+    item = an_item(explanation=({**line, "subject": subject}, {**line, "subject": "R1"}))
+
+    (reason,) = reasons_of(item)
+
+    assert [name for name, _, _ in reason.findings] == [words, "R1"]
