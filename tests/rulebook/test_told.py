@@ -55,12 +55,13 @@ def test_a_finding_is_told_by_name(edition: Any, slug: str) -> None:
     for ruling in found.rulings:
         if edition.clauses[ruling.clause].quantity == f"finding.{slug}":
             on_this = "On this tyre" if edition is UK else "On this tire"
-            assert told(ruling, edition).sentence == f"{on_this}: {named}. Allowed: none."
+            (line,) = told([ruling], edition)
+            assert line.sentence == f"{on_this}: {named}. Allowed: none."
     spoken = [one for one in not_found.rulings if edition.clauses[one.clause].quantity == f"finding.{slug}"]
     for ruling in spoken:  # of marks that nobody spoke of other clauses speak
-        line = told(ruling, edition)
+        (line,) = told([ruling], edition)
         assert (line.found, line.because) == ("none", "")
-        assert line.about.lower() == named.lower()
+        assert line.about == edition.clauses[ruling.clause].title
 
 
 def test_cracks_in_the_liner_read_as_a_person_says_it() -> None:
@@ -185,7 +186,7 @@ def test_what_is_to_be_looked_at_is_not_called_needless() -> None:
 def test_a_way_refused_is_not_among_what_is_in_order() -> None:
     text = text_of(an_examined_case(injury={"angle": "32 deg"}, proposed="one-piece"))
 
-    assert "  - The repair proposed" not in text[text.index("Checked and in order:") :]
+    assert "  - Repair proposed" not in text[text.index("Checked and in order:") :]
 
 
 # Utah Administrative Code R714-160-8(1)(g)(ii)(A), two adjacent grooves; Virginia has a law of its own
@@ -193,8 +194,26 @@ def test_law_is_called_law_where_another_state_is_named_too() -> None:
     case = without_injury(purpose="service", jurisdiction="US-UT", tread_depths=["1/32 in"])
     (worn,) = [one for one in decide(case).rulings if one.clause == "tread-depth"]
 
+    (line,) = told([worn], US)
+
     assert worn.kind == "law"
-    assert told(worn, US).source.startswith("Law: Utah Administrative Code")
+    assert line.source.startswith("Law: Utah Administrative Code")
+
+
+# 49 CFR 393.75(b) and (c): at least 4/32 in on the front wheels of a truck, 2/32 in on others
+def test_what_one_rule_finds_fault_with_another_does_not_tell_as_in_order() -> None:
+    steer = {"vehicle": "truck", "axle": "front", "dual": False, "wheel": "single-piece", "gross_mass": "12000 kg"}
+    text = text_of(without_injury("truck", purpose="service", position=steer, tread_depths=["3/32 in"]))
+
+    assert "  - Tread depth of a truck tire, steer axle: 3/32 in. Allowed: at least 4/32 in." in text
+    assert "Tread depth" not in text.partition("Checked and in order:")[2]
+
+
+def test_what_several_rules_say_of_one_pressure_is_told_once() -> None:
+    pressure = {"recommended": "800 kPa", "found": "800 kPa"}
+    held = lines_after(text_of(without_injury("truck", purpose="service", pressure=pressure)), "Checked and in order:")
+
+    assert len([line for line in held if line.endswith("(800 kPa of 800 kPa)")]) == 1
 
 
 def test_asked_of_a_repair_without_an_injury_it_says_so() -> None:
@@ -220,8 +239,8 @@ def test_what_is_hardly_true_is_looked_at_again_and_not_called_a_contradiction()
 
     assert text.startswith("INSPECT: look at it again before you decide\n")
     assert (
-        "  - Pressure as found: 260 kPa, 200 kPa recommended. Allowed: at most 125 % of the recommended pressure."
-        in text
+        "  - Pressure far above the recommended: 260 kPa, 200 kPa recommended. "
+        "Allowed: at most 125 % of the recommended pressure." in text
     )
 
 

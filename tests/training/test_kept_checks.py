@@ -318,7 +318,7 @@ class TestTheStatement:
 
         for part in (
             "This tire must not go back on the road",
-            "Injury A, size of the hole after damage removal: 9 mm. Allowed: at most 1/4 in (6 mm).",
+            "Injury A, size of the hole: 9 mm. Allowed: at most 1/4 in (6 mm).",
             "The customer took the tire along against our advice",
             "With its owner's consent cut through a bead or the sidewall before it goes to scrap",
             "common practice, no published source",

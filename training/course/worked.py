@@ -138,10 +138,8 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
         ways = capital(one_of(f"a {METHOD_WORDS[way]}" for way in entry.methods_allowed))
         planned = f"Injury {entry.injury}: planned here as a {METHOD_WORDS[entry.method]}. {ways} is allowed."
         yield f"<p>{words(planned)}</p>"
-    rows = []
-    for ruling in decision.deciding:
-        line = told(ruling, page.edition)
-        rows.append(f"<li>{words(f'{line.sentence} {line.because}')}</li>")
+    lines = told(decision.deciding, page.edition)
+    rows = [f"<li>{words(f'{line.sentence} {line.because}')}</li>" for line in lines]
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
 

@@ -108,7 +108,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShel
     decision = decide(case, edition=edition, units=units, prefer=prefer)
     told = Told(
         words=words_of(decision, case, edition=edition, units=units),
-        lines=tuple(tell(ruling, edition) for ruling in decision.rulings),
+        lines=tell(decision.rulings, edition),
         to_look_at=tuple(_still_open(decision, edition)),
         not_needed=not_needed(decision, case, edition),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units, is_decided=not decision.is_open)),

@@ -32,7 +32,7 @@ def decision_text(
     """The decision for a person to read, by the edition and the repair units that it was made with."""
     if edition is None:
         edition = load_edition(decision.edition, on=case.on)
-    rulings = [told(ruling, edition) for ruling in decision.rulings]
+    rulings = told(decision.rulings, edition)
     deciding = decision.deciding
     lines = [words_of(decision, case, edition=edition, units=units).opening, _tire(case, edition, decision.version)]
     if lacks_injury(decision, case):

@@ -1,7 +1,7 @@
 """What a ruling says to a person: a sentence, the reason, the source; what is in order, and what nobody looked at."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from training.rulebook.case import Case
@@ -18,6 +18,7 @@ from training.trade.words import (
     BUILD_WORDS,
     CASING_WORDS,
     COUNTRY_WORDS,
+    FINDING_WORDS,
     INJURY_WORDS,
     KIND_CAUTIONS,
     KIND_WORDS,
@@ -29,7 +30,11 @@ from training.trade.words import (
 
 _FINDING = "finding."
 _DOUBT = "finding.doubt"
+_KIND = "injury.kind"
 _NOT_BOTH_TRUE = ("contradiction.", "plausible.")
+# what is measured in several ways: where one of them is at fault, none of the others is told as in order
+_IN_PARTS = frozenset({"pressure", "proposed", "tread"})
+_SAME = {"plausible.pressure_ratio": "pressure.ratio"}
 _FOUND_WORDS = {
     "tire.casing": {name: words.one for name, words in CASING_WORDS.items()},
     "tire.build": BUILD_WORDS,
@@ -47,10 +52,10 @@ _NOBODY_SAYS = "Common practice, no published source"
 
 @dataclass(frozen=True, slots=True)
 class ToldRuling:
-    """One ruling for a person. `about` names what was looked at, `sentence` says what does not hold.
+    """One ruling for a person. `about` is the title of its clause, `sentence` says what does not hold.
 
     `because` is empty where the rule holds: it explains a failure. `source` opens with what kind
-    of rule it is. `is_plain`: it only says that a value can be true, of which nobody need be told.
+    of rule it is. `is_plain`: it holds, and says only that a value can be true, or what another line says already.
     """
 
     about: str
@@ -66,10 +71,32 @@ class ToldRuling:
     is_plain: bool
 
 
-def told(ruling: Ruling, edition: Edition) -> ToldRuling:
-    """A ruling in words, as the country spells them."""
+def told(rulings: Sequence[Ruling], edition: Edition) -> tuple[ToldRuling, ...]:
+    """Rulings in words, as the country spells them: each thing is in order once, and none that is at fault in part."""
+    pairs = [(ruling, _quantity(ruling, edition)) for ruling in rulings]
+    at_fault = {(_whole(quantity), one.subject) for one, quantity in pairs if not one.holds}
+    said: set[tuple[str, str]] = set()
+    lines = []
+    for ruling, quantity in pairs:
+        thing = (_SAME.get(quantity, quantity), ruling.subject)
+        is_said = thing in said or (_whole(quantity), ruling.subject) in at_fault
+        lines.append(_told(ruling, quantity, edition, is_said=is_said))
+        said.add(thing)
+    return tuple(lines)
+
+
+def _quantity(ruling: Ruling, edition: Edition) -> str:
     clause = edition.clauses.get(ruling.clause)
-    quantity = clause.quantity if clause is not None else ""
+    return clause.quantity if clause is not None else ""
+
+
+def _whole(quantity: str) -> str:
+    same = _SAME.get(quantity, quantity)
+    whole = same.partition(".")[0]
+    return whole if whole in _IN_PARTS else same
+
+
+def _told(ruling: Ruling, quantity: str, edition: Edition, *, is_said: bool) -> ToldRuling:
     about, found = _about(quantity, ruling, edition), _found(quantity, ruling, edition)
     return ToldRuling(
         about=about,
@@ -82,29 +109,26 @@ def told(ruling: Ruling, edition: Edition) -> ToldRuling:
         source=_source(ruling),
         between_statements=ruling.between_statements,
         is_finding=quantity.startswith(_FINDING),
-        is_plain=ruling.holds and quantity.startswith(_NOT_BOTH_TRUE),
+        is_plain=ruling.holds and (is_said or quantity.startswith(_NOT_BOTH_TRUE)),
     )
 
 
 def in_order(lines: Iterable[ToldRuling]) -> tuple[ToldRuling, ...]:
-    """What was checked and is in order, each thing once; not what another rule finds fault with, in whole or part."""
-    lines = tuple(lines)
-    at_fault = tuple(f"{line.about}, " for line in lines if not line.holds)
-    held = {line.about: line for line in reversed(lines) if line.holds and not line.is_plain}
-    return tuple(
-        line for line in reversed(held.values()) if not any(one.startswith(f"{line.about}, ") for one in at_fault)
-    )
+    """What was checked and is in order, each thing once."""
+    return tuple(line for line in lines if line.holds and not line.is_plain)
 
 
 def not_looked_at(decision: Decision, case: Case, edition: Edition) -> tuple[str, ...]:
-    """What nobody looked at, in words, each thing once: by the facts that are missing, else by what is measured."""
+    """What nobody looked at, in words, each thing once: by the facts that are missing, else by its first clause."""
     words: dict[str, None] = {}
-    for name in decision.unexamined:
-        clause = edition.clauses.get(name)
-        if clause is not None:
-            facts = edition.essentials.feeding(clause.quantity)
-            named = [capital(fact.words) for fact in facts if not fact.is_stated(case, None)]
-            words |= dict.fromkeys(named or [meaning_of(clause.quantity, edition)])
+    first: dict[str, str] = {}
+    for clause in (edition.clauses[name] for name in decision.unexamined if name in edition.clauses):
+        facts = edition.essentials.feeding(clause.quantity)
+        named = [capital(fact.words) for fact in facts if not fact.is_stated(case, None)]
+        own = edition.essentials.facts.get(clause.quantity)
+        if own is not None and not named:
+            named = [capital(own.words)]
+        words |= dict.fromkeys(named or [first.setdefault(clause.quantity, clause.title)])
     return tuple(words)
 
 
@@ -121,8 +145,8 @@ def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
     if not quantity:
         return "What this rulebook covers"
     if quantity == _DOUBT:
-        return meaning_of(_FINDING + ruling.subject, edition)
-    about, kind = meaning_of(quantity, edition), MEASURES[quantity].about
+        return FINDING_WORDS[ruling.subject]
+    about, kind = edition.clauses[ruling.clause].title, MEASURES[quantity].about
     whose = {"injury": f"Injury {ruling.subject}", "repair": f"Earlier repair {ruling.subject}",
              "pair": ruling.subject.replace("+", " and ")}.get(kind)  # fmt: skip
     return about if whose is None else f"{whose}, {uncapital(about)}"
@@ -145,6 +169,8 @@ def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Ed
         return f"{capital(found)}. Allowed: {allowed}."
     if quantity.startswith(_FINDING):
         return f"{spelled('On this tire', edition.spelling)}: {found}. Allowed: {allowed}."
+    if quantity == _KIND:
+        return f"{about}."
     if quantity.startswith("contradiction."):
         return f"These cannot both be true: {found}."
     # what is only advised or noted is not forbidden

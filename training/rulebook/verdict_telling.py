@@ -13,7 +13,6 @@ from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
-from training.trade.quantity_words import QUANTITY_WORDS
 from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT
 from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
@@ -25,7 +24,7 @@ _OF_THE_POSITION = frozenset({"dual.difference", "load.of_asked", "load.of_asked
 _WHERE_IT_RUNS = frozenset({"position.axle", "position.dual"})
 _MARKED_FOR = "tire.use"
 _UNTIL_PUT_RIGHT = frozenset({"finding.audible-leak", "pressure.ratio", "tire.part_worn_mark"})
-_AFTER_A_REPAIR = capital(QUANTITY_WORDS["repaired.speed_symbol"])  # no matter where nothing is repaired
+_AFTER_A_REPAIR = "speed-symbol-after-repair"  # the clause is no matter where nothing is repaired
 _INJURY, _PUNCTURE = "injury.kind", "puncture"
 _PROPOSAL = "proposal"
 # what is done with wheel, valve and sensor, and what may undo a rejection, is to be done with a rejected tire too
@@ -123,13 +122,11 @@ def besides(decision: Decision, lines: Sequence[ToldRuling]) -> tuple[ToldRuling
 
     `lines` are the rulings of the decision in words, in their order.
     """
-    deciding = decision.deciding
+    deciding, idle = decision.deciding, {_AFTER_A_REPAIR} if decision.verdict == "reject" else set()
     found = [line for ruling, line in zip(decision.rulings, lines, strict=True)
-             if not ruling.holds and ruling not in deciding]  # fmt: skip
+             if not ruling.holds and ruling not in deciding and ruling.clause not in idle]  # fmt: skip
     if decision.verdict == "refer" or (decision.verdict == "reject" and not is_way_refused(decision)):
         found = [line for line in found if line.consequence != "repair"]
-    if decision.verdict == "reject":
-        found = [line for line in found if line.about != _AFTER_A_REPAIR]
     return tuple(sorted(found, key=lambda line: -severity(line.consequence)))
 
 

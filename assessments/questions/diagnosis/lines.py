@@ -75,7 +75,7 @@ def _reason(decision: Decision, against: Sequence[Ruling], asked: set[str], edit
     rulings = against or [
         one for one in decision.rulings if one.holds and one.clause in asked and not _is_about(one, _KIND, edition)
     ]
-    said = [_said(told(one, edition)) for one in rulings]
+    said = [_said(line) for line in told(rulings, edition)]
     if decision.verdict == "repair" and any(not one.holds and _is_about(one, _LEAN, edition) for one in rulings):
         said.append(_TWO_PIECE)
     return " ".join(dict.fromkeys(filter(None, said))) or _NOTHING_AGAINST
