@@ -14,7 +14,7 @@ from tests.rulebook.cases import (
     ruling_of,
     without_injury,
 )
-from training.rulebook import MEASURES, parse_case
+from training.rulebook import MEASURES, load_edition, parse_case
 from training.rulebook.measures import Facts, Found
 
 REJECTING = (
@@ -381,5 +381,43 @@ def test_a_soft_motorcycle_tire_off_the_wheel_is_passed_only_under_what_is_found
         "motorcycle", purpose="service", on_wheel=False, pressure={"recommended": "100 kPa", "found": "60 kPa"}
     )
 
-    assert "run-flat-damage" in decide_with_units(case).unexamined
+    assert "inside-of-a-soft-tire" in decide_with_units(case).missing
     assert decide_with_units({**case, "findings": ["run-flat-damage"]}).verdict == "reject"
+
+
+# What is said beside a verdict that it does not change: the paragraph, or common practice with no published source.
+SAID_BESIDE = {
+    "another-size-than-the-placard": ("passenger", "service", {"position": {"asked_size": "195/65R15 91H"}}),
+    "light-truck-tire-for-a-car-tire": (  # practice
+        "light-truck-fabric", "service", {"position": {"vehicle": "light-truck", "asked_size": "P245/75R16 109S"}},
+    ),
+    "ran-without-air-before-repair": ("passenger", "repair", {"tire": {"ran_without_air": True}}),  # practice
+    "roadside-sealant-before-repair": ("passenger", "repair", {"roadside": {"means": "sealant"}}),  # practice
+    "not-back-on-a-steer-axle": (  # 49 CFR 393.75(b)
+        "truck", "repair", {"position": {"vehicle": "truck", "axle": "front"}, "tread_depths": ["3/32 in"]},
+    ),
+    "retread-not-back-on-bus-front": (  # 49 CFR 393.75(d)
+        "truck", "repair", {"position": {"vehicle": "bus", "axle": "front"}, "tire": {"retreaded": True}},
+    ),
+    "age-not-back-on-front-axle": (  # S.I. 2020 No. 1178
+        "passenger", "repair", {"position": {"vehicle": "bus", "axle": "front"}, "tire": {"date_code": "4616"}},
+    ),
+    "age-not-back-on-minibus": (
+        "passenger", "repair", {"position": {"vehicle": "minibus", "dual": False}, "tire": {"date_code": "4616"}},
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("id", SAID_BESIDE)
+def test_what_matters_is_said_beside_a_verdict_that_it_does_not_change(id: str) -> None:
+    casing, purpose, changed = SAID_BESIDE[id]
+    edition = "united-kingdom" if id.startswith("age-") else "north-america"
+    whole = an_examined_case if purpose == "repair" else without_injury
+    case = whole(casing, purpose=purpose, edition=edition, **changed)
+
+    decision = decide_with_units(case)
+
+    assert decision.verdict == ("repair" if purpose == "repair" else "accept")
+    told = load_edition(edition).clause(id).condition
+    assert told in decision.conditions
+    assert told not in decide_with_units(whole(casing, purpose=purpose)).conditions

@@ -103,6 +103,7 @@ CONDITION_WORDS: Mapping[str, str] = {
     "roadside.driven": "driven since",
     "tire.age": "age",
     "tire.damage": "damage",
+    "tire.inside": "inside of the tire",
     "tire.load_capacity": "load capacity",
     "tire.on_wheel": "tire",
     "tire.regroovable": "sidewall",

@@ -112,14 +112,17 @@ def _vehicle_class(facts: Facts, _: object) -> Reading:
     return a_word("car tire elsewhere" if vehicle in _OTHER_VEHICLES and _is_car_tire(facts) else "as built for")
 
 
-@measure("load.asked_class", "tire", words=("car tire for another", "same class"))
+@measure("load.asked_class", "tire", words=("car tire for another", "light truck tire for a car tire", "same class"))
 def _asked_class(facts: Facts, _: object) -> Reading:
-    """Whether a passenger car tire stands in for one of another class, by the size on the placard."""
+    """Whether a passenger car tire stands in for one of another class, or another one for it, by the placard's size."""
     position = facts.case.position
+    placard = size_of(position.asked_size)
+    size = size_of(facts.case.tire.designation)
+    if placard is not None and size is not None and placard.kind == "passenger" and size.kind == "light-truck":
+        return a_word("light truck tire for a car tire")
     if not _is_car_tire(facts) or position.vehicle in ("car", "motorcycle"):
         return a_word("same class")
-    size = size_of(position.asked_size)
-    return None if size is None else a_word("same class" if size.kind == "passenger" else "car tire for another")
+    return None if placard is None else a_word("same class" if placard.kind == "passenger" else "car tire for another")
 
 
 def _fastness(symbol: str) -> tuple[int, bool]:

@@ -40,6 +40,14 @@ def _on_wheel(facts: Facts, _: object) -> Reading:
     return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
 
 
+@measure("tire.inside", "tire", words=("looked at", "not looked at"))
+def _inside(facts: Facts, _: object) -> Reading:
+    """Whether the inside was looked at for signs that the tire ran flat or soft: only off the wheel can it be."""
+    if facts.case.on_wheel is not False:
+        return a_word("not looked at")
+    return None if facts.case.findings.get("run-flat-damage") is None else a_word("looked at")
+
+
 # Findings that are no damage to tire or wheel: markings, wear, what was left inside, valve and sensor.
 _NO_DAMAGE = frozenset({"weather-checking", "excessive-wear", "wear-indicators-flush", "sealant-residue", "regrooved",
                         "restricted-use", "recalled", "tin-unreadable", "size-unreadable", "valve-damaged",

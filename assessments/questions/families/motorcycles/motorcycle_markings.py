@@ -32,8 +32,8 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model()
     purpose, today = rng.choice(tuple(_USES)), edition.in_force_from
     other_purpose = next(one for one in _USES if one != purpose)
-    # Where no rule speaks of age, nothing is asked about it.
-    has_age = edition.limit("tire.age", model.casing) is not None
+    # Where no rule speaks of the age of such a tire by itself, nothing is asked about it.
+    has_age = any(clause.casings == (model.casing,) for clause in edition.clauses_on("tire.age"))
     mark = rng.choice((*_UNREADABLE, *(("date",) * 3 if has_age else ())))
     others: list[Choice] = []
     if mark == "date":
