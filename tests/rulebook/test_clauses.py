@@ -105,17 +105,7 @@ def test_the_examples_of_a_clause_stand_on_each_side_of_its_limit(edition: Editi
 NOT_ASKED = {
     ("audible-leak", "repair"): "every punctured tire leaks",
     **dict.fromkeys(
-        [
-            (slug, "repair")
-            for slug in (
-                "trailer-only",
-                "not-for-steering",
-                "tube-inside",
-                "mixed-on-axle",
-                "bias-behind-radial",
-                "base-rubber-exposed",
-            )
-        ],
+        [(slug, "repair") for slug in ("trailer-only", "not-for-steering", "mixed-on-axle", "bias-behind-radial")],
         "whether it may run where it ran is asked when it goes back",
     ),
 }

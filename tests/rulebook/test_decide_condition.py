@@ -386,7 +386,7 @@ def test_a_soft_motorcycle_tire_off_the_wheel_is_passed_only_under_what_is_found
 
 
 # What is said beside a verdict that it does not change: the paragraph, or common practice with no published source.
-SAID_BESIDE = {
+SAID_BESIDE: dict[str, tuple[str, str, dict[str, Any]]] = {
     "another-size-than-the-placard": ("passenger", "service", {"position": {"asked_size": "195/65R15 91H"}}),
     "light-truck-tire-for-a-car-tire": (  # practice
         "light-truck-fabric", "service", {"position": {"vehicle": "light-truck", "asked_size": "P245/75R16 109S"}},
