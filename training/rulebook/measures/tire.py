@@ -210,7 +210,9 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
     """Difference of the outer diameters of a dual pair [mm]."""
     mate = facts.case.dual_mate
     if mate is None:
-        return None if facts.case.position.dual else NOT_HERE
+        position = facts.case.position
+        may_be_paired = position.dual is None and facts.case.tire.casing == "truck" and position.axle != "front"
+        return None if position.dual or may_be_paired else NOT_HERE
     difference = abs(mate.diameter.value - mate.own_diameter.value)
     if mate.diameter.unit != mate.own_diameter.unit:
         least = read_off(-difference, facts.prefer).text  # at most so much is allowed: rounded up
