@@ -391,6 +391,11 @@ SAID_BESIDE: dict[str, tuple[str, str, dict[str, Any]]] = {
     "light-truck-tire-for-a-car-tire": (  # practice
         "light-truck-fabric", "service", {"position": {"vehicle": "light-truck", "asked_size": "P245/75R16 109S"}},
     ),
+    "motorcycle-plug-or-patch-alone": (  # practice
+        "motorcycle",
+        "service",
+        {"earlier_repairs": [{"kind": "string", "zone": "crown", "lateral": "0 mm", "injury": "4 mm", "sound": True}]},
+    ),
     "ran-without-air-before-repair": ("passenger", "repair", {"tire": {"ran_without_air": True}}),  # practice
     "roadside-sealant-before-repair": ("passenger", "repair", {"roadside": {"means": "sealant"}}),  # practice
     "not-back-on-a-steer-axle": (  # 49 CFR 393.75(b)
