@@ -271,6 +271,16 @@ class TestTheRecords:
     def test_stand_newest_first(self, own_shop, kept) -> None:
         assert found_checks(own_shop, Wanted()).first() == kept["large"]
 
+    # retread and repair materials group, recommended practice 2017: no one-piece unit over 25 degrees, the tire is sound
+    def test_name_a_refusal_as_its_own_page_does(self, own_shop, kept, visit, apprentice) -> None:
+        steep = SMALL_HOLE | {"injury_A_angle": "32 deg", "proposed": "one-piece"}
+        keep(shop=own_shop, person=apprentice, ticket="steep", found=steep)
+
+        page = text_of(visit(f"/shop/{own_shop.slug}/checks/?q=steep"))
+
+        assert "Not this way" in page
+        assert "Reject steep" not in page
+
     def test_say_what_is_wrong_with_a_search_and_show_the_rest(self, own_shop, kept, visit) -> None:
         page = text_of(visit(f"/shop/{own_shop.slug}/checks/?since=yesterday&verdict=fine&q=unit"))
 
