@@ -271,7 +271,7 @@ class TestTheRecords:
     def test_stand_newest_first(self, own_shop, kept) -> None:
         assert found_checks(own_shop, Wanted()).first() == kept["large"]
 
-    # retread and repair materials group, recommended practice 2017: no one-piece unit over 25 degrees, the tire is sound
+    # retread and repair materials group, recommended practice 2017: no one-piece unit over 25 degrees
     def test_name_a_refusal_as_its_own_page_does(self, own_shop, kept, visit, apprentice) -> None:
         steep = SMALL_HOLE | {"injury_A_angle": "32 deg", "proposed": "one-piece"}
         keep(shop=own_shop, person=apprentice, ticket="steep", found=steep)

@@ -193,6 +193,8 @@ def said_by(kind: str, source: str) -> str:
     >>> said_by("law", "49 CFR 393.75(b)"), said_by("law", "law in Utah; common practice here: R714-160-8(1)(b)")
     ('Law: 49 CFR 393.75(b)', 'Law in Utah; common practice here: R714-160-8(1)(b)')
     """
+    if kind == MEMORY and "(from memory)" in source:  # it says so of itself
+        return capital(source)
     named = KIND_WORDS[kind]
     says_so = source.lower().startswith((named.lower(), "law in "))
     return capital(source) if says_so else f"{named}: {source}"
