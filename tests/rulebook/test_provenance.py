@@ -21,7 +21,7 @@ def test_each_statement_of_a_clause_is_listed_by_itself() -> None:
     listed = from_memory(replace(edition, clauses={clause.id: doubted}))
 
     assert [one for one in listed if one.where == "clause"] == [
-        Unread("clause", clause.title, "at most 35 deg; otherwise repair", second.source, clause.id)
+        Unread("clause", clause.title, "at most 35°; otherwise repair", second.source, clause.id)
     ]
 
 
@@ -37,7 +37,7 @@ def test_what_is_listed_as_unread_says_so_where_it_is_printed(name: str) -> None
 def test_the_tables_for_markings_are_listed_too() -> None:
     tables = {one.title for one in from_memory(load_edition("north-america")) if one.where == "table"}
 
-    assert "rims" in tables
+    assert "Rim diameters" in tables
 
 
 def test_the_command_prints_every_unread_value_with_its_edition() -> None:

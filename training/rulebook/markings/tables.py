@@ -13,8 +13,37 @@ from importlib.resources import files
 from training.rulebook.markings.errors import MarkingError
 
 FROM_MEMORY = "from memory"
-_FILES = ("load_index", "speed_symbols", "load_ranges", "rims", "rim_widths", "rim_factors", "published_sizes",
-          "motorcycle_widths", "sizes_in_use")  # fmt: skip
+_TITLES = {
+    "load_index": "Load indexes",
+    "speed_symbols": "Speed symbols",
+    "load_ranges": "Load ranges",
+    "rims": "Rim diameters",
+    "rim_widths": "Rim widths",
+    "rim_factors": "Rim width by section width",
+    "published_sizes": "Dimensions of sizes",
+    "motorcycle_widths": "Widths of motorcycle sizes in letters",
+    "sizes_in_use": "Sizes in use",
+}
+# the columns of values from memory, and what stands in them otherwise than people write it
+_COLUMNS = {
+    "code": "rim code",
+    "diameter_mm": "diameter in mm",
+    "rims": "rims",
+    "width_code": "width code",
+    "aspect_from": "aspect ratio from",
+    "aspect_to": "aspect ratio to",
+    "theoretical": "theoretical rim",
+    "measuring": "measuring rim",
+    "size": "size",
+    "section_width_mm": "section width in mm",
+    "outer_diameter_mm": "outer diameter in mm",
+    "kind": "kind",
+    "load_index": "load index",
+    "speed_symbols": "speed symbols",
+    "symbol": "symbol",
+    "km_h": "km/h",
+}
+_KINDS = {"light-truck": "light truck", "special-trailer": "special trailer", "temporary-spare": "temporary spare"}
 _KM_PER_MILE = Fraction("1.609344")
 _LB_PER_KG = 1 / Fraction("0.45359237")
 _LEAST_RIM_MM, _MOST_RIM_MM = 240, 720
@@ -73,7 +102,8 @@ class PublishedSize:
 
 @dataclass(frozen=True, slots=True)
 class MemoryValue:
-    """A value that someone knew but has not read in its source: `table`, the row as text, and where to read it."""
+    """A value that someone knew but has not read in its source: the title of its table, the row as text, where to read
+    it."""
 
     table: str
     row: str
@@ -251,11 +281,12 @@ def rim_factors(rims: str, aspect_percent: int) -> RimFactors | None:
 def values_from_memory() -> tuple[MemoryValue, ...]:
     """Every value of these tables that still has to be read in its source."""
     found = []
-    for table in _FILES:
+    for table, title in _TITLES.items():
         for row in rows(table):
             if row["status"] == FROM_MEMORY:
-                facts = ", ".join(f"{name} {value}" for name, value in row.items() if name not in ("status", "source"))
-                found.append(MemoryValue(table, facts, row["source"]))
+                facts = {name: value for name, value in row.items() if name not in ("status", "source")}
+                told = (f"{_COLUMNS[name]} {_KINDS.get(value, value)}" for name, value in facts.items())
+                found.append(MemoryValue(title, ", ".join(told), row["source"]))
     return tuple(found)
 
 
