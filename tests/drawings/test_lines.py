@@ -14,11 +14,13 @@ from shapely.prepared import prep
 from tests.drawings.cases import drawn_case, measured_tires, puncture, punctures
 from tests.drawings.svg import CRAYON, RUBBER, WHITE, Drawing, read
 from tests.drawings.test_figures import figures
+from tests.present import present
 from training.drawings import cross_section, crown_plan
 
 HATCH, LINE = "#9c9891", "#211f1d"
 PHONE_PX, DESK_PX = 340, (410, 1000)  # how wide a drawing is shown on a screen of 390 px, and on wider ones
-BODY_PX, HEADING_PX = 12, 19  # the smallest letters that are read on a phone; the smallest heading on a desk
+BODY_PX, HEADING_PX = 14, 19  # the smallest letters of a drawing; the smallest heading on a desk
+ROOT_PX = 17  # the site's rem
 
 any_holes = st.one_of(
     st.tuples(punctures()),
@@ -89,9 +91,11 @@ def test_letters_are_no_larger_than_a_heading_on_a_desk() -> None:
     drawing = read(figures()["cross-section"].svg)
     part = drawing.size / (drawing.view[2] - drawing.view[0])
 
+    most = int(present(re.search(r"\.figure svg \{[^}]*max-width: (\d+)rem", css))[1]) * ROOT_PX
+
     for wide in range(*DESK_PX, 10):
         share = [float(em) for least, em in steps if int(least) <= wide][-1]
-        assert BODY_PX < wide * part * share <= HEADING_PX, wide
+        assert BODY_PX < min(wide, most) * part * share <= HEADING_PX, wide
 
 
 def _slopes(drawing: Drawing, stroke: str, least_width: float = 0.0) -> set[int]:

@@ -112,8 +112,10 @@ def _settle(sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[
     """The first place of the text that meets no other text and no line that will cross it, or the least bad one."""
     tries = []
     own = [(x, foot, x, y) for x, foot in span.feet]
-    texts = dict.fromkeys((span.text + span.more, span.text))
-    for text, spot in ((words, spot) for words in texts for spot in _spots(sheet, span, words, crossing)):
+    long, short = span.text + span.more, span.text
+    near, far = _spots(sheet, span, short, crossing)
+    places = [(long, spot) for spot in _spots(sheet, span, long, crossing)[0]] if span.more else []
+    for text, spot in (*places, *((short, spot) for spot in (*near, *far))):
         box = text_box(spot, y - sheet.size * 0.3, text, sheet.size, "middle")
         faults = 8 * len([x for x in crossing if box[0] < x < box[2]])
         for each in laid:
@@ -129,22 +131,26 @@ def _settle(sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[
     return min(tries, key=lambda tried: tried[0])
 
 
-def _spots(sheet: Sheet, span: Span, text: str, crossing: Sequence[float]) -> list[float]:
-    """Where along a dimension its text may stand: the middle, between crossing lines, beyond either end."""
+def _spots(sheet: Sheet, span: Span, text: str, crossing: Sequence[float]) -> tuple[list[float], list[float]]:
+    """Where along a dimension its text may stand: between its ends or right beside them; past lines that cross it."""
     low, high = min(span.x1, span.x2), max(span.x1, span.x2)
     if span.is_broken:  # the break keeps its place
         low, high = (low + _break_room(sheet), high) if span.x2 > span.x1 else (low, high - _break_room(sheet))
     room = text_width(text, sheet.size) + sheet.size * 0.3
-    spots = [(low + high) / 2] if high - low > room else []
+    near = [(low + high) / 2] if high - low > room else []
     stops = [low, *sorted(x for x in crossing if low < x < high), high]
-    spots += [(a + b) / 2 for a, b in pairwise(stops) if b - a > room]
+    near += [(a + b) / 2 for a, b in pairwise(stops) if b - a > room]
     side = 1.0 if span.x2 >= span.x1 else -1.0
     most = room / 2 + sheet.size * 0.1
-    beyond = [span.x2, *sorted((x for x in crossing if (x - span.x2) * side > 0), key=lambda x: abs(x - span.x2))]
-    outside = [x + side * most for x in beyond]
+    past = sorted((x for x in crossing if (x - span.x2) * side > 0), key=lambda x: abs(x - span.x2))
+    near.append(span.x2 + side * most)
     if not span.is_broken:
-        outside.insert(1, span.x1 - side * most)
-    return spots + [min(max(spot, sheet.left + most), sheet.right - most) for spot in outside]
+        near.append(span.x1 - side * most)
+    near, far = (
+        [min(max(spot, sheet.left + most), sheet.right - most) for spot in spots]
+        for spots in (near, [x + side * most for x in past])
+    )
+    return near, far
 
 
 def _break_room(sheet: Sheet) -> float:

@@ -107,7 +107,20 @@ def pairs(points: Iterable[Point]) -> str:
 class Sheet:
     """One drawing under the pen. Its width fixes text size and line weights; its height follows from what is drawn."""
 
-    __slots__ = ("bottom", "boxes", "hair", "left", "line", "parts", "right", "segments", "size", "top", "unit")
+    __slots__ = (
+        "bottom",
+        "boxes",
+        "hair",
+        "left",
+        "line",
+        "parts",
+        "right",
+        "segments",
+        "size",
+        "top",
+        "unit",
+        "words",
+    )
 
     def __init__(self, left: float, right: float, *, text_part: float = TEXT_PART) -> None:
         self.left, self.right = left, right
@@ -120,6 +133,7 @@ class Sheet:
         self.parts: list[str] = []
         self.boxes: list[Box] = []
         self.segments: list[Segment] = []
+        self.words: list[str] = []
 
     # -- extent and what labels must keep clear of
 
@@ -296,6 +310,7 @@ class Sheet:
         """A label on its baseline; it claims its place, so that later labels keep away."""
         size = self.size if size is None else size
         self.boxes.append(text_box(x, y, text, size, anchor))
+        self.words.append(text)
         where = "" if anchor == "start" else f' text-anchor="{anchor}"'
         big = "" if size == self.size else f' font-size="{num(size)}"'
         self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}>{escape(text)}</text>')

@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from training.drawings.boxes import Box, Segment
+from training.drawings.boxes import Box, Segment, text_box
 from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
-from training.drawings.dimension import Span, rows
+from training.drawings.dimension import ROW, Span, rows
 from training.drawings.ink import Figure, Sheet, pen
 from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, name_grooves, openings
 from training.drawings.words import (
@@ -154,11 +154,27 @@ def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, lin
     if groove is not None:
         spans.append(_span(crown, groove, length_label(case.tire.outer_groove), " to the outer groove"))
     edge = rows(sheet, spans, start=min(top, -sheet.size * 0.6), up=True, keep=[] if line is None else [line])
+    if groove is not None:
+        _name_line(sheet, groove, edge)
     if crown.shows_center:
         edge = min(edge, -sheet.size * 0.8)
         sheet.path(pen("M", 0, edge, "V", crown.thickness + sheet.size), width=sheet.hair, dash=sheet.chain)
     sheet.reach(edge, 0)
     return edge
+
+
+def _name_line(sheet: Sheet, x: float, edge: float) -> None:
+    """Beside its distance the name of the outermost groove, where nothing has named it yet and there is room."""
+    if any("outer" in words for words in sheet.words):
+        return
+    name, side = "outer groove", 1.0 if x > 0 else -1.0
+    anchor = "start" if side > 0 else "end"
+    for row in range(4):
+        place = (x + side * sheet.size * 0.5, edge + sheet.size * (1.55 + row * ROW))
+        box = text_box(*place, name, sheet.size, anchor)
+        if sheet.left <= box[0] and box[2] <= sheet.right and box[3] < 0 and sheet.is_free(box):
+            sheet.text(*place, name, anchor=anchor)
+            return
 
 
 def _span(crown: Crown, x: float, text: str, more: str = "", y: float = 0.0) -> Span:
