@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from training.rulebook import Clause, Decision, Edition, Ruling, severity
+from training.trade.measures import as_read
 from training.trade.words import FINDING_WORDS, uncapital, written
 
 
@@ -21,7 +22,7 @@ def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
         "title": "" if clause is None else clause.title,
         "subject": uncapital(FINDING_WORDS.get(ruling.subject, ruling.subject)),
         "holds": ruling.holds,
-        "found": written(ruling.found),
+        "found": as_read(written(ruling.found)),
         "limit": ruling.limit,
         "because": ruling.because,
         "kind": ruling.kind,
