@@ -33,10 +33,11 @@ MANY = 10_000
 _EQUAL_MM = Fraction(1, 10)  # two lengths nearer than this are one length said twice
 _QUANTITY = re.compile(
     r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b"
-    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|lbf\.ft|N\.m|years|times)\b"
+    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
 )
 _LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")
-_AN_HOUR = {"km/h": "km", "mph": "mi"}  # what is driven in an hour
+# what is driven in an hour, and units as they are printed
+_AS_STATED = {"km/h": "km", "mph": "mi", "ft-lb": "lbf.ft", "N·m": "N.m"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,7 +307,7 @@ def claims(text: str) -> tuple[str, tuple[tuple[str, Fraction], ...]]:
     def taken(found: re.Match[str]) -> str:
         unit = found[4] or found[6]
         number = found[0].removesuffix(f" {unit}").replace(",", "")
-        unit = _AN_HOUR.get(unit, unit)
+        unit = _AS_STATED.get(unit, unit)
         values.append((DIMENSIONS[unit], parse_quantity(f"{number} {unit}", DIMENSIONS[unit]).value))
         return f"<{DIMENSIONS[unit]}>"
 

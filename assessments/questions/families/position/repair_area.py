@@ -9,7 +9,7 @@ from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.trade.words import LIGHT
 
-_POINT = "0.1 mm"  # a hole as good as without a width
+_POINT = "1 mm"  # the smallest hole that can be: what it takes up is allowed beside the key
 
 
 @item_family(
@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
             rng.choice(asked),
         ],
         key=f"{key:g} mm",
-        tolerance="1 mm",
+        tolerance="1 mm" if half else "2 mm",
         units=("mm", "in"),
         wrong=[(f"{value:g} mm", why) for value, why in wrong],
         asks=Turning(
