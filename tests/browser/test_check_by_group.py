@@ -99,7 +99,7 @@ def test_a_way_refused_and_facts_that_cannot_both_be_true(page: Page, site: Any)
     page.goto(f"{SHOP}/check/?{refused}")
     expect(page.locator(".verdict-word")).to_have_text("Not this way")
     expect(page.locator(".verdict-meaning")).to_have_text(
-        "A two-piece repair can, if what was not looked at is in order."
+        "A two-piece repair is allowed instead, if what was not looked at is in order."
     )
     expect(page.locator(".stop-box")).to_have_count(0)
     watch(page, "group way refused")
