@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise, permutations
 
 from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, text_box, text_width
-from training.drawings.ink import Sheet, pen
+from training.drawings.ink import Sheet
+from training.drawings.path import pen
 
 ROW = 1.95  # row height in text sizes: 28 px on a phone
 _BROKEN_ROW = 2.45  # where two lines are broken, so that their breaks do not run together

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Sequence
 
 from training.drawings.boxes import Box, text_box, text_width
 from training.drawings.crown import Channel, Crown
-from training.drawings.ink import LINE, PAPER, RUBBER, Point, Sheet, along, curve, frame, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Sheet
+from training.drawings.path import Point, along, curve, frame, num, pen
 
 _TAPER = 0.8  # of a groove's wall
 _WAVE = 0.7  # of a cut edge, in hundredths of the drawing's width

@@ -11,8 +11,9 @@ from functools import partial
 from training.drawings.boxes import Segment, text_width
 from training.drawings.crown import groove_width, half_tread
 from training.drawings.dimension import Span, rows
-from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Sheet, frame, num, pen
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Sheet
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
+from training.drawings.path import frame, num, pen
 from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
 from training.rulebook import Case, Edition, OnShelf, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of

@@ -10,8 +10,9 @@ import math
 from dataclasses import dataclass, replace
 
 from training.drawings.crown import Crown, channels, crown_of, groove_width
-from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet, frame, pen
+from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet
 from training.drawings.layers import draw_rubber
+from training.drawings.path import frame, pen
 from training.drawings.words import length_label
 from training.rulebook import Case, parse_quantity
 

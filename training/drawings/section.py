@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from training.drawings.boxes import Box, Segment, text_box
 from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
 from training.drawings.dimension import ROW, Span, rows
-from training.drawings.ink import Figure, Sheet, pen
+from training.drawings.ink import Figure, Sheet
 from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, name_grooves, openings
+from training.drawings.path import pen
 from training.drawings.words import (
     angle_label,
     from_center,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from training.drawings.illustrations.pieces import badge, finished, half_casing, paragraph, pointer, slab
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, curve, frame, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
+from training.drawings.path import curve, frame, num, pen
 from training.rulebook import Edition
 
 _PATCH = frame(3, 3, 67, 35)  # a piece of rubber in one of the six panels

@@ -8,8 +8,9 @@ from textwrap import wrap
 
 from training.drawings.boxes import text_box
 from training.drawings.crown import Crown
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, along, curve, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.layers import draw_rubber
+from training.drawings.path import Point, along, curve, num, pen
 from training.rulebook import Edition
 
 CASING = "passenger"  # the casing whose limits an illustration prints

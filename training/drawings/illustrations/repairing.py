@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from training.drawings.illustrations.pieces import finished, limit_of, lowered, paragraph, slab
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, frame, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
+from training.drawings.path import frame, pen
 from training.rulebook import Edition
 
 

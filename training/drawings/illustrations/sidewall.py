@@ -6,7 +6,8 @@ import math
 
 from training.drawings.boxes import text_width
 from training.drawings.illustrations.pieces import badge, finished, paragraph
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet, curve, num, pen
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
+from training.drawings.path import curve, num, pen
 from training.rulebook import Edition
 
 

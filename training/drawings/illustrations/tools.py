@@ -6,7 +6,8 @@ import math
 from itertools import pairwise
 
 from training.drawings.illustrations.pieces import badge, finished, paragraph, pointer
-from training.drawings.ink import PAPER, RUBBER, STEEL, Figure, Sheet, along, frame, pen
+from training.drawings.ink import PAPER, RUBBER, STEEL, Figure, Sheet
+from training.drawings.path import along, frame, pen
 from training.rulebook import Edition
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from training.drawings.illustrations.pieces import finished, paragraph, pointer
-from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Point, Sheet, along, frame
+from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
+from training.drawings.path import Point, along, frame
 from training.rulebook import Edition
 
 
