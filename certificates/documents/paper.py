@@ -78,12 +78,13 @@ class Wrong:
 
 @dataclass(frozen=True)
 class Rule:
-    """One rule of an explanation; `found` are lines like "A: 9 mm, does not hold"."""
+    """One rule of an explanation; `found` are lines like "A: 9 mm, does not hold". An old form has no `title`."""
 
     because: str
     found: Sequence[str]
     limit: str
     source: str
+    title: str = ""
 
 
 @dataclass(frozen=True)
@@ -322,7 +323,7 @@ def _entry(entry: KeyEntry, width: float) -> Story:
 
 
 def _said(rule: Rule) -> Sequence[str]:
-    return [rule.because, *rule.found, *([f"Rulebook: {rule.limit}"] if rule.limit else [])]
+    return [rule.because, *rule.found, *([f"{rule.title or 'Rulebook'}: {rule.limit}"] if rule.limit else [])]
 
 
 def _quiet(text: str, size: float) -> Any:

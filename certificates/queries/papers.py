@@ -154,6 +154,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
                 ],
                 reason.limit,
                 reason.source,
+                reason.title,
             )
             for reason in reasons_of(item)
         ],

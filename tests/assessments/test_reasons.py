@@ -49,3 +49,10 @@ def test_what_a_ruling_is_about_is_said_in_words(subject: str, words: str) -> No
     (reason,) = reasons_of(item)
 
     assert [name for name, _, _ in reason.findings] == [words, "R1"]
+
+
+def test_a_rule_is_headed_by_its_title() -> None:
+    reason = Reason(WHY, "at most 1/4 in (6 mm)", "wall chart", (), title="Size of the hole")
+    page = " ".join(render_to_string("assessments/_reasons.html", {"reasons": [reason]}).split())
+
+    assert '<p class="ruling-head">Size of the hole</p> <p>A hole so large' in page

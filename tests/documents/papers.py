@@ -50,6 +50,7 @@ def an_entry(question: Question = ONE) -> KeyEntry:
                 ["9 mm: not in order"],
                 "at most 1/4 in (6 mm)",
                 "US association, wall chart (guidance)",
+                "Size of the hole",
             )
         ],
         figure=question.figure,

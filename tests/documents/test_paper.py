@@ -105,7 +105,7 @@ def test_the_key_gives_the_answer_who_is_caught_what_is_unsafe_and_why() -> None
         "C. Add air: Air mends it – unsafe: it releases a rejected tire",
         "After damage removal it may be at most 1/4 in (6 mm) across.",
         "9 mm: not in order",
-        "Rulebook: at most 1/4 in (6 mm)",
+        "Size of the hole: at most 1/4 in (6 mm)",
         "US association, wall chart (guidance)",
         "Measure the injury",
     ):
