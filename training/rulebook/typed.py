@@ -15,6 +15,7 @@ from training.rulebook.quantities import (
     refusal,
     show,
 )
+from training.trade.measures import SIGNS
 from training.trade.reading import printable
 
 THIRTY_SECONDS = "32nds"  # of an inch, as a tread gauge counts them
@@ -25,7 +26,6 @@ _COUNTED = re.compile(r"(?P<count>.*[0-9])[/ ]32nds?", re.IGNORECASE)
 _COMMA = re.compile(r"(?P<before>[+-]? ?(?P<whole>[0-9]{0,9})),(?P<part>[0-9]{1,9})(?P<after> ?(?:[^0-9.,/ ][^,]*)?)")
 _EITHER = re.compile(r"(?:^|[^0-9./])[0-9]+,[0-9]+(?![0-9./])")
 _THREE = 3
-_SHOWN = {"lbf.ft": "ft-lb", "N.m": "N·m", "deg": "°", "C": "°C", "F": "°F"}
 # the units a form offers, the first of each pair where a shop puts inches and pounds first
 _OFFERED = {
     "length": (("in", "mm"), ("mm", "in")),
@@ -55,7 +55,7 @@ def unit_label(unit: str) -> str:
     >>> unit_label("lbf.ft")
     'ft-lb'
     """
-    return _SHOWN.get(unit, unit)
+    return SIGNS.get(unit, unit).strip()
 
 
 def typed_quantity(text: str, shown: str, *dimensions: str) -> Quantity:
@@ -114,11 +114,7 @@ def read_as(measured: Quantity) -> str:
     >>> read_as(parse_quantity("3/16 in", "length"))
     '3/16 in (4.8 mm)'
     """
-    told = show(measured, prefer="in" if measured.system == "customary" else "mm")
-    for unit, label in _SHOWN.items():
-        gap = "" if unit == "deg" else " "
-        told = re.sub(rf" {re.escape(unit)}(?![\w.])", f"{gap}{label}", told)
-    return told
+    return show(measured, prefer="in" if measured.system == "customary" else "mm")
 
 
 def _with_point(plain: str, text: str) -> str:

@@ -13,7 +13,7 @@ from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
-from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT
+from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT, RAN_SOFT
 from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
 _WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", "as it is", "tire"
@@ -22,8 +22,8 @@ _OF_THE_POSITION = frozenset({"dual.difference", "load.of_asked", "load.of_asked
                               "tire.retread", "tire.speed_fit", "finding.mixed-on-axle", "finding.bias-behind-radial",
                               "finding.not-for-steering", "finding.trailer-only"})  # fmt: skip
 _WHERE_IT_RUNS = frozenset({"position.axle", "position.dual"})
-_MARKED_FOR = "tire.use"
-_UNTIL_PUT_RIGHT = frozenset({"finding.audible-leak", "pressure.ratio", "tire.part_worn_mark"})
+_MARKED_FOR, _PRESSURE = "tire.use", "pressure.ratio"
+_UNTIL_PUT_RIGHT = frozenset({"finding.audible-leak", _PRESSURE, "tire.part_worn_mark"})
 _AFTER_A_REPAIR = "speed-symbol-after-repair"  # the clause is no matter where nothing is repaired
 _INJURY, _PUNCTURE = "injury.kind", "puncture"
 _PROPOSAL = "proposal"
@@ -50,7 +50,7 @@ def _words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequen
         if refused == {_POSITION}:
             return _refused("Not in this position", "Do not run it there; check it for where it is to go.")
         if _TIRE not in refused:
-            return _refused("Not as it is", PUT_RIGHT[case.purpose])
+            return _refused("Not as it is", RAN_SOFT if _PRESSURE in quantities else PUT_RIGHT[case.purpose])
     if decision.verdict == "inspect" and any(name.startswith("contradiction.") for name in quantities):
         again = "Look again: what was given cannot all be true."
         return replace(words, todo=again, opening=f"INSPECT: {uncapital(again).rstrip('.')}")

@@ -32,6 +32,7 @@ PURPOSE_VERDICT_WORDS: Mapping[tuple[str, str], VerdictWords] = {
     ),
 }
 # what to do with a tire that is refused only as it is, by what was asked
+RAN_SOFT = "Do not fill it and do not run it: take it off the wheel and look inside first."
 PUT_RIGHT: Mapping[str, str] = {
     "repair": "Put it right, then check it again.",
     "service": "Do not run it until the cause is found and put right; then check it again.",
