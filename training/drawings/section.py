@@ -59,11 +59,11 @@ def cross_section(
     marked = tuple(hole for hole in holes if hole.is_through)
     _leans(sheet, marked, crown.thickness)
     before = len(sheet.segments)
-    if show_liner_exit:  # lines to the dimensions below, which rise no farther than their rows
-        sheet.keep_clear(*((hole.exit, bottom, hole.exit, bottom + sheet.size * 30) for hole in marked))
+    feet = [x for hole in marked for x in (hole.exit, _far_edge(hole))] if show_liner_exit else []
+    sheet.keep_clear(*((x, bottom, x, bottom + sheet.size * 30) for x in feet))  # until their rows are known
     _thickness(sheet, crown, f"{thick} thick" if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
-    del sheet.segments[before : before + len(marked) * show_liner_exit]
+    del sheet.segments[before : before + len(feet)]
     edge = _above(sheet, case, holes, crown, line)
     if show_liner_exit:
         low = _exits(sheet, holes, crown, low, line)
@@ -210,13 +210,16 @@ def _size(hole: Channel) -> Quantity | None:
 
 
 def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, line: float | None) -> float:
-    """Distances from the centerline on the liner."""
+    """Distances from the centerline on the liner; of a hole alone that of its far edge too."""
     t = crown.thickness + sheet.unit * 3
+    through = [hole for hole in holes if hole.is_through]
     spans = [
         _span(crown, hole.exit, length_label(None, mm=hole.exit, unit_like=hole.injury.lateral), y=t)
-        for hole in holes
-        if hole.is_through and abs(hole.exit) > 0.05
+        for hole in through
+        if abs(hole.exit) > 0.05
     ]
+    if len(through) == 1:
+        spans.append(_span(crown, _far_edge(through[0]), _edge_label(through[0]), " to its far edge", y=t))
     if not spans:
         return low
     edge = rows(sheet, spans, start=low, up=False, keep=[] if line is None else [line])
@@ -224,6 +227,15 @@ def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, lin
         sheet.path(pen("M", 0, crown.thickness + sheet.size, "V", edge), width=sheet.hair, dash=sheet.chain)
     sheet.reach(0, edge)
     return edge
+
+
+def _far_edge(hole: Channel) -> float:
+    """The lateral at which the opening on the liner lies farthest from the centerline."""
+    return hole.exit + (hole.half if hole.exit >= 0 else -hole.half)
+
+
+def _edge_label(hole: Channel) -> str:
+    return length_label(None, mm=_far_edge(hole), unit_like=hole.injury.lateral, is_outermost=True)
 
 
 def _thickness(sheet: Sheet, crown: Crown, text: str, *, is_left: bool) -> None:
@@ -275,7 +287,7 @@ def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -
         if show_exit and hole.is_through:
             label = length_label(None, mm=hole.exit, unit_like=hole.injury.lateral)
             place = "on the centerline" if abs(hole.exit) <= 0.05 else f"{label} {side_of(hole.exit)} of the centerline"
-            said_words.append(f"It comes out on the liner {place}.")
+            said_words.append(f"It comes out on the liner {place}, its far edge {_edge_label(hole)} from it.")
     if not holes:
         said_words.append("No injury is drawn: its place across the tread was not measured.")
     return " ".join(said_words)

@@ -2,24 +2,33 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from training.rulebook import Injury, Quantity, quantity, show
 
+_NOTHING = 1e-6  # of the last part printed, lost in computing
+
 
 def length_label(
-    length: Quantity | None, *, unsigned: bool = False, mm: float | None = None, unit_like: Quantity | None = None
+    length: Quantity | None,
+    *,
+    unsigned: bool = False,
+    mm: float | None = None,
+    unit_like: Quantity | None = None,
+    is_outermost: bool = False,
 ) -> str:
     """A length as printed on the drawing: as it was measured, never converted.
 
-    A computed length comes as `mm` and is written in the unit of `unit_like`, to 1/32 in or 1/2 mm.
+    A computed length comes as `mm` and is written in the unit of `unit_like`, to 1/32 in or 1/2 mm: the nearest, or the
+    next longer for what is outermost, so that it is never told nearer than it is.
     """
     if length is None:
         if mm is None:
             return ""
-        if unit_like is not None and unit_like.unit == "in":
-            return quantity(Fraction(round(abs(mm) / 25.4 * 32), 32), "in").text
-        return quantity(Fraction(round(abs(mm) * 2), 2), "mm").text
+        unit, mm_each, parts = ("in", 25.4, 32) if unit_like is not None and unit_like.unit == "in" else ("mm", 1.0, 2)
+        count = abs(mm) / mm_each * parts
+        return quantity(Fraction(math.ceil(count - _NOTHING) if is_outermost else round(count), parts), unit).text
     return length.text.lstrip("-") if unsigned else length.text
 
 
