@@ -59,7 +59,9 @@ def cross_section(
     marked = tuple(hole for hole in holes if hole.is_through)
     _leans(sheet, marked, crown.thickness)
     before = len(sheet.segments)
-    feet = [x for hole in marked for x in (hole.exit, _far_edge(hole))] if show_liner_exit else []
+    feet = [hole.exit for hole in marked] if show_liner_exit else []
+    if len(feet) == 1:
+        feet.append(_far_edge(marked[0]))
     sheet.keep_clear(*((x, bottom, x, bottom + sheet.size * 30) for x in feet))  # until their rows are known
     _thickness(sheet, crown, f"{thick} thick" if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
