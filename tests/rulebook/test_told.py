@@ -249,7 +249,9 @@ def test_a_tire_found_soft_is_refused_as_it_is() -> None:
     case = without_injury(purpose="service", pressure={"recommended": "230 kPa", "found": "100 kPa"})
 
     assert decide(case).verdict == "reject"
-    assert text_of(case).startswith("NOT AS IT IS: do not run it until the cause is found and put right")
+    assert text_of(case).startswith(
+        "NOT AS IT IS: do not fill it and do not run it: take it off the wheel and look inside first"
+    )
 
 
 # 25.4 mm an inch: 39.05 mm is 1.537 in, 1 17/32 in is 38.89 mm, 1 9/16 in is 39.69 mm
