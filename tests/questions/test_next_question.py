@@ -25,7 +25,7 @@ from assessments.questions import (
 from training.rulebook import Edition, load_edition
 from training.trade.words import LIGHT, SKILLS
 
-MOST_CALLS = 75_000
+MOST_CALLS = 90_000
 
 
 def calls_of(run: Callable[[], object]) -> int:

@@ -62,7 +62,10 @@ class Fact:
         """Does the case say it, of this injury or earlier repair where it is about one? Units are no part of it."""
         if self.is_of_shelf:
             return True
-        return bool(self._paths) and any(_value(case, subject, path) is not None for path in self._paths)
+        for path in self._paths:  # noqa: SIM110 (asked of every open fact of every decision)
+            if _value(case, subject, path) is not None:
+                return True
+        return False
 
 
 def _value(case: Case, subject: object, path: Sequence[str]) -> object:

@@ -55,12 +55,11 @@ class Session:
             asked = f"{CASING_WORDS[case.tire.casing].one}: {PURPOSE_WORDS[case.purpose]}"
             self.rulings.append(_not_covered(edition, "tire", asked))
         findings = case.findings
+        unseen: list[Rule] = []
         for slug, rule in prepared.findings:
             state = findings.get(slug)
             if state is None and not rule.clause.when:
-                self.unexamined.append(rule.clause.id)
-                if rule.is_essential:
-                    self.open.append((rule, None, False))
+                unseen.append(rule)
             elif state is None:
                 self._not_looked_at(rule, None)
             elif state == DOUBT:
@@ -71,6 +70,8 @@ class Session:
                     self._apply(rule, None, "tire")
                 else:
                     self.rulings.append(met)
+        self.unexamined[:0] = [rule.clause.id for rule in unseen]
+        self.open[:0] = [(rule, None, False) for rule in unseen if rule.is_essential]
         facts = self.facts
         for rule in prepared.tire:
             self._apply(rule, None, "tire")

@@ -105,12 +105,14 @@ def _mass_of_load(facts: Facts, _: object) -> Reading:
 def _groove_of_tread(facts: Facts, _: object) -> Reading:
     """Distance between the outermost grooves over the tread width, or the section width where that is less [%]."""
     tire = facts.case.tire
-    section_mm = section_width_mm(tire.designation)
-    widths = [one for one in (tire.tread_width.value if tire.tread_width else None, section_mm) if one is not None]
-    if tire.outer_groove is None or not widths:
+    groove, tread, section_mm = tire.outer_groove, tire.tread_width, section_width_mm(tire.designation)
+    widths_mm = [(tread.value, tread.text)] if tread is not None else []
+    if section_mm is not None:
+        widths_mm.append((section_mm, f"{float(section_mm):g} mm"))
+    if groove is None or not widths_mm:
         return NOT_HERE
-    told = f"groove {tire.outer_groove} from the centerline, {quantity(min(widths), 'mm')} wide"
-    return Found(told, value=tire.outer_groove.value * 200 / min(widths))
+    wide_mm, told = min(widths_mm)
+    return Found(f"groove {groove} from the centerline, {told} wide", value=groove.value * 200 / wide_mm)
 
 
 @measure("plausible.molded_load", "tire", "percent", needs="tire.max_load")

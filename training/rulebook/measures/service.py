@@ -18,8 +18,10 @@ def _use(facts: Facts, _: object) -> Reading:
     size = size_of(facts.case.tire.designation)
     if size is None:
         return NOT_HERE
-    mark = next((one for one in (*size.marks, size.kind) if one in _LIMITED_TO), None)
-    return NOT_HERE if mark is None else Found(size.text, word=_LIMITED_TO[mark])
+    for mark in (*size.marks, size.kind):
+        if mark in _LIMITED_TO:
+            return Found(size.text, word=_LIMITED_TO[mark])
+    return NOT_HERE
 
 
 @measure("tire.tube", "tire", words=("tube in a tubeless tire", "perhaps tubeless"), needs="tire.build")
@@ -116,8 +118,8 @@ def _roadside_driven(facts: Facts, _: object) -> Reading:
 def _repaired_speed_symbol(facts: Facts, _: object) -> Reading:
     """Speed symbol of a tire that is repaired, or has been; NOT_HERE of any other, and where none was read."""
     case = facts.case
-    is_repaired = bool(case.earlier_repairs) or (
-        case.purpose == "repair" and any(injury.kind == "puncture" for injury in case.injuries or ())
-    )
+    is_repaired = bool(case.earlier_repairs)
+    for injury in case.injuries or () if case.purpose == "repair" else ():
+        is_repaired = is_repaired or injury.kind == "puncture"
     size = size_of(case.tire.designation) if is_repaired else None
     return NOT_HERE if size is None or size.speed_symbol is None else a_word(size.speed_symbol)
