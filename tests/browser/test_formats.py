@@ -274,7 +274,10 @@ def test_a_button_stands_still_under_the_finger_while_an_answer_is_being_saved(p
     page.mouse.move(box["x"] + 20, box["y"] + box["height"] / 2)
     page.mouse.down()  # leaves the second reading: now it is saved, and the words get shorter
     expect(page.locator("#saved")).to_contain_text("Answer saved")
-    assert button.bounding_box() == box
+    now = button.bounding_box()
+    assert now is not None
+    assert now | {"y": box["y"]} == box
+    assert abs(now["y"] - box["y"]) <= 1  # scrolled to its end a page rounds to whole pixels
     page.mouse.up()
 
     page.wait_for_url(re.compile(rf"/({position + 1}|review)/"))
