@@ -270,6 +270,7 @@ class Draft:
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
         stay, and in which words, is drawn so that the key's rank by length, and by value if any, leans to no end.
         """
+        key, wrong = _printed(key), map(_printed, wrong)  # options are told apart by length as they are read
         rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
             raise Redraw(f"{self.family.name}: too few different options")
@@ -411,6 +412,10 @@ class Draft:
             routes=answers.get("routes", {}),
             asks=around.get("asks"),
         )
+
+
+def _printed(choice: Choice) -> Choice:
+    return replace(choice, text=as_read(choice.text))
 
 
 def _read(options: Sequence[Option]) -> tuple[Option, ...]:

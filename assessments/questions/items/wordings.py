@@ -49,13 +49,13 @@ GROUPS: tuple[tuple[str, ...], ...] = (
     ("May be sold", "It may be sold", "It may be sold as part-worn"),
     ("May not be sold", "It may not be sold", "It may not be sold as part-worn"),
     # which of three
-    ("Only A and B", "A and B, not C", "A and B, but C may not"),
-    ("Only A and C", "A and C, not B", "A and C, but B may not"),
-    ("Only B and C", "B and C, not A", "B and C, but A may not"),
+    ("Only A and B", "A and B, not C", "A and B both, but C may not"),
+    ("Only A and C", "A and C, not B", "A and C both, but B may not"),
+    ("Only B and C", "B and C, not A", "B and C both, but A may not"),
     ("Only A", "A alone", "A, but neither B nor C"),
     ("Only B", "B alone", "B, but neither A nor C"),
     ("Only C", "C alone", "C, but neither A nor B"),
-    ("All three", "All of them", "A and B, and C as well"),
+    ("All three", "All of them", "A, and both B and C as well"),
     ("None of them", "None", "None of those listed"),
     # what decides
     ("The size of the hole", "How large the hole is", "The hole's size"),
