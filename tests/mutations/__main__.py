@@ -1,4 +1,5 @@
-"""Does the suite notice a wrong rulebook? `python -m tests.mutations [--only tests/published] [--edition NAME]`.
+"""Does the suite notice a wrong rulebook? `python -m tests.mutations [--only tests/published] [--edition NAME]
+[--every N]`.
 
 Every limit is shifted by one unit in both directions, every comparison is flipped, every clause is deleted: one at a
 time, in the loaded edition, after the tests were collected. Each change runs in a process of its own that stops at the
@@ -114,8 +115,8 @@ def _forget(edition: Edition) -> None:
 class Mutations:
     """A pytest plugin: collect once, then run the collected tests against each change in a forked process."""
 
-    def __init__(self, names: list[str], jobs: int) -> None:
-        self.names, self.jobs = names, jobs
+    def __init__(self, names: list[str], jobs: int, every: int) -> None:
+        self.names, self.jobs, self.every = names, jobs, every
         self.missed: list[Change] = []
         self.total = 0
 
@@ -130,7 +131,7 @@ class Mutations:
         if not self._passes(session):
             sys.exit("the suite fails without any change; mend that first")
         running: dict[int, Change] = {}
-        waiting = list(changes(self.names))
+        waiting = list(changes(self.names))[:: self.every]
         self.total = len(waiting)
         start = time.monotonic()
         while waiting or running:
@@ -156,6 +157,7 @@ class Mutations:
             os.dup2(nowhere.fileno(), 2)
             if change is not None:
                 change.make()
+                session.items.sort(key=lambda item: change.clause not in item.nodeid)  # soonest where it is named
             pytest_runtestloop(session)
         os._exit(1 if session.testsfailed else 0)
 
@@ -169,8 +171,9 @@ def main() -> None:
     words.add_argument("--only", nargs="+", default=["tests/rulebook", "tests/published"], help="the tests to run")
     words.add_argument("--edition", choices=edition_names(), help="one edition instead of all")
     words.add_argument("--jobs", type=int, default=2)
+    words.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth change (all of them)")
     given = words.parse_args()
-    plugin = Mutations([given.edition] if given.edition else list(edition_names()), given.jobs)
+    plugin = Mutations([given.edition] if given.edition else list(edition_names()), given.jobs, given.every)
     pytest.main([*given.only, "-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist"], plugins=[plugin])
     caught = plugin.total - len(plugin.missed)
     print(f"\n{caught} of {plugin.total} changes caught by {' '.join(given.only)}")
