@@ -277,7 +277,7 @@ def test_a_button_stands_still_under_the_finger_while_an_answer_is_being_saved(p
     now = button.bounding_box()
     assert now is not None
     assert now | {"y": box["y"]} == box
-    assert abs(now["y"] - box["y"]) <= 1  # scrolled to its end a page rounds to whole pixels
+    assert abs(now["y"] - box["y"]) <= 3  # scrolled to its end a page rounds, and its words get shorter
     page.mouse.up()
 
     page.wait_for_url(re.compile(rf"/({position + 1}|review)/"))
