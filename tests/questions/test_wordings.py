@@ -18,7 +18,7 @@ from tests.present import present
             "Repair allowed: the limit is no more than 1/4 in (6 mm)",
             "Repair allowed: the limit is at most 1/4 in (6 mm)",
         ),
-        ("A and C, but B may not", "Only A and C"),
+        ("A and C both, but B may not", "Only A and C"),
         ("Repair allowed: 1/4 in is what counts", "Repair allowed: 1/4 in counts"),
         ("None", "None of them"),
         ("None of them", "None of them"),
