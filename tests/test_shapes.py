@@ -1,7 +1,7 @@
 """Shapes that nobody should read: units as files spell them, doubled words, words of the engine."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 
 import pytest
 
@@ -22,23 +22,12 @@ BANNED = re.compile(
 EXACT = re.compile(r"\(usually [^)]*\)")
 
 
-def strings(told: object) -> Iterator[str]:
-    if isinstance(told, str):
-        yield told
-    elif isinstance(told, Mapping):
-        for value in told.values():
-            yield from strings(value)
-    elif isinstance(told, Sequence):
-        for value in told:
-            yield from strings(value)
-
-
 def read_of(item: Item) -> Iterator[str]:
     """What a learner reads of a question and of its explanation."""
     yield item.stem
     yield from (option.text for option in (*item.options, *item.reasons))
     for line in item.explanation:
-        yield from strings([line["found"], line["limit"], line["because"]])
+        yield from (str(line[name]) for name in ("found", "limit", "because"))
     if item.figure:
         yield item.figure.description
 

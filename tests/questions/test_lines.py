@@ -32,7 +32,7 @@ def test_a_line_has_the_verdict_that_makes_it_right_or_wrong(name: str, country:
         for option in item.options:
             # a claim on the way to repair it says more than the verdict does
             if isinstance(option.claim, Decided) and not option.claim.methods and option.id in lines:
-                is_right = option.id in item.key  # type: ignore[operator]
+                is_right = option.id in item.key_ids
                 assert (lines[option.id].verdict in option.claim.verdicts) == is_right, (option, lines[option.id])
 
 

@@ -62,10 +62,10 @@ class Fact:
         """Does the case say it, of this injury or earlier repair where it is about one? Units are no part of it."""
         if self.is_of_shelf:
             return True
-        for path in self._paths:  # noqa: SIM110 (asked of every open fact of every decision)
-            if _value(case, subject, path) is not None:
-                return True
-        return False
+        stated = False
+        for path in self._paths:
+            stated = stated or _value(case, subject, path) is not None
+        return stated
 
 
 def _value(case: Case, subject: object, path: Sequence[str]) -> object:

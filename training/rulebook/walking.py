@@ -154,23 +154,17 @@ class Session:
         """The facts that nobody stated and without which nothing is released."""
         case, found = self.case, dict[str, Fact]()
         for rule, subject, may_not_apply in self.open:
-            if rule.is_said_once and not may_not_apply:
-                for fact in rule.facts:
-                    found[fact.id] = fact
-                continue
+            facts: Sequence[Fact] = rule.facts
             if may_not_apply:  # what the clause measures is known: it is the conditions that are not
                 quantities = [one.quantity for one in rule.clause.when if self._applies((one,), subject) is None]
                 facts = insisted_on(edition, rule.clause, quantities, case.tire.casing, case.purpose)
-            elif subject is None and MEASURES[rule.clause.quantity].about in _LISTED:
-                facts = tuple(fact for fact in rule.facts if fact.fields[0] in ("injuries", "earlier_repairs"))
-                found |= {fact.id: fact for fact in facts}
-                continue
-            else:
-                facts = rule.facts
-            unstated = [fact for fact in facts if fact.id in found or not self._is_stated(fact, subject)]
-            if not unstated and not rule.clause.quantity.startswith(FINDING):
-                unstated = list(facts)
-            found |= {fact.id: fact for fact in unstated}
+            if subject is None and not may_not_apply and MEASURES[rule.clause.quantity].about in _LISTED:
+                facts = [fact for fact in facts if fact.fields[0] in ("injuries", "earlier_repairs")]
+            elif may_not_apply or not rule.is_said_once:
+                unstated = [fact for fact in facts if fact.id in found or not self._is_stated(fact, subject)]
+                facts = unstated if unstated or rule.clause.quantity.startswith(FINDING) else facts
+            for fact in facts:
+                found[fact.id] = fact
         return found
 
     def _is_stated(self, fact: Fact, subject: object) -> bool:

@@ -62,6 +62,9 @@ class Choice:
     ways: tuple[tuple[str, ...], ...] = ()
     claim: Claim = field(kw_only=True)
 
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "text", as_read(self.text))  # options are told apart by length as they are read
+
     @property
     def routes(self) -> tuple[tuple[str, ...], ...]:
         """The sets of misconceptions of which each computes it."""
@@ -270,7 +273,6 @@ class Draft:
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
         stay, and in which words, is drawn so that the key's rank by length, and by value if any, leans to no end.
         """
-        key, wrong = _printed(key), map(_printed, wrong)  # options are told apart by length as they are read
         rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
             raise Redraw(f"{self.family.name}: too few different options")
@@ -394,7 +396,7 @@ class Draft:
             format=form,
             stem=as_read("\n".join(stem)),
             figure=None if figure is None else Picture(figure.svg, figure.description),
-            options=_read(answers["options"]),
+            options=answers["options"],
             key=answers["key"],
             tolerance=answers.get("tolerance"),
             units=answers.get("units", ()),
@@ -406,20 +408,12 @@ class Draft:
             lesson=self.family.lesson,
             features=dict(around.get("features", {})),
             omissions=answers.get("omissions", {}),
-            reasons=_read(answers.get("reasons", ())),
+            reasons=answers.get("reasons", ()),
             frame=answers.get("frame"),
             before=answers.get("before", ()),
             routes=answers.get("routes", {}),
             asks=around.get("asks"),
         )
-
-
-def _printed(choice: Choice) -> Choice:
-    return replace(choice, text=as_read(choice.text))
-
-
-def _read(options: Sequence[Option]) -> tuple[Option, ...]:
-    return tuple(replace(option, text=as_read(option.text)) for option in options)
 
 
 def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:

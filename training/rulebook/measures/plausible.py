@@ -3,25 +3,37 @@
 Each gives NOT_HERE where nothing was stated.
 """
 
-from training.rulebook.case import EarlierRepair, Injury
+from operator import attrgetter
+
 from training.rulebook.designation import dimensions, section_width_mm, size_of
 from training.rulebook.markings import load_capacity_kg
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, measure, stated
 from training.rulebook.quantities import quantity
 
 
-@measure("plausible.gross_mass", "tire", "mass", needs="position.gross_mass")
-def _plausible_mass(facts: Facts, _: object) -> Reading:
-    """Gross mass of the vehicle, where it was stated [kg]."""
-    found = facts.case.position.gross_mass
-    return NOT_HERE if found is None else Found(found.text, found)
+def _as_stated(name: str, about: str, dimension: str, field: str, meaning: str) -> None:
+    """Register what a field of the case, or of an injury or earlier repair, states."""
+    value = attrgetter(field)
+
+    def read(facts: Facts, subject: object) -> Reading:
+        found = value(facts.case if subject is None else subject)
+        return NOT_HERE if found is None else Found(found.printed, found)
+
+    read.__doc__ = meaning
+    measure(f"plausible.{name}", about, dimension, needs=field)(read)
 
 
-@measure("plausible.crown_thickness", "tire", "length", needs="tire.crown_thickness")
-def _plausible_thickness(facts: Facts, _: object) -> Reading:
-    """Crown thickness, where it was measured [mm]."""
-    found = facts.case.tire.crown_thickness
-    return NOT_HERE if found is None else Found(found.text, found)
+for _row in (
+    ("gross_mass", "tire", "mass", "position.gross_mass", "Gross mass of the vehicle, as stated [kg]."),
+    ("crown_thickness", "tire", "length", "tire.crown_thickness", "Crown thickness, as stated [mm]."),
+    ("pressure_recommended", "tire", "pressure", "pressure.recommended", "Recommended pressure, as stated [kPa]."),
+    ("sidewall_max", "tire", "pressure", "pressure.sidewall_max", "Maximum pressure molded on the sidewall [kPa]."),
+    ("max_load", "tire", "mass", "tire.max_load", "Greatest load molded on the sidewall [kg]."),
+    ("hole", "injury", "length", "diameter", "Size of the hole after damage removal, as stated [mm]."),
+    ("repaired_hole", "repair", "length", "injury", "Size of the hole under an earlier repair, as stated [mm]."),
+    ("angle", "injury", "angle", "angle", "Angle of the channel from the perpendicular, as stated [deg]."),
+):
+    _as_stated(*_row)
 
 
 @measure("plausible.tread_depth", "tire", "length", needs="tread_depths")
@@ -50,13 +62,6 @@ def _plausible_pressure(facts: Facts, _: object) -> Reading:
                  value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip
 
 
-@measure("plausible.pressure_recommended", "tire", "pressure", needs="pressure.recommended")
-def _plausible_recommended(facts: Facts, _: object) -> Reading:
-    """Recommended pressure, where it was stated [kPa]."""
-    found = facts.case.pressure.recommended
-    return NOT_HERE if found is None else Found(found.text, found)
-
-
 @measure("plausible.crown_below_tread", "tire", "length", needs="tire.crown_thickness")
 def _crown_below_tread(facts: Facts, _: object) -> Reading:
     """What is left of the crown under the deepest groove measured [mm]: its thickness less the tread depth."""
@@ -78,13 +83,6 @@ def _dual_diameter(facts: Facts, _: object) -> Reading:
     farthest = max((mate.own_diameter, mate.diameter), key=lambda one: abs(one.number - design_mm))
     told = f"{farthest} across, marking {facts.case.tire.designation}"
     return Found(told, value=abs(farthest.value - design_mm) * 100 / design_mm)
-
-
-@measure("plausible.sidewall_max", "tire", "pressure", needs="pressure.sidewall_max")
-def _plausible_sidewall_max(facts: Facts, _: object) -> Reading:
-    """Maximum pressure molded on the sidewall, where it was stated [kPa]."""
-    found = facts.case.pressure.sidewall_max
-    return NOT_HERE if found is None else Found(found.text, found)
 
 
 @measure("plausible.mass_of_load", "tire", "percent", needs="position.gross_mass")
@@ -124,28 +122,3 @@ def _molded_load(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     told = f"{tire.max_load} molded, load index {size.load_index_single}"
     return Found(told, value=tire.max_load.value * 100 / load_capacity_kg(size.load_index_single))
-
-
-@measure("plausible.max_load", "tire", "mass", needs="tire.max_load")
-def _plausible_load(facts: Facts, _: object) -> Reading:
-    """Greatest load molded on the sidewall, where it was stated [kg]."""
-    found = facts.case.tire.max_load
-    return NOT_HERE if found is None else Found(found.text, found)
-
-
-@measure("plausible.hole", "injury", "length", needs="diameter")
-def _plausible_hole(_: Facts, injury: Injury) -> Reading:
-    """Size of the hole after damage removal, where it was stated [mm]."""
-    return NOT_HERE if injury.diameter is None else Found(injury.diameter.text, injury.diameter)
-
-
-@measure("plausible.repaired_hole", "repair", "length", needs="injury")
-def _plausible_repaired_hole(_: Facts, repair: EarlierRepair) -> Reading:
-    """Size of the hole under an earlier repair, where it was stated [mm]."""
-    return NOT_HERE if repair.injury is None else Found(repair.injury.text, repair.injury)
-
-
-@measure("plausible.angle", "injury", "angle", needs="angle")
-def _plausible_angle(_: Facts, injury: Injury) -> Reading:
-    """Angle of the channel from the perpendicular, where it was stated [deg]."""
-    return NOT_HERE if injury.angle is None else Found(injury.angle.text, injury.angle)
