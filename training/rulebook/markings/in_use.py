@@ -1,8 +1,7 @@
 """Sizes in use: what is molded on tires that exist, with the load index and the speed symbols of each. Pure.
 
 The table stands in data/sizes_in_use.csv. A row is published where a register or a maker's table that was read prints
-size and load index with at least one of its symbols; its further symbols are from memory. The European Product Registry
-for Energy Labelling (EPREL) is public, by the number of the entry.
+size and load index with at least one of its symbols; its further symbols are from memory.
 """
 
 from __future__ import annotations
