@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from assessments.questions import Item, Misconception, misconceptions
 from training import course
 from training.rulebook import said_by
-from training.trade.words import FINDING_WORDS, uncapital
+from training.trade.words import finding_in_words
 
 _SUBJECTS = {"tire": "", "proposal": "the repair proposed"}
 
@@ -50,9 +50,7 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
 
 def _about(subject: str) -> str:
     """What a ruling is about, inside a sentence: an injury or an earlier repair by its mark, a doubt by the finding."""
-    if subject in _SUBJECTS:
-        return _SUBJECTS[subject]
-    return uncapital(FINDING_WORDS[subject]) if subject in FINDING_WORDS else subject
+    return _SUBJECTS[subject] if subject in _SUBJECTS else finding_in_words(subject)
 
 
 def _source_words(line: Mapping[str, object]) -> str:

@@ -4,7 +4,9 @@ import pytest
 from django.template.loader import render_to_string
 
 from assessments.pages.explained import Reason, reasons_of
+from assessments.questions import draw
 from tests.factories import an_item
+from training.rulebook import load_edition
 
 WHY = "A hole so large has cut too many cords."
 
@@ -56,3 +58,9 @@ def test_a_rule_is_headed_by_its_title() -> None:
     page = " ".join(render_to_string("assessments/_reasons.html", {"reasons": [reason]}).split())
 
     assert '<p class="ruling-head">Size of the hole</p> <p>A hole so large' in page
+
+
+def test_an_injury_keeps_the_letter_that_stands_beside_it_in_the_drawing() -> None:
+    item = draw("place-on-drawing", seed="letters", edition=load_edition("north-america"))
+
+    assert {line["subject"] for line in item.explanation} == {"A", "B", "C"}

@@ -237,6 +237,15 @@ def uncapital(text: str) -> str:
     return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
+def finding_in_words(name: str) -> str:
+    """A finding as it stands inside a sentence; any other name, such as the letter of an injury, stays.
+
+    >>> finding_in_words("A")
+    'A'
+    """
+    return uncapital(FINDING_WORDS[name]) if name in FINDING_WORDS else name
+
+
 def capital(text: str) -> str:
     """The text as the beginning of a sentence; what follows its first letter stays.
 

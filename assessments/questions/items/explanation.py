@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from training.rulebook import Clause, Decision, Edition, Ruling, severity
 from training.trade.measures import as_read
-from training.trade.words import FINDING_WORDS, uncapital, written
+from training.trade.words import finding_in_words, written
 
 
 def explaining(decision: Decision) -> tuple[Ruling, ...]:
@@ -20,7 +20,7 @@ def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
     return {
         "clause": ruling.clause,
         "title": "" if clause is None else clause.title,
-        "subject": uncapital(FINDING_WORDS.get(ruling.subject, ruling.subject)),
+        "subject": finding_in_words(ruling.subject),
         "holds": ruling.holds,
         "found": as_read(written(ruling.found)),
         "limit": ruling.limit,
