@@ -9,6 +9,8 @@ import re
 
 from stdnum.iso7064 import mod_37_2
 
+from training.trade.speech import say
+
 SYMBOLS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # no I, L, O, U: they are read as 1, 1, 0 and V
 RANDOM_LENGTH, LENGTH = 9, 10
 _READ_AS = str.maketrans({"I": "1", "L": "1", "O": "0", "-": "", "–": "", " ": ""})
@@ -44,10 +46,19 @@ def read_number(text: str) -> str:
     symbols = re.sub(r"\s", "", text).upper().translate(_READ_AS)
     if strange := [symbol for symbol in dict.fromkeys(symbols) if symbol not in SYMBOLS]:
         raise MalformedNumber(
-            f'"{strange[0]}" is in no certificate number; it has digits and letters, without I, L, O, U'
+            say(
+                '"{strange}" is in no certificate number; it has digits and letters, without I, L, O, U',
+                strange=strange[0],
+            )
         )
     if len(symbols) != LENGTH:
-        raise MalformedNumber(f"a certificate number has {LENGTH} letters and digits; this has {len(symbols)}")
+        raise MalformedNumber(
+            say(
+                "a certificate number has {LENGTH} letters and digits; this has {count}",
+                LENGTH=LENGTH,
+                count=len(symbols),
+            )
+        )
     if not mod_37_2.is_valid(symbols):
-        raise MalformedNumber("one symbol is wrong or two have changed places; compare it with the paper again")
+        raise MalformedNumber(say("one symbol is wrong or two have changed places; compare it with the paper again"))
     return symbols

@@ -18,6 +18,7 @@ from django.views.decorators.http import require_http_methods
 from training.models import Membership, Role, Shop, User
 from training.queries import edition_of, units_of
 from training.rulebook import Edition, OnShelf
+from training.trade.speech import say
 
 P = ParamSpec("P")
 
@@ -86,7 +87,7 @@ def shop_page(*roles: str, methods: str = "GET") -> Callable[[PlaceView[P]], Cal
             request.place = place  # type: ignore[attr-defined]
             with timezone.override(place.zone):
                 response = view(request, place, *args, **kwargs)
-            response.headers.setdefault("Cache-Control", "private, no-store")
+            response.headers.setdefault("Cache-Control", say("private, no-store"))
             return response
 
         return inner

@@ -6,6 +6,8 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from training.trade.speech import say
+
 Upgrade = Callable[[Any], Any]
 
 
@@ -27,8 +29,15 @@ def opened(stored: Any, *, name: str, schema: int, older: Mapping[int, Upgrade])
     is_envelope = isinstance(stored, Mapping) and stored.keys() == {"schema", "content"}
     # JSON's true and 1.0 are numbers of no schema, and a list can be looked up nowhere
     if not is_envelope or type(stored["schema"]) is not int or stored["schema"] not in known:
-        told = f"schema {stored['schema']!r}" if is_envelope else "no schema"
+        told = say("schema {stored!r}", stored=stored["schema"]) if is_envelope else say("no schema")
         numbers = ", ".join(map(str, sorted(known)))
-        raise UnknownSchema(f"{name}: a stored document of {told} cannot be read; this version reads {numbers}")
+        raise UnknownSchema(
+            say(
+                "{name}: a stored document of {told} cannot be read; this version reads {numbers}",
+                name=name,
+                told=told,
+                numbers=numbers,
+            )
+        )
     upgrade = known[stored["schema"]]
     return upgrade(stored["content"]) if upgrade else stored["content"]

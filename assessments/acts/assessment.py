@@ -19,6 +19,7 @@ from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values, ready, update
 from training.trade.days import written_instant
+from training.trade.speech import say
 
 
 class NotNow(Exception):
@@ -44,7 +45,7 @@ def start_assessment(*, shop: Shop, learner: User, terms: Terms, at: datetime) -
         closes_at=at + timedelta(minutes=terms.minutes),
     )
     if attempt.form.purpose == Purpose.PAPER:
-        raise NotNow("A paper is printed for you. Sit that one, or ask your trainer to withdraw it.")
+        raise NotNow(say("A paper is printed for you. Sit that one, or ask your trainer to withdraw it."))
     return attempt
 
 
@@ -82,7 +83,7 @@ def draw_attempt(
         compute=lambda grounds: _drawn(grounds.rules.shop, learner, terms, purpose, at),
         lock=lambda: stand_in_line(shop=shop, learner=learner),
         keep=keep,
-        refusal=NotNow("The shop's rules are being changed at this moment; press again."),
+        refusal=NotNow(say("The shop's rules are being changed at this moment; press again.")),
     )
 
 
@@ -93,13 +94,25 @@ def _open_attempt(shop: Shop, learner: User, terms: Terms, at: datetime) -> Atte
         return theory.open
     match theory.state(at):
         case State.PASSED:
-            raise NotNow("You have passed this assessment. To renew, ask your trainer for a new round.")
+            raise NotNow(say("You have passed this assessment. To renew, ask your trainer for a new round."))
         case State.USED_UP:
-            raise NotNow(f"All {terms.attempts} attempts are used. Ask your trainer for a new round.")
+            raise NotNow(
+                say("All {attempts} attempts are used. Ask your trainer for a new round.", attempts=terms.attempts)
+            )
         case State.BUSY:
-            raise NotNow(f"{elsewhere_words(theory)} One is open at a time: hand that one in first.")
+            raise NotNow(
+                say(
+                    "{elsewhere_words} One is open at a time: hand that one in first.",
+                    elsewhere_words=elsewhere_words(theory),
+                )
+            )
         case State.WAIT:
-            raise NotNow(f"You may start again from {written_instant(localtime(theory.waits_until))}.")
+            raise NotNow(
+                say(
+                    "You may start again from {written_instant}.",
+                    written_instant=written_instant(localtime(theory.waits_until)),
+                )
+            )
     return None
 
 
@@ -107,8 +120,8 @@ def elsewhere_words(theory: Theory) -> str:
     """Which assessment of another scope stands in the way; empty where none does."""
     if theory.elsewhere is None or theory.elsewhere.form.blueprint is None:
         return ""
-    how = "on paper" if theory.elsewhere.form.purpose == Purpose.PAPER else "on the screen"
-    return f'"{theory.elsewhere.form.blueprint.title}" is open {how}.'
+    how = say("on paper") if theory.elsewhere.form.purpose == Purpose.PAPER else say("on the screen")
+    return say('"{title}" is open {how}.', title=theory.elsewhere.form.blueprint.title, how=how)
 
 
 def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime) -> tuple[Form, list[Values]]:
@@ -151,7 +164,7 @@ def record_response(
     """
     attempt = Attempt.objects.select_for_update(no_key=True).only("handed_in_at", "closes_at").get(pk=attempt.pk)
     if not attempt.is_open(at):
-        raise AttemptClosed(f"{_closing_words(attempt)}; the answer was not stored.")
+        raise AttemptClosed(say("{closing_words}; the answer was not stored.", closing_words=_closing_words(attempt)))
     found = list(Response.objects.filter(attempt_id=attempt.pk, position=position))
     if not found:
         if not answer and flag is None:
@@ -168,8 +181,12 @@ def record_response(
     if response.answer != answer:
         if revision != response.revision:
             raise StaleAnswer(
-                f"Question {position} was answered in another window at {localtime(response.saved_at):%H:%M:%S}; "
-                "that answer is shown now. Change it here if you want another."
+                say(
+                    "Question {position} was answered in another window at {localtime:%H:%M:%S}; that answer "
+                    "is shown now. Change it here if you want another.",
+                    position=position,
+                    localtime=localtime(response.saved_at),
+                )
             )
         response.answer, response.saved_at, response.revision = answer, at, revision + 1
         changed += ["answer", "saved_at", "revision"]
@@ -183,8 +200,8 @@ def record_response(
 
 def _closing_words(attempt: Attempt) -> str:
     if attempt.handed_in_at is not None:
-        return f"This assessment was handed in at {localtime(attempt.handed_in_at):%H:%M}"
-    return f"The clock ran out at {localtime(attempt.closes_at):%H:%M}"
+        return say("This assessment was handed in at {localtime:%H:%M}", localtime=localtime(attempt.handed_in_at))
+    return say("The clock ran out at {localtime:%H:%M}", localtime=localtime(attempt.closes_at))
 
 
 def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
@@ -249,7 +266,7 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
         compute=marked,
         lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=lambda marked: _close(standing(), at, marked),
-        refusal=NotNow("Answers were still coming in; nothing was handed in. Hand in again."),
+        refusal=NotNow(say("Answers were still coming in; nothing was handed in. Hand in again.")),
     )
 
 

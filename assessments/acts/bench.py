@@ -13,6 +13,7 @@ from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import Rules, edition_of, rules_of
 from training.trade.days import written_day
+from training.trade.speech import say
 from training.trade.words import SKILLS, tires_in_words
 
 
@@ -44,7 +45,10 @@ def flag_draw(*, shop: Shop, item: Item, comment: str, by: User, at: datetime) -
     )
     if not is_new and flag.comment != comment:
         raise FlagRefused(
-            f"You flagged this draw on {written_day(localtime(flag.at))}; settle that flag, then flag it again."
+            say(
+                "You flagged this draw on {written_day}; settle that flag, then flag it again.",
+                written_day=written_day(localtime(flag.at)),
+            )
         )
     return flag
 
@@ -82,7 +86,7 @@ def switch_family_off(*, shop: Shop, family_name: str, reason: str, by: User, at
         # two trainers must not switch off the last two at once
         lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
-        refusal=LastOfSkill("Families are being switched off at this moment; nothing was changed, press again."),
+        refusal=LastOfSkill(say("Families are being switched off at this moment; nothing was changed, press again.")),
     )
 
 
@@ -93,10 +97,19 @@ def _check_not_last(wanted: Family, shop: Shop, off: Sequence[str]) -> None:
     for casings in tires or [None]:
         among = families_of(edition_of(shop), casings)
         if not all(stand_ins_for(name, off=gone, among=among) for name in going if name in among):
-            of = f" of {tires_in_words(casings).lower()}" if casings and len(tires) > 1 else ""
+            of = (
+                say(" of {tires_in_words}", tires_in_words=tires_in_words(casings).lower())
+                if casings and len(tires) > 1
+                else ""
+            )
             raise LastOfSkill(
-                f'"{wanted.title}" is the last family that asks {SKILLS[wanted.skill].lower()}{of}; '
-                "switch another family of that skill on first."
+                say(
+                    '"{title}" is the last family that asks {skills}{of}; switch another family of that '
+                    "skill on first.",
+                    title=wanted.title,
+                    skills=SKILLS[wanted.skill].lower(),
+                    of=of,
+                )
             )
 
 

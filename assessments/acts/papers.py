@@ -11,6 +11,7 @@ from assessments.questions import Blueprint as Terms
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.rows import Values, insert, ready, update
+from training.trade.speech import say
 
 _NEW, _TYPED, _PLACE = ("is_flagged", "misconceptions"), ("answer", "saved_at", "revision"), ("attempt", "position")
 OPEN_DAYS = 30  # to sit it and type it in; after that it is handed in with the answers it has
@@ -19,7 +20,7 @@ OPEN_DAYS = 30  # to sit it and type it in; after that it is handed in with the 
 def make_paper(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: datetime) -> Paper:
     """Draw a form to print for this person; a paper that is out already stands instead. Raises NotNow."""
     if learner == made_by:
-        raise NotNow("A paper for yourself must come from another trainer: its maker can see the key.")
+        raise NotNow(say("A paper for yourself must come from another trainer: its maker can see the key."))
     attempt = draw_attempt(
         shop=shop,
         learner=learner,
@@ -30,7 +31,12 @@ def make_paper(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: da
         beside=lambda attempt: Paper.objects.create(form=attempt.form, made_by=made_by, made_at=at),
     )
     if attempt.form.purpose != Purpose.PAPER:
-        raise NotNow(f"{learner.name} has an assessment open on the screen; a paper can be made when it is handed in.")
+        raise NotNow(
+            say(
+                "{name} has an assessment open on the screen; a paper can be made when it is handed in.",
+                name=learner.name,
+            )
+        )
     return Paper.objects.select_related("form").get(form=attempt.form)
 
 
@@ -53,7 +59,9 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
         """The rows to add and to change, ready to be stored."""
         is_open, rows = kept
         if not is_open:
-            raise AttemptClosed("This paper takes no more answers: it was handed in, withdrawn, or its time ran out.")
+            raise AttemptClosed(
+                say("This paper takes no more answers: it was handed in, withdrawn, or its time ran out.")
+            )
         known = {position: (answer, revision) for position, answer, revision in rows}
         new: list[Response] = []
         changed: list[Response] = []
@@ -76,7 +84,7 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
         compute=typed,
         lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=keep,
-        refusal=AttemptClosed("Answers of this paper are being typed in by somebody else; load the page again."),
+        refusal=AttemptClosed(say("Answers of this paper are being typed in by somebody else; load the page again.")),
     )
 
 
@@ -89,9 +97,9 @@ def hand_in_paper(*, paper: Paper, at: datetime) -> Attempt:
     def may() -> None:
         standing = Paper.objects.get(pk=paper.pk)
         if standing.withdrawn_at is not None:
-            raise AttemptClosed("This paper was withdrawn; nothing was handed in.")
+            raise AttemptClosed(say("This paper was withdrawn; nothing was handed in."))
         if standing.typed_at is None and not standing.form.attempt.handed_in_at:
-            raise NotNow("No answers are typed in yet: type them in, then hand in.")
+            raise NotNow(say("No answers are typed in yet: type them in, then hand in."))
 
     return mark_and_close(Attempt.objects.get(form=paper.form_id), at, may=may)
 
@@ -108,7 +116,7 @@ def withdraw_paper(*, paper: Paper, by: User, reason: str, at: datetime) -> Pape
     if paper.withdrawn_at is not None:
         return paper
     if attempt.handed_in_at is not None or paper.typed_at is not None:
-        raise AttemptClosed("Answers of this paper are typed in, so it counts and cannot be withdrawn.")
+        raise AttemptClosed(say("Answers of this paper are typed in, so it counts and cannot be withdrawn."))
     paper.withdrawn_at, paper.withdrawn_by, paper.withdrawn_because = at, by, reason
     # the paper first: once its attempt is closed, the database lets nothing of it change
     paper.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])

@@ -34,6 +34,7 @@ from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
 from training.rulebook import OnShelf
+from training.trade.speech import say
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -57,17 +58,37 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
     terms = terms_of(shop, scope)
     if terms is None and scope:
         known = ", ".join(one.name for one in terms_in(shop))
-        raise UnknownSkill(f'Scope: "{scope[:60]}" is not accepted; choose one your shop works in: {known}')
+        raise UnknownSkill(
+            say(
+                'Scope: "{scope}" is not accepted; choose one your shop works in: {known}',
+                scope=scope[:60],
+                known=known,
+            )
+        )
     casings = terms.casings if terms else None
     if skill not in ("", *SKILLS, *SERIES):
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
-        raise UnknownSkill(f'Skill: "{skill[:40]}" is not accepted; choose one of {", ".join((*asked, *SERIES))}')
+        raise UnknownSkill(
+            say(
+                'Skill: "{skill}" is not accepted; choose one of {value}',
+                skill=skill[:40],
+                value=", ".join((*asked, *SERIES)),
+            )
+        )
     if skill not in SERIES and not _families(skill, casings):
         raise UnknownSkill(
-            f"{SKILLS.get(skill, skill)}: there is no question on it for these tires yet; practice another skill."
+            say(
+                "{SKILLS}: there is no question on it for these tires yet; practice another skill.",
+                SKILLS=SKILLS.get(skill, skill),
+            )
         )
     if skill in SERIES and skill not in series_in(edition_of(shop), casings):
-        raise UnknownSkill(f"{SERIES[skill]}: your shop's rulebook has too few rules for it; practice a skill instead.")
+        raise UnknownSkill(
+            say(
+                "{series}: your shop's rulebook has too few rules for it; practice a skill instead.",
+                series=SERIES[skill],
+            )
+        )
     begun = Attempt.objects.select_related("form").filter(
         form__shop=shop,
         form__learner=learner,
@@ -89,7 +110,7 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         compute=lambda grounds: _first_questions(grounds.rules.shop, learner, skill, terms, at),
         lock=lambda: stand_in_line(shop=shop, learner=learner),
         keep=keep,
-        refusal=UnknownSkill("The shop's rules are being changed at this moment; begin again."),
+        refusal=UnknownSkill(say("The shop's rules are being changed at this moment; begin again.")),
     )
 
 
@@ -98,7 +119,9 @@ def _first_questions(
 ) -> tuple[Form, list[Values]]:
     """A practice that is not stored yet: all parts of a case, or the first question. Raises UnknownSkill."""
     if skill in SERIES and not off_in(shop).isdisjoint(parts_of(skill)):
-        raise UnknownSkill(f"{SERIES[skill]}: your shop has switched this case off; practice a skill instead.")
+        raise UnknownSkill(
+            say("{series}: your shop has switched this case off; practice a skill instead.", series=SERIES[skill])
+        )
     edition = edition_of(shop)
     form = Form(
         reference=uuid4(),
@@ -119,7 +142,12 @@ def _first_questions(
         return form, rows_of(items)
     rows = _next_question(form, shop, [])
     if not rows:
-        raise UnknownSkill(f"{SKILLS.get(skill, 'All skills')}: nothing to ask could be drawn; practice another skill.")
+        raise UnknownSkill(
+            say(
+                "{SKILLS}: nothing to ask could be drawn; practice another skill.",
+                SKILLS=SKILLS.get(skill, "All skills"),
+            )
+        )
     return form, rows
 
 
@@ -194,7 +222,10 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
         kept = Response.objects.filter(attempt=attempt, position=position).first()
         if kept is not None and kept.answer != answer:
             raise AlreadyAnswered(
-                f"Question {position} was answered before; the first answer stays, and its explanation is below."
+                say(
+                    "Question {position} was answered before; the first answer stays, and its explanation is below.",
+                    position=position,
+                )
             )
         return kept
 
@@ -237,7 +268,9 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
         compute=following,
         lock=lambda: Attempt.objects.select_for_update(no_key=True).get(pk=attempt.pk),
         keep=keep,
-        refusal=AlreadyAnswered("Another answer of this practice was being kept; nothing was stored, answer again."),
+        refusal=AlreadyAnswered(
+            say("Another answer of this practice was being kept; nothing was stored, answer again.")
+        ),
     )
 
 

@@ -11,6 +11,7 @@ from assessments.models import ExtraRound
 from assessments.queries import State, theory_of
 from assessments.questions import Blueprint as Terms
 from training.models import Shop, User
+from training.trade.speech import say
 
 
 def give_extra_round(
@@ -21,7 +22,7 @@ def give_extra_round(
     The waiting time since the last attempt still holds. Raises NotNow for oneself.
     """
     if learner == given_by:
-        raise NotNow("A new round for yourself must come from another trainer or the owner.")
+        raise NotNow(say("A new round for yourself must come from another trainer or the owner."))
     blueprint = keep_blueprint(terms)
     with transaction.atomic():
         stand_in_line(shop=shop, learner=learner)

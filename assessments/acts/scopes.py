@@ -7,6 +7,7 @@ from django.db import transaction
 
 from assessments.queries import terms_in, terms_in_edition
 from training.models import Shop, ShopScope, User
+from training.trade.speech import say
 
 
 class ScopesRefused(Exception):
@@ -20,10 +21,16 @@ def choose_scopes(*, shop: Shop, scopes: Collection[str], by: User, at: datetime
     """
     known = [terms.name for terms in terms_in_edition(shop.edition)]
     if unknown := sorted(set(scopes) - set(known)):
-        raise ScopesRefused(f'Scopes: "{unknown[0][:60]}" is not accepted; choose among {", ".join(known)}.')
+        raise ScopesRefused(
+            say(
+                'Scopes: "{unknown}" is not accepted; choose among {known}.',
+                unknown=unknown[0][:60],
+                known=", ".join(known),
+            )
+        )
     wanted = [name for name in known if name in scopes]
     if not wanted:
-        raise ScopesRefused("Scopes: nothing is chosen; at least one stays on.")
+        raise ScopesRefused(say("Scopes: nothing is chosen; at least one stays on."))
     unchosen = [terms.name for terms in terms_in(Shop(edition=shop.edition))]
     with transaction.atomic():
         shop = Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)

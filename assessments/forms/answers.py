@@ -11,6 +11,7 @@ from assessments.questions import Answer, AnswerError, OpenItem, canonical, chec
 from training.forms.base import PlainForm
 from training.forms.measured import MeasuredInput, Taken, Typed
 from training.rulebook import UNITS, typed_quantity, units_offered
+from training.trade.speech import say, saying
 
 
 class NumberAndUnit(MeasuredInput):
@@ -44,7 +45,7 @@ def typed_number(widget: NumberAndUnit, typed: Typed) -> dict[str, str] | None:
     try:
         [read] = widget.takes.read(typed)
     except ValueError as refused:
-        raise AnswerError(f"Value: {refused}") from None
+        raise AnswerError(say("Value: {refused}", refused=refused)) from None
     number, _, unit = read.text.rpartition(" ")
     return {"value": number, "unit": unit}
 
@@ -67,18 +68,18 @@ def _answer_field(item: OpenItem, prefer: str) -> forms.Field:
         case "one":
             return forms.CharField(widget=forms.RadioSelect(choices=choices), required=False)
         case "several":
-            hint = "Mark all that are right."
+            hint = say("Mark all that are right.")
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=choices), required=False, help_text=hint)
         case "number":
             return forms.Field(widget=NumberAndUnit(item, prefer=prefer), required=False)
         case "order":
-            hint = "They start out in the wrong order. Where two may change places, either way is right."
+            hint = say("They start out in the wrong order. Where two may change places, either way is right.")
             return forms.Field(widget=StepOrder(item), required=False, help_text=hint)
         case "place":
-            hint = "Point at the drawing, or read both rulers; within half a millimeter is enough."
+            hint = say("Point at the drawing, or read both rulers; within half a millimeter is enough.")
             return forms.Field(widget=PlaceOnDrawing(item), required=False, help_text=hint)
         case "fault":
-            hint = "Choose a line and what is wrong with it. Where nothing is wrong, no reason is needed."
+            hint = say("Choose a line and what is wrong with it. Where nothing is wrong, no reason is needed.")
             return forms.Field(widget=LineAndReason(item), required=False, help_text=hint)
     raise ValueError(f'format: "{item.format}" has no field')
 
@@ -118,7 +119,7 @@ class PracticeForm(AnswerForm):
         """The answer as it is stored, "" only when the explanation is asked for without one."""
         answer = super().clean_answer()
         if not answer and self.data.get("go") != "explain":
-            raise forms.ValidationError('Answer: nothing was given; answer, or choose "Explain it to me"')
+            raise forms.ValidationError(say('Answer: nothing was given; answer, or choose "Explain it to me"'))
         return answer
 
 
@@ -128,5 +129,8 @@ class AssessmentForm(AnswerForm):
     revision = forms.IntegerField(
         min_value=0,
         widget=forms.HiddenInput,
-        error_messages={"required": "revision: is missing; reload the page", "invalid": "revision: reload the page"},
+        error_messages={
+            "required": saying("revision: is missing; reload the page"),
+            "invalid": saying("revision: reload the page"),
+        },
     )

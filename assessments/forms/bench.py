@@ -4,6 +4,7 @@ import re
 
 from training.forms.base import PlainForm
 from training.forms.fields import reason
+from training.trade.speech import saying
 
 SEED = re.compile(r"[A-Za-z0-9-]{1,20}")  # of twelve draws
 DRAW_SEED = re.compile(r"[A-Za-z0-9-]{1,20}(/[0-9]{1,4}){1,2}")  # of one draw: the number in its dozen, and a redraw
@@ -15,9 +16,9 @@ class FlagForm(PlainForm):
     marks_optional = False
 
     comment = reason(
-        "What is wrong with it?",
+        saying("What is wrong with it?"),
         most=500,
-        hint="For those who look after the questions. It stays on record with the draw.",
+        hint=saying("For those who look after the questions. It stays on record with the draw."),
         rows=3,
     )
 
@@ -28,5 +29,7 @@ class SwitchOffForm(PlainForm):
     marks_optional = False
 
     reason = reason(
-        "Why is it switched off?", hint="For example: we do not do this work here. The reason stays on record.", rows=2
+        saying("Why is it switched off?"),
+        hint=saying("For example: we do not do this work here. The reason stays on record."),
+        rows=2,
     )

@@ -4,6 +4,7 @@ from django import forms
 
 from training.forms.base import PlainForm
 from training.forms.fields import reason
+from training.trade.speech import saying
 
 
 class StartForm(PlainForm):
@@ -12,8 +13,8 @@ class StartForm(PlainForm):
     disable_csrf = True
 
     is_ready = forms.BooleanField(
-        label="I am ready: the clock starts when I press Start",
-        error_messages={"required": "I am ready: the box is empty; mark it, then press Start"},
+        label=saying("I am ready: the clock starts when I press Start"),
+        error_messages={"required": saying("I am ready: the box is empty; mark it, then press Start")},
     )
 
 
@@ -23,8 +24,8 @@ class ExtraRoundForm(PlainForm):
     disable_csrf = True
 
     reason = reason(
-        "Why a new round?",
-        empty="nothing was given; write at least a few words",
-        hint="What you went through together. The reason stays on record.",
+        saying("Why a new round?"),
+        empty=saying("nothing was given; write at least a few words"),
+        hint=saying("What you went through together. The reason stays on record."),
         rows=3,
     )

@@ -7,8 +7,9 @@ from django.db import models
 
 from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
+from training.trade.speech import say, saying
 
-SETTLED = "kept: a flag, a family switched off and a paper are settled, never rewritten or deleted"
+SETTLED = saying("kept: a flag, a family switched off and a paper are settled, never rewritten or deleted")
 
 
 class DrawFlag(models.Model):
@@ -47,7 +48,7 @@ class DrawFlag(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"flag on {self.family} by {self.by}"
+        return say("flag on {family} by {by}", family=self.family, by=self.by)
 
 
 class FamilyOff(models.Model):
@@ -78,4 +79,4 @@ class FamilyOff(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.family} off in {self.shop}"
+        return say("{family} off in {shop}", family=self.family, shop=self.shop)

@@ -8,6 +8,7 @@ from assessments.models.bench import SETTLED
 from assessments.models.forms import Form, handed_in
 from training.guards import NeverChanged, NeverDeleted
 from training.models import User
+from training.trade.speech import say
 
 
 class Paper(models.Model):
@@ -39,7 +40,7 @@ class Paper(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"paper {self.number}"
+        return say("paper {number}", number=self.number)
 
     @property
     def number(self) -> str:

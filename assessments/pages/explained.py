@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from assessments.questions import Item, Misconception, misconceptions
 from training import course
 from training.rulebook import said_by
+from training.trade.speech import saying
 from training.trade.words import finding_in_words
 
-_SUBJECTS = {"tire": "", "proposal": "the repair proposed"}
+_SUBJECTS = {"tire": "", "proposal": saying("the repair proposed")}
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from assessments.questions import Answer, Blame, Item, Line, Option, Picture, Region, parse_number
+from training.trade.speech import say
 
 _MARK = (
     '<rect x="{x:g}" y="{y:g}" width="{width:g}" height="{height:g}" fill="none" stroke="#17613a" '
@@ -64,7 +65,9 @@ def show_answer(item: Item, answer: Answer, lines: Mapping[str, Line] | None = N
         return Shown(
             item.figure,
             answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
-            key_text=item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}",
+            key_text=item.key_text
+            if is_exact
+            else say("{key_text}, within {tolerance}", key_text=item.key_text, tolerance=item.tolerance),
         )
     chosen = {answer} if isinstance(answer, str) else set(answer or ())
     right = {key} if isinstance(key, str) else set(key)
@@ -81,8 +84,18 @@ def _choices(
 
 def _place(item: Item, key: Region, answer: Answer) -> Shown:
     """The place in words, and on the drawing: a dashed box around what is right, a cross where the answer lies."""
-    right = f"{key.left:g} to {key.right:g} mm across, {key.low:g} to {key.high:g} mm up"
-    text = f"{answer['x']} mm across, {answer['y']} mm up" if isinstance(answer, dict) else ""
+    right = say(
+        "{left:g} to {right:g} mm across, {low:g} to {high:g} mm up",
+        left=key.left,
+        right=key.right,
+        low=key.low,
+        high=key.high,
+    )
+    text = (
+        say("{answer} mm across, {answer2} mm up", answer=answer["x"], answer2=answer["y"])
+        if isinstance(answer, dict)
+        else ""
+    )
     figure, frame = item.figure, item.frame
     if figure is None or frame is None:
         return Shown(figure, answer_text=text, key_text=right)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from assessments.measurement.intervals import wilson
 from assessments.models import Attempt
 from training.models import Shop, User
+from training.trade.speech import say
 from training.trade.words import SKILLS
 
 ENOUGH = 20  # answers: older ones say little about today
@@ -45,15 +46,15 @@ class SkillResult:
     def words(self, pass_percent: int = 80) -> str:
         """What the ruler says, in words, against the pass mark."""
         if not self.asked:
-            return "No answers yet"
+            return say("No answers yet")
         if self.asked < FEW:
-            return "Too few answers to say"
+            return say("Too few answers to say")
         lower, upper = self._ends
         if 100 * lower >= pass_percent:
             return "Holds"
         if 100 * self.right >= pass_percent * self.asked:
-            return "Good so far; a few more answers will confirm it"
-        return "Nearly" if 100 * upper >= pass_percent else "Not yet"
+            return say("Good so far; a few more answers will confirm it")
+        return "Nearly" if 100 * upper >= pass_percent else say("Not yet")
 
 
 def skill_results(shop: Shop, learner: User) -> tuple[SkillResult, ...]:

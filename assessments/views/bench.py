@@ -28,6 +28,7 @@ from assessments.questions import (
 from training.access import Place, shop_page
 from training.models import Role
 from training.queries import units_of
+from training.trade.speech import say, saying
 from training.trade.words import tires_in_words
 
 DOZEN = 12
@@ -80,7 +81,9 @@ def bench_family(request: HttpRequest, place: Place, name: str) -> HttpResponse:
 def _family_page(request: HttpRequest, place: Place, found: Family, form: SwitchOffForm) -> HttpResponse:
     seed = request.GET.get("seed", "1")
     if not SEED.fullmatch(seed):
-        messages.error(request, f'Seed: "{seed[:30]}" is not accepted; give up to 20 letters, digits or hyphens.')
+        messages.error(
+            request, say('Seed: "{seed}" is not accepted; give up to 20 letters, digits or hyphens.', seed=seed[:30])
+        )
         return redirect("assessments:bench_family", place.shop.slug, found.name)
     items = draw_different(
         [found.name] * DOZEN,
@@ -122,7 +125,7 @@ def _draw_of(place: Place, found: Family, path: str) -> Item:
     )
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET POST"))
 def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """One draw at its full size; flag it with a comment."""
     found = _family(place, name)
@@ -136,7 +139,7 @@ def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
         except acts.FlagRefused as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f'Flagged a draw of "{found.title}".')
+            messages.success(request, say('Flagged a draw of "{title}".', title=found.title))
             dozen = reverse("assessments:bench_family", args=[place.shop.slug, found.name])
             return redirect(f"{dozen}?seed={item.seed.partition(':')[2].partition('/')[0]}")
     flags = queries.flags_of(place.shop, found.name).filter(seed=item.seed)
@@ -150,7 +153,7 @@ def bench_settle(request: HttpRequest, place: Place, reference: UUID) -> HttpRes
     """Say that a flag has been looked at."""
     flag = get_object_or_404(queries.flags_in(place.shop), reference=reference)
     acts.settle_flag(flag=flag, by=place.person, at=timezone.now())
-    messages.success(request, f'Settled the flag on "{family_title(flag.family)}".')
+    messages.success(request, say('Settled the flag on "{family_title}".', family_title=family_title(flag.family)))
     return redirect("assessments:bench", place.shop.slug)
 
 
@@ -171,7 +174,9 @@ def bench_off(request: HttpRequest, place: Place, name: str) -> HttpResponse:
         except acts.LastOfSkill as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f'Switched "{found.title}" off. Forms that are drawn already keep it.')
+            messages.success(
+                request, say('Switched "{title}" off. Forms that are drawn already keep it.', title=found.title)
+            )
             return redirect("assessments:bench_family", place.shop.slug, found.name)
     return _family_page(request, place, found, form)
 

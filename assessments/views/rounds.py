@@ -12,9 +12,10 @@ from assessments.forms.rounds import ExtraRoundForm
 from assessments.queries import terms_of
 from training.access import Place, shop_page
 from training.models import Role, User
+from training.trade.speech import say, saying
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET POST"))
 def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Why a new round of a scope's assessment; then it is open."""
     members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()
@@ -39,7 +40,10 @@ def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) ->
             if given is None:
                 messages.warning(request, f"{learner.name} has attempts left; no new round was needed.")
             else:
-                messages.success(request, f"New round given: {learner.name} has {terms.attempts} attempts.")
+                messages.success(
+                    request,
+                    say("New round given: {name} has {attempts} attempts.", name=learner.name, attempts=terms.attempts),
+                )
             return redirect("assessments:extra_round", place.shop.slug, learner.reference, terms.name)
     theory = queries.theory_of(place.shop, learner, terms)
     context = {"learner": learner, "form": form, "theory": theory, "state": theory.state(timezone.now()).value}

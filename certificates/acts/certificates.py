@@ -14,6 +14,7 @@ from training.models import Membership, Role, Shop, User
 from training.queries import house_rules_of_version
 from training.rulebook import load_edition
 from training.trade.days import add_months
+from training.trade.speech import say
 
 
 class CertificateRefused(Exception):
@@ -23,8 +24,17 @@ class CertificateRefused(Exception):
 def pass_mark_words(blueprint: Blueprint) -> str:
     """The pass mark and its standing, as printed on the certificate."""
     allowed = blueprint.unsafe_allowed
-    releases = f"at most {allowed} unsafe release{'' if allowed == 1 else 's'}" if allowed else "no unsafe release"
-    return f"{blueprint.pass_percent} % right and {releases}. {blueprint.standing}"
+    releases = (
+        say("at most {allowed} unsafe release{value}", allowed=allowed, value="" if allowed == 1 else "s")
+        if allowed
+        else say("no unsafe release")
+    )
+    return say(
+        "{pass_percent} % right and {releases}. {standing}",
+        pass_percent=blueprint.pass_percent,
+        releases=releases,
+        standing=blueprint.standing,
+    )
 
 
 def issue_certificate(
@@ -35,7 +45,9 @@ def issue_certificate(
     `rng` draws the number; the system's own randomness without it. Raises CertificateRefused, naming what is missing.
     """
     if issuer == holder:
-        raise CertificateRefused(f"{issuer.name} cannot certify {issuer.name}: another trainer or an owner must.")
+        raise CertificateRefused(
+            say("{name} cannot certify {name}: another trainer or an owner must.", name=issuer.name)
+        )
     day = at.astimezone(ZoneInfo(shop.time_zone)).date()
 
     def standing() -> tuple[list[int], ...]:
@@ -71,7 +83,7 @@ def issue_certificate(
             .order_by("pk")
         ),
         keep=keep,
-        refusal=CertificateRefused("What the certificate rests on is changing at this moment; press again."),
+        refusal=CertificateRefused(say("What the certificate rests on is changing at this moment; press again.")),
     )
 
 
@@ -80,9 +92,9 @@ def _check_members(shop: Shop, holder: User, issuer: User) -> None:
         Membership.objects.filter(shop=shop, user__in=[holder, issuer], ended_at=None).values_list("user_id", "role")
     )
     if not any(user == issuer.pk and role in (Role.OWNER, Role.TRAINER) for user, role in held):
-        raise CertificateRefused(f"{issuer.name} is no owner or trainer of {shop.name}.")
+        raise CertificateRefused(say("{name} is no owner or trainer of {name2}.", name=issuer.name, name2=shop.name))
     if not any(user == holder.pk for user, _ in held):
-        raise CertificateRefused(f"{holder.name} does not belong to {shop.name}.")
+        raise CertificateRefused(say("{name} does not belong to {name2}.", name=holder.name, name2=shop.name))
 
 
 def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_ready: bool) -> Certificate | None:
@@ -96,7 +108,7 @@ def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_read
         return earlier[-1]
     if any(standing.status is Status.SUSPENDED for standing in standings):
         raise CertificateRefused(
-            f"{holder.name} has a suspended certificate of this scope: restore or revoke it first."
+            say("{name} has a suspended certificate of this scope: restore or revoke it first.", name=holder.name)
         )
     return None
 
@@ -109,22 +121,31 @@ def _written(
     day = at.astimezone(zone).date()
     attempt, hands_on = resting.attempt, resting.hands_on
     if attempt is None:
-        raise CertificateRefused(f"{holder.name} has no passed assessment of this scope that still counts.")
+        raise CertificateRefused(
+            say("{name} has no passed assessment of this scope that still counts.", name=holder.name)
+        )
     if hands_on is None:
-        raise CertificateRefused(f"{holder.name} has no passed hands-on evaluation of this scope that still counts.")
+        raise CertificateRefused(
+            say("{name} has no passed hands-on evaluation of this scope that still counts.", name=holder.name)
+        )
     trainer = hands_on.trainer
     names = {"holder": holder.name, "shop": shop.name, "trainer": trainer.name, "issuer": issuer.name}
     for whose, name in names.items():
         if missing := missing_glyphs(name):
             raise CertificateRefused(
-                f'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". '
-                "Have the name spelled in Latin, Greek or Cyrillic letters, then issue again."
+                say(
+                    'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". Have the name '
+                    "spelled in Latin, Greek or Cyrillic letters, then issue again.",
+                    missing=missing,
+                    whose=whose,
+                    name=name,
+                )
             )
     blueprint = attempt.form.blueprint
     if blueprint is None:
-        raise CertificateRefused("The assessment was drawn without a blueprint.")
+        raise CertificateRefused(say("The assessment was drawn without a blueprint."))
     if attempt.handed_in_at is None or attempt.right_count is None or attempt.unsafe_count is None:
-        raise CertificateRefused("The assessment was not handed in.")
+        raise CertificateRefused(say("The assessment was not handed in."))
     certificate = Certificate(
         number=new_number(rng),
         shop=shop,

@@ -8,6 +8,7 @@ from django.utils import timezone
 from certificates.models import Certificate, Event, EventKind
 from training.models import Membership, Role, User
 from training.trade.days import written_day
+from training.trade.speech import say
 
 # what may follow what; a revoked certificate stays revoked
 AFTER = {
@@ -30,7 +31,7 @@ def suspend(*, certificate: Certificate, by: User, reason: str, at: datetime) ->
 def restore(*, certificate: Certificate, by: User, reason: str, at: datetime) -> Event:
     """Put a suspended certificate back in force; nobody restores their own."""
     if by == certificate.holder:
-        raise EventRefused(f"{by.name} cannot restore their own certificate: another owner must.")
+        raise EventRefused(say("{name} cannot restore their own certificate: another owner must.", name=by.name))
     return _add(certificate, EventKind.RESTORED, by=by, reason=reason, at=at)
 
 
@@ -44,20 +45,33 @@ def _add(certificate: Certificate, kind: EventKind, *, by: User, reason: str, at
     """Add an event that may follow the last one. The same event by the same person for the same reason is one event."""
     reason = reason.strip()
     if not reason:
-        raise EventRefused("reason: nothing was given; say why in a sentence, it is kept with the certificate.")
+        raise EventRefused(say("reason: nothing was given; say why in a sentence, it is kept with the certificate."))
     if len(reason) > REASON_LENGTH:
-        raise EventRefused(f"reason: {len(reason)} characters are too many; at most {REASON_LENGTH} are kept.")
+        raise EventRefused(
+            say(
+                "reason: {count} characters are too many; at most {REASON_LENGTH} are kept.",
+                count=len(reason),
+                REASON_LENGTH=REASON_LENGTH,
+            )
+        )
     Certificate.objects.select_for_update(no_key=True).get(pk=certificate.pk)  # two owners at once wait in line
     if not Membership.objects.filter(shop=certificate.shop_id, user=by, role=Role.OWNER, ended_at=None).exists():
-        raise EventRefused(f"{by.name} is no owner of the shop that issued this certificate.")
+        raise EventRefused(say("{name} is no owner of the shop that issued this certificate.", name=by.name))
     last = Event.objects.filter(certificate=certificate).order_by("-order").select_related("by").first()
     if last is None:
-        raise EventRefused("This certificate was never issued.")
+        raise EventRefused(say("This certificate was never issued."))
     if last.kind == kind and last.by == by and last.reason == reason:
         return last
     if last.kind not in AFTER[kind]:
         day = timezone.localtime(last.at)
-        raise EventRefused(f"This certificate was {last.kind} on {written_day(day)}; it cannot be {kind} now.")
+        raise EventRefused(
+            say(
+                "This certificate was {kind} on {written_day}; it cannot be {kind2} now.",
+                kind=last.kind,
+                written_day=written_day(day),
+                kind2=kind,
+            )
+        )
     event = Event(certificate=certificate, order=last.order + 1, kind=kind, at=at, by=by, reason=reason)
     event.clean_fields()  # the rest the database checks itself
     event.save()

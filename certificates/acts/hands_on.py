@@ -10,6 +10,7 @@ from certificates.queries import Scope
 from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.rulebook import Criterion, Edition, Step, procedure
+from training.trade.speech import say
 
 MET, NOT_MET = "met", "not-met"
 
@@ -53,12 +54,14 @@ def record_hands_on(
         if made is not None:
             return made
         if learner == trainer:
-            raise HandsOnRefused(f"{trainer.name} cannot evaluate {trainer.name}: another trainer must watch the work.")
+            raise HandsOnRefused(
+                say("{name} cannot evaluate {name}: another trainer must watch the work.", name=trainer.name)
+            )
         held = list(members.values_list("user_id", "role"))
         if (trainer.pk, Role.TRAINER) not in held:
-            raise HandsOnRefused(f"{trainer.name} is no trainer of {shop.name}.")
+            raise HandsOnRefused(say("{name} is no trainer of {name2}.", name=trainer.name, name2=shop.name))
         if learner.pk not in {user for user, _ in held}:
-            raise HandsOnRefused(f"{learner.name} does not belong to {shop.name}.")
+            raise HandsOnRefused(say("{name} does not belong to {name2}.", name=learner.name, name2=shop.name))
         return None
 
     def written(_: object) -> HandsOn:
@@ -93,7 +96,7 @@ def record_hands_on(
         # holding the membership rows makes a second press wait for the first, and keeps both people in the shop
         lock=lambda: list(members.select_for_update(no_key=True).order_by("pk")),
         keep=keep,
-        refusal=HandsOnRefused("The people of the shop are being changed at this moment; nothing was recorded."),
+        refusal=HandsOnRefused(say("The people of the shop are being changed at this moment; nothing was recorded.")),
     )
 
 
@@ -101,10 +104,15 @@ def _criteria(edition: Edition, scope: Scope, marks: Mapping[str, str]) -> list[
     """Every line of the sheet as it was read, with its mark. Raises HandsOnRefused for a wrong mark."""
     known = list(criterion_keys(edition, scope.casings))
     if missing := [criterion.text for key, _, criterion in known if marks.get(key) not in (MET, NOT_MET)]:
-        raise HandsOnRefused(f'Mark every criterion as met or not met; missing: "{missing[0]}".')
+        raise HandsOnRefused(say('Mark every criterion as met or not met; missing: "{missing}".', missing=missing[0]))
     if strange := sorted(set(marks) - {key for key, _, _ in known}):
         raise HandsOnRefused(
-            f'"{strange[0]}" is no criterion of {edition.title} {edition.version} for these tires; load the page again.'
+            say(
+                '"{strange}" is no criterion of {title} {version} for these tires; load the page again.',
+                strange=strange[0],
+                title=edition.title,
+                version=edition.version,
+            )
         )
     return [
         {

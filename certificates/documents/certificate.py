@@ -15,6 +15,7 @@ from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw
 from certificates.documents.qr import Code, address_to_scan
 from training.trade.days import written_day
 from training.trade.lists import all_of, one_of
+from training.trade.speech import say
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
 MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
@@ -66,14 +67,24 @@ def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
         raise ValueError(f'paper: "{paper}" is not accepted; choose {one_of(PAPERS)}')
     for field in ("holder_name", "shop_name", "trainer_name", "issuer_name", "scope_title"):
         if missing := fonts.missing_glyphs(getattr(record, field)):
-            raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
+            raise NotDrawable(
+                say('{field}: "{missing}" cannot be drawn by the certificate\'s fonts', field=field, missing=missing)
+            )
     out = BytesIO()
     page_width, page_height = PAPERS[paper]
     canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang="en-US", initialFontName=fonts.TEXT)
-    canvas.setTitle(f"Certificate {record.number}: {fonts.composed(record.holder_name)}")
+    canvas.setTitle(
+        say("Certificate {number}: {composed}", number=record.number, composed=fonts.composed(record.holder_name))
+    )
     canvas.setAuthor(fonts.composed(record.shop_name))
-    canvas.setSubject(f"{record.scope_title}, valid through {written_day(record.expires_date)}")
-    canvas.setCreator("Sound Casing")
+    canvas.setSubject(
+        say(
+            "{scope_title}, valid through {written_day}",
+            scope_title=record.scope_title,
+            written_day=written_day(record.expires_date),
+        )
+    )
+    canvas.setCreator(say("Sound Casing"))
     _band(canvas, record, page_width, page_height)
     foot = _check(canvas, record, page_width - 2 * MARGIN)
     top = page_height - BAND - 14 * mm
@@ -98,42 +109,67 @@ def _band(canvas: Canvas, record: CertificateRecord, page_width: float, page_hei
     for index in range(blocks):
         canvas.rect(index * step + gap / 2, page_height - BAND - gap - height, step - gap, height, stroke=0, fill=1)
     canvas.setFillColor(white)
-    base, number = page_height - BAND / 2 - 5.5, f"No. {record.number}"
-    draw_line(canvas, "Sound Casing", fonts.HEAD, 17, x=MARGIN, y=base)
+    base, number = page_height - BAND / 2 - 5.5, say("No. {number}", number=record.number)
+    draw_line(canvas, say("Sound Casing"), fonts.HEAD, 17, x=MARGIN, y=base)
     draw_line(canvas, number, fonts.HEAD, 15, x=page_width - MARGIN - fonts.width(number, fonts.HEAD, 15), y=base)
 
 
 def _body(column: Column, record: CertificateRecord) -> Column:
     """Who may do what, until when, and on the strength of what."""
-    column.text("Certificate of training and evaluation", fonts.HEAD, 15, is_quiet=True)
+    column.text(say("Certificate of training and evaluation"), fonts.HEAD, 15, is_quiet=True)
     _name(column, record.holder_name)
-    column.text("passed the theory assessment and the hands-on evaluation for", size=12, before=12)
+    column.text(say("passed the theory assessment and the hands-on evaluation for"), size=12, before=12)
     column.text(record.scope_title, fonts.HEAD, 21, before=3)
     column.text("For " + all_of(record.casings) + ".", size=12, before=3)
     column.facts(
         [
             ("Issued", written_day(record.issued_date)),
-            ("Valid through", written_day(record.expires_date)),
+            (say("Valid through"), written_day(record.expires_date)),
             ("Shop", record.shop_name),
-            ("Rulebook", f"{record.edition_title}, version {record.edition_version}"),
+            (
+                "Rulebook",
+                say(
+                    "{edition_title}, version {edition_version}",
+                    edition_title=record.edition_title,
+                    edition_version=record.edition_version,
+                ),
+            ),
         ],
         before=16,
     )
     trainer = record.trainer_name
-    score = f"{record.right_count} of {record.asked_count} right, {record.unsafe_count or 'no'} unsafe release"
+    score = say(
+        "{right_count} of {asked_count} right, {value} unsafe release",
+        right_count=record.right_count,
+        asked_count=record.asked_count,
+        value=record.unsafe_count or "no",
+    )
     score += "s" if record.unsafe_count > 1 else ""
-    column.text("Based on", fonts.HEAD, 14, before=16)
+    column.text(say("Based on"), fonts.HEAD, 14, before=16)
     column.rows(
         [
             ("Theory", f"{written_day(record.assessed_date)}: {score}."),
-            ("Pass mark", record.pass_mark),
-            ("Hands-on", f"{written_day(record.hands_on_date)}: {trainer} saw every critical step done correctly."),
+            (say("Pass mark"), record.pass_mark),
+            (
+                "Hands-on",
+                say(
+                    "{written_day}: {trainer} saw every critical step done correctly.",
+                    written_day=written_day(record.hands_on_date),
+                    trainer=trainer,
+                ),
+            ),
             *_house_rules(record),
         ],
         caption_width=26 * mm,
         before=3,
     )
-    column.signatures([f"For the shop: {record.issuer_name}", f"Holder: {record.holder_name}"], before=19 * mm)
+    column.signatures(
+        [
+            say("For the shop: {issuer_name}", issuer_name=record.issuer_name),
+            say("Holder: {holder_name}", holder_name=record.holder_name),
+        ],
+        before=19 * mm,
+    )
     return column
 
 
@@ -142,8 +178,8 @@ def _house_rules(record: CertificateRecord) -> list[tuple[str, str]]:
     if not record.house_rules:
         return []
     told, left = "; ".join(record.house_rules[:RULES_PRINTED]), len(record.house_rules) - RULES_PRINTED
-    more = f"; and {left} more, on the page below" if left > 0 else ""
-    return [("House rules", f"Stricter in this shop. {told}{more}.")]
+    more = say("; and {left} more, on the page below", left=left) if left > 0 else ""
+    return [(say("House rules"), say("Stricter in this shop. {told}{more}.", told=told, more=more))]
 
 
 def _name(column: Column, name: str) -> None:
@@ -178,18 +214,22 @@ def _check(canvas: Canvas, record: CertificateRecord, width: float) -> float:
     canvas.saveState()
     canvas.translate(CODE_SIDE + quiet + 2 * mm, CODE_SIDE)
     beside = Column(canvas, width - CODE_SIDE - quiet - 2 * mm)
-    beside.text("Check it before you rely on it", fonts.HEAD, 14)
+    beside.text(say("Check it before you rely on it"), fonts.HEAD, 14)
     beside.text(
-        "This paper was true on the day of issue. The page below says what is true now: "
-        "valid, expired, suspended or revoked."
+        say(
+            "This paper was true on the day of issue. The page below says what is true now: valid, "
+            "expired, suspended or revoked."
+        )
     )
     beside.text(record.address, fonts.STRONG, 10.5, before=4)
     canvas.restoreState()
     canvas.translate(0, -quiet - 1 * mm)
     Column(canvas, width).text(
-        "This is the shop's own record of training. It is no license and no accreditation. Local codes and the "
-        "instructions of the tire maker and the material maker come first; repair only what you are trained and "
-        "allowed to repair.",
+        say(
+            "This is the shop's own record of training. It is no license and no accreditation. Local "
+            "codes and the instructions of the tire maker and the material maker come first; repair "
+            "only what you are trained and allowed to repair."
+        ),
         size=9,
         is_quiet=True,
     )

@@ -17,21 +17,22 @@ from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.svg import figure
 from training.trade.days import written_day
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 
 MARGIN, HEAD_HEIGHT, FOOT_HEIGHT = 18 * mm, 21 * mm, 19 * mm
 NUMBER_WIDTH, FIGURE_WIDTH, FIGURE_HEIGHT, GAP = 10 * mm, 74 * mm, 78 * mm, 6 * mm
 SIZE = 10.5
-SAFETY = (
-    "Training aid. Local codes, the tire maker and the material maker prevail; "
-    "repair only what you are trained and allowed to repair."
+SAFETY = saying(
+    "Training aid. Local codes, the tire maker and the material maker prevail; repair only "
+    "what you are trained and allowed to repair."
 )
 HOW = {
-    "one": "Choose one.",
-    "several": "Mark all that are right.",
-    "number": "Write the number and mark its unit.",
-    "order": "Write the letters in the right order.",
-    "place": "Read the place off the rulers of the drawing: how far across, how far up.",
-    "fault": "Write the letter of the line and the letter of the reason.",
+    "one": saying("Choose one."),
+    "several": saying("Mark all that are right."),
+    "number": saying("Write the number and mark its unit."),
+    "order": saying("Write the letters in the right order."),
+    "place": saying("Read the place off the rulers of the drawing: how far across, how far up."),
+    "fault": saying("Write the letter of the line and the letter of the reason."),
 }
 Story = list[Any]  # reportlab's flowables have no types
 
@@ -108,7 +109,7 @@ def question_paper_pdf(paper: QuestionPaper, *, page: str = "a4") -> bytes:
     width = _size(page)[0] - 2 * MARGIN
 
     def story() -> Story:
-        parts = _opening(paper, width, "Question paper")
+        parts = _opening(paper, width, say("Question paper"))
         parts += [_bullet(line, width) for line in _rules_of(paper)]
         parts.append(Spacer(0, 5 * mm))
         for question in paper.questions:
@@ -116,7 +117,7 @@ def question_paper_pdf(paper: QuestionPaper, *, page: str = "a4") -> bytes:
         parts += [PageBreak(), *_answer_sheet(paper, width)]
         return parts
 
-    return _build(paper, story, page=page, kind="Question paper")
+    return _build(paper, story, page=page, kind=say("Question paper"))
 
 
 def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: str = "a4") -> bytes:
@@ -125,7 +126,9 @@ def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: s
 
     def story() -> Story:
         parts = _opening(paper, width, "Key")
-        parts.append(paragraph("For the trainer alone: keep it away from whoever sits the paper.", fonts.STRONG, SIZE))
+        parts.append(
+            paragraph(say("For the trainer alone: keep it away from whoever sits the paper."), fonts.STRONG, SIZE)
+        )
         parts += [Spacer(0, 3 * mm), _short_key(entries, width), Spacer(0, 6 * mm)]
         for entry in entries:
             parts += _entry(entry, width)
@@ -144,14 +147,22 @@ def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind:
     """Set it twice: once to count the pages, once with "page 3 of 12" on them."""
     for field in ("learner_name", "shop_name"):
         if missing := fonts.missing_glyphs(getattr(paper, field)):
-            raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the paper\'s fonts')
+            raise NotDrawable(
+                say('{field}: "{missing}" cannot be drawn by the paper\'s fonts', field=field, missing=missing)
+            )
     width, height = _size(page)
     total = 0
     for _ in range(2):
         out = BytesIO()
 
         def furnish(canvas: Canvas, document: BaseDocTemplate, last: int = total) -> None:
-            _furniture(canvas, paper, f"{kind}, page {document.page} of {last}", width, height)
+            _furniture(
+                canvas,
+                paper,
+                say("{kind}, page {page} of {last}", kind=kind, page=document.page, last=last),
+                width,
+                height,
+            )
 
         document = BaseDocTemplate(
             out,
@@ -159,7 +170,7 @@ def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind:
             title=f"{kind} {paper.number}: {fonts.composed(paper.learner_name)}",
             author=fonts.composed(paper.shop_name),
             subject=paper.title,
-            creator="Sound Casing",
+            creator=say("Sound Casing"),
             lang="en-US",
             invariant=1,
         )
@@ -176,7 +187,7 @@ def _furniture(canvas: Canvas, paper: QuestionPaper, where: str, width: float, h
     canvas.saveState()
     canvas.setFillColor(RUBBER)
     base = height - HEAD_HEIGHT + 6 * mm
-    draw_line(canvas, f"Sound Casing – paper {paper.number}", fonts.HEAD, 12, x=MARGIN, y=base)
+    draw_line(canvas, say("Sound Casing – paper {number}", number=paper.number), fonts.HEAD, 12, x=MARGIN, y=base)
     draw_line(canvas, where, fonts.HEAD, 12, x=width - MARGIN - fonts.width(where, fonts.HEAD, 12), y=base)
     canvas.setStrokeColor(RUBBER)
     canvas.setLineWidth(1.2)
@@ -194,10 +205,24 @@ def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
     facts = [
         ("For", paper.learner_name),
         ("Shop", paper.shop_name),
-        ("Paper", f"{paper.number}, printed for this person on {written_day(paper.drawn_date)}"),
-        ("Rulebook", f"{paper.edition_title}, version {paper.edition_version}"),
-        ("Asks", f"{len(paper.questions)} questions in {paper.minutes} minutes"),
-        ("Pass mark", paper.pass_mark),
+        (
+            "Paper",
+            say(
+                "{number}, printed for this person on {written_day}",
+                number=paper.number,
+                written_day=written_day(paper.drawn_date),
+            ),
+        ),
+        (
+            "Rulebook",
+            say(
+                "{edition_title}, version {edition_version}",
+                edition_title=paper.edition_title,
+                edition_version=paper.edition_version,
+            ),
+        ),
+        ("Asks", say("{count} questions in {minutes} minutes", count=len(paper.questions), minutes=paper.minutes)),
+        (say("Pass mark"), paper.pass_mark),
     ]
     rows = [[_quiet(caption, SIZE), paragraph(value, fonts.STRONG, SIZE)] for caption, value in facts]
     return [
@@ -211,12 +236,16 @@ def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
 
 def _rules_of(paper: QuestionPaper) -> Sequence[str]:
     return (
-        "Mark your answers on the answer sheet, the last page. Only that sheet counts.",
-        f"You have {paper.minutes} minutes. An unanswered question counts as wrong.",
-        "Measure nothing off the paper: every measurement you need is in the text or on the drawing. Drawings are to "
-        "their own scale; where one has rulers, read those.",
-        "An unsafe release is an answer that puts a tire on the road, or up for repair, that the rulebook takes out "
-        "of service. It counts against you by itself.",
+        say("Mark your answers on the answer sheet, the last page. Only that sheet counts."),
+        say("You have {minutes} minutes. An unanswered question counts as wrong.", minutes=paper.minutes),
+        say(
+            "Measure nothing off the paper: every measurement you need is in the text or on the "
+            "drawing. Drawings are to their own scale; where one has rulers, read those."
+        ),
+        say(
+            "An unsafe release is an answer that puts a tire on the road, or up for repair, that the "
+            "rulebook takes out of service. It counts against you by itself."
+        ),
     )
 
 
@@ -263,7 +292,7 @@ def _question(question: Question, width: float) -> Table:
 
 
 def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
-    captions = ("Day", "Signature of whoever sat it", "Signature of the trainer")
+    captions = ("Day", say("Signature of whoever sat it"), say("Signature of the trainer"))
     lines = Table(
         [[_quiet(caption, 9) for caption in captions]],
         colWidths=[width * 0.2, width * 0.4, width * 0.4],
@@ -271,11 +300,22 @@ def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
         style=_tight(("LINEABOVE", (0, 0), (-1, -1), 0.6, RUBBER)),
     )
     return [
-        paragraph("Answer sheet", fonts.HEAD, 21, leading=1.15),
-        paragraph(f"{paper.learner_name}, {paper.shop_name} – paper {paper.number}", fonts.STRONG, SIZE),
+        paragraph(say("Answer sheet"), fonts.HEAD, 21, leading=1.15),
         paragraph(
-            "Put a cross in a box. To change it, fill the box and put a cross in another. "
-            "For several right answers put several crosses.",
+            say(
+                "{learner_name}, {shop_name} – paper {number}",
+                learner_name=paper.learner_name,
+                shop_name=paper.shop_name,
+                number=paper.number,
+            ),
+            fonts.STRONG,
+            SIZE,
+        ),
+        paragraph(
+            say(
+                "Put a cross in a box. To change it, fill the box and put a cross in another. For "
+                "several right answers put several crosses."
+            ),
             fonts.TEXT,
             9.5,
         ),
@@ -304,7 +344,7 @@ def _entry(entry: KeyEntry, width: float) -> Story:
     """The answer beside its drawing, kept with the first rule; further rules may run on to the next page."""
     told = [
         ": ".join(part for part in (one.words.rstrip("."), "; ".join(one.beliefs)) if part)
-        + (" – unsafe: it releases a rejected tire" if one.is_unsafe else "")
+        + (say(" – unsafe: it releases a rejected tire") if one.is_unsafe else "")
         for one in entry.wrong
     ]
     rows = [("Right", _lines(entry.right, fonts.STRONG))]

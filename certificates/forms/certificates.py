@@ -3,6 +3,7 @@
 from certificates.acts import REASON_LENGTH
 from training.forms.base import PlainForm
 from training.forms.fields import KEPT, day, text
+from training.trade.speech import saying
 
 
 class ReasonForm(PlainForm):
@@ -11,9 +12,9 @@ class ReasonForm(PlainForm):
     reason = text(
         "Reason",
         most=REASON_LENGTH,
-        empty="nothing was given; say why in a sentence.",
+        empty=saying("nothing was given; say why in a sentence."),
         too_long=KEPT,
-        hint="Kept with the certificate for good. People outside the shop do not see it.",
+        hint=saying("Kept with the certificate for good. People outside the shop do not see it."),
     )
 
 
@@ -24,7 +25,9 @@ class RosterForm(PlainForm):
     marks_optional = False
 
     on = day(
-        "On", wrong="this is not a day; give year, month and day, for example 2026-11-25.", input_formats=["%Y-%m-%d"]
+        "On",
+        wrong=saying("this is not a day; give year, month and day, for example 2026-11-25."),
+        input_formats=["%Y-%m-%d"],
     )
 
 
@@ -34,11 +37,11 @@ class LookupForm(PlainForm):
     disable_csrf = True
 
     number = text(
-        "Certificate number",
+        saying("Certificate number"),
         most=40,
-        empty="nothing was given; type the ten letters and digits from the certificate.",
-        too_long="this is too long; type the ten letters and digits from the certificate.",
-        hint="Ten letters and digits, for example 3F9K-72XM-QP. Capitals and hyphens do not matter.",
+        empty=saying("nothing was given; type the ten letters and digits from the certificate."),
+        too_long=saying("this is too long; type the ten letters and digits from the certificate."),
+        hint=saying("Ten letters and digits, for example 3F9K-72XM-QP. Capitals and hyphens do not matter."),
         autocomplete="off",
         autocapitalize="characters",
         spellcheck="false",

@@ -12,9 +12,10 @@ from certificates.queries import Scope
 from training.forms.base import PlainForm
 from training.forms.fields import KEPT, said, text
 from training.rulebook import Edition
+from training.trade.speech import say, saying
 
-MARKS = [("met", "Met"), ("not-met", "Not met")]
-UNMARKED, REFUSED = "not marked; choose Met or Not met.", "not accepted; choose Met or Not met."
+MARKS = [("met", "Met"), ("not-met", saying("Not met"))]
+UNMARKED, REFUSED = saying("not marked; choose Met or Not met."), saying("not accepted; choose Met or Not met.")
 
 
 class HandsOnForm(PlainForm):
@@ -23,12 +24,14 @@ class HandsOnForm(PlainForm):
     The fields are named c1, c2, ... in the order of the work; `marks()` gives them back under the act's keys.
     """
 
-    press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then mark it."})
+    press = forms.UUIDField(
+        widget=forms.HiddenInput, error_messages={"invalid": saying("Load the page again, then mark it.")}
+    )
     remarks = text(
         "Remarks",
         most=2000,
         too_long=KEPT,
-        hint="What was not met and what to do again. The learner reads this too.",
+        hint=saying("What was not met and what to do again. The learner reads this too."),
         rows=3,
     )
 
@@ -46,7 +49,7 @@ class HandsOnForm(PlainForm):
                 self.names[name] = key
                 kind = "pair pair--critical" if criterion.critical else "pair"
                 self.fields[name] = forms.ChoiceField(
-                    label=f"Critical: {criterion.text}" if criterion.critical else criterion.text,
+                    label=say("Critical: {value}", value=criterion.text) if criterion.critical else criterion.text,
                     choices=MARKS,
                     widget=forms.RadioSelect(attrs={"class": kind}),
                     error_messages=said(criterion.text, required=UNMARKED, invalid_choice=f'"%(value)s" is {REFUSED}'),

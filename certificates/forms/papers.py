@@ -12,6 +12,7 @@ from assessments.forms.answers import NumberAndUnit, as_typed, typed_number, typ
 from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter
 from training.forms.base import PlainForm
 from training.forms.fields import reason
+from training.trade.speech import say, saying
 
 # the answers in two parts, by format: the keys of the stored answer
 _PARTS = {"place": ("x", "y"), "fault": ("step", "reason")}
@@ -49,7 +50,7 @@ def _sheet_field(item: OpenItem) -> forms.Field:
             attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
         case "place":
-            across, up = _length("Across, mm", "across"), _length("Up, mm", "up")
+            across, up = _length(say("Across, mm"), "across"), _length(say("Up, mm"), "up")
             return forms.Field(widget=TwoParts(_PARTS["place"], [across, up]), required=False)
         case "fault":
             reasons = [(option.id, letter(option.id)) for option in item.reasons]
@@ -86,7 +87,7 @@ class PaperAnswersForm(PlainForm):
                     check_answer(item, _from_sheet(item, self.cleaned_data[name], self.fields[name].widget))
                 )
             except AnswerError as problem:
-                self.add_error(name, f"Question {position}. {problem}")
+                self.add_error(name, say("Question {position}. {problem}", position=position, problem=problem))
         return self.cleaned_data
 
     def answers(self) -> dict[int, str]:
@@ -109,7 +110,11 @@ def _order(item: OpenItem, raw: str) -> list[str]:
     typed = re.findall(r"\w", raw.upper())
     if typed and sorted(typed) != sorted(ids):
         last = letter(item.options[-1].id)
-        raise AnswerError(f'Order: "{raw.strip()}" is not accepted; write each of the letters A to {last} once')
+        raise AnswerError(
+            say(
+                'Order: "{raw}" is not accepted; write each of the letters A to {last} once', raw=raw.strip(), last=last
+            )
+        )
     return [ids[one] for one in typed]
 
 
@@ -128,5 +133,6 @@ class WithdrawForm(PlainForm):
     marks_optional = False
 
     reason = reason(
-        "Why is it withdrawn?", hint="For example: printed for the wrong person. The reason stays on record."
+        saying("Why is it withdrawn?"),
+        hint=saying("For example: printed for the wrong person. The reason stays on record."),
     )

@@ -7,6 +7,7 @@ from django import forms
 
 from certificates.queries import Scope
 from training.forms.base import PlainForm
+from training.trade.speech import saying
 
 
 class ScopesForm(PlainForm):
@@ -15,11 +16,11 @@ class ScopesForm(PlainForm):
     marks_optional = False
 
     scopes = forms.MultipleChoiceField(
-        label="The shop works on and certifies for",
-        help_text="At least one stays on.",
+        label=saying("The shop works on and certifies for"),
+        help_text=saying("At least one stays on."),
         widget=forms.CheckboxSelectMultiple,
         error_messages={
-            "required": "Scopes: nothing is chosen; at least one stays on.",
+            "required": saying("Scopes: nothing is chosen; at least one stays on."),
             "invalid_choice": 'Scopes: "%(value)s" is not accepted; choose among those listed.',
         },
     )

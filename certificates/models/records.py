@@ -8,8 +8,9 @@ from django.db import models
 from assessments.models import Attempt
 from training.guards import NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
+from training.trade.speech import say, saying
 
-KEPT = "kept: a record, a certificate and its events are never changed or deleted"
+KEPT = saying("kept: a record, a certificate and its events are never changed or deleted")
 
 
 class HandsOn(models.Model):
@@ -36,7 +37,7 @@ class HandsOn(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"hands-on of {self.learner}"
+        return say("hands-on of {learner}", learner=self.learner)
 
 
 # a person's name goes when they ask for it, and no other takes its place
@@ -89,7 +90,7 @@ class Certificate(models.Model):
         indexes: ClassVar = [models.Index(fields=["shop", "expires_date"])]
 
     def __str__(self) -> str:
-        return f"{self.number} of {self.holder_name}"
+        return say("{number} of {holder_name}", number=self.number, holder_name=self.holder_name)
 
 
 class EventKind(models.TextChoices):
@@ -125,4 +126,4 @@ class Event(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.kind} at {self.at}"
+        return say("{kind} at {at}", kind=self.kind, at=self.at)

@@ -6,6 +6,7 @@ from datetime import date, tzinfo
 from enum import StrEnum
 
 from certificates.models.records import Certificate, Event, EventKind
+from training.trade.speech import saying
 
 
 class Status(StrEnum):
@@ -15,7 +16,7 @@ class Status(StrEnum):
     EXPIRED = "expired"
     SUSPENDED = "suspended"
     REVOKED = "revoked"
-    NOT_ISSUED = "not issued"  # on a day before the certificate began
+    NOT_ISSUED = saying("not issued")  # on a day before the certificate began
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from training.access import Place
 from training.models import Role
+from training.trade.speech import saying
 
 # (label, page, roles that see it)
 PAGES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
@@ -15,7 +16,7 @@ PAGES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("Roster", "certificates:roster", (Role.OWNER, Role.TRAINER)),
     ("Course", "training:course", tuple(Role.values)),
     ("Practice", "assessments:practice", tuple(Role.values)),
-    ("Check a tire", "training:check", tuple(Role.values)),
+    (saying("Check a tire"), "training:check", tuple(Role.values)),
     ("People", "training:people", (Role.TRAINER, Role.OWNER)),
     ("Shop", "training:shop_settings", (Role.OWNER,)),
 )

@@ -10,8 +10,9 @@ from certificates.models import Certificate, Event, HandsOn, Standing, status_on
 from certificates.numbers import show_number
 from training.access import Place
 from training.models import Role, User
+from training.trade.speech import saying
 
-NAME_REMOVED = "(name removed on request)"
+NAME_REMOVED = saying("(name removed on request)")
 OVERSEERS = (Role.TRAINER, Role.OWNER)
 
 

@@ -8,6 +8,7 @@ from assessments.models import Attempt, Purpose
 from assessments.queries import State, Theory
 from certificates.queries.ways import Way
 from training.queries import ModuleProgress, NextLesson, next_lesson_in
+from training.trade.speech import say
 
 
 @dataclass(frozen=True)
@@ -41,25 +42,31 @@ def next_step(shop: str, modules: tuple[ModuleProgress, ...], own: Sequence[Way]
     tires = f"{way.scope.tires}. " if way and len(own) > 1 else ""
     if way is not None and state is State.READY:
         return Step(
-            "Take the assessment",
-            f"{tires}You have read the course. {way.theory.terms.minutes} minutes; the clock starts when you do.",
-            "See what it asks",
+            say("Take the assessment"),
+            say(
+                "{tires}You have read the course. {minutes} minutes; the clock starts when you do.",
+                tires=tires,
+                minutes=way.theory.terms.minutes,
+            ),
+            say("See what it asks"),
             "assessments:assessment",
             (shop, way.scope.slug),
         )
     if way is not None and state is State.PASSED and not way.is_seen:
         return Step(
-            "Show the work to your trainer",
-            f"{tires}Theory is passed. Your trainer watches you repair a tire and records the hands-on.",
-            "Read the order of work",
+            say("Show the work to your trainer"),
+            say(
+                "{tires}Theory is passed. Your trainer watches you repair a tire and records the hands-on.", tires=tires
+            ),
+            say("Read the order of work"),
             "training:module",
             (shop, "prepare-install-return"),
         )
     return Step(
         "Practice",
-        f"{tires}Eight fresh questions over all skills, each explained."
+        say("{tires}Eight fresh questions over all skills, each explained.", tires=tires)
         if state is not State.PASSED
-        else f"{tires}All is passed; your certificate is being made out. Keep your hand in.",
+        else say("{tires}All is passed; your certificate is being made out. Keep your hand in.", tires=tires),
         "Practice",
         "assessments:practice",
         (shop,),
@@ -94,24 +101,24 @@ def _unfinished_step(shop: str, attempt: Attempt, own: Sequence[Way], at: dateti
     if attempt.form.purpose == Purpose.PAPER:
         slugs = [way.scope.slug for way in own if way.theory.open == attempt]
         return Step(
-            "Sit your paper",
-            "Your trainer has printed your assessment and types your answers in.",
-            "See what it asks",
+            say("Sit your paper"),
+            say("Your trainer has printed your assessment and types your answers in."),
+            say("See what it asks"),
             "assessments:assessment" if slugs else "assessments:assessments",
             (shop, *slugs),
         )
     if attempt.is_open(at):
         return Step(
-            "Go on with your assessment",
-            "The clock is running. Every answer you gave is saved.",
-            "Go on",
+            say("Go on with your assessment"),
+            say("The clock is running. Every answer you gave is saved."),
+            say("Go on"),
             "assessments:review",
             (shop, reference),
         )
     return Step(
-        "Hand in your assessment",
-        "The time is up. The answers saved until then count.",
-        "Hand in",
+        say("Hand in your assessment"),
+        say("The time is up. The answers saved until then count."),
+        say("Hand in"),
         "assessments:review",
         (shop, reference),
     )
@@ -120,8 +127,8 @@ def _unfinished_step(shop: str, attempt: Attempt, own: Sequence[Way], at: dateti
 def _lesson_step(shop: str, lesson: NextLesson) -> Step:
     return Step(
         lesson.lesson.title,
-        f"A lesson of {lesson.lesson.minutes} minutes in {lesson.module.title}.",
-        "Read the lesson",
+        say("A lesson of {minutes} minutes in {title}.", minutes=lesson.lesson.minutes, title=lesson.module.title),
+        say("Read the lesson"),
         "training:lesson",
         (shop, lesson.module.slug, lesson.lesson.slug),
     )

@@ -22,6 +22,7 @@ from assessments.questions import (
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
 from training.rulebook import edition_title
+from training.trade.speech import say
 
 
 def papers_in(place: Place) -> QuerySet[Paper]:
@@ -69,9 +70,9 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
         case "number":
             return f"{answer['value']} {answer['unit']}"
         case "place":
-            return f"{answer['x']} mm across, {answer['y']} mm up"
-    reason = f", reason {letter(answer['reason'])}" if answer["reason"] else ""
-    return f"line {letter(answer['step'])}{reason}"
+            return say("{answer} mm across, {answer2} mm up", answer=answer["x"], answer2=answer["y"])
+    reason = say(", reason {letter}", letter=letter(answer["reason"])) if answer["reason"] else ""
+    return say("line {letter}{reason}", letter=letter(answer["step"]), reason=reason)
 
 
 def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
@@ -90,8 +91,13 @@ def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
         edition_title=edition_title(form.edition),
         edition_version=form.edition_version,
         minutes=blueprint.minutes,
-        pass_mark=f"{blueprint.needed(form.size)} of {form.size} right, "
-        f"and {'no' if not unsafe else f'at most {unsafe}'} unsafe release{'s' if unsafe > 1 else ''}",
+        pass_mark=say(
+            "{needed} of {size} right, and {value} unsafe release{value2}",
+            needed=blueprint.needed(form.size),
+            size=form.size,
+            value="no" if not unsafe else f"at most {unsafe}",
+            value2="s" if unsafe > 1 else "",
+        ),
         questions=[_question(number, item) for number, item in enumerate(asked, 1)],
     )
 
@@ -105,7 +111,11 @@ def short_answer(item: Item) -> str:
     """The right answer as it stands on an answer sheet: letters, or the number with its tolerance."""
     if isinstance(item.key, Blame):
         lines = " or ".join(letter(step) for step in item.key.steps)
-        return f"{lines}, reason {letter(item.key.reason)}" if item.key.reason else f"{lines}, no reason"
+        return (
+            say("{lines}, reason {letter}", lines=lines, letter=letter(item.key.reason))
+            if item.key.reason
+            else say("{lines}, no reason", lines=lines)
+        )
     if item.format in ("one", "several", "order"):
         ids = (item.key,) if isinstance(item.key, str) else item.key
         joint = " – " if item.format == "order" else " "
@@ -149,7 +159,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
             Rule(
                 reason.because,
                 [
-                    f"{subject + ': ' if subject else ''}{found}: {'in order' if holds else 'not in order'}"
+                    f"{subject + ': ' if subject else ''}{found}: {say('in order') if holds else say('not in order')}"
                     for subject, found, holds in reason.findings
                 ],
                 reason.limit,

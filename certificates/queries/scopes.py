@@ -7,6 +7,7 @@ from assessments.queries import terms_in, terms_in_edition
 from assessments.questions import Blueprint as Terms
 from assessments.questions import blueprint, blueprint_names
 from training.models import Shop
+from training.trade.speech import say
 from training.trade.words import CASING_WORDS, tires_in_words
 
 
@@ -47,13 +48,15 @@ def scope_of(shop: Shop, slug: str = "") -> Scope:
     """One scope the shop works in; without a name the only one. Raises UnknownScope, naming those there are."""
     known = scopes_of(shop)
     if not known:
-        raise UnknownScope(f"There is no assessment for the rulebook {shop.edition} yet.")
+        raise UnknownScope(say("There is no assessment for the rulebook {edition} yet.", edition=shop.edition))
     if not slug and len(known) == 1:
         return known[0]
     for scope in known:
         if scope.slug == slug:
             return scope
-    raise UnknownScope(f'Scope: "{slug}" is not accepted; choose {", ".join(one.slug for one in known)}.')
+    raise UnknownScope(
+        say('Scope: "{slug}" is not accepted; choose {slug2}.', slug=slug, slug2=", ".join(one.slug for one in known))
+    )
 
 
 def scope_title(slug: str) -> str:

@@ -19,8 +19,9 @@ from certificates.queries import UnknownScope, scope_of
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 
-PAPER_NAMES = [("a4", "A4"), ("letter", "US Letter")]
+PAPER_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 # address word -> (act, what was done)
 CHANGES = {
     "suspend": (acts.suspend, "Suspended"),
@@ -73,14 +74,18 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
     paper = request.GET.get("paper", usual)
     status = queries.standing_of(found, timezone.now()).status
     if paper not in PAPERS:
-        messages.error(request, f'Paper: "{paper}" is not accepted; choose {one_of(PAPERS)}.')
+        messages.error(
+            request, say('Paper: "{paper}" is not accepted; choose {one_of}.', paper=paper, one_of=one_of(PAPERS))
+        )
         return redirect("certificates:certificate", place.shop.slug, shown)
     if status not in (Status.VALID, Status.EXPIRED):
-        messages.error(request, f"Certificate {shown} is {status}: it cannot be printed.")
+        messages.error(
+            request, say("Certificate {shown} is {status}: it cannot be printed.", shown=shown, status=status)
+        )
         return redirect("certificates:certificate", place.shop.slug, shown)
     record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
     response = HttpResponse(certificate_pdf(record, paper=paper), content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="certificate-{shown}.pdf"'
+    response["Content-Disposition"] = say('inline; filename="certificate-{shown}.pdf"', shown=shown)
     return response
 
 
@@ -99,7 +104,14 @@ def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     except (acts.CertificateRefused, UnknownScope) as refusal:
         messages.error(request, str(refusal))
         return redirect("certificates:roster", place.shop.slug)
-    messages.success(request, f"Issued certificate {show_number(made.number)} to {made.holder_name}.")
+    messages.success(
+        request,
+        say(
+            "Issued certificate {show_number} to {holder_name}.",
+            show_number=show_number(made.number),
+            holder_name=made.holder_name,
+        ),
+    )
     return redirect("certificates:certificate", place.shop.slug, show_number(made.number))
 
 
@@ -113,7 +125,7 @@ def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpRes
     return _page(request, place, found, form=form)
 
 
-@shop_page(Role.OWNER, methods="GET POST")
+@shop_page(Role.OWNER, methods=saying("GET POST"))
 def revoke(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """Ask once more, then revoke for good."""
     found = _find(place, number)
@@ -142,5 +154,13 @@ def _done(request: HttpRequest, place: Place, found: Certificate, form: ReasonFo
     except acts.EventRefused as refusal:
         form.add_error(None, str(refusal))
         return False
-    messages.success(request, f"{word} certificate {show_number(found.number)} of {found.holder_name}.")
+    messages.success(
+        request,
+        say(
+            "{word} certificate {show_number} of {holder_name}.",
+            word=word,
+            show_number=show_number(found.number),
+            holder_name=found.holder_name,
+        ),
+    )
     return True

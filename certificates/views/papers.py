@@ -21,15 +21,16 @@ from training.access import Place, shop_page
 from training.models import Role, Units, User
 from training.rulebook import edition_title
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 
-PAGE_NAMES = [("a4", "A4"), ("letter", "US Letter")]
+PAGE_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 
 
 def _find(place: Place, reference: UUID) -> Paper:
     return get_object_or_404(queries.papers_in(place), form__reference=reference)
 
 
-@shop_page(Role.TRAINER, methods="GET POST")
+@shop_page(Role.TRAINER, methods=saying("GET POST"))
 def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Choose whose assessment is printed; where the shop works in one scope, straight to it."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -44,7 +45,7 @@ def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse
     return render(request, "certificates/paper_choose.html", {"learner": learner, "scopes": states})
 
 
-@shop_page(Role.TRAINER, methods="GET POST")
+@shop_page(Role.TRAINER, methods=saying("GET POST"))
 def paper_of_scope(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """What a paper of one scope is, and the way to one; where one is out already, the way to that."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -62,7 +63,7 @@ def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> Ht
         except acts.NotNow as refusal:
             messages.warning(request, f"No paper was made. {refusal}")
             return redirect("certificates:paper_of_scope", place.shop.slug, learner.reference, scope.slug)
-        messages.success(request, f"Made paper {made.number} for {learner.name}.")
+        messages.success(request, say("Made paper {number} for {name}.", number=made.number, name=learner.name))
         return redirect("certificates:paper", place.shop.slug, made.form.reference)
     theory = theory_of(place.shop, learner, terms)
     made_before = queries.papers_in(place).filter(form__learner=learner, form__blueprint__scope=scope.slug)
@@ -124,7 +125,9 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
     found = _find(place, reference)
     page = request.GET.get("page", "a4" if place.shop.units == Units.METRIC else "letter")
     if page not in PAPERS:
-        messages.error(request, f'Page: "{page[:20]}" is not accepted; choose {one_of(PAPERS)}.')
+        messages.error(
+            request, say('Page: "{page}" is not accepted; choose {one_of}.', page=page[:20], one_of=one_of(PAPERS))
+        )
         return redirect("certificates:paper", place.shop.slug, reference)
     try:
         if kind == "key":
@@ -134,14 +137,16 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
         else:
             pdf = question_paper_pdf(queries.printed_paper(found, queries.open_items(found)), page=page)
     except NotDrawable as problem:
-        messages.error(request, f"Paper {found.number} cannot be printed: {problem}.")
+        messages.error(
+            request, say("Paper {number} cannot be printed: {problem}.", number=found.number, problem=problem)
+        )
         return redirect("certificates:paper", place.shop.slug, reference)
     response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="{kind}-{found.number}.pdf"'
+    response["Content-Disposition"] = say('inline; filename="{kind}-{number}.pdf"', kind=kind, number=found.number)
     return response
 
 
-@shop_page(Role.TRAINER, methods="GET POST")
+@shop_page(Role.TRAINER, methods=saying("GET POST"))
 def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Type in what stands on the answer sheet."""
     found = _find(place, reference)
@@ -158,7 +163,9 @@ def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
         except acts.AttemptClosed as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f"Answers of paper {found.number} saved. Check them, then hand in.")
+            messages.success(
+                request, say("Answers of paper {number} saved. Check them, then hand in.", number=found.number)
+            )
             return redirect("certificates:paper", place.shop.slug, reference)
     return render(request, "certificates/paper_answers.html", {"paper": found, "form": form})
 
@@ -172,7 +179,14 @@ def paper_hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
     except (acts.AttemptClosed, acts.NotNow) as refusal:
         messages.warning(request, str(refusal))
     else:
-        messages.success(request, f"Handed in paper {found.number}: {attempt.get_outcome_display().lower()}.")
+        messages.success(
+            request,
+            say(
+                "Handed in paper {number}: {get_outcome_display}.",
+                number=found.number,
+                get_outcome_display=attempt.get_outcome_display().lower(),
+            ),
+        )
     return redirect("certificates:paper", place.shop.slug, reference)
 
 
@@ -187,6 +201,6 @@ def paper_withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpR
         except acts.AttemptClosed as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f"Withdrew paper {found.number}. It counts as no attempt.")
+            messages.success(request, say("Withdrew paper {number}. It counts as no attempt.", number=found.number))
             return redirect("certificates:paper", place.shop.slug, reference)
     return _page(request, place, found, form)

@@ -13,6 +13,7 @@ from certificates.numbers import show_number
 from certificates.queries import scopes_of
 from training.access import Place, shop_page
 from training.models import Role
+from training.trade.speech import say
 
 # a spreadsheet runs a cell that begins so as a formula
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
@@ -41,11 +42,13 @@ def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
     now = timezone.now()
     _, on = _asked(request, place.day(now))
     found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes_of(place.shop))
-    response = HttpResponse(content_type="text/csv; charset=utf-8")
-    response["Content-Disposition"] = f'attachment; filename="roster-{place.shop.slug}-{on:%Y-%m-%d}.csv"'
+    response = HttpResponse(content_type=say("text/csv; charset=utf-8"))
+    response["Content-Disposition"] = say(
+        'attachment; filename="roster-{slug}-{on:%Y-%m-%d}.csv"', slug=place.shop.slug, on=on
+    )
     response.write("\N{ZERO WIDTH NO-BREAK SPACE}")  # the mark by which spreadsheets know UTF-8
     table = csv.writer(response)
-    table.writerow(["On", "Name", "Roles", "Scope", "Status", "Certificate", "Issued", "Valid through"])
+    table.writerow(["On", "Name", "Roles", "Scope", "Status", "Certificate", "Issued", say("Valid through")])
     for row in found.rows:
         for cell in row.cells:
             held = cell.certificate

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms.certificates import LookupForm
 from certificates.numbers import MalformedNumber, read_number, show_number
+from training.trade.speech import say
 
 LOOKUPS_A_MINUTE = 60
 
@@ -34,7 +35,7 @@ def lookup(request: HttpRequest) -> HttpResponse:
         try:
             number = read_number(form.cleaned_data["number"])
         except MalformedNumber as problem:
-            form.add_error("number", f"Certificate number: {problem}.")
+            form.add_error("number", say("Certificate number: {problem}.", problem=problem))
         else:
             return redirect("certificates:verify", show_number(number))
     return render(request, "certificates/verify_lookup.html", {"form": form})

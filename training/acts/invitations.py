@@ -17,6 +17,7 @@ from django.urls import reverse
 
 from training.models import Invitation, Membership, Notice, Role, Shop, User, digest_of
 from training.trade.days import written_day, written_instant
+from training.trade.speech import say
 
 log = logging.getLogger(__name__)
 
@@ -76,9 +77,15 @@ def invite_by(
     if invited_by is not None:
         held = Membership.objects.filter(shop=shop, user=invited_by, ended_at=None).values_list("role", flat=True)
         if role not in roles_to_invite(frozenset(held)):
-            raise InvitationRefused(f"{invited_by.name} may not invite a person as {role}; the owner can.")
+            raise InvitationRefused(
+                say("{name} may not invite a person as {role}; the owner can.", name=invited_by.name, role=role)
+            )
     if Membership.objects.filter(shop=shop, user__email=email, role=role, ended_at=None).exists():
-        raise InvitationRefused(f"{email} already belongs to {shop.name} as {role}. Nothing was sent.")
+        raise InvitationRefused(
+            say(
+                "{email} already belongs to {name} as {role}. Nothing was sent.", email=email, name=shop.name, role=role
+            )
+        )
     secret, address = link
     fields = {
         "name": name,
@@ -105,7 +112,10 @@ def withdraw_invitation(*, invitation: Invitation, at: datetime) -> Invitation:
     invitation = Invitation.objects.select_for_update(no_key=True).get(pk=invitation.pk)
     if invitation.accepted_at:
         raise InvitationRefused(
-            f"{invitation.name} has joined already, so there is nothing to withdraw; end the role on the People page."
+            say(
+                "{name} has joined already, so there is nothing to withdraw; end the role on the People page.",
+                name=invitation.name,
+            )
         )
     if invitation.withdrawn_at is None:
         invitation.withdrawn_at = at
@@ -130,7 +140,13 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
     waiting = Invitation.objects.select_for_update(of=("self",), no_key=True).select_related("shop", "invited_by")
     invitation = waiting.get(pk=invitation.pk)
     if person is not None and person.email != invitation.email:
-        raise InvitationRefused(f"This link was sent to {invitation.email}, and you are logged in as {person.email}.")
+        raise InvitationRefused(
+            say(
+                "This link was sent to {email}, and you are logged in as {email2}.",
+                email=invitation.email,
+                email2=person.email,
+            )
+        )
     if person is not None and invitation.accepted_at:
         held = Membership.objects.filter(shop=invitation.shop, user=person, role=invitation.role, ended_at=None).first()
         if held:
@@ -143,7 +159,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
                 account.save()
         except IntegrityError:  # made before, or at this moment by the link of another shop
             raise InvitationRefused(
-                f"{invitation.email} has an account already; log in, then open the link again."
+                say("{email} has an account already; log in, then open the link again.", email=invitation.email)
             ) from None
         # the link came by mail to this address, so it is theirs: password reset needs this row
         EmailAddress.objects.create(user=account, email=account.email, verified=True, primary=True)
@@ -156,7 +172,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
         Notice.objects.create(
             shop=invitation.shop,
             person=invitation.invited_by,
-            text=f"{membership.user.name} has joined as {invitation.role}.",
+            text=say("{name} has joined as {role}.", name=membership.user.name, role=invitation.role),
             written_at=at,
         )
     return membership
@@ -165,20 +181,20 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
 def why_closed(invitation: Invitation, *, at: datetime) -> str:
     """Why the link no longer works, in words; empty while it works."""
     if invitation.accepted_at:
-        return "This link was used already. Log in with the address it was sent to."
+        return say("This link was used already. Log in with the address it was sent to.")
     if invitation.withdrawn_at:
-        return "The shop withdrew this invitation. Ask the person who invited you."
+        return say("The shop withdrew this invitation. Ask the person who invited you.")
     if at >= invitation.expires_at:
         day = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone)).date()
         until = written_day(day)
-        return f"This link worked until {until}. Ask the person who invited you to send it again."
+        return say("This link worked until {until}. Ask the person who invited you to send it again.", until=until)
     return ""
 
 
 def _account(*, email: str, name: str, password: str) -> User:
     """An account that is not stored yet."""
     if not name.strip() or not password:
-        raise ValidationError("Give your name and a password.")
+        raise ValidationError(say("Give your name and a password."))
     account = User(email=email, name=name.strip())
     account.set_password(password)
     account.clean_fields()
@@ -196,4 +212,6 @@ def _send(invited: Invited) -> None:
         send_mail(subject, render_to_string("training/mail/invitation.txt", context), None, [invitation.email])
     except (OSError, SMTPException) as error:
         log.warning("invitation %s: the mail was not taken: %s", invitation.reference, error)
-        invited.problem = "The invitation stands, but the mail server did not take the mail. Press Send again later."
+        invited.problem = say(
+            "The invitation stands, but the mail server did not take the mail. Press Send again later."
+        )

@@ -13,6 +13,7 @@ from training.pages.kept_checks import words_to_keep
 from training.pages.verdict import examine
 from training.queries import Rules, edition_of, rules_of, units_of
 from training.rulebook import Case
+from training.trade.speech import say
 
 
 class CheckRefused(Exception):
@@ -43,7 +44,7 @@ def keep_check(
     def found_before() -> TireCheck | None:
         made = TireCheck.objects.filter(press=press, shop=shop, looked_by=person).first()
         if made is None and not Membership.objects.filter(shop=shop, user=person, ended_at=None).exists():
-            raise CheckRefused(f"{person.name} does not belong to {shop.name}.")
+            raise CheckRefused(say("{name} does not belong to {name2}.", name=person.name, name2=shop.name))
         if made is None and corrects is not None:
             _may_be_corrected(corrects, shop, note)
         return made
@@ -94,14 +95,16 @@ def keep_check(
         # two corrections of one entry wait in line
         lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
-        refusal=CheckRefused("The rules of the shop are being changed at this moment; nothing was kept, press again."),
+        refusal=CheckRefused(
+            say("The rules of the shop are being changed at this moment; nothing was kept, press again.")
+        ),
     )
 
 
 def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:
     if entry.shop_id != shop.pk:
-        raise CheckRefused(f"That entry is not one of {shop.name}.")
+        raise CheckRefused(say("That entry is not one of {name}.", name=shop.name))
     if TireCheck.objects.filter(corrects=entry).exists():
-        raise CheckRefused("This entry was corrected before: correct the newer entry.")
+        raise CheckRefused(say("This entry was corrected before: correct the newer entry."))
     if not note:
-        raise CheckRefused("Note: it is empty; say what was wrong with the entry that this one corrects.")
+        raise CheckRefused(say("Note: it is empty; say what was wrong with the entry that this one corrects."))

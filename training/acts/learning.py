@@ -10,6 +10,7 @@ from django.db import transaction
 from training import course
 from training.models import Assignment, Notice, Progress, Shop, User
 from training.trade.days import written_day
+from training.trade.speech import say
 
 
 class AssignmentRefused(Exception):
@@ -34,7 +35,13 @@ def assign(
     """
     today = at.astimezone(ZoneInfo(shop.time_zone)).date()
     if due_date < today:
-        raise AssignmentRefused(f"{day_words(due_date)} has gone by; choose today, {day_words(today)}, or a later day.")
+        raise AssignmentRefused(
+            say(
+                "{day_words} has gone by; choose today, {day_words2}, or a later day.",
+                day_words=day_words(due_date),
+                day_words2=day_words(today),
+            )
+        )
     titles = {module.slug: module.title for module in course.modules()}
     with transaction.atomic():
         return _assign(shop, learners, titles, modules, due_date, assigned_by, at)
@@ -76,7 +83,7 @@ def _assign(
                 assignment.due_date, assignment.assigned_by, assignment.assigned_at = due_date, assigned_by, at
                 assignment.save(update_fields=["due_date", "assigned_by", "assigned_at"])
             done.append(Assigned(assignment, titles[module], change))
-    words = {"new": "asks you to finish {} by {}.", "moved": "has moved {}: finish it by {}."}
+    words = {"new": say("asks you to finish {} by {}."), "moved": say("has moved {}: finish it by {}.")}
     Notice.objects.bulk_create(
         Notice(
             shop=shop,

@@ -5,6 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from training.models import Membership, Role, Shop, User
+from training.trade.speech import say
 
 
 class RoleRefused(Exception):
@@ -16,7 +17,9 @@ def give_role(*, shop: Shop, person: User, role: str, at: datetime) -> Membershi
     """Give a person who belongs, or belonged, to the shop one more role. Holding it already changes nothing."""
     Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     if not Membership.objects.filter(shop=shop, user=person).exists():
-        raise RoleRefused(f"{person.name} never belonged to {shop.name}; send an invitation instead.")
+        raise RoleRefused(
+            say("{name} never belonged to {name2}; send an invitation instead.", name=person.name, name2=shop.name)
+        )
     membership, _ = Membership.objects.get_or_create(
         shop=shop, user=person, role=role, ended_at=None, defaults={"since_at": at}
     )
@@ -33,6 +36,12 @@ def end_role(*, shop: Shop, person: User, role: str, at: datetime) -> None:
     if mine is None:
         return
     if role == Role.OWNER and not held.exclude(user=person).exists():
-        raise RoleRefused(f"{person.name} is the only owner of {shop.name}. Make another person owner first.")
+        raise RoleRefused(
+            say(
+                "{name} is the only owner of {name2}. Make another person owner first.",
+                name=person.name,
+                name2=shop.name,
+            )
+        )
     mine.ended_at = at
     mine.save(update_fields=["ended_at"])

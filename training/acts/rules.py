@@ -13,6 +13,7 @@ from training.models import HouseRuleSet, RepairUnit, Shop, User
 from training.queries import Rules, house_rules_of, rules_of
 from training.rulebook import CASINGS, HouseRule, HouseRules, lay_over, load_edition, settle
 from training.trade.days import written_instant
+from training.trade.speech import say
 
 
 class RulesChanged(Exception):
@@ -48,8 +49,12 @@ def set_house_rules(
         number = latest.number if latest is not None else 0
         if latest is not None and number != base:
             raise RulesChanged(
-                f"{latest.set_by.name} set house rules on {written_instant(localtime(latest.set_at))}, after you "
-                "opened this page. Nothing was changed; look at them, then decide again."
+                say(
+                    "{name} set house rules on {written_instant}, after you opened this page. Nothing was "
+                    "changed; look at them, then decide again.",
+                    name=latest.set_by.name,
+                    written_instant=written_instant(localtime(latest.set_at)),
+                )
             )
         made = HouseRuleSet(
             shop=shop,
@@ -76,7 +81,7 @@ def set_house_rules(
         lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
         refusal=RulesChanged(
-            "Somebody is setting house rules at this moment. Nothing was changed; load the page again."
+            say("Somebody is setting house rules at this moment. Nothing was changed; load the page again.")
         ),
     )
 
@@ -115,7 +120,9 @@ def add_unit(
     def found() -> RepairUnit | None:
         standing = RepairUnit.objects.filter(shop=shop, name__iexact=name, ended_at=None).first()
         if standing is not None and any(getattr(standing, field) != value for field, value in facts.items()):
-            raise UnitRefused(f'Name: "{name}" is on the shelf already; give another name, or take that one off first.')
+            raise UnitRefused(
+                say('Name: "{name}" is on the shelf already; give another name, or take that one off first.', name=name)
+            )
         return standing
 
     def checked(_: Rules) -> RepairUnit:
@@ -133,7 +140,9 @@ def add_unit(
         compute=checked,
         lock=lambda: Shop.objects.select_for_update(no_key=True).get(pk=shop.pk),
         keep=keep,
-        refusal=UnitRefused("The shelf is being changed at this moment. Nothing was changed; load the page again."),
+        refusal=UnitRefused(
+            say("The shelf is being changed at this moment. Nothing was changed; load the page again.")
+        ),
     )
 
 

@@ -13,6 +13,7 @@ from training.acts.invitations import Invited, invite_by, new_link
 from training.models import Membership, Role, Shop, Units
 from training.rulebook import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
+from training.trade.speech import say
 
 
 class ShopRefused(Exception):
@@ -60,21 +61,31 @@ def open_shop(
     """
     slug = slugify(name)[:60]
     if not slug:
-        raise ShopRefused(f'name: "{name}" is not accepted; give a name with letters or digits')
+        raise ShopRefused(say('name: "{name}" is not accepted; give a name with letters or digits', name=name))
     if time_zone not in available_timezones():
-        raise ShopRefused(f'time zone: "{time_zone}" is not known; give a name such as America/Denver')
+        raise ShopRefused(
+            say('time zone: "{time_zone}" is not known; give a name such as America/Denver', time_zone=time_zone)
+        )
     edition = edition or default_edition()
     if edition not in edition_names():
-        raise ShopRefused(f'edition: "{edition}" is not a rulebook; choose {one_of(edition_names())}')
+        raise ShopRefused(
+            say(
+                'edition: "{edition}" is not a rulebook; choose {one_of}',
+                edition=edition,
+                one_of=one_of(edition_names()),
+            )
+        )
     units = units or load_edition(edition).units
     if units not in Units.values:
-        raise ShopRefused(f'units: "{units}" is not accepted; choose {one_of(Units.values)}')
+        raise ShopRefused(
+            say('units: "{units}" is not accepted; choose {one_of}', units=units, one_of=one_of(Units.values))
+        )
     if not owner_name.strip():
-        raise ShopRefused("owner name: it is empty; give the owner's name")
+        raise ShopRefused(say("owner name: it is empty; give the owner's name"))
     try:
         validate_email(owner_email)
     except ValidationError:
-        raise ShopRefused(f'owner email: "{owner_email}" is not a mail address') from None
+        raise ShopRefused(say('owner email: "{owner_email}" is not a mail address', owner_email=owner_email)) from None
     owner = {"email": owner_email, "name": owner_name, "role": Role.OWNER}
     link = new_link()
     with transaction.atomic():
@@ -82,9 +93,22 @@ def open_shop(
             slug=slug, defaults={"name": name, "edition": edition, "units": units, "time_zone": time_zone}
         )
         if shop.name != name:
-            raise ShopRefused(f'name: "{name}" would share its address with "{shop.name}"; give another name')
+            raise ShopRefused(
+                say(
+                    'name: "{name}" would share its address with "{name2}"; give another name',
+                    name=name,
+                    name2=shop.name,
+                )
+            )
         if shop.edition != edition:
-            raise ShopRefused(f'edition: "{edition}" is not the rulebook of {shop.name}, which is {shop.edition}')
+            raise ShopRefused(
+                say(
+                    'edition: "{edition}" is not the rulebook of {name}, which is {edition2}',
+                    edition=edition,
+                    name=shop.name,
+                    edition2=shop.edition,
+                )
+            )
         if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():
             return OpenedShop(shop, False, None)
         return OpenedShop(shop, is_new, invite_by(link, shop=shop, invited_by=None, **owner, at=at))

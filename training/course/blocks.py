@@ -27,14 +27,15 @@ from training.rulebook import (
     unreadable_edition,
 )
 from training.trade.days import written_day
+from training.trade.speech import say, saying
 from training.trade.words import METHOD_WORDS, capital, uncapital
 
 CAPTIONS: Mapping[str, str] = {
-    "reject": "Findings that take a tire out of service",
-    "inspect": "Findings that send you back inside",
-    "advise": "Findings to tell the customer",
+    "reject": saying("Findings that take a tire out of service"),
+    "inspect": saying("Findings that send you back inside"),
+    "advise": saying("Findings to tell the customer"),
 }
-FINDING = "finding."
+FINDING = saying("finding.")
 # The tables of findings are those of a tire that is wanted for repair; a lesson about no casing in particular is
 # written with these in hand.
 PURPOSE = "repair"
@@ -166,7 +167,7 @@ def written_elsewhere(edition: Edition) -> str:
     home = _home()
     if edition.name == home:
         return ""
-    whose = words(edition_title(home)) if home else "another rulebook"
+    whose = words(edition_title(home)) if home else say("another rulebook")
     return (
         f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {whose}. Every '
         f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "
@@ -191,7 +192,7 @@ def findings(block: Block, page: Page) -> str:
         caption = CAPTIONS[names[0]]
         chosen = [clause for clause in every.values() if clause.otherwise == names[0] and _is_taught(clause, page)]
     else:
-        caption = "What may be found"
+        caption = say("What may be found")
         only_known("finding", names, every)
         chosen = [every[name] for name in names]
     rows = []
@@ -202,7 +203,7 @@ def findings(block: Block, page: Page) -> str:
             f'<td data-label="Why">{words(clause.because)}</td>'
             f'<td data-label="Source">{words(provenance(clause))}</td></tr>'
         )
-    return table(caption, ("What you find", "Why", "Source"), rows, is_stacked=True)
+    return table(caption, (say("What you find"), "Why", "Source"), rows, is_stacked=True)
 
 
 def job_card(block: Block, page: Page) -> str:
@@ -224,17 +225,17 @@ def text(block: Block, page: Page) -> str:
 
 def caution(block: Block, page: Page) -> str:
     """`::caution`: what can hurt."""
-    return _box(page, "caution", f"Caution: {block.argument}", to_html(block.body, page.inline))
+    return _box(page, "caution", say("Caution: {argument}", argument=block.argument), to_html(block.body, page.inline))
 
 
 def stop(block: Block, page: Page) -> str:
     """`::stop`: what ends the work."""
-    return _box(page, "stop-box", "Stop here if", to_html(block.body, page.inline))
+    return _box(page, "stop-box", say("Stop here if"), to_html(block.body, page.inline))
 
 
 def self_check(block: Block, page: Page) -> str:
     """`::self-check`: questions for the hands."""
-    return _box(page, "self-check", "Before you go on", to_html(block.body, page.inline))
+    return _box(page, "self-check", say("Before you go on"), to_html(block.body, page.inline))
 
 
 def sources(page: Page) -> str:
@@ -263,10 +264,10 @@ def sources(page: Page) -> str:
 def provenance(clause: Clause) -> str:
     """Kind, source, and when somebody last read it."""
     if clause.house is not None:
-        return capital(f"{clause.house.source}, stricter than the rulebook.")
+        return capital(say("{source}, stricter than the rulebook.", source=clause.house.source))
     source = clause.source.strip().rstrip(".")
     day = written_day(clause.checked_on)
-    return f"{to_rely_on(clause.kind, source)}. Checked on {day}."
+    return say("{to_rely_on}. Checked on {day}.", to_rely_on=to_rely_on(clause.kind, source), day=day)
 
 
 def _meaning(clause: Clause) -> str:
@@ -292,8 +293,12 @@ def _home() -> str:
 
 def _unread(name: str) -> str:
     whose = name.rpartition("/")[0] or _home()
-    of = f"the rulebook of {edition_title(whose)}" if whose else "the rulebook that the lessons were written for"
-    return f"a limit of {of}, which cannot be read now"
+    of = (
+        say("the rulebook of {edition_title}", edition_title=edition_title(whose))
+        if whose
+        else say("the rulebook that the lessons were written for")
+    )
+    return say("a limit of {of}, which cannot be read now", of=of)
 
 
 def _beside(clause: Clause) -> str:
@@ -301,7 +306,13 @@ def _beside(clause: Clause) -> str:
     if clause.house is None:
         return ""
     own = clause.of_edition
-    return words(f" The rulebook itself says {own.printed} ({to_rely_on(own.kind, own.source)}).")
+    return words(
+        say(
+            " The rulebook itself says {printed} ({to_rely_on}).",
+            printed=own.printed,
+            to_rely_on=to_rely_on(own.kind, own.source),
+        )
+    )
 
 
 def _anchor(name: str) -> str:
@@ -313,7 +324,9 @@ def _fact(clause: Clause) -> str:
 
 
 def _silence(page: Page) -> str:
-    return words(f" Not a rule of {page.edition.title}: read that rulebook, and ask, before you go on.")
+    return words(
+        say(" Not a rule of {title}: read that rulebook, and ask, before you go on.", title=page.edition.title)
+    )
 
 
 def _is_taught(clause: Clause, page: Page) -> bool:
@@ -328,11 +341,15 @@ def _other_statements(clause: Clause) -> str:
         return ""
     rows = []
     for statement in told:
-        told_as = f"if found: {statement.otherwise}" if clause.quantity.startswith(FINDING) else statement.printed
+        told_as = (
+            say("if found: {otherwise}", otherwise=statement.otherwise)
+            if clause.quantity.startswith(FINDING)
+            else statement.printed
+        )
         rows.append(f"<li>{words(told_as)} ({words(to_rely_on(statement.kind, statement.source))})</li>")
-    beside = "Also stated; the stricter decides unless your own law says otherwise:"
+    beside = say("Also stated; the stricter decides unless your own law says otherwise:")
     if clause.house is not None:
-        beside = "The rulebook itself says:"
+        beside = say("The rulebook itself says:")
     return f'<p class="limit-also">{beside}</p>\n<ul class="limit-statements">{"".join(rows)}</ul>\n'
 
 

@@ -50,6 +50,7 @@ from pathlib import Path
 from training.rulebook import CASINGS
 from training.trade import reading
 from training.trade.reading import shown
+from training.trade.speech import say
 from training.trade.words import SKILLS
 
 LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
@@ -74,7 +75,9 @@ class Place(reading.Place):
         """Names of files and folders."""
         for name in (names := self.words(table, field, None)):
             if not _SLUG.match(name):
-                self.refuse(field, f"{shown(name)} is not accepted; give a name of small letters and dashes")
+                self.refuse(
+                    field, say("{name} is not accepted; give a name of small letters and dashes", name=shown(name))
+                )
         return names
 
 
@@ -153,7 +156,9 @@ def load_course(folder: Path) -> tuple[Module, ...]:
     modules = tuple(_load_module(folder / slug, slug) for slug in slugs)
     known = [lesson.slug for module in modules for lesson in module.lessons]
     if repeated := sorted({slug for slug in known if known.count(slug) > 1}):
-        raise CourseError(f"course.toml: lesson {repeated[0]} stands twice; give each lesson a name of its own")
+        raise CourseError(
+            say("course.toml: lesson {repeated} stands twice; give each lesson a name of its own", repeated=repeated[0])
+        )
     for module in modules:
         for lesson in module.lessons:
             _check_lesson_names(lesson, known)
@@ -166,7 +171,9 @@ def load_lesson(path: Path, module: str, casings: tuple[str, ...] = ()) -> Lesso
     try:
         source = path.read_text(encoding="utf-8")
     except FileNotFoundError:
-        raise CourseError(f"{name}: there is no such file; write it, or take it out of module.toml") from None
+        raise CourseError(
+            say("{name}: there is no such file; write it, or take it out of module.toml", name=name)
+        ) from None
     return parse_lesson(source, module=module, slug=slug, casings=casings)
 
 
@@ -175,12 +182,12 @@ def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...
     name = f"{module}/{slug}.md"
     lines = source.split("\n")
     if lines[0].strip() != "+++" or "+++" not in (line.strip() for line in lines[1:]):
-        raise CourseError(f"{name}, line 1: a lesson opens with TOML between two lines of +++")
+        raise CourseError(say("{name}, line 1: a lesson opens with TOML between two lines of +++", name=name))
     end = next(at for at, line in enumerate(lines[1:], start=1) if line.strip() == "+++")
     try:
         head = tomllib.loads("\n".join(lines[1:end]))
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(f"{name}: the TOML at the top cannot be read: {error}") from error
+        raise CourseError(say("{name}: the TOML at the top cannot be read: {error}", name=name, error=error)) from error
     place = Place(name)
     place.keys(head, ("title", "minutes", "skill", "also", "summary"))
     skills = (place.word(head, "skill", SKILLS), *(place.words(head, "also", SKILLS) if "also" in head else ()))
@@ -213,7 +220,7 @@ def module(slug: str) -> Module:
     """One module. Raises UnknownLesson."""
     found = {module.slug: module for module in modules()}
     if slug not in found:
-        raise UnknownLesson(f"module: {slug!r} is not known; choose {', '.join(found)}")
+        raise UnknownLesson(say("module: {slug!r} is not known; choose {found}", slug=slug, found=", ".join(found)))
     return found[slug]
 
 
@@ -221,7 +228,14 @@ def lesson(module_slug: str, lesson_slug: str) -> Lesson:
     """One lesson of one module. Raises UnknownLesson."""
     found = {lesson.slug: lesson for lesson in module(module_slug).lessons}
     if lesson_slug not in found:
-        raise UnknownLesson(f"lesson: {lesson_slug!r} is not in {module_slug}; choose {', '.join(found)}")
+        raise UnknownLesson(
+            say(
+                "lesson: {lesson_slug!r} is not in {module_slug}; choose {found}",
+                lesson_slug=lesson_slug,
+                module_slug=module_slug,
+                found=", ".join(found),
+            )
+        )
     return found[lesson_slug]
 
 
@@ -239,13 +253,15 @@ def _load_module(folder: Path, slug: str) -> Module:
     wanted = place.slugs(head, "lessons")
     skills = place.words(head, "skills", SKILLS)
     if forgotten := sorted({path.stem for path in folder.glob("*.md")} - set(wanted)):
-        place.refuse("lessons", f"{forgotten[0]}.md is not listed; list every lesson file, in order")
+        place.refuse(
+            "lessons", say("{forgotten}.md is not listed; list every lesson file, in order", forgotten=forgotten[0])
+        )
     casings = place.words(head, "casings", CASINGS) if "casings" in head else ()
     lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug, casings) for lesson_slug in wanted)
     taught = {skill for lesson in lessons for skill in lesson.skills}
     if taught != set(skills):
         odd = sorted(taught ^ set(skills))[0]
-        place.refuse("skills", f"{odd} must be listed here and taught by a lesson, or neither")
+        place.refuse("skills", say("{odd} must be listed here and taught by a lesson, or neither", odd=odd))
     return Module(slug, place.text(head, "title"), place.text(head, "summary"), skills, lessons, casings)
 
 
@@ -254,12 +270,19 @@ def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
     text_at = start + 1
     at = start
     while at < len(lines):
-        where = f"{name}, line {at + 1}"
+        where = say("{name}, line {at}", name=name, at=at + 1)
         if lines[at].startswith("# "):
-            raise CourseError(f"{where}: the page has its heading; start headings with ##")
+            raise CourseError(say("{where}: the page has its heading; start headings with ##", where=where))
         found = _DIRECTIVE.match(lines[at])
         if lines[at].startswith("::") and found is None:
-            raise CourseError(f"{where}: {lines[at]!r} is not a directive; choose {_choices()}")
+            raise CourseError(
+                say(
+                    "{where}: {lines!r} is not a directive; choose {choices}",
+                    where=where,
+                    lines=lines[at],
+                    choices=_choices(),
+                )
+            )
         if found is None:
             text.append(lines[at])
             at += 1
@@ -268,21 +291,30 @@ def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
             yield Block("text", text_at, body=_checked("\n".join(text), name, text_at))
         kind, argument = found.group(1), found.group(2) or ""
         if kind not in LINES + BOXES:
-            raise CourseError(f"{where}: ::{kind} is not known; choose {_choices()}")
+            raise CourseError(
+                say("{where}: ::{kind} is not known; choose {choices}", where=where, kind=kind, choices=_choices())
+            )
         if not argument and kind in (*LINES, "caution"):
-            raise CourseError(f"{where}: ::{kind} needs a name after it")
+            raise CourseError(say("{where}: ::{kind} needs a name after it", where=where, kind=kind))
         body = ""
         if kind in BOXES:
             inner = at + 1
             while inner < len(lines) and lines[inner].strip() != "::end":
                 if lines[inner].startswith("::"):
-                    raise CourseError(f"{name}, line {inner + 1}: no directive may stand inside ::{kind}")
+                    raise CourseError(
+                        say(
+                            "{name}, line {inner}: no directive may stand inside ::{kind}",
+                            name=name,
+                            inner=inner + 1,
+                            kind=kind,
+                        )
+                    )
                 inner += 1
             if inner == len(lines):
-                raise CourseError(f"{where}: ::{kind} has no ::end")
+                raise CourseError(say("{where}: ::{kind} has no ::end", where=where, kind=kind))
             body = "\n".join(lines[at + 1 : inner])
             if not body.strip():
-                raise CourseError(f"{where}: ::{kind} is empty")
+                raise CourseError(say("{where}: ::{kind} is empty", where=where, kind=kind))
             if kind != "worked":
                 _checked(body, name, at + 2)
             yield Block(kind, at + 1, argument, body)
@@ -298,21 +330,30 @@ def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
 def _checked(text: str, name: str, line: int) -> str:
     for directive, _ in inline_names(text):
         if directive not in ("limit", "lesson"):
-            raise CourseError(f"{name}, from line {line}: {{{directive}:...}} is not known; choose limit or lesson")
+            raise CourseError(
+                say(
+                    "{name}, from line {line}: {{{directive}:...}} is not known; choose limit or lesson",
+                    name=name,
+                    line=line,
+                    directive=directive,
+                )
+            )
     return text
 
 
 def _check_lesson_names(lesson: Lesson, known: list[str]) -> None:
     for block in lesson.blocks:
         targets = [target for directive, target in inline_names(block.body) if directive == "lesson"]
-        only_known(f"{lesson.file}, from line {block.line}: lesson", targets, known)
+        only_known(say("{file}, from line {line}: lesson", file=lesson.file, line=block.line), targets, known)
 
 
 def only_known(what: str, names: Iterable[str], known: Collection[str]) -> None:
     """Raises CourseError for the first name that is not one of those known, which it lists."""
     for name in names:
         if name not in known:
-            raise CourseError(f"{what} {name!r} is not known; choose {', '.join(known)}")
+            raise CourseError(
+                say("{what} {name!r} is not known; choose {known}", what=what, name=name, known=", ".join(known))
+            )
 
 
 def _choices() -> str:
@@ -323,6 +364,6 @@ def _toml(path: Path, name: str) -> dict[str, object]:
     try:
         return tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
-        raise CourseError(f"{name}: there is no such file") from None
+        raise CourseError(say("{name}: there is no such file", name=name)) from None
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(f"{name}: cannot be read: {error}") from error
+        raise CourseError(say("{name}: cannot be read: {error}", name=name, error=error)) from error

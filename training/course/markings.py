@@ -19,16 +19,17 @@ from training.rulebook.markings import (
     rim_text,
     speed_limits,
 )
+from training.trade.speech import say, saying
 
-_BUILDS = {"radial": "radial", "bias": "bias", "bias-belted": "bias with belts"}
+_BUILDS = {"radial": "radial", "bias": "bias", "bias-belted": saying("bias with belts")}
 _KINDS = {
-    "passenger": "passenger car", "light-truck": "light truck", "commercial": "delivery van",
-    "temporary-spare": "temporary spare", "special-trailer": "trailer", "truck": "heavy truck",
+    "passenger": saying("passenger car"), "light-truck": saying("light truck"), "commercial": saying("delivery van"),
+    "temporary-spare": saying("temporary spare"), "special-trailer": "trailer", "truck": saying("heavy truck"),
     "motorcycle": "motorcycle",
 }  # fmt: skip
-_SIZES = "UN Regulation No. 30 / No. 54 (rounding order from memory)"
-_LOADS = "UN Regulation No. 30 / No. 54, load-capacity index table; the pounds are converted"
-_SPEEDS = "UN Regulation No. 30 / No. 54, speed category table; the miles are converted"
+_SIZES = saying("UN Regulation No. 30 / No. 54 (rounding order from memory)")
+_LOADS = saying("UN Regulation No. 30 / No. 54, load-capacity index table; the pounds are converted")
+_SPEEDS = saying("UN Regulation No. 30 / No. 54, speed category table; the miles are converted")
 Row = tuple[str, str]
 
 
@@ -37,18 +38,26 @@ def size_table(block: Block, page: Page) -> str:
     try:
         size = read_designation(block.argument)
     except MarkingError as error:
-        raise CourseError(f"::size {block.argument}: {error}") from error
+        raise CourseError(say("::size {argument}: {error}", argument=block.argument, error=error)) from error
     rows = [*_size_rows(size, page.prefer), *_service_rows(size, page.prefer)]
     found = dimensions(size)
     source = found.source if found is not None else _SIZES
-    return _table(f"{size.text}, part by part", ("Molded", "What it says"), rows, source[:1].upper() + source[1:], page)
+    return _table(
+        say("{value}, part by part", value=size.text),
+        ("Molded", say("What it says")),
+        rows,
+        source[:1].upper() + source[1:],
+        page,
+    )
 
 
 def loads(block: Block, page: Page) -> str:
     """`::loads`: the lines of the load index table from one index to another."""
     first, last = _ends(block, [str(index) for index in range(181)])
     rows = [(str(index), load_capacity_text(index, prefer=page.prefer)) for index in range(first, last + 1)]
-    return _table("Load index: greatest load of one tire", ("Load index", "Greatest load"), rows, _LOADS, page)
+    return _table(
+        say("Load index: greatest load of one tire"), (say("Load index"), say("Greatest load")), rows, _LOADS, page
+    )
 
 
 def speeds(block: Block, page: Page) -> str:
@@ -56,7 +65,9 @@ def speeds(block: Block, page: Page) -> str:
     limits = speed_limits()
     first, last = _ends(block, [limit.symbol for limit in limits])
     rows = [(limit.symbol, limit.shown(prefer=page.prefer)) for limit in limits[first : last + 1]]
-    return _table("Speed symbol: highest speed, slowest first", ("Symbol", "Highest speed"), rows, _SPEEDS, page)
+    return _table(
+        say("Speed symbol: highest speed, slowest first"), ("Symbol", say("Highest speed")), rows, _SPEEDS, page
+    )
 
 
 def _ends(block: Block, known: Sequence[str]) -> tuple[int, int]:
@@ -64,9 +75,23 @@ def _ends(block: Block, known: Sequence[str]) -> tuple[int, int]:
     names = block.argument.split()
     for name in names:
         if name not in known:
-            raise CourseError(f"::{block.kind}: {name!r} is not known; choose {known[0]} to {known[-1]}")
+            raise CourseError(
+                say(
+                    "::{kind}: {name!r} is not known; choose {known} to {known2}",
+                    kind=block.kind,
+                    name=name,
+                    known=known[0],
+                    known2=known[-1],
+                )
+            )
     if len(names) != len(("first", "last")) or known.index(names[0]) > known.index(names[1]):
-        raise CourseError(f"::{block.kind} {block.argument}: give the first and the last line of the table")
+        raise CourseError(
+            say(
+                "::{kind} {argument}: give the first and the last line of the table",
+                kind=block.kind,
+                argument=block.argument,
+            )
+        )
     return known.index(names[0]), known.index(names[1])
 
 
@@ -74,24 +99,34 @@ def _size_rows(size: Designation, prefer: str) -> list[Row]:
     found = dimensions(size)
     rows: list[Row] = []
     if size.prefix:
-        rows.append((size.prefix, f"built as: {_KINDS[size.kind]}"))
+        rows.append((size.prefix, say("built as: {kinds}", kinds=_KINDS[size.kind])))
     if size.overall_diameter_code:
-        rows.append((size.overall_diameter_code, f"overall diameter: {_inches(size.overall_diameter_code, prefer)}"))
+        rows.append(
+            (
+                size.overall_diameter_code,
+                say("overall diameter: {inches}", inches=_inches(size.overall_diameter_code, prefer)),
+            )
+        )
     if size.section_code:
-        rows.append((size.section_code, f"section width: {_inches(size.section_code, prefer)}"))
+        rows.append((size.section_code, say("section width: {inches}", inches=_inches(size.section_code, prefer))))
     if size.section_width_mm:
-        rows.append((str(size.section_width_mm), f"section width: {_mm(size.section_width_mm, prefer)}"))
+        rows.append((str(size.section_width_mm), say("section width: {mm}", mm=_mm(size.section_width_mm, prefer))))
     if size.aspect_percent and found and found.section_height_mm:
         height = _mm(found.section_height_mm, prefer)
-        share = f"{size.aspect_percent} % of the width"
-        rows.append((str(size.aspect_percent), f"aspect ratio: the section height is {share}, {height}"))
+        share = say("{aspect_percent} % of the width", aspect_percent=size.aspect_percent)
+        rows.append(
+            (
+                str(size.aspect_percent),
+                say("aspect ratio: the section height is {share}, {height}", share=share, height=height),
+            )
+        )
     sign = "-" if "-" in size.size else size.construction
-    rows.append((sign, f"build: {_BUILDS[CONSTRUCTIONS[size.construction]]}"))
-    rows.append((size.rim_code, f"rim diameter: {rim_text(size.rim_code, prefer=prefer)}"))
+    rows.append((sign, say("build: {builds}", builds=_BUILDS[CONSTRUCTIONS[size.construction]])))
+    rows.append((size.rim_code, say("rim diameter: {rim_text}", rim_text=rim_text(size.rim_code, prefer=prefer))))
     if size.suffix and not size.prefix:
-        rows.append((size.suffix, f"built as: {_KINDS[size.kind]}"))
+        rows.append((size.suffix, say("built as: {kinds}", kinds=_KINDS[size.kind])))
     if size.aspect_percent and found and found.outer_diameter_mm:
-        rows.append((size.size, f"overall diameter of the new tire: {_mm(found.outer_diameter_mm, prefer)}"))
+        rows.append((size.size, say("overall diameter of the new tire: {mm}", mm=_mm(found.outer_diameter_mm, prefer))))
     return rows
 
 
@@ -99,15 +134,28 @@ def _service_rows(size: Designation, prefer: str) -> list[Row]:
     rows: list[Row] = []
     single, dual, limit = size.load_index_single, size.load_index_dual, size.speed
     if single is not None:
-        alone = "load index" if dual is None else "load index, fitted alone"
+        alone = say("load index") if dual is None else say("load index, fitted alone")
         rows.append((str(single), f"{alone}: {load_capacity_text(single, prefer=prefer)}"))
     if dual is not None:
-        rows.append((str(dual), f"load index, each of a dual pair: {load_capacity_text(dual, prefer=prefer)}"))
+        rows.append(
+            (
+                str(dual),
+                say(
+                    "load index, each of a dual pair: {load_capacity_text}",
+                    load_capacity_text=load_capacity_text(dual, prefer=prefer),
+                ),
+            )
+        )
     if limit is not None:
-        rows.append((limit.symbol, f"speed symbol: {limit.shown(prefer=prefer)}"))
+        rows.append((limit.symbol, say("speed symbol: {shown}", shown=limit.shown(prefer=prefer))))
     if size.load_range is not None:
         plies = load_ranges()[size.load_range]
-        rows.append((f"load range {size.load_range}", f"ply rating {plies}: strength, no count of plies"))
+        rows.append(
+            (
+                say("load range {load_range}", load_range=size.load_range),
+                say("ply rating {plies}: strength, no count of plies", plies=plies),
+            )
+        )
     return rows
 
 

@@ -12,6 +12,7 @@ from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
 from training.rulebook import Edition
+from training.trade.speech import say
 
 _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
     "text": blocks.text,
@@ -59,7 +60,7 @@ def check(edition: Edition) -> None:
                 for block in lesson.blocks if block.kind == "worked"]  # fmt: skip
     for title in edition.worked:
         if title not in examples:
-            raise CourseError(f'worked: "{title}" is no worked example of the lessons')
+            raise CourseError(say('worked: "{title}" is no worked example of the lessons', title=title))
     for module in modules():
         for lesson in module.lessons:
             check_lesson(lesson, edition=edition)
@@ -88,4 +89,4 @@ def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
 
 
 def _where(lesson: Lesson, line: int) -> str:
-    return f"{lesson.file}, line {line}"
+    return say("{file}, line {line}", file=lesson.file, line=line)

@@ -38,6 +38,7 @@ from training.rulebook import (
 )
 from training.trade.lists import one_of
 from training.trade.measures import as_read
+from training.trade.speech import say
 from training.trade.words import CASING_WORDS, METHOD_WORDS, REPAIR_WORDS, capital
 
 _FIGURES = ("cross-section", "crown-plan", "none")
@@ -60,19 +61,19 @@ def read_worked(block: Block, edition: Edition) -> Worked:
     try:
         data = tomllib.loads(block.body)
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(f"worked example cannot be read: {error}") from error
-    place = Place("worked example")
+        raise CourseError(say("worked example cannot be read: {error}", error=error)) from error
+    place = Place(say("worked example"))
     place.keys(data, ("title", "figure", "show_liner_exit", "units", "expect", "case"))
     title, figure = place.text(data, "title"), place.word(data, "figure", _FIGURES)
     expect, case = place.word(data, "expect", VERDICTS), data.get("case")
     if not isinstance(case, dict):
-        place.refuse("case", "is missing; give a [case] table")
+        place.refuse("case", say("is missing; give a [case] table"))
     try:
         parsed = parse_case({**case, "edition": edition.name})
     except CaseError as error:
-        raise CourseError(f"worked example: {'; '.join(error.problems)}") from error
+        raise CourseError(say("worked example: {problems}", problems="; ".join(error.problems))) from error
     try:
-        units = units_from(data["units"], "worked example") if "units" in data else ()
+        units = units_from(data["units"], say("worked example")) if "units" in data else ()
     except UnitsError as error:
         raise CourseError(str(error)) from error
     return Worked(title, figure, data.get("show_liner_exit") is True, units, expect, parsed)
@@ -87,7 +88,15 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
     verdict = decide(worked.case, edition=edition, units=worked.units, rest_in_order=True).verdict
     expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
-        raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
+        raise CourseError(
+            say(
+                "{where}: {title!r}: the rulebook says {verdict}, the text counts on {expect}",
+                where=where,
+                title=worked.title,
+                verdict=verdict,
+                expect=expect,
+            )
+        )
 
 
 def worked_html(block: Block, page: Page) -> str:
@@ -136,7 +145,12 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
     )
     for entry in decision.plan or ():
         ways = capital(one_of(f"a {METHOD_WORDS[way]}" for way in entry.methods_allowed))
-        planned = f"Injury {entry.injury}: planned here as a {METHOD_WORDS[entry.method]}. {ways} is allowed."
+        planned = say(
+            "Injury {injury}: planned here as a {method_words}. {ways} is allowed.",
+            injury=entry.injury,
+            method_words=METHOD_WORDS[entry.method],
+            ways=ways,
+        )
         yield f"<p>{words(planned)}</p>"
     lines = told(decision.deciding, page.edition)
     rows = [f"<li>{words(f'{line.sentence} {line.because}')}</li>" for line in lines]
@@ -151,31 +165,43 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
     if tire.designation:
         rows.append(("Size", tire.designation))
     measured = (
-        ("Width of the tread", tire.tread_width),
-        ("Centerline to outer groove", tire.outer_groove),
-        ("Crown thickness", tire.crown_thickness),
+        (say("Width of the tread"), tire.tread_width),
+        (say("Centerline to outer groove"), tire.outer_groove),
+        (say("Crown thickness"), tire.crown_thickness),
     )
     rows += [(label, show(length, prefer=prefer)) for label, length in measured if length]
     if case.tread_depths:
-        rows.append(("Tread depths", ", ".join(show(reading.depth, prefer=prefer) for reading in case.tread_depths)))
+        rows.append(
+            (say("Tread depths"), ", ".join(show(reading.depth, prefer=prefer) for reading in case.tread_depths))
+        )
     several = len(case.injuries or ()) > 1
     for injury in case.injuries or ():
         mark = f"{injury.id}: " if several else ""
         measures = (
-            ("before damage removal", injury.before_removal),
-            ("after damage removal", injury.diameter),
-            ("length of the cut", injury.length),
+            (say("before damage removal"), injury.before_removal),
+            (say("after damage removal"), injury.diameter),
+            (say("length of the cut"), injury.length),
             ("lean", injury.angle),
-            ("from the centerline", injury.lateral),
-            ("around the tire", injury.station),
+            (say("from the centerline"), injury.lateral),
+            (say("around the tire"), injury.station),
         )
         rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in measures if length]
         if injury.kind == "cut" and injury.reaches:
-            rows.append((capital(mark + "it reaches"), injury.reaches))
+            rows.append((capital(mark + say("it reaches")), injury.reaches))
     for unit in worked.units:
         if isinstance(unit, RepairUnit):
             length, width = (show(side, prefer=prefer) for side in (unit.length, unit.width))
-            rows.append(("Unit on the shelf", f"{unit.name}, {length} toward the beads, {width} around the tire"))
+            rows.append(
+                (
+                    say("Unit on the shelf"),
+                    say(
+                        "{name}, {length} toward the beads, {width} around the tire",
+                        name=unit.name,
+                        length=length,
+                        width=width,
+                    ),
+                )
+            )
     if case.proposed:
         rows.append(("Proposed", REPAIR_WORDS[case.proposed]))
     yield '<dl class="facts">'

@@ -21,6 +21,7 @@ from training.drawings.scales import (
     stand,
 )
 from training.rulebook import Quantity
+from training.trade.speech import say
 
 
 def caliper(reading: Quantity) -> Figure:
@@ -38,7 +39,7 @@ def caliper(reading: Quantity) -> Figure:
         scale = MM_HALF if small else MM_WHOLE
         vernier = small and (value / scale.mark).denominator != 1 and (value * 10).denominator == 1
         if vernier:
-            scale = Scale(Fraction(1), 5, 5, Fraction(1), "mm", "one millimeter")
+            scale = Scale(Fraction(1), 5, 5, Fraction(1), "mm", say("one millimeter"))
         span = Fraction(15) if small else Fraction(math.ceil(value / 10) * 10)
     length = 112.0
     beam = span + (9 if vernier else 0)
@@ -62,17 +63,20 @@ def caliper(reading: Quantity) -> Figure:
         sheet.path(pen("M", at, 18, "l", -2.4, 5, "h", 4.8, "Z"), fill=LINE, width=sheet.hair)
     sheet.reach(-46, 62)
     sheet.label([(128, 30, "end"), (3, 30, "start"), (128, 45, "end")], scale.caption)
-    words = "A caliper with its inside jaws spread in a hole. "
+    words = say("A caliper with its inside jaws spread in a hole. ")
     if vernier:
         past = int(value) % 5
         number = int(value) - past
-        words += (
-            "A mark on the beam is one millimeter, with a number at every 5th. The zero of the small scale stands "
-            f"between the mark {f'{past} past' if past else 'with'} the number {number} and the next; "
-            f"of the ten marks of the small scale, mark {int(value * 10) % 10} lines up with a mark on the beam."
+        words += say(
+            "A mark on the beam is one millimeter, with a number at every 5th. The zero of the small "
+            "scale stands between the mark {past} the number {number} and the next; of the ten marks "
+            "of the small scale, mark {value} lines up with a mark on the beam.",
+            past=f"{past} past" if past else "with",
+            number=number,
+            value=int(value * 10) % 10,
         )
     else:
-        words += f"{every(scale)} {stand(value, scale, 'The index of the slider')}."
+        words += f"{every(scale)} {stand(value, scale, say('The index of the slider'))}."
     return Figure(sheet.svg(words), words, 1 / k)
 
 

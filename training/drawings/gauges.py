@@ -28,6 +28,7 @@ from training.drawings.scales import (
 )
 from training.rulebook import Quantity
 from training.trade.lists import one_of
+from training.trade.speech import say
 
 KINDS = ("tread-gauge", "caliper", "probe")
 
@@ -92,7 +93,11 @@ def _dial(reading: Quantity) -> Figure:
     sheet.polygon([(radius * c, radius * s), *tail], fill=LINE, width=sheet.hair)
     sheet.circle(0, 0, 3.2, fill=PAPER)
     sheet.reach(-69, 96)
-    words = f"A dial tread gauge with its pin in a groove. {every(scale)} {stand(reading.value, scale, 'The pointer')}."
+    words = say(
+        "A dial tread gauge with its pin in a groove. {every} {stand}.",
+        every=every(scale),
+        stand=stand(reading.value, scale, "The pointer"),
+    )
     return Figure(sheet.svg(words), words, None)
 
 
@@ -166,9 +171,10 @@ def _taper(reading: Quantity) -> Figure:
     sheet.path(bold, width=sheet.line)
     sheet.reach(top - 21, depth + 4)
     sheet.text(half_top + 6, top - 20 + 8.5 + sheet.size * 0.35, scale.caption, anchor="start")
-    words = (
-        "A tapered probe pushed into a hole until it fits, its thick end up. "
-        f"{every(scale)} The surface of the tread {_below(counted - value / scale.mark, scale.text(counted))}."
+    words = say(
+        "A tapered probe pushed into a hole until it fits, its thick end up. {every} The surface of the tread {below}.",
+        every=every(scale),
+        below=_below(counted - value / scale.mark, scale.text(counted)),
     )
     return Figure(sheet.svg(words), words, None)
 
@@ -177,8 +183,18 @@ def _below(marks: Fraction, number: str) -> str:
     """How many marks under a printed number, in the words of someone counting down."""
     whole = marks.numerator // marks.denominator
     if marks == whole:
-        return f"cuts it {whole} mark{'' if whole == 1 else 's'} below the number {number}"
-    return f"cuts it between the marks {whole} and {whole + 1} below the number {number}"
+        return say(
+            "cuts it {whole} mark{value} below the number {number}",
+            whole=whole,
+            value="" if whole == 1 else "s",
+            number=number,
+        )
+    return say(
+        "cuts it between the marks {whole} and {whole2} below the number {number}",
+        whole=whole,
+        whole2=whole + 1,
+        number=number,
+    )
 
 
 def _protractor(reading: Quantity) -> Figure:
@@ -223,8 +239,9 @@ def _protractor(reading: Quantity) -> Figure:
     sheet.path(pen("M", -half, 0, "L", over - half, 15, "M", half, 0, "L", over + half, 15))
     sheet.path(pen("M", tip * c, tip * s, "L", over, 15), width=sheet.line * 1.7)
     sheet.reach(-radius - 13, 16)
-    words = (
-        "A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular. "
-        f"{every(DEGREE)} {stand(value, DEGREE, 'The probe')}."
+    words = say(
+        "A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular. {every} {stand}.",
+        every=every(DEGREE),
+        stand=stand(value, DEGREE, "The probe"),
     )
     return Figure(sheet.svg(words), words, None)

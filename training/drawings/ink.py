@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, text_box, text_width
 from training.drawings.path import Point, escape, num, pairs, pen
+from training.trade.speech import say, saying
 
 LINE = "#211f1d"
 RUBBER = "#e0ded9"
@@ -19,7 +20,7 @@ HATCH = "#9c9891"  # of cut rubber
 STEEL = "#e6e9e4"
 PAPER = "#ffffff"
 CRAYON = "#f5c400"
-FONT = "'Barlow Condensed', sans-serif"
+FONT = saying("'Barlow Condensed', sans-serif")
 TEXT_PART = 0.043  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
 _BARS = {"in": ((12.7, "1/2 in"), (25.4, "1 in")), "mm": ((10.0, "10 mm"), (20.0, "20 mm"))}
 _NEAR = 90.0  # mm across; a drawing of less has the shorter scale bar
@@ -114,31 +115,47 @@ class Sheet:
         cap: str = "",
     ) -> None:
         more = f' stroke-linecap="{cap}"' if cap else ""
-        self._shape(f'path d="{d}"', fill=fill, width=width, stroke=stroke, dash=dash, more=more)
+        self._shape(say('path d="{d}"', d=d), fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 
     def polygon(
         self, points: Iterable[Point], *, fill: str = "none", width: float | None = None, stroke: str = LINE
     ) -> None:
-        self._shape(f'polygon points="{pairs(points)}"', fill=fill, width=width, stroke=stroke)
+        self._shape(say('polygon points="{pairs}"', pairs=pairs(points)), fill=fill, width=width, stroke=stroke)
 
     def polyline(self, points: Iterable[Point]) -> None:
-        self._shape(f'polyline points="{pairs(points)}"', fill="none")
+        self._shape(say('polyline points="{pairs}"', pairs=pairs(points)), fill="none")
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, *, width: float | None = None, dash: str = "") -> None:
-        geometry = f'line x1="{num(x1)}" y1="{num(y1)}" x2="{num(x2)}" y2="{num(y2)}"'
+        geometry = say(
+            'line x1="{num}" y1="{num2}" x2="{num3}" y2="{num4}"', num=num(x1), num2=num(y1), num3=num(x2), num4=num(y2)
+        )
         self._shape(geometry, width=self.hair if width is None else width, dash=dash)
 
     def circle(self, x: float, y: float, r: float, *, fill: str = "none", width: float | None = None) -> None:
-        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=fill, width=width)
+        self._shape(
+            say('circle cx="{num}" cy="{num2}" r="{num3}"', num=num(x), num2=num(y), num3=num(r)),
+            fill=fill,
+            width=width,
+        )
 
     def dot(self, x: float, y: float, r: float) -> None:
-        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=LINE, stroke="none")
+        self._shape(
+            say('circle cx="{num}" cy="{num2}" r="{num3}"', num=num(x), num2=num(y), num3=num(r)),
+            fill=LINE,
+            stroke="none",
+        )
 
     def ellipse(
         self, x: float, y: float, rx: float, ry: float, *, turn: float, fill: str, width: float, dash: str = ""
     ) -> None:
         turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
-        geometry = f'ellipse cx="{num(x)}" cy="{num(y)}" rx="{num(rx)}" ry="{num(ry)}"'
+        geometry = say(
+            'ellipse cx="{num}" cy="{num2}" rx="{num3}" ry="{num4}"',
+            num=num(x),
+            num2=num(y),
+            num3=num(rx),
+            num4=num(ry),
+        )
         self._shape(geometry, fill=fill, width=width, dash=dash, more=turned)
 
     def box(
@@ -154,7 +171,13 @@ class Sheet:
         dash: str = "",
         corner: float = 0,
     ) -> None:
-        geometry = f'rect x="{num(x)}" y="{num(y)}" width="{num(w)}" height="{num(h)}"'
+        geometry = say(
+            'rect x="{num}" y="{num2}" width="{num3}" height="{num4}"',
+            num=num(x),
+            num2=num(y),
+            num3=num(w),
+            num4=num(h),
+        )
         more = f' rx="{num(corner)}"' if corner else ""
         self._shape(geometry, fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 

@@ -12,6 +12,7 @@ from training.drawings.boxes import Box, text_box, text_width
 from training.drawings.crown import Channel, Crown
 from training.drawings.ink import LINE, PAPER, RUBBER, Sheet
 from training.drawings.path import Point, along, curve, frame, num, pen
+from training.trade.speech import say
 
 _TAPER = 0.8  # of a groove's wall
 _WAVE = 0.7  # of a cut edge, in hundredths of the drawing's width
@@ -71,7 +72,7 @@ def key(sheet: Sheet, crown: Crown, x: float, y: float) -> None:
     wide, high = size * 1.5, size * 0.8
     for name, draw in (
         ("tread", _tread_key), ("belts" if crown.belts > 1 else "belt", _belt_key),
-        ("body ply", _ply_key), ("liner", _liner_key),
+        (say("body ply"), _ply_key), ("liner", _liner_key),
     ):  # fmt: skip
         draw(sheet, (x, y - high, x + wide, y))
         sheet.text(x + wide + size * 0.3, y, name, anchor="start")

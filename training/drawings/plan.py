@@ -17,6 +17,7 @@ from training.drawings.path import frame, num, pen
 from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
 from training.rulebook import Case, Edition, OnShelf, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
+from training.trade.speech import say
 
 
 def crown_plan(
@@ -65,9 +66,9 @@ def crown_plan(
         _name(sheet, thing, soft, several=len(things) > 1)
     names = [(0.0, "center")]
     if side is not None and groove is not None:
-        half = text_width("outer groove", sheet.size) / 2
+        half = text_width(say("outer groove"), sheet.size) / 2
         x = side * (groove + groove_width(edge, groove) / 2)
-        names.append((min(max(x, sheet.left + half), sheet.right - half), "outer groove"))
+        names.append((min(max(x, sheet.left + half), sheet.right - half), say("outer groove")))
     _foot(sheet, low, left, right, names, prefer)
     words = _words(case, things, prefer)
     return Figure(sheet.svg(words), words)
@@ -230,31 +231,47 @@ def _foot(sheet: Sheet, low: float, left: float, right: float, names: Sequence[t
 
 
 def _words(case: Case, things: Sequence[Thing], prefer: str) -> str:
-    text = ["The crown unrolled and seen from inside, to scale; stations increase upward."]
+    text = [say("The crown unrolled and seen from inside, to scale; stations increase upward.")]
     if case.tire.outer_groove is not None:
-        text.append(f"The outermost groove begins {said(case.tire.outer_groove, prefer)} from the centerline.")
+        text.append(
+            say("The outermost groove begins {said} from the centerline.", said=said(case.tire.outer_groove, prefer))
+        )
     for thing in things:
-        name = "The injury" if len(things) == 1 else f"Injury {thing.id}"
+        name = say("The injury") if len(things) == 1 else say("Injury {id}", id=thing.id)
         if thing.repair:
-            name = f"Earlier repair {thing.id}"
+            name = say("Earlier repair {id}", id=thing.id)
         found = thing.repair or thing.injury
         place = from_center(thing.lateral, found.lateral if found else None, prefer)
-        station = f" at station {thing.station_text.replace('°', ' degrees')}" if thing.station_text else ""
-        facts = [f"lies {place}{station}"]
+        station = (
+            say(" at station {replace}", replace=thing.station_text.replace("°", " degrees"))
+            if thing.station_text
+            else ""
+        )
+        facts = [say("lies {place}{station}", place=place, station=station)]
         if thing.injury is not None:
             if size := size_of(thing.injury):
-                facts.append(f"is {said(size, prefer)} across")
+                facts.append(say("is {said} across", said=said(size, prefer)))
             facts += _exit_words(thing, prefer)
         text.append(f"{name} {all_of(facts)}.")
         if thing.unit:
-            what, arrows = ("Its unit", "") if thing.repair else ("The unit over it", ", its arrows to the beads")
+            what, arrows = (
+                (say("Its unit"), "") if thing.repair else (say("The unit over it"), say(", its arrows to the beads"))
+            )
             wide, high = (_told(size, prefer) for size in thing.unit)
-            text.append(f"{what} is {wide} across the tire and {high} around it{arrows}.")
+            text.append(
+                say(
+                    "{what} is {wide} across the tire and {high} around it{arrows}.",
+                    what=what,
+                    wide=wide,
+                    high=high,
+                    arrows=arrows,
+                )
+            )
         if thing.outline:
             wide, high = (_told(size, prefer) for size in thing.outline)
-            text.append(f"A dashed outline {wide} by {high} lies around it.")
+            text.append(say("A dashed outline {wide} by {high} lies around it.", wide=wide, high=high))
     if not things:
-        text.append("Nothing else is drawn: no place across the tread was measured.")
+        text.append(say("Nothing else is drawn: no place across the tread was measured."))
     return " ".join(text)
 
 
@@ -269,7 +286,7 @@ def _exit_words(thing: Thing, prefer: str) -> list[str]:
         return []
     parts = []
     if abs(over) >= 0.5:
-        parts.append(f"{_told(round(over), prefer)} to the {side_of(over)}")
+        parts.append(say("{told} to the {side_of}", told=_told(round(over), prefer), side_of=side_of(over)))
     if abs(up) >= 0.5:
         parts.append(f"{_told(round(up), prefer)} {'up' if up > 0 else 'down'}")
-    return [f"comes out on the liner {all_of(parts)} of its place on the tread"]
+    return [say("comes out on the liner {all_of} of its place on the tread", all_of=all_of(parts))]

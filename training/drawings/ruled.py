@@ -15,6 +15,7 @@ from training.drawings.layers import draw_rubber
 from training.drawings.path import frame, pen
 from training.drawings.words import length_label
 from training.rulebook import Case, parse_quantity
+from training.trade.speech import say
 
 _STEP, _NUMBERED_ACROSS, _NUMBERED_UP = 5, 20, 10
 _SHANK = 13.0  # of a nail above the tread
@@ -63,18 +64,25 @@ def nail_section(case: Case) -> Ruled:
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
     rulers = _rulers(sheet, left, low, right - left, low - top)
     side = "right" if hole.lean_deg > 0 else "left"
-    center = f"the centerline stands at {_mark(-left)} and " if crown.shows_center else ""
+    center = say("the centerline stands at {mark} and ", mark=_mark(-left)) if crown.shows_center else ""
     runs = (
-        f"leans {abs(round(hole.lean_deg))} degrees to the {side} on its way in"
+        say("leans {lean_deg} degrees to the {side} on its way in", lean_deg=abs(round(hole.lean_deg)), side=side)
         if hole.lean_deg
-        else "runs straight in"
+        else say("runs straight in")
     )
     thickness = length_label(case.tire.crown_thickness)
-    words = (
-        "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in millimeters, begin at "
-        f"the lower left. On the one below the drawing {center}the nail enters the tread at {_mark(hole.at - left)}. "
-        f"On the one beside it the liner lies at {_mark(low - thick)} and the tread at {_mark(low)}: the crown is "
-        f"{thickness} thick. The nail {runs}; its channel in the rubber is not drawn."
+    words = say(
+        "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in "
+        "millimeters, begin at the lower left. On the one below the drawing {center}the nail "
+        "enters the tread at {mark}. On the one beside it the liner lies at {mark2} and the "
+        "tread at {mark3}: the crown is {thickness} thick. The nail {runs}; its channel in the "
+        "rubber is not drawn.",
+        center=center,
+        mark=_mark(hole.at - left),
+        mark2=_mark(low - thick),
+        mark3=_mark(low),
+        thickness=thickness,
+        runs=runs,
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -103,17 +111,22 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
     sheet.circle(0, -up, across / 2, fill=PAPER, width=sheet.hair * 1.6)
     sheet.text(side * (across / 2 + sheet.size * 0.4), -up - sheet.size * 0.5,
                f"Ø {length_label(diameter)}", anchor="start" if side > 0 else "end")  # fmt: skip
-    for x, name in ((0.0, "center"), (side * (groove + groove_width(half, groove) / 2), "outer groove")):
+    for x, name in ((0.0, "center"), (side * (groove + groove_width(half, groove) / 2), say("outer groove"))):
         sheet.text(x, -height - sheet.size * 0.45, name)
     rulers = _rulers(sheet, left, 0.0, right - left, height)
     sheet.reach(-height - sheet.size * 1.4, 0.0)
     edge = groove * side - left
-    words = (
-        "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in millimeters, begin at the "
-        f"lower left. On the one below the drawing the centerline stands at {_mark(-left)}, the inner edge of the "
-        f"outermost groove at {_mark(edge)} and the edge of the tread at {_mark(side * half - left)}. A hole "
-        f"{length_label(diameter)} across is drawn on the centerline, and through it a level line at {_mark(up)} on "
-        "the ruler beside the drawing."
+    words = say(
+        "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in "
+        "millimeters, begin at the lower left. On the one below the drawing the centerline "
+        "stands at {mark}, the inner edge of the outermost groove at {mark2} and the edge of the "
+        "tread at {mark3}. A hole {length_label} across is drawn on the centerline, and through "
+        "it a level line at {mark4} on the ruler beside the drawing.",
+        mark=_mark(-left),
+        mark2=_mark(edge),
+        mark3=_mark(side * half - left),
+        length_label=length_label(diameter),
+        mark4=_mark(up),
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -134,12 +147,18 @@ def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: 
     sheet.box(x - long / 2, y - wide / 2, long, wide, corner=3.0)
     sheet.path(pen("M", x, -height, "V", 0, "M", 0, y, "H", width), width=sheet.hair, dash=sheet.chain)
     rulers = _rulers(sheet, 0.0, 0.0, width, height)
-    words = (
-        "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, in millimeters, begin "
-        f"at the lower left. The unit of the repair reaches from {_mark(x - long / 2)} to {_mark(x + long / 2)} on the "
-        f"one below the drawing, which runs toward the beads, and from {_mark(up - wide / 2)} to "
-        f"{_mark(up + wide / 2)} on the one beside it, which runs around the tire. "
-        f"Lines cross in the middle of the unit, at {_mark(x)} and {_mark(up)}."
+    words = say(
+        "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, "
+        "in millimeters, begin at the lower left. The unit of the repair reaches from {mark} to "
+        "{mark2} on the one below the drawing, which runs toward the beads, and from {mark3} to "
+        "{mark4} on the one beside it, which runs around the tire. Lines cross in the middle of "
+        "the unit, at {mark5} and {mark6}.",
+        mark=_mark(x - long / 2),
+        mark2=_mark(x + long / 2),
+        mark3=_mark(up - wide / 2),
+        mark4=_mark(up + wide / 2),
+        mark5=_mark(x),
+        mark6=_mark(up),
     )
     return Ruled(sheet.svg(words), words, rulers)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from training.rulebook import Quantity
+from training.trade.speech import say, saying
 
 INCH = Fraction(254, 10)  # mm, exact by definition
 
@@ -27,15 +28,15 @@ class Scale:
         return str(value.numerator) if value.denominator == 1 else f"{value.numerator}/{value.denominator}"
 
 
-INCH_32 = Scale(INCH / 32, 2, 4, INCH / 32, "32nds of an inch", "one 32nd of an inch")
-INCH_64 = Scale(INCH / 64, 2, 8, INCH / 32, "32nds of an inch", "one 64th of an inch")
-TAPER_32 = Scale(INCH / 32, 2, 2, INCH / 32, "32nds of an inch", "one 32nd of an inch")
-TAPER_HALF = Scale(Fraction(1, 2), 2, 2, Fraction(1), "mm", "half a millimeter")
-MM_HALF = Scale(Fraction(1, 2), 2, 4, Fraction(1), "mm", "half a millimeter")
-MM_TENTH = Scale(Fraction(1, 10), 5, 10, Fraction(1), "mm", "a tenth of a millimeter")
-MM_WHOLE = Scale(Fraction(1), 5, 10, Fraction(1), "mm", "one millimeter")
-INCH_16 = Scale(INCH / 16, 4, 16, INCH, "in", "one 16th of an inch")
-DEGREE = Scale(Fraction(1), 5, 10, Fraction(1), "deg", "one degree")
+INCH_32 = Scale(INCH / 32, 2, 4, INCH / 32, saying("32nds of an inch"), saying("one 32nd of an inch"))
+INCH_64 = Scale(INCH / 64, 2, 8, INCH / 32, saying("32nds of an inch"), saying("one 64th of an inch"))
+TAPER_32 = Scale(INCH / 32, 2, 2, INCH / 32, saying("32nds of an inch"), saying("one 32nd of an inch"))
+TAPER_HALF = Scale(Fraction(1, 2), 2, 2, Fraction(1), "mm", saying("half a millimeter"))
+MM_HALF = Scale(Fraction(1, 2), 2, 4, Fraction(1), "mm", saying("half a millimeter"))
+MM_TENTH = Scale(Fraction(1, 10), 5, 10, Fraction(1), "mm", saying("a tenth of a millimeter"))
+MM_WHOLE = Scale(Fraction(1), 5, 10, Fraction(1), "mm", saying("one millimeter"))
+INCH_16 = Scale(INCH / 16, 4, 16, INCH, "in", saying("one 16th of an inch"))
+DEGREE = Scale(Fraction(1), 5, 10, Fraction(1), "deg", saying("one degree"))
 
 
 def is_in_inches(reading: Quantity) -> bool:
@@ -50,16 +51,20 @@ def stand(value: Fraction, scale: Scale, what: str) -> str:
     number = whole // scale.number * scale.number
     past = whole - number
     marked = scale.text(number)
-    count = f"{past} mark{'' if past == 1 else 's'} past the number {marked}"
+    count = say("{past} mark{value} past the number {marked}", past=past, value="" if past == 1 else "s", marked=marked)
     if marks == whole:
-        return f"{what} stands on the number {marked}" if past == 0 else f"{what} stands {count}"
-    start = f"the number {marked}" if past == 0 else f"the mark {count}"
-    return f"{what} stands between {start} and the next mark"
+        return (
+            say("{what} stands on the number {marked}", what=what, marked=marked)
+            if past == 0
+            else say("{what} stands {count}", what=what, count=count)
+        )
+    start = say("the number {marked}", marked=marked) if past == 0 else say("the mark {count}", count=count)
+    return say("{what} stands between {start} and the next mark", what=what, start=start)
 
 
 def every(scale: Scale) -> str:
     ordinal = f"{scale.number}{'nd' if scale.number == 2 else 'th'}"
-    return f"A mark is {scale.words}; a number stands at every {ordinal} mark."
+    return say("A mark is {words}; a number stands at every {ordinal} mark.", words=scale.words, ordinal=ordinal)
 
 
 def on_mark(value: Fraction, *scales: Scale) -> Scale:

@@ -26,6 +26,7 @@ from training.drawings.words import (
 )
 from training.rulebook import Case, Quantity
 from training.trade.lists import all_of
+from training.trade.speech import say
 
 
 def cross_section(
@@ -63,7 +64,7 @@ def cross_section(
     if len(feet) == 1:
         feet.append(_far_edge(marked[0]))
     sheet.keep_clear(*((x, bottom, x, bottom + sheet.size * 30) for x in feet))  # until their rows are known
-    _thickness(sheet, crown, f"{thick} thick" if thick else "", is_left=is_left)
+    _thickness(sheet, crown, say("{thick} thick", thick=thick) if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
     del sheet.segments[before : before + len(feet)]
     edge = _above(sheet, case, holes, crown, line)
@@ -155,7 +156,7 @@ def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, lin
     top = _hole_labels(sheet, holes, lines)
     spans = [_span(crown, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
     if groove is not None:
-        spans.append(_span(crown, groove, length_label(case.tire.outer_groove), " to the outer groove"))
+        spans.append(_span(crown, groove, length_label(case.tire.outer_groove), say(" to the outer groove")))
     edge = rows(sheet, spans, start=min(top, -sheet.size * 0.6), up=True, keep=[] if line is None else [line])
     if groove is not None:
         _name_line(sheet, groove, edge)
@@ -170,7 +171,7 @@ def _name_line(sheet: Sheet, x: float, edge: float) -> None:
     """Beside its distance the name of the outermost groove, where nothing has named it yet and there is room."""
     if any("outer" in words for words in sheet.words):
         return
-    name, side = "outer groove", 1.0 if x > 0 else -1.0
+    name, side = say("outer groove"), 1.0 if x > 0 else -1.0
     anchor = "start" if side > 0 else "end"
     for row in range(4):
         place = (x + side * sheet.size * 0.5, edge + sheet.size * (1.55 + row * ROW))
@@ -184,7 +185,7 @@ def _span(crown: Crown, x: float, text: str, more: str = "", y: float = 0.0) -> 
     """A distance from the centerline; broken where the centerline is not in view."""
     if crown.shows_center:
         return Span(0.0, x, text, more, y, y)
-    return Span(crown.left if x > 0 else crown.right, x, text, more or " from the center", y, y, is_broken=True)
+    return Span(crown.left if x > 0 else crown.right, x, text, more or say(" from the center"), y, y, is_broken=True)
 
 
 def _hole_labels(sheet: Sheet, holes: Sequence[Channel], lines: Sequence[Segment]) -> float:
@@ -221,7 +222,7 @@ def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, lin
         if abs(hole.exit) > 0.05
     ]
     if len(through) == 1:
-        spans.append(_span(crown, _far_edge(through[0]), _edge_label(through[0]), " to its far edge", y=t))
+        spans.append(_span(crown, _far_edge(through[0]), _edge_label(through[0]), say(" to its far edge"), y=t))
     if not spans:
         return low
     edge = rows(sheet, spans, start=low, up=False, keep=[] if line is None else [line])
@@ -278,42 +279,60 @@ def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
 
 def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -> str:
     """What the eye sees, sentence by sentence."""
-    said_words = ["Cross-section of the crown to scale, tread up, liner down."]
+    said_words = [say("Cross-section of the crown to scale, tread up, liner down.")]
     tire = case.tire
     if tire.crown_thickness is not None:
-        said_words.append(f"The crown is {said(tire.crown_thickness, prefer)} thick.")
+        said_words.append(say("The crown is {said} thick.", said=said(tire.crown_thickness, prefer)))
     if tire.outer_groove is not None:
-        said_words.append(f"The outermost groove begins {said(tire.outer_groove, prefer)} from the centerline.")
+        said_words.append(
+            say("The outermost groove begins {said} from the centerline.", said=said(tire.outer_groove, prefer))
+        )
     for hole in holes:
         said_words.append(_hole_words(hole, prefer, several=len(holes) > 1))
         if show_exit and hole.is_through:
             label = length_label(None, mm=hole.exit, unit_like=hole.injury.lateral)
-            place = "on the centerline" if abs(hole.exit) <= 0.05 else f"{label} {side_of(hole.exit)} of the centerline"
-            said_words.append(f"It comes out on the liner {place}, its far edge {_edge_label(hole)} from it.")
+            place = (
+                say("on the centerline")
+                if abs(hole.exit) <= 0.05
+                else say("{label} {side_of} of the centerline", label=label, side_of=side_of(hole.exit))
+            )
+            said_words.append(
+                say(
+                    "It comes out on the liner {place}, its far edge {edge_label} from it.",
+                    place=place,
+                    edge_label=_edge_label(hole),
+                )
+            )
     if not holes:
-        said_words.append("No injury is drawn: its place across the tread was not measured.")
+        said_words.append(say("No injury is drawn: its place across the tread was not measured."))
     return " ".join(said_words)
 
 
 def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
     injury = hole.injury
-    name = f"Injury {injury.id}" if several else "The injury"
-    facts = [f"enters the tread {from_center(hole.at, hole.lateral, prefer)}"]
+    name = say("Injury {id}", id=injury.id) if several else say("The injury")
+    facts = [say("enters the tread {from_center}", from_center=from_center(hole.at, hole.lateral, prefer))]
     if size := _size(hole):
-        facts.append(f"is {said(size, prefer)} across")
+        facts.append(say("is {said} across", said=said(size, prefer)))
     if hole.is_through and injury.angle is not None:
         angle = injury.angle.text.replace(" deg", " degrees")
         if not injury.angle.number:
-            facts.append("runs straight through")
+            facts.append(say("runs straight through"))
         elif injury.azimuth is None:
-            facts.append(f"leans {angle}, in a direction that was not measured")
+            facts.append(say("leans {angle}, in a direction that was not measured", angle=angle))
         elif hole.is_seen_whole:
-            facts.append(f"leans {angle} to the {side_of(hole.lean_deg)} on its way in")
+            facts.append(
+                say("leans {angle} to the {side_of} on its way in", angle=angle, side_of=side_of(hole.lean_deg))
+            )
         elif not hole.lean_deg:
-            facts.append("shows no lean in this section")
+            facts.append(say("shows no lean in this section"))
         else:
-            lean = f"{round(abs(hole.lean_deg))} degrees to the {side_of(hole.lean_deg)}"
-            facts.append(f"shows a lean of {lean} in this section")
+            lean = say(
+                "{lean_deg} degrees to the {side_of}",
+                lean_deg=round(abs(hole.lean_deg)),
+                side_of=side_of(hole.lean_deg),
+            )
+            facts.append(say("shows a lean of {lean} in this section", lean=lean))
     elif not hole.is_through:
-        facts.append("is drawn as a notch, its channel not shown")
+        facts.append(say("is drawn as a notch, its channel not shown"))
     return f"{name} {all_of(facts)}."

@@ -6,6 +6,7 @@ import math
 from fractions import Fraction
 
 from training.rulebook import Injury, Quantity, quantity, show
+from training.trade.speech import say
 
 _NOTHING = 1e-6  # of the last part printed, lost in computing
 
@@ -43,9 +44,9 @@ def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_
     if angle is None:
         return ""
     if seen_deg is not None and is_direction_known:
-        return f"{round(abs(seen_deg))}° seen here"
+        return say("{seen_deg}° seen here", seen_deg=round(abs(seen_deg)))
     text = angle.printed
-    return text if is_direction_known or not angle.number else f"{text} (which way?)"
+    return text if is_direction_known or not angle.number else say("{value} (which way?)", value=text)
 
 
 def size_of(injury: Injury) -> Quantity | None:
@@ -66,5 +67,5 @@ def side_of(x: float) -> str:
 def from_center(x: float, length: Quantity | None, prefer: str) -> str:
     """Where something lies across the tread, in words."""
     if not x or length is None:
-        return "on the centerline"
-    return f"{said(length, prefer, unsigned=True)} {side_of(x)} of the centerline"
+        return say("on the centerline")
+    return say("{said} {side_of} of the centerline", said=said(length, prefer, unsigned=True), side_of=side_of(x))

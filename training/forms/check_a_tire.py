@@ -37,6 +37,7 @@ from training.forms.tire_parts import (
     section_name,
 )
 from training.rulebook import Case, CaseError, parse_case, vocabulary
+from training.trade.speech import say
 from training.trade.words import FINDING_WORDS, capital
 
 
@@ -103,20 +104,22 @@ class TireForm(PlainForm):
         self._choose("injuries", NONE_SEEN, "Injuries")
         for row in INJURY_ROWS:
             for part in INJURY:
-                self._add(part, f"injury_{row}_{part.name}", f"Injury {row}, ", words)
-        self._choose("repairs", NONE_SEEN, "Earlier repairs")
+                self._add(part, f"injury_{row}_{part.name}", say("Injury {row}, ", row=row), words)
+        self._choose("repairs", NONE_SEEN, say("Earlier repairs"))
         for row in REPAIR_ROWS:
             for part in REPAIR:
-                self._add(part, f"repair_{row}_{part.name}", f"Earlier repair {row}, ", words)
+                self._add(part, f"repair_{row}_{part.name}", say("Earlier repair {row}, ", row=row), words)
             self._choose(f"repair_{row}_sound", SOUND)
         for slug, meaning in words["findings"].items():
             self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{capital(meaning)}.")
         for title, _ in self._findings_by_place():
             name = pressed_name(section_name(title))
-            self.fields[name] = CharField(label=f"{title}, by one press", required=False, widget=HiddenInput)
+            self.fields[name] = CharField(
+                label=say("{title}, by one press", title=title), required=False, widget=HiddenInput
+            )
         for part in (*DEPTHS, PROPOSED):
             self._add(part, part.name, "", words)
-        self.fields["on"] = day("Day of the check", initial=today)
+        self.fields["on"] = day(say("Day of the check"), initial=today)
 
     def sections(self) -> Iterator[Section]:
         """The page's groups that ask for something, in the order of the work."""
@@ -153,24 +156,26 @@ class TireForm(PlainForm):
         return {name: value for name, value in found.items() if name not in taken_back}
 
     def _sections(self) -> Iterator[Section]:
-        yield Section("tire", "The tire", self._bound(part.name for part in TIRE))
-        yield Section("use", "Vehicle, wheel and pressure", self._bound(part.name for part in POSITION))
+        yield Section("tire", say("The tire"), self._bound(part.name for part in TIRE))
+        yield Section("use", say("Vehicle, wheel and pressure"), self._bound(part.name for part in POSITION))
         for place, row in enumerate(INJURY_ROWS):
             names = [f"injury_{row}_{part.name}" for part in INJURY]
             if place == 0:
                 names.insert(0, "injuries")
-            yield Section(f"injury-{row}", f"Injury {row}", self._bound(names), is_folded=place > 0)
+            yield Section(f"injury-{row}", say("Injury {row}", row=row), self._bound(names), is_folded=place > 0)
         for title, slugs in self._findings_by_place():
             slug = section_name(title)
             fields = self._bound(finding_name(name) for name in slugs)
             yield Section(slug, title, fields, pressed=self[pressed_name(slug)], by_press=self._by_press(slug))
-        yield Section("depths", "Tread depth", self._bound(("depths_1", "depths_2")))
+        yield Section("depths", say("Tread depth"), self._bound(("depths_1", "depths_2")))
         for place, row in enumerate(REPAIR_ROWS):
             names = [f"repair_{row}_{part.name}" for part in REPAIR]
             if place == 0:
                 names.insert(0, "repairs")
-            yield Section(f"repair-{row}", f"Earlier repair {row}", self._bound(names), is_folded=place > 0)
-        yield Section("rest", "Proposal and day", self._bound(("proposed", "on")), is_folded=True)
+            yield Section(
+                f"repair-{row}", say("Earlier repair {row}", row=row), self._bound(names), is_folded=place > 0
+            )
+        yield Section("rest", say("Proposal and day"), self._bound(("proposed", "on")), is_folded=True)
 
     def _by_press(self, section: str) -> tuple[str, ...]:
         """The findings that one press for the section said were not there, as far as they still say so."""
@@ -214,7 +219,12 @@ class TireForm(PlainForm):
             told += [(self._full_label(field.name), _shown(field)) for field in section.fields if field.value()]
             if section.by_press:
                 names = "; ".join(str(self.fields[name].label) for name in section.by_press)
-                told.append((f"{section.title}, by one press", f"looked for all; not there: {names}"))
+                told.append(
+                    (
+                        say("{title}, by one press", title=section.title),
+                        say("looked for all; not there: {names}", names=names),
+                    )
+                )
         return told
 
     def clean(self) -> dict[str, Any]:
@@ -267,7 +277,10 @@ class TireForm(PlainForm):
             case_rows = self._rows(data, key, rows, parts, prefix)
             if case_rows and data.get(name) == "none":
                 label = self.fields[name].label
-                self.add_error(name, f"{label}: you say that there is none, and give one below; empty one of the two.")
+                self.add_error(
+                    name,
+                    say("{label}: you say that there is none, and give one below; empty one of the two.", label=label),
+                )
             if case_rows or data.get(name) == "none":
                 case[key] = case_rows
         findings = {}
@@ -331,7 +344,7 @@ class TireForm(PlainForm):
             choices = [*empty, *((word, capital(meaning)) for word, meaning in words[part.words].items())]
             self._choose(name, choices, part.label, part.hint)
         elif part.flags:
-            self._choose(name, (("", "Not said"), *part.flags), part.label, part.hint)
+            self._choose(name, (("", say("Not said")), *part.flags), part.label, part.hint)
         elif part.of:
             self.fields[name] = Measured(
                 part.label,
@@ -370,7 +383,7 @@ class TireForm(PlainForm):
         return self.is_bound and bool(self[name].data or name in self.errors)
 
     def _full_label(self, name: str) -> str:
-        for prefix, rows, words in (("injury", INJURY_ROWS, "Injury"), ("repair", REPAIR_ROWS, "Earlier repair")):
+        for prefix, rows, words in (("injury", INJURY_ROWS, "Injury"), ("repair", REPAIR_ROWS, say("Earlier repair"))):
             for row in rows:
                 if name.startswith(f"{prefix}_{row}_"):
                     return f"{words} {row}, {str(self.fields[name].label).lower()}"

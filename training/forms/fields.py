@@ -5,6 +5,8 @@ from typing import Any
 
 from django import forms
 
+from training.trade.speech import saying
+
 TOO_LONG = "%(show_value)d characters are too many; give at most %(limit_value)d."
 KEPT = "%(show_value)d characters are too many; at most %(limit_value)d are kept."
 LISTED = '"%(value)s" is not accepted; choose from those listed.'
@@ -44,7 +46,7 @@ def reason(
     label: str,
     *,
     most: int = 300,
-    empty: str = "nothing was given; say it in a sentence",
+    empty: str = saying("nothing was given; say it in a sentence"),
     hint: str = "",
     rows: int = 0,
 ) -> forms.CharField:
@@ -57,7 +59,7 @@ def choice(
     label: str,
     choices: Iterable[Any] | Callable[[], Iterable[Any]] = (),
     *,
-    empty: str = "nothing is chosen; choose one from the list.",
+    empty: str = saying("nothing is chosen; choose one from the list."),
     unknown: str = '"%(value)s" is not accepted; choose one from the list.',
     hint: str = "",
     required: bool = True,
@@ -88,7 +90,7 @@ def day(
     label: str,
     *,
     empty: str = "",
-    wrong: str = "this is not a day; give one such as 2026-11-25.",
+    wrong: str = saying("this is not a day; give one such as 2026-11-25."),
     hint: str = "",
     **more: Any,
 ) -> forms.DateField:

@@ -24,41 +24,48 @@ from training.rulebook import (
     settle,
     words_to_choose,
 )
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, CASINGS, capital, written
 
 _MOST_BYTES = 64 * 1024
-_INCOMPLETE = "the page was not complete; open it again."
-_NO_LENGTH = "it is empty; give a length, such as 6 mm."
+_INCOMPLETE = saying("the page was not complete; open it again.")
+_NO_LENGTH = saying("it is empty; give a length, such as 6 mm.")
 _WITH_SIDES = frozenset({UnitKind.PATCH, UnitKind.ONE_PIECE})
 _LENGTHS = {
-    "length": ("Length, toward the beads", "Of a patch or one-piece unit."),
-    "width": ("Width, around the tire", "Of a patch or one-piece unit."),
-    "stem_diameter": ("Stem diameter", "Of a one-piece unit only."),
-    "injury_min": ("Smallest injury", "Of a stem only: the smallest hole it fills, by the maker's table."),
-    "injury_max": ("Largest injury", "After damage removal, by the maker's table. The rulebook's limit holds too."),
+    "length": (saying("Length, toward the beads"), saying("Of a patch or one-piece unit.")),
+    "width": (saying("Width, around the tire"), saying("Of a patch or one-piece unit.")),
+    "stem_diameter": (saying("Stem diameter"), saying("Of a one-piece unit only.")),
+    "injury_min": (
+        saying("Smallest injury"),
+        saying("Of a stem only: the smallest hole it fills, by the maker's table."),
+    ),
+    "injury_max": (
+        saying("Largest injury"),
+        saying("After damage removal, by the maker's table. The rulebook's limit holds too."),
+    ),
 }
 # a length that only some kinds have: which, what is said where it is missing, and where it is too much
 _NEEDED = {
-    "length": (_WITH_SIDES, _NO_LENGTH, "a stem has no sides; leave this empty."),
-    "width": (_WITH_SIDES, _NO_LENGTH, "a stem has no sides; leave this empty."),
+    "length": (_WITH_SIDES, _NO_LENGTH, saying("a stem has no sides; leave this empty.")),
+    "width": (_WITH_SIDES, _NO_LENGTH, saying("a stem has no sides; leave this empty.")),
     "stem_diameter": (
         frozenset({UnitKind.ONE_PIECE}),
-        "it is empty; a one-piece unit has a stem, give its diameter.",
-        "only a one-piece unit has a stem of its own; leave this empty.",
+        saying("it is empty; a one-piece unit has a stem, give its diameter."),
+        saying("only a one-piece unit has a stem of its own; leave this empty."),
     ),
     "injury_min": (
         frozenset({UnitKind.STEM}),
-        "it is empty; give the smallest hole the stem fills, such as 3 mm.",
-        "only a stem has it; leave this empty.",
+        saying("it is empty; give the smallest hole the stem fills, such as 3 mm."),
+        saying("only a stem has it; leave this empty."),
     ),
 }
 # where a clause stands on the page, by what its quantity is about
 _SUBJECTS = (
-    ("The injury", ("injury",)),
-    ("Repairs beside it and before it", ("repairs", "repair", "proposed")),
+    (saying("The injury"), ("injury",)),
+    (saying("Repairs beside it and before it"), ("repairs", "repair", "proposed")),
     ("Tread", ("tread",)),
-    ("The tire", ()),
-    ("The work", ("job",)),
+    (saying("The tire"), ()),
+    (saying("The work"), ("job",)),
 )
 
 
@@ -106,7 +113,7 @@ class HouseRulesForm(PlainForm):
             limits = tuple(data.get(name) or ())
             old = self.standing.rule(name)
             if words_to_choose(clause) and not limits and name not in self.errors:
-                self.add_error(name, f"{clause.title}: nothing is ticked; tick at least one.")
+                self.add_error(name, say("{title}: nothing is ticked; tick at least one.", title=clause.title))
             elif limits:
                 note = old.note if old is not None and old.limits == limits else ""
                 entered.append(HouseRule(name, limits, None, note))
@@ -125,13 +132,16 @@ class HouseFileForm(PlainForm):
     file = forms.FileField(
         required=False,
         label="A file",
-        help_text="A TOML file such as this page gives out.",
+        help_text=saying("A TOML file such as this page gives out."),
         widget=forms.FileInput(attrs={"accept": ".toml,text/plain"}),
-        error_messages={"invalid": "A file: nothing was sent; choose a file.", "empty": "A file: it is empty."},
+        error_messages={
+            "invalid": saying("A file: nothing was sent; choose a file."),
+            "empty": saying("A file: it is empty."),
+        },
     )
     text = forms.CharField(
         required=False,
-        label="Or its text",
+        label=saying("Or its text"),
         strip=False,
         widget=forms.Textarea(attrs={"rows": 12, "spellcheck": "false"}),
     )
@@ -147,15 +157,18 @@ class HouseFileForm(PlainForm):
         if file is not None:
             if file.size > _MOST_BYTES:
                 kept = _MOST_BYTES // 1024
-                self.add_error("file", f"A file: {file.size // 1024} KiB is too large; give at most {kept} KiB.")
+                self.add_error(
+                    "file",
+                    say("A file: {size} KiB is too large; give at most {kept} KiB.", size=file.size // 1024, kept=kept),
+                )
                 return data
             try:
                 text = file.read().decode("utf-8")
             except UnicodeDecodeError:
-                self.add_error("file", "A file: this is not text; give a TOML file.")
+                self.add_error("file", say("A file: this is not text; give a TOML file."))
                 return data
         if not text.strip() and not self.errors:
-            self.add_error("text", "Or its text: both are empty; choose a file, or paste its text.")
+            self.add_error("text", say("Or its text: both are empty; choose a file, or paste its text."))
         elif not self.errors:
             try:
                 self.rules = settle(self.edition, read_house_rules(text, self.edition))
@@ -171,9 +184,9 @@ class SetRulesForm(PlainForm):
     base = forms.IntegerField(
         min_value=0,
         widget=forms.HiddenInput,
-        error_messages=said("House rules", required=_INCOMPLETE, invalid=_INCOMPLETE, min_value=_INCOMPLETE),
+        error_messages=said(saying("House rules"), required=_INCOMPLETE, invalid=_INCOMPLETE, min_value=_INCOMPLETE),
     )
-    reason = text("Why", most=300, hint="It stands in the history, for whoever asks later.")
+    reason = text("Why", most=300, hint=saying("It stands in the history, for whoever asks later."))
 
 
 class UnitForm(PlainForm):
@@ -183,22 +196,22 @@ class UnitForm(PlainForm):
     name = text(
         "Name",
         most=60,
-        empty="it is empty; give what the shop calls it.",
-        hint='What the shop calls it, such as "patch, medium". No brand names: the plan prints it.',
+        empty=saying("it is empty; give what the shop calls it."),
+        hint=saying('What the shop calls it, such as "patch, medium". No brand names: the plan prints it.'),
         autocomplete="off",
     )
     kind = choice(
         "Kind",
         UnitKind.choices,
-        empty="nothing is chosen; choose one.",
+        empty=saying("nothing is chosen; choose one."),
         unknown='"%(value)s" is not accepted; choose one of the three.',
         widget=forms.RadioSelect,
     )
     casings = choices(
-        "For which tires",
+        saying("For which tires"),
         [(name, capital(words.short)) for name, words in CASING_WORDS.items()],
-        empty="nothing is ticked; tick at least one.",
-        hint="By the maker's table.",
+        empty=saying("nothing is ticked; tick at least one."),
+        hint=saying("By the maker's table."),
     )
 
     def __init__(self, *args: Any, prefer: str, **kwargs: Any) -> None:
@@ -212,7 +225,7 @@ class UnitForm(PlainForm):
     def clean_name(self) -> str:
         name = " ".join(cast(str, self.cleaned_data["name"]).split())
         if not name.isprintable():
-            raise forms.ValidationError("Name: it holds signs that cannot be printed; give plain text.")
+            raise forms.ValidationError(say("Name: it holds signs that cannot be printed; give plain text."))
         return name
 
     def clean(self) -> dict[str, Any]:
@@ -229,9 +242,21 @@ class UnitForm(PlainForm):
             side = sizes[name]
             if side is not None and injury is not None and side.value <= injury.value and name not in self.errors:
                 label = self.fields[name].label
-                self.add_error(name, f"{label}: {side} does not cover an injury of {injury}; give more than that.")
+                self.add_error(
+                    name,
+                    say(
+                        "{label}: {side} does not cover an injury of {injury}; give more than that.",
+                        label=label,
+                        side=side,
+                        injury=injury,
+                    ),
+                )
         if smallest is not None and injury is not None and smallest.value > injury.value:
-            words = f"Smallest injury: {smallest} is above the largest, {injury}; give no more than that."
+            words = say(
+                "Smallest injury: {smallest} is above the largest, {injury}; give no more than that.",
+                smallest=smallest,
+                injury=injury,
+            )
             self.add_error("injury_min", words)
         return data
 
@@ -241,14 +266,19 @@ class UnitForm(PlainForm):
             return None
         length = parse_quantity(text, "length")
         if length.value <= 0:
-            self.add_error(name, f"{self.fields[name].label}: {length} is not above 0; give more than 0.")
+            self.add_error(
+                name,
+                say(
+                    "{label}: {length} is not above 0; give more than 0.", label=self.fields[name].label, length=length
+                ),
+            )
             return None
         return length
 
 
 def _subject(clause: Clause) -> str:
     about = clause.quantity.partition(".")[0]
-    return next((heading for heading, names in _SUBJECTS if about in names), "The tire")
+    return next((heading for heading, names in _SUBJECTS if about in names), say("The tire"))
 
 
 def _limit(clause: Clause, prefer: str) -> forms.Field:
@@ -259,7 +289,7 @@ def _limit(clause: Clause, prefer: str) -> forms.Field:
 
 def _choice(clause: Clause) -> forms.Field:
     bound, words = clause.of_edition.bound, words_to_choose(clause)
-    ask = "Tick what this shop accepts." if bound == "must_be" else "Tick what this shop does not accept."
+    ask = say("Tick what this shop accepts.") if bound == "must_be" else say("Tick what this shop does not accept.")
     offered = [(word, written(word)) for word in words]
     return choices(clause.title, offered, hint=f"{_hint(clause)} {ask}")
 
@@ -268,8 +298,10 @@ def _hint(clause: Clause) -> str:
     """What is measured, the rulebook's limit, and for which tires."""
     meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
     is_for_all = set(clause.casings) == set(CASINGS)
-    tires = "every tire" if is_for_all else ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
-    return f"{meaning}. Rulebook: {clause.of_edition.printed}, for {tires}."
+    tires = say("every tire") if is_for_all else ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
+    return say(
+        "{meaning}. Rulebook: {printed}, for {tires}.", meaning=meaning, printed=clause.of_edition.printed, tires=tires
+    )
 
 
 def _initial(clause: Clause, rule: HouseRule | None) -> str | list[str]:

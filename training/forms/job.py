@@ -25,6 +25,7 @@ from training.rulebook import (
     procedure,
 )
 from training.trade.json_text import NotJson, read_json
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
 LARGEST_FILE = 200_000
@@ -32,9 +33,9 @@ _LONGEST = 40
 _FILL = "surface-fill"
 # what the tire itself has to say, where no kept check says it: (field, place in the case, label)
 _TIRE = (
-    ("outer_groove", "tire.outer_groove", "Centerline to outer groove"),
-    ("crown_thickness", "tire.crown_thickness", "Crown thickness"),
-    ("lateral", "injuries.0.lateral", "Injury, distance from the centerline"),
+    ("outer_groove", "tire.outer_groove", saying("Centerline to outer groove")),
+    ("crown_thickness", "tire.crown_thickness", saying("Crown thickness")),
+    ("lateral", "injuries.0.lateral", saying("Injury, distance from the centerline")),
 )
 
 
@@ -91,7 +92,7 @@ class SheetForm(PlainForm):
                 self.fields[name] = Measured(label, "length", prefer=prefer, is_signed=name == "lateral")
         for number, step in enumerate(self.steps, 1):
             self.fields[f"s{number}"] = forms.IntegerField(
-                label=f"{number}. {step.title}: done as number",
+                label=say("{number}. {title}: done as number", number=number, title=step.title),
                 required=False,
                 initial=number,
                 min_value=1,
@@ -99,9 +100,9 @@ class SheetForm(PlainForm):
                 widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
                 error_messages=said(
                     step.title,
-                    invalid=f"its number is not a whole number; give one such as {number}, or none.",
-                    min_value="give a number from 1.",
-                    max_value="give a number up to 999.",
+                    invalid=say("its number is not a whole number; give one such as {number}, or none.", number=number),
+                    min_value=say("give a number from 1."),
+                    max_value=say("give a number up to 999."),
                 ),
             )
             for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
@@ -128,7 +129,7 @@ class SheetForm(PlainForm):
         for (place, _), (again, number) in pairwise(done):
             if place == again:
                 title = self.steps[number - 1].title
-                words = f"number {place} is given twice; one step comes before the other."
+                words = say("number {place} is given twice; one step comes before the other.", place=place)
                 self.add_error(f"s{number}", f"{title}: {words}")
         if self.errors:
             return data
@@ -190,7 +191,7 @@ class PasteForm(PlainForm):
     job: Job
 
     text = text(
-        "A job as JSON",
+        saying("A job as JSON"),
         most=LARGEST_FILE,
         too_long="it is too long; give at most %(limit_value)d characters.",
         hint='{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}, ...]}',
@@ -199,12 +200,12 @@ class PasteForm(PlainForm):
         autocomplete="off",
     )
     file = forms.FileField(
-        label="Or a file with it",
+        label=saying("Or a file with it"),
         required=False,
         error_messages=said(
-            "A file with a job",
-            invalid="none arrived; choose it again.",
-            empty="it is empty; choose one that holds a job.",
+            saying("A file with a job"),
+            invalid=saying("none arrived; choose it again."),
+            empty=saying("it is empty; choose one that holds a job."),
         ),
     )
 
@@ -219,19 +220,26 @@ class PasteForm(PlainForm):
         text, file = data.get("text", "").strip(), data.get("file")
         if bool(text) == bool(file):
             wrong = (
-                "a text and a file are given; give one of them"
+                say("a text and a file are given; give one of them")
                 if text
-                else "it is empty; paste a job, or choose a file"
+                else say("it is empty; paste a job, or choose a file")
             )
-            self.add_error("text", f"A job as JSON: {wrong}.")
+            self.add_error("text", say("A job as JSON: {wrong}.", wrong=wrong))
             return data
         if file and file.size > LARGEST_FILE:
-            self.add_error("file", f"A file with a job: {file.size} bytes are too many; give at most {LARGEST_FILE}.")
+            self.add_error(
+                "file",
+                say(
+                    "A file with a job: {size} bytes are too many; give at most {LARGEST_FILE}.",
+                    size=file.size,
+                    LARGEST_FILE=LARGEST_FILE,
+                ),
+            )
             return data
         try:
             self.job = self._read(file.read() if file else text.encode())
         except NotJson as refused:
-            self.add_error("file" if file else "text", f"A job as JSON: {refused}.")
+            self.add_error("file" if file else "text", say("A job as JSON: {refused}.", refused=refused))
         except JobError as refused:
             for problem in refused.problems:
                 self.add_error("file" if file else "text", problem)
@@ -247,7 +255,13 @@ class PasteForm(PlainForm):
             named = data.get("edition", self.edition.name)
             if named != self.edition.name:
                 raise JobError(
-                    (f'edition: {json.dumps(named)} is not the rulebook of this shop; give "{self.edition.name}"',)
+                    (
+                        say(
+                            'edition: {dumps} is not the rulebook of this shop; give "{name}"',
+                            dumps=json.dumps(named),
+                            name=self.edition.name,
+                        ),
+                    )
                 )
             case = data.get("case")
             if isinstance(case, dict) and case.get("on") is None:
@@ -259,11 +273,11 @@ def _parameter(quantity: str, prefer: str) -> forms.Field:
     measure = MEASURES[quantity]
     label = measure.meaning.rstrip(".")
     if measure.dimension == "count":
-        hint = "A whole number, for example 3."
+        hint = say("A whole number, for example 3.")
         return text(label, hint=hint, most=_LONGEST, autocomplete="off", inputmode="numeric")
     if measure.dimension:
         return Measured(label, measure.dimension, prefer=prefer)
-    return choice(label, [("", "Not said"), *((word, capital(word)) for word in measure.words)], required=False)
+    return choice(label, [("", say("Not said")), *((word, capital(word)) for word in measure.words)], required=False)
 
 
 def _counted(value: str, quantity: str) -> str | int:

@@ -13,6 +13,7 @@ from training.models import MAY_RUN, User
 from training.queries import Wanted
 from training.rulebook import Case
 from training.rulebook.markings import MarkingError, read_tin
+from training.trade.speech import say, saying
 from training.trade.words import VERDICT_WORDS
 
 _FULL_CODE = 4
@@ -21,24 +22,26 @@ _FULL_CODE = 4
 class KeepForm(PlainForm):
     """What makes a check findable again: the identification number, the vehicle or ticket, a note."""
 
-    press = forms.UUIDField(widget=forms.HiddenInput, error_messages={"invalid": "Load the page again, then keep it."})
+    press = forms.UUIDField(
+        widget=forms.HiddenInput, error_messages={"invalid": saying("Load the page again, then keep it.")}
+    )
     tin = text(
-        "Tire identification number",
+        saying("Tire identification number"),
         most=40,
-        hint="As molded after DOT, for example 1AB CDEFHJ 3219.",
+        hint=saying("As molded after DOT, for example 1AB CDEFHJ 3219."),
         autocomplete="off",
         autocapitalize="characters",
     )
     ticket = text(
-        "Vehicle or ticket",
+        saying("Vehicle or ticket"),
         most=80,
-        hint="What the shop finds it by: a plate, a unit number, a work order.",
+        hint=saying("What the shop finds it by: a plate, a unit number, a work order."),
         autocomplete="off",
     )
-    note = text("Note", most=1000, rows=2, hint="It is printed on the customer's statement.")
+    note = text("Note", most=1000, rows=2, hint=saying("It is printed on the customer's statement."))
     taken_along = forms.BooleanField(
-        label="The customer took the tire along against our advice",
-        help_text="It is printed on the statement.",
+        label=saying("The customer took the tire along against our advice"),
+        help_text=saying("It is printed on the statement."),
         required=False,
     )
 
@@ -50,9 +53,9 @@ class KeepForm(PlainForm):
             del self.fields["taken_along"]
             self.helper.layout = self.helper.build_default_layout(self)
         if is_correction:
-            self.fields["note"].label = "What was wrong with the entry"
+            self.fields["note"].label = say("What was wrong with the entry")
             self.fields["note"].required = True
-            self.fields["note"].error_messages["required"] = (
+            self.fields["note"].error_messages["required"] = say(
                 "What was wrong with the entry: it is empty; say what this entry corrects."
             )
 
@@ -66,14 +69,21 @@ class KeepForm(PlainForm):
             tin = read_tin(text, is_retread=tire.retreaded, on=self.case.on)
         except MarkingError as refused:
             raise forms.ValidationError(
-                f"Tire identification number: {refused}. If it is molded so, leave it empty and say it in the note."
+                say(
+                    "Tire identification number: {refused}. If it is molded so, leave it empty and say it in the note.",
+                    refused=refused,
+                )
             ) from None
         code = tire.date_code
         digits = "".join(sign for sign in text if sign.isalnum())[-_FULL_CODE:]
         if tin.date_code and not tin.is_retread and code and len(code) == _FULL_CODE and digits != code:
             raise forms.ValidationError(
-                f"Tire identification number: it ends in {digits}, and the date code of this check is {code}; "
-                "read the sidewall again and correct one of the two."
+                say(
+                    "Tire identification number: it ends in {digits}, and the date code of this check is "
+                    "{code}; read the sidewall again and correct one of the two.",
+                    digits=digits,
+                    code=code,
+                )
             )
         return text
 
@@ -82,8 +92,10 @@ class KeepForm(PlainForm):
         if "tin" not in self.errors and not data.get("tin") and not data.get("ticket"):
             self.add_error(
                 "ticket",
-                "Vehicle or ticket: it is empty, and so is the identification number; give one of them, or nobody "
-                "finds this entry again.",
+                say(
+                    "Vehicle or ticket: it is empty, and so is the identification number; give one of them, "
+                    "or nobody finds this entry again."
+                ),
             )
         data.setdefault("taken_along", False)
         return data
@@ -95,7 +107,7 @@ class SearchForm(PlainForm):
     marks_optional = False
     disable_csrf = True
 
-    q = text("Number, vehicle, ticket or size", most=80, too_long="give at most 80 characters.")
+    q = text(saying("Number, vehicle, ticket or size"), most=80, too_long=saying("give at most 80 characters."))
     verdict = choice(
         "Decision",
         [("", "Any"), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
@@ -107,9 +119,9 @@ class SearchForm(PlainForm):
     def __init__(self, *args: Any, people: Iterable[User], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["by"] = choice(
-            "Who looked",
+            say("Who looked"),
             [("", "Anybody"), *((str(person.reference), person.name) for person in people)],
-            unknown="nobody of that name; choose one from the list.",
+            unknown=say("nobody of that name; choose one from the list."),
             required=False,
         )
 
@@ -117,7 +129,14 @@ class SearchForm(PlainForm):
         data = super().clean() or {}
         since, until = data.get("since"), data.get("until")
         if isinstance(since, date) and isinstance(until, date) and since > until:
-            self.add_error("until", f"To: {until.isoformat()} is before {since.isoformat()}; give a later day.")
+            self.add_error(
+                "until",
+                say(
+                    "To: {isoformat} is before {isoformat2}; give a later day.",
+                    isoformat=until.isoformat(),
+                    isoformat2=since.isoformat(),
+                ),
+            )
         return data
 
     def wanted(self) -> Wanted:

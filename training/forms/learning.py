@@ -10,6 +10,7 @@ from training import course
 from training.forms.base import PlainForm
 from training.forms.fields import choices, day
 from training.models import User
+from training.trade.speech import say, saying
 
 
 class AssignForm(PlainForm):
@@ -17,19 +18,19 @@ class AssignForm(PlainForm):
 
     learners = choices(
         "Who",
-        empty="nobody is chosen; choose one or several learners.",
+        empty=saying("nobody is chosen; choose one or several learners."),
         unknown='"%(value)s" is no learner of this shop; choose from those listed.',
     )
     modules = choices(
         "What",
-        empty="nothing is chosen; choose one or several modules.",
+        empty=saying("nothing is chosen; choose one or several modules."),
         unknown='"%(value)s" is no module of the course; choose from those listed.',
     )
     due_date = day(
-        "Finish by",
-        empty="no day is given; give one.",
-        wrong="this is not a day; give year, month and day, for example 2026-11-25.",
-        hint="The day counts to its end in the shop's time zone.",
+        saying("Finish by"),
+        empty=saying("no day is given; give one."),
+        wrong=saying("this is not a day; give year, month and day, for example 2026-11-25."),
+        hint=saying("The day counts to its end in the shop's time zone."),
     )
 
     def __init__(self, *args: Any, people: Iterable[User], today: date, **kwargs: Any) -> None:
@@ -40,7 +41,15 @@ class AssignForm(PlainForm):
         what = cast(forms.MultipleChoiceField, self.fields["modules"])
         who.choices = [(reference, person.name) for reference, person in self.people.items()]
         what.choices = [
-            (module.slug, f"{module.title} ({len(module.lessons)} lessons, {module.minutes} min)")
+            (
+                module.slug,
+                say(
+                    "{title} ({count} lessons, {minutes} min)",
+                    title=module.title,
+                    count=len(module.lessons),
+                    minutes=module.minutes,
+                ),
+            )
             for module in course.modules()
         ]
         self.fields["due_date"].widget.attrs["min"] = today.isoformat()
@@ -51,5 +60,7 @@ class AssignForm(PlainForm):
     def clean_due_date(self) -> date:
         day: date = self.cleaned_data["due_date"]
         if day < self.today:
-            raise forms.ValidationError(f"Finish by: {day} has gone by; choose {self.today} or a later day.")
+            raise forms.ValidationError(
+                say("Finish by: {day} has gone by; choose {today} or a later day.", day=day, today=self.today)
+            )
         return day

@@ -15,6 +15,7 @@ from training.rulebook import (
     unit_label,
     units_offered,
 )
+from training.trade.speech import say
 
 UNIT = "_u"  # behind a field's name: the unit shown beside it
 LONGEST = 200
@@ -146,7 +147,14 @@ class Measured(forms.Field):
             self.validate("")
             return "" if self.takes.how_many == ONE else []
         if len(typed.text) > LONGEST:
-            raise forms.ValidationError(f"{self.said_as}: {len(typed.text)} characters are too many; give {LONGEST}.")
+            raise forms.ValidationError(
+                say(
+                    "{said_as}: {count} characters are too many; give {LONGEST}.",
+                    said_as=self.said_as,
+                    count=len(typed.text),
+                    LONGEST=LONGEST,
+                )
+            )
         try:
             found = [one.text for one in self.takes.read(typed)]
         except ValueError as refused:

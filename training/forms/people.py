@@ -13,6 +13,7 @@ from django.core.exceptions import ValidationError
 from training.forms.base import PlainForm
 from training.forms.fields import choice, said, text
 from training.models import Invitation, Role, User
+from training.trade.speech import say, saying
 
 NAME_LENGTH = 120
 
@@ -20,20 +21,20 @@ NAME_LENGTH = 120
 class InviteForm(PlainForm):
     """Whom to ask in, and as what. Only the roles the inviter may give are offered."""
 
-    name = text("Name", most=NAME_LENGTH, empty="it is empty; give the person's name.", autocomplete="off")
+    name = text("Name", most=NAME_LENGTH, empty=saying("it is empty; give the person's name."), autocomplete="off")
     email = forms.EmailField(
-        label="Email address",
-        help_text="The link goes to this address and works for nobody else.",
+        label=saying("Email address"),
+        help_text=saying("The link goes to this address and works for nobody else."),
         widget=forms.EmailInput(attrs={"autocomplete": "off"}),
         error_messages=said(
-            "Email address",
-            required="it is empty; give one such as dana@example.org.",
-            invalid="this is not an address; give one such as dana@example.org.",
+            saying("Email address"),
+            required=saying("it is empty; give one such as dana@example.org."),
+            invalid=saying("this is not an address; give one such as dana@example.org."),
         ),
     )
     role = choice(
         "Role",
-        empty="nothing is chosen; choose one.",
+        empty=saying("nothing is chosen; choose one."),
         unknown='"%(value)s" is not open to you; choose one of those listed.',
         widget=forms.RadioSelect,
     )
@@ -41,9 +42,9 @@ class InviteForm(PlainForm):
     def __init__(self, *args: Any, roles: tuple[str, ...], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         words = {
-            Role.APPRENTICE: "Apprentice: learns, practices, takes the assessment",
-            Role.TRAINER: "Trainer: assigns, evaluates hands-on work",
-            Role.OWNER: "Owner: everything, and who belongs to the shop",
+            Role.APPRENTICE: say("Apprentice: learns, practices, takes the assessment"),
+            Role.TRAINER: say("Trainer: assigns, evaluates hands-on work"),
+            Role.OWNER: say("Owner: everything, and who belongs to the shop"),
         }
         role = cast(forms.ChoiceField, self.fields["role"])
         role.choices = [(value, words[Role(value)]) for value in roles]
@@ -54,23 +55,23 @@ class JoinForm(PlainForm):
     """A new person's name and password."""
 
     name = text(
-        "Your name",
+        saying("Your name"),
         most=NAME_LENGTH,
-        empty="it is empty; give your name.",
-        hint="As it should appear on your certificate.",
+        empty=saying("it is empty; give your name."),
+        hint=saying("As it should appear on your certificate."),
         autocomplete="name",
     )
     password = forms.CharField(
-        label="Choose a password",
+        label=saying("Choose a password"),
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
-        error_messages={"required": "Choose a password: it is empty; give one."},
+        error_messages={"required": saying("Choose a password: it is empty; give one.")},
     )
     again = forms.CharField(
-        label="The same password again",
+        label=saying("The same password again"),
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
-        error_messages={"required": "The same password again: it is empty; type the password once more."},
+        error_messages={"required": saying("The same password again: it is empty; type the password once more.")},
     )
 
     def __init__(self, *args: Any, invitation: Invitation, **kwargs: Any) -> None:
@@ -82,19 +83,24 @@ class JoinForm(PlainForm):
         data = super().clean() or {}
         password, again = data.get("password"), data.get("again")
         if password and again and password != again:
-            self.add_error("again", "The same password again: the two differ; type the same password in both.")
+            self.add_error("again", say("The same password again: the two differ; type the same password in both."))
         if password:
             person = User(email=self.invitation.email, name=data.get("name", ""))
             try:
                 validate_password(password, person)
             except ValidationError as refused:
-                self.add_error("password", [f"Choose a password: {words}" for words in refused.messages])
+                self.add_error(
+                    "password", [say("Choose a password: {words}", words=words) for words in refused.messages]
+                )
         return data
 
 
 def _password_words() -> str:
     lengths = [one.min_length for one in get_default_password_validators() if isinstance(one, MinimumLengthValidator)]
-    return f"At least {max(lengths, default=1)} characters. Not a common one, and nothing like your name or address."
+    return say(
+        "At least {lengths} characters. Not a common one, and nothing like your name or address.",
+        lengths=max(lengths, default=1),
+    )
 
 
 class RoleForm(PlainForm):
@@ -103,6 +109,6 @@ class RoleForm(PlainForm):
     role = choice(
         "Role",
         Role.choices,
-        empty="nothing is chosen; choose apprentice, trainer or owner.",
+        empty=saying("nothing is chosen; choose apprentice, trainer or owner."),
         unknown='"%(value)s" is not a role; choose apprentice, trainer or owner.',
     )

@@ -7,6 +7,7 @@ from django import forms
 from training.forms.base import PlainForm
 from training.forms.fields import choice, said, text
 from training.models import Units
+from training.trade.speech import saying
 
 _PLACES = ("Africa/", "America/", "Antarctica/", "Asia/", "Atlantic/", "Australia/", "Europe/", "Indian/", "Pacific/")
 
@@ -21,42 +22,42 @@ class ShopForm(PlainForm):
     """Name, units, time zone, how long a certificate lasts, and who may check a tire."""
 
     name = text(
-        "Name of the shop",
+        saying("Name of the shop"),
         most=120,
-        empty="it is empty; give a name.",
-        hint="It is printed on certificates issued from now on.",
+        empty=saying("it is empty; give a name."),
+        hint=saying("It is printed on certificates issued from now on."),
     )
     units = choice(
         "Units",
         Units.choices,
-        empty="nothing is chosen; choose one.",
+        empty=saying("nothing is chosen; choose one."),
         unknown='"%(value)s" is not accepted; choose one of the two.',
-        hint="The other unit follows in brackets.",
+        hint=saying("The other unit follows in brackets."),
         widget=forms.RadioSelect,
     )
     time_zone = choice(
-        "Time zone",
+        saying("Time zone"),
         time_zones,
-        empty="nothing is chosen; choose one.",
+        empty=saying("nothing is chosen; choose one."),
         unknown='"%(value)s" is not known; choose one from the list.',
-        hint="Due days and certificates begin and end by it.",
+        hint=saying("Due days and certificates begin and end by it."),
     )
     certificate_months = forms.IntegerField(
-        label="A certificate lasts (months)",
-        help_text="From 1 to 60. Certificates issued before keep the dates printed on them.",
+        label=saying("A certificate lasts (months)"),
+        help_text=saying("From 1 to 60. Certificates issued before keep the dates printed on them."),
         min_value=1,
         max_value=60,
         widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
         error_messages=said(
-            "A certificate lasts",
-            required="no number is given; give months from 1 to 60.",
-            invalid="this is not a whole number; give months from 1 to 60.",
+            saying("A certificate lasts"),
+            required=saying("no number is given; give months from 1 to 60."),
+            invalid=saying("this is not a whole number; give months from 1 to 60."),
             min_value="at least %(limit_value)s month; give months from 1 to 60.",
             max_value="at most %(limit_value)s months; give months from 1 to 60.",
         ),
     )
     public_check = forms.BooleanField(
-        label="Anyone may use Check a tire without login",
-        help_text="The page shows the shop's name and rulebook, and nobody of its people; it keeps nothing.",
+        label=saying("Anyone may use Check a tire without login"),
+        help_text=saying("The page shows the shop's name and rulebook, and nobody of its people; it keeps nothing."),
         required=False,
     )

@@ -2,25 +2,27 @@
 
 from dataclasses import dataclass
 
+from training.trade.speech import saying
+
 INJURY_ROWS = ("A", "B", "C")
 REPAIR_ROWS = ("R1", "R2")
-LOOKED = (("", "Not looked"), ("no", "Not found"), ("yes", "Found"), ("doubt", "In doubt"))
-SOUND = (("", "Not looked"), ("yes", "Sound"), ("no", "Not sound"), ("doubt", "In doubt"))
+LOOKED = (("", saying("Not looked")), ("no", saying("Not found")), ("yes", "Found"), ("doubt", saying("In doubt")))
+SOUND = (("", saying("Not looked")), ("yes", "Sound"), ("no", saying("Not sound")), ("doubt", saying("In doubt")))
 FIRST = ("casing", "purpose", "on_wheel")  # known before the rest can be asked
-NONE_SEEN = (("", "As given here, or not looked"), ("none", "Looked all over: none"))
+NONE_SEEN = (("", saying("As given here, or not looked")), ("none", saying("Looked all over: none")))
 ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
 # where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
 PLACES = (
     ("Inside", ("run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation",
                 "sealant-residue", "contamination", "tube-inside")),
-    ("Outside and beads", ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
+    (saying("Outside and beads"), ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
                            "ozone-cracking", "weather-checking", "audible-leak")),
     ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation", "chunking", "regrooved",
                "base-rubber-exposed")),
-    ("Wheel, valve and sensor", ("wheel-damaged", "valve-damaged", "sensor-damaged")),
+    (saying("Wheel, valve and sensor"), ("wheel-damaged", "valve-damaged", "sensor-damaged")),
     ("Markings", ("tin-unreadable", "size-unreadable", "restricted-use", "recalled", "temporary-spare", "trailer-only",
                   "not-for-steering")),
-    ("Other tires on the vehicle", ("mixed-on-axle", "bias-behind-radial")),
+    (saying("Other tires on the vehicle"), ("mixed-on-axle", "bias-behind-radial")),
 )  # fmt: skip
 
 
@@ -44,88 +46,100 @@ class Part:
 
 
 TIRE = (
-    Part("casing", "tire.casing", "Casing", "By the ply material on the sidewall, not by load range.", "tire.casing"),
-    Part("purpose", "purpose", "What it is wanted for", "", "purpose"),
-    Part("on_wheel", "on_wheel", "Where it is now", flags=(("yes", "On the wheel"), ("no", "Off the wheel"))),
+    Part("casing", "tire.casing", "Casing", saying("By the ply material on the sidewall, not by load "
+                                                   "range."), "tire.casing"),
+    Part("purpose", "purpose", saying("What it is wanted for"), "", "purpose"),
+    Part("on_wheel", "on_wheel", saying("Where it is "
+                            "now"), flags=(("yes", saying("On the wheel")), ("no", saying("Off the wheel")))),
     Part("build", "tire.build", "Build", "", "tire.build"),
-    Part("designation", "tire.designation", "Size", 'As molded, for example 205/55R16 91V, or "unreadable".'),
-    Part("date_code", "tire.date_code", "Date code", 'Week and year, for example 3219, or "unreadable".'),
-    Part("retreaded", "tire.retreaded", "Retread", flags=(("yes", "A retread"), ("no", "Not a retread"))),
-    Part("retreaded_on", "tire.retreaded_on", "When it was retreaded", "Week and year, for example 1022, or a day."),
-    Part("outer_groove", "tire.outer_groove", "Centerline to outer groove",
-         "To the inner edge of the outermost groove.", of="length"),
-    Part("tread_width", "tire.tread_width", "Tread width", of="length"),
-    Part("crown_thickness", "tire.crown_thickness", "Crown thickness", "Tread to liner.", of="length"),
+    Part("designation", "tire.designation", "Size", saying('As molded, for example 205/55R16 91V, or "unreadable".')),
+    Part("date_code", "tire.date_code", saying("Date code"),
+         saying('Week and year, for example 3219, or "unreadable".')),
+    Part("retreaded", "tire.retreaded", "Retread", flags=(("yes", "A retread"), ("no", saying("Not a retread")))),
+    Part("retreaded_on", "tire.retreaded_on", saying("When it was retreaded"), saying("Week and year, for "
+                                                                                      "example 1022, or a day.")),
+    Part("outer_groove", "tire.outer_groove", saying("Centerline to outer groove"),
+         saying("To the inner edge of the outermost groove."), of="length"),
+    Part("tread_width", "tire.tread_width", saying("Tread width"), of="length"),
+    Part("crown_thickness", "tire.crown_thickness", saying("Crown thickness"), saying("Tread to liner."), of="length"),
     Part("regroovable", "tire.regroovable", "Regroovable",
-         "Whether the sidewall says so.", flags=(("yes", "Marked regroovable"), ("no", "Not marked"))),
-    Part("max_load", "tire.max_load", "Load on the sidewall, single", "As molded.", of="mass"),
-    Part("max_load_dual", "tire.max_load_dual", "Load on the sidewall, dual", "As molded.", of="mass"),
-    Part("ran_without_air", "tire.ran_without_air", "Driven without air",
-         "Or driven on with the pressure warning lit.", flags=(("yes", "Driven without air"), ("no", "Never"))),
-    Part("approval_mark", "tire.approval_mark", "Approval mark",
-         "E in a circle; on a retread its own.", flags=(("yes", "There"), ("no", "Not there"))),
-    Part("part_worn_mark", "tire.part_worn_mark", "Marked PART-WORN",
-         "Capitals at least 4 mm high beside the approval mark.", flags=(("yes", "Marked"), ("no", "Not marked"))),
-    Part("jurisdiction", "jurisdiction", "State whose code applies", "For example US-UT."),
+         saying("Whether the sidewall says "
+                "so."), flags=(("yes", saying("Marked regroovable")), ("no", saying("Not marked")))),
+    Part("max_load", "tire.max_load", saying("Load on the sidewall, single"), saying("As molded."), of="mass"),
+    Part("max_load_dual", "tire.max_load_dual", saying("Load on the sidewall, dual"), saying("As molded."), of="mass"),
+    Part("ran_without_air", "tire.ran_without_air", saying("Driven without air"),
+         saying("Or driven on with the pressure warning "
+                "lit."), flags=(("yes", saying("Driven without air")), ("no", "Never"))),
+    Part("approval_mark", "tire.approval_mark", saying("Approval mark"),
+         saying("E in a circle; on a retread its own."), flags=(("yes", "There"), ("no", saying("Not there")))),
+    Part("part_worn_mark", "tire.part_worn_mark", saying("Marked PART-WORN"),
+         saying("Capitals at least 4 mm high beside the approval "
+                "mark."), flags=(("yes", "Marked"), ("no", saying("Not marked")))),
+    Part("jurisdiction", "jurisdiction", saying("State whose code applies"), saying("For example US-UT.")),
 )  # fmt: skip
 POSITION = (
     Part("vehicle", "position.vehicle", "Vehicle", "", "position.vehicle"),
     Part("axle", "position.axle", "Axle", "", "position.axle"),
-    Part("gross_mass", "position.gross_mass", "Gross mass of the vehicle", of="mass"),
-    Part("dual", "position.dual", "Dual or single", flags=(("yes", "One of a dual pair"), ("no", "Single"))),
+    Part("gross_mass", "position.gross_mass", saying("Gross mass of the vehicle"), of="mass"),
+    Part("dual", "position.dual", saying("Dual or single"), flags=(("yes", saying("One of a dual "
+                                                                                  "pair")), ("no", "Single"))),
     Part("wheel", "position.wheel", "Wheel", "", "position.wheel"),
-    Part("recommended", "pressure.recommended", "Recommended pressure", of="pressure"),
-    Part("found", "pressure.found", "Pressure as found", of="pressure"),
-    Part("sidewall_max", "pressure.sidewall_max", "Maximum pressure on the sidewall", of="pressure"),
-    Part("for_load", "pressure.for_load", "Pressure for the load on it", "By its maker's table.", of="pressure"),
-    Part("asked_size", "position.asked_size", "Size on the placard", "As it stands there, for example 205/55R16 91V."),
-    Part("asked_load_index", "position.asked_load_index", "Load index the placard asks for", "For example 91."),
-    Part("asked_load", "position.asked_load", "Load the placard asks of this tire", of="mass"),
-    Part("asked_speed", "position.asked_speed", "Speed symbol the placard asks for", "For example V."),
-    Part("carried", "position.carried", "Load on this tire", "As weighed.", of="mass"),
-    Part("roadside", "roadside.means", "Mended at the roadside with", "", "roadside.means"),
-    Part("roadside_driven", "roadside.driven", "Driven since that repair", of="distance"),
-    Part("own_diameter", "dual_mate.own_diameter", "Outer diameter of this tire", of="length"),
-    Part("mate_diameter", "dual_mate.diameter", "Outer diameter of its dual mate", of="length"),
+    Part("recommended", "pressure.recommended", saying("Recommended pressure"), of="pressure"),
+    Part("found", "pressure.found", saying("Pressure as found"), of="pressure"),
+    Part("sidewall_max", "pressure.sidewall_max", saying("Maximum pressure on the sidewall"), of="pressure"),
+    Part("for_load", "pressure.for_load", saying("Pressure for the load on "
+                                                 "it"), saying("By its maker's table."), of="pressure"),
+    Part("asked_size", "position.asked_size", saying("Size on the placard"), saying("As it stands there, for "
+                                                                                    "example 205/55R16 91V.")),
+    Part("asked_load_index", "position.asked_load_index", saying("Load index the placard asks "
+                                                                 "for"), saying("For example 91.")),
+    Part("asked_load", "position.asked_load", saying("Load the placard asks of this tire"), of="mass"),
+    Part("asked_speed", "position.asked_speed", saying("Speed symbol the placard asks for"), saying("For example V.")),
+    Part("carried", "position.carried", saying("Load on this tire"), saying("As weighed."), of="mass"),
+    Part("roadside", "roadside.means", saying("Mended at the roadside with"), "", "roadside.means"),
+    Part("roadside_driven", "roadside.driven", saying("Driven since that repair"), of="distance"),
+    Part("own_diameter", "dual_mate.own_diameter", saying("Outer diameter of this tire"), of="length"),
+    Part("mate_diameter", "dual_mate.diameter", saying("Outer diameter of its dual mate"), of="length"),
 )  # fmt: skip
 INJURY = (
     Part("kind", "kind", "Kind", "", "injury.kind"),
-    Part("diameter", "diameter", "Diameter, prepared", "After damage removal.", of="length"),
-    Part("before_removal", "before_removal", "Diameter before removal", "As found.", of="length"),
-    Part("angle", "angle", "Angle", "From the perpendicular.", of="angle"),
-    Part("lateral", "lateral", "Distance from the centerline", "With a minus on the other side.", of="length",
+    Part("diameter", "diameter", saying("Diameter, prepared"), saying("After damage removal."), of="length"),
+    Part("before_removal", "before_removal", saying("Diameter before removal"), saying("As found."), of="length"),
+    Part("angle", "angle", "Angle", saying("From the perpendicular."), of="angle"),
+    Part("lateral", "lateral", saying("Distance from the centerline"), saying("With a minus on the other "
+                                                                              "side."), of="length",
          is_signed=True),
-    Part("azimuth", "azimuth", "Where the channel runs",
-         "On its way in: 0° toward plus, 180° toward minus, 90° along the tread.", of="angle"),
-    Part("station", "station", "Place around the tire",
-         "From the identification number.", of="angle length"),
-    Part("zone", "zone", "Zone, if not measured", "", "injury.zone"),
-    Part("length", "length", "Length of a cut", of="length"),
-    Part("reaches", "reaches", "A cut reaches", "", "injury.reaches"),
+    Part("azimuth", "azimuth", saying("Where the channel runs"),
+         saying("On its way in: 0° toward plus, 180° toward minus, 90° along the tread."), of="angle"),
+    Part("station", "station", saying("Place around the tire"),
+         saying("From the identification number."), of=saying("angle length")),
+    Part("zone", "zone", saying("Zone, if not measured"), "", "injury.zone"),
+    Part("length", "length", saying("Length of a cut"), of="length"),
+    Part("reaches", "reaches", saying("A cut reaches"), "", "injury.reaches"),
 )  # fmt: skip
 REPAIR = (
     Part("kind", "kind", "Kind", "", "earlier_repair.kind"),
     Part("zone", "zone", "Zone", "", "earlier_repair.zone"),
     Part("sound", "sound", "Sound"),
-    Part("injury", "injury", "Injury it closed", of="length"),
+    Part("injury", "injury", saying("Injury it closed"), of="length"),
     Part(
         "lateral",
         "lateral",
-        "Distance from the centerline",
-        "With a minus on the other side.",
+        saying("Distance from the centerline"),
+        saying("With a minus on the other side."),
         of="length",
         is_signed=True,
     ),
-    Part("station", "station", "Place around the tire", of="angle length"),
-    Part("unit_length", "unit.length", "Unit, toward the beads", of="length"),
-    Part("unit_width", "unit.width", "Unit, around the tire", of="length"),
+    Part("station", "station", saying("Place around the tire"), of=saying("angle length")),
+    Part("unit_length", "unit.length", saying("Unit, toward the beads"), of="length"),
+    Part("unit_width", "unit.width", saying("Unit, around the tire"), of="length"),
 )
 DEPTHS = (
-    Part("depths_1", "", "Tread depths in one groove",
-         "At three places around the tire, with commas between: 5, 6, 5.", of="tread"),
-    Part("depths_2", "", "In the groove next to it", "At the same places.", of="tread"),
+    Part("depths_1", "", saying("Tread depths in one groove"),
+         saying("At three places around the tire, with commas between: 5, 6, 5."), of="tread"),
+    Part("depths_2", "", saying("In the groove next to it"), saying("At the same places."), of="tread"),
 )  # fmt: skip
-PROPOSED = Part("proposed", "", "A repair somebody proposes", "", "proposed")
+PROPOSED = Part("proposed", "", saying("A repair somebody proposes"), "", "proposed")
 
 
 def section_name(title: str) -> str:

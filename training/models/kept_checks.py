@@ -10,10 +10,11 @@ from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
 from training.rulebook import VERDICTS
+from training.trade.speech import saying
 from training.trade.words import CASING_WORDS
 
 MAY_RUN = ("accept", "advise")
-KEPT = "kept: a check of a tire is never changed or deleted; a correction is a new entry"
+KEPT = saying("kept: a check of a tire is never changed or deleted; a correction is a new entry")
 
 
 def symbols_of(tin: str) -> str:

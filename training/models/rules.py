@@ -10,8 +10,9 @@ from training.guards import NeverChanged, NeverDeleted
 from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
+from training.trade.speech import say, saying
 
-KEPT = "kept: house rules and repair units are never deleted, and a set of house rules is never changed"
+KEPT = saying("kept: house rules and repair units are never deleted, and a set of house rules is never changed")
 
 
 class HouseRuleSet(models.Model):
@@ -36,15 +37,15 @@ class HouseRuleSet(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"house rules {self.number} of {self.shop}"
+        return say("house rules {number} of {shop}", number=self.number, shop=self.shop)
 
 
 class UnitKind(models.TextChoices):
     """What lies on a shelf: the two kinds of repair unit, and what goes under a patch."""
 
-    PATCH = "patch", "Patch, for a two-piece repair"
-    STEM = "stem", "Stem, for a two-piece repair"
-    ONE_PIECE = "one-piece", "One-piece unit, stem and patch in one"
+    PATCH = "patch", saying("Patch, for a two-piece repair")
+    STEM = "stem", saying("Stem, for a two-piece repair")
+    ONE_PIECE = "one-piece", saying("One-piece unit, stem and patch in one")
 
 
 class RepairUnit(models.Model):
@@ -94,4 +95,4 @@ class RepairUnit(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.name} of {self.shop}"
+        return say("{name} of {shop}", name=self.name, shop=self.shop)

@@ -11,6 +11,7 @@ from training.guards import NeverChanged, NeverDeleted
 from training.models.documents import DocumentField
 from training.models.people import User
 from training.rulebook import default_edition
+from training.trade.speech import say, saying
 
 
 class Role(models.TextChoices):
@@ -24,8 +25,8 @@ class Role(models.TextChoices):
 class Units(models.TextChoices):
     """The unit printed first; the other follows in brackets."""
 
-    INCH = "in", "Inches and pounds first"
-    METRIC = "mm", "Millimeters and kilograms first"
+    INCH = "in", saying("Inches and pounds first")
+    METRIC = "mm", saying("Millimeters and kilograms first")
 
 
 class Shop(models.Model):
@@ -74,10 +75,10 @@ class Membership(models.Model):
         indexes: ClassVar = [models.Index(fields=["shop", "role"])]
 
     def __str__(self) -> str:
-        return f"{self.user} as {self.role} of {self.shop}"
+        return say("{user} as {role} of {shop}", user=self.user, role=self.role, shop=self.shop)
 
 
-_SETTLED = "kept: a scope is turned off once, never deleted, and the last one stays on"
+_SETTLED = saying("kept: a scope is turned off once, never deleted, and the last one stays on")
 _IS_LAST = (
     "NOT EXISTS (SELECT 1 FROM training_shopscope o"
     " WHERE o.shop_id = OLD.shop_id AND o.id <> OLD.id AND o.ended_at IS NULL)"
@@ -152,4 +153,4 @@ class Invitation(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.email} as {self.role} of {self.shop}"
+        return say("{email} as {role} of {shop}", email=self.email, role=self.role, shop=self.shop)

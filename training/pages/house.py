@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from training.rulebook import Edition, HouseRules, adjustable_clauses, effective, lay_over
+from training.trade.speech import say, saying
 
-_NO_LONGER = "a limit that the rulebook no longer has"
+_NO_LONGER = saying("a limit that the rulebook no longer has")
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,7 @@ class Line:
             return "stays"
         if not self.before:
             return "new"
-        return "changed" if self.after else "taken back"
+        return "changed" if self.after else say("taken back")
 
 
 def standing_lines(edition: Edition, rules: HouseRules) -> tuple[Line, ...]:
@@ -68,7 +69,13 @@ def same_limit_elsewhere(edition: Edition, standing: HouseRules, wanted: HouseRu
             is_alike = other.of_edition.text == clause.of_edition.text and set(other.casings) & set(clause.casings)
             about = other.quantity.partition(".")[0] == "job", clause.quantity.partition(".")[0] == "job"
             if other.id != clause.id and is_alike and about[0] == about[1] and wanted.rule(other.id) is None:
-                told.append(f"{other.title} is {other.of_edition.printed} in the rulebook too, and stays so.")
+                told.append(
+                    say(
+                        "{title} is {printed} in the rulebook too, and stays so.",
+                        title=other.title,
+                        printed=other.of_edition.printed,
+                    )
+                )
     return tuple(dict.fromkeys(told))
 
 

@@ -21,6 +21,7 @@ from training.rulebook import (
 )
 from training.trade.days import written_day
 from training.trade.lists import all_of
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS
 
 # What the first part of a quantity's name is about; all others are the tire itself.
@@ -34,16 +35,20 @@ _ABOUT = {
     "job": "work",
 }
 _TITLES = {
-    "found": "What you find, outside and inside",
-    "injury": "The injury",
-    "repairs": "Repairs, those in the tire and those proposed",
-    "tread": "Tread depth",
-    "tire": "The tire, its markings, its place and its pressure",
-    "work": "The work",
+    "found": saying("What you find, outside and inside"),
+    "injury": saying("The injury"),
+    "repairs": saying("Repairs, those in the tire and those proposed"),
+    "tread": saying("Tread depth"),
+    "tire": saying("The tire, its markings, its place and its pressure"),
+    "work": saying("The work"),
 }
 _TABLE = "table"
 MEMORY = "from-memory"
-_READ = {"whole text": "The whole text", "paragraph": "Only {at}", "summary": "Only a summary by {by}"}
+_READ = {
+    "whole text": saying("The whole text"),
+    "paragraph": saying("Only {at}"),
+    "summary": saying("Only a summary by {by}"),
+}
 
 
 @dataclass(frozen=True)
@@ -132,7 +137,12 @@ def rulebook_page(edition: Edition) -> RulebookPage:
 
 def _published(source: Source) -> Published:
     read = tuple(
-        f"{_READ[one.what].format(at=all_of(one.at), by=one.by)}, read on {written_day(one.on)}" for one in source.read
+        say(
+            "{format}, read on {written_day}",
+            format=_READ[one.what].format(at=all_of(one.at), by=one.by),
+            written_day=written_day(one.on),
+        )
+        for one in source.read
     )
     return Published(source.publisher, source.title, source.year, source.place, source.address, read)
 
@@ -153,7 +163,7 @@ def _rule(clause: Clause, edition: Edition) -> Rule:
 def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
     limit = statement_text(clause, statement, edition)
     if clause.usually and statement is clause.strictest:
-        limit += f" (usually {clause.usually})"
+        limit += say(" (usually {usually})", usually=clause.usually)
     return Said(limit, to_rely_on(statement.kind, statement.source), statement.kind == MEMORY,
                 is_unread(statement.kind, statement.cited))  # fmt: skip
 

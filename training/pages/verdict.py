@@ -26,6 +26,7 @@ from training.rulebook import (
 )
 from training.rulebook import told as tell
 from training.trade.lists import one_of
+from training.trade.speech import say
 from training.trade.words import LOOK_WORDS, METHOD_WORDS, VerdictWords
 
 
@@ -155,13 +156,13 @@ def _drawings(
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:
         figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
-        yield Drawing(f"Injury {injury.id}, the crown in cross-section", figure)
+        yield Drawing(say("Injury {id}, the crown in cross-section", id=injury.id), figure)
     repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
     if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):
         plan = crown_plan(
             case, prefer=prefer, show_units=is_decided, show_outline=is_decided, edition=edition, units=units
         )
-        yield Drawing("The liner, unrolled", plan)
+        yield Drawing(say("The liner, unrolled"), plan)
 
 
 def _job_card(entry: PlanEntry, edition: Edition, casing: str) -> JobCard:
@@ -181,11 +182,13 @@ def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
 def _work_facts(entry: PlanEntry, edition: Edition) -> Iterator[tuple[str, str]]:
     others = [name for name in entry.methods_allowed if name != entry.method]
     if others:
-        yield "Also allowed", one_of(METHOD_WORDS[name] for name in others)
+        yield say("Also allowed"), one_of(METHOD_WORDS[name] for name in others)
     if entry.unit and entry.buff:
         unit, outline = entry.unit, {side: as_drawn(length) for side, length in entry.buff.items()}
-        for label, sides in (("Unit, arrows to the beads", unit), ("Outline to buff", outline)):
-            value = f"{sides['length']} toward the beads, {sides['width']} around the tire"
+        for label, sides in ((say("Unit, arrows to the beads"), unit), (say("Outline to buff"), outline)):
+            value = say(
+                "{sides} toward the beads, {sides2} around the tire", sides=sides["length"], sides2=sides["width"]
+            )
             yield label, spelled(value, edition.spelling)
     if entry.stem:
-        yield "Stem", f"{entry.stem['name']}, for holes of {entry.stem['fills']}"
+        yield "Stem", say("{stem}, for holes of {stem2}", stem=entry.stem["name"], stem2=entry.stem["fills"])

@@ -17,6 +17,7 @@ from training.rulebook import (
     load_edition,
     units_from,
 )
+from training.trade.speech import say
 
 
 def edition_of(shop: Shop) -> Edition:
@@ -69,12 +70,12 @@ def house_rules_of_version(shop: Shop, edition: str, version: str) -> tuple[str,
     try:
         base = load_edition(edition, version=released)
     except RulebookError:
-        return (f"stricter limits of the shop, set {digest}",)
+        return (say("stricter limits of the shop, set {digest}", digest=digest),)
     for kept in HouseRuleSet.objects.filter(shop=shop, edition=edition).order_by("-number"):
         rules = effective(base, HouseRules.from_json(kept.rules))
         if rules.digest == digest:
             return in_words(base, rules)
-    return (f"stricter limits of the shop, set {digest}",)
+    return (say("stricter limits of the shop, set {digest}", digest=digest),)
 
 
 def units_of(shop: Shop) -> tuple[rulebook.OnShelf, ...] | None:

@@ -9,6 +9,7 @@ from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity
+from training.trade.speech import say
 from training.trade.words import CASINGS, METHODS
 
 _CRITICAL = frozenset({"step", "says", "says_nothing", "any_one", "beside", "methods", "casings", "because"})
@@ -54,7 +55,7 @@ class Plausible:
     @property
     def text(self) -> str:
         """The two ends in words."""
-        return f"{self.least} to {self.most}"
+        return say("{least} to {most}", least=self.least, most=self.most)
 
 
 def read_critical(table: Mapping[str, object], known: tuple[str, ...], file: str) -> Critical:
@@ -88,7 +89,7 @@ def read_plausible(table: Mapping[str, object], file: str, library: Library) -> 
     least, most = (quantity_of(place, name, table.get(name), dimension) for name in ("least", "most"))
     cited = library.cited(table, place, KINDS)
     if least.value >= most.value:
-        place.refuse("most", f'"{most}" is not above least, "{least}"')
+        place.refuse("most", say('"{most}" is not above least, "{least}"', most=most, least=least))
     return Plausible(
         f"plausible-{quantity.partition('.')[2].replace('_', '-')}",
         quantity,

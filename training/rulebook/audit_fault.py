@@ -6,6 +6,7 @@ from training.rulebook.audit_critical import Plausible
 from training.rulebook.audit_rules import Reason
 from training.rulebook.clauses import Clause, Statement
 from training.rulebook.decision import Ruling
+from training.trade.speech import say
 
 FAULTS = ("not-repairable", "method", "missing", "order", "limit")
 
@@ -59,7 +60,7 @@ def by_clause(step: int, name: str, fault: str, clause: Clause, statement: State
     """A fault against a clause that the log breaks, in a country or state where one is named."""
     limit = statement.printed
     if clause.usually and not statement.is_house:
-        limit = f"{limit} (usually {clause.usually})"
+        limit = say("{limit} (usually {usually})", limit=limit, usually=clause.usually)
     said = statement.said_in(place)
     return Fault(step, name, clause.id, fault, found, limit, clause.because, said.kind, said.source)
 

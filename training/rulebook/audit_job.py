@@ -13,6 +13,7 @@ from training.rulebook.reading import edition_name, parse_case
 from training.rulebook.registry import default_edition, edition_names, load_edition
 from training.trade.lists import one_of
 from training.trade.reading import printable
+from training.trade.speech import say
 
 _JOB = frozenset({"edition", "case", "steps"})
 _LONGEST_NOTE = 400
@@ -61,7 +62,15 @@ def parse_job(data: object, *, edition: Edition | None = None) -> Job:
     """
     problems: Problems = []
     if not isinstance(data, Mapping):
-        raise JobError((f"job: {shown(data)} is not a job; give an object with {one_of(tuple(sorted(_JOB)))}",))
+        raise JobError(
+            (
+                say(
+                    "job: {data} is not a job; give an object with {one_of}",
+                    data=shown(data),
+                    one_of=one_of(tuple(sorted(_JOB))),
+                ),
+            )
+        )
     known_keys(data, _JOB, "", problems)
     named = _edition_name(data, problems)
     case = _case(data.get("case"), named, problems)
@@ -79,7 +88,13 @@ def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
         return of_case if isinstance(of_case, str) and of_case in edition_names() else default_edition()
     name = edition_name(given, "edition", problems)
     if name is not None and of_case is not None and of_case != given:
-        problems.append(f"case.edition: {shown(of_case)} is not the job's edition {shown(given)}; give one of them")
+        problems.append(
+            say(
+                "case.edition: {of_case} is not the job's edition {given}; give one of them",
+                of_case=shown(of_case),
+                given=shown(given),
+            )
+        )
     return name or default_edition()
 
 
@@ -89,7 +104,10 @@ def _case(data: object, edition: str, problems: Problems) -> Case | None:
         return None
     if not isinstance(data, Mapping):
         problems.append(
-            f'case: {shown(data)} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}'
+            say(
+                'case: {data} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
+                data=shown(data),
+            )
         )
         return None
     try:
@@ -103,7 +121,7 @@ def _steps(data: object, edition: Edition, case: Case | None, problems: Problems
     if data is None:
         problems.append('steps: missing; give a list of steps such as [{"step": "deflate"}]')
         return ()
-    listed = a_list(data, "steps", 'a list of steps such as [{"step": "deflate"}]', problems) or ()
+    listed = a_list(data, "steps", say('a list of steps such as [{"step": "deflate"}]'), problems) or ()
     named = edition if edition.procedure else load_edition(default_edition())
     injuries = None if case is None else tuple(injury.id for injury in case.injuries or ())
     reader = _Reader(named, injuries, problems)
@@ -123,12 +141,20 @@ class _Reader:
         """One entry, or None with the problem noted."""
         path = f"steps[{place}]"
         if not isinstance(entry, Mapping):
-            self.problems.append(f'{path}: {shown(entry)} is not a step; give an object such as {{"step": "deflate"}}')
+            self.problems.append(
+                say(
+                    '{path}: {entry} is not a step; give an object such as {{"step": "deflate"}}',
+                    path=path,
+                    entry=shown(entry),
+                )
+            )
             return None
         name = entry.get("step")
         if not isinstance(name, str) or name not in self.names:
-            what = "missing" if name is None else f"{shown(name)} is not a step"
-            self.problems.append(f"{path}.step: {what}; choose {one_of(self.names)}")
+            what = "missing" if name is None else say("{name} is not a step", name=shown(name))
+            self.problems.append(
+                say("{path}.step: {what}; choose {one_of}", path=path, what=what, one_of=one_of(self.names))
+            )
             return None
         quantities = STEP_PARAMETERS.get(name, {})
         known_keys(entry, frozenset({"step", TOOL, INJURY, NOTE, *quantities}), path, self.problems)
@@ -148,7 +174,14 @@ class _Reader:
         if not measure.dimension:
             word = word_for(measure.name, value) if isinstance(value, str) else None
             if word is None:
-                self.problems.append(f"{path}: {shown(value)} is not accepted; choose {one_of(measure.words)}")
+                self.problems.append(
+                    say(
+                        "{path}: {value} is not accepted; choose {one_of}",
+                        path=path,
+                        value=shown(value),
+                        one_of=one_of(measure.words),
+                    )
+                )
                 return None
             return Found(word, word=word)
         quantity = self._quantity(value, measure, path)
@@ -165,7 +198,7 @@ class _Reader:
         if dimension not in _SIGNED:
             found = not_negative(dimension)(value, path, self.problems)
             if found is not None and measure.name in _SHARES and found.value > _WHOLE:
-                self.problems.append(f'{path}: "{found}" is above 100 %; give 0 % to 100 %')
+                self.problems.append(say('{path}: "{found}" is above 100 %; give 0 % to 100 %', path=path, found=found))
             return found
         try:
             return parse_quantity(value, dimension)
@@ -181,24 +214,53 @@ class _Reader:
         except ValueError:
             counted = None
         if counted is None or not 0 <= counted.value <= _MOST_TIMES or counted.value.denominator != 1:
-            wanted = f'give a whole number from 0 to {_MOST_TIMES}, for example 3 or "3 {unit}"'
-            self.problems.append(f"{path}: {shown(value)} is not a count; {wanted}")
+            wanted = say(
+                'give a whole number from 0 to {MOST_TIMES}, for example 3 or "3 {unit}"',
+                MOST_TIMES=_MOST_TIMES,
+                unit=unit,
+            )
+            self.problems.append(
+                say("{path}: {value} is not a count; {wanted}", path=path, value=shown(value), wanted=wanted)
+            )
             return None
         return counted
 
     def _any_tool(self, value: object, path: str) -> None:
         if value is not None and not (isinstance(value, str) and plain(value) in self.plain_tools):
-            self.problems.append(f"{path}: {shown(value)} is not a tool; choose {one_of(self.tools)}")
+            self.problems.append(
+                say(
+                    "{path}: {value} is not a tool; choose {one_of}",
+                    path=path,
+                    value=shown(value),
+                    one_of=one_of(self.tools),
+                )
+            )
 
     def _note(self, value: object, path: str) -> None:
         if value is not None and not (isinstance(value, str) and len(value) <= _LONGEST_NOTE):
-            self.problems.append(f"{path}: {shown(value)} is not a note; give a text of at most {_LONGEST_NOTE} signs")
+            self.problems.append(
+                say(
+                    "{path}: {value} is not a note; give a text of at most {LONGEST_NOTE} signs",
+                    path=path,
+                    value=shown(value),
+                    LONGEST_NOTE=_LONGEST_NOTE,
+                )
+            )
 
     def _injury(self, value: object, path: str) -> str | None:
         if value is None or self.injuries is None:
             return None
         if isinstance(value, str) and value in self.injuries:
             return value
-        known = f"choose {one_of(self.injuries)}" if self.injuries else "the case names no injury"
-        self.problems.append(f"{path}: {printable(shown(value))} is not an injury of the case; {known}")
+        known = (
+            say("choose {one_of}", one_of=one_of(self.injuries)) if self.injuries else say("the case names no injury")
+        )
+        self.problems.append(
+            say(
+                "{path}: {value} is not an injury of the case; {known}",
+                path=path,
+                value=printable(shown(value)),
+                known=known,
+            )
+        )
         return None

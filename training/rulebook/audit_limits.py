@@ -14,6 +14,7 @@ from training.rulebook.clauses import Clause, Condition, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES, Facts, Found
 from training.rulebook.quantities import UNITS, Quantity, quantity
+from training.trade.speech import say
 
 _SIDE = "job.cutter_start"
 _SET, _SEATED, _SIDEWALL = "job.pressure_set", "job.seating_pressure", "job.sidewall_max"
@@ -145,7 +146,7 @@ def _put_together(steps: Sequence[LoggedStep], work: Work) -> Iterator[_Stated]:
         found = _sum([step.stated[name] for step in entries])
         beside = _believed(last.stated, work)
         if name == _TORQUE:
-            known = "stated" if _SPECIFIED in last.stated else "not stated"
+            known = "stated" if _SPECIFIED in last.stated else say("not stated")
             beside[_TORQUE_KNOWN] = Found(known, word=known)
         yield _Stated(last, name, found, beside)
         for derived, of in _OF.items():
@@ -197,7 +198,10 @@ def _share(text: str, measured: Quantity, whole: Quantity) -> Found:
     percent = measured.value * 100 / whole.value
     share = quantity(percent, "%", places=1)
     # Held exactly; the text is rounded for reading.
-    return Found(f"{text} ({share} of {whole})", Quantity(share.text, percent, "%", "percent"))
+    return Found(
+        say("{value} ({share} of {whole})", value=text, share=share, whole=whole),
+        Quantity(share.text, percent, "%", "percent"),
+    )
 
 
 def _applies(conditions: Sequence[Condition], beside: Mapping[str, Found], work: Work) -> bool | None:

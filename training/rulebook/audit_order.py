@@ -7,8 +7,9 @@ from training.rulebook.audit_job import LoggedStep
 from training.rulebook.audit_rules import Order, WorkRules, waives
 from training.rulebook.edition import Edition
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 
-NOT_LOGGED = "not in the log"
+NOT_LOGGED = saying("not in the log")
 
 
 def order_faults(
@@ -44,7 +45,7 @@ def _foreign(steps: Sequence[LoggedStep], edition: Edition, rules: WorkRules, me
     others = {name for other in rules.mixed.methods for name in edition.orders.get(other, ())}
     for step in steps:
         if step.name in others and step.name not in own:
-            limit = f"only the steps of a {method} repair"
+            limit = say("only the steps of a {method} repair", method=method)
             yield by_rule(step.number, step.name, "method", rules.mixed.reason, found=step.name, limit=limit)
 
 
@@ -57,7 +58,14 @@ def _missing(
         need = rules.needs.get(name)
         if need is None or name in logged or waives(need.unless, said):
             continue
-        yield by_rule(None, name, "missing", need.reason, found=NOT_LOGGED, limit=f"the step: {titles[name].lower()}")
+        yield by_rule(
+            None,
+            name,
+            "missing",
+            need.reason,
+            found=NOT_LOGGED,
+            limit=say("the step: {titles}", titles=titles[name].lower()),
+        )
 
 
 def _misplaced(steps: Sequence[LoggedStep], order: Order, rules: WorkRules, method: str) -> Iterator[Fault]:
@@ -80,7 +88,14 @@ def _misplaced(steps: Sequence[LoggedStep], order: Order, rules: WorkRules, meth
         direct = order.direct.get((first, then))
         reason = worst[first, then] if direct is None else direct.reason
         reason = reason or order.rules[first, then].reason
-        yield by_rule(at[moved], moved, "order", reason, found=f"{then} before {first}", limit=f"{first} before {then}")
+        yield by_rule(
+            at[moved],
+            moved,
+            "order",
+            reason,
+            found=say("{then} before {first}", then=then, first=first),
+            limit=say("{first} before {then}", first=first, then=then),
+        )
         wrong.difference_update(pairs)
 
 
@@ -101,7 +116,8 @@ def _not_repeated(steps: Sequence[LoggedStep], order: Order) -> Iterator[Fault]:
         if first_at[first] < first_at[then] <= last_at[then] < last_at[first]:
             yield by_rule(
                 last_at[first], first, "order", rule.reason,
-                found=f"{first} again, and no {then} after it", limit=f"{then} after {first}",
+                found=say("{first} again, and no {then} after "
+                          "it", first=first, then=then), limit=say("{then} after {first}", then=then, first=first),
             )  # fmt: skip
 
 
@@ -113,8 +129,8 @@ def _twice(steps: Sequence[LoggedStep], rules: WorkRules, repairs: int) -> Itera
                 fresh = True
             elif step.name == rule.step:
                 if done >= repairs and not fresh:
-                    limit = f"once, or again after {rule.after}"
-                    yield by_rule(step.number, step.name, "order", rule.reason, found="set again", limit=limit)
+                    limit = say("once, or again after {after}", after=rule.after)
+                    yield by_rule(step.number, step.name, "order", rule.reason, found=say("set again"), limit=limit)
                 done, fresh = (1 if fresh else done + 1), False
 
 
@@ -128,7 +144,11 @@ def _uncured(steps: Sequence[LoggedStep], rules: WorkRules) -> Iterator[Fault]:
             elif step.name == rule.step and rule.quantity in step.stated:
                 is_bad = step.stated[rule.quantity].word in rule.words
                 if bad is not None and not is_bad:
-                    found = f"{bad.stated[rule.quantity].text}, then {step.stated[rule.quantity].text}"
-                    limit = f"{one_of(rule.by)} in between"
+                    found = say(
+                        "{value}, then {value2}",
+                        value=bad.stated[rule.quantity].text,
+                        value2=step.stated[rule.quantity].text,
+                    )
+                    limit = say("{one_of} in between", one_of=one_of(rule.by))
                     yield by_rule(step.number, step.name, "order", rule.reason, found=found, limit=limit)
                 bad = step if is_bad else None

@@ -8,14 +8,15 @@ from training.rulebook.auditing import Audit
 from training.rulebook.decision import CAUTION
 from training.rulebook.printing import listed
 from training.rulebook.spelling import spelled
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
-NOT_SOUND = (
+NOT_SOUND = saying(
     "A tire repaired like this does not go back on the road until every fault is put right. "
     "Where one cannot be put right any more, the tire is out of service."
 )
-NOT_REPAIRABLE = "It was not to be repaired here, however well it was done: it does not go back on the road."
-NOT_DECIDED = "Until then nobody can say that this tire may go back on the road."
+NOT_REPAIRABLE = saying("It was not to be repaired here, however well it was done: it does not go back on the road.")
+NOT_DECIDED = saying("Until then nobody can say that this tire may go back on the road.")
 
 
 def audit_text(answer: Audit, job: Job) -> str:
@@ -23,9 +24,9 @@ def audit_text(answer: Audit, job: Job) -> str:
     edition = job.edition
     titles = step_titles(edition)
     lines = [*_answer(answer, job)]
-    lines += listed("What is wrong:", (_fault(told_fault(one, edition)) for one in answer.faults))
+    lines += listed(say("What is wrong:"), (_fault(told_fault(one, edition)) for one in answer.faults))
     unstated = to_write_down(answer.unstated, titles)
-    lines += listed("Still to be written down:", ((place, *map(capital, words)) for place, words in unstated))
+    lines += listed(say("Still to be written down:"), ((place, *map(capital, words)) for place, words in unstated))
     if answer.unstated and not answer.faults:
         lines.append(spelled(NOT_DECIDED, edition.spelling))
     lines.append(spelled(CAUTION, edition.spelling))
@@ -35,19 +36,25 @@ def audit_text(answer: Audit, job: Job) -> str:
 def _answer(answer: Audit, job: Job) -> Iterator[str]:
     edition, count = job.edition, len(answer.faults)
     if answer.faults:
-        yield f"NOT SOUND: {count} fault{'s' if count > 1 else ''}"
+        yield say("NOT SOUND: {count} fault{value}", count=count, value="s" if count > 1 else "")
     elif answer.unstated:
-        yield "NOT DECIDED: nothing that is written down is wrong, but not enough is written down"
+        yield say("NOT DECIDED: nothing that is written down is wrong, but not enough is written down")
     else:
-        yield "SOUND: everything that matters is written down and keeps to the rulebook"
+        yield say("SOUND: everything that matters is written down and keeps to the rulebook")
     tire = spelled(capital(CASING_WORDS[job.case.tire.casing].one), edition.spelling)
     method = f", {METHOD_WORDS[answer.method]}" if answer.method else ""
-    yield f"{tire}{method}. Rulebook: {edition.title}, version {edition.version}."
+    yield say(
+        "{tire}{method}. Rulebook: {title}, version {version}.",
+        tire=tire,
+        method=method,
+        title=edition.title,
+        version=edition.version,
+    )
     if answer.faults:
         is_no_repair = any(one.fault == "not-repairable" for one in answer.faults)
         yield spelled(NOT_REPAIRABLE if is_no_repair else NOT_SOUND, edition.spelling)
 
 
 def _fault(told: ToldFault) -> list[str]:
-    said = f" Found: {told.found}. Accepted: {told.accepted}." if told.found else ""
+    said = say(" Found: {found}. Accepted: {accepted}.", found=told.found, accepted=told.accepted) if told.found else ""
     return [f"{told.where}: {told.what}.{said}", f"{told.because} ({told.source})"]

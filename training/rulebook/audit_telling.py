@@ -9,16 +9,17 @@ from training.rulebook.audit_unstated import Unstated
 from training.rulebook.edition import Edition
 from training.rulebook.telling import said_by
 from training.trade.measures import as_read
+from training.trade.speech import say, saying
 from training.trade.words import REPAIR_WORDS, capital, uncapital
 
 _KINDS = {
-    "not-repairable": "not to be repaired here",
-    "method": "wrong method",
-    "missing": "left out",
-    "order": "out of order",
-    "limit": "not as required",
+    "not-repairable": saying("not to be repaired here"),
+    "method": saying("wrong method"),
+    "missing": saying("left out"),
+    "order": saying("out of order"),
+    "limit": saying("not as required"),
 }
-_TIRE = "The tire"
+_TIRE = saying("The tire")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ def told_fault(fault: Fault, edition: Edition) -> ToldFault:
     title, titles = fault_title(fault, edition), step_titles(edition)
     is_left_out = fault.fault == "missing"
     return ToldFault(
-        where=f"Line {fault.step}, {title}" if fault.step else title,
+        where=say("Line {step}, {title}", step=fault.step, title=title) if fault.step else title,
         what=_KINDS[fault.fault],
         found="" if is_left_out else _by_title(fault.found, fault, titles),
         accepted="" if is_left_out else _by_title(fault.limit, fault, titles),
@@ -64,7 +65,7 @@ def to_write_down(unstated: Sequence[Unstated], titles: Mapping[str, str]) -> tu
     """What is not written down, gathered under the step it belongs to, or under the tire."""
     gathered: dict[str, list[str]] = {}
     for one in unstated:
-        injury = f", injury {one.injury}" if one.injury else ""
+        injury = say(", injury {injury}", injury=one.injury) if one.injury else ""
         gathered.setdefault(f"{titles.get(one.step, _TIRE)}{injury}", []).append(one.words)
     return tuple((place, tuple(words)) for place, words in gathered.items())
 

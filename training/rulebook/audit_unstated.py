@@ -13,9 +13,10 @@ from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact, looks
 from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 from training.trade.words import LOOK_WORDS
 
-_TIRE = "the tire"
+_TIRE = saying("the tire")
 _LOOK_FIRST = "inspect"
 
 
@@ -88,9 +89,17 @@ def unstated_of_tire(decision: Decision, case: Case, edition: Edition) -> Iterat
     for ruling in decision.rulings:
         if not ruling.holds and ruling.consequence == _LOOK_FIRST:
             subject = "" if ruling.subject == "tire" else f"{ruling.subject}, "
-            yield Unstated("", f"look again, {subject}found {ruling.found}; accepted: {ruling.limit}")
+            yield Unstated(
+                "",
+                say(
+                    "look again, {subject}found {found}; accepted: {limit}",
+                    subject=subject,
+                    found=ruling.found,
+                    limit=ruling.limit,
+                ),
+            )
     if case.injuries == ():
-        yield Unstated("", f"{LOOK_WORDS['injury']}: the injury that was repaired")
+        yield Unstated("", say("{look_words}: the injury that was repaired", look_words=LOOK_WORDS["injury"]))
 
 
 def unstated_of_conditions(quantities: Sequence[str], edition: Edition) -> Iterator[Unstated]:

@@ -23,6 +23,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.engine import decide
 from training.rulebook.units import OnShelf
 from training.rulebook.walking import NOT_COVERED
+from training.trade.speech import say
 
 _HARDEST_TO_WORK_ON = "refer"
 _NOT_REPAIRABLE = "not-repairable"
@@ -113,7 +114,9 @@ def _audited(job: Job, units: Sequence[OnShelf] | None) -> list[_Audited]:
             ids = " or ".join(injury.id for injury in injuries)
             return [
                 one,
-                _Audited(unstated=(Unstated("", f"for each line of the work, which injury it was for: {ids}"),)),
+                _Audited(
+                    unstated=(Unstated("", say("for each line of the work, which injury it was for: {ids}", ids=ids)),)
+                ),
             ]
         return [one]
     repaired: list[_Audited] = []
@@ -140,7 +143,7 @@ def _audit_one_of_several(
     faults = _not_repairable(decision, edition, steps)
     if not faults:
         name = _own_steps(edition, "two-piece" if injury.kind == "puncture" else _FILL)[-1]
-        limit = "every injury repaired, or the tire out of service"
+        limit = say("every injury repaired, or the tire out of service")
         faults = [by_rule(None, name, "missing", rules.unrepaired, found=f"{injury.id}: {NOT_LOGGED}", limit=limit)]
     return _Audited(faults)
 
@@ -202,8 +205,8 @@ def _smaller_after_cutting(steps: Sequence[LoggedStep], case: Case, rules: WorkR
     slack = Fraction(0) if before.unit == prepared.unit else rules.exactly_within.value
     if prepared.value >= before.value - slack:
         return []
-    found = f"{prepared} after the cutter, {before} before it"
-    limit = "at least as large after the cutter as before it"
+    found = say("{prepared} after the cutter, {before} before it", prepared=prepared, before=before)
+    limit = say("at least as large after the cutter as before it")
     return [by_rule(after.number, after.name, "limit", rules.smaller, found=found, limit=limit)]
 
 
@@ -216,9 +219,9 @@ def _not_covered(edition: Edition, case: Case) -> list[Fault]:
         return faults
     return [
         Fault(None, "inspect", NOT_COVERED, _NOT_REPAIRABLE, f"{edition.name} {edition.version}",
-              "rules of the work in this rulebook",
-              "This rulebook has no rules for the work, and nothing is released that no rule covers.",
-              "common-practice", f"{edition.title}: nothing is released without a clause")
+              say("rules of the work in this rulebook"),
+              say("This rulebook has no rules for the work, and nothing is released that no rule covers."),
+              "common-practice", say("{title}: nothing is released without a clause", title=edition.title))
     ]  # fmt: skip
 
 

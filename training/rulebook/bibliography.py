@@ -15,6 +15,7 @@ from training.rulebook.citations import (
 )
 from training.rulebook.loader import Place
 from training.trade.reading import shown
+from training.trade.speech import say
 
 SOURCES = "sources.toml"
 _SOURCE = frozenset({"id", "kind", "publisher", "title", "year", "address", "cited", "law_in", "place", "read"})
@@ -28,9 +29,9 @@ def read_library(files: Mapping[str, Mapping[str, object]], home: str) -> Librar
         place = Place(file)
         place.keys(data, {"source"})
         for number, table in enumerate(place.tables(data, "source"), start=1):
-            id = Place(file, f"source number {number}").text(table, "id")
+            id = Place(file, say("source number {number}", number=number)).text(table, "id")
             if id in sources or id in SAID_OUTRIGHT:
-                place.refuse("id", f"{shown(id)} is used twice")
+                place.refuse("id", say("{id} is used twice", id=shown(id)))
             sources[id] = _source(table, Place(file, f'source "{id}"'))
     return Library(sources, home)
 
@@ -40,10 +41,12 @@ def _source(table: Mapping[str, object], place: Place) -> Source:
     kind = place.word(table, "kind", SOURCE_KINDS)
     law_in = place.text(table, "law_in", default="")
     if law_in and kind != LAW:
-        place.refuse("law_in", f"{shown(law_in)} is not accepted; only a law holds in a place")
+        place.refuse("law_in", say("{law_in} is not accepted; only a law holds in a place", law_in=shown(law_in)))
     entries = table.get("read")
     if not isinstance(entries, list):
-        place.refuse("read", f"{shown(entries)} is not accepted; give what was read of it, [] for nothing")
+        place.refuse(
+            "read", say("{entries} is not accepted; give what was read of it, [] for nothing", entries=shown(entries))
+        )
     return Source(
         id=place.text(table, "id"),
         kind=kind,

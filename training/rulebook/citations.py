@@ -8,11 +8,12 @@ from functools import cached_property
 from training.trade import reading
 from training.trade.lists import all_of
 from training.trade.reading import shown
+from training.trade.speech import say, saying
 from training.trade.words import KIND_WORDS
 
 LAW, STANDARD, GUIDANCE, PRACTICE, MEMORY = "law", "standard", "guidance", "common-practice", "from-memory"
 SOURCE_KINDS = (LAW, STANDARD, GUIDANCE, PRACTICE)
-WHOLE_TEXT, PARAGRAPH, SUMMARY = "whole text", "paragraph", "summary"
+WHOLE_TEXT, PARAGRAPH, SUMMARY = saying("whole text"), "paragraph", "summary"
 READINGS = (WHOLE_TEXT, PARAGRAPH, SUMMARY)
 _PLACE = "{at}"
 _MOST_TOLD = 64  # a jurisdiction is what somebody typed
@@ -71,8 +72,8 @@ class Source:
         return self.kind == LAW and (not self.law_in or f"{place}-".startswith(f"{self.law_in}-"))
 
 
-COMMON_PRACTICE = Source(PRACTICE, PRACTICE, "", "common practice", "", "", "common practice")
-FROM_MEMORY = Source(MEMORY, MEMORY, "", "from memory", "", "", "from memory")
+COMMON_PRACTICE = Source(PRACTICE, PRACTICE, "", saying("common practice"), "", "", saying("common practice"))
+FROM_MEMORY = Source(MEMORY, MEMORY, "", saying("from memory"), "", "", saying("from memory"))
 SAID_OUTRIGHT = {one.id: one for one in (COMMON_PRACTICE, FROM_MEMORY)}
 
 
@@ -110,9 +111,9 @@ class Citation:
         if self.source is FROM_MEMORY:
             return self.note or named
         if reading is None:
-            named += " (from memory)"
+            named += say(" (from memory)")
         elif reading.what == SUMMARY:
-            named += f" (from a summary by {reading.by})"
+            named += say(" (from a summary by {by})", by=reading.by)
         return f"{named}, {self.note}" if self.note else named
 
 
@@ -169,14 +170,19 @@ class Cited:
         if self.kind == LAW and not is_law:
             kind = min((one.source.kind for one in others), key=SOURCE_KINDS.index, default=PRACTICE)
             published = [one for one in others if one.source is not COMMON_PRACTICE]
-            opening = f"law in {_places(away)}; {KIND_WORDS[kind].lower()} {where}"
+            opening = say(
+                "law in {places}; {kind_words} {where}",
+                places=_places(away),
+                kind_words=KIND_WORDS[kind].lower(),
+                where=where,
+            )
             return Said(kind, f"{opening}: {_texts([*away, *here, *published])}")
         if [one.source for one in self.citations] == [COMMON_PRACTICE]:
             return Said(self.kind, "; ".join(filter(None, ["common practice, no published source", others[0].note])))
         first = [*here, *others] if self.kind == LAW else [*others, *here]
         told = [_texts(first)] if first else []
         if away:
-            told.append(f"law in {_places(away)}: {_texts(away)}")
+            told.append(say("law in {places}: {texts}", places=_places(away), texts=_texts(away)))
         return Said(self.kind, "; ".join(told))
 
 
@@ -205,12 +211,16 @@ class Library:
         kind = place.word(table, "kind", kinds)
         entries = table.get("cites")
         if not isinstance(entries, list) or not entries:
-            place.refuse("cites", f'{shown(entries)} is not accepted; give [{{source = "...", at = "..."}}]')
+            place.refuse(
+                "cites", say('{entries} is not accepted; give [{{source = "...", at = "..."}}]', entries=shown(entries))
+            )
         cited = Cited(kind, tuple(self._citation(entry, place) for entry in entries), self.home)
         if kind == LAW and not any(self._makes_law(one) for one in cited.citations):
-            place.refuse("kind", '"law" is not accepted; no law of this country that was read is cited')
+            place.refuse("kind", say('"law" is not accepted; no law of this country that was read is cited'))
         if kind in (STANDARD, GUIDANCE, PRACTICE) and all(one.source.kind != kind for one in cited.citations):
-            place.refuse("kind", f'{shown(kind)} is not accepted; cite a source of kind "{kind}"')
+            place.refuse(
+                "kind", say('{kind} is not accepted; cite a source of kind "{kind2}"', kind=shown(kind), kind2=kind)
+            )
         return cited
 
     def _makes_law(self, citation: Citation) -> bool:
@@ -223,11 +233,18 @@ class Library:
         if isinstance(entry, str):
             entry = {"source": entry}
         if not isinstance(entry, Mapping):
-            place.refuse("cites", f'{shown(entry)} is not accepted; give {{source = "...", at = "..."}}')
+            place.refuse(
+                "cites", say('{entry} is not accepted; give {{source = "...", at = "..."}}', entry=shown(entry))
+            )
         place.keys(entry, frozenset({"source", "at", "note"}))
         source = {**SAID_OUTRIGHT, **self.sources}[place.word(entry, "source", {**SAID_OUTRIGHT, **self.sources})]
         at = place.text(entry, "at", default="")
         if bool(at) != source.has_paragraphs:
-            wanted = "name the paragraph" if source.has_paragraphs else "it is cited as a whole"
-            place.refuse("at", f'{shown(at or None)} is not accepted for "{source.id}"; {wanted}')
+            wanted = say("name the paragraph") if source.has_paragraphs else say("it is cited as a whole")
+            place.refuse(
+                "at",
+                say(
+                    '{value} is not accepted for "{id}"; {wanted}', value=shown(at or None), id=source.id, wanted=wanted
+                ),
+            )
         return Citation(source, at, place.text(entry, "note", default=""))

@@ -11,6 +11,7 @@ from training.rulebook.citations import Cited, Said
 from training.rulebook.quantities import Quantity
 from training.trade.measures import as_read
 from training.trade.quantity_words import CONDITION_WORDS
+from training.trade.speech import say, saying
 from training.trade.words import KIND_WORDS, written
 
 HOUSE = "house-rule"  # the kind of a shop's own statement; no edition file may claim it
@@ -20,8 +21,14 @@ WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
 _NEAR = 1e-6
 _NONE = {"not found": "none"}  # of what a clause forbids, named where it was found, there may be none
-_IN_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at least", "above": "more than", "about": "about",
-             "exactly": ""}  # fmt: skip
+_IN_WORDS = {
+    "at_most": saying("at most"),
+    "below": saying("less than"),
+    "at_least": saying("at least"),
+    "above": saying("more than"),
+    "about": saying("about"),
+    "exactly": "",
+}
 
 
 class UnknownClause(KeyError):
@@ -99,11 +106,12 @@ class Statement:
         if self.bound == "must_be":
             return " or ".join(_NONE.get(word, written(word)) for word in self.words)
         if self.bound == "must_not_be":
-            return f"not {' or '.join(map(written, self.words))}"
+            return say("not {map}", map=" or ".join(map(written, self.words)))
         if self.bound == "between":
-            first = f"{_number(self.quantities[0])} to {self.upper[0]}"
+            first = say("{number} to {upper}", number=_number(self.quantities[0]), upper=self.upper[0])
             others = [
-                f"{_number(low)} to {high}" for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)
+                say("{number} to {high}", number=_number(low), high=high)
+                for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)
             ]
         else:
             first, others = self.quantities[0].text, [entry.text for entry in self.quantities[1:]]
@@ -111,7 +119,12 @@ class Statement:
         text = f"{text} ({', '.join(others)})" if others else text
         if self.share is not None:
             whole = CONDITION_WORDS[self.share.quantity]
-            text += f" or {self.share.percent} of the {whole}, whichever is {self.share.takes}"
+            text += say(
+                " or {percent} of the {whole}, whichever is {takes}",
+                percent=self.share.percent,
+                whole=whole,
+                takes=self.share.takes,
+            )
         return text
 
     @cached_property
@@ -247,7 +260,7 @@ class Clause:
     def limit_text(self) -> str:
         """The limit as its source states it, with the usual range where the source gives one."""
         text = self.strictest.text
-        return f"{text} (usually {self.usually})" if self.usually else text
+        return say("{value} (usually {usually})", value=text, usually=self.usually) if self.usually else text
 
     def printed_limit(self) -> str:
         """The same with the signs that people read."""

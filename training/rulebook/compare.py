@@ -9,6 +9,7 @@ from training.rulebook.geometry import CrownRule
 from training.rulebook.measures import MEASURES
 from training.trade.lists import all_of, one_of
 from training.trade.quantity_words import CONDITION_WORDS
+from training.trade.speech import say
 from training.trade.words import (
     CASING_WORDS,
     CASINGS,
@@ -41,7 +42,7 @@ def compare(before: Edition, after: Edition) -> tuple[Change, ...]:
 
 def whose(clause: Clause, edition: Edition) -> str:
     """For which tires and purposes a clause of an edition is, and when, in words."""
-    casings = "All tires" if set(clause.casings) == set(CASINGS) else tires_in_words(clause.casings)
+    casings = say("All tires") if set(clause.casings) == set(CASINGS) else tires_in_words(clause.casings)
     purposes = () if clause.is_for_job() or set(clause.purposes) == set(PURPOSES) else clause.purposes
     asked = [PURPOSE_TITLES[one] for one in purposes]
     return "; ".join((casings, *asked, *(condition_text(one, edition) for one in clause.when)))
@@ -54,14 +55,14 @@ def condition_text(condition: Condition, edition: Edition) -> str:
     if condition.quantity == _JURISDICTION:
         for code, place in sorted(edition.library.places.items(), reverse=True):  # a state's before its country's
             wanted = wanted.replace(code, place)
-    return f"{name}: {wanted}{', or not stated' if condition.if_unknown == 'applies' else ''}"
+    return f"{name}: {wanted}{say(', or not stated') if condition.if_unknown == 'applies' else ''}"
 
 
 def statement_text(clause: Clause, statement: Statement, edition: Edition) -> str:
     """A statement in words: the limit, whose it is, and what follows when it does not hold."""
     places = [edition.library.places.get(code, code) for code in statement.jurisdictions]
     own = f", in {all_of(places)}" if places else ""
-    follows = "" if clause.is_for_job() else f"; otherwise {statement.otherwise}"
+    follows = "" if clause.is_for_job() else say("; otherwise {otherwise}", otherwise=statement.otherwise)
     return f"{statement.printed}{own}{follows}"
 
 
@@ -69,11 +70,11 @@ def _facts(clause: Clause, edition: Edition) -> dict[str, str]:
     """What is said of a clause, by name: two clauses are the same when all of it is."""
     facts = {"title": clause.title, "measures": MEASURES[clause.quantity].meaning}
     for number, one in enumerate(clause.statements, start=1):
-        name = "limit" if len(clause.statements) == 1 else f"statement {number}"
+        name = "limit" if len(clause.statements) == 1 else say("statement {number}", number=number)
         facts[name] = f"{statement_text(clause, one, edition)} ({KIND_WORDS[one.kind]}: {one.source})"
     facts["usually"] = clause.usually
     facts["for"] = whose(clause, edition)
-    facts["where that is not stated"] = {"applies": "it applies", "skip": "it does not apply"}.get(
+    facts["where that is not stated"] = {"applies": say("it applies"), "skip": say("it does not apply")}.get(
         clause.if_unknown, ""
     )
     facts["from"] = clause.in_force_from.isoformat() if clause.in_force_from else ""
@@ -117,7 +118,7 @@ def _heads(before: Edition, after: Edition) -> Iterator[Change]:
 def _crowns(before: Edition, after: Edition) -> Iterator[Change]:
     def crowns(edition: Edition) -> dict[str, dict[str, str]]:
         return {
-            f"crown of {CASING_WORDS[casing].many}": {
+            say("crown of {many}", many=CASING_WORDS[casing].many): {
                 "measured": crown_text(rule),
                 "source": f"{KIND_WORDS[rule.kind]}: {rule.source}",
             }
@@ -134,16 +135,22 @@ def crown_text(rule: CrownRule) -> str:
     'to 25.4 mm inside the shoulder on each side'
     """
     if rule.basis == "outer-groove":
-        return "to the inner edge of the outermost groove on each side"
+        return say("to the inner edge of the outermost groove on each side")
     if rule.basis == "shoulder":
-        return f"to {rule.inset_mm:g} mm inside the shoulder on each side"
+        return say("to {inset_mm:g} mm inside the shoulder on each side", inset_mm=rule.inset_mm)
     parts, above = [], 0.0
     for up_to, percent in rule.shares:
         last = (up_to, percent) == rule.shares[-1]
-        parts.append(f"{percent:g} % over {above:g} mm" if last else f"{percent:g} % up to {up_to:g} mm")
+        parts.append(
+            say("{percent:g} % over {above:g} mm", percent=percent, above=above)
+            if last
+            else say("{percent:g} % up to {up_to:g} mm", percent=percent, up_to=up_to)
+        )
         above = up_to
-    printed = ", ".join(f"{width}: {mark:g} mm" for width, mark in rule.printed_mm)
-    return f"a share of the nominal section width: {', '.join(parts)}" + (f"; as printed {printed}" if printed else "")
+    printed = ", ".join(say("{width}: {mark:g} mm", width=width, mark=mark) for width, mark in rule.printed_mm)
+    return say("a share of the nominal section width: {parts}", parts=", ".join(parts)) + (
+        say("; as printed {printed}", printed=printed) if printed else ""
+    )
 
 
 def _clauses(before: Edition, after: Edition) -> Iterator[Change]:
@@ -160,8 +167,8 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
         facts = {}
         for step in edition.procedure:
             criteria = {
-                f"criterion: {one.text}": f"{'critical' if one.critical else 'not critical'}"
-                f"{'; only for ' + casings_in_words(one.casings) if one.casings else ''}"
+                say("criterion: {value}", value=one.text): f"{'critical' if one.critical else say('not critical')}"
+                f"{say('; only for ') + casings_in_words(one.casings) if one.casings else ''}"
                 f" ({KIND_WORDS[one.kind]}: {one.source})"
                 for one in step.criteria
             }
@@ -177,7 +184,9 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
     def orders(edition: Edition) -> dict[str, dict[str, str]]:
         titles = {step.id: step.title for step in edition.procedure}
         return {
-            f"order of a {METHOD_WORDS[method]}": {"steps": ", ".join(titles[id] for id in order)}
+            say("order of a {method_words}", method_words=METHOD_WORDS[method]): {
+                "steps": ", ".join(titles[id] for id in order)
+            }
             for method, order in edition.orders.items()
         }
 
@@ -189,11 +198,19 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
 
 def compare_text(before: Edition, after: Edition) -> str:
     """The differences for a person to read."""
-    heads = [f"{one.name} {one.version}, in force from {one.in_force_from.isoformat()}" for one in (before, after)]
-    lines = [f"From {heads[0]}", f"to   {heads[1]}"]
+    heads = [
+        say(
+            "{name} {version}, in force from {isoformat}",
+            name=one.name,
+            version=one.version,
+            isoformat=one.in_force_from.isoformat(),
+        )
+        for one in (before, after)
+    ]
+    lines = [say("From {heads}", heads=heads[0]), say("to   {heads}", heads=heads[1])]
     changes = compare(before, after)
     for change in changes:
         lines += ["", f"{change.about}: {change.kind}", *(f"  {line}" for line in change.lines)]
     counts = {kind: sum(change.kind == kind for change in changes) for kind in ("new", "gone", "changed")}
     told = ", ".join(f"{count} {kind}" for kind, count in counts.items() if count)
-    return "\n".join([*lines, "", f"{told}." if told else "Nothing differs."])
+    return "\n".join([*lines, "", f"{told}." if told else say("Nothing differs.")])

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from training.trade.records import RECORDS
+from training.trade.speech import say, saying
 from training.trade.words import LOOK_WORDS
 
-CAUTION = "Local codes, the tire maker's instructions and licensed practice go before this answer."
+CAUTION = saying("Local codes, the tire maker's instructions and licensed practice go before this answer.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,9 @@ class Look:
     @property
     def text(self) -> str:
         """The same as one sentence."""
-        return f"Still to look at, {LOOK_WORDS[self.where]}: {'; '.join(self.words)}."
+        return say(
+            "Still to look at, {look_words}: {words}.", look_words=LOOK_WORDS[self.where], words="; ".join(self.words)
+        )
 
 
 @dataclass(frozen=True, slots=True)

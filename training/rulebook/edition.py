@@ -37,6 +37,7 @@ from training.rulebook.taking import (
     read_files,
     work_of,
 )
+from training.trade.speech import say
 from training.trade.words import CASINGS, PURPOSES
 
 
@@ -74,7 +75,15 @@ class Edition:
             return self.clauses[id]
         except KeyError:
             known = ", ".join(sorted(self.clauses))
-            raise UnknownClause(f'{self.name} {self.version} has no clause "{id}"; it has {known}') from None
+            raise UnknownClause(
+                say(
+                    '{name} {version} has no clause "{id}"; it has {known}',
+                    name=self.name,
+                    version=self.version,
+                    id=id,
+                    known=known,
+                )
+            ) from None
 
     @cached_property
     def starts(self) -> tuple[date, ...]:
@@ -147,7 +156,9 @@ def read_versions(folder: Path, *, trade: Files | None = None) -> tuple[Edition,
     What every country takes from the trade stands in the folder beside it, or was read from there before.
     """
     if not (folder / HEADER).is_file():
-        raise RulebookError(f"{folder.name}: has no {HEADER}; every edition opens with one")
+        raise RulebookError(
+            say("{name}: has no {HEADER}; every edition opens with one", name=folder.name, HEADER=HEADER)
+        )
     own = read_files(folder)
     if trade is None:
         trade = read_files(folder.parent / TRADE, f"{TRADE}/")
@@ -195,7 +206,11 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
 def _keep(clauses: dict[str, Clause], clause: Clause) -> None:
     if clause.id in clauses:
         first = clauses[clause.id].file
-        raise RulebookError(f'{clause.file}: clause "{clause.id}", id: is used twice, also in {first}')
+        raise RulebookError(
+            say(
+                '{file}: clause "{id}", id: is used twice, also in {first}', file=clause.file, id=clause.id, first=first
+            )
+        )
     clauses[clause.id] = clause
 
 

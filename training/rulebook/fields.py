@@ -18,6 +18,7 @@ from training.rulebook.markings.tables import is_speed_symbol
 from training.rulebook.quantities import Quantity, parse_quantity, refusal
 from training.trade.lists import one_of
 from training.trade.reading import printable
+from training.trade.speech import say
 
 Problems = list[str]
 Reader = Callable[[object, str, Problems], Any]
@@ -48,7 +49,12 @@ def known_keys(data: Mapping[str, object], accepted: Collection[str], path: str,
         if key not in accepted:
             prefix = f"{path}." if path else ""
             problems.append(
-                f"{prefix}{printable(key)}: is not a field; the fields here are {', '.join(sorted(accepted))}"
+                say(
+                    "{prefix}{key}: is not a field; the fields here are {sorted}",
+                    prefix=prefix,
+                    key=printable(key),
+                    sorted=", ".join(sorted(accepted)),
+                )
             )
 
 
@@ -68,7 +74,7 @@ def read_fields(
             if got is not None:
                 found[name] = got
         elif needs and name in needs:
-            problems.append(f"{path}.{name}: missing; give {needs[name]}")
+            problems.append(say("{path}.{name}: missing; give {needs}", path=path, name=name, needs=needs[name]))
     return found
 
 
@@ -77,7 +83,14 @@ def an_object(shape: Shape, make: Callable[..., T], *, needs: Mapping[str, str] 
 
     def read(data: object, path: str, problems: Problems) -> T | None:
         if not is_object(data):
-            problems.append(f"{path}: {shown(data)} is not accepted; give an object with {', '.join(sorted(shape))}")
+            problems.append(
+                say(
+                    "{path}: {data} is not accepted; give an object with {sorted}",
+                    path=path,
+                    data=shown(data),
+                    sorted=", ".join(sorted(shape)),
+                )
+            )
             return None
         found = read_fields(data, shape, path, problems, needs)
         return make(**found) if not needs or needs.keys() <= found.keys() else None
@@ -88,10 +101,19 @@ def an_object(shape: Shape, make: Callable[..., T], *, needs: Mapping[str, str] 
 def a_list(data: object, path: str, accepted: str, problems: Problems) -> Sequence[object] | None:
     """The data as a list of reasonable length, or None with the problem noted."""
     if not isinstance(data, list | tuple):
-        problems.append(f"{path}: {shown(data)} is not accepted; give {accepted}")
+        problems.append(
+            say("{path}: {data} is not accepted; give {accepted}", path=path, data=shown(data), accepted=accepted)
+        )
         return None
     if len(data) > MOST_ENTRIES:
-        problems.append(f"{path}: {len(data)} entries are not accepted; give at most {MOST_ENTRIES}")
+        problems.append(
+            say(
+                "{path}: {count} entries are not accepted; give at most {MOST_ENTRIES}",
+                path=path,
+                count=len(data),
+                MOST_ENTRIES=MOST_ENTRIES,
+            )
+        )
         return None
     return data
 
@@ -100,7 +122,7 @@ def objects(shape: Shape, make: Callable[..., T]) -> Reader:
     """A reader of a list of objects of this shape."""
 
     def read(data: object, path: str, problems: Problems) -> tuple[T, ...] | None:
-        listed = a_list(data, path, "a list of objects", problems)
+        listed = a_list(data, path, say("a list of objects"), problems)
         if listed is None:
             return None
         entries = []
@@ -108,7 +130,14 @@ def objects(shape: Shape, make: Callable[..., T]) -> Reader:
             if is_object(entry):
                 entries.append(make(**read_fields(entry, shape, f"{path}[{place}]", problems)))
             else:
-                problems.append(f"{path}[{place}]: {shown(entry)} is not accepted; give an object")
+                problems.append(
+                    say(
+                        "{path}[{place}]: {entry} is not accepted; give an object",
+                        path=path,
+                        place=place,
+                        entry=shown(entry),
+                    )
+                )
         return tuple(entries)
 
     return read
@@ -120,7 +149,14 @@ def word(accepted: Collection[str]) -> Reader:
     def read(value: object, path: str, problems: Problems) -> str | None:
         if type(value) is str and value in accepted:
             return value
-        problems.append(f"{path}: {shown(value)} is not accepted; choose {one_of(accepted)}")
+        problems.append(
+            say(
+                "{path}: {value} is not accepted; choose {one_of}",
+                path=path,
+                value=shown(value),
+                one_of=one_of(accepted),
+            )
+        )
         return None
 
     return read
@@ -130,7 +166,7 @@ def flag(value: object, path: str, problems: Problems) -> bool | None:
     """True or false."""
     if value is True or value is False:
         return value
-    problems.append(f"{path}: {shown(value)} is not accepted; give true or false")
+    problems.append(say("{path}: {value} is not accepted; give true or false", path=path, value=shown(value)))
     return None
 
 
@@ -138,7 +174,11 @@ def answer(value: object, path: str, problems: Problems) -> Finding | None:
     """True, false or doubt."""
     if value is True or value is False or value == DOUBT:
         return value if not isinstance(value, str) else DOUBT
-    problems.append(f'{path}: {shown(value)} is not accepted; give true, false or "{DOUBT}"')
+    problems.append(
+        say(
+            '{path}: {value} is not accepted; give true, false or "{DOUBT}"', path=path, value=shown(value), DOUBT=DOUBT
+        )
+    )
     return None
 
 
@@ -148,7 +188,9 @@ def matching(pattern: re.Pattern[str], accepted: str) -> Reader:
     def read(value: object, path: str, problems: Problems) -> str | None:
         if type(value) is str and pattern.fullmatch(value):
             return value
-        problems.append(f"{path}: {shown(value)} is not accepted; give {accepted}")
+        problems.append(
+            say("{path}: {value} is not accepted; give {accepted}", path=path, value=shown(value), accepted=accepted)
+        )
         return None
 
     return read
@@ -161,7 +203,13 @@ def day(value: object, path: str, problems: Problems) -> date | None:
             return date.fromisoformat(value)
         except ValueError:
             pass
-    problems.append(f'{path}: {shown(value)} is not a day; give year, month and day, for example "2026-11-25"')
+    problems.append(
+        say(
+            '{path}: {value} is not a day; give year, month and day, for example "2026-11-25"',
+            path=path,
+            value=shown(value),
+        )
+    )
     return None
 
 
@@ -173,11 +221,19 @@ def date_code(value: object, path: str, problems: Problems) -> str | None:
         try:
             production_week(value)
         except MarkingError as refused:
-            problems.append(f'{path}: "{value}" names no week: {refused.accepted}; or give "{UNREADABLE}"')
+            problems.append(
+                say(
+                    '{path}: "{value}" names no week: {accepted}; or give "{UNREADABLE}"',
+                    path=path,
+                    value=value,
+                    accepted=refused.accepted,
+                    UNREADABLE=UNREADABLE,
+                )
+            )
             return None
         return value
-    problems.append(f"{path}: {shown(value)} is not a date code; give the week (01 to 53) and year as molded, "
-                    f'for example "3219", or "{UNREADABLE}"')  # fmt: skip
+    problems.append(say("{path}: {value} is not a date code; give the week (01 to 53) and year as molded, for "
+'example "3219", or "{UNREADABLE}"', path=path, value=shown(value), UNREADABLE=UNREADABLE))  # fmt: skip
     return None
 
 
@@ -197,8 +253,8 @@ def designation(value: object, path: str, problems: Problems) -> str | None:
         text = " ".join(value.split())
         if size_of(text) is not None:
             return text
-    problems.append(f"{path}: {shown(value)} is not a size designation; give it as molded, "
-                    f'for example "205/55R16 91V", or "{UNREADABLE}"')  # fmt: skip
+    problems.append(say('{path}: {value} is not a size designation; give it as molded, for example "205/55R16 '
+'91V", or "{UNREADABLE}"', path=path, value=shown(value), UNREADABLE=UNREADABLE))  # fmt: skip
     return None
 
 
@@ -206,7 +262,13 @@ def speed_symbol(value: object, path: str, problems: Problems) -> str | None:
     """A speed symbol such as "V"."""
     if type(value) is str and is_speed_symbol(value.strip().upper()):
         return value.strip().upper()
-    problems.append(f'{path}: {shown(value)} is not a speed symbol; give the letter of the placard, for example "V"')
+    problems.append(
+        say(
+            '{path}: {value} is not a speed symbol; give the letter of the placard, for example "V"',
+            path=path,
+            value=shown(value),
+        )
+    )
     return None
 
 
@@ -214,7 +276,13 @@ def identity(value: object, path: str, problems: Problems) -> str | None:
     """A short id of the user's own."""
     if type(value) is str and 0 < len(value) <= 20 and value.isprintable() and value.strip() == value:
         return value
-    problems.append(f'{path}: {shown(value)} is not an id; give 1 to 20 letters or figures, for example "A"')
+    problems.append(
+        say(
+            '{path}: {value} is not an id; give 1 to 20 letters or figures, for example "A"',
+            path=path,
+            value=shown(value),
+        )
+    )
     return None
 
 
@@ -238,7 +306,14 @@ def not_negative(dimension: str) -> ReadsQuantity:
     def read(value: object, path: str, problems: Problems) -> Quantity | None:
         found = given(value, path, problems)
         if found is not None and found.value < 0:
-            problems.append(f'{path}: "{found}" is below 0; a {dimension} here is 0 or more')
+            problems.append(
+                say(
+                    '{path}: "{found}" is below 0; a {dimension} here is 0 or more',
+                    path=path,
+                    found=found,
+                    dimension=dimension,
+                )
+            )
             return None
         return found
 
@@ -252,7 +327,14 @@ def positive(dimension: str) -> ReadsQuantity:
     def read(value: object, path: str, problems: Problems) -> Quantity | None:
         found = given(value, path, problems)
         if found is not None and found.value <= 0:
-            problems.append(f'{path}: "{found}" is not above 0; a {dimension} here is more than 0')
+            problems.append(
+                say(
+                    '{path}: "{found}" is not above 0; a {dimension} here is more than 0',
+                    path=path,
+                    found=found,
+                    dimension=dimension,
+                )
+            )
             return None
         return found
 
@@ -264,7 +346,11 @@ def lean(value: object, path: str, problems: Problems) -> Quantity | None:
     found = a_quantity("angle")(value, path, problems)
     if found is not None and not 0 <= found.value < 90:
         problems.append(
-            f'{path}: "{found}" is not accepted; give the angle from the perpendicular, 0 deg to less than 90 deg'
+            say(
+                '{path}: "{found}" is not accepted; give the angle from the perpendicular, 0 deg to less than 90 deg',
+                path=path,
+                found=found,
+            )
         )
         return None
     return found

@@ -16,10 +16,16 @@ from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade.reading import printable
 from training.trade.records import RECORDS
+from training.trade.speech import say, saying
 
-SOURCE = "house rule of the shop"
+SOURCE = saying("house rule of the shop")
 _UPPER, _LOWER = ("at_most", "below"), ("at_least", "above")
-_BOUND_WORDS = {"at_most": "at most", "below": "less than", "at_least": "at least", "above": "more than"}
+_BOUND_WORDS = {
+    "at_most": saying("at most"),
+    "below": saying("less than"),
+    "at_least": saying("at least"),
+    "above": saying("more than"),
+}
 _NO_SIDE = ("about", "exactly")
 _TO = re.compile(r"\s+to\s+")
 _LIMITS_MOST = 4  # more units than anyone measures one thing in
@@ -172,7 +178,12 @@ def in_words(edition: Edition, house: HouseRules) -> tuple[str, ...]:
     if problems:
         raise HouseRuleError(problems)
     return tuple(
-        f"{clause.title}: {statement.text} (rulebook: {clause.of_edition.text})"
+        say(
+            "{title}: {value} (rulebook: {value2})",
+            title=clause.title,
+            value=statement.text,
+            value2=clause.of_edition.text,
+        )
         for clause, statement in ((edition.clauses[rule.clause], statement) for rule, statement in settled)
     )
 
@@ -187,7 +198,7 @@ def _settle(edition: Edition, house: HouseRules) -> tuple[list[tuple[HouseRule, 
         if clause is None or not adjustable(clause):
             problems.append(_not_adjustable(edition, clause, rule))
         elif rule.clause in seen:
-            problems.append(Problem(rule.clause, "is named twice; give each clause one rule"))
+            problems.append(Problem(rule.clause, say("is named twice; give each clause one rule")))
         else:
             seen.add(rule.clause)
             try:
@@ -203,7 +214,12 @@ def _settle(edition: Edition, house: HouseRules) -> tuple[list[tuple[HouseRule, 
 
 def _with_house(clause: Clause, rule: HouseRule, statement: Statement) -> Clause:
     note = f" {rule.note}" if rule.note else ""
-    because = f"{clause.because} The shop's own limit is stricter: {statement.text}.{note}"
+    because = say(
+        "{because} The shop's own limit is stricter: {value}.{note}",
+        because=clause.because,
+        value=statement.text,
+        note=note,
+    )
     return replace(clause, statements=(statement, *clause.statements), because=because, usually="")
 
 
@@ -302,7 +318,11 @@ def _shops(own: Statement, quantities: tuple[Quantity, ...], upper: tuple[Quanti
         # "the whole hole between the outer grooves" says more than a bare "at least 0 mm"
         is_nothing = all(limit.value == 0 and limit.dimension == "length" for limit in own.quantities)
         plain = replace(own, stated="").text
-        text = f"{own.stated}, by {made.text}" if is_nothing else own.stated.replace(plain, made.text)
+        text = (
+            say("{stated}, by {value}", stated=own.stated, value=made.text)
+            if is_nothing
+            else own.stated.replace(plain, made.text)
+        )
         if is_nothing or plain in own.stated:
             made = replace(made, stated=text)
     return made
@@ -311,8 +331,18 @@ def _shops(own: Statement, quantities: tuple[Quantity, ...], upper: tuple[Quanti
 def _not_adjustable(edition: Edition, clause: Clause | None, rule: HouseRule) -> Problem:
     names = ", ".join(one.id for one in adjustable_clauses(edition))
     if clause is None:
-        return Problem(printable(rule.clause), f"{edition.name} {edition.version} has no such clause; choose {names}")
-    return Problem(rule.clause, f"{clause.of_edition.text} has no stricter side; choose {names}")
+        return Problem(
+            printable(rule.clause),
+            say(
+                "{name} {version} has no such clause; choose {names}",
+                name=edition.name,
+                version=edition.version,
+                names=names,
+            ),
+        )
+    return Problem(
+        rule.clause, say("{value} has no stricter side; choose {names}", value=clause.of_edition.text, names=names)
+    )
 
 
 def _words_left(clause: Clause) -> tuple[str, ...]:

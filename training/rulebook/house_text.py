@@ -9,10 +9,11 @@ from training.rulebook.clauses import BOUNDS
 from training.rulebook.edition import Edition
 from training.rulebook.house import HouseRule, HouseRuleError, HouseRules, Problem, adjustable, adjustable_clauses
 from training.trade.reading import printable
+from training.trade.speech import say, saying
 
 _FIELDS = ("clause", "since", "note", *BOUNDS)
 _NOTE_MOST = 200
-_SHORTEST = 'give [[rule]] tables such as clause = "injury-size" and at_most = "5 mm"'
+_SHORTEST = saying('give [[rule]] tables such as clause = "injury-size" and at_most = "5 mm"')
 
 
 def read_house_rules(text: str, edition: Edition) -> HouseRules:
@@ -24,12 +25,25 @@ def read_house_rules(text: str, edition: Edition) -> HouseRules:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as failure:
-        raise HouseRuleError([Problem("", f"is not TOML: {printable(failure, most=120)}; {_SHORTEST}")]) from None
+        raise HouseRuleError(
+            [
+                Problem(
+                    "",
+                    say("is not TOML: {failure}; {SHORTEST}", failure=printable(failure, most=120), SHORTEST=_SHORTEST),
+                )
+            ]
+        ) from None
     tables = data.get("rule", [])
     if strange := [key for key in data if key != "rule"]:
-        raise HouseRuleError([Problem("", f"{printable(strange[0])}: is not a field; {_SHORTEST}")])
+        raise HouseRuleError(
+            [
+                Problem(
+                    "", say("{strange}: is not a field; {SHORTEST}", strange=printable(strange[0]), SHORTEST=_SHORTEST)
+                )
+            ]
+        )
     if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
-        raise HouseRuleError([Problem("", f"rule: is not accepted; {_SHORTEST}")])
+        raise HouseRuleError([Problem("", say("rule: is not accepted; {SHORTEST}", SHORTEST=_SHORTEST))])
     problems: list[Problem] = []
     rules: list[HouseRule] = []
     for number, table in enumerate(tables, 1):
@@ -61,8 +75,17 @@ def write_house_rules(house: HouseRules, edition: Edition) -> str:
 def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRule:
     name = table.get("clause")
     if not isinstance(name, str) or not name:
-        what = "is missing" if name is None else f"{printable(name)} is not accepted"
-        raise HouseRuleError([Problem("", f"rule number {number}, clause: {what}; {_SHORTEST}")])
+        what = say("is missing") if name is None else say("{name} is not accepted", name=printable(name))
+        raise HouseRuleError(
+            [
+                Problem(
+                    "",
+                    say(
+                        "rule number {number}, clause: {what}; {SHORTEST}", number=number, what=what, SHORTEST=_SHORTEST
+                    ),
+                )
+            ]
+        )
 
     def refuse(text: str) -> HouseRuleError:
         return HouseRuleError([Problem(printable(name), text)])
@@ -71,23 +94,51 @@ def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRu
     if clause is None or not adjustable(clause):
         names = ", ".join(one.id for one in adjustable_clauses(edition))
         if clause is None:
-            raise refuse(f"{edition.name} {edition.released_version} has no such clause; choose {names}")
-        raise refuse(f"{clause.of_edition.text} has no stricter side; choose {names}")
+            raise refuse(
+                say(
+                    "{name} {released_version} has no such clause; choose {names}",
+                    name=edition.name,
+                    released_version=edition.released_version,
+                    names=names,
+                )
+            )
+        raise refuse(say("{value} has no stricter side; choose {names}", value=clause.of_edition.text, names=names))
     bound = clause.of_edition.bound
     for field in table:
         if field not in _FIELDS:
-            raise refuse(f"{printable(field)}: is not a field; the fields here are clause, {bound}, since, note")
+            raise refuse(
+                say(
+                    "{field}: is not a field; the fields here are clause, {bound}, since, note",
+                    field=printable(field),
+                    bound=bound,
+                )
+            )
     stated = [one for one in BOUNDS if one in table]
     if stated != [bound]:
-        given = ", ".join(stated) or "no limit"
-        raise refuse(f"{given} is not accepted; this clause says {clause.of_edition.text}, so give {bound}")
+        given = ", ".join(stated) or say("no limit")
+        raise refuse(
+            say(
+                "{given} is not accepted; this clause says {value}, so give {bound}",
+                given=given,
+                value=clause.of_edition.text,
+                bound=bound,
+            )
+        )
     limits = table[bound]
     texts = [limits] if isinstance(limits, str) else limits
     if not isinstance(texts, list) or not texts or not all(isinstance(one, str) for one in texts):
-        raise refuse(f'{bound}: {printable(limits)} is not accepted; give a text with its unit, for example "5 mm"')
+        raise refuse(
+            say(
+                '{bound}: {limits} is not accepted; give a text with its unit, for example "5 mm"',
+                bound=bound,
+                limits=printable(limits),
+            )
+        )
     since, note = table.get("since"), table.get("note", "")
     if since is not None and type(since) is not date:
-        raise refuse(f"since: {printable(since)} is not accepted; give a day, for example 2026-11-25")
+        raise refuse(say("since: {since} is not accepted; give a day, for example 2026-11-25", since=printable(since)))
     if not isinstance(note, str) or len(note) > _NOTE_MOST or not note.isprintable():
-        raise refuse(f"note: is not accepted; give one line of at most {_NOTE_MOST} characters")
+        raise refuse(
+            say("note: is not accepted; give one line of at most {NOTE_MOST} characters", NOTE_MOST=_NOTE_MOST)
+        )
     return HouseRule(name, tuple(texts), since, note.strip())

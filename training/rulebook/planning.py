@@ -15,6 +15,7 @@ from training.rulebook.quantities import UNITS, Quantity, parse_quantity, quanti
 from training.rulebook.registry import load_edition
 from training.rulebook.spacing import UNIT_FOR, hole_size
 from training.rulebook.units import OnShelf, RepairUnit, Stem, fitting_stem, smallest_unit
+from training.trade.speech import say
 
 _ANGLE = "injury.angle"
 _CARRIED = ("passes_each_way", "cutter_speed", "buffer_speed", "buff_texture", "stem_stands", "drying")
@@ -31,15 +32,17 @@ def to_get(plan: Sequence[PlanEntry], shelf: Sequence[OnShelf]) -> Iterator[str]
     if not repaired:
         return
     if not shelf:
-        yield "No shelf is entered: take unit and stem by their maker's chart, and draw the outline around the unit."
+        yield say(
+            "No shelf is entered: take unit and stem by their maker's chart, and draw the outline around the unit."
+        )
         return
     if any(entry.unit is None for entry in repaired):
-        yield "No repair unit on the shelf fits this injury: get one before the work begins."
+        yield say("No repair unit on the shelf fits this injury: get one before the work begins.")
     if not any(isinstance(one, Stem) for one in shelf):
         if any(entry.method == "two-piece" for entry in repaired):
-            yield "No stems are on the shelf that was entered: take the stem by its maker's chart."
+            yield say("No stems are on the shelf that was entered: take the stem by its maker's chart.")
     elif any(entry.method == "two-piece" and entry.stem is None for entry in repaired):
-        yield "No stem on the shelf fills this hole: get one before the work begins."
+        yield say("No stem on the shelf fills this hole: get one before the work begins.")
 
 
 def _entry(edition: Edition, injury: Injury, rulings: Sequence[Ruling], facts: Facts) -> PlanEntry:

@@ -13,6 +13,7 @@ from training.rulebook.telling import ToldRuling, in_order, told
 from training.rulebook.units import OnShelf
 from training.rulebook.verdict_telling import besides, not_needed, to_do, words_of
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 from training.trade.words import (
     CASING_WORDS,
     LOOK_WORDS,
@@ -23,7 +24,7 @@ from training.trade.words import (
     uncapital,
 )
 
-NO_INJURY = "No injury was given, so this says nothing of a repair: it is about the tire around it."
+NO_INJURY = saying("No injury was given, so this says nothing of a repair: it is about the tire around it.")
 
 
 def decision_text(
@@ -38,17 +39,21 @@ def decision_text(
     if lacks_injury(decision, case):
         lines.append(NO_INJURY)
     decided = (line for ruling, line in zip(decision.rulings, rulings, strict=True) if ruling in deciding)
-    lines += listed("What decides:", map(_ruling, decided))
-    lines += listed("What to do:", ([condition] for condition in to_do(decision, edition)))
+    lines += listed(say("What decides:"), map(_ruling, decided))
+    lines += listed(say("What to do:"), ([condition] for condition in to_do(decision, edition)))
     lines += _still_to_look_at(decision)
-    found_too = "Also found:" if deciding else "Found so far:"
+    found_too = say("Also found:") if deciding else say("Found so far:")
     lines += listed(found_too, map(_ruling_with_verdict, besides(decision, rulings)))
     for entry in decision.plan or ():
         lines += _plan(entry, edition)
     held = in_order(rulings)
-    lines += listed("Checked and in order:", ([f"{one.about}: {one.found}"] for one in held if not one.is_finding))
-    lines += _in_a_line("Looked for, and not there", (one.about for one in held if one.is_finding))
-    unseen = "Not looked at yet" if decision.verdict == "inspect" else "Not looked at, and not needed for this answer"
+    lines += listed(say("Checked and in order:"), ([f"{one.about}: {one.found}"] for one in held if not one.is_finding))
+    lines += _in_a_line(say("Looked for, and not there"), (one.about for one in held if one.is_finding))
+    unseen = (
+        say("Not looked at yet")
+        if decision.verdict == "inspect"
+        else say("Not looked at, and not needed for this answer")
+    )
     lines += _in_a_line(unseen, not_needed(decision, case, edition))
     lines.append(spelled(CAUTION, edition.spelling))
     return "\n".join(lines)
@@ -67,17 +72,24 @@ def lacks_injury(decision: Decision, case: Case) -> bool:
 
 def _tire(case: Case, edition: Edition, version: str) -> str:
     marked = case.tire.designation
-    size = "" if not marked else ", size not readable" if marked == UNREADABLE else f", {marked}"
+    size = "" if not marked else say(", size not readable") if marked == UNREADABLE else f", {marked}"
     asked = PURPOSE_WORDS[case.purpose]
     tire = capital(CASING_WORDS[case.tire.casing].one)
-    return f"{spelled(f'{tire}{size}: {asked}', edition.spelling)}? Rulebook: {edition.title}, version {version}."
+    return say(
+        "{spelled}? Rulebook: {title}, version {version}.",
+        spelled=spelled(f"{tire}{size}: {asked}", edition.spelling),
+        title=edition.title,
+        version=version,
+    )
 
 
 def _still_to_look_at(decision: Decision) -> Iterator[str]:
     looks = (f"{LOOK_WORDS[look.where]}: {'; '.join(look.words)}" for look in decision.to_look_at)
-    yield from listed("Still to look at, the quickest first:", ([line] for line in looks))
+    yield from listed(say("Still to look at, the quickest first:"), ([line] for line in looks))
     if decision.is_open:
-        yield f"If the rest is in order: {VERDICT_WORDS[decision.if_nothing_else].name.lower()}. Not before."
+        yield say(
+            "If the rest is in order: {name}. Not before.", name=VERDICT_WORDS[decision.if_nothing_else].name.lower()
+        )
 
 
 def listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
@@ -91,26 +103,41 @@ def listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
 
 def _ruling(line: ToldRuling) -> list[str]:
     told = [line.sentence, f"{line.because} ({line.source})"]
-    return [*told, "Sources disagree here; another one would decide otherwise."] if line.between_statements else told
+    return (
+        [*told, say("Sources disagree here; another one would decide otherwise.")] if line.between_statements else told
+    )
 
 
 def _ruling_with_verdict(line: ToldRuling) -> list[str]:
     first, *further = _ruling(line)
-    alone = f" This alone: {VERDICT_WORDS[line.consequence].name.lower()}." if line.consequence != "accept" else ""
+    alone = (
+        say(" This alone: {name}.", name=VERDICT_WORDS[line.consequence].name.lower())
+        if line.consequence != "accept"
+        else ""
+    )
     return [f"{first}{alone}", *further]
 
 
 def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
     others = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed if method != entry.method)
-    also = f" ({others} is allowed too)" if others else ""
-    yield f"Plan for injury {entry.injury}: a {METHOD_WORDS[entry.method]}{also}"
+    also = say(" ({others} is allowed too)", others=others) if others else ""
+    yield say(
+        "Plan for injury {injury}: a {method_words}{also}",
+        injury=entry.injury,
+        method_words=METHOD_WORDS[entry.method],
+        also=also,
+    )
     unit, buff = entry.unit, entry.buff
     if unit and buff:
-        sides = f"{unit['length']} toward the beads, {unit['width']} around the tire"
-        yield f"  Unit: {unit['name']}, {spelled(sides, edition.spelling)}"
-        yield f"  Outline to buff: {as_drawn(buff['length'])} by {as_drawn(buff['width'])}"
+        sides = say("{unit} toward the beads, {unit2} around the tire", unit=unit["length"], unit2=unit["width"])
+        yield say("  Unit: {unit}, {spelled}", unit=unit["name"], spelled=spelled(sides, edition.spelling))
+        yield say(
+            "  Outline to buff: {as_drawn} by {as_drawn2}",
+            as_drawn=as_drawn(buff["length"]),
+            as_drawn2=as_drawn(buff["width"]),
+        )
     if entry.stem:
-        yield f"  Stem: {entry.stem['name']}, for holes of {entry.stem['fills']}"
+        yield say("  Stem: {stem}, for holes of {stem2}", stem=entry.stem["name"], stem2=entry.stem["fills"])
     values = {
         "Cut, each way": entry.passes_each_way,
         "Cutter": entry.cutter_speed,

@@ -8,6 +8,7 @@ from math import floor
 
 from training.trade.measures import SIGNS, as_read
 from training.trade.reading import printable
+from training.trade.speech import say, saying
 
 _POUND_KG = Fraction("0.45359237")
 _POUND_FORCE_N = _POUND_KG * Fraction("9.80665")
@@ -48,16 +49,16 @@ _SPELLINGS = {
 }  # fmt: skip
 _NAMES = {
     "length": ("a length", '"7.5 mm" or "1/4 in"'),
-    "angle": ("an angle", '"12 deg"'),
-    "speed": ("a turning speed", '"1200 rpm"'),
+    "angle": (saying("an angle"), '"12 deg"'),
+    "speed": (saying("a turning speed"), '"1200 rpm"'),
     "pressure": ("a pressure", '"220 kPa" or "32 psi"'),
     "time": ("a time", '"4 min"'),
     "temperature": ("a temperature", '"21 C" or "70 F"'),
     "mass": ("a mass", '"1800 kg" or "4000 lb"'),
     "torque": ("a torque", '"610 N.m" or "450 lbf.ft"'),
-    "distance": ("a driving distance", '"50 mi" or "80 km"'),
+    "distance": (saying("a driving distance"), '"50 mi" or "80 km"'),
     "percent": ("a percentage", '"80 %"'),
-    "years": ("a number of years", '"10 years"'),
+    "years": (saying("a number of years"), '"10 years"'),
     "count": ("a count", '"3 times"'),
 }
 _FRACTIONS = {
@@ -110,7 +111,7 @@ def accepted_form(dimension: str) -> str:
     >>> accepted_form("angle")
     'give a number and a unit, for example "12 deg"'
     """
-    return f"give a number and a unit, for example {_NAMES[dimension][1]}"
+    return say("give a number and a unit, for example {names}", names=_NAMES[dimension][1])
 
 
 def refusal(text: object, *dimensions: str) -> str:
@@ -122,7 +123,12 @@ def refusal(text: object, *dimensions: str) -> str:
     shown = f'"{printable(text)}"' if isinstance(text, str) else printable(repr(text))
     named = " or ".join(_NAMES[dimension][0] for dimension in dimensions)
     examples = " or ".join(_NAMES[dimension][1] for dimension in dimensions)
-    return f"{shown} is not {named}; give a number and a unit, for example {examples}"
+    return say(
+        "{shown} is not {named}; give a number and a unit, for example {examples}",
+        shown=shown,
+        named=named,
+        examples=examples,
+    )
 
 
 def parse_quantity(text: object, dimension: str) -> Quantity:
@@ -275,7 +281,7 @@ def _converted(measured: Quantity, unit: str) -> str:
     if unit == "in":
         nearest = Fraction(round(number * 32), 32)
         if not nearest and number:
-            return "less than 1/32 in"
+            return say("less than 1/32 in")
         return f"{_mixed(nearest)} in"
     places = 1 if unit in ("mm", "km", "mi", "C") else 0
     return as_read(f"{_decimal(number, places)} {unit}")

@@ -51,15 +51,22 @@ from training.rulebook.fields import (
 from training.rulebook.markings import MarkingError, load_capacity_kg
 from training.rulebook.registry import default_edition, edition_countries, edition_names, unreadable_edition
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 from training.trade.words import CASINGS, PURPOSES
 
-_LENGTH_NEEDED = 'a length, for example "75 mm"'
+_LENGTH_NEEDED = saying('a length, for example "75 mm"')
 
 
 def _groove(value: object, path: str, problems: Problems) -> int | None:
     if type(value) is int and 1 <= value <= MOST_ENTRIES:
         return value
-    problems.append(f"{path}: {shown(value)} is not a groove; give its number, counted 1, 2, 3 across the tread")
+    problems.append(
+        say(
+            "{path}: {value} is not a groove; give its number, counted 1, 2, 3 across the tread",
+            path=path,
+            value=shown(value),
+        )
+    )
     return None
 
 
@@ -75,17 +82,25 @@ def _load_index(value: object, path: str, problems: Problems) -> int | None:
             return index
         except MarkingError:
             pass
-    problems.append(f"{path}: {shown(value)} is not a load index; give a whole number from 0 to 180, for example 91")
+    problems.append(
+        say(
+            "{path}: {value} is not a load index; give a whole number from 0 to 180, for example 91",
+            path=path,
+            value=shown(value),
+        )
+    )
     return None
 
 
 def _depths(data: object, path: str, problems: Problems) -> tuple[TreadReading, ...]:
-    listed = a_list(data, path, 'a list of depths such as ["5/32 in", "4/32 in"]', problems)
+    listed = a_list(data, path, say('a list of depths such as ["5/32 in", "4/32 in"]'), problems)
     readings = []
     for place, entry in enumerate(listed or ()):
         inside = f"{path}[{place}]"
         if entry is None:
-            problems.append(f'{inside}: null is not a depth; give one such as "5/32 in", or leave the entry out')
+            problems.append(
+                say('{inside}: null is not a depth; give one such as "5/32 in", or leave the entry out', inside=inside)
+            )
         elif is_object(entry):
             readings.append(_reading(entry, inside, problems))
         elif (depth := _READING["depth"](entry, inside, problems)) is not None:
@@ -98,17 +113,34 @@ def _findings(data: object, path: str, problems: Problems) -> dict[str, Finding]
     if isinstance(data, list | tuple):
         for place, slug in enumerate(data):
             if type(slug) is not str or slug not in known:
-                problems.append(f"{path}[{place}]: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
+                problems.append(
+                    say(
+                        "{path}[{place}]: {slug} is not a finding; choose from {one_of}",
+                        path=path,
+                        place=place,
+                        slug=shown(slug),
+                        one_of=one_of(FINDINGS),
+                    )
+                )
         return dict.fromkeys(data, True) if not problems else {}
     if isinstance(data, Mapping):
         for slug, found in data.items():
             if slug not in known:
-                problems.append(f"{path}: {shown(slug)} is not a finding; choose from {one_of(FINDINGS)}")
+                problems.append(
+                    say(
+                        "{path}: {slug} is not a finding; choose from {one_of}",
+                        path=path,
+                        slug=shown(slug),
+                        one_of=one_of(FINDINGS),
+                    )
+                )
             else:
                 answer(found, f"{path}.{slug}", problems)
         return dict(data) if not problems else {}
-    accepted = f'a list of findings, or a map from finding to true, false or "{DOUBT}"'
-    problems.append(f"{path}: {shown(data)} is not accepted; give {accepted}")
+    accepted = say('a list of findings, or a map from finding to true, false or "{DOUBT}"', DOUBT=DOUBT)
+    problems.append(
+        say("{path}: {data} is not accepted; give {accepted}", path=path, data=shown(data), accepted=accepted)
+    )
     return {}
 
 
@@ -185,7 +217,7 @@ _ROADSIDE: Shape = {"means": word(WORDS["roadside.means"]), "driven": not_negati
 _CASE: Shape = {
     "tire": an_object(_TIRE, Tire, needs={"casing": one_of(CASINGS)}),
     "edition": edition_name,
-    "jurisdiction": matching(re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?"), 'a code such as "US-UT"'),
+    "jurisdiction": matching(re.compile(r"[A-Z]{2}(-[A-Z0-9]{1,3})?"), saying('a code such as "US-UT"')),
     "on": day,
     "purpose": word(PURPOSES),
     "position": an_object(_POSITION, Position),
@@ -212,7 +244,12 @@ def parse_case(data: object) -> Case:
     problems: Problems = []
     if not is_object(data):
         raise CaseError(
-            (f'case: {shown(data)} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',)
+            (
+                say(
+                    'case: {data} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
+                    data=shown(data),
+                ),
+            )
         )
     given = read_fields(data if data.get("tire") is not None else {**data, "tire": {}}, _CASE, "", problems)
     seen: set[str] = set()
@@ -258,5 +295,12 @@ def _named(entries: tuple[Named, ...], name: Callable[[int], str]) -> tuple[Name
 def _distinct(entries: Sequence[Injury | EarlierRepair], name: str, seen: set[str], problems: Problems) -> None:
     for place, entry in enumerate(entries):
         if entry.id in seen:
-            problems.append(f'{name}[{place}].id: "{entry.id}" is used twice; give each injury and repair its own id')
+            problems.append(
+                say(
+                    '{name}[{place}].id: "{id}" is used twice; give each injury and repair its own id',
+                    name=name,
+                    place=place,
+                    id=entry.id,
+                )
+            )
         seen.add(entry.id)

@@ -10,6 +10,7 @@ from training.rulebook.edition import Edition, in_force, read_versions
 from training.rulebook.header import HEADER, Header, Scope, read_header
 from training.rulebook.loader import RulebookError, read_toml
 from training.rulebook.taking import TRADE, Files, read_files
+from training.trade.speech import say
 
 EDITIONS = Path(__file__).with_name("editions")
 
@@ -41,7 +42,14 @@ class Registry:
             try:
                 header = read_header(read_toml(path), HEADER)
                 if header.name != name:
-                    raise RulebookError(f'{HEADER}: name: "{header.name}" stands in a folder of "{name}"')
+                    raise RulebookError(
+                        say(
+                            '{HEADER}: name: "{name}" stands in a folder of "{name2}"',
+                            HEADER=HEADER,
+                            name=header.name,
+                            name2=name,
+                        )
+                    )
                 for other in found.values():
                     header.stands_beside(other)
             except RulebookError as problem:
@@ -56,8 +64,12 @@ class Registry:
         for header in self.headers.values():
             if header.is_default:
                 return header.name
-        problems = "; ".join(self._broken.values()) or "give default = true in one of them"
-        raise RulebookError(f"{HEADER}: default: no edition says it is the default one: {problems}")
+        problems = "; ".join(self._broken.values()) or say("give default = true in one of them")
+        raise RulebookError(
+            say(
+                "{HEADER}: default: no edition says it is the default one: {problems}", HEADER=HEADER, problems=problems
+            )
+        )
 
     @cached_property
     def _trade(self) -> Files:
@@ -79,7 +91,9 @@ class Registry:
     def _versions(self, name: str) -> tuple[Edition, ...]:
         if name not in self.headers:
             known = ", ".join(self.headers)
-            problem = self.unreadable(name) or f'edition: "{name}" is not an edition; choose {known}'
+            problem = self.unreadable(name) or say(
+                'edition: "{name}" is not an edition; choose {known}', name=name, known=known
+            )
             raise UnreadableEdition(name, problem)
         if name not in self._broken:
             try:
@@ -95,7 +109,14 @@ class Registry:
         for edition in versions:
             if edition.version == version:
                 return edition
-        raise RulebookError(f'{name}: has no version "{version}"; it has {", ".join(one.version for one in versions)}')
+        raise RulebookError(
+            say(
+                '{name}: has no version "{version}"; it has {version2}',
+                name=name,
+                version=version,
+                version2=", ".join(one.version for one in versions),
+            )
+        )
 
 
 _registries = [Registry(EDITIONS)]

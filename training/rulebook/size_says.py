@@ -7,6 +7,7 @@ from functools import lru_cache
 from training.rulebook.case import Finding, Tire
 from training.rulebook.case_words import UNREADABLE
 from training.rulebook.designation import size_of
+from training.trade.speech import say, saying
 
 _VANS = ("light-truck", "light-truck-fabric", "light-truck-steel")
 # Which casings a size marking speaks of, the one it is read as first. A trailer tire or a spare is built as one or the
@@ -68,17 +69,17 @@ def marked_build(marking: str | None) -> str | None:
 
 
 # What a marking says, and the finding that says so too.
-_SAID_BY = {"temporary-spare": ("temporary-spare", "no temporary spare"),
-            "special-trailer": ("trailer-only", "not for trailers only"),
-            "NHS": ("restricted-use", "no marking that keeps it off the road"),
-            "FRT": ("not-for-steering", "may steer")}  # fmt: skip
+_SAID_BY = {"temporary-spare": ("temporary-spare", saying("no temporary spare")),
+            "special-trailer": ("trailer-only", saying("not for trailers only")),
+            "NHS": ("restricted-use", saying("no marking that keeps it off the road")),
+            "FRT": ("not-for-steering", saying("may steer"))}  # fmt: skip
 
 
 @lru_cache(maxsize=4096)
 def _said_by(marking: str | None) -> tuple[tuple[str, str], ...]:
     """The findings that a marking says itself, each with the words for its not having been found."""
     if marking == UNREADABLE:
-        return (("size-unreadable", "size readable"),)
+        return (("size-unreadable", say("size readable")),)
     size = size_of(marking)
     marks = () if size is None else (size.kind, *size.marks)
     return tuple(_SAID_BY[mark] for mark in marks if mark in _SAID_BY)
@@ -89,4 +90,8 @@ def unsaid(tire: Tire, findings: Mapping[str, Finding]) -> list[tuple[str, str]]
     said = _said_by(tire.designation)
     if not said:
         return []
-    return [(slug, f"{words}, marking {tire.designation}") for slug, words in said if findings.get(slug) is False]
+    return [
+        (slug, say("{words}, marking {designation}", words=words, designation=tire.designation))
+        for slug, words in said
+        if findings.get(slug) is False
+    ]

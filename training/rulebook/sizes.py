@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from training.rulebook.designation import dimensions
 from training.rulebook.loader import Place, quantity_of
 from training.trade.reading import shown
+from training.trade.speech import say
 from training.trade.words import CASING_WORDS, CASINGS
 
 _MEASURES = ("tread_width", "outer_groove", "crown_thickness")
@@ -51,22 +52,25 @@ def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:
     place = Place(file)
     place.keys(data, frozenset({"size"}))
     if not isinstance(tables, list):
-        place.refuse("size", "is not accepted; give a list of tables")
+        place.refuse("size", say("is not accepted; give a list of tables"))
     return tuple(_model(table, file, number) for number, table in enumerate(tables, start=1))
 
 
 def _model(table: Mapping[str, object], file: str, number: int) -> Model:
-    numbered = Place(file, f"size number {number}")
+    numbered = Place(file, say("size number {number}", number=number))
     designation = numbered.text(numbered.table(table), "designation")
     place = Place(file, f'size "{designation}"')
     place.keys(table, _SIZE)
     if dimensions(designation) is None:
-        place.refuse("designation", 'is not the size of a tire; give one such as "205/55R16 91V"')
+        place.refuse("designation", say('is not the size of a tire; give one such as "205/55R16 91V"'))
     return Model(designation, place.word(table, "casing", CASINGS), *(_mm(table, field, place) for field in _MEASURES))
 
 
 def _mm(table: Mapping[str, object], field: str, place: Place) -> int:
     value = quantity_of(place, field, table.get(field), "length").value
     if value.denominator != 1 or value <= 0:
-        place.refuse(field, f'{shown(table.get(field))} is not accepted; give whole millimeters, such as "12 mm"')
+        place.refuse(
+            field,
+            say('{table} is not accepted; give whole millimeters, such as "12 mm"', table=shown(table.get(field))),
+        )
     return int(value)

@@ -14,6 +14,7 @@ from training.rulebook.spelling import spelled
 from training.rulebook.walking import NOT_COVERED
 from training.trade.measures import as_read
 from training.trade.quantity_words import QUANTITY_WORDS
+from training.trade.speech import say, saying
 from training.trade.words import (
     BUILD_WORDS,
     CASING_WORDS,
@@ -28,10 +29,10 @@ from training.trade.words import (
     uncapital,
 )
 
-_FINDING = "finding."
+_FINDING = saying("finding.")
 _DOUBT = "finding.doubt"
 _KIND = "injury.kind"
-_NOT_BOTH_TRUE = ("contradiction.", "plausible.")
+_NOT_BOTH_TRUE = (saying("contradiction."), saying("plausible."))
 # what is measured in several ways: where one of them is at fault, none of the others is told as in order
 _IN_PARTS = frozenset({"pressure", "proposed", "tread"})
 _SAME = {"plausible.pressure_ratio": "pressure.ratio"}
@@ -46,8 +47,8 @@ _FOUND_WORDS = {
     "jurisdiction.country": COUNTRY_WORDS,
 }
 _IN_CROWN = ("injury.crown_margin", "injury.exit_margin", "repair.crown_margin")
-_UNCOVERED = "What no rule covers is not released."
-_NOBODY_SAYS = "Common practice, no published source"
+_UNCOVERED = saying("What no rule covers is not released.")
+_NOBODY_SAYS = saying("Common practice, no published source")
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,11 +144,12 @@ def meaning_of(quantity: str, edition: Edition) -> str:
 
 def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
     if not quantity:
-        return "What this rulebook covers"
+        return say("What this rulebook covers")
     if quantity == _DOUBT:
         return FINDING_WORDS[ruling.subject]
     about, kind = edition.clauses[ruling.clause].title, MEASURES[quantity].about
-    whose = {"injury": f"Injury {ruling.subject}", "repair": f"Earlier repair {ruling.subject}",
+    whose = {"injury": say("Injury {subject}", subject=ruling.subject), "repair": say("Earlier repair "
+                                                                         "{subject}", subject=ruling.subject),
              "pair": ruling.subject.replace("+", " and ")}.get(kind)  # fmt: skip
     return about if whose is None else f"{whose}, {uncapital(about)}"
 
@@ -157,24 +159,29 @@ def _found(quantity: str, ruling: Ruling, edition: Edition) -> str:
         return "none"
     found = _FOUND_WORDS.get(quantity, {}).get(ruling.found, ruling.found)
     if quantity in _IN_CROWN:
-        found = f"{found} the repairable crown"
+        found = say("{found} the repairable crown", found=found)
     return as_read(spelled(found, edition.spelling))
 
 
 def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Edition) -> str:
     allowed = as_read(spelled(ruling.limit, edition.spelling))
     if ruling.clause == NOT_COVERED:
-        return f"This rulebook has no rule for it ({found})."
+        return say("This rulebook has no rule for it ({found}).", found=found)
     if quantity == _DOUBT:
-        return f"{capital(found)}. Allowed: {allowed}."
+        return say("{found}. Allowed: {allowed}.", found=capital(found), allowed=allowed)
     if quantity.startswith(_FINDING):
-        return f"{spelled('On this tire', edition.spelling)}: {found}. Allowed: {allowed}."
+        return say(
+            "{spelled}: {found}. Allowed: {allowed}.",
+            spelled=spelled("On this tire", edition.spelling),
+            found=found,
+            allowed=allowed,
+        )
     if quantity == _KIND:
         return f"{about}."
     if quantity.startswith("contradiction."):
-        return f"These cannot both be true: {found}."
+        return say("These cannot both be true: {found}.", found=found)
     # what is only advised or noted is not forbidden
-    limit = "In order" if severity(ruling.consequence) <= severity("advise") else "Allowed"
+    limit = say("In order") if severity(ruling.consequence) <= severity("advise") else "Allowed"
     return f"{about}: {found}. {limit}: {allowed}."
 
 

@@ -9,6 +9,7 @@ from typing import NoReturn
 
 from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade.reading import Place, printable
+from training.trade.speech import say
 from training.trade.words import CASINGS, UNIT_WORDS
 
 STEM = "stem"
@@ -55,7 +56,7 @@ class RepairUnit:
     def to_json(self) -> dict[str, object]:
         """Name, kind, size and which way it lies."""
         return {"name": self.name, "kind": self.kind, "length": self.length.text, "width": self.width.text,
-                "arrows": "to the beads"}  # fmt: skip
+                "arrows": say("to the beads")}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,10 @@ class Stem:
 
     def to_json(self) -> dict[str, object]:
         """Name, and the holes it fills."""
-        return {"name": self.name, "fills": f"{self.injury_min.text} to {self.injury_max.text}"}
+        return {
+            "name": self.name,
+            "fills": say("{value} to {value2}", value=self.injury_min.text, value2=self.injury_max.text),
+        }
 
 
 OnShelf = RepairUnit | Stem
@@ -118,7 +122,9 @@ def read_units(path: Path) -> tuple[OnShelf, ...]:
         text = path.read_text("utf-8")
         data = tomllib.loads(text) if path.suffix == ".toml" else json.loads(text)
     except (OSError, UnicodeDecodeError, ValueError, RecursionError) as failure:
-        raise UnitsError(f"{path.name}: cannot be read as repair units: {printable(failure)}") from failure
+        raise UnitsError(
+            say("{name}: cannot be read as repair units: {failure}", name=path.name, failure=printable(failure))
+        ) from failure
     return units_from(data, path.name)
 
 
@@ -127,14 +133,26 @@ def units_from(data: object, name: str) -> tuple[OnShelf, ...]:
     if isinstance(data, Mapping):
         data = data.get("units", data.get("unit"))
     if not isinstance(data, list) or not data:
-        raise UnitsError(f"{name}: no repair units in it; give a list of objects with {', '.join(_FIELDS)}")
+        raise UnitsError(
+            say(
+                "{name}: no repair units in it; give a list of objects with {FIELDS}",
+                name=name,
+                FIELDS=", ".join(_FIELDS),
+            )
+        )
     return tuple(_unit(entry, _Place(name, f"units[{place}]")) for place, entry in enumerate(data))
 
 
 def _unit(entry: object, place: _Place) -> OnShelf:
     if not isinstance(entry, Mapping):
         raise UnitsError(
-            f"{place.file}: {place.what}: {printable(entry)} is not accepted; give an object with {', '.join(_FIELDS)}"
+            say(
+                "{file}: {what}: {entry} is not accepted; give an object with {FIELDS}",
+                file=place.file,
+                what=place.what,
+                entry=printable(entry),
+                FIELDS=", ".join(_FIELDS),
+            )
         )
     kind = place.word(entry, "kind", tuple(UNIT_WORDS), default="patch")
     if kind == STEM:
@@ -156,14 +174,29 @@ def _stem(entry: Mapping[str, object], place: _Place) -> Stem:
     place.keys(entry, _STEM_FIELDS)
     low, high = _stated(entry, "injury_min", place, "3 mm"), _stated(entry, "injury_max", place, "6 mm")
     if low.value > high.value:
-        place.refuse("injury_min", f"{low} is above the largest hole, {high}; give the smallest hole the stem fills")
-    return Stem(_name(entry, place, f"stem for {low} to {high}", "stem, medium"), low, high, _casings(entry, place))
+        place.refuse(
+            "injury_min",
+            say("{low} is above the largest hole, {high}; give the smallest hole the stem fills", low=low, high=high),
+        )
+    return Stem(
+        _name(entry, place, say("stem for {low} to {high}", low=low, high=high), say("stem, medium")),
+        low,
+        high,
+        _casings(entry, place),
+    )
 
 
 def _name(entry: Mapping[str, object], place: _Place, otherwise: str, example: str) -> str:
     label = entry.get("name", otherwise)
     if not isinstance(label, str) or not label.strip() or not label.isprintable():
-        place.refuse("name", f'{printable(label)} is not a name; give a short text, for example "{example}"')
+        place.refuse(
+            "name",
+            say(
+                '{label} is not a name; give a short text, for example "{example}"',
+                label=printable(label),
+                example=example,
+            ),
+        )
     return label
 
 
@@ -174,7 +207,7 @@ def _casings(entry: Mapping[str, object], place: _Place) -> tuple[str, ...]:
 def _stated(entry: Mapping[str, object], field: str, place: _Place, example: str) -> Quantity:
     length = _length(entry, field, place)
     if length is None:
-        place.refuse(field, f'missing; give a length, for example "{example}"')
+        place.refuse(field, say('missing; give a length, for example "{example}"', example=example))
     return length
 
 
@@ -187,5 +220,5 @@ def _length(entry: Mapping[str, object], field: str, place: _Place) -> Quantity 
     except ValueError as refused:
         place.refuse(field, str(refused))
     if length.value <= 0:
-        place.refuse(field, f'"{length}" is not above 0; a length here is more than 0')
+        place.refuse(field, say('"{length}" is not above 0; a length here is more than 0', length=length))
     return length

@@ -13,10 +13,11 @@ from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
+from training.trade.speech import say, saying
 from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT, RAN_SOFT
 from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
-_WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", "as it is", "tire"
+_WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", saying("as it is"), "tire"
 # what refuses a tire only where it is to run, and what refuses it only until that is put right
 _OF_THE_POSITION = frozenset({"dual.difference", "load.of_asked", "load.of_asked_index", "load.of_carried",
                               "tire.retread", "tire.speed_fit", "finding.mixed-on-axle", "finding.bias-behind-radial",
@@ -42,17 +43,17 @@ def _words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequen
     words = PURPOSE_VERDICT_WORDS.get((case.purpose, decision.verdict), VERDICT_WORDS[decision.verdict])
     quantities = _deciding_quantities(decision, edition)
     if decision.is_open:
-        return VerdictWords("Not decided yet", "Look at what is missing first.", "NOT DECIDED YET")
+        return VerdictWords(say("Not decided yet"), say("Look at what is missing first."), say("NOT DECIDED YET"))
     if decision.verdict == "reject":
         refused = _refused_what(decision, edition)
         if refused == {_WAY}:
-            return _refused("Not this way", _other_way(case, edition=edition, units=units))
+            return _refused(say("Not this way"), _other_way(case, edition=edition, units=units))
         if refused == {_POSITION}:
-            return _refused("Not in this position", "Do not run it there; check it for where it is to go.")
+            return _refused(say("Not in this position"), say("Do not run it there; check it for where it is to go."))
         if _TIRE not in refused:
-            return _refused("Not as it is", RAN_SOFT if _PRESSURE in quantities else PUT_RIGHT[case.purpose])
+            return _refused(say("Not as it is"), RAN_SOFT if _PRESSURE in quantities else PUT_RIGHT[case.purpose])
     if decision.verdict == "inspect" and any(name.startswith("contradiction.") for name in quantities):
-        again = "Look again: what was given cannot all be true."
+        again = say("Look again: what was given cannot all be true.")
         return replace(words, todo=again, opening=f"INSPECT: {uncapital(again).rstrip('.')}")
     is_hardly_true = any(name.startswith("plausible.") for name in quantities)
     if decision.verdict == "inspect" and (is_hardly_true or case.on_wheel is False):
@@ -110,11 +111,15 @@ def _other_way(case: Case, *, edition: Edition, units: Sequence[OnShelf] | None)
         ways = [way for way in METHOD_WORDS if entries and all(way in entry.methods_allowed for entry in entries)]
         can = one_of(f"a {METHOD_WORDS[way]}" for way in ways)
         if not can:
-            return "Each injury needs a way of its own."
-        return f"{capital(can)} is allowed instead{', if what was not looked at is in order' if is_open else ''}."
+            return say("Each injury needs a way of its own.")
+        return say(
+            "{can} is allowed instead{value}.",
+            can=capital(can),
+            value=", if what was not looked at is in order" if is_open else "",
+        )
     if other.verdict in ("inspect", "refer", "reject"):
         return spelled(VERDICT_WORDS[other.verdict].todo, edition.spelling)
-    return "No injury was given, so there is nothing to repair."
+    return say("No injury was given, so there is nothing to repair.")
 
 
 def besides(decision: Decision, lines: Sequence[ToldRuling]) -> tuple[ToldRuling, ...]:

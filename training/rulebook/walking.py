@@ -12,13 +12,14 @@ from training.rulebook.essentials import Fact
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read, Reading
 from training.rulebook.prepared import FINDING, Prepared, Rule, insisted_on
 from training.rulebook.ruling import outcome, rule_by_share, rule_on
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, PURPOSE_WORDS
 
 NOT_COVERED = "not-covered"
 _LISTED = ("injury", "repair")  # that nobody said whether there is any is a fact of its own
 _UNREAD = "unread"
-_FOUND, _NOT_FOUND = "found", "not found"
-_IN_DOUBT = Found("in doubt", word="in doubt")
+_FOUND, _NOT_FOUND = "found", saying("not found")
+_IN_DOUBT = Found(saying("in doubt"), word=saying("in doubt"))
 _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
 
 
@@ -251,10 +252,12 @@ def _not_covered(edition: Edition, subject: str, found: str) -> Ruling:
         subject=subject,
         holds=False,
         found=found,
-        limit="a clause of this rulebook that covers it",
+        limit=say("a clause of this rulebook that covers it"),
         consequence="refer",
-        because="This rulebook has no clause for this tire and purpose, and nothing is released that no clause covers.",
+        because=say(
+            "This rulebook has no clause for this tire and purpose, and nothing is released that no clause covers."
+        ),
         kind="common-practice",
-        source=f"{edition.title}: nothing is released without a clause",
+        source=say("{title}: nothing is released without a clause", title=edition.title),
         between_statements=False,
     )

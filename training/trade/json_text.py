@@ -3,6 +3,8 @@
 import json
 from typing import NoReturn
 
+from training.trade.speech import say
+
 
 class NotJson(ValueError):
     """The text is not JSON data as the schemas want it; the message is one line."""
@@ -12,7 +14,9 @@ def read_json(text: bytes, what: str) -> object:
     """JSON data from bytes. Raises NotJson, its message opening with `what` was to be read."""
 
     def no_constant(name: str) -> NoReturn:
-        raise NotJson(f"{what}: {name} is not accepted; give quantities as text with their unit")
+        raise NotJson(
+            say("{what}: {name} is not accepted; give quantities as text with their unit", what=what, name=name)
+        )
 
     def no_key_twice(pairs: list[tuple[str, object]]) -> dict[str, object]:
         # A second "findings" or "sound" would silently win and could hide what the first one says.
@@ -20,7 +24,9 @@ def read_json(text: bytes, what: str) -> object:
         if len(data) != len(pairs):
             names = [name for name, _ in pairs]
             twice = next(name for name in names if names.count(name) > 1)
-            raise NotJson(f"{what}: {json.dumps(twice)} is given twice in one object; give it once")
+            raise NotJson(
+                say("{what}: {dumps} is given twice in one object; give it once", what=what, dumps=json.dumps(twice))
+            )
         return data
 
     try:
@@ -28,8 +34,20 @@ def read_json(text: bytes, what: str) -> object:
     except NotJson:
         raise
     except UnicodeDecodeError as problem:
-        raise NotJson(f"{what}: byte {problem.start} is not UTF-8 text; give JSON in UTF-8") from None
+        raise NotJson(
+            say("{what}: byte {start} is not UTF-8 text; give JSON in UTF-8", what=what, start=problem.start)
+        ) from None
     except json.JSONDecodeError as problem:
-        raise NotJson(f"{what}: is not JSON: {problem.msg} at line {problem.lineno}, column {problem.colno}") from None
+        raise NotJson(
+            say(
+                "{what}: is not JSON: {msg} at line {lineno}, column {colno}",
+                what=what,
+                msg=problem.msg,
+                lineno=problem.lineno,
+                colno=problem.colno,
+            )
+        ) from None
     except (RecursionError, ValueError):
-        raise NotJson(f"{what}: is not JSON of a reasonable size; give one object with at most a few levels") from None
+        raise NotJson(
+            say("{what}: is not JSON of a reasonable size; give one object with at most a few levels", what=what)
+        ) from None

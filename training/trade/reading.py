@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from typing import ClassVar, NoReturn
 
 from training.trade.lists import one_of
+from training.trade.speech import say
 
 _LONG = 40
 
@@ -28,27 +29,37 @@ class Place:
     def table(self, table: object) -> Mapping[str, object]:
         """The value as a table; anything else is refused."""
         if not isinstance(table, Mapping):
-            raise self.error(f"{self.file}: {self.what or 'here'}: {shown(table)} is not accepted; give a table")
+            raise self.error(
+                say(
+                    "{file}: {value}: {table} is not accepted; give a table",
+                    file=self.file,
+                    value=self.what or "here",
+                    table=shown(table),
+                )
+            )
         return table
 
     def tables(self, data: Mapping[str, object], name: str) -> list[Mapping[str, object]]:
         """The tables of this name; none where there are none."""
         tables = data.get(name, [])
         if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
-            self.refuse(name, f"is not accepted; give [[{name}]] tables")
+            self.refuse(name, say("is not accepted; give [[{name}]] tables", name=name))
         return tables
 
     def keys(self, table: Mapping[str, object], accepted: Collection[str]) -> None:
         """Refuse every field that is not among these."""
         for key in self.table(table):
             if key not in accepted:
-                self.refuse(printable(key), f"is not a field; the fields here are {', '.join(sorted(accepted))}")
+                self.refuse(
+                    printable(key),
+                    say("is not a field; the fields here are {sorted}", sorted=", ".join(sorted(accepted))),
+                )
 
     def text(self, table: Mapping[str, object], field: str, *, default: str | None = None) -> str:
         """A text; an empty one only where there is a default."""
         value = table.get(field, default)
         if not isinstance(value, str) or (default is None and not value.strip()):
-            self.refuse(field, f"{shown(value)} is not accepted; give a text")
+            self.refuse(field, say("{value} is not accepted; give a text", value=shown(value)))
         return value
 
     def word(
@@ -59,7 +70,14 @@ class Place:
             return default
         value = table.get(field)
         if not isinstance(value, str) or value not in accepted:
-            self.refuse(field, f"{shown(value)} is not accepted; choose {one_of(_nearest(value, accepted))}")
+            self.refuse(
+                field,
+                say(
+                    "{value} is not accepted; choose {one_of}",
+                    value=shown(value),
+                    one_of=one_of(_nearest(value, accepted)),
+                ),
+            )
         return value
 
     def words(self, table: Mapping[str, object], field: str, accepted: Collection[str] | None, *,
@@ -67,34 +85,46 @@ class Place:
         """Different texts, among the accepted ones if any are named."""
         value = table.get(field, default)
         if not isinstance(value, list | tuple) or (not value and default is None):
-            self.refuse(field, f"{shown(value)} is not accepted; give a list of texts")
+            self.refuse(field, say("{value} is not accepted; give a list of texts", value=shown(value)))
         for entry in value:
             if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
-                choice = "give texts" if accepted is None else f"choose {one_of(_nearest(entry, accepted))}"
-                self.refuse(field, f"{shown(entry)} is not accepted; {choice}")
+                choice = (
+                    say("give texts")
+                    if accepted is None
+                    else say("choose {one_of}", one_of=one_of(_nearest(entry, accepted)))
+                )
+                self.refuse(field, say("{entry} is not accepted; {choice}", entry=shown(entry), choice=choice))
         if len(set(value)) != len(value):
-            self.refuse(field, f"{shown(value)} is not accepted; name each once")
+            self.refuse(field, say("{value} is not accepted; name each once", value=shown(value)))
         return tuple(value)
 
     def flag(self, table: Mapping[str, object], field: str) -> bool:
         """True or false; false where it is not given."""
         value = table.get(field, False)
         if not isinstance(value, bool):
-            self.refuse(field, f"{shown(value)} is not accepted; give true or false")
+            self.refuse(field, say("{value} is not accepted; give true or false", value=shown(value)))
         return value
 
     def day(self, table: Mapping[str, object], field: str) -> date:
         """A day."""
         value = table.get(field)
         if type(value) is not date:
-            self.refuse(field, f"{shown(value)} is not accepted; give a day, for example 2026-11-20")
+            self.refuse(field, say("{value} is not accepted; give a day, for example 2026-11-20", value=shown(value)))
         return value
 
     def whole(self, table: Mapping[str, object], field: str, low: int, high: int) -> int:
         """A whole number within these bounds."""
         value = table.get(field)
         if type(value) is not int or not low <= value <= high:
-            self.refuse(field, f"{shown(value)} is not accepted; give a whole number from {low} to {high}")
+            self.refuse(
+                field,
+                say(
+                    "{value} is not accepted; give a whole number from {low} to {high}",
+                    value=shown(value),
+                    low=low,
+                    high=high,
+                ),
+            )
         return value
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from training.trade.lists import all_of
+from training.trade.speech import say, saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,46 +25,46 @@ class CasingWords:
 
 CASING_WORDS: Mapping[str, CasingWords] = {
     "passenger": CasingWords(
-        "passenger tire",
-        "passenger tires",
+        saying("passenger tire"),
+        saying("passenger tires"),
         "passenger",
         "Passenger",
-        "passenger car tire",
+        saying("passenger car tire"),
     ),
     "light-truck-fabric": CasingWords(
-        "light truck tire with a fabric body",
-        "light truck tires with a fabric body",
+        saying("light truck tire with a fabric body"),
+        saying("light truck tires with a fabric body"),
         "fabric-body light truck",
-        "Light truck, fabric body",
-        "light truck tire with a fabric body, as molded on the sidewall",
+        saying("Light truck, fabric body"),
+        saying("light truck tire with a fabric body, as molded on the sidewall"),
     ),
     "light-truck-steel": CasingWords(
-        "light truck tire with a steel body",
-        "light truck tires with a steel body",
+        saying("light truck tire with a steel body"),
+        saying("light truck tires with a steel body"),
         "steel-body light truck",
-        "Light truck, steel body",
-        "light truck tire with a steel body, as molded on the sidewall",
+        saying("Light truck, steel body"),
+        saying("light truck tire with a steel body, as molded on the sidewall"),
     ),
     "light-truck": CasingWords(
-        "light truck tire whose ply material was not read",
-        "light truck tires whose ply material was not read",
-        "light truck",
-        "Light truck, body not read",
-        "light truck tire whose ply material was not read",
+        saying("light truck tire whose ply material was not read"),
+        saying("light truck tires whose ply material was not read"),
+        saying("light truck"),
+        saying("Light truck, body not read"),
+        saying("light truck tire whose ply material was not read"),
     ),
     "truck": CasingWords(
-        "truck tire",
-        "truck and bus tires",
+        saying("truck tire"),
+        saying("truck and bus tires"),
         "truck",
         "Truck",
-        "medium or heavy truck or bus tire",
+        saying("medium or heavy truck or bus tire"),
     ),
     "motorcycle": CasingWords(
-        "motorcycle tire",
-        "motorcycle tires",
+        saying("motorcycle tire"),
+        saying("motorcycle tires"),
         "motorcycle",
         "Motorcycle",
-        "motorcycle tire",
+        saying("motorcycle tire"),
     ),
 }
 CASINGS = tuple(CASING_WORDS)
@@ -83,103 +84,103 @@ class VerdictWords:
 
 # mildest first: the place in this table is the severity
 VERDICT_WORDS: Mapping[str, VerdictWords] = {
-    "accept": VerdictWords("Accept", "Run it.", "ACCEPT: the tire may run"),
+    "accept": VerdictWords("Accept", saying("Run it."), saying("ACCEPT: the tire may run")),
     "advise": VerdictWords(
         "Advise",
-        "Run it, and tell the customer what you found.",
-        "ADVISE: the tire may run; tell the customer",
+        saying("Run it, and tell the customer what you found."),
+        saying("ADVISE: the tire may run; tell the customer"),
     ),
-    "repair": VerdictWords("Repair", "Repair it by the plan.", "REPAIR: by the plan below"),
+    "repair": VerdictWords("Repair", saying("Repair it by the plan."), saying("REPAIR: by the plan below")),
     "inspect": VerdictWords(
         "Inspect",
-        "Off the wheel, and look inside before you decide.",
-        "INSPECT: take the tire off the wheel and look inside before you decide",
+        saying("Off the wheel, and look inside before you decide."),
+        saying("INSPECT: take the tire off the wheel and look inside before you decide"),
     ),
     "refer": VerdictWords(
         "Refer",
-        "Not ours to decide: ask a full-service repair plant or the tire maker.",
-        "REFER: not a job for this shop; ask the tire maker or a full-service repair plant",
+        saying("Not ours to decide: ask a full-service repair plant or the tire maker."),
+        saying("REFER: not a job for this shop; ask the tire maker or a full-service repair plant"),
     ),
     "reject": VerdictWords(
         "Reject",
-        "Out of service. Do not repair it, do not run it.",
-        "REJECT: the tire is out of service",
+        saying("Out of service. Do not repair it, do not run it."),
+        saying("REJECT: the tire is out of service"),
     ),
 }
 VERDICTS = tuple(VERDICT_WORDS)
 
 PURPOSE_WORDS: Mapping[str, str] = {
-    "repair": "may this puncture be repaired",
-    "service": "may this tire stay in service",
-    "fit-used": "may this tire be sold or fitted as a used tire",
+    "repair": saying("may this puncture be repaired"),
+    "service": saying("may this tire stay in service"),
+    "fit-used": saying("may this tire be sold or fitted as a used tire"),
 }
 PURPOSES = tuple(PURPOSE_WORDS)
 PURPOSE_TITLES: Mapping[str, str] = {
-    "repair": "before a repair",
-    "service": "in service",
-    "fit-used": "sold or fitted as used",
+    "repair": saying("before a repair"),
+    "service": saying("in service"),
+    "fit-used": saying("sold or fitted as used"),
 }
 
 # where a person looks, the place that costs the least first
 LOOK_WORDS: Mapping[str, str] = {
     "outside": "outside",
     "markings": "markings",
-    "vehicle": "the vehicle",
-    "wheel": "at the wheel",
+    "vehicle": saying("the vehicle"),
+    "wheel": saying("at the wheel"),
     "inside": "inside",
-    "injury": "at the injury",
+    "injury": saying("at the injury"),
 }
 PLACES_TO_LOOK = tuple(LOOK_WORDS)
 
 SKILLS: Mapping[str, str] = {
-    "rejecting-conditions": "Rejecting conditions",
-    "size-limits": "Size limits",
+    "rejecting-conditions": saying("Rejecting conditions"),
+    "size-limits": saying("Size limits"),
     "position": "Position",
-    "angle-and-method": "Angle and method",
+    "angle-and-method": saying("Angle and method"),
     "measuring": "Measuring",
     "preparation": "Preparation",
     "installation": "Installation",
-    "return-to-service": "Return to service",
+    "return-to-service": saying("Return to service"),
     "markings": "Markings",
     "safety": "Safety",
 }
 
 # the short name of a finding for a field or a list; what it means stands in the rulebook's vocabulary
 FINDING_WORDS: Mapping[str, str] = {
-    "run-flat-damage": "Run-flat damage",
-    "liner-separation": "Liner separation",
-    "liner-blistered": "Blisters in the liner",
-    "liner-cracked": "Cracks in the liner",
-    "casing-separation": "Casing separation",
-    "tread-separation": "Tread separation",
-    "exposed-cord": "Exposed cord",
-    "bead-damage": "Bead damage",
-    "ozone-cracking": "Ozone cracking",
-    "weather-checking": "Weather checking",
-    "impact-damage": "Impact damage",
+    "run-flat-damage": saying("Run-flat damage"),
+    "liner-separation": saying("Liner separation"),
+    "liner-blistered": saying("Blisters in the liner"),
+    "liner-cracked": saying("Cracks in the liner"),
+    "casing-separation": saying("Casing separation"),
+    "tread-separation": saying("Tread separation"),
+    "exposed-cord": saying("Exposed cord"),
+    "bead-damage": saying("Bead damage"),
+    "ozone-cracking": saying("Ozone cracking"),
+    "weather-checking": saying("Weather checking"),
+    "impact-damage": saying("Impact damage"),
     "bulge": "Bulge",
-    "excessive-wear": "Excessive wear",
-    "uneven-wear-separation": "Uneven wear with separation",
-    "wear-indicators-flush": "Wear bars level with the tread",
-    "audible-leak": "Audible leak",
-    "sealant-residue": "Sealant residue",
+    "excessive-wear": saying("Excessive wear"),
+    "uneven-wear-separation": saying("Uneven wear with separation"),
+    "wear-indicators-flush": saying("Wear bars level with the tread"),
+    "audible-leak": saying("Audible leak"),
+    "sealant-residue": saying("Sealant residue"),
     "contamination": "Contamination",
     "chunking": "Chunking",
-    "regrooved": "Regrooved tread",
-    "restricted-use": "Restricted use",
-    "recalled": "Safety recall",
-    "wheel-damaged": "Damage to the wheel",
-    "valve-damaged": "Damage to the valve",
-    "sensor-damaged": "Damage to the pressure sensor",
-    "tin-unreadable": "Unreadable identification number",
-    "size-unreadable": "Unreadable size",
-    "temporary-spare": "Temporary spare",
-    "trailer-only": "Marking for trailers only",
-    "not-for-steering": "Marking against steer axles",
-    "tube-inside": "Tube or flap inside",
-    "mixed-on-axle": "Mixed sizes or builds on the axle",
-    "bias-behind-radial": "Bias behind radial",
-    "base-rubber-exposed": "Exposed base rubber",
+    "regrooved": saying("Regrooved tread"),
+    "restricted-use": saying("Restricted use"),
+    "recalled": saying("Safety recall"),
+    "wheel-damaged": saying("Damage to the wheel"),
+    "valve-damaged": saying("Damage to the valve"),
+    "sensor-damaged": saying("Damage to the pressure sensor"),
+    "tin-unreadable": saying("Unreadable identification number"),
+    "size-unreadable": saying("Unreadable size"),
+    "temporary-spare": saying("Temporary spare"),
+    "trailer-only": saying("Marking for trailers only"),
+    "not-for-steering": saying("Marking against steer axles"),
+    "tube-inside": saying("Tube or flap inside"),
+    "mixed-on-axle": saying("Mixed sizes or builds on the axle"),
+    "bias-behind-radial": saying("Bias behind radial"),
+    "base-rubber-exposed": saying("Exposed base rubber"),
 }
 
 # what a clause rests on
@@ -187,9 +188,9 @@ KIND_WORDS: Mapping[str, str] = {
     "law": "Law",
     "standard": "Standard",
     "guidance": "Guidance",
-    "common-practice": "Common practice",
-    "from-memory": "From memory",
-    "house-rule": "House rule",
+    "common-practice": saying("Common practice"),
+    "from-memory": saying("From memory"),
+    "house-rule": saying("House rule"),
 }
 # the same where a reader is about to rely on it
 KIND_CAUTIONS: Mapping[str, str] = {
@@ -200,30 +201,30 @@ KIND_CAUTIONS: Mapping[str, str] = {
 METHOD_WORDS: Mapping[str, str] = {
     "one-piece": "one-piece unit",
     "two-piece": "two-piece repair",
-    "surface-fill": "surface fill",
+    "surface-fill": saying("surface fill"),
 }
 METHODS = tuple(METHOD_WORDS)
 # a repair that is in a tire, or that somebody means to do
 REPAIR_WORDS: Mapping[str, str] = {
     "one-piece": METHOD_WORDS["one-piece"],
     "two-piece": METHOD_WORDS["two-piece"],
-    "stem-only": "stem without a patch",
-    "patch-only": "patch without a stem",
-    "string": "string plug",
-    "tube": "inner tube instead of a repair",
-    "ply-repair": "temporary ply repair",
-    "section": "section repair",
+    "stem-only": saying("stem without a patch"),
+    "patch-only": saying("patch without a stem"),
+    "string": saying("string plug"),
+    "tube": saying("inner tube instead of a repair"),
+    "ply-repair": saying("temporary ply repair"),
+    "section": saying("section repair"),
 }
-INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": "surface damage"}
-BUILD_WORDS: Mapping[str, str] = {"tubed": "with an inner tube"}
-COUNTRY_WORDS: Mapping[str, str] = {"US": "United States", "CA": "Canada", "GB": "United Kingdom"}
-VEHICLE_WORDS: Mapping[str, str] = {"light-truck": "light truck"}
+INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": saying("surface damage")}
+BUILD_WORDS: Mapping[str, str] = {"tubed": saying("with an inner tube")}
+COUNTRY_WORDS: Mapping[str, str] = {"US": saying("United States"), "CA": "Canada", "GB": saying("United Kingdom")}
+VEHICLE_WORDS: Mapping[str, str] = {"light-truck": saying("light truck")}
 # words of a case that people write otherwise
 _WRITTEN: Mapping[str, str] = {
     **{kind: words for kind, words in REPAIR_WORDS.items() if kind not in METHODS},
     **{casing: words.short for casing, words in CASING_WORDS.items()},
     **VEHICLE_WORDS,
-    "compressed-air": "compressed air",
+    "compressed-air": saying("compressed air"),
 }
 UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit", "stem": "stem"}
 
@@ -279,4 +280,4 @@ def tires_in_words(casings: Iterable[str]) -> str:
     >>> tires_in_words(["light-truck-steel", "truck"])
     'Steel-body light truck and truck tires'
     """
-    return f"{capital(all_of(CASING_WORDS[casing].short for casing in casings))} tires"
+    return say("{all_of} tires", all_of=capital(all_of(CASING_WORDS[casing].short for casing in casings)))

@@ -17,8 +17,9 @@ from training import acts, queries
 from training.acts import why_closed
 from training.forms.people import JoinForm
 from training.models import Invitation, User
+from training.trade.speech import say, saying
 
-UNKNOWN_LINK = (
+UNKNOWN_LINK = saying(
     "This link is not one of ours, or a newer one was sent. Open the latest mail, or ask the shop to send it again."
 )
 
@@ -64,5 +65,7 @@ def _accept(request: HttpRequest, invitation: Invitation, person: User | None, *
         return render(request, "training/join_closed.html", context, status=410)
     if person is None:
         login(request, membership.user, backend=settings.AUTHENTICATION_BACKENDS[0])
-    messages.success(request, f"Welcome to {invitation.shop.name}. You belong to it as {membership.role}.")
+    messages.success(
+        request, say("Welcome to {name}. You belong to it as {role}.", name=invitation.shop.name, role=membership.role)
+    )
     return redirect("/")

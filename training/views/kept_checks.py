@@ -15,6 +15,7 @@ from training.access import Place, shop_page
 from training.forms.kept_checks import KeepForm, SearchForm
 from training.pages.kept_checks import kept_result
 from training.pages.verdict import examine
+from training.trade.speech import say
 from training.views import check_a_tire
 
 ON_A_PAGE = 50
@@ -44,7 +45,7 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
         except acts.CheckRefused as refusal:
             keep.add_error(None, str(refusal))
         else:
-            messages.success(request, "Kept this check.")
+            messages.success(request, say("Kept this check."))
             return redirect("training:check_record", place.shop.slug, entry.reference)
     return check_a_tire.show(request, place, form, result=result, corrected=corrected, keep=keep)
 

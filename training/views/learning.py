@@ -12,6 +12,7 @@ from training.access import Place, shop_page
 from training.course import UnknownLesson
 from training.forms.learning import AssignForm
 from training.models import Role
+from training.trade.speech import say, saying
 
 
 @shop_page()
@@ -65,7 +66,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
         content_version=course.render(shown, edition=place.edition, prefer=place.shop.units).content_version,
         at=timezone.now(),
     )
-    messages.success(request, f"Marked as read: {shown.title}.")
+    messages.success(request, say("Marked as read: {title}.", title=shown.title))
     lessons = course.module(module).lessons
     place_in = [one.slug for one in lessons].index(lesson)
     if place_in + 1 < len(lessons):
@@ -73,7 +74,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
     return redirect("training:module", place.shop.slug, module)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET HEAD POST"))
 def assign(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask learners to finish modules by a day, and see what stands asked."""
     now = timezone.now()
@@ -85,7 +86,7 @@ def assign(request: HttpRequest, place: Place) -> HttpResponse:
         try:
             assigned = acts.assign(shop=place.shop, assigned_by=place.person, at=now, **form.cleaned_data)
         except acts.AssignmentRefused as refusal:  # the day ended between the page and the press
-            form.add_error("due_date", f"Finish by: {refusal}")
+            form.add_error("due_date", say("Finish by: {refusal}", refusal=refusal))
         else:
             for change, words in _WHAT_HAPPENED:
                 lines = [f"{one.assignment.learner.name}: {one.title}" for one in assigned if one.change == change]
@@ -101,7 +102,9 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     """Take back what was asked."""
     asked = get_object_or_404(queries.assignments_in(place.shop), reference=reference)
     acts.withdraw_assignment(assignment=asked, at=timezone.now())
-    messages.success(request, f"Assignment withdrawn: {_title(asked.module)}, {asked.learner.name}.")
+    messages.success(
+        request, say("Assignment withdrawn: {title}, {name}.", title=_title(asked.module), name=asked.learner.name)
+    )
     return redirect("training:assign", place.shop.slug)
 
 
@@ -114,9 +117,9 @@ def put_away(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
 
 
 _WHAT_HAPPENED = (
-    ("new", "Assigned."),
-    ("moved", "Assigned before, now with the new day."),
-    ("same", "Assigned before with this very day, nothing changed."),
+    ("new", saying("Assigned.")),
+    ("moved", saying("Assigned before, now with the new day.")),
+    ("same", saying("Assigned before with this very day, nothing changed.")),
 )
 
 

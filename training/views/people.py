@@ -14,6 +14,7 @@ from training.acts import roles_to_invite
 from training.forms.people import InviteForm, RoleForm
 from training.models import Invitation, Role, User
 from training.trade.days import written_instant
+from training.trade.speech import say, saying
 
 
 @shop_page(Role.OWNER, Role.TRAINER)
@@ -30,7 +31,7 @@ def people(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/people.html", context)
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, Role.TRAINER, methods=saying("GET HEAD POST"))
 def invite(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask an address into the shop."""
     form = InviteForm(request.POST or None, roles=roles_to_invite(place.roles))
@@ -73,7 +74,9 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     except acts.InvitationRefused as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, f"Invitation of {invitation.email} withdrawn. Its link no longer works.")
+        messages.success(
+            request, say("Invitation of {email} withdrawn. Its link no longer works.", email=invitation.email)
+        )
     return redirect("training:people", place.shop.slug)
 
 
@@ -94,7 +97,9 @@ def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
         except acts.RoleRefused as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f"{found.name} is {form.cleaned_data['role']} now.")
+            messages.success(
+                request, say("{name} is {cleaned_data} now.", name=found.name, cleaned_data=form.cleaned_data["role"])
+            )
             return redirect("training:roles", place.shop.slug, found.reference)
     return _roles_page(request, place, found, form)
 
@@ -111,7 +116,10 @@ def role_end(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
         except acts.RoleRefused as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f"{found.name} is no longer {role} here. What they did stays on record.")
+            messages.success(
+                request,
+                say("{name} is no longer {role} here. What they did stays on record.", name=found.name, role=role),
+            )
             if found == place.person and role == Role.OWNER:
                 return redirect("/")  # this page is no longer theirs
             return redirect("training:roles", place.shop.slug, found.reference)
@@ -122,9 +130,9 @@ def _roles_page(request: HttpRequest, place: Place, person: User, form: RoleForm
     member = queries.members(place.shop, person=person)[0]
     since = {membership.role: membership.since_at for membership in member.held}
     words = {
-        Role.APPRENTICE: "Learns, practices, takes the assessment.",
-        Role.TRAINER: "Assigns modules, evaluates hands-on work, invites apprentices.",
-        Role.OWNER: "Everything, and who belongs to the shop.",
+        Role.APPRENTICE: say("Learns, practices, takes the assessment."),
+        Role.TRAINER: say("Assigns modules, evaluates hands-on work, invites apprentices."),
+        Role.OWNER: say("Everything, and who belongs to the shop."),
     }
     rows: list[dict[str, Any]] = [{"role": role, "words": words[role], "since": since.get(role.value)} for role in Role]
     return render(request, "training/roles.html", {"member": member, "rows": rows, "form": form})
@@ -145,7 +153,10 @@ def _tell(request: HttpRequest, invited: acts.Invited) -> None:
         messages.error(request, invited.problem)
         return
     invitation = invited.invitation
-    again = " again; the link sent before no longer works" if invited.is_repeat else ""
+    again = say(" again; the link sent before no longer works") if invited.is_repeat else ""
     until = timezone.localtime(invitation.expires_at)
-    words = f"Invitation sent to {invitation.email}{again}."
-    messages.success(request, f"{words} The link works until {written_instant(until)}.")
+    words = say("Invitation sent to {email}{again}.", email=invitation.email, again=again)
+    messages.success(
+        request,
+        say("{words} The link works until {written_instant}.", words=words, written_instant=written_instant(until)),
+    )

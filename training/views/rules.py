@@ -29,10 +29,11 @@ from training.rulebook import (
     smallest_unit,
     write_house_rules,
 )
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 
 
-@shop_page(Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
 def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     """What stands, the fields to change it, and every set there was."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -40,7 +41,7 @@ def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
-        form.add_error(None, "Nothing would change: every limit is as it stands now.")
+        form.add_error(None, say("Nothing would change: every limit is as it stands now."))
     context = {
         "form": form,
         "edition": edition,
@@ -51,7 +52,7 @@ def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/house_rules.html", context)
 
 
-@shop_page(Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
 def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     """House rules from a TOML file; they take the place of all that stand, once confirmed."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -60,7 +61,7 @@ def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     if form.is_valid():
         if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
-        form.add_error(None, "Nothing would change: the file says what stands now.")
+        form.add_error(None, say("Nothing would change: the file says what stands now."))
     context = {"form": form, "edition": edition, "standing": standing, "example": _example(edition, standing)}
     context["clauses"] = [(one.id, one.of_edition.bound, one.of_edition.text) for one in adjustable_clauses(edition)]
     return render(request, "training/house_rules_import.html", context)
@@ -107,11 +108,15 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
             at=timezone.now(),
         )
     except (HouseRuleError, acts.RulesChanged) as refusal:
-        messages.error(request, f"House rules were not set. {refusal}")
+        messages.error(request, say("House rules were not set. {refusal}", refusal=refusal))
     else:
         count = len(made.rules) if made is not None else 0
-        told = f"{count} house rule{'' if count == 1 else 's'} in force" if count else "no house rule in force any more"
-        messages.success(request, f"House rules set: {told}. Forms drawn before keep their own.")
+        told = (
+            say("{count} house rule{value} in force", count=count, value="" if count == 1 else "s")
+            if count
+            else say("no house rule in force any more")
+        )
+        messages.success(request, say("House rules set: {told}. Forms drawn before keep their own.", told=told))
     return redirect("training:house_rules", place.shop.slug)
 
 
@@ -128,7 +133,7 @@ def units(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/units.html", context)
 
 
-@shop_page(Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
 def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     """Put a size on the shelf."""
     form = UnitForm(request.POST or None, prefer=place.shop.units)
@@ -141,7 +146,11 @@ def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
             form.add_error("name", str(refusal))
         else:
             told = "; ".join(f"{label}: {words}" for label, words in read_back(form))
-            messages.success(request, f'"{unit.name}" is on the shelf.' + (f" Read as: {told}." if told else ""))
+            messages.success(
+                request,
+                say('"{name}" is on the shelf.', name=unit.name)
+                + (say(" Read as: {told}.", told=told) if told else ""),
+            )
             return redirect("training:units", place.shop.slug)
     return render(request, "training/unit_add.html", {"form": form})
 
@@ -151,7 +160,7 @@ def unit_end(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     """Take a size off the shelf."""
     unit = get_object_or_404(queries.units_in(place.shop), reference=reference)
     acts.end_unit(unit=unit, by=place.person, at=timezone.now())
-    messages.success(request, f'"{unit.name}" is taken off the shelf.')
+    messages.success(request, say('"{name}" is taken off the shelf.', name=unit.name))
     return redirect("training:units", place.shop.slug)
 
 
@@ -188,8 +197,15 @@ def _missing(place: Place, shelf: tuple[OnShelf, ...]) -> tuple[str, ...]:
         largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
         kinds = [words for kind, words in UNIT_WORDS.items() if not _is_there(shelf, kind, casing, largest)]
         if kinds:
-            size = "" if largest is None else f", injury of {largest}"
-            told.append(f"{capital(CASING_WORDS[casing].short)}{size}: no {', no '.join(kinds)}.")
+            size = "" if largest is None else say(", injury of {largest}", largest=largest)
+            told.append(
+                say(
+                    "{short}{size}: no {kinds}.",
+                    short=capital(CASING_WORDS[casing].short),
+                    size=size,
+                    kinds=", no ".join(kinds),
+                )
+            )
     return tuple(told)
 
 

@@ -21,6 +21,7 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, OnShelf, Scope, edition_names, edition_scopes
 from training.trade.reading import Place
+from training.trade.speech import say
 from training.trade.words import SKILLS
 
 _FIELDS = ("scope", "minutes", "pass_percent", "unsafe_allowed", "attempts", "wait_hours", "note", "cell")
@@ -94,17 +95,17 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
     try:
         entry = tomllib.loads(text)
     except (ValueError, RecursionError) as failure:  # of values too long or too deep too
-        raise BlueprintError(f"{file}: is not TOML: {failure}") from failure
+        raise BlueprintError(say("{file}: is not TOML: {failure}", file=file, failure=failure)) from failure
     place = _Place(file)
     for field in _FIELDS:
         if field not in entry:
-            place.refuse(field, "is missing")
+            place.refuse(field, say("is missing"))
     place.keys(entry, (*_FIELDS, *_OPTIONAL))
     scopes = {scope.id: (edition, scope) for edition in edition_names() for scope in edition_scopes(edition)}
     edition, scope = scopes[place.word(entry, "scope", tuple(scopes))]
     cells = tuple(_cell(file, cell) for cell in place.tables(entry, "cell"))
     if len({cell.family for cell in cells}) < len(cells) or not cells:
-        place.refuse("cell", "give each family once, and at least one")
+        place.refuse("cell", say("give each family once, and at least one"))
     return Blueprint(
         name=scope.id,
         title=scope.title,
@@ -159,7 +160,13 @@ def _read(folder: Path, scopes: Sequence[Scope]) -> tuple[Mapping[str, Blueprint
         try:
             plan = parse_blueprint(_text_of(path), path.name)
             if plan.name in found:
-                raise BlueprintError(f'{path.name}: scope: "{plan.name}" has a blueprint; give one to each scope')
+                raise BlueprintError(
+                    say(
+                        '{name}: scope: "{name2}" has a blueprint; give one to each scope',
+                        name=path.name,
+                        name2=plan.name,
+                    )
+                )
         except BlueprintError as problem:
             problems.append(str(problem))
         else:
@@ -171,7 +178,7 @@ def _text_of(path: Path) -> str:
     try:
         return path.read_text("utf-8")
     except (OSError, UnicodeDecodeError) as failure:
-        raise BlueprintError(f"{path.name}: is not TOML: {failure}") from failure
+        raise BlueprintError(say("{name}: is not TOML: {failure}", name=path.name, failure=failure)) from failure
 
 
 def blueprint_names() -> tuple[str, ...]:
@@ -189,7 +196,13 @@ def blueprint(name: str) -> Blueprint:
     try:
         return _built_in()[0][name]
     except KeyError:
-        raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
+        raise UnknownBlueprint(
+            say(
+                'blueprint: "{name}" is not known; choose {blueprint_names}',
+                name=name,
+                blueprint_names=", ".join(blueprint_names()),
+            )
+        ) from None
 
 
 def draw_form(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from training.rulebook import Clause
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 REPAIRED = (*LIGHT, *STEEL)
 # In the words of a stem; a light tire is told as each family always told it.
-BODY_WORDS = {"light-truck-steel": "a light truck tire with a steel body", "truck": "a truck tire"}
+BODY_WORDS = {"light-truck-steel": saying("a light truck tire with a steel body"), "truck": saying("a truck tire")}
 
 
 def repaired(draft: Draft) -> tuple[str, ...]:
@@ -16,8 +17,13 @@ def repaired(draft: Draft) -> tuple[str, ...]:
     found = tuple(casing for casing in draft.casings if draft.edition.limit("injury.diameter", casing) is not None)
     if not found:
         raise NoSuchLimit(
-            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} repairs no nail hole '
-            f"of {' or '.join(draft.casings)}"
+            say(
+                'family "{name}": edition {name2} {version} repairs no nail hole of {casings}',
+                name=draft.family.name,
+                name2=draft.edition.name,
+                version=draft.edition.version,
+                casings=" or ".join(draft.casings),
+            )
         )
     return found
 
@@ -35,6 +41,11 @@ def common_limit(draft: Draft, quantity: str) -> Clause:
     for casing in draft.casings:
         if draft.limit(quantity, casing).id != clause.id:
             raise NoSuchLimit(
-                f'family "{draft.family.name}": {quantity} is not the same for {" and ".join(draft.casings)}'
+                say(
+                    'family "{name}": {quantity} is not the same for {casings}',
+                    name=draft.family.name,
+                    quantity=quantity,
+                    casings=" and ".join(draft.casings),
+                )
             )
     return clause

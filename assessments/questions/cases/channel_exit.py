@@ -13,6 +13,7 @@ from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import nail_section
 from training.rulebook import Case
+from training.trade.speech import say
 
 _NEAR_MM = 3.0  # as near as one can follow a line by eye on a phone
 _NEAREST_MM = 2.0
@@ -29,7 +30,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
     placed = draft.placed(case)
     shift = abs(placed.exit_lateral - placed.lateral)
     if shift < least_shift_mm() or case.tire.crown_thickness is None:
-        raise Redraw("the mistakes lie too near")
+        raise Redraw(say("the mistakes lie too near"))
     near, thick = min(_NEAR_MM, shift / 2 - 0.1), case.tire.crown_thickness.number
 
     def at(frame: Frame, mm: float) -> Region:
@@ -42,8 +43,8 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
             *situation,
             draft.rng.choice(
                 [
-                    "Mark where the channel comes out at the liner.",
-                    "Where does the channel reach the liner? Mark the place.",
+                    say("Mark where the channel comes out at the liner."),
+                    say("Where does the channel reach the liner? Mark the place."),
                 ]
             ),
         ],

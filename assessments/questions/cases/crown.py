@@ -10,6 +10,7 @@ from assessments.questions.cases.casebook import edge_mm, hole, length, looked_a
 from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Model, injury_geometry, length_mm
+from training.trade.speech import say
 
 # What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.
 _AT_TREAD = ("injury.crown_margin", "injury.shoulder_distance")
@@ -21,7 +22,7 @@ def passing_hole(draft: Draft, casing: str, *, least: Fraction | int = Fraction(
     limit = edge_mm(draft.limit("injury.diameter", casing))[0]
     found = readings("mm", limit * least, limit)
     if not found:
-        raise Redraw("the limit leaves no half millimeter")
+        raise Redraw(say("the limit leaves no half millimeter"))
     return draft.rng.choice(found)
 
 
@@ -36,7 +37,7 @@ def mild_lean(draft: Draft, limit: Fraction, least: int) -> int:
     most = ceil(limit) - 1
     least = min(least, most // 2 + 1)
     if most < 1:
-        raise Redraw("the limit leaves no lean")
+        raise Redraw(say("the limit leaves no lean"))
     return draft.rng.randint(least, most)
 
 
@@ -90,7 +91,11 @@ def limit_told(draft: Draft, bound: Bound) -> str:
     clause = draft.clause(bound.at_tread)
     limit = draft.stated(clause)
     other = f" ({length_mm(limit.value).text})" if not limit.text.endswith("mm") else ""
-    return f"Nail holes keep {clause.limit_text()}{other} from each shoulder, which is the tread's edge."
+    return say(
+        "Nail holes keep {limit_text}{other} from each shoulder, which is the tread's edge.",
+        limit_text=clause.limit_text(),
+        other=other,
+    )
 
 
 def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
@@ -101,8 +106,13 @@ def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
     )
     if at_tread is None or at_liner is None:
         raise NoSuchLimit(
-            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not say how far '
-            f"out a hole may lie ({casing})"
+            say(
+                'family "{name}": edition {name2} {version} does not say how far out a hole may lie ({casing})',
+                name=draft.family.name,
+                name2=draft.edition.name,
+                version=draft.edition.version,
+                casing=casing,
+            )
         )
     return at_tread, at_liner
 
@@ -116,19 +126,25 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")]))
     half_crown = injury_geometry(case, (case.injuries or ())[0], edition=draft.edition).half_crown_mm
     if not by_shoulder and half_crown is None:
-        raise Redraw("the size does not give the crown")
+        raise Redraw(say("the size does not give the crown"))
     half = tread if by_shoulder else Fraction(str(half_crown))
     edges = [edge_mm(clause) for clause in (at_tread, at_liner)]
     if half <= max(most for _, most in edges):
-        raise Redraw("the limits leave no crown")
+        raise Redraw(say("the limits leave no crown"))
     rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
     if by_shoulder:
-        told, edge = f"Its tread is {draft.show(length_mm(2 * tread))} wide.", "the crown, measured from the shoulders"
+        told, edge = (
+            say("Its tread is {show} wide.", show=draft.show(length_mm(2 * tread))),
+            say("the crown, measured from the shoulders"),
+        )
     elif basis == "section-width":
-        told, edge = f"Its size is {model.size}.", "the repairable area, measured by the section width"
+        told, edge = (
+            say("Its size is {size}.", size=model.size),
+            say("the repairable area, measured by the section width"),
+        )
     else:
-        told = f"The outermost groove begins {draft.show(length_mm(groove))} from the crown centerline."
-        edge, rivals = "the inner edge of the outermost groove", rivals[1:]
+        told = say("The outermost groove begins {show} from the crown centerline.", show=draft.show(length_mm(groove)))
+        edge, rivals = say("the inner edge of the outermost groove"), rivals[1:]
     return Bound(
         basis="shoulder" if by_shoulder else basis,
         sure_mm=half - max(most for _, most in edges),

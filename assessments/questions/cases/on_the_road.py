@@ -13,6 +13,7 @@ from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
 from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation
+from training.trade.speech import say, saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,29 +32,29 @@ class OnVehicle:
 
 
 _VANS = (
-    OnVehicle("Van of 3,500 kg, front axle", "light-truck", "front", 3500),
-    OnVehicle("Van of 4,250 kg, front axle", "light-truck", "front", 4250),
-    OnVehicle("Van of 4,250 kg, rear axle", "light-truck", "rear", 4250),
-    OnVehicle("Minibus of 3,450 kg, front axle", "minibus", "front", 3450),
-    OnVehicle("Minibus of 5,000 kg, single rear wheel", "minibus", "rear", 5000),
-    OnVehicle("Minibus of 5,000 kg, dual rear wheels", "minibus", "rear", 5000, dual=True),
+    OnVehicle(saying("Van of 3,500 kg, front axle"), "light-truck", "front", 3500),
+    OnVehicle(saying("Van of 4,250 kg, front axle"), "light-truck", "front", 4250),
+    OnVehicle(saying("Van of 4,250 kg, rear axle"), "light-truck", "rear", 4250),
+    OnVehicle(saying("Minibus of 3,450 kg, front axle"), "minibus", "front", 3450),
+    OnVehicle(saying("Minibus of 5,000 kg, single rear wheel"), "minibus", "rear", 5000),
+    OnVehicle(saying("Minibus of 5,000 kg, dual rear wheels"), "minibus", "rear", 5000, dual=True),
 )
 # Vehicles as they run on tires of a casing; masses are gross, invented within what is usual.
 PLACES: dict[str, tuple[OnVehicle, ...]] = {
     "passenger": (
-        OnVehicle("Car of 1,900 kg, front axle", "car", "front", 1900),
-        OnVehicle("Car of 2,300 kg, rear axle", "car", "rear", 2300),
-        OnVehicle("Estate car of 2,600 kg, front axle", "car", "front", 2600),
+        OnVehicle(saying("Car of 1,900 kg, front axle"), "car", "front", 1900),
+        OnVehicle(saying("Car of 2,300 kg, rear axle"), "car", "rear", 2300),
+        OnVehicle(saying("Estate car of 2,600 kg, front axle"), "car", "front", 2600),
     ),
     "light-truck-fabric": _VANS,
     "light-truck-steel": _VANS,
     "truck": (
-        OnVehicle("Goods vehicle of 7,500 kg, front axle", "truck", "front", 7500),
-        OnVehicle("Goods vehicle of 7,500 kg, rear axle", "truck", "drive", 7500, dual=True),
-        OnVehicle("Tractor unit of 18,000 kg, front axle", "truck", "front", 18000),
-        OnVehicle("Tractor unit of 18,000 kg, drive axle", "truck", "drive", 18000, dual=True),
-        OnVehicle("Bus of 12,500 kg, front axle", "bus", "front", 12500),
-        OnVehicle("Bus of 12,500 kg, rear axle", "bus", "drive", 12500, dual=True),
+        OnVehicle(saying("Goods vehicle of 7,500 kg, front axle"), "truck", "front", 7500),
+        OnVehicle(saying("Goods vehicle of 7,500 kg, rear axle"), "truck", "drive", 7500, dual=True),
+        OnVehicle(saying("Tractor unit of 18,000 kg, front axle"), "truck", "front", 18000),
+        OnVehicle(saying("Tractor unit of 18,000 kg, drive axle"), "truck", "drive", 18000, dual=True),
+        OnVehicle(saying("Bus of 12,500 kg, front axle"), "bus", "front", 12500),
+        OnVehicle(saying("Bus of 12,500 kg, rear axle"), "bus", "drive", 12500, dual=True),
     ),
 }
 
@@ -84,8 +85,14 @@ def ask_where(
         if wanted and not set(clause.casings).isdisjoint(casings or draft.casings) and "service" in clause.purposes:
             return clause
     raise NoSuchLimit(
-        f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} does not limit {quantity} '
-        f"by {' and '.join(conditions) or 'anything'}"
+        say(
+            'family "{name}": edition {name2} {version} does not limit {quantity} by {value}',
+            name=draft.family.name,
+            name2=draft.edition.name,
+            version=draft.edition.version,
+            quantity=quantity,
+            value=" and ".join(conditions) or "anything",
+        )
     )
 
 
@@ -93,7 +100,7 @@ def section_width_mm(model: Model) -> int:
     """The nominal section width that the size states. Redraw where it states none in millimeters."""
     width = read_designation(model.designation).section_width_mm
     if width is None:
-        raise Redraw("the size does not give the section width")
+        raise Redraw(say("the size does not give the section width"))
     return width
 
 
@@ -107,4 +114,10 @@ def cut_limit(draft: Draft, model: Model, *mistakes: str) -> tuple[Clause, Fract
         if clause.otherwise == "reject" and model.casing in clause.casings:
             limits = clause.strictest.for_whole(length_mm(width)).quantities
             return clause, max(limit.value for limit in limits)
-    raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} does not limit the length of a cut')
+    raise NoSuchLimit(
+        say(
+            'family "{name}": edition {name2} does not limit the length of a cut',
+            name=draft.family.name,
+            name2=draft.edition.name,
+        )
+    )

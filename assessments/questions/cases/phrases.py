@@ -8,53 +8,63 @@ from random import Random
 from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import SUBJECTS, Decided
 from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
+from training.trade.speech import say, saying
 
 # What the eye sees (for stems), and what it means (for options).
 SEEN: Mapping[str, tuple[str, str]] = {
-    "run-flat-damage": ("a gray ring rubbed into the liner, with rubber dust inside", "it was run flat"),
-    "liner-separation": ("a patch of the liner that lifts from the body", "the liner has come loose"),
-    "liner-blistered": ("two blisters in the liner", "the liner is blistered"),
-    "liner-cracked": ("open cracks in the liner near the bead", "the liner is cracked"),
-    "casing-separation": ("plies that have come apart at the crown", "the body has come apart"),
-    "tread-separation": ("a tread edge that lifts from the body", "the tread has come loose"),
-    "exposed-cord": ("cord showing in a worn spot of the sidewall", "cord is exposed"),
-    "bead-damage": ("a kinked bead with wire showing", "the bead is damaged"),
-    "ozone-cracking": ("deep ozone cracks in both sidewalls", "it is cracked by ozone"),
-    "weather-checking": ("fine weather checking in the sidewall, no cord showing", "it is weather checked"),
-    "impact-damage": ("a star-shaped break inside, from an impact", "it has impact damage"),
-    "bulge": ("a bulge in the sidewall", "it has a bulge"),
-    "contamination": ("tread rubber swollen soft by oil", "the rubber is contaminated"),
-    "uneven-wear-separation": ("one spot of the tread worn low over a separation", "it has come apart under the tread"),
+    "run-flat-damage": (
+        saying("a gray ring rubbed into the liner, with rubber dust inside"),
+        saying("it was run flat"),
+    ),
+    "liner-separation": (saying("a patch of the liner that lifts from the body"), saying("the liner has come loose")),
+    "liner-blistered": (saying("two blisters in the liner"), saying("the liner is blistered")),
+    "liner-cracked": (saying("open cracks in the liner near the bead"), saying("the liner is cracked")),
+    "casing-separation": (saying("plies that have come apart at the crown"), saying("the body has come apart")),
+    "tread-separation": (saying("a tread edge that lifts from the body"), saying("the tread has come loose")),
+    "exposed-cord": (saying("cord showing in a worn spot of the sidewall"), saying("cord is exposed")),
+    "bead-damage": (saying("a kinked bead with wire showing"), saying("the bead is damaged")),
+    "ozone-cracking": (saying("deep ozone cracks in both sidewalls"), saying("it is cracked by ozone")),
+    "weather-checking": (
+        saying("fine weather checking in the sidewall, no cord showing"),
+        saying("it is weather checked"),
+    ),
+    "impact-damage": (saying("a star-shaped break inside, from an impact"), saying("it has impact damage")),
+    "bulge": (saying("a bulge in the sidewall"), saying("it has a bulge")),
+    "contamination": (saying("tread rubber swollen soft by oil"), saying("the rubber is contaminated")),
+    "uneven-wear-separation": (
+        saying("one spot of the tread worn low over a separation"),
+        saying("it has come apart under the tread"),
+    ),
 }
 DOUBTFUL: Mapping[str, str] = {
-    "run-flat-damage": "dull marks inside the sidewall, and nobody can say whether it was run low",
-    "casing-separation": "a soft spot at the crown, and nobody can say whether the plies hold",
-    "impact-damage": "a faint crease inside, and nobody can say whether cords are broken",
-    "liner-separation": "an edge of liner that may or may not be loose",
+    "run-flat-damage": saying("dull marks inside the sidewall, and nobody can say whether it was run low"),
+    "casing-separation": saying("a soft spot at the crown, and nobody can say whether the plies hold"),
+    "impact-damage": saying("a faint crease inside, and nobody can say whether cords are broken"),
+    "liner-separation": saying("an edge of liner that may or may not be loose"),
 }
 # Why a tire is out of service, by the subject its decision rests on.
 _REASONS: Mapping[str, str] = {
-    "size": "the hole is too large",
-    "place": "the hole leaves the repairable crown",
-    "lean": "the hole leans too much",
-    "tread": "the tread is worn too far",
-    "room": "the repair units would overlap",
-    "repair-kind": "the earlier repair is improper",
-    "repair-sound": "the earlier repair is not sound",
-    "repair-place": "the earlier repair is misplaced",
-    "finding.doubt": "what was found is in doubt",
+    "size": saying("the hole is too large"),
+    "place": saying("the hole leaves the repairable crown"),
+    "lean": saying("the hole leans too much"),
+    "tread": saying("the tread is worn too far"),
+    "room": saying("the repair units would overlap"),
+    "repair-kind": saying("the earlier repair is improper"),
+    "repair-sound": saying("the earlier repair is not sound"),
+    "repair-place": saying("the earlier repair is misplaced"),
+    "finding.doubt": saying("what was found is in doubt"),
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
 _VERDICTS: Mapping[str, str] = {
-    "accept": "Leave in service: nothing to repair",
-    "advise": "Leave in service: tell the customer",
-    "inspect": "Off the wheel first: look inside",
-    "refer": "Send on: a full-service plant decides",
+    "accept": saying("Leave in service: nothing to repair"),
+    "advise": saying("Leave in service: tell the customer"),
+    "inspect": saying("Off the wheel first: look inside"),
+    "refer": saying("Send on: a full-service plant decides"),
 }
 _REPAIRS: Mapping[tuple[str, ...], str] = {
-    ("one-piece", "two-piece"): "Repair: one-piece unit, or stem and patch",
-    ("two-piece",): "Repair: only a stem with a separate patch",
-    ("one-piece",): "Repair: one-piece unit and nothing else",
-    ("patch-only",): "Repair: a patch over the open channel will do",
+    ("one-piece", "two-piece"): saying("Repair: one-piece unit, or stem and patch"),
+    ("two-piece",): saying("Repair: only a stem with a separate patch"),
+    ("one-piece",): saying("Repair: one-piece unit and nothing else"),
+    ("patch-only",): saying("Repair: a patch over the open channel will do"),
 }
 
 
@@ -101,7 +111,10 @@ def words(claim: Decided) -> str:
     if claim.methods:
         return _REPAIRS[claim.methods]
     if claim.because:
-        return f"{'Out of service' if verdict == 'reject' else 'Send to a repair plant'}: {reason(claim.because[0])}"
+        why = reason(claim.because[0])
+        if verdict == "reject":
+            return say("Out of service: {why}", why=why)
+        return say("Send to a repair plant: {why}", why=why)
     return _VERDICTS[verdict]
 
 
@@ -125,9 +138,9 @@ def tire_words(rng: Random, model: Model) -> str:
     tire = f"{model.name}, {model.designation}"
     return rng.choice(
         [
-            f"A {tire}, is off the wheel and has been inspected inside and outside.",
-            f"On the spreader: a {tire}. It has been inspected inside and outside.",
-            f"A customer brings a {tire}. It is demounted, and every part has been looked at.",
+            say("A {tire}, is off the wheel and has been inspected inside and outside.", tire=tire),
+            say("On the spreader: a {tire}. It has been inspected inside and outside.", tire=tire),
+            say("A customer brings a {tire}. It is demounted, and every part has been looked at.", tire=tire),
         ]
     )
 

@@ -8,6 +8,7 @@ from random import Random
 from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import All, Is, Molded
 from training.trade.days import MONTHS
+from training.trade.speech import say, saying
 
 FABRICS = ("polyester", "rayon", "nylon")
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
@@ -19,13 +20,20 @@ def plies(rng: Random, *, steel_body: bool) -> str:
     count = 1 if steel_body else rng.choice((1, 2))
     cap = rng.choice(("", " + 1 NYLON", " + 2 NYLON"))
     # The belts and the plies under the tread are both counted as tread plies.
-    tread = f"{count + 2} STEEL" if steel_body else f"{count} {body} + 2 STEEL"
-    return f"TREAD PLIES {tread}{cap}, SIDEWALL {'PLY' if count == 1 else 'PLIES'} {count} {body}"
+    tread = say("{count} STEEL", count=count + 2) if steel_body else f"{count} {body} + 2 STEEL"
+    return say(
+        "TREAD PLIES {tread}{cap}, SIDEWALL {value} {count} {body}",
+        tread=tread,
+        cap=cap,
+        value="PLY" if count == 1 else "PLIES",
+        count=count,
+        body=body,
+    )
 
 
 def ply_words(rng: Random, *, steel_body: bool) -> str:
     """What is molded of the plies, as a sentence."""
-    return f"Molded on it: {plies(rng, steel_body=steel_body)}."
+    return say("Molded on it: {plies}.", plies=plies(rng, steel_body=steel_body))
 
 
 def has_body(molded: str, body: str, by: str, text: str, *why: str, unsafe: bool = False) -> Choice:
@@ -40,10 +48,20 @@ def identification(rng: Random, date_code: str) -> str:
 
 
 def made(
-    code: str, number: int, year: int, *why: str, unit: str = "week", text: str = "In {}", together: bool = False
+    code: str,
+    number: int,
+    year: int,
+    *why: str,
+    unit: str = "week",
+    text: str = saying("In {}"),
+    together: bool = False,
 ) -> Choice:
     """The option that a tire with this date code was made in this week, or month, of 2000 and this year."""
-    said = f"{MONTHS[number - 1]} 20{year:02d}" if unit == "month" else f"week {number} of 20{year:02d}"
+    said = (
+        f"{MONTHS[number - 1]} 20{year:02d}"
+        if unit == "month"
+        else say("week {number} of 20{year:02d}", number=number, year=year)
+    )
     claim = All((Is(Molded(code, unit), f"{number}"), Is(Molded(code, "year"), f"20{year:02d}")))
     return Choice(text.format(said), why, together=together, claim=claim)
 
@@ -57,11 +75,13 @@ def date_code_line(code: str, meaning: str) -> dict[str, object]:
     """The line of an explanation that reads a date code."""
     return {
         "clause": "",
-        "subject": "date code",
+        "subject": say("date code"),
         "holds": None,
         "found": code,
         "limit": meaning,
-        "because": "Four digits: the week first, then the year. Week 01 is the first full week of the calendar year.",
+        "because": say(
+            "Four digits: the week first, then the year. Week 01 is the first full week of the calendar year."
+        ),
         "kind": "law",
         "source": "49 CFR 574.5",
     }

@@ -7,6 +7,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Clearance, Decided, Is, Turning
 from training.rulebook import Case, Clause, Model, RepairUnit, Ruling, parse_quantity
+from training.trade.speech import say
 
 # Length toward the beads and width of a unit, in mm: invented, of the ordinary kind.
 SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
@@ -32,14 +33,18 @@ def answer_with_units(
     decision = draft.decide(case, *held)
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
     if ruling.holds != (decision.verdict == "repair"):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     gap = draft.measured(case, ruling, *held)
     number = round(abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
     units = ((f"{told[0]} mm", f"{told[1]} mm"),)
     spare = Is(
         Clearance(ruling.clause, ruling.subject, units=units), f"{number if ruling.holds else -number} mm", "0.5 mm"
     )
-    text = f"Repair both: {number} mm to spare" if ruling.holds else f"Out of service: {number} mm short"
+    text = (
+        say("Repair both: {number} mm to spare", number=number)
+        if ruling.holds
+        else say("Out of service: {number} mm short", number=number)
+    )
     claim = All((Decided((decision.verdict,), units=units), spare))
     return Choice(text, (why,) if why else (), claim=claim), ruling
 

@@ -14,22 +14,23 @@ from assessments.questions.cases.phrases import SEEN, tread_clauses
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.mistakes.misconceptions import misconceptions
 from training.rulebook import Case, Model
+from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
 ASPECTS: dict[str, str] = {
-    "size": "The size of the hole",
-    "place": "The place of the hole",
-    "lean": "The lean of the channel",
-    "tread": "The depth of the tread",
-    "rubber": "The state of the rubber",
-    "repair": "The earlier repair",
+    "size": saying("The size of the hole"),
+    "place": saying("The place of the hole"),
+    "lean": saying("The lean of the channel"),
+    "tread": saying("The depth of the tread"),
+    "rubber": saying("The state of the rubber"),
+    "repair": saying("The earlier repair"),
 }
 _EARLIER = {
-    "two-piece": "stem and patch, in the crown, nothing lifted",
-    "one-piece": "one-piece unit, in the crown, nothing lifted",
-    "stem-only": "a stem without a patch, in the crown",
-    "patch-only": "a patch over an open channel, in the crown",
-    "string": "a string plug put in from outside, in the crown",
+    "two-piece": saying("stem and patch, in the crown, nothing lifted"),
+    "one-piece": saying("one-piece unit, in the crown, nothing lifted"),
+    "stem-only": saying("a stem without a patch, in the crown"),
+    "patch-only": saying("a patch over an open channel, in the crown"),
+    "string": saying("a string plug put in from outside, in the crown"),
 }
 
 
@@ -77,15 +78,18 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         if guilty == "lean":
             half = 0 if bound.is_drawn else ceil(float(length(size).value) / 2 / cos(radians(angle))) - 4
             lateral, mild = (bound.inner_mm - half - rng.randint(5, 9)) * rng.choice((-1, 1)), ("lean-ignored",)
-        lines["lean"] = (
-            f"The channel leans {angle}° outward; its center on the tread is {where_words(model, bound, lateral)}; "
-            f"the crown is {model.crown_thickness_mm} mm thick"
+        lines["lean"] = say(
+            "The channel leans {angle}° outward; its center on the tread is {where_words}; the crown "
+            "is {crown_thickness_mm} mm thick",
+            angle=angle,
+            where_words=where_words(model, bound, lateral),
+            crown_thickness_mm=model.crown_thickness_mm,
         )
         strict["lean"] = "steep-means-scrap"
     more: dict[str, Any] = {}
     if "tread" in aspects:
         more["depth"] = _tread(draft, model, guilty == "tread")
-        lines["tread"], strict["tread"] = f"{more['depth']} of tread in the lowest groove", "half-tread"
+        lines["tread"], strict["tread"] = say("{more} of tread in the lowest groove", more=more["depth"]), "half-tread"
         mild = ("tread-not-asked",) if guilty == "tread" else mild
     if "rubber" in aspects:
         finding = rng.choice(sorted(finding_passed_by())) if guilty == "rubber" else "weather-checking"
@@ -99,12 +103,12 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         more["earlier_repairs"] = [
             {"id": "R1", "kind": kind, "zone": "crown", "injury": "4 mm", "sound": True, "station": f"{away} deg"}
         ]
-        lines["repair"] = f"An earlier repair on the far side: {_EARLIER[kind]}"
+        lines["repair"] = say("An earlier repair on the far side: {earlier}", earlier=_EARLIER[kind])
         strict["repair"], mild = "any-earlier-repair-scraps", ("earlier-repair-holds",) if guilty == "repair" else mild
     injury = hole(diameter=size, lateral_mm=lateral, angle_deg=angle, outward=outward)
-    straight = "" if "lean" in aspects else " straight through"
+    straight = "" if "lean" in aspects else say(" straight through")
     lines["size"], strict["size"] = (
-        f"A nail hole{straight}, {size} across after damage removal",
+        say("A nail hole{straight}, {size} across after damage removal", straight=straight, size=size),
         _strict(draft, model, size),
     )
     strict.pop(guilty or "", None)
@@ -132,9 +136,13 @@ def _strict(draft: Draft, model: Model, size: str) -> str:
 def where_words(model: Model, bound: Bound, lateral: int) -> str:
     """A place across the tread, by what bounds the crown of this tire."""
     if bound.basis == "shoulder":
-        return f"{model.tread_width_mm // 2 - abs(lateral)} mm from the edge of the tread"
-    groove = f", the outer groove {model.outer_groove_mm} mm" if bound.is_drawn else ""
-    return f"{abs(lateral)} mm from the centerline{groove}"
+        return say(
+            "{tread_width_mm} mm from the edge of the tread", tread_width_mm=model.tread_width_mm // 2 - abs(lateral)
+        )
+    groove = (
+        say(", the outer groove {outer_groove_mm} mm", outer_groove_mm=model.outer_groove_mm) if bound.is_drawn else ""
+    )
+    return say("{lateral} mm from the centerline{groove}", lateral=abs(lateral), groove=groove)
 
 
 def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[int, str, tuple[str, ...]]:
@@ -150,9 +158,13 @@ def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[i
     else:
         lateral, held = groove + rng.randint(4, 10), ("tread-is-all-crown",)
     if bound.is_drawn:
-        line = f"Its center is {lateral} mm from the crown centerline, the outer groove begins at {groove} mm"
+        line = say(
+            "Its center is {lateral} mm from the crown centerline, the outer groove begins at {groove} mm",
+            lateral=lateral,
+            groove=groove,
+        )
     else:
-        line = f"Its center is {where_words(model, bound, lateral)}"
+        line = say("Its center is {where_words}", where_words=where_words(model, bound, lateral))
     return lateral * side, line, held
 
 

@@ -7,8 +7,9 @@ from typing import Any
 from assessments.questions.cases.casebook import edge_mm, looked_at
 from assessments.questions.drafts.draft import Draft
 from training.rulebook import FINDINGS, Clause, Decision, Model
+from training.trade.speech import saying
 
-AXLES = {"front": "steer axle", "drive": "drive axle", "trailer": "trailer axle"}
+AXLES = {"front": saying("steer axle"), "drive": saying("drive axle"), "trailer": saying("trailer axle")}
 GROSS_MASS = "12000 kg"  # a heavy vehicle wherever the law asks
 SIZES = ("11R22.5", "295/75R22.5", "275/80R22.5", "285/75R24.5")
 

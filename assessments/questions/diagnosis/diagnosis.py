@@ -17,6 +17,7 @@ from assessments.questions.items.marking import Answer, mark
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Blame, blame_text, pair_text
 from assessments.questions.mistakes.misconceptions import misconceptions
+from training.trade.speech import say
 
 PROBABLE, CERTAIN = 0.8, 0.97  # below the first nobody is said to hold anything
 _GUESSES = 0.06  # how many people guess throughout
@@ -47,7 +48,7 @@ class Belief:
     @property
     def words(self) -> str:
         """The probability in words; only of a belief that may be said."""
-        return "almost certainly" if self.probability >= CERTAIN else "probably"
+        return say("almost certainly") if self.probability >= CERTAIN else "probably"
 
 
 @dataclass(frozen=True, slots=True)

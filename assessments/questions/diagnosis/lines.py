@@ -11,12 +11,13 @@ from assessments.questions.items.item import Item
 from assessments.questions.work.facts import facts
 from training.rulebook import Decision, Edition, Ruling, ToldRuling, decide, told
 from training.trade.measures import as_read
+from training.trade.speech import say, saying
 from training.trade.words import VERDICT_WORDS, capital
 
 _KIND, _LEAN = "injury.kind", "injury.angle"
 _MILLIMETERS, _INCHES = re.compile(r"\d mm\b"), re.compile(r"\d in\b")
-_TWO_PIECE = "So not with a one-piece unit."
-_NOTHING_AGAINST = "Nothing stands against it."
+_TWO_PIECE = saying("So not with a one-piece unit.")
+_NOTHING_AGAINST = saying("Nothing stands against it.")
 _ONE_OF_ITS_TIRE = re.compile(r"^(?:Injury \w+, |(Earlier repair) \w+(?=,))")
 
 
@@ -85,7 +86,11 @@ def _said(line: ToldRuling) -> str:
     """What was found and what is allowed; each line is about one tire, so that no id is needed."""
     if line.holds and line.is_finding:
         return ""
-    sentence = f"{line.about}: {line.found}. Allowed: {line.allowed}." if line.holds else line.sentence
+    sentence = (
+        say("{about}: {found}. Allowed: {allowed}.", about=line.about, found=line.found, allowed=line.allowed)
+        if line.holds
+        else line.sentence
+    )
     return capital(_ONE_OF_ITS_TIRE.sub(r"\1", sentence))
 
 

@@ -37,6 +37,7 @@ from training.rulebook import (
     show,
 )
 from training.trade.measures import as_read
+from training.trade.speech import say
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -161,7 +162,11 @@ class Draft:
         casings: Collection[str] | None = None,
     ) -> None:
         if not family.asks_about(casings):
-            raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
+            raise NoSuchLimit(
+                say(
+                    'family "{name}": it does not ask about {value}', name=family.name, value=" or ".join(casings or ())
+                )
+            )
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
@@ -186,7 +191,7 @@ class Draft:
         quantity = edition.clause(ruling.clause).quantity
         found = measured(case, quantity, ruling.subject, edition=edition, units=self.units)
         if found is None:
-            raise Redraw(f"{quantity} is not measured")
+            raise Redraw(say("{quantity} is not measured", quantity=quantity))
         return float(found)
 
     def clause(self, clause_id: str) -> Clause:
@@ -201,8 +206,14 @@ class Draft:
         casings = [one for one in self.casings if all(self.edition.limit(name, one) for name in limited)]
         if not casings:
             raise NoSuchLimit(
-                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
-                f"{' and '.join(limited)} for {' or '.join(self.casings)}"
+                say(
+                    'family "{name}": edition {name2} {version} does not limit {limited} for {casings}',
+                    name=self.family.name,
+                    name2=self.edition.name,
+                    version=self.edition.version,
+                    limited=" and ".join(limited),
+                    casings=" or ".join(self.casings),
+                )
             )
         return self.model_of(*casings)
 
@@ -211,8 +222,13 @@ class Draft:
         known = [model for model in self.edition.sizes if model.casing in casings]
         if not known:
             raise NoSuchLimit(
-                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no size of '
-                f"{' or '.join(casings)}"
+                say(
+                    'family "{name}": edition {name2} {version} has no size of {casings}',
+                    name=self.family.name,
+                    name2=self.edition.name,
+                    version=self.edition.version,
+                    casings=" or ".join(casings),
+                )
             )
         return (rng or self.rng).choice(known)
 
@@ -221,8 +237,14 @@ class Draft:
         clause = self.edition.limit(quantity, casing)
         if clause is None:
             raise NoSuchLimit(
-                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no limit for '
-                f"{quantity} ({casing})"
+                say(
+                    'family "{name}": edition {name2} {version} has no limit for {quantity} ({casing})',
+                    name=self.family.name,
+                    name2=self.edition.name,
+                    version=self.edition.version,
+                    quantity=quantity,
+                    casing=casing,
+                )
             )
         return clause
 
@@ -230,7 +252,9 @@ class Draft:
         """The limit of a clause as its strictest source states it first. Raises NoSuchLimit for a limit in words."""
         quantity = clause.strictest.quantity
         if quantity is None:
-            raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
+            raise NoSuchLimit(
+                say('family "{name}": clause "{id}" states no quantity', name=self.family.name, id=clause.id)
+            )
         return quantity
 
     def limit_like(self, clause: Clause, other: Clause) -> tuple[str, States]:
@@ -252,7 +276,7 @@ class Draft:
         found = injury_geometry(case, injury, edition=self.edition)
         values = [getattr(found, f"{name}_mm") for name in InjuryPlace._fields]
         if None in values:
-            raise Redraw("a measurement is missing")
+            raise Redraw(say("a measurement is missing"))
         return InjuryPlace(*values)
 
     def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
@@ -275,7 +299,7 @@ class Draft:
         """
         rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
-            raise Redraw(f"{self.family.name}: too few different options")
+            raise Redraw(say("{name}: too few different options", name=self.family.name))
         places = min(count - 1, len(rivals))
         if key.value is not None:
             rivals = self._balanced(key, rivals, places)
@@ -302,7 +326,7 @@ class Draft:
         """An item with all of `right` and `wrong` on offer; the key is every right one."""
         offered = [*right, *wrong]
         if not right or len({choice.text for choice in offered}) < len(offered):
-            raise Redraw(f"{self.family.name}: no right option, or two alike")
+            raise Redraw(say("{name}: no right option, or two alike", name=self.family.name))
         self.rng.shuffle(offered)
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
         rights = {choice.text for choice in right}
@@ -362,7 +386,7 @@ class Draft:
                 text, said = found
                 return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
         self._misses += 1
-        raise Redraw(f"{self.family.name}: the length of the key would stand out")
+        raise Redraw(say("{name}: the length of the key would stand out", name=self.family.name))
 
     def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
         """`places` rivals, the key's rank by value among them drawn evenly from the ranks that are possible."""
@@ -423,8 +447,8 @@ def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
     unit = key.rpartition(" ")[2]
     end, margin = (parse_measure(text)[1] / parse_measure(f"1 {unit}")[1] for text in (key, tolerance))
     if asks.end == "most":
-        return (f"above {quantity(end + margin, unit).text}",)
-    return (f"below {quantity(end - margin, unit).text}",)
+        return (say("above {value}", value=quantity(end + margin, unit).text),)
+    return (say("below {value}", value=quantity(end - margin, unit).text),)
 
 
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:

@@ -11,9 +11,10 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Faulty, Not
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
+from training.trade.speech import say, saying
 
-NOTHING_WRONG = Choice("Nothing is wrong in these lines", claim=Not(Faulty()))
-STEP_MISSING = Choice("A line is missing between these", claim=Faulty("missing"))
+NOTHING_WRONG = Choice(saying("Nothing is wrong in these lines"), claim=Not(Faulty()))
+STEP_MISSING = Choice(saying("A line is missing between these"), claim=Faulty("missing"))
 
 
 class _Ruled(Protocol):
@@ -77,7 +78,7 @@ def on_drawing(
         if not region.meets(right):
             distractors[region.text] = (*distractors.get(region.text, ()), why)
     if len(distractors) < 2:
-        raise Redraw(f"{draft.family.name}: the mistakes lie too near to what is right")
+        raise Redraw(say("{name}: the mistakes lie too near to what is right", name=draft.family.name))
     answers: Answers = {
         "options": (),
         "key": right,

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
+from training.trade.speech import saying
 
 _APART = 2  # how many more keys may stand at one place than at another
 _NEAR_MM, _NEAR_DEG = 1.0, 5.0
@@ -24,9 +25,9 @@ COUNTED: Mapping[str, Callable[[Item], bool]] = {
     "leaning": lambda item: bool(item.features.get("lean_deg")),
 }
 COUNTED_TITLES: Mapping[str, str] = {
-    "unsafe": "questions in which an answer could release a rejected tire",
-    "near-limit": "questions close to a limit",
-    "leaning": "questions with a leaning channel",
+    "unsafe": saying("questions in which an answer could release a rejected tire"),
+    "near-limit": saying("questions close to a limit"),
+    "leaning": saying("questions with a leaning channel"),
 }
 
 

@@ -6,17 +6,18 @@ from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Blame
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS
 
 FORMAT_WORDS = {
-    "one": "choose one",
-    "several": "choose several",
-    "number": "give a number",
-    "order": "put in order",
-    "place": "mark on the drawing",
-    "fault": "find the fault",
+    "one": saying("choose one"),
+    "several": saying("choose several"),
+    "number": saying("give a number"),
+    "order": saying("put in order"),
+    "place": saying("mark on the drawing"),
+    "fault": saying("find the fault"),
 }
-TOLD_TIRES = {casing: words.label for casing, words in CASING_WORDS.items()} | {"": "No tire told"}
+TOLD_TIRES = {casing: words.label for casing, words in CASING_WORDS.items()} | {"": saying("No tire told")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,11 @@ def right_in_words(item: Item) -> tuple[str, ...]:
         return (lines, reason) if reason else (lines,)
     if item.format == "number":
         is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
-        return (item.key_text if is_exact else f"{item.key_text}, within {item.tolerance}",)
+        return (
+            item.key_text
+            if is_exact
+            else say("{key_text}, within {tolerance}", key_text=item.key_text, tolerance=item.tolerance),
+        )
     if isinstance(item.key, str | tuple):
         ids = (item.key,) if isinstance(item.key, str) else item.key
         return tuple(f"{letter(one)}. {item.option(one).text}" for one in ids)
@@ -71,7 +76,7 @@ def wrong_in_words(item: Item) -> tuple[Told, ...]:
                 names = item.distractors.get(option.id, ())
                 told[option.id] = Told(option.text, names, option.id in item.unsafe, letter(option.id))
         for left_out, names in item.omissions.items():
-            words = f"Leaves out: {item.option(left_out).text}"
+            words = say("Leaves out: {value}", value=item.option(left_out).text)
             told[f"without {left_out}"] = Told(words, names, False, letter(left_out))
         return tuple(told.values())
     for answer, names in item.distractors.items():
@@ -91,5 +96,5 @@ def _words(item: Item, answer: str) -> str:
         why = next((one.text for one in item.reasons if one.id == reason), "")
         return f"{item.option(step).text}; {why}" if why else item.option(step).text
     if item.format == "number" and answer.startswith(("above ", "below ")):
-        return f"Anything {answer}"
+        return say("Anything {answer}", answer=answer)
     return answer

@@ -12,11 +12,12 @@ from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
 from assessments.questions.items.shapes import Blame, Frame, Region
 from training.trade.records import RECORDS
+from training.trade.speech import saying
 
 FORMATS = ("one", "several", "number", "order", "place", "fault")
 
 # Cases in several parts: one tire followed through several questions.
-SERIES: Mapping[str, str] = {"whole-case": "One tire from inspection to return"}
+SERIES: Mapping[str, str] = {"whole-case": saying("One tire from inspection to return")}
 
 Json = Mapping[str, object]
 Key = str | tuple[str, ...] | Region | Blame

@@ -10,6 +10,7 @@ from assessments.questions.items.item import Item, Mark, OpenItem, Option
 from assessments.questions.items.numbers import NotANumber, parse_measure, parse_number
 from assessments.questions.items.shapes import Blame, Region, blame_text, pair_text
 from training.trade.lists import one_of
+from training.trade.speech import say
 
 Answer = str | list[str] | dict[str, str] | None
 
@@ -41,7 +42,7 @@ def check_answer(item: OpenItem, raw: object) -> Answer:
             return _check_fault(item, raw)
     given = [raw] if isinstance(raw, str) else raw
     if not isinstance(given, list | tuple):
-        raise AnswerError(f"Answer: {raw!r} is not accepted; give a list of the options you choose")
+        raise AnswerError(say("Answer: {raw!r} is not accepted; give a list of the options you choose", raw=raw))
     chosen = {_check_id(item.options, one) for one in given}
     return [option.id for option in item.options if option.id in chosen]
 
@@ -50,7 +51,14 @@ def _check_id(options: Sequence[Option], raw: object, *, field: str = "Answer") 
     ids = [option.id for option in options]
     if not isinstance(raw, str) or raw not in ids:
         shown = raw[:40] if isinstance(raw, str) else raw
-        raise AnswerError(f'{field}: "{shown}" is not one of the options; choose {one_of(ids)}')
+        raise AnswerError(
+            say(
+                '{field}: "{shown}" is not one of the options; choose {one_of}',
+                field=field,
+                shown=shown,
+                one_of=one_of(ids),
+            )
+        )
     return raw
 
 
@@ -59,7 +67,9 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
     if not isinstance(raw, Mapping):
         texts = [one for one in raw if isinstance(one, str)] if isinstance(raw, list | tuple) else []
         if not isinstance(raw, list | tuple) or len(set(texts)) < len(raw):
-            raise AnswerError(f"Order: {raw!r} is not accepted; give each of the {count} steps once")
+            raise AnswerError(
+                say("Order: {raw!r} is not accepted; give each of the {count} steps once", raw=raw, count=count)
+            )
         raw = {one: str(place) for place, one in enumerate(texts, 1)}
     for given in raw:
         _check_id(item.options, given, field="Order")
@@ -69,12 +79,24 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
     for option in item.options:
         place = raw.get(option.id)
         if not place:
-            raise AnswerError(f'Order: "{option.text}" has no place; give each step a place from 1 to {count}')
+            raise AnswerError(
+                say(
+                    'Order: "{value}" has no place; give each step a place from 1 to {count}',
+                    value=option.text,
+                    count=count,
+                )
+            )
         if not isinstance(place, str) or place not in map(str, range(1, count + 1)):
-            raise AnswerError(f'Order: place "{place}" is not accepted; choose 1 to {count}')
+            raise AnswerError(
+                say('Order: place "{place}" is not accepted; choose 1 to {count}', place=place, count=count)
+            )
         if place in places:
             both = f'"{places[place].text}" and "{option.text}"'
-            raise AnswerError(f"Order: place {place} is given to {both}; give each step a place of its own")
+            raise AnswerError(
+                say(
+                    "Order: place {place} is given to {both}; give each step a place of its own", place=place, both=both
+                )
+            )
         places[place] = option
     return [places[str(place)].id for place in range(1, count + 1)]
 
@@ -82,58 +104,76 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
 def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
     frame = item.frame
     if frame is None or not isinstance(raw, Mapping) or not set(raw) <= {"x", "y"}:
-        raise AnswerError(f"Place: {raw!r} is not accepted; give how far across and how far up")
+        raise AnswerError(say("Place: {raw!r} is not accepted; give how far across and how far up", raw=raw))
     if all(not str(raw.get(key) or "").strip() for key in ("x", "y")):
         return None
     given = {}
     for key, field, ruler, longest in (
-        ("x", "Across", "the ruler below the drawing", frame.width),
-        ("y", "Up", "the ruler beside the drawing", frame.height),
+        ("x", "Across", say("the ruler below the drawing"), frame.width),
+        ("y", "Up", say("the ruler beside the drawing"), frame.height),
     ):
         text = raw.get(key) or ""
         if not isinstance(text, str) or not text.strip():
-            raise AnswerError(f"{field}: nothing was given; read it on {ruler}, or point at the drawing")
+            raise AnswerError(
+                say("{field}: nothing was given; read it on {ruler}, or point at the drawing", field=field, ruler=ruler)
+            )
         try:
             value = parse_number(text)
         except NotANumber as problem:
             raise AnswerError(f"{field}: {problem}") from None
         if value > Fraction(str(longest)):
-            raise AnswerError(f"{field}: {text.strip()} is beyond {ruler}; give 0 to {longest:g}")
+            raise AnswerError(
+                say(
+                    "{field}: {value} is beyond {ruler}; give 0 to {longest:g}",
+                    field=field,
+                    value=text.strip(),
+                    ruler=ruler,
+                    longest=longest,
+                )
+            )
         given[key] = " ".join(text.split())
     return given
 
 
 def _check_fault(item: OpenItem, raw: object) -> dict[str, str] | None:
     if not isinstance(raw, Mapping) or not set(raw) <= {"step", "reason"}:
-        raise AnswerError(f"Fault: {raw!r} is not accepted; give a line and a reason")
+        raise AnswerError(say("Fault: {raw!r} is not accepted; give a line and a reason", raw=raw))
     step, reason = raw.get("step") or "", raw.get("reason") or ""
     if not step and not reason:
         return None
     if not step:
-        raise AnswerError("Line: nothing was given; choose the line that is wrong, or that none is")
+        raise AnswerError(say("Line: nothing was given; choose the line that is wrong, or that none is"))
     step = _check_id(item.options, step, field="Line")
     if step == item.options[-1].id:  # nothing is wrong, so there is no reason
         return {"step": step, "reason": ""}
     if not reason:
-        raise AnswerError("Reason: nothing was given; choose what is wrong with the line")
+        raise AnswerError(say("Reason: nothing was given; choose what is wrong with the line"))
     return {"step": step, "reason": _check_id(item.reasons, reason, field="Reason")}
 
 
 def _check_number(item: OpenItem, raw: object) -> dict[str, str] | None:
     if not isinstance(raw, Mapping) or not set(raw) <= {"value", "unit"}:
-        raise AnswerError(f"Answer: {raw!r} is not accepted; give a value and a unit ({one_of(item.units)})")
+        raise AnswerError(
+            say(
+                "Answer: {raw!r} is not accepted; give a value and a unit ({one_of})",
+                raw=raw,
+                one_of=one_of(item.units),
+            )
+        )
     value, unit = raw.get("value"), raw.get("unit") or (item.units[0] if len(item.units) == 1 else "")
     if value is None or (isinstance(value, str) and not value.strip()):
         return None
     if not isinstance(value, str):
-        raise AnswerError(f"Value: {value!r} is not accepted; give the number as text, for example 5.5 or 7/32")
+        raise AnswerError(
+            say("Value: {value!r} is not accepted; give the number as text, for example 5.5 or 7/32", value=value)
+        )
     if not isinstance(unit, str) or unit not in item.units:
-        shown = f'"{unit}"' if unit else "an empty unit"
-        raise AnswerError(f"Unit: {shown} is not accepted; choose {one_of(item.units)}")
+        shown = f'"{unit}"' if unit else say("an empty unit")
+        raise AnswerError(say("Unit: {shown} is not accepted; choose {one_of}", shown=shown, one_of=one_of(item.units)))
     try:
         parse_number(value)
     except NotANumber as problem:
-        raise AnswerError(f"Value: {problem}") from None
+        raise AnswerError(say("Value: {problem}", problem=problem)) from None
     return {"value": " ".join(value.split()), "unit": unit}
 
 
@@ -178,7 +218,7 @@ def mark(item: Item, answer: Answer) -> Mark:
         case "fault":
             return _mark_fault(item, answer)
     if isinstance(answer, dict) or isinstance(item.key, Region | Blame):
-        raise AnswerError(f"Answer: {answer!r} is not accepted; this question takes options")
+        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes options", answer=answer))
     chosen = {answer} if isinstance(answer, str) else set(answer)
     key = {item.key} if isinstance(item.key, str) else set(item.key)
     right = chosen == key
@@ -192,7 +232,9 @@ def mark(item: Item, answer: Answer) -> Mark:
 
 def _mark_number(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, Mapping) or not isinstance(item.key, str):
-        raise AnswerError(f"Answer: {answer!r} is not accepted; this question takes a value and a unit")
+        raise AnswerError(
+            say("Answer: {answer!r} is not accepted; this question takes a value and a unit", answer=answer)
+        )
     kind, given = parse_measure(f"{answer['value']} {answer['unit']}")
     key_kind, key = parse_measure(item.key)
     allowed = parse_measure(item.tolerance)[1] if item.tolerance else 0
@@ -207,7 +249,7 @@ def _mark_number(item: Item, answer: Answer) -> Mark:
 
 def _mark_order(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, list):
-        raise AnswerError(f"Answer: {answer!r} is not accepted; this question takes steps in order")
+        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes steps in order", answer=answer))
     places = {given: place for place, given in enumerate(answer)}
     broken = [pair_text(then, first) for first, then in item.before if places[first] > places[then]]
     names = dict.fromkeys(name for pair in broken for name in item.distractors.get(pair, ()))
@@ -216,7 +258,7 @@ def _mark_order(item: Item, answer: Answer) -> Mark:
 
 def _mark_place(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, dict) or not isinstance(item.key, Region):
-        raise AnswerError(f"Answer: {answer!r} is not accepted; this question takes a place")
+        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes a place", answer=answer))
     across, up = (float(parse_number(answer[key])) for key in ("x", "y"))
     if item.key.holds(across, up):
         return Mark(True, False, ())
@@ -229,7 +271,9 @@ def _mark_place(item: Item, answer: Answer) -> Mark:
 
 def _mark_fault(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, dict) or not isinstance(item.key, Blame):
-        raise AnswerError(f"Answer: {answer!r} is not accepted; this question takes a line and a reason")
+        raise AnswerError(
+            say("Answer: {answer!r} is not accepted; this question takes a line and a reason", answer=answer)
+        )
     if answer["step"] in item.key.steps and answer["reason"] == item.key.reason:
         return Mark(True, False, ())
     given = blame_text(answer["step"], answer["reason"])

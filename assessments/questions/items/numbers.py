@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from training.rulebook import parse_quantity
+from training.trade.speech import say
 
 # The units an answer may be given in, and what each measures; the rulebook converts them.
 UNITS: dict[str, str] = {
@@ -42,13 +43,19 @@ def parse_number(text: str) -> Fraction:
     found = _NUMBER.fullmatch(text)
     if found is None:
         if re.fullmatch(r"\d+,\d+", text):
-            raise NotANumber(f'"{text}" is not accepted; write {text.replace(",", ".")} with a point')
-        raise NotANumber(f'"{text[:40]}" is not a number; write for example 5.5 or 7/32')
+            raise NotANumber(
+                say(
+                    '"{value}" is not accepted; write {replace} with a point',
+                    value=text,
+                    replace=text.replace(",", "."),
+                )
+            )
+        raise NotANumber(say('"{value}" is not a number; write for example 5.5 or 7/32', value=text[:40]))
     whole, above, below, plain = found.groups()
     if plain is not None:
         return Fraction(plain)
     if int(below) == 0:
-        raise NotANumber(f'"{text}" divides by zero; write for example 5.5 or 7/32')
+        raise NotANumber(say('"{value}" divides by zero; write for example 5.5 or 7/32', value=text))
     return Fraction(int(above), int(below)) + int(whole or 0)
 
 

@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from training.trade.records import RECORDS
+from training.trade.speech import say
 
 _REGION = re.compile(r"across (\S+) to (\S+) mm, up (\S+) to (\S+) mm")
 _NEAR = 1e-9  # what adding decimals leaves behind
@@ -52,7 +53,13 @@ class Region:
     @property
     def text(self) -> str:
         """In words, as `from_text` reads it: "across 59 to 65 mm, up 4 to 12 mm"."""
-        return f"across {self.left:g} to {self.right:g} mm, up {self.low:g} to {self.high:g} mm"
+        return say(
+            "across {left:g} to {right:g} mm, up {low:g} to {high:g} mm",
+            left=self.left,
+            right=self.right,
+            low=self.low,
+            high=self.high,
+        )
 
     @classmethod
     def from_text(cls, text: str) -> Region:
@@ -91,4 +98,4 @@ def blame_text(step: str, reason: str) -> str:
 
 def pair_text(first: str, then: str) -> str:
     """Two steps in an order, to name a mistake by: "3 before 1"."""
-    return f"{first} before {then}"
+    return say("{first} before {then}", first=first, then=then)

@@ -11,6 +11,7 @@ from importlib import resources
 from training.rulebook import Beliefs
 from training.trade.lists import one_of
 from training.trade.reading import Place
+from training.trade.speech import say
 
 _TEXTS = ("id", "title", "statement", "refutation", "lesson")
 
@@ -54,11 +55,14 @@ def parse_misconceptions(text: str, file: str) -> dict[str, Misconception]:
             place.text(entry, field)
         place.keys(entry, accepted)
         for field in entry.get("alteration", {}).keys() - set(Beliefs.__annotations__):
-            place.refuse("alteration", f'"{field}" is not accepted; choose {one_of(Beliefs.__annotations__)}')
+            place.refuse(
+                "alteration",
+                say('"{field}" is not accepted; choose {one_of}', field=field, one_of=one_of(Beliefs.__annotations__)),
+            )
         if bool(entry.get("alteration")) == bool(entry.get("beyond")):
-            place.refuse("alteration", "give either alteration or beyond, not both and not neither")
+            place.refuse("alteration", say("give either alteration or beyond, not both and not neither"))
         if name in found:
-            place.refuse("id", "stands twice; give each its own id")
+            place.refuse("id", say("stands twice; give each its own id"))
         found[name] = Misconception(**{"alteration": {}, "beyond": "", **entry})
     return found
 
@@ -71,6 +75,12 @@ def misconceptions() -> Mapping[str, Misconception]:
     for file in sorted(files, key=lambda one: one.name):
         entries = parse_misconceptions(file.read_text("utf-8"), file.name)
         for name in entries.keys() & found.keys():
-            raise MisconceptionError(f'{file.name}: misconception "{name}": stands in two files; give each its own id')
+            raise MisconceptionError(
+                say(
+                    '{name}: misconception "{name2}": stands in two files; give each its own id',
+                    name=file.name,
+                    name2=name,
+                )
+            )
         found |= entries
     return found

@@ -14,6 +14,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json
 from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
+from training.trade.speech import say
 
 _OFFERED = 7
 
@@ -78,13 +79,13 @@ def step_line(step: Step) -> dict[str, object]:
         "limit": "",
         "because": step.instruction,
         "kind": first.kind if first else "common-practice",
-        "source": first.source if first else "common practice, no published source",
+        "source": first.source if first else say("common practice, no published source"),
     }
 
 
 def _practice_line(fact: Fact) -> dict[str, object]:
     """A line of an explanation from a statement of common practice."""
-    source = "common practice, no published source"
+    source = say("common practice, no published source")
     plain: dict[str, object] = dict.fromkeys(("clause", "subject", "found", "limit"), "")
     return plain | {"holds": None, "because": fact.because, "kind": "common-practice", "source": source}
 
@@ -114,7 +115,7 @@ def is_known(name: str, edition: Edition) -> bool:
 def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> tuple[str, Claim]:
     fitting = [(value, words) for value, words in fact.values if permits(clause, value) == right]
     if not fitting:
-        raise Redraw("no such value")
+        raise Redraw(say("no such value"))
     value, words = rng.choice(fitting)
     return fact.say.format(words), Permitted(clause.id, value)
 

@@ -13,6 +13,7 @@ from assessments.questions.items.item import Item
 from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils, tell, write_log
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import NOT_LOGGED, Audit, Case, Edition, Fault, audit, fault_title, told_fault
+from training.trade.speech import say
 from training.trade.words import LIGHT, STEEL
 
 _RIGHT = 0.2  # so often nothing is wrong
@@ -46,20 +47,23 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     others = {one.text for one in reasons} - {"" if spoil is None else spoil.reason}
     is_missing = spoil is not None and spoil.is_missing
     if casing in STEEL and model is not None:
-        situation = f"The tire is {BODY_WORDS[casing]}."
+        situation = say("The tire is {body_words}.", body_words=BODY_WORDS[casing])
         case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing)}))
     start = [situation] if situation else []
     return in_log(
         draft,
         stem=[
             *start,
-            f"These lines come one after another on the job card of a repair with {METHODS[method]}. The lines before "
-            "and after them are correct.",
+            say(
+                "These lines come one after another on the job card of a repair with {methods}. The "
+                "lines before and after them are correct.",
+                methods=METHODS[method],
+            ),
             rng.choice(
                 [
-                    "Is there a mistake? If so, which line, and why?",
-                    "Is there a fault in these lines? Name the line and the reason.",
-                    "Is one of these lines wrong? Name it, and what is wrong with it.",
+                    say("Is there a mistake? If so, which line, and why?"),
+                    say("Is there a fault in these lines? Name the line and the reason."),
+                    say("Is one of these lines wrong? Name it, and what is wrong with it."),
                 ]
             ),
         ],
@@ -82,7 +86,7 @@ def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil 
     """The numbers of the lines that are shown, from within `part`: the spoiled one among them; of a line that is left
     out its neighbors, and of one ahead of its time the line it was put before."""
     if not set(part) <= set(names):
-        raise Redraw("the part begins or ends with what is missing")
+        raise Redraw(say("the part begins or ends with what is missing"))
     needed: list[int] = []
     if spoil is not None and spoil.is_missing:
         place = draft.edition.orders[method].index(spoil.step)
@@ -103,7 +107,7 @@ def _reasons(draft: Draft, near: list[Spoil], spoil: Spoil | None) -> list[Choic
         if len(chosen) < _REASONS and not any(one.says_some_of(other) for other in chosen):
             chosen.append(one)
     if len(chosen) < _REASONS:
-        raise Redraw("too few reasons that these lines could give")
+        raise Redraw(say("too few reasons that these lines could give"))
     return [one.fault for one in chosen]
 
 
@@ -111,14 +115,14 @@ def _only(found: Audit, spoil: Spoil | None) -> Fault | None:
     """The one fault of the log, as it was meant; a log with another fault, or with two, is not asked."""
     if spoil is None:
         if found.faults:
-            raise Redraw(f"the log is not right: {found.faults[0].clause}")
+            raise Redraw(say("the log is not right: {clause}", clause=found.faults[0].clause))
         return None
     at = {(fault.step, fault.name) for fault in found.faults}
     if len(at) != 1 or found.faults[0].name not in (spoil.step, spoil.ahead_of):
-        raise Redraw(f"the log has other faults: {sorted(fault.clause for fault in found.faults)}")
+        raise Redraw(say("the log has other faults: {sorted}", sorted=sorted(fault.clause for fault in found.faults)))
     fault = found.faults[0]
     if (fault.step is None) != spoil.is_missing:
-        raise Redraw("the fault lies elsewhere")
+        raise Redraw(say("the fault lies elsewhere"))
     return fault
 
 

@@ -18,6 +18,7 @@ from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.items.claims import Done, Faulty
 from assessments.questions.work.facts import permits
 from training.rulebook import STEP_PARAMETERS, Case, Model, Step
+from training.trade.speech import say, saying
 
 Entry = dict[str, Any]
 
@@ -84,7 +85,7 @@ _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", 
 def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     """What each line of a right log says, within the limits in force; the audit is asked whether it is right."""
     rng = draft.rng
-    large = {"restraint": "restraining device", "chuck": "clip-on"} if casing == "truck" else {}
+    large = {"restraint": say("restraining device"), "chuck": "clip-on"} if casing == "truck" else {}
 
     def any_of(quantity: str, values: Sequence[str]) -> str:
         """One of the usual values that keep to the clause, or what the clause itself states."""
@@ -97,11 +98,11 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
 
     return {
         "deflate": {"valve_core": "out"},
-        "inspect": {"sides": "outside and inside"},
+        "inspect": {"sides": say("outside and inside")},
         "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(1, 12)} deg"},
         "clean-liner": {"times": times("job.liner_cleaning", (3, 4)), "scraped": "moist"},
         "remove-damage": {
-            "tool": "carbide cutter",
+            "tool": say("carbide cutter"),
             "speed": any_of("job.cutter_speed", ("500 rpm", "700 rpm", "800 rpm", "900 rpm", "1000 rpm", "1100 rpm")),
             "direction": "clockwise",
             "from": "inside",
@@ -110,29 +111,29 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
         "probe": {"result": "clean"},
         "measure-prepared": {"size": passing_hole(draft, casing)},
         "cement-channel": {
-            "tool": "spiral tool",
+            "tool": say("spiral tool"),
             "direction": "clockwise",
             "times": times("job.channel_turns", (3, 4, 5)),
         },
-        "pull-stem": {"stands": any_of("job.stem_stands", ("1/8 in",)), "fluid_on": "tapered lead-in"},
+        "pull-stem": {"stands": any_of("job.stem_stands", ("1/8 in",)), "fluid_on": say("tapered lead-in")},
         "outline": {"margin": any_of("job.outline_margin", ("1/2 in",))},
         "buff": {
             "speed": any_of("job.buffer_speed", ("3000 rpm", "3500 rpm", "4000 rpm", "4500 rpm")),
             "texture": any_of("job.buff_texture", ("No. 1", "No. 2")),
         },
-        "brush": {"tool": "soft wire brush", "times": times("job.brush_times", (2, 3))},
+        "brush": {"tool": say("soft wire brush"), "times": times("job.brush_times", (2, 3))},
         "remove-dust": {"tool": "vacuum"},
-        "cement-area": {"coat": "thin and even"},
+        "cement-area": {"coat": say("thin and even")},
         "dry": {
             "time": any_of("job.drying", ("4 min", "5 min", "6 min")),
             "temperature": rng.choice(_WARM[draft.prefer]),
             "humidity": rng.choice(("40 %", "50 %", "55 %")),
-            "heat": "no heat",
-            "state": "completely dry",
+            "heat": say("no heat"),
+            "state": say("completely dry"),
         },
-        "apply-unit": {"arrows": "to the beads", "beads": "relaxed"},
-        "pull-through": {"arrows": "to the beads", "beads": "relaxed", "fluid_on": "tapered lead-in"},
-        "stitch": {"direction": "from the center outward"},
+        "apply-unit": {"arrows": say("to the beads"), "beads": "relaxed"},
+        "pull-through": {"arrows": say("to the beads"), "beads": "relaxed", "fluid_on": say("tapered lead-in")},
+        "stitch": {"direction": say("from the center outward")},
         "inspect-repair": {"result": "sound"},
         "seat-beads": {
             "pressure": any_of("job.seating_pressure", ("28 psi", "30 psi", "34 psi", "36 psi")),
@@ -140,11 +141,11 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
             **large,
         },
         "inflate": {"pressure": recommended(casing)},
-        "leak-test": {"result": "no leak"},
+        "leak-test": {"result": say("no leak")},
         "install": {
-            "tool": "torque wrench",
+            "tool": say("torque wrench"),
             "pattern": "star",
-            "threads": "clean and dry",
+            "threads": say("clean and dry"),
             "recheck": any_of("job.torque_recheck", ("60 mi", "70 mi", "80 mi", "90 mi")),
         },
     }
@@ -163,7 +164,14 @@ def write_log(
     rng, edition = draft.rng, draft.edition
     order = edition.orders.get(method)
     if edition.work is None or order is None:
-        raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
+        raise NoSuchLimit(
+            say(
+                "edition {name} {version} has no order of a {method} repair",
+                name=edition.name,
+                version=edition.version,
+                method=method,
+            )
+        )
     model = model or draft.pick_model()
     said = _sound(draft, model.casing if case is None else case.tire.casing)
     prepared, found = said["measure-prepared"]["size"], said["measure-injury"]["size"]
@@ -187,40 +195,51 @@ def write_log(
 
 
 _TOLD: Mapping[str, Sequence[str]] = {
-    "clean-liner": ("{times} times", "scraped {scraped}"),
-    "remove-damage": ("{tool}", "{speed}", "{direction}", "from {from} first", "{passes} passes each way"),
+    "clean-liner": (saying("{times} times"), saying("scraped {scraped}")),
+    "remove-damage": (
+        "{tool}",
+        "{speed}",
+        "{direction}",
+        saying("from {from} first"),
+        saying("{passes} passes each way"),
+    ),
     "probe": ("{result}",),
     "measure-prepared": ("{size}",),
-    "cement-channel": ("{tool}", "{direction}", "{times} times"),
-    "pull-stem": ("fluid on the {fluid_on}", "stands {stands}"),
-    "outline": ("{margin} beyond the unit",),
-    "buff": ("{speed}", "texture {texture}"),
-    "brush": ("{tool}", "{times} times"),
+    "cement-channel": ("{tool}", "{direction}", saying("{times} times")),
+    "pull-stem": (saying("fluid on the {fluid_on}"), saying("stands {stands}")),
+    "outline": (saying("{margin} beyond the unit"),),
+    "buff": ("{speed}", saying("texture {texture}")),
+    "brush": ("{tool}", saying("{times} times")),
     "remove-dust": ("{tool}",),
-    "cement-area": ("one {coat} coat",),
-    "dry": ("{time}", "{temperature}", "{humidity} humidity", "{heat}", "{state}"),
-    "apply-unit": ("arrows {arrows}", "beads {beads}"),
-    "pull-through": ("arrows {arrows}", "beads {beads}", "fluid on the {fluid_on}"),
+    "cement-area": (saying("one {coat} coat"),),
+    "dry": ("{time}", "{temperature}", saying("{humidity} humidity"), "{heat}", "{state}"),
+    "apply-unit": (saying("arrows {arrows}"), saying("beads {beads}")),
+    "pull-through": (saying("arrows {arrows}"), saying("beads {beads}"), saying("fluid on the {fluid_on}")),
     "stitch": ("{direction}",),
     "inspect-repair": ("{result}",),
-    "seat-beads": ("{pressure}", "standing {standing}"),
+    "seat-beads": ("{pressure}", saying("standing {standing}")),
     "inflate": ("{pressure}",),
     "leak-test": ("{result}",),
-    "install": ("{tool}", "{pattern} pattern", "threads {threads}", "torque checked again after {recheck}"),
+    "install": (
+        "{tool}",
+        saying("{pattern} pattern"),
+        saying("threads {threads}"),
+        saying("torque checked again after {recheck}"),
+    ),
 }
 _SAID = {
     "1 times": "once",
     "2 times": "twice",
     "1 passes": "1 pass",
-    "compressed-air": "compressed air",
-    "around the circle pattern": "around the circle",
-    "in a none": "with no restraining device",
+    "compressed-air": saying("compressed air"),
+    "around the circle pattern": saying("around the circle"),
+    "in a none": saying("with no restraining device"),
 }
 
 
 def tell(entry: Entry, step: Step, method: str) -> Choice:
     """One line of a log as a technician would write it, "Probe the channel: clean", and what it states."""
-    large = ("in a {restraint}", "{chuck} chuck") if "restraint" in entry else ()
+    large = (say("in a {restraint}"), say("{chuck} chuck")) if "restraint" in entry else ()
     parts = ", ".join((*_TOLD.get(step.id, ()), *large)).format(**entry)
     for plain, written in _SAID.items():
         parts = parts.replace(plain, written)

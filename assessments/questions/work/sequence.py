@@ -12,8 +12,9 @@ from assessments.questions.items.claims import Done, Next
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import step_line
 from training.rulebook import Case, Edition, Step, procedure
+from training.trade.speech import say, saying
 
-METHODS = {"two-piece": "stem and separate patch", "one-piece": "a one-piece unit"}
+METHODS = {"two-piece": saying("stem and separate patch"), "one-piece": saying("a one-piece unit")}
 _REACH = 6
 _ASKED = 5
 _FREE_PAIRS = 1  # so many pairs of the steps asked may stand either way around
@@ -42,8 +43,12 @@ def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
 
     return draft.one(
         stem=[
-            f'A repair with {METHODS[method]}. "{last.title}" is done, and so is everything before it.',
-            rng.choice(["What comes next?", "Which step follows?", "What do you do next?"]),
+            say(
+                'A repair with {methods}. "{title}" is done, and so is everything before it.',
+                methods=METHODS[method],
+                title=last.title,
+            ),
+            rng.choice([say("What comes next?"), say("Which step follows?"), say("What do you do next?")]),
         ],
         key=follows(following),
         wrong=[
@@ -84,7 +89,14 @@ def precedences(edition: Edition, method: str) -> frozenset[tuple[str, str]]:
     kept = _orders.get((id(edition), method))
     if kept is None or kept[0] is not edition:
         if edition.work is None or method not in edition.orders:
-            raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
+            raise NoSuchLimit(
+                say(
+                    "edition {name} {version} has no order of a {method} repair",
+                    name=edition.name,
+                    version=edition.version,
+                    method=method,
+                )
+            )
         pairs = frozenset(edition.work.order(method, edition.orders[method]).rules)
         if len(_orders) > 64:
             _orders.clear()
@@ -116,17 +128,21 @@ def put_in_order(
         (first, then) for first, then in combinations(range(asked), 2) if (chosen[first].id, chosen[then].id) in known
     ]
     if asked * (asked - 1) // 2 - len(before) > _FREE_PAIRS:
-        raise Redraw("too many of these steps may change places")
+        raise Redraw(say("too many of these steps may change places"))
     return in_order(
         draft,
         stem=[
             *([situation] if situation else []),
-            f"A repair with {METHODS[method]}. Here are {asked} of its steps, not all of them.",
+            say(
+                "A repair with {methods}. Here are {asked} of its steps, not all of them.",
+                methods=METHODS[method],
+                asked=asked,
+            ),
             rng.choice(
                 [
-                    "Put the steps in the order in which they are done.",
-                    "In what order are these steps done?",
-                    "Which step is done first, which next, and so on?",
+                    say("Put the steps in the order in which they are done."),
+                    say("In what order are these steps done?"),
+                    say("Which step is done first, which next, and so on?"),
                 ]
             ),
         ],

@@ -6,6 +6,7 @@ from training.drawings.illustrations.pieces import badge, finished, half_casing,
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.path import curve, frame, num, pen
 from training.rulebook import Edition
+from training.trade.speech import say
 
 _PATCH = frame(3, 3, 67, 35)  # a piece of rubber in one of the six panels
 
@@ -21,17 +22,20 @@ def cross_section_parts(edition: Edition) -> Figure:
         ("sidewall", (107.0, 60.0), (98.5, 55.0)),
         ("belts", (-6.0, 30.0), (30.0, 10.4)),
         ("liner", (-6.0, 43.0), (50.0, 12.9)),
-        ("body ply", (-6.0, 56.0), (93.4, 62.0)),
+        (say("body ply"), (-6.0, 56.0), (93.4, 62.0)),
         ("bead", (30.0, 104.0), (82.1, 106.7)),
     ):
         pointer(sheet, text, at, to)
     sheet.reach(-17, 115)
     return finished(
         sheet,
-        "Half a radial casing cut across, from the middle of the crown at the left to one bead at the lower right. "
-        "From outside in: the tread with its grooves, two belts of steel cord under it, the body ply that runs from "
-        "bead to bead and turns around the bead wires, and the liner. The shoulder is the bend between tread "
-        "and sidewall; the belts end there.",
+        say(
+            "Half a radial casing cut across, from the middle of the crown at the left to one bead "
+            "at the lower right. From outside in: the tread with its grooves, two belts of steel "
+            "cord under it, the body ply that runs from bead to bead and turns around the bead "
+            "wires, and the liner. The shoulder is the bend between tread and sidewall; the belts "
+            "end there."
+        ),
     )
 
 
@@ -45,14 +49,22 @@ def off_the_wheel(edition: Edition) -> Figure:
     sheet.arrow(104.6, 52, 101.5, 52)
     sheet.arrow(95.5, 110, 90.5, 110)
     sheet.arrow(74, 24, 80, 19)
-    places = ("1  tread, all the way around", "2  both sidewalls", "3  both beads", "4  inside: all of the liner")
+    places = (
+        say("1  tread, all the way around"),
+        say("2  both sidewalls"),
+        say("3  both beads"),
+        say("4  inside: all of the liner"),
+    )
     for place, words in enumerate(places):
         sheet.text(-11, 42.0 + place * sheet.size * 1.45, words, anchor="start")
     sheet.reach(-13, 116)
     return finished(
         sheet,
-        "Half a casing off the wheel, with four places to look at in order: one, the tread, all the way around; two, "
-        "both sidewalls; three, both beads; four, inside, every part of the liner.",
+        say(
+            "Half a casing off the wheel, with four places to look at in order: one, the tread, all "
+            "the way around; two, both sidewalls; three, both beads; four, inside, every part of the "
+            "liner."
+        ),
     )
 
 
@@ -64,27 +76,29 @@ def where_it_may_be(edition: Edition) -> Figure:
     sheet.rule(56, -15, 56, 22, width=sheet.line, dash=sheet.limit)
     sheet.path("M0 -15V24", width=sheet.hair, dash=sheet.chain)
     sheet.arrow(0, -8, 56, -8, both=True)
-    sheet.text(28, -10.3, "repairable crown")
+    sheet.text(28, -10.3, say("repairable crown"))
     paragraph(sheet, 0, 31, "center", most=20, anchor="middle")
-    pointer(sheet, "outermost groove", (63.0, -13.5), (60.0, 2.0))
+    pointer(sheet, say("outermost groove"), (63.0, -13.5), (60.0, 2.0))
     # everything from the groove to the bead in one bracket
     sheet.path("M66 -5C92 -5 103 10 106 30C109 52 107 80 100 108", width=sheet.hair * 1.5)
     sheet.arrow(100.6, 105, 99.4, 110)
     for text, x, y in (
-        ("no repair", 111.0, 30.0),
+        (say("no repair"), 111.0, 30.0),
         ("shoulder", 111.0, 47.0),
         ("sidewall", 111.0, 57.0),
         ("bead", 109.0, 104.0),
     ):
         sheet.text(x, y, text, anchor="start")
-    paragraph(sheet, -11, 52, "The whole hole lies between the grooves, on the tread and on the liner.", most=19)
+    paragraph(sheet, -11, 52, say("The whole hole lies between the grooves, on the tread and on the liner."), most=19)
     sheet.reach(-20, 116)
     return finished(
         sheet,
-        "Half a casing cut across. A heavy bar lies over the tread from the centerline to the inner edge of the "
-        "outermost groove: the repairable crown. From that groove on, over the shoulder and down the sidewall to the "
-        "bead, a line says: no repair. The whole hole must lie between the outermost grooves, on the tread and on "
-        "the liner.",
+        say(
+            "Half a casing cut across. A heavy bar lies over the tread from the centerline to the "
+            "inner edge of the outermost groove: the repairable crown. From that groove on, over the "
+            "shoulder and down the sidewall to the bead, a line says: no repair. The whole hole must "
+            "lie between the outermost grooves, on the tread and on the liner."
+        ),
     )
 
 
@@ -107,18 +121,21 @@ def exit_outside(edition: Edition) -> Figure:
     sheet.ring(end, t + 1.5, half + 7.5, 8)
     sheet.rule(edge, -18, edge, t + 19, width=sheet.line, dash=sheet.limit)
     sheet.arrow(64, t + 12, edge - 1, t + 12)
-    sheet.text(62, t + 14, "repairable crown", anchor="end")
+    sheet.text(62, t + 14, say("repairable crown"), anchor="end")
     sheet.arrow(140, t + 12, 112, t + 12)
-    pointer(sheet, "starts inside", (26.0, -12.0), (start - 1, -0.8))
-    pointer(sheet, "outermost groove", (149.0, -12.0), (edge + 11, 8), anchor="end")
-    pointer(sheet, "comes out outside", (86.0, t + 29.0), (end + 3.5, t + 5.0))
-    sheet.text(12, t + 29, "liner side", anchor="start")
+    pointer(sheet, say("starts inside"), (26.0, -12.0), (start - 1, -0.8))
+    pointer(sheet, say("outermost groove"), (149.0, -12.0), (edge + 11, 8), anchor="end")
+    pointer(sheet, say("comes out outside"), (86.0, t + 29.0), (end + 3.5, t + 5.0))
+    sheet.text(12, t + 29, say("liner side"), anchor="start")
     sheet.reach(-20, t + 32)
     return finished(
         sheet,
-        "The crown cut across beside the outermost groove, tread up. A line of long and short dashes marks the "
-        "inner edge of the groove, the edge of the repairable crown. A channel starts on the tread inside that line, "
-        "leans outward, and comes out on the liner on the far side of it, where a heavy bar marks its opening.",
+        say(
+            "The crown cut across beside the outermost groove, tread up. A line of long and short "
+            "dashes marks the inner edge of the groove, the edge of the repairable crown. A channel "
+            "starts on the tread inside that line, leans outward, and comes out on the liner on the "
+            "far side of it, where a heavy bar marks its opening."
+        ),
     )
 
 
@@ -126,12 +143,12 @@ def reject_on_sight(edition: Edition) -> Figure:
     """Six conditions that end the inspection, each in its own small drawing."""
     sheet = Sheet(0, 150)
     panels = (
-        ("ozone cracking", _cracks),
-        ("exposed cord", _cord),
-        ("liner separation", _blister),
+        (say("ozone cracking"), _cracks),
+        (say("exposed cord"), _cord),
+        (say("liner separation"), _blister),
         ("bulge", _bulge),
-        ("damaged bead", _bead),
-        ("ran flat: wrinkles inside", _wrinkles),
+        (say("damaged bead"), _bead),
+        (say("ran flat: wrinkles inside"), _wrinkles),
     )
     for place, (name, draw) in enumerate(panels):
         x, y = 2.0 + 75.0 * (place % 2), 2.0 + 55.0 * (place // 2)
@@ -143,10 +160,13 @@ def reject_on_sight(edition: Edition) -> Figure:
     sheet.reach(0, 2 + 55 * 3 - 6)
     return finished(
         sheet,
-        "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall rubber. Exposed cord: "
-        "rubber is torn away and parallel cords show. Liner separation: the liner stands off the plies in a blister. "
-        "Bulge: the sidewall stands out in a knot. Damaged bead: the bead wire is kinked and rubber is torn from it. "
-        "Ran flat: wrinkles run around the inside low on the sidewall, with loose rubber below them.",
+        say(
+            "Six small drawings. Ozone cracking: many short cracks lie side by side in the sidewall "
+            "rubber. Exposed cord: rubber is torn away and parallel cords show. Liner separation: "
+            "the liner stands off the plies in a blister. Bulge: the sidewall stands out in a knot. "
+            "Damaged bead: the bead wire is kinked and rubber is torn from it. Ran flat: wrinkles "
+            "run around the inside low on the sidewall, with loose rubber below them."
+        ),
     )
 
 

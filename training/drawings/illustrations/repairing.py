@@ -8,6 +8,7 @@ from training.drawings.illustrations.pieces import finished, limit_of, lowered, 
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.path import frame, pen
 from training.rulebook import Edition
+from training.trade.speech import say
 
 
 def one_piece_two_piece(edition: Edition) -> Figure:
@@ -19,9 +20,9 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     dome = pen("M", x - 40, t + 0.6, "Q", x, t + 9, x + 40, t + 0.6)
     sheet.path(pen(dome, "H", x + 6, "V", 0, "H", x - 6, "V", t + 0.6, "Z"), fill=LINE, width=sheet.hair)
     limit = limit_of(edition, "proposed.one_piece_angle")
-    y = paragraph(sheet, 8, t + 17, "One piece: stem and patch made as one, pulled through from inside.", most=44)
+    y = paragraph(sheet, 8, t + 17, say("One piece: stem and patch made as one, pulled through from inside."), most=44)
     if limit:
-        y = paragraph(sheet, 8, y, f"Lean {limit}.", most=44)
+        y = paragraph(sheet, 8, y, say("Lean {limit}.", limit=limit), most=44)
     top = y + 3
     lean = 15.0
     lowered(sheet, top, lambda sheet: slab(sheet, 8, 142, thick=t))
@@ -30,16 +31,20 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     sheet.polygon(stem, fill=LINE, width=sheet.hair)
     patch = pen("M", x - 40, low + 1.6, "Q", x, low + 9, x + 40, low + 1.6, "Z")
     sheet.path(patch, fill=LINE, width=sheet.hair)
-    words = "Two pieces: the stem follows the lean and is buffed level; the patch covers it."
+    words = say("Two pieces: the stem follows the lean and is buffed level; the patch covers it.")
     end = paragraph(sheet, 8, low + 18, words, most=44)
     sheet.reach(0, end - sheet.size * 0.8)
     return finished(
         sheet,
-        "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece unit, its stem and its "
-        "patch in one body, pulled through from inside. "
-        + (f"Its lean: {limit}. " if limit else "")
-        + "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
-        "liner; a separate patch lies over it.",
+        say(
+            "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece "
+            "unit, its stem and its patch in one body, pulled through from inside. "
+        )
+        + (say("Its lean: {limit}. ", limit=limit) if limit else "")
+        + say(
+            "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
+            "liner; a separate patch lies over it."
+        ),
     )
 
 
@@ -57,17 +62,19 @@ def stem_stands(edition: Edition) -> Figure:
     sheet.arrow(121, t + 22, 121, t + 9.3)
     sheet.text(125, t - 5, "liner", anchor="start")
     limit = limit_of(edition, "job.stem_stands")
-    y = paragraph(sheet, 8, t + 20, "Cut here, then buff level.", most=14)
+    y = paragraph(sheet, 8, t + 20, say("Cut here, then buff level."), most=14)
     if limit:
-        y = paragraph(sheet, 76, t + 32, f"stands {limit}", most=24)
+        y = paragraph(sheet, 76, t + 32, say("stands {limit}", limit=limit), most=24)
     sheet.rule(44, t + 16, x - 9, t + 9.5)
     sheet.reach(-31, max(y - sheet.size * 0.8, t + 42))
     return finished(
         sheet,
-        "A section of the crown, tread up, with a stem pulled through the channel from inside to outside. On the "
-        "inside the stem stands a little beyond the liner"
+        say(
+            "A section of the crown, tread up, with a stem pulled through the channel from inside to "
+            "outside. On the inside the stem stands a little beyond the liner"
+        )
         + (f": {limit}" if limit else "")
-        + ". It is cut there and then buffed level with the liner.",
+        + say(". It is cut there and then buffed level with the liner."),
     )
 
 
@@ -85,20 +92,23 @@ def outline(edition: Edition) -> Figure:
         sheet.arrow(x + side * 14, y, x + side * (w / 2 - 3), y, width=sheet.line, head=2.4)
     sheet.circle(x, y, 3, fill=PAPER)
     sheet.text(x, y - 9, "unit")
-    sheet.text(x, y + 16, "arrows to the beads")
+    sheet.text(x, y + 16, say("arrows to the beads"))
     sheet.rule(left, top + h + 1, left, 106)
     sheet.rule(left - m, top + h + m + 1, left - m, 106)
     sheet.arrow(left - m, 104, left, 104, both=True)
     limit = limit_of(edition, "job.outline_margin")
-    words = f"on each side: {limit}" if limit else "on each side"
+    words = say("on each side: {limit}", limit=limit) if limit else say("on each side")
     end = paragraph(sheet, left + 4, 106, words, most=34)
-    sheet.text(4, end + sheet.size * 0.2, "dashed: the outline to buff", anchor="start")
+    sheet.text(4, end + sheet.size * 0.2, say("dashed: the outline to buff"), anchor="start")
     sheet.reach(0, end + sheet.size * 0.6)
     return finished(
         sheet,
-        "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; around "
-        "it a dashed outline, "
-        "larger on each side" + (f": {limit}" if limit else "") + ". The hatched area inside the outline is buffed.",
+        say(
+            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; "
+            "around it a dashed outline, larger on each side"
+        )
+        + (f": {limit}" if limit else "")
+        + say(". The hatched area inside the outline is buffed."),
     )
 
 
@@ -120,14 +130,17 @@ def unit_arrows(edition: Edition) -> Figure:
         sheet.circle(x, y, 2.6, fill=PAPER)
         sheet.text(x0, 7, "bead", anchor="start")
         sheet.text(x0 + 68, 7, "bead", anchor="end")
-        sheet.text(x, 94 + sheet.size * 1.15, "turned wrong" if turned else "laid right")
+        sheet.text(x, 94 + sheet.size * 1.15, say("turned wrong") if turned else say("laid right"))
     sheet.path("M82 14L142 90M142 14L82 90", width=sheet.line * 1.6)
     sheet.reach(1, 94 + sheet.size * 1.5)
     return finished(
         sheet,
-        "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine lines show the body "
-        "cords running from bead to bead. Left, laid right: the unit's arrows point along the cords to the beads. "
-        "Right, struck out: the unit is turned, its arrows point around the tire.",
+        say(
+            "Two pieces of liner seen from inside, a bead to the left and to the right of each; fine "
+            "lines show the body cords running from bead to bead. Left, laid right: the unit's "
+            "arrows point along the cords to the beads. Right, struck out: the unit is turned, its "
+            "arrows point around the tire."
+        ),
     )
 
 
@@ -135,8 +148,8 @@ def unit_footprints(edition: Edition) -> Figure:
     """Two units that lie apart on the liner, and two that overlap though their holes lie apart."""
     sheet = Sheet(0, 150)
     for y0, gap, words in (
-        (2.0, 62.0, "apart: daylight between the units"),
-        (84.0, 38.0, "overlap: the holes are apart, the units are not"),
+        (2.0, 62.0, say("apart: daylight between the units")),
+        (84.0, 38.0, say("overlap: the holes are apart, the units are not")),
     ):
         sheet.box(4, y0, 142, 62, fill=RUBBER, width=sheet.hair)
         rects = []
@@ -156,9 +169,11 @@ def unit_footprints(edition: Edition) -> Figure:
     sheet.reach(0, 84 + 62 + sheet.size * 1.5)
     return finished(
         sheet,
-        "Two pieces of liner seen from inside, each with two exits and the rectangle of a unit around each. "
-        "Above, the rectangles lie apart. Below, the two exits are still apart but the rectangles cover one another "
-        "in a hatched strip.",
+        say(
+            "Two pieces of liner seen from inside, each with two exits and the rectangle of a unit "
+            "around each. Above, the rectangles lie apart. Below, the two exits are still apart but "
+            "the rectangles cover one another in a hatched strip."
+        ),
     )
 
 
@@ -178,12 +193,15 @@ def stitching(edition: Edition) -> Figure:
     sheet.text(x, y + sheet.size * 0.35, "1")
     sheet.text(x + 15, y - sheet.size * 0.15 + 2.2, "2", anchor="start")
     y = 82 + sheet.size * 1.3
-    sheet.text(4, y, "1: center first", anchor="start")
-    words = "2: outward, strokes side by side: the air goes out in front of the wheel."
+    sheet.text(4, y, say("1: center first"), anchor="start")
+    words = say("2: outward, strokes side by side: the air goes out in front of the wheel.")
     end = paragraph(sheet, 4, y + sheet.size * 1.2, words, most=46)
     sheet.reach(0, end - sheet.size * 0.8)
     return finished(
         sheet,
-        "A patch on the liner. A circle in its middle is marked one: stitch the center first. From it arrows run "
-        "outward to every edge, marked two: strokes side by side, so that the air goes out in front of the wheel.",
+        say(
+            "A patch on the liner. A circle in its middle is marked one: stitch the center first. "
+            "From it arrows run outward to every edge, marked two: strokes side by side, so that the "
+            "air goes out in front of the wheel."
+        ),
     )

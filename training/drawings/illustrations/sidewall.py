@@ -9,6 +9,7 @@ from training.drawings.illustrations.pieces import badge, finished, paragraph
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.path import curve, num, pen
 from training.rulebook import Edition
+from training.trade.speech import say
 
 
 def sidewall_markings(edition: Edition) -> Figure:
@@ -31,10 +32,10 @@ def sidewall_markings(edition: Edition) -> Figure:
         badge(sheet, x + middle * math.cos(a), y - middle * math.sin(a), number)
     top = y + 9.0
     for number, marking, meaning in (
-        ("1", "205/55R16 91V", "size, load and speed"),
-        ("2", "SIDEWALL 1 PLY POLYESTER", "what the body is made of"),
-        ("3", "DOT A1B2 C3D4 3219", "identification, date last"),
-        ("4", "MAX LOAD   MAX PRESSURE", "the tire maker's limits"),
+        ("1", "205/55R16 91V", say("size, load and speed")),
+        ("2", say("SIDEWALL 1 PLY POLYESTER"), say("what the body is made of")),
+        ("3", say("DOT A1B2 C3D4 3219"), say("identification, date last")),
+        ("4", say("MAX LOAD   MAX PRESSURE"), say("the tire maker's limits")),
     ):
         badge(sheet, 9, top + sheet.size * 0.72, number)
         width = text_width(marking, sheet.size) + sheet.size * 1.4
@@ -45,10 +46,12 @@ def sidewall_markings(edition: Edition) -> Figure:
     sheet.reach(0, top - 4)
     return finished(
         sheet,
-        "Half a tire seen from the side, with four markings. One: the size, load index and speed symbol, here "
-        "205/55R16 91V. Two: what the body is made of, here SIDEWALL 1 PLY POLYESTER. Three: the identification "
-        "number after the letters DOT, its last four digits the date, here 3219. Four: the tire maker's greatest load "
-        "and pressure.",
+        say(
+            "Half a tire seen from the side, with four markings. One: the size, load index and speed "
+            "symbol, here 205/55R16 91V. Two: what the body is made of, here SIDEWALL 1 PLY "
+            "POLYESTER. Three: the identification number after the letters DOT, its last four digits "
+            "the date, here 3219. Four: the tire maker's greatest load and pressure."
+        ),
     )
 
 
@@ -58,11 +61,11 @@ def ply_material(edition: Edition) -> Figure:
     y = 2.0
     size = sheet.size
     for tread, word, meaning in (
-        ("2 PLIES STEEL + 1 POLYESTER", "POLYESTER", "fabric body: steel belts, fabric plies"),
-        ("4 PLIES STEEL + 1 STEEL", "STEEL", "steel body: steel belts, steel plies"),
+        (say("2 PLIES STEEL + 1 POLYESTER"), "POLYESTER", say("fabric body: steel belts, fabric plies")),
+        (say("4 PLIES STEEL + 1 STEEL"), "STEEL", say("steel body: steel belts, steel plies")),
     ):
         sheet.box(2, y, 146, size * 3.4, fill=RUBBER, width=sheet.hair)
-        sheet.text(6, y + size * 1.35, f"TREAD: {tread}", anchor="start")
+        sheet.text(6, y + size * 1.35, say("TREAD: {tread}", tread=tread), anchor="start")
         sheet.text(6, y + size * 2.75, "SIDEWALL: 1 PLY", anchor="start")
         at = 6 + text_width("SIDEWALL: 1 PLY ", size) * 0.92
         width = text_width(word, size)
@@ -76,9 +79,12 @@ def ply_material(edition: Edition) -> Figure:
     sheet.reach(0, y - 2)
     return finished(
         sheet,
-        "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES STEEL + 1 POLYESTER, "
-        "SIDEWALL 1 PLY POLYESTER: a fabric body under steel belts. Second: TREAD 4 PLIES STEEL + 1 STEEL, SIDEWALL 1 "
-        "PLY STEEL: a steel body. The word after SIDEWALL tells them apart, not the word after TREAD.",
+        say(
+            "Two ply lines from two sidewalls, the word that counts ringed. First: TREAD 2 PLIES "
+            "STEEL + 1 POLYESTER, SIDEWALL 1 PLY POLYESTER: a fabric body under steel belts. Second: "
+            "TREAD 4 PLIES STEEL + 1 STEEL, SIDEWALL 1 PLY STEEL: a steel body. The word after "
+            "SIDEWALL tells them apart, not the word after TREAD."
+        ),
     )
 
 
@@ -108,19 +114,21 @@ def date_code(edition: Edition) -> Figure:
     big = sheet.size * 1.7
     sheet.box(2, 6, 146, big * 1.7, fill=RUBBER, width=sheet.hair)
     y = 6 + big * 1.2
-    sheet.text(54, y, "DOT A1B2 C3D4", size=big)
+    sheet.text(54, y, say("DOT A1B2 C3D4"), size=big)
     sheet.ring(121, y - big * 0.36, 20, big * 0.8)
     for x, digits, words in ((111.5, "32", "week 32"), (130.5, "19", "2019")):
         sheet.text(x, y, digits, size=big)
         sheet.path(pen("M", x - 6, 27, "V", 29, "H", x + 6, "V", 27, "M", x, 29, "V", 32), width=sheet.hair * 1.4)
         sheet.text(x - 5 if x < 120 else x + 3, 33 + sheet.size, words)
     end = paragraph(
-        sheet, 4, 54, "Three digits: made before 2000. A short number: look at the other sidewall.", most=46
+        sheet, 4, 54, say("Three digits: made before 2000. A short number: look at the other sidewall."), most=46
     )
     sheet.reach(0, end - sheet.size * 0.7)
     return finished(
         sheet,
-        "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first two, 32, are the week; "
-        "the last two, 19, the year 2019. Three digits mean that the tire was made before 2000. Where the number is "
-        "short, the full one is on the other sidewall.",
+        say(
+            "An identification number, DOT A1B2 C3D4 3219, its last four digits ringed. The first "
+            "two, 32, are the week; the last two, 19, the year 2019. Three digits mean that the tire "
+            "was made before 2000. Where the number is short, the full one is on the other sidewall."
+        ),
     )

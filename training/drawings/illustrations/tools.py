@@ -9,6 +9,7 @@ from training.drawings.illustrations.pieces import badge, finished, paragraph, p
 from training.drawings.ink import PAPER, RUBBER, STEEL, Figure, Sheet
 from training.drawings.path import along, frame, pen
 from training.rulebook import Edition
+from training.trade.speech import say
 
 
 def tread_gauge(edition: Edition) -> Figure:
@@ -26,17 +27,19 @@ def tread_gauge(edition: Edition) -> Figure:
     marks = "".join(pen("M", 61, 9 + 3.2 * i, "h", 7 if i % 4 == 0 else 4) for i in range(9))
     sheet.path(marks, width=sheet.hair * 1.3)
     sheet.path("M79 22h-9l3 -1.8m-3 1.8l3 1.8", width=sheet.line)
-    sheet.text(2, 14, "base flat", anchor="start")
-    pointer(sheet, "on two ribs", (2.0, 14.0 + sheet.size * 1.2), (50.0, 42.0))
-    pointer(sheet, "bottom of a", (2.0, 97.0), (68.0, 65.0))
-    sheet.text(2, 97 + sheet.size * 1.2, "major groove", anchor="start")
-    pointer(sheet, "not on a wear bar", (80.0, 97.0), (124.0, 59.5))
+    sheet.text(2, 14, say("base flat"), anchor="start")
+    pointer(sheet, say("on two ribs"), (2.0, 14.0 + sheet.size * 1.2), (50.0, 42.0))
+    pointer(sheet, say("bottom of a"), (2.0, 97.0), (68.0, 65.0))
+    sheet.text(2, 97 + sheet.size * 1.2, say("major groove"), anchor="start")
+    pointer(sheet, say("not on a wear bar"), (80.0, 97.0), (124.0, 59.5))
     sheet.reach(2, 97 + sheet.size * 1.5)
     return finished(
         sheet,
-        "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands on the bottom of the "
-        "major groove between them. In the next groove a wear bar stands up from the bottom: the pin does not belong "
-        "there.",
+        say(
+            "A tread gauge on a tread cut across. Its base lies flat on two ribs and its pin stands "
+            "on the bottom of the major groove between them. In the next groove a wear bar stands up "
+            "from the bottom: the pin does not belong there."
+        ),
     )
 
 
@@ -66,14 +69,16 @@ def probe_and_caliper(edition: Edition) -> Figure:
     sheet.box(122, -9, 6, 3, fill=STEEL, width=sheet.hair)
     sheet.arrow(96, low + 5, 118, low + 5, both=True)
     y = low + 18
-    paragraph(sheet, 4, y, "slides, not forced, touches all around", most=18)
-    paragraph(sheet, 78, y, "jaws against both walls, the longest way", most=19)
+    paragraph(sheet, 4, y, say("slides, not forced, touches all around"), most=18)
+    paragraph(sheet, 78, y, say("jaws against both walls, the longest way"), most=19)
     sheet.reach(-10, y + sheet.size * 2.7)
     return finished(
         sheet,
-        "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without force and touches "
-        "the wall all around. In the second stand the inside jaws of a caliper, spread against both walls across the "
-        "longest way.",
+        say(
+            "Two holes in rubber cut open. In the first stands a tapered probe: it slides in without "
+            "force and touches the wall all around. In the second stand the inside jaws of a "
+            "caliper, spread against both walls across the longest way."
+        ),
     )
 
 
@@ -93,10 +98,13 @@ def star_pattern(edition: Edition) -> Figure:
         points = [(cx + 8 * math.cos(math.radians(60 * k)), cy + 8 * math.sin(math.radians(60 * k))) for k in range(6)]
         sheet.polygon(points, fill=RUBBER)
         badge(sheet, cx, cy, str(place))
-    sheet.text(x, 52 + 50 + sheet.size * 1.5, "each next nut lies across the wheel")
+    sheet.text(x, 52 + 50 + sheet.size * 1.5, say("each next nut lies across the wheel"))
     sheet.reach(1, 52 + 50 + sheet.size * 1.8)
     return finished(
         sheet,
-        "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and so on across the "
-        "wheel each time, so that the path draws a five-pointed star; the nuts are numbered one to five in that order.",
+        say(
+            "A wheel with five nuts. Arrows lead from the first nut to the one nearly opposite, and "
+            "so on across the wheel each time, so that the path draws a five-pointed star; the nuts "
+            "are numbered one to five in that order."
+        ),
     )

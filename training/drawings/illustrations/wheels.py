@@ -8,6 +8,7 @@ from training.drawings.illustrations.pieces import finished, paragraph, pointer
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.path import Point, along, frame
 from training.rulebook import Edition
+from training.trade.speech import say
 
 
 def restraint(edition: Edition) -> Figure:
@@ -34,17 +35,19 @@ def restraint(edition: Edition) -> Figure:
     sheet.path("M80 106L83 99", width=sheet.hair * 1.4)
     sheet.circle(75, 124, 5.5, fill=PAPER)
     sheet.path("M64 132C66 127 84 127 86 132Z", fill=RUBBER)
-    pointer(sheet, "restraining device", (2.0, 90.0), (50.0, 73.0))
+    pointer(sheet, say("restraining device"), (2.0, 90.0), (50.0, 73.0))
     pointer(sheet, "clip-on chuck", (101.0, 92.0), (81.5, 49.5))
     pointer(sheet, "in-line gauge", (97.0, 106.0), (84.5, 102.0))
-    paragraph(sheet, 92, 122, "you stand here, out of the trajectory", most=20)
+    paragraph(sheet, 92, 122, say("you stand here, out of the trajectory"), most=20)
     sheet.reach(0, 135)
     return finished(
         sheet,
-        "Seen from above: a truck tire stands between the bars of a restraining device. Two hatched fields open "
-        "outward from its sidewalls, to the left and to the right: the trajectory. A hose runs from a chuck "
-        "clipped to the valve, past a gauge, to a person who stands in line with the tread, well away from the "
-        "device and outside both fields.",
+        say(
+            "Seen from above: a truck tire stands between the bars of a restraining device. Two "
+            "hatched fields open outward from its sidewalls, to the left and to the right: the "
+            "trajectory. A hose runs from a chuck clipped to the valve, past a gauge, to a person "
+            "who stands in line with the tread, well away from the device and outside both fields."
+        ),
     )
 
 
@@ -72,15 +75,18 @@ def dual_pair(edition: Edition) -> Figure:
     sheet.arrow(24, road - 6, 24, road, both=True)
     sheet.text(50, 10, "inner")
     sheet.text(92, 4, "outer")
-    pointer(sheet, "inner valve", (112.0, 84.0), (118.0, axle + 13.5))
-    paragraph(sheet, 12, 107, "smaller: carries none, and scrubs", most=20)
-    paragraph(sheet, 80, 107, "touches the road: carries both loads", most=20)
+    pointer(sheet, say("inner valve"), (112.0, 84.0), (118.0, axle + 13.5))
+    paragraph(sheet, 12, 107, say("smaller: carries none, and scrubs"), most=20)
+    paragraph(sheet, 80, 107, say("touches the road: carries both loads"), most=20)
     sheet.reach(-3, 107 + sheet.size * 1.6)
     return finished(
         sheet,
-        "A dual pair cut across, seen from behind. The outer tire stands on the road. The inner tire is smaller, "
-        "and a gap is left under it: the outer one carries the load of both. The valve of the inner tire is led "
-        "out through the outer wheel, so that a gauge reaches it from outside.",
+        say(
+            "A dual pair cut across, seen from behind. The outer tire stands on the road. The inner "
+            "tire is smaller, and a gap is left under it: the outer one carries the load of both. "
+            "The valve of the inner tire is led out through the outer wheel, so that a gauge reaches "
+            "it from outside."
+        ),
     )
 
 
@@ -98,18 +104,21 @@ def motorcycle_section(edition: Edition) -> Figure:
         sheet.hatch_tread(part)
     sheet.rule(46, 10.6, 100, 10.6, width=sheet.line)
     sheet.rule(98.6, 8.2, 135.8, 52.6, width=sheet.line)
-    sheet.text(70, 6, "road, upright")
-    paragraph(sheet, 122, 22, "road, leaning", most=8)
+    sheet.text(70, 6, say("road, upright"))
+    paragraph(sheet, 122, 22, say("road, leaning"), most=8)
     pointer(sheet, "tread", (2.0, 24.0), (35.0, 30.0))
     pointer(sheet, "sidewall:", (2.0, 112.0), (31.0, 85.0))
-    sheet.text(2, 112 + sheet.size * 1.2, "no repair", anchor="start")
+    sheet.text(2, 112 + sheet.size * 1.2, say("no repair"), anchor="start")
     pointer(sheet, "bead", (122.0, 116.0), (98.0, 114.0))
     sheet.reach(-2, 123)
     return finished(
         sheet,
-        "A motorcycle tire cut across. Its tread is bent like a half circle from edge to edge, with no flat crown. "
-        "One line touches it in the middle: the road while it runs upright. Another touches it far out: the road "
-        "while it leans. Under the tread's edges the short sidewalls run down to the beads; nothing is repaired there.",
+        say(
+            "A motorcycle tire cut across. Its tread is bent like a half circle from edge to edge, "
+            "with no flat crown. One line touches it in the middle: the road while it runs upright. "
+            "Another touches it far out: the road while it leans. Under the tread's edges the short "
+            "sidewalls run down to the beads; nothing is repaired there."
+        ),
     )
 
 

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from training.rulebook.markings.errors import MarkingError, tidy
+from training.trade.speech import say, saying
 
 _CODE = re.compile(r"(?P<digits>[0-9]+)\s?(?P<triangle>[<^*]?)")
 _TRIANGLES = str.maketrans(dict.fromkeys("◄◁◀▲△▴▵▶▷►", "<"))
-_ACCEPTED = 'give week and year as molded: four digits such as "3219", or before 2000 three such as "329"'
+_ACCEPTED = saying('give week and year as molded: four digits such as "3219", or before 2000 three such as "329"')
 _DAYS_A_WEEK = 7
 _MOST_WEEKS = 53
 _FIRST_FOUR_DIGIT_YEAR = 2000
@@ -72,8 +73,12 @@ class DateCode:
         """
         made = self.weeks[0].first_day
         if day < made:
-            accepted = f"the week began on {made.isoformat()}, after {day.isoformat()}; read it again"
-            raise MarkingError("date code", self.code, accepted, problem="lies in the future")
+            accepted = say(
+                "the week began on {isoformat}, after {isoformat2}; read it again",
+                isoformat=made.isoformat(),
+                isoformat2=day.isoformat(),
+            )
+            raise MarkingError(say("date code"), self.code, accepted, problem=say("lies in the future"))
         return day.year - made.year - ((day.month, day.day) < (made.month, made.day))
 
 
@@ -103,8 +108,8 @@ def week_of(year: int, number: int) -> Week:
     ('2009-01-04', '2009-01-10')
     """
     if not 1 <= number <= weeks_in(year):
-        accepted = f"{year} has the weeks 01 to {weeks_in(year)}, Sunday to Saturday"
-        raise MarkingError("week", f"{number:02d}", accepted, problem=f"is not a week of {year}")
+        accepted = say("{year} has the weeks 01 to {weeks_in}, Sunday to Saturday", year=year, weeks_in=weeks_in(year))
+        raise MarkingError("week", f"{number:02d}", accepted, problem=say("is not a week of {year}", year=year))
     first = first_sunday(year) + timedelta(days=_DAYS_A_WEEK * (number - 1))
     return Week(year, number, first, first + timedelta(days=_DAYS_A_WEEK - 1))
 
@@ -121,21 +126,33 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
     >>> [week.year for week in read_date_code("329").weeks]
     [1999, 1989, 1979]
     """
-    text = tidy(code.translate(_TRIANGLES) if isinstance(code, str) else code, "date code", _ACCEPTED)
+    text = tidy(code.translate(_TRIANGLES) if isinstance(code, str) else code, say("date code"), _ACCEPTED)
     found = _CODE.fullmatch(text)
     if found is None or len(found["digits"]) not in (3, 4) or (found["triangle"] and len(found["digits"]) == 4):
-        raise MarkingError("date code", code, _ACCEPTED, problem="is not a date code")
+        raise MarkingError(say("date code"), code, _ACCEPTED, problem=say("is not a date code"))
     digits = found["digits"]
     number = int(digits[:2])
     if not 1 <= number <= _MOST_WEEKS:
-        raise MarkingError("week", digits[:2], f'the first two digits of "{digits}" are the week, 01 to {_MOST_WEEKS}')
+        raise MarkingError(
+            "week",
+            digits[:2],
+            say(
+                'the first two digits of "{digits}" are the week, 01 to {MOST_WEEKS}',
+                digits=digits,
+                MOST_WEEKS=_MOST_WEEKS,
+            ),
+        )
     if len(digits) == 4:
         weeks: tuple[Week, ...] = (week_of(_FIRST_FOUR_DIGIT_YEAR + int(digits[2:]), number),)
     else:
         weeks = _before_2000(number, int(digits[2]), _NINETIES if found["triangle"] else _FIRST_YEAR)
     if on is not None and weeks[0].first_day > on:
-        accepted = f"the week began on {weeks[0].first_day.isoformat()}, after {on.isoformat()}; read the code again"
-        raise MarkingError("year", digits[2:], accepted, problem="lies in the future")
+        accepted = say(
+            "the week began on {isoformat}, after {isoformat2}; read the code again",
+            isoformat=weeks[0].first_day.isoformat(),
+            isoformat2=on.isoformat(),
+        )
+        raise MarkingError("year", digits[2:], accepted, problem=say("lies in the future"))
     return DateCode(digits, number, weeks)
 
 
@@ -143,5 +160,7 @@ def _before_2000(number: int, last_digit: int, earliest: int) -> tuple[Week, ...
     years = [year for year in range(_LAST_THREE_DIGIT_YEAR, earliest - 1, -1) if year % 10 == last_digit]
     weeks = tuple(week_of(year, number) for year in years if number <= weeks_in(year))
     if not weeks:
-        raise MarkingError("week", f"{number:02d}", f"none of the years {', '.join(map(str, years))} has that week")
+        raise MarkingError(
+            "week", f"{number:02d}", say("none of the years {map} has that week", map=", ".join(map(str, years)))
+        )
     return weeks

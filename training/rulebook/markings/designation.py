@@ -18,6 +18,7 @@ from training.rulebook.markings.tables import (
     rim_diameters,
     speed_limit,
 )
+from training.trade.speech import say, saying
 
 PREFIXES = {
     "P": "passenger",
@@ -32,13 +33,13 @@ SUFFIXES = {
     "ST": "special-trailer", "M/C": "motorcycle",
 }  # fmt: skip
 CONSTRUCTIONS = {"R": "radial", "D": "bias", "B": "bias-belted"}
-_ACCEPTED = "give the size as molded, for example 205/55R16 91V, LT245/75R16, 31x10.50R15LT or 11R22.5"
+_ACCEPTED = saying("give the size as molded, for example 205/55R16 91V, LT245/75R16, 31x10.50R15LT or 11R22.5")
 _START = re.compile(r"(?P<prefix>[A-Z]*)\s?(?P<number>[0-9]+(?:\.[0-9]+)?)\s?(?P<next>[/X]?)\s?")
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _CONSTRUCTION = re.compile(r"\s?(?P<mark>ZRF|[A-Z]?R|RF|D|[HSV]?B|-)(?:(?<=B)-)?\s?(?=[0-9])")
 _LETTERS = re.compile(r"(?P<letters>M[A-Z])\s?(?=[0-9]{2,3}\s?[A-Z-])")
 _SUFFIX = re.compile(r"\s?(?P<suffix>M/C|[A-Z]+)(?=[\s/(\[,]|$)")
-_CONSTRUCTION_ACCEPTED = (
+_CONSTRUCTION_ACCEPTED = saying(
     "give R, ZR or RF for radial, D or a dash for bias, B for bias-belted, and the rim diameter after it"
 )
 _SIZE_SPEEDS = frozenset("ZVHS")
@@ -112,7 +113,7 @@ class Designation:
         if self.second_service is not None:
             parts.append(f"({self.second_service.text})")
         if self.load_range is not None:
-            parts.append(f"LOAD RANGE {self.load_range}")
+            parts.append(say("LOAD RANGE {load_range}", load_range=self.load_range))
             parts.append(f"{load_ranges()[self.load_range]}PR" if self.ply_rating else "")
         elif self.ply_rating is not None:
             parts.append(f"{self.ply_rating}PR")
@@ -147,10 +148,10 @@ def _read(text: str) -> Designation:
         return replace(_read(as_metric), letters=letters["letters"], kind="motorcycle")
     start = _START.match(text)
     if start is None:
-        raise MarkingError("size", text, _ACCEPTED, problem="is not a size designation")
+        raise MarkingError("size", text, _ACCEPTED, problem=say("is not a size designation"))
     prefix = start["prefix"] or None
     if prefix is not None and prefix not in PREFIXES:
-        raise MarkingError("prefix", prefix, "a size begins with P, LT, HL, ST, T, S or with its number")
+        raise MarkingError("prefix", prefix, say("a size begins with P, LT, HL, ST, T, S or with its number"))
     aspect = section_mm = section_code = diameter_code = None
     place = start.end() if start["next"] else start.end("number")
     if start["next"] == "/":
@@ -159,18 +160,20 @@ def _read(text: str) -> Designation:
         aspect, place = _aspect(text, place)
     elif start["next"] == "X":
         form = "flotation"
-        diameter_code = _inches("overall diameter", start["number"], _LEAST_FLOTATION_IN, _MOST_FLOTATION_IN)
+        diameter_code = _inches(say("overall diameter"), start["number"], _LEAST_FLOTATION_IN, _MOST_FLOTATION_IN)
         section_code, place = _flotation_width(text, place)
     elif "." not in start["number"] and int(start["number"]) > _MOST_CODE:
         form = "metric-width"
         section_mm = _metric_width(start["number"])
     else:
         form = "code"
-        section_code = _inches("section width", start["number"], _LEAST_CODE, _MOST_CODE)
+        section_code = _inches(say("section width"), start["number"], _LEAST_CODE, _MOST_CODE)
     construction, size_speed, is_self_supporting, place = _construction(text, place)
     rim_code, rim_mm, place = _rim(text, place)
     if diameter_code is not None and Fraction(diameter_code) * _MM_PER_INCH <= rim_mm:
-        raise MarkingError("overall diameter", diameter_code, f"a tire is larger than its rim of {rim_mm} mm")
+        raise MarkingError(
+            say("overall diameter"), diameter_code, say("a tire is larger than its rim of {rim_mm} mm", rim_mm=rim_mm)
+        )
     suffix, load_range, place = _suffix(text, place, prefix, rim_code)
     kind = _kind(form, prefix, suffix, section_code, rim_code)
     service = read_service(
@@ -204,24 +207,34 @@ def read_designation(text: str) -> Designation:
 
 def _metric_width(number: str) -> int:
     if "." in number or not _NARROWEST_MM <= int(number) <= _WIDEST_MM or int(number) % 5:
-        hint = f"; did you read {number[:-2]}.{number[-2:]}?" if re.fullmatch("[5-9]..|1[0-4]00", number) else ""
-        raise MarkingError("section width", number, "a width in millimeters ends in 0 or 5 and is 60 to 495" + hint)
+        hint = (
+            say("; did you read {number}.{number2}?", number=number[:-2], number2=number[-2:])
+            if re.fullmatch("[5-9]..|1[0-4]00", number)
+            else ""
+        )
+        raise MarkingError(
+            say("section width"), number, say("a width in millimeters ends in 0 or 5 and is 60 to 495") + hint
+        )
     return int(number)
 
 
 def _inches(part: str, number: str, least: Fraction, most: Fraction) -> str:
     """A dimension in inches as molded, 10.50 or 31; the digits kept, since 10.00 and 10 are different sizes."""
     if len(number) > len("00.00") or not least <= Fraction(number) <= most:
-        raise MarkingError(part, number, f"in inches it is {least} to {most}, with two decimals at most")
+        raise MarkingError(
+            part, number, say("in inches it is {least} to {most}, with two decimals at most", least=least, most=most)
+        )
     return number
 
 
 def _aspect(text: str, place: int) -> tuple[int, int]:
     found = _NUMBER.match(text, place)
     if found is None:
-        raise MarkingError("aspect ratio", text[place : place + 3], "after the slash give a percentage from 20 to 100")
+        raise MarkingError(
+            say("aspect ratio"), text[place : place + 3], say("after the slash give a percentage from 20 to 100")
+        )
     if "." in found[0] or len(found[0]) > 3 or not _LEAST_ASPECT <= int(found[0]) <= _MOST_ASPECT:
-        raise MarkingError("aspect ratio", found[0], "give a percentage from 20 to 100")
+        raise MarkingError(say("aspect ratio"), found[0], say("give a percentage from 20 to 100"))
     return int(found[0]), found.end()
 
 
@@ -229,9 +242,9 @@ def _flotation_width(text: str, place: int) -> tuple[str, int]:
     found = _NUMBER.match(text, place)
     if found is None:
         raise MarkingError(
-            "section width", text[place : place + 3], "after the x give a width in inches, such as 10.50"
+            say("section width"), text[place : place + 3], say("after the x give a width in inches, such as 10.50")
         )
-    return _inches("section width", found[0], _LEAST_CODE, _MOST_CODE), found.end()
+    return _inches(say("section width"), found[0], _LEAST_CODE, _MOST_CODE), found.end()
 
 
 def _construction(text: str, place: int) -> tuple[str, str | None, bool, int]:
@@ -252,7 +265,12 @@ def _rim(text: str, place: int) -> tuple[str, int, int]:
     diameter_mm = rim_diameter_mm(code)
     if found is None or diameter_mm is None:
         raise MarkingError(
-            "rim diameter", code, f"give a code from {', '.join(rim_diameters())}, or 240 to 720 in millimeters"
+            say("rim diameter"),
+            code,
+            say(
+                "give a code from {rim_diameters}, or 240 to 720 in millimeters",
+                rim_diameters=", ".join(rim_diameters()),
+            ),
         )
     return code, diameter_mm, found.end()
 
@@ -267,13 +285,15 @@ def _suffix(text: str, place: int, prefix: str | None, rim_code: str) -> tuple[s
     is_commercial = word == "C" and prefix is None and not _is_truck_half(rim_code)
     if word in SUFFIXES and (word != "C" or is_commercial):
         if prefix is not None and not (prefix == word or (prefix == "LT" and word == "LT")):
-            raise MarkingError("suffix", word, f"a size that begins with {prefix} ends with its rim diameter")
+            raise MarkingError(
+                "suffix", word, say("a size that begins with {prefix} ends with its rim diameter", prefix=prefix)
+            )
         return word, None, found.end()
     if word in load_ranges() and (prefix in ("LT", "ST") or prefix is None) and is_attached:
         return None, word, found.end()
     if is_attached and word not in ("XL", "LL", "SL", "RF", "FRT"):
         raise MarkingError(
-            "suffix", word, "after the rim diameter may stand C, CP, LT, TR, MH, ST, M/C or a load range"
+            "suffix", word, say("after the rim diameter may stand C, CP, LT, TR, MH, ST, M/C or a load range")
         )
     return None, None, place
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from training.trade.speech import say, saying
+
 LONGEST = 80
 _SPELLINGS = str.maketrans(
     {"×": "x", "–": "-", "‐": "-", "‑": "-", "−": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " "}
@@ -11,7 +13,7 @@ _SPELLINGS = str.maketrans(
 class MarkingError(ValueError):
     """A marking cannot be what a maker molded: `part` is wrong, `found` was read, `accepted` could stand there."""
 
-    def __init__(self, part: str, found: object, accepted: str, *, problem: str = "is not accepted") -> None:
+    def __init__(self, part: str, found: object, accepted: str, *, problem: str = saying("is not accepted")) -> None:
         self.part, self.found, self.accepted = part, found, accepted
         super().__init__(f"{part}: {shown(found)} {problem}; {accepted}")
 
@@ -35,13 +37,15 @@ def tidy(value: object, part: str, accepted: str) -> str:
     'LT245/75R16'
     """
     if not isinstance(value, str):
-        raise MarkingError(part, value, accepted, problem="is not text")
+        raise MarkingError(part, value, accepted, problem=say("is not text"))
     text = " ".join(value.translate(_SPELLINGS).split())
     if not text:
-        raise MarkingError(part, value, accepted, problem="is empty")
+        raise MarkingError(part, value, accepted, problem=say("is empty"))
     if len(text) > LONGEST:
-        raise MarkingError(part, value, accepted, problem="is too long")
+        raise MarkingError(part, value, accepted, problem=say("is too long"))
     for sign in text:
         if not (sign.isascii() and sign.isprintable()):
-            raise MarkingError(part, value, accepted, problem=f"holds {shown(sign)}, which is molded on no tire")
+            raise MarkingError(
+                part, value, accepted, problem=say("holds {sign}, which is molded on no tire", sign=shown(sign))
+            )
     return text.upper()

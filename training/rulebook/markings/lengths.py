@@ -9,12 +9,13 @@ from fractions import Fraction
 from training.rulebook.markings.designation import Designation
 from training.rulebook.markings.errors import MarkingError
 from training.rulebook.markings.tables import PublishedSize, published_sizes, rim_factors, rim_widths
+from training.trade.speech import say, saying
 
 _MM_PER_INCH = Fraction("25.4")
 _K = Fraction("0.4")
 _HALF_INCH = Fraction(1, 2)
-_SOURCE = "UN Regulation No. 30 / No. 54 (rounding order from memory)"
-_NAMED_SOURCE = "as the designation names them, in inches; a maker's tire is often somewhat smaller"
+_SOURCE = saying("UN Regulation No. 30 / No. 54 (rounding order from memory)")
+_NAMED_SOURCE = saying("as the designation names them, in inches; a maker's tire is often somewhat smaller")
 _RIM_WIDTH = re.compile(r"(?P<number>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s?(?P<unit>in|mm|J{1,2}|)")
 _LEAST_RIM_IN, _MOST_RIM_IN = Fraction(1), Fraction(20)
 
@@ -154,12 +155,12 @@ def _computed(size: Designation, nominal_mm: int, aspect: int, width_mm: Fractio
 
 def _rim_width_mm(text: str) -> Fraction:
     found = _RIM_WIDTH.fullmatch(text.strip()) if isinstance(text, str) else None
-    accepted = 'give the rim width with its unit, for example "6.5 in" or "165 mm", or its code "6.5J"'
+    accepted = say('give the rim width with its unit, for example "6.5 in" or "165 mm", or its code "6.5J"')
     if found is None or not found["unit"]:
-        raise MarkingError("rim width", text, accepted)
+        raise MarkingError(say("rim width"), text, accepted)
     width_mm = Fraction(found["number"]) * (1 if found["unit"] == "mm" else _MM_PER_INCH)
     if not _LEAST_RIM_IN <= width_mm / _MM_PER_INCH <= _MOST_RIM_IN:
-        raise MarkingError("rim width", text, "a rim is 1 in to 20 in wide", problem="is out of range")
+        raise MarkingError(say("rim width"), text, say("a rim is 1 in to 20 in wide"), problem=say("is out of range"))
     return width_mm
 
 

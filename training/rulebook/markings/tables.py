@@ -11,39 +11,44 @@ from functools import cache
 from importlib.resources import files
 
 from training.rulebook.markings.errors import MarkingError
+from training.trade.speech import say, saying
 
-FROM_MEMORY = "from memory"
+FROM_MEMORY = saying("from memory")
 _TITLES = {
-    "load_index": "Load indexes",
-    "speed_symbols": "Speed symbols",
-    "load_ranges": "Load ranges",
-    "rims": "Rim diameters",
-    "rim_widths": "Rim widths",
-    "rim_factors": "Rim width by section width",
-    "published_sizes": "Dimensions of sizes",
-    "motorcycle_widths": "Widths of motorcycle sizes in letters",
-    "sizes_in_use": "Sizes in use",
+    "load_index": saying("Load indexes"),
+    "speed_symbols": saying("Speed symbols"),
+    "load_ranges": saying("Load ranges"),
+    "rims": saying("Rim diameters"),
+    "rim_widths": saying("Rim widths"),
+    "rim_factors": saying("Rim width by section width"),
+    "published_sizes": saying("Dimensions of sizes"),
+    "motorcycle_widths": saying("Widths of motorcycle sizes in letters"),
+    "sizes_in_use": saying("Sizes in use"),
 }
 # the columns of values from memory, and what stands in them otherwise than people write it
 _COLUMNS = {
-    "code": "rim code",
-    "diameter_mm": "diameter in mm",
+    "code": saying("rim code"),
+    "diameter_mm": saying("diameter in mm"),
     "rims": "rims",
-    "width_code": "width code",
-    "aspect_from": "aspect ratio from",
-    "aspect_to": "aspect ratio to",
-    "theoretical": "theoretical rim",
-    "measuring": "measuring rim",
+    "width_code": saying("width code"),
+    "aspect_from": saying("aspect ratio from"),
+    "aspect_to": saying("aspect ratio to"),
+    "theoretical": saying("theoretical rim"),
+    "measuring": saying("measuring rim"),
     "size": "size",
-    "section_width_mm": "section width in mm",
-    "outer_diameter_mm": "outer diameter in mm",
+    "section_width_mm": saying("section width in mm"),
+    "outer_diameter_mm": saying("outer diameter in mm"),
     "kind": "kind",
-    "load_index": "load index",
-    "speed_symbols": "speed symbols",
+    "load_index": saying("load index"),
+    "speed_symbols": saying("speed symbols"),
     "symbol": "symbol",
     "km_h": "km/h",
 }
-_KINDS = {"light-truck": "light truck", "special-trailer": "special trailer", "temporary-spare": "temporary spare"}
+_KINDS = {
+    "light-truck": saying("light truck"),
+    "special-trailer": saying("special trailer"),
+    "temporary-spare": saying("temporary spare"),
+}
 _KM_PER_MILE = Fraction("1.609344")
 _LB_PER_KG = 1 / Fraction("0.45359237")
 _LEAST_RIM_MM, _MOST_RIM_MM = 240, 720
@@ -195,11 +200,13 @@ def load_capacity_kg(load_index: int) -> Fraction:
     Fraction(615, 1)
     """
     if type(load_index) is not int:
-        raise MarkingError("load index", load_index, "give a whole number from 0 to 180", problem="is not a number")
+        raise MarkingError(
+            say("load index"), load_index, say("give a whole number from 0 to 180"), problem=say("is not a number")
+        )
     try:
         return _loads()[load_index]
     except KeyError:
-        raise MarkingError("load index", str(load_index), "give a whole number from 0 to 180") from None
+        raise MarkingError(say("load index"), str(load_index), say("give a whole number from 0 to 180")) from None
 
 
 def load_capacity_text(load_index: int, *, prefer: str = "in") -> str:
@@ -233,7 +240,7 @@ def speed_limit(symbol: str) -> SpeedLimit:
     """
     if not isinstance(symbol, str) or symbol not in _speeds():
         raise MarkingError(
-            "speed symbol", symbol, "give A1 to A8, one of the letters B to Y without I, O and X, ZR or (Y)"
+            say("speed symbol"), symbol, say("give A1 to A8, one of the letters B to Y without I, O and X, ZR or (Y)")
         )
     return _speeds()[symbol]
 
@@ -264,10 +271,16 @@ def rim_text(code: str, *, prefer: str = "in") -> str:
     """
     diameter_mm = rim_diameter_mm(code)
     if diameter_mm is None:
-        raise MarkingError("rim diameter", code, f"give a code from {', '.join(rim_diameters())}")
+        raise MarkingError(
+            say("rim diameter"), code, say("give a code from {rim_diameters}", rim_diameters=", ".join(rim_diameters()))
+        )
     if code not in rim_diameters():
         return f"{diameter_mm} mm"
-    return f"{diameter_mm} mm ({code} in)" if prefer == "mm" else f"{code} in ({diameter_mm} mm)"
+    return (
+        say("{diameter_mm} mm ({code} in)", diameter_mm=diameter_mm, code=code)
+        if prefer == "mm"
+        else say("{code} in ({diameter_mm} mm)", code=code, diameter_mm=diameter_mm)
+    )
 
 
 def rim_factors(rims: str, aspect_percent: int) -> RimFactors | None:

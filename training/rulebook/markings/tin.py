@@ -8,19 +8,20 @@ from datetime import date
 
 from training.rulebook.markings.dates import DateCode, read_date_code
 from training.rulebook.markings.errors import MarkingError, tidy
+from training.trade.speech import say, saying
 
 # The letters that the regulation leaves out look like others (49 CFR 574.5, from memory).
-_UNUSED = {"G": "6 or C", "I": "1", "O": "0 or D", "Q": "0", "S": "5 or 8", "Z": "2 or 7"}
+_UNUSED = {"G": "6 or C", "I": "1", "O": saying("0 or D"), "Q": "0", "S": "5 or 8", "Z": "2 or 7"}
 _LEAD = re.compile(r"(?:DOT)?\s?-?\s?(?P<retread>R(?=[\s-]))?[\s-]*")
 _GROUPS = re.compile(r"[\s\-./]+")
-_ACCEPTED = (
-    'give the number as molded after the letters DOT, for example "DOT 1AB CDEFHJ 3219": 13 symbols on a new tire, '
-    "7 on a retread, 8 to 12 on a tire made before April 2025"
+_ACCEPTED = saying(
+    'give the number as molded after the letters DOT, for example "DOT 1AB CDEFHJ 3219": 13 '
+    "symbols on a new tire, 7 on a retread, 8 to 12 on a tire made before April 2025"
 )
 _NEW_LENGTH, _RETREAD_LENGTH, _PARTIAL_LENGTH = 13, 7, 9
 _NEW_PLANT, _OLD_PLANT, _SIZE = 3, 2, 2
 _SHORTEST, _LONGEST_OPTIONAL = 4, 4
-_OTHER_SIDE = "no date code here: the full number may stand on the other sidewall"
+_OTHER_SIDE = saying("no date code here: the full number may stand on the other sidewall")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,27 +58,36 @@ def read_tin(text: str, *, is_retread: bool | None = None, on: date | None = Non
     >>> read_tin("DOT R ABC 2515").is_retread
     True
     """
-    line = tidy(text, "identification number", _ACCEPTED)
+    line = tidy(text, say("identification number"), _ACCEPTED)
     lead = _LEAD.match(line)
     is_marked = lead is not None and lead["retread"] is not None
     if is_marked and is_retread is False:
-        raise MarkingError("identification number", line, "an R beside DOT marks a retread; say that it is one")
+        raise MarkingError(
+            say("identification number"), line, say("an R beside DOT marks a retread; say that it is one")
+        )
     groups = tuple(group for group in _GROUPS.split(line[lead.end() :] if lead else line) if group)
     symbols = "".join(groups)
     if not _SHORTEST <= len(symbols) <= _NEW_LENGTH:
-        raise MarkingError("identification number", line, _ACCEPTED, problem=f"has {len(symbols)} symbols")
+        raise MarkingError(
+            say("identification number"), line, _ACCEPTED, problem=say("has {count} symbols", count=len(symbols))
+        )
     if not symbols.isalnum():
-        raise MarkingError("identification number", line, "it holds letters and numerals only")
+        raise MarkingError(say("identification number"), line, say("it holds letters and numerals only"))
     retread = True if is_marked else is_retread
     digits, doubts = _date_digits(symbols, groups, retread, on)
     code = read_date_code(symbols[-digits:], on=on) if digits else None
     form, settled = _form(symbols, digits, retread, is_open=bool(doubts))
     front = symbols[: len(symbols) - digits]
     plant, size, maker = _front(front, form)
-    for part, read in (("plant code", plant), ("size code", size)):
+    for part, read in ((say("plant code"), plant), (say("size code"), size)):
         _refuse_unused(part, read or "")
     doubts += tuple(
-        f'"{letter}" in "{maker}" is not among the letters of an identification number: {_UNUSED[letter]}?'
+        say(
+            '"{letter}" in "{maker}" is not among the letters of an identification number: {unused}?',
+            letter=letter,
+            maker=maker,
+            unused=_UNUSED[letter],
+        )
         for letter in sorted(set(maker or "") & set(_UNUSED))
     )
     if form == "partial":
@@ -92,20 +102,24 @@ def _date_digits(
     must_be_four = len(symbols) == _NEW_LENGTH or (len(symbols) == _RETREAD_LENGTH and retread is True)
     if must_be_four:
         if not symbols[-4:].isdecimal():
-            raise MarkingError("date code", symbols[-4:], f"{len(symbols)} symbols end with week and year, four digits")
+            raise MarkingError(
+                say("date code"),
+                symbols[-4:],
+                say("{count} symbols end with week and year, four digits", count=len(symbols)),
+            )
         return 4, ()
     if len(groups) > 1 and groups[-1].isdecimal() and len(groups[-1]) in (3, 4):
         return len(groups[-1]), ()
     possible = [digits for digits in (4, 3) if _is_date(symbols, digits, retread, on)]
     if possible == [4, 3]:
-        return 4, (f'the date code may be "{symbols[-4:]}" or, on a tire made before 2000, "{symbols[-3:]}": see which '
-                   "digits stand in a group of their own",)  # fmt: skip
+        return 4, (say('the date code may be "{symbols}" or, on a tire made before 2000, "{symbols2}": see '
+"which digits stand in a group of their own", symbols=symbols[-4:], symbols2=symbols[-3:]),)  # fmt: skip
     if possible:
         return possible[0], ()
     if symbols[-4:].isdecimal():
         read_date_code(symbols[-4:], on=on)
     if len(symbols) > _PARTIAL_LENGTH:
-        raise MarkingError("date code", symbols[-4:], "the number ends with week and year, such as 3219")
+        raise MarkingError(say("date code"), symbols[-4:], say("the number ends with week and year, such as 3219"))
     return 0, ()
 
 
@@ -130,13 +144,15 @@ def _form(symbols: str, digits: int, retread: bool | None, *, is_open: bool) -> 
         return ("older-retread", True) if retread else ("new", False)
     if length == _RETREAD_LENGTH and digits == 4:
         if retread is False:
-            accepted = "seven symbols with a four-digit date code are a retread's; a new tire has 13"
-            raise MarkingError("identification number", symbols, accepted, problem="is too short")
+            accepted = say("seven symbols with a four-digit date code are a retread's; a new tire has 13")
+            raise MarkingError(say("identification number"), symbols, accepted, problem=say("is too short"))
         return "retread", None if is_open and retread is None else True
     front = length - digits
     plant = _NEW_PLANT if retread else _OLD_PLANT
     if not plant + _SIZE <= front <= plant + _SIZE + _LONGEST_OPTIONAL:
-        raise MarkingError("identification number", symbols, _ACCEPTED, problem=f"has {length} symbols")
+        raise MarkingError(
+            say("identification number"), symbols, _ACCEPTED, problem=say("has {length} symbols", length=length)
+        )
     return ("older-retread", True) if retread else ("older", False)
 
 
@@ -153,5 +169,5 @@ def _front(front: str, form: str) -> tuple[str, str | None, str | None]:
 def _refuse_unused(part: str, read: str) -> None:
     for letter in read:
         if letter in _UNUSED:
-            problem = f'holds "{letter}", which no identification number has'
-            raise MarkingError(part, read, f"read it again: {_UNUSED[letter]}?", problem=problem)
+            problem = say('holds "{letter}", which no identification number has', letter=letter)
+            raise MarkingError(part, read, say("read it again: {unused}?", unused=_UNUSED[letter]), problem=problem)

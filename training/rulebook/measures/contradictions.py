@@ -14,6 +14,7 @@ from training.rulebook.designation import section_width_mm
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Reading, measure
 from training.rulebook.size_says import marked_build, other_casing, unsaid
 from training.trade.days import written_day
+from training.trade.speech import say
 from training.trade.words import BUILD_WORDS, CASING_WORDS, VEHICLE_WORDS
 
 _TRUCKS = ("truck", "bus")
@@ -45,7 +46,11 @@ def _class_and_size(facts: Facts, _: object) -> Reading:
     if tire.designation in (None, UNREADABLE):
         return NOT_HERE
     other = other_casing(tire.casing, tire.designation)
-    return _disagree(f"{CASING_WORDS[tire.casing].one}, marking {tire.designation}") if other else NOT_HERE
+    return (
+        _disagree(say("{one}, marking {designation}", one=CASING_WORDS[tire.casing].one, designation=tire.designation))
+        if other
+        else NOT_HERE
+    )
 
 
 @_contradiction("build_and_size", needs="tire.build")
@@ -59,7 +64,11 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
         or (tire.build == "tubed" and marked == "self-supporting")
     )
     built = BUILD_WORDS.get(tire.build or "", f"{tire.build} build")
-    return _disagree(f"{built}, marking {tire.designation}") if is_wrong else NOT_HERE
+    return (
+        _disagree(say("{built}, marking {designation}", built=built, designation=tire.designation))
+        if is_wrong
+        else NOT_HERE
+    )
 
 
 @_contradiction("finding_and_size", needs="tire.designation")
@@ -77,7 +86,7 @@ def _cord_and_cut(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     for one in case.injuries:
         if one.kind == "surface" and one.reaches == "cord":
-            return _disagree(f"no cord showing, {one.id} reaches cord")
+            return _disagree(say("no cord showing, {id} reaches cord", id=one.id))
     return NOT_HERE
 
 
@@ -88,7 +97,9 @@ def _flat_and_pressure(facts: Facts, _: object) -> Reading:
     if case.pressure.found is None or case.pressure.found.value > 0:
         return NOT_HERE
     return (
-        _disagree(f"not flat, {case.pressure.found} found") if case.findings.get("audible-leak") is False else NOT_HERE
+        _disagree(say("not flat, {found} found", found=case.pressure.found))
+        if case.findings.get("audible-leak") is False
+        else NOT_HERE
     )
 
 
@@ -100,9 +111,21 @@ def _groove_and_width(facts: Facts, _: object) -> Reading:
     if tire.outer_groove is None or (tire.tread_width is None and section is None):
         return NOT_HERE
     if tire.tread_width is not None and tire.outer_groove.number * 2 > tire.tread_width.number:
-        return _disagree(f"groove {tire.outer_groove} from the centerline, tread {tire.tread_width} wide")
+        return _disagree(
+            say(
+                "groove {outer_groove} from the centerline, tread {tread_width} wide",
+                outer_groove=tire.outer_groove,
+                tread_width=tire.tread_width,
+            )
+        )
     if section is not None and tire.outer_groove.number * 2 > section:
-        return _disagree(f"groove {tire.outer_groove} from the centerline, marking {tire.designation}")
+        return _disagree(
+            say(
+                "groove {outer_groove} from the centerline, marking {designation}",
+                outer_groove=tire.outer_groove,
+                designation=tire.designation,
+            )
+        )
     return NOT_HERE
 
 
@@ -114,7 +137,17 @@ def _tread_and_section(facts: Facts, _: object) -> Reading:
     if tire.tread_width is None or section is None:
         return NOT_HERE
     wide = tire.tread_width.number > section
-    return _disagree(f"tread {tire.tread_width} wide, marking {tire.designation}") if wide else NOT_HERE
+    return (
+        _disagree(
+            say(
+                "tread {tread_width} wide, marking {designation}",
+                tread_width=tire.tread_width,
+                designation=tire.designation,
+            )
+        )
+        if wide
+        else NOT_HERE
+    )
 
 
 def _off_the_tire(facts: Facts, one: Injury | EarlierRepair) -> Reading:
@@ -124,7 +157,9 @@ def _off_the_tire(facts: Facts, one: Injury | EarlierRepair) -> Reading:
     width = _section_mm(tire.designation)
     if width is None or abs(one.lateral.number) * 2 <= width:
         return NOT_HERE
-    return _disagree(f"{one.lateral} from the centerline, marking {tire.designation}")
+    return _disagree(
+        say("{lateral} from the centerline, marking {designation}", lateral=one.lateral, designation=tire.designation)
+    )
 
 
 def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
@@ -134,12 +169,19 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
         return NOT_HERE
     is_outside = abs(one.lateral.number) * 2 > width.number
     if one.zone is None:
-        told = f"{one.lateral} from the centerline of a tread {width} wide"
+        told = say("{lateral} from the centerline of a tread {width} wide", lateral=one.lateral, width=width)
         return _disagree(told) if is_outside else NOT_HERE
     wrong = is_outside if one.zone == "crown" else not is_outside and one.zone in ("sidewall", "bead")
     if not wrong:
         return NOT_HERE
-    return _disagree(f"zone {one.zone}, {one.lateral} from the centerline of a tread {width} wide")
+    return _disagree(
+        say(
+            "zone {zone}, {lateral} from the centerline of a tread {width} wide",
+            zone=one.zone,
+            lateral=one.lateral,
+            width=width,
+        )
+    )
 
 
 @_contradiction("place_and_width", "injury", needs="lateral")
@@ -172,7 +214,11 @@ def _before_and_after(_: Facts, injury: Injury) -> Reading:
     before, after = injury.before_removal, injury.diameter
     if before is None or after is None:
         return NOT_HERE
-    return _disagree(f"{before} before damage removal, {after} after") if before.number > after.number else NOT_HERE
+    return (
+        _disagree(say("{before} before damage removal, {after} after", before=before, after=after))
+        if before.number > after.number
+        else NOT_HERE
+    )
 
 
 @_contradiction("hole_and_length", "injury", needs="length")
@@ -181,7 +227,11 @@ def _hole_and_length(_: Facts, injury: Injury) -> Reading:
     if injury.kind != "puncture" or injury.length is None or injury.diameter is None:
         return NOT_HERE
     longer = injury.length.number > injury.diameter.number
-    return _disagree(f"{injury.diameter} large, {injury.length} long") if longer else NOT_HERE
+    return (
+        _disagree(say("{diameter} large, {length} long", diameter=injury.diameter, length=injury.length))
+        if longer
+        else NOT_HERE
+    )
 
 
 @_contradiction("unit_and_hole", "repair", needs="unit")
@@ -190,11 +240,26 @@ def _unit_and_hole(_: Facts, repair: EarlierRepair) -> Reading:
     if repair.unit is None or repair.injury is None:
         return NOT_HERE
     small = min(repair.unit.length.number, repair.unit.width.number) <= repair.injury.number
-    return _disagree(f"unit {repair.unit.length} by {repair.unit.width}, hole {repair.injury}") if small else NOT_HERE
+    return (
+        _disagree(
+            say(
+                "unit {length} by {width}, hole {injury}",
+                length=repair.unit.length,
+                width=repair.unit.width,
+                injury=repair.injury,
+            )
+        )
+        if small
+        else NOT_HERE
+    )
 
 
 def _when(day_or_code: str) -> str:
-    return written_day(date.fromisoformat(day_or_code)) if "-" in day_or_code else f"by its date code {day_or_code}"
+    return (
+        written_day(date.fromisoformat(day_or_code))
+        if "-" in day_or_code
+        else say("by its date code {day_or_code}", day_or_code=day_or_code)
+    )
 
 
 @_contradiction("retread_and_day", needs="tire.retreaded_on")
@@ -204,12 +269,16 @@ def _retread_and_day(facts: Facts, _: object) -> Reading:
     if tire.retreaded_on is None:
         return NOT_HERE
     if tire.retreaded is False:
-        return _disagree(f"not a retread, retreaded {_when(tire.retreaded_on)}")
+        return _disagree(say("not a retread, retreaded {when}", when=_when(tire.retreaded_on)))
     day = date.fromisoformat(tire.retreaded_on) if "-" in tire.retreaded_on else production_week(tire.retreaded_on)[0]
     if on is not None and day > on:
-        return _disagree(f"retreaded {_when(tire.retreaded_on)}, today {written_day(on)}")
+        return _disagree(
+            say("retreaded {when}, today {written_day}", when=_when(tire.retreaded_on), written_day=written_day(on))
+        )
     if tire.date_code not in (None, UNREADABLE) and day < production_week(tire.date_code)[0]:
-        return _disagree(f"date code {tire.date_code}, retreaded {_when(tire.retreaded_on)}")
+        return _disagree(
+            say("date code {date_code}, retreaded {when}", date_code=tire.date_code, when=_when(tire.retreaded_on))
+        )
     return NOT_HERE
 
 
@@ -219,7 +288,11 @@ def _date_code_and_day(facts: Facts, _: object) -> Reading:
     code, on = facts.case.tire.date_code, facts.case.on
     if code is None or code == UNREADABLE or on is None:
         return NOT_HERE
-    return _disagree(f"date code {code}, today {written_day(on)}") if production_week(code)[0] > on else NOT_HERE
+    return (
+        _disagree(say("date code {code}, today {written_day}", code=code, written_day=written_day(on)))
+        if production_week(code)[0] > on
+        else NOT_HERE
+    )
 
 
 def casings_on(vehicle: str, casing: str) -> tuple[str, ...]:
@@ -237,7 +310,13 @@ def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
     casing, vehicle = facts.case.tire.casing, facts.case.position.vehicle
     if vehicle is None or not casings_on(vehicle, casing):
         return NOT_HERE
-    return _disagree(f"{CASING_WORDS[casing].one} on a {VEHICLE_WORDS.get(vehicle, vehicle)}")
+    return _disagree(
+        say(
+            "{one} on a {VEHICLE_WORDS}",
+            one=CASING_WORDS[casing].one,
+            VEHICLE_WORDS=VEHICLE_WORDS.get(vehicle, vehicle),
+        )
+    )
 
 
 @_contradiction("vehicle_and_axle", needs="position.axle")
@@ -247,7 +326,7 @@ def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
     if vehicle is None or axle is None:
         return NOT_HERE
     is_wrong = axle == "drive" if vehicle == "trailer" else axle == "trailer" and vehicle != "truck"
-    return _disagree(f"{axle} axle of a {vehicle}") if is_wrong else NOT_HERE
+    return _disagree(say("{axle} axle of a {vehicle}", axle=axle, vehicle=vehicle)) if is_wrong else NOT_HERE
 
 
 @_contradiction("dual_and_axle", needs="position.dual")
@@ -257,8 +336,8 @@ def _dual_and_axle(facts: Facts, _: object) -> Reading:
     if not position.dual:
         return NOT_HERE
     if position.vehicle in ("motorcycle", "car"):
-        return _disagree(f"one of a pair, on a {position.vehicle}")
-    return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
+        return _disagree(say("one of a pair, on a {vehicle}", vehicle=position.vehicle))
+    return _disagree(say("one of a pair, on the front axle")) if position.axle == "front" else NOT_HERE
 
 
 @_contradiction("single_and_mate", needs="dual_mate")
@@ -266,7 +345,7 @@ def _single_and_mate(facts: Facts, _: object) -> Reading:
     """Whether a tire that runs single has a mate beside it."""
     if facts.case.position.dual is not False or facts.case.dual_mate is None:
         return NOT_HERE
-    return _disagree(f"runs single, mate {facts.case.dual_mate.diameter} across")
+    return _disagree(say("runs single, mate {diameter} across", diameter=facts.case.dual_mate.diameter))
 
 
 @_contradiction("pressure_and_maximum", needs="pressure.sidewall_max")
@@ -277,7 +356,13 @@ def _pressure_and_maximum(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     if pressure.recommended.value <= pressure.sidewall_max.value:
         return NOT_HERE
-    return _disagree(f"{pressure.recommended} recommended, molded maximum {pressure.sidewall_max}")
+    return _disagree(
+        say(
+            "{recommended} recommended, molded maximum {sidewall_max}",
+            recommended=pressure.recommended,
+            sidewall_max=pressure.sidewall_max,
+        )
+    )
 
 
 @_contradiction("load_and_mass", needs="position.gross_mass")
@@ -288,5 +373,7 @@ def _load_and_mass(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     for load in (position.carried, position.asked_load):
         if load is not None and load.value > position.gross_mass.value:
-            return _disagree(f"{load} on one tire, {position.gross_mass} gross mass")
+            return _disagree(
+                say("{load} on one tire, {gross_mass} gross mass", load=load, gross_mass=position.gross_mass)
+            )
     return NOT_HERE

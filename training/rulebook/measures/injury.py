@@ -7,6 +7,7 @@ from training.rulebook.case_words import DOUBT, WORDS
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantities import read_off
 from training.rulebook.spacing import hole_size
+from training.trade.speech import say, saying
 
 _MILLIONTHS = 10**6
 
@@ -23,15 +24,15 @@ def _injury_build(facts: Facts, _: object) -> Reading:
     return a_word(facts.case.tire.build)
 
 
-@measure("injury.on_wheel", "injury", words=("on the wheel", "off the wheel"))
+@measure("injury.on_wheel", "injury", words=(saying("on the wheel"), saying("off the wheel")))
 def _injury_on_wheel(facts: Facts, _: object) -> Reading:
     """Whether the injured tire is still on its wheel."""
-    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
+    return yes_no(facts.case.on_wheel, say("on the wheel"), say("off the wheel"))
 
 
 def a_zone(zone: str) -> Reading:
     """A zone in words; where nobody can tell it counts as the nearest one outside the crown."""
-    return Found("in doubt", word="shoulder") if zone == DOUBT else a_word(zone)
+    return Found(say("in doubt"), word="shoulder") if zone == DOUBT else a_word(zone)
 
 
 @measure("injury.zone", "injury", words=[zone for zone in WORDS["injury.zone"] if zone != DOUBT])
@@ -48,10 +49,10 @@ def _injury_reaches(_: Facts, injury: Injury) -> Reading:
     return a_word(injury.reaches)
 
 
-@measure("injury.reach_known", "injury", words=("looked into", "not looked into"))
+@measure("injury.reach_known", "injury", words=(saying("looked into"), saying("not looked into")))
 def _injury_reach_known(_: Facts, injury: Injury) -> Reading:
     """Whether anyone has looked into the cut."""
-    return a_word("not looked into" if injury.reaches is None else "looked into")
+    return a_word(say("not looked into") if injury.reaches is None else say("looked into"))
 
 
 @measure("injury.cut_length", "injury", "length")
@@ -66,7 +67,11 @@ def _injury_diameter(_: Facts, injury: Injury) -> Reading:
     size, is_sure = hole_size(injury)
     if size is None:
         return None
-    return Found(size.text, size) if is_sure else Found(f"{size} before damage removal", size, sense="at_least")
+    return (
+        Found(size.text, size)
+        if is_sure
+        else Found(say("{size} before damage removal", size=size), size, sense="at_least")
+    )
 
 
 @measure("injury.angle", "injury", "angle")
@@ -130,7 +135,11 @@ def from_shoulder(
     """The edge of a hole to the nearer edge of the tread; without the hole's own size it can only be less."""
     distance_mm = round(width_mm / 2 - abs(lateral_mm) - (half_mm or 0.0), 6)
     shown = read_off(distance_mm, facts.prefer).text
-    text = f"{shown} from the shoulder" if distance_mm >= 0 else f"{shown.lstrip('-')} beyond it"
+    text = (
+        say("{shown} from the shoulder", shown=shown)
+        if distance_mm >= 0
+        else say("{lstrip} beyond it", lstrip=shown.lstrip("-"))
+    )
     exact = Fraction(round(distance_mm * _MILLIONTHS), _MILLIONTHS)  # the limits are no binary fractions
     return Found(text, value=exact, sense=sense if half_mm is not None else "at_most")
 

@@ -10,6 +10,7 @@ from training.rulebook.designation import size_of
 from training.rulebook.markings import load_capacity_kg, speed_limit
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure
 from training.rulebook.quantities import UNITS, Quantity, quantity
+from training.trade.speech import say, saying
 
 _POUND_KG = UNITS["mass"]["lb"]
 _OTHER_VEHICLES = ("light-truck", "truck", "bus", "minibus", "trailer")
@@ -60,7 +61,11 @@ def _share(facts: Facts, load: Quantity | None, verb: str) -> Reading:
         return None
     capacity_kg, sense = carries
     shown = quantity(capacity_kg / UNITS["mass"][load.unit], load.unit, places=0)
-    return Found(f"carries {shown}, {verb} {load}", value=capacity_kg * 100 / load.value, sense=sense)
+    return Found(
+        say("carries {shown}, {verb} {load}", shown=shown, verb=verb, load=load),
+        value=capacity_kg * 100 / load.value,
+        sense=sense,
+    )
 
 
 @measure("load.of_asked", "tire", "percent", needs="position.asked_load")
@@ -72,7 +77,7 @@ def _of_asked(facts: Facts, _: object) -> Reading:
 @measure("load.of_carried", "tire", "percent", needs="position.carried")
 def _of_carried(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that lies on it [%]."""
-    return _share(facts, facts.case.position.carried, "loaded with")
+    return _share(facts, facts.case.position.carried, say("loaded with"))
 
 
 def _asked_index(facts: Facts) -> int | None:
@@ -95,7 +100,10 @@ def _of_asked_index(facts: Facts, _: object) -> Reading:
     if carries_kg is None:
         return None
     shown = [quantity(load_kg, "kg", places=0) for load_kg in (carries_kg, asked_kg)]
-    return Found(f"carries {shown[0]}, asked {asked} ({shown[1]})", value=carries_kg * 100 / asked_kg)
+    return Found(
+        say("carries {shown}, asked {asked} ({shown2})", shown=shown[0], asked=asked, shown2=shown[1]),
+        value=carries_kg * 100 / asked_kg,
+    )
 
 
 def _is_car_tire(facts: Facts) -> bool:
@@ -103,26 +111,36 @@ def _is_car_tire(facts: Facts) -> bool:
     return facts.case.tire.casing == "passenger" if size is None else size.kind == "passenger"
 
 
-@measure("load.vehicle_class", "tire", words=("car tire elsewhere", "as built for"))
+@measure("load.vehicle_class", "tire", words=(saying("car tire elsewhere"), saying("as built for")))
 def _vehicle_class(facts: Facts, _: object) -> Reading:
     """Whether a passenger car tire runs on a light truck, truck, bus or trailer."""
     vehicle = facts.case.position.vehicle
     if vehicle is None and _is_car_tire(facts):
         return None
-    return a_word("car tire elsewhere" if vehicle in _OTHER_VEHICLES and _is_car_tire(facts) else "as built for")
+    return a_word(
+        say("car tire elsewhere") if vehicle in _OTHER_VEHICLES and _is_car_tire(facts) else say("as built for")
+    )
 
 
-@measure("load.asked_class", "tire", words=("car tire for another", "light truck tire for a car tire", "same class"))
+@measure(
+    "load.asked_class",
+    "tire",
+    words=(saying("car tire for another"), saying("light truck tire for a car tire"), saying("same class")),
+)
 def _asked_class(facts: Facts, _: object) -> Reading:
     """Whether a passenger car tire stands in for one of another class, or another one for it, by the placard's size."""
     position = facts.case.position
     placard = size_of(position.asked_size)
     size = size_of(facts.case.tire.designation)
     if placard is not None and size is not None and placard.kind == "passenger" and size.kind == "light-truck":
-        return a_word("light truck tire for a car tire")
+        return a_word(say("light truck tire for a car tire"))
     if not _is_car_tire(facts) or position.vehicle in ("car", "motorcycle"):
-        return a_word("same class")
-    return None if placard is None else a_word("same class" if placard.kind == "passenger" else "car tire for another")
+        return a_word(say("same class"))
+    return (
+        None
+        if placard is None
+        else a_word(say("same class") if placard.kind == "passenger" else say("car tire for another"))
+    )
 
 
 def _fastness(symbol: str) -> tuple[int, bool]:
@@ -130,7 +148,9 @@ def _fastness(symbol: str) -> tuple[int, bool]:
     return limit.km_h, limit.is_above
 
 
-@measure("tire.size_fit", "tire", words=("as on the placard", "another size"), needs="position.asked_size")
+@measure(
+    "tire.size_fit", "tire", words=(saying("as on the placard"), saying("another size")), needs="position.asked_size"
+)
 def _size_fit(facts: Facts, _: object) -> Reading:
     """Whether width, height and rim are those of the size on the placard; what stands before and behind them aside."""
     sizes = [size_of(marking) for marking in (facts.case.tire.designation, facts.case.position.asked_size)]
@@ -141,11 +161,18 @@ def _size_fit(facts: Facts, _: object) -> Reading:
     ]
     if len(read) < len(sizes):
         return NOT_HERE
-    fit = "as on the placard" if read[0] == read[1] else "another size"
-    return Found(f"{facts.case.tire.designation}, {facts.case.position.asked_size} asked for", word=fit)
+    fit = say("as on the placard") if read[0] == read[1] else say("another size")
+    return Found(
+        say(
+            "{designation}, {asked_size} asked for",
+            designation=facts.case.tire.designation,
+            asked_size=facts.case.position.asked_size,
+        ),
+        word=fit,
+    )
 
 
-@measure("tire.speed_fit", "tire", words=("fast enough", "too slow"), needs="position")
+@measure("tire.speed_fit", "tire", words=(saying("fast enough"), saying("too slow")), needs="position")
 def _speed_fit(facts: Facts, _: object) -> Reading:
     """Whether the speed symbol of the tire reaches that of the placard; not known of one that only says "above"."""
     position = facts.case.position
@@ -160,4 +187,7 @@ def _speed_fit(facts: Facts, _: object) -> Reading:
     is_enough = _fastness(size.speed_symbol) >= _fastness(asked)
     if not is_enough and speed_limit(size.speed_symbol).is_above:
         return None
-    return Found(f"{size.speed_symbol} for {asked}", word="fast enough" if is_enough else "too slow")
+    return Found(
+        say("{speed_symbol} for {asked}", speed_symbol=size.speed_symbol, asked=asked),
+        word=say("fast enough") if is_enough else say("too slow"),
+    )

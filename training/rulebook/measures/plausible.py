@@ -9,6 +9,7 @@ from training.rulebook.designation import dimensions, section_width_mm, size_of
 from training.rulebook.markings import load_capacity_kg
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, measure, stated
 from training.rulebook.quantities import quantity
+from training.trade.speech import say, saying
 
 
 def _as_stated(name: str, about: str, dimension: str, field: str, meaning: str) -> None:
@@ -24,14 +25,32 @@ def _as_stated(name: str, about: str, dimension: str, field: str, meaning: str) 
 
 
 for _row in (
-    ("gross_mass", "tire", "mass", "position.gross_mass", "Gross mass of the vehicle, as stated [kg]."),
-    ("crown_thickness", "tire", "length", "tire.crown_thickness", "Crown thickness, as stated [mm]."),
-    ("pressure_recommended", "tire", "pressure", "pressure.recommended", "Recommended pressure, as stated [kPa]."),
-    ("sidewall_max", "tire", "pressure", "pressure.sidewall_max", "Maximum pressure molded on the sidewall [kPa]."),
-    ("max_load", "tire", "mass", "tire.max_load", "Greatest load molded on the sidewall [kg]."),
-    ("hole", "injury", "length", "diameter", "Size of the hole after damage removal, as stated [mm]."),
-    ("repaired_hole", "repair", "length", "injury", "Size of the hole under an earlier repair, as stated [mm]."),
-    ("angle", "injury", "angle", "angle", "Angle of the channel from the perpendicular, as stated [deg]."),
+    ("gross_mass", "tire", "mass", "position.gross_mass", saying("Gross mass of the vehicle, as stated [kg].")),
+    ("crown_thickness", "tire", "length", "tire.crown_thickness", saying("Crown thickness, as stated [mm].")),
+    (
+        "pressure_recommended",
+        "tire",
+        "pressure",
+        "pressure.recommended",
+        saying("Recommended pressure, as stated [kPa]."),
+    ),
+    (
+        "sidewall_max",
+        "tire",
+        "pressure",
+        "pressure.sidewall_max",
+        saying("Maximum pressure molded on the sidewall [kPa]."),
+    ),
+    ("max_load", "tire", "mass", "tire.max_load", saying("Greatest load molded on the sidewall [kg].")),
+    ("hole", "injury", "length", "diameter", saying("Size of the hole after damage removal, as stated [mm].")),
+    (
+        "repaired_hole",
+        "repair",
+        "length",
+        "injury",
+        saying("Size of the hole under an earlier repair, as stated [mm]."),
+    ),
+    ("angle", "injury", "angle", "angle", saying("Angle of the channel from the perpendicular, as stated [deg].")),
 ):
     _as_stated(*_row)
 
@@ -58,7 +77,7 @@ def _plausible_pressure(facts: Facts, _: object) -> Reading:
     pressure = facts.case.pressure
     if pressure.recommended is None or pressure.found is None or pressure.found.number <= pressure.recommended.number:
         return NOT_HERE
-    return Found(f"{pressure.found}, {pressure.recommended} recommended",
+    return Found(say("{found}, {recommended} recommended", found=pressure.found, recommended=pressure.recommended),
                  value=pressure.found.value * 100 / pressure.recommended.value)  # fmt: skip
 
 
@@ -69,7 +88,10 @@ def _crown_below_tread(facts: Facts, _: object) -> Reading:
     if thickness is None or not readings:
         return NOT_HERE
     deepest = max((one.depth for one in readings), key=lambda depth: depth.value)
-    return Found(f"crown {thickness} thick, tread {deepest} deep", value=thickness.value - deepest.value)
+    return Found(
+        say("crown {thickness} thick, tread {deepest} deep", thickness=thickness, deepest=deepest),
+        value=thickness.value - deepest.value,
+    )
 
 
 @measure("plausible.dual_diameter", "tire", "percent", needs="dual_mate")
@@ -81,7 +103,7 @@ def _dual_diameter(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     design_mm = size.outer_diameter_mm
     farthest = max((mate.own_diameter, mate.diameter), key=lambda one: abs(one.number - design_mm))
-    told = f"{farthest} across, marking {facts.case.tire.designation}"
+    told = say("{farthest} across, marking {designation}", farthest=farthest, designation=facts.case.tire.designation)
     return Found(told, value=abs(farthest.value - design_mm) * 100 / design_mm)
 
 
@@ -96,7 +118,9 @@ def _mass_of_load(facts: Facts, _: object) -> Reading:
     if mass is None or not loads:
         return NOT_HERE
     carries = quantity(max(loads), "kg", places=0)
-    return Found(f"{mass} gross mass, {carries} a tire", value=mass.value * 100 / max(loads))
+    return Found(
+        say("{mass} gross mass, {carries} a tire", mass=mass, carries=carries), value=mass.value * 100 / max(loads)
+    )
 
 
 @measure("plausible.groove_of_tread", "tire", "percent", needs="tire.outer_groove")
@@ -110,7 +134,10 @@ def _groove_of_tread(facts: Facts, _: object) -> Reading:
     if groove is None or not widths_mm:
         return NOT_HERE
     wide_mm, told = min(widths_mm)
-    return Found(f"groove {groove} from the centerline, {told} wide", value=groove.value * 200 / wide_mm)
+    return Found(
+        say("groove {groove} from the centerline, {told} wide", groove=groove, told=told),
+        value=groove.value * 200 / wide_mm,
+    )
 
 
 @measure("plausible.molded_load", "tire", "percent", needs="tire.max_load")
@@ -120,5 +147,9 @@ def _molded_load(facts: Facts, _: object) -> Reading:
     size = size_of(tire.designation)
     if tire.max_load is None or size is None or size.load_index_single is None:
         return NOT_HERE
-    told = f"{tire.max_load} molded, load index {size.load_index_single}"
+    told = say(
+        "{max_load} molded, load index {load_index_single}",
+        max_load=tire.max_load,
+        load_index_single=size.load_index_single,
+    )
     return Found(told, value=tire.max_load.value * 100 / load_capacity_kg(size.load_index_single))

@@ -11,6 +11,7 @@ from training.rulebook.geometry import CrownRule, InjuryGeometry, liner_circumfe
 from training.rulebook.quantities import Quantity
 from training.rulebook.spacing import Spot, Taken, injury_spot, largest_unit_mm, repair_spot, units_taken
 from training.rulebook.units import OnShelf, RepairUnit
+from training.trade.speech import say, saying
 
 
 class Found(NamedTuple):
@@ -32,7 +33,7 @@ class Apart(NamedTuple):
 
 Reading = Found | None | str
 """None: not examined. NOT_HERE: the question does not arise for this subject."""
-NOT_HERE = "not here"
+NOT_HERE = saying("not here")
 
 
 class Facts:
@@ -150,4 +151,4 @@ def a_word(word: str | None) -> Found | None:
 def yes_no(answer: bool | str | None, yes: str, no: str) -> Found | None:
     if answer is None:
         return None
-    return a_word("in doubt" if answer == DOUBT else yes if answer else no)
+    return a_word(say("in doubt") if answer == DOUBT else yes if answer else no)

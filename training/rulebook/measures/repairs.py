@@ -19,6 +19,7 @@ from training.rulebook.measures.registry import (
 )
 from training.rulebook.quantities import read_off
 from training.rulebook.spacing import Gap, Spot, gap_between
+from training.trade.speech import say, saying
 
 
 def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot], Spot] = lambda spot: spot) -> Reading:
@@ -37,9 +38,13 @@ def _between(facts: Facts, apart: Apart, basis: str, sized: Callable[[Spot], Spo
 def _apart(facts: Facts, between: Gap) -> Found:
     shown = read_off(between.mm, facts.prefer).text
     if between.mm >= 0:
-        text = f"{'at least ' if between.sense == 'at_least' else ''}{shown} apart"
+        text = say("{value}{shown} apart", value="at least " if between.sense == "at_least" else "", shown=shown)
     else:
-        text = f"overlap of {'at least ' if between.sense == 'at_most' else ''}{shown.lstrip('-')}"
+        text = say(
+            "overlap of {value}{lstrip}",
+            value="at least " if between.sense == "at_most" else "",
+            lstrip=shown.lstrip("-"),
+        )
     return Found(text, value=between.mm, sense=between.sense)
 
 
@@ -77,10 +82,10 @@ def _repair_zone(_: Facts, repair: EarlierRepair) -> Reading:
     return a_zone(repair.zone)
 
 
-@measure("repair.sound", "repair", words=("sound", "not sound", "in doubt"))
+@measure("repair.sound", "repair", words=("sound", saying("not sound"), saying("in doubt")))
 def _repair_sound(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether an earlier repair is sound."""
-    return yes_no(repair.sound, "sound", "not sound")
+    return yes_no(repair.sound, "sound", say("not sound"))
 
 
 @measure("repair.injury", "repair", "length")
@@ -114,14 +119,14 @@ def _repair_shoulder_distance(facts: Facts, repair: EarlierRepair) -> Reading:
     return from_shoulder(facts, width.number, repair.lateral.number, half)
 
 
-@measure("repairs.proper", "tire", words=("properly repaired", "not properly repaired"))
+@measure("repairs.proper", "tire", words=(saying("properly repaired"), saying("not properly repaired")))
 def _repairs_proper(facts: Facts, _: object) -> Reading:
     """Whether a later sound one-piece or two-piece repair is there."""
     repairs = facts.case.earlier_repairs
     if repairs is None:
-        return a_word("not properly repaired")
+        return a_word(say("not properly repaired"))
     proper = any(repair.kind in ("one-piece", "two-piece") and repair.sound is True for repair in repairs)
-    return a_word("properly repaired" if proper else "not properly repaired")
+    return a_word(say("properly repaired") if proper else say("not properly repaired"))
 
 
 # --- a repair someone means to do

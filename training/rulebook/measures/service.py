@@ -6,9 +6,11 @@ from training.rulebook.designation import size_of
 from training.rulebook.markings import speed_limits
 from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading, a_word, measure, stated, yes_no
 from training.rulebook.quantities import Quantity
+from training.trade.speech import say, saying
 
 # What stands in or behind a size and limits where the tire runs.
-_LIMITED_TO = {"FRT": "free-rolling axles", "NHS": "no highway service", "temporary-spare": "temporary use",
+_LIMITED_TO = {"FRT": "free-rolling axles", "NHS": saying("no highway "
+                                                          "service"), "temporary-spare": saying("temporary use"),
                "special-trailer": "trailers"}  # fmt: skip
 
 
@@ -24,7 +26,7 @@ def _use(facts: Facts, _: object) -> Reading:
     return NOT_HERE
 
 
-@measure("tire.tube", "tire", words=("tube in a tubeless tire", "perhaps tubeless"), needs="tire.build")
+@measure("tire.tube", "tire", words=(saying("tube in a tubeless tire"), saying("perhaps tubeless")), needs="tire.build")
 def _tube(facts: Facts, _: object) -> Reading:
     """Whether a tire that runs with a tube is built to run without one.
 
@@ -35,8 +37,12 @@ def _tube(facts: Facts, _: object) -> Reading:
     if tire.build != "tubed" or size is None or "TUBE TYPE" in size.marks:
         return NOT_HERE
     if "TUBELESS" in size.marks or size.rims == "15-degree":
-        return Found(f"a tube in {size.text}", word="tube in a tubeless tire")
-    return Found(f"a tube in {size.text}", word="perhaps tubeless") if size.construction == "R" else NOT_HERE
+        return Found(say("a tube in {value}", value=size.text), word=say("tube in a tubeless tire"))
+    return (
+        Found(say("a tube in {value}", value=size.text), word=say("perhaps tubeless"))
+        if size.construction == "R"
+        else NOT_HERE
+    )
 
 
 # --- pressure
@@ -52,13 +58,13 @@ def _over(pressure: Quantity | None, whole: Quantity | None, words: str) -> Read
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
-    return _over(pressure.found, pressure.sidewall_max, "molded maximum")
+    return _over(pressure.found, pressure.sidewall_max, say("molded maximum"))
 
 
-@measure("pressure.sidewall_max_known", "tire", words=("read", "not read"))
+@measure("pressure.sidewall_max_known", "tire", words=("read", saying("not read")))
 def _sidewall_max_known(facts: Facts, _: object) -> Reading:
     """Whether the maximum pressure was read from the sidewall."""
-    return a_word("not read" if facts.case.pressure.sidewall_max is None else "read")
+    return a_word(say("not read") if facts.case.pressure.sidewall_max is None else "read")
 
 
 @measure("pressure.needed_of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
@@ -66,7 +72,7 @@ def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
     """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
     asked = [one for one in (pressure.recommended, pressure.for_load) if one is not None]
-    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, "molded maximum")
+    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, say("molded maximum"))
 
 
 @measure("pressure.of_load_table", "tire", "percent", needs="pressure.for_load")
@@ -75,29 +81,29 @@ def _of_load_table(facts: Facts, _: object) -> Reading:
     pressure = facts.case.pressure
     if pressure.for_load is not None and pressure.found is None:
         return None
-    return _over(pressure.found, pressure.for_load, "for this load")
+    return _over(pressure.found, pressure.for_load, say("for this load"))
 
 
 # --- on the road
 
 
-@measure("tire.self_supporting_run", "tire", words=("ran without air", "kept its air"), needs="tire")
+@measure("tire.self_supporting_run", "tire", words=(saying("ran without air"), saying("kept its air")), needs="tire")
 def _self_supporting_run(facts: Facts, _: object) -> Reading:
     """Whether a self-supporting tire ran without air: nothing need show, so that only who drove it can say so."""
     tire = facts.case.tire
     size = size_of(tire.designation)
     if tire.build != "self-supporting" and not (size is not None and size.is_self_supporting):
         return NOT_HERE
-    return yes_no(tire.ran_without_air, "ran without air", "kept its air")
+    return yes_no(tire.ran_without_air, say("ran without air"), say("kept its air"))
 
 
-@measure("tire.run_without_air", "tire", words=("ran without air",), needs="tire.ran_without_air")
+@measure("tire.run_without_air", "tire", words=(saying("ran without air"),), needs="tire.ran_without_air")
 def _run_without_air(facts: Facts, _: object) -> Reading:
     """Whether a tire that is not self-supporting ran without air; NOT_HERE where nobody says so."""
     tire = facts.case.tire
     size = size_of(tire.designation)
     is_built_for_it = tire.build == "self-supporting" or (size is not None and size.is_self_supporting)
-    return a_word("ran without air") if tire.ran_without_air and not is_built_for_it else NOT_HERE
+    return a_word(say("ran without air")) if tire.ran_without_air and not is_built_for_it else NOT_HERE
 
 
 @measure("roadside.means", "tire", words=WORDS["roadside.means"], needs="roadside")

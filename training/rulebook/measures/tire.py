@@ -20,6 +20,7 @@ from training.rulebook.measures.registry import (
     yes_no,
 )
 from training.rulebook.quantities import UNITS, Quantity, length_mm, parse_quantity, quantity, read_off
+from training.trade.speech import say, saying
 
 
 @measure("tire.casing", "tire", words=WORDS["tire.casing"])
@@ -34,18 +35,18 @@ def _build(facts: Facts, _: object) -> Reading:
     return a_word(facts.case.tire.build)
 
 
-@measure("tire.on_wheel", "tire", words=("on the wheel", "off the wheel"))
+@measure("tire.on_wheel", "tire", words=(saying("on the wheel"), saying("off the wheel")))
 def _on_wheel(facts: Facts, _: object) -> Reading:
     """Whether the tire is still on its wheel."""
-    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
+    return yes_no(facts.case.on_wheel, say("on the wheel"), say("off the wheel"))
 
 
-@measure("tire.inside", "tire", words=("looked at", "not looked at"))
+@measure("tire.inside", "tire", words=(saying("looked at"), saying("not looked at")))
 def _inside(facts: Facts, _: object) -> Reading:
     """Whether the inside was looked at for signs that the tire ran flat or soft: only off the wheel can it be."""
     if facts.case.on_wheel is not False:
-        return a_word("not looked at")
-    return None if facts.case.findings.get("run-flat-damage") is None else a_word("looked at")
+        return a_word(say("not looked at"))
+    return None if facts.case.findings.get("run-flat-damage") is None else a_word(say("looked at"))
 
 
 # Findings that are no damage to tire or wheel: markings, wear, what was left inside, valve and sensor.
@@ -54,53 +55,53 @@ _NO_DAMAGE = frozenset({"weather-checking", "excessive-wear", "wear-indicators-f
                         "sensor-damaged"})  # fmt: skip
 
 
-@measure("tire.damage", "tire", words=("seen or suspected", "none seen"))
+@measure("tire.damage", "tire", words=(saying("seen or suspected"), saying("none seen")))
 def _damage(facts: Facts, _: object) -> Reading:
     """Is damage to tire or wheel seen or suspected: a puncture, a cut that may reach cord, or a finding of damage?"""
     case = facts.case
     hurt = any(injury.kind == "puncture" or injury.reaches != "rubber" for injury in case.injuries or ())
     found = any(state and slug not in _NO_DAMAGE for slug, state in case.findings.items())
-    return a_word("seen or suspected" if hurt or found else "none seen")
+    return a_word(say("seen or suspected") if hurt or found else say("none seen"))
 
 
-@measure("tire.retread", "tire", words=("retreaded", "not retreaded"))
+@measure("tire.retread", "tire", words=("retreaded", saying("not retreaded")))
 def _retread(facts: Facts, _: object) -> Reading:
     """Whether the tire is a retread."""
-    return yes_no(facts.case.tire.retreaded, "retreaded", "not retreaded")
+    return yes_no(facts.case.tire.retreaded, "retreaded", say("not retreaded"))
 
 
-@measure("tire.regroovable", "tire", words=("marked regroovable", "not marked regroovable"))
+@measure("tire.regroovable", "tire", words=(saying("marked regroovable"), saying("not marked regroovable")))
 def _regroovable(facts: Facts, _: object) -> Reading:
     """Whether the sidewall says that the tire may be regrooved."""
     size = designation_of(facts.case.tire.designation)
     if size is not None and "REGROOVABLE" in size.marks:
-        return a_word("marked regroovable")
-    return yes_no(facts.case.tire.regroovable, "marked regroovable", "not marked regroovable")
+        return a_word(say("marked regroovable"))
+    return yes_no(facts.case.tire.regroovable, say("marked regroovable"), say("not marked regroovable"))
 
 
 def _is_marked(found: bool | None) -> Reading:
-    return a_word("not said" if found is None else "marked" if found else "not marked")
+    return a_word(say("not said") if found is None else "marked" if found else say("not marked"))
 
 
-@measure("tire.approval_mark", "tire", words=("marked", "not marked", "not said"))
+@measure("tire.approval_mark", "tire", words=("marked", saying("not marked"), saying("not said")))
 def _approval_mark(facts: Facts, _: object) -> Reading:
     """Approval mark on the sidewall; on a retread that of its retreading."""
     return _is_marked(facts.case.tire.approval_mark)
 
 
-@measure("tire.part_worn_mark", "tire", words=("marked", "not marked", "not said"))
+@measure("tire.part_worn_mark", "tire", words=("marked", saying("not marked"), saying("not said")))
 def _part_worn_mark(facts: Facts, _: object) -> Reading:
     """Whether the tire is marked PART-WORN."""
     return _is_marked(facts.case.tire.part_worn_mark)
 
 
-@measure("tire.date_code", "tire", words=("readable", "unreadable", "in doubt"))
+@measure("tire.date_code", "tire", words=("readable", "unreadable", saying("in doubt")))
 def _date_code(facts: Facts, _: object) -> Reading:
     """Whether the date code can be read; in doubt where it names a week that has not come yet."""
     code, on = facts.case.tire.date_code, facts.case.on
     if code is None or code == UNREADABLE:
         return a_word(code)
-    return a_word("in doubt" if on is not None and production_week(code)[0] > on else "readable")
+    return a_word(say("in doubt") if on is not None and production_week(code)[0] > on else "readable")
 
 
 @measure("tire.size_marking", "tire", words=("readable", "unreadable"))
@@ -202,7 +203,10 @@ def _pressure_ratio(facts: Facts, _: object) -> Reading:
         return None
     ratio = pressure.found.value * 100 / pressure.recommended.value
     shown = quantity(ratio, "%", places=1)
-    return Found(f"{shown} ({pressure.found} of {pressure.recommended})", value=ratio)
+    return Found(
+        say("{shown} ({found} of {recommended})", shown=shown, found=pressure.found, recommended=pressure.recommended),
+        value=ratio,
+    )
 
 
 @measure("dual.difference", "tire", "length")
@@ -227,18 +231,18 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
 
 def _read_finding(slug: str) -> Read:
     def read(facts: Facts, _: object) -> Reading:
-        return yes_no(facts.case.findings.get(slug), "found", "not found")
+        return yes_no(facts.case.findings.get(slug), "found", say("not found"))
 
     return read
 
 
 for _slug in FINDINGS:
     MEASURES[f"finding.{_slug}"] = Measure(
-        f"finding.{_slug}", "tire", "", ("found", "not found"), WORDS["findings"][_slug], _read_finding(_slug)
+        f"finding.{_slug}", "tire", "", ("found", saying("not found")), WORDS["findings"][_slug], _read_finding(_slug)
     )
 
 
-@measure("finding.doubt", "doubt", words=("in doubt",))
+@measure("finding.doubt", "doubt", words=(saying("in doubt"),))
 def _doubt(_facts: Facts, _slug: object) -> Reading:
     """A finding that was looked for and cannot be told."""
-    return a_word("in doubt")
+    return a_word(say("in doubt"))

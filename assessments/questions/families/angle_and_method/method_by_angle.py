@@ -9,13 +9,14 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _TURN = 90
 
 
 @item_family(
     "method-by-angle",
-    title="Method by angle",
+    title=saying("Method by angle"),
     skill="angle-and-method",
     formats=("one",),
     casings=REPAIRED,
@@ -33,23 +34,28 @@ def build(draft: Draft) -> Item:
     )
     decision = draft.decide(case)
     if decision.verdict != "repair":
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     from_tread = rng.random() < 0.4
     beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
     beliefs += ["angle-from-the-tread"] if from_tread else []
     wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
     wrong += MISTAKEN_METHODS
     stated = (
-        f"stands {_TURN - angle}° from the tread surface"
+        say("stands {TURN}° from the tread surface", TURN=_TURN - angle)
         if from_tread
-        else f"leans {angle}° from the perpendicular to the tread"
+        else say("leans {angle}° from the perpendicular to the tread", angle=angle)
     )
     return draft.one(
         stem=[
-            f"A nail hole in the middle of the crown of a {model.name} is {diameter} across after "
-            f"damage removal. The probe {stated}. At the liner the hole is still in the repairable crown. "
-            "Nothing else was found.",
-            rng.choice(["Which repair is allowed?", "How may it be repaired?"]),
+            say(
+                "A nail hole in the middle of the crown of a {name} is {diameter} across after damage "
+                "removal. The probe {stated}. At the liner the hole is still in the repairable crown. "
+                "Nothing else was found.",
+                name=model.name,
+                diameter=diameter,
+                stated=stated,
+            ),
+            rng.choice([say("Which repair is allowed?"), say("How may it be repaired?")]),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

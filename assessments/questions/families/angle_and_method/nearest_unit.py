@@ -8,6 +8,7 @@ from assessments.questions.items.claims import Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import repair_plan
+from training.trade.speech import say, saying
 
 _FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
 _BESIDE_MM = 8.0
@@ -15,7 +16,7 @@ _BESIDE_MM = 8.0
 
 @item_family(
     "nearest-unit",
-    title="How near to an earlier repair",
+    title=saying("How near to an earlier repair"),
     skill="angle-and-method",
     formats=("place",),
     casings=(),
@@ -44,18 +45,24 @@ def build(draft: Draft) -> Item:
         one, two = sorted((start, start + way * (apart - _NEAR_MM - 0.1)))
         return region((one, two), (0, frame.height)) if across else region((0, frame.width), (one, two))
 
-    toward = {(True, 1): "to the right of", (True, -1): "to the left of"}
+    toward = {(True, 1): say("to the right of"), (True, -1): say("to the left of")}
     toward |= {(False, 1): "above", (False, -1): "below"}
     return on_drawing(
         draft,
         stem=[
-            "The drawing shows a piece of liner from inside, the beads to the left and right. The hatched unit of an "
-            f"earlier repair is sound. A new nail hole lies {toward[across, way]} it, on the line through its middle; "
-            f"the unit for it is {new[0]} mm long, toward the beads, and {new[1]} mm wide, centered on the hole.",
+            say(
+                "The drawing shows a piece of liner from inside, the beads to the left and right. The "
+                "hatched unit of an earlier repair is sound. A new nail hole lies {toward} it, on the "
+                "line through its middle; the unit for it is {new} mm long, toward the beads, and {new2} "
+                "mm wide, centered on the hole.",
+                toward=toward[across, way],
+                new=new[0],
+                new2=new[1],
+            ),
             rng.choice(
                 [
-                    "Mark the nearest place for the new hole at which it may still be repaired.",
-                    "How near may the new hole lie, so that it may still be repaired? Mark the place.",
+                    say("Mark the nearest place for the new hole at which it may still be repaired."),
+                    say("How near may the new hole lie, so that it may still be repaired? Mark the place."),
                 ]
             ),
         ],

@@ -9,6 +9,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 _DIAMETER = "5 mm"
@@ -16,7 +17,7 @@ _DIAMETER = "5 mm"
 
 @item_family(
     "one-piece-list",
-    title="Which channels take a one-piece unit",
+    title=saying("Which channels take a one-piece unit"),
     skill="angle-and-method",
     formats=("several",),
     casings=REPAIRED,
@@ -29,7 +30,7 @@ def build(draft: Draft) -> Item:
     mild, steep = edge_mm(clause)
     count = rng.randint(1, _OFFERED - 1)
     if int(mild) < count:
-        raise Redraw("the limit leaves too few angles")
+        raise Redraw(say("the limit leaves too few angles"))
     angles = rng.sample(range(int(mild)), count) + rng.sample(range(int(steep) + 1, 56), _OFFERED - count)
     diameter = usual_hole(draft, model.casing, _DIAMETER)
     right, wrong, rulings = [], [], []
@@ -37,7 +38,7 @@ def build(draft: Draft) -> Item:
         injury = hole(diameter=diameter, lateral_mm=0, angle_deg=angle)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         if decision.plan is None:
-            raise Redraw("something else decides")
+            raise Redraw(say("something else decides"))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
         claim = Decided(("repair",), methods=("one-piece", "two-piece"), case={"injuries": [injury]})
         if "one-piece" in decision.plan[0].methods_allowed:
@@ -48,13 +49,16 @@ def build(draft: Draft) -> Item:
             wrong.append(Choice(f"{angle}°", ("one-piece-at-any-angle",), unsafe=False, claim=claim))
     return draft.several(
         stem=[
-            f"Nail holes in mid-crown, {diameter} after damage removal, each alone in its own "
-            f"{model.name}. The probe gives the lean of each channel from the perpendicular "
-            "to the tread.",
+            say(
+                "Nail holes in mid-crown, {diameter} after damage removal, each alone in its own {name}. "
+                "The probe gives the lean of each channel from the perpendicular to the tread.",
+                diameter=diameter,
+                name=model.name,
+            ),
             rng.choice(
                 [
-                    "Which of them may take a one-piece unit? Choose all.",
-                    "For which is a one-piece unit allowed? Choose all.",
+                    say("Which of them may take a one-piece unit? Choose all."),
+                    say("For which is a one-piece unit allowed? Choose all."),
                 ]
             ),
         ],

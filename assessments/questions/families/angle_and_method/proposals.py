@@ -8,20 +8,21 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _PROPOSALS = {
-    "one-piece": ("A one-piece unit pulled through from inside", ("any-lean-is-steep",)),
-    "two-piece": ("A stem in the channel and a patch over it, from inside", ("two-piece-only-when-steep",)),
-    "stem-only": ("A stem in the channel and nothing on the liner", ("stem-alone",)),
-    "patch-only": ("A patch on the liner and nothing in the channel", ("patch-alone",)),
-    "string": ("A string plug pushed in from outside, tire on the wheel", ("string-from-outside",)),
-    "tube": ("An inner tube, and the hole left as it is", ("tube-instead",)),
+    "one-piece": (saying("A one-piece unit pulled through from inside"), ("any-lean-is-steep",)),
+    "two-piece": (saying("A stem in the channel and a patch over it, from inside"), ("two-piece-only-when-steep",)),
+    "stem-only": (saying("A stem in the channel and nothing on the liner"), ("stem-alone",)),
+    "patch-only": (saying("A patch on the liner and nothing in the channel"), ("patch-alone",)),
+    "string": (saying("A string plug pushed in from outside, tire on the wheel"), ("string-from-outside",)),
+    "tube": (saying("An inner tube, and the hole left as it is"), ("tube-instead",)),
 }
 
 
 @item_family(
     "proposals",
-    title="Which proposals are repairs",
+    title=saying("Which proposals are repairs"),
     skill="angle-and-method",
     formats=("several",),
     casings=REPAIRED,
@@ -47,15 +48,23 @@ def build(draft: Draft) -> Item:
         else:
             mistakes = ("one-piece-at-any-angle",) if proposed == "one-piece" else why
             if not any(draft.decide(case, name).verdict == "repair" for name in mistakes):
-                raise Redraw("something else decides")
+                raise Redraw(say("something else decides"))
             wrong.append(Choice(text, mistakes, unsafe=proposed != "one-piece", claim=claim))
     return draft.several(
         stem=[
-            f"A nail hole in mid-crown of a {model.name}: {diameter} across after damage removal, "
-            f"the channel {angle}° from the perpendicular, still in the repairable crown at the liner. "
-            "Nothing else was found.",
+            say(
+                "A nail hole in mid-crown of a {name}: {diameter} across after damage removal, the "
+                "channel {angle}° from the perpendicular, still in the repairable crown at the liner. "
+                "Nothing else was found.",
+                name=model.name,
+                diameter=diameter,
+                angle=angle,
+            ),
             rng.choice(
-                ["Which of these are acceptable repairs of it? Choose all.", "Which of these may be done? Choose all."]
+                [
+                    say("Which of these are acceptable repairs of it? Choose all."),
+                    say("Which of these may be done? Choose all."),
+                ]
             ),
         ],
         right=right,

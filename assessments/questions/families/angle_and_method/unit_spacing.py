@@ -4,11 +4,12 @@ from assessments.questions.cases.spacing import SIZES, nearest
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 
 @item_family(
     "unit-spacing",
-    title="Least distance of two holes",
+    title=saying("Least distance of two holes"),
     skill="angle-and-method",
     formats=("number",),
     casings=(),
@@ -28,16 +29,23 @@ def build(draft: Draft) -> Item:
         (5, "holes-not-units"),
         (first[side] + second[side] + free, "whole-units-added"),
     ]
-    way = "side by side across the tire" if across else "one behind the other around the tire"
+    way = say("side by side across the tire") if across else say("one behind the other around the tire")
     return draft.number(
         stem=[
-            f"Two nail holes lie {way}. The unit for the first is {first[0]} mm long, toward the beads, and {first[1]} "
-            f"mm wide; the unit for the second is {second[0]} mm long and {second[1]} mm wide. Both are centered on "
-            "their holes.",
+            say(
+                "Two nail holes lie {way}. The unit for the first is {first} mm long, toward the beads, "
+                "and {first2} mm wide; the unit for the second is {second} mm long and {second2} mm "
+                "wide. Both are centered on their holes.",
+                way=way,
+                first=first[0],
+                first2=first[1],
+                second=second[0],
+                second2=second[1],
+            ),
             rng.choice(
                 [
-                    "How far apart on the liner must their centers be at least, so that both may be repaired?",
-                    "What is the least distance from center to center at which both may be repaired?",
+                    say("How far apart on the liner must their centers be at least, so that both may be repaired?"),
+                    say("What is the least distance from center to center at which both may be repaired?"),
                 ]
             ),
         ],

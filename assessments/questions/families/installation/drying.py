@@ -6,20 +6,21 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Not, Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
+from training.trade.speech import say, saying
 
-_NOW = "Install the unit now and leave its gum alone"
-_WAIT = "Wait until it is dry all over, with no heat"
-_HEAT = "Warm it with a heat gun, then install the unit"
-_COAT = "Brush a second, thicker coat on and install"
+_NOW = saying("Install the unit now and leave its gum alone")
+_WAIT = saying("Wait until it is dry all over, with no heat")
+_HEAT = saying("Warm it with a heat gun, then install the unit")
+_COAT = saying("Brush a second, thicker coat on and install")
 _WEATHER = {
-    False: ("on a mild day", "in a warm, dry shop"),
-    True: ("on a cold day", "on a rainy day, with the door open"),
+    False: (saying("on a mild day"), saying("in a warm, dry shop")),
+    True: (saying("on a cold day"), saying("on a rainy day, with the door open")),
 }
 
 
 @item_family(
     "drying",
-    title="Is the fluid dry",
+    title=saying("Is the fluid dry"),
     skill="installation",
     formats=("one",),
     casings=REPAIRED,
@@ -34,28 +35,37 @@ def build(draft: Draft) -> Item:
     minutes = rng.randint(least + 1, least + 6) if is_dry else rng.randint(1, least + 6)
     is_ready = is_dry and clause.strictest.permits(parse_quantity(f"{minutes} min", "time"))
     look = (
-        rng.choice(("dull and dry all over", "dry to the eye everywhere, nothing wet"))
+        rng.choice((say("dull and dry all over"), say("dry to the eye everywhere, nothing wet")))
         if is_dry
-        else rng.choice(("still shiny in the middle", "wet at one edge", "dull at the edge and wet in the middle"))
+        else rng.choice(
+            (say("still shiny in the middle"), say("wet at one edge"), say("dull at the edge and wet in the middle"))
+        )
     )
     weather = rng.choice(_WEATHER[not is_dry and minutes > least])
     state, heat, coat = (common_limit(draft, f"job.{name}").id for name in ("dry_state", "drying_heat", "coat"))
-    seen = "completely dry" if is_dry else "tacky"
+    seen = say("completely dry") if is_dry else "tacky"
     ready = All((Permitted(clause.id, f"{minutes} min"), Permitted(state, seen)))
     now = Choice(_NOW, ("tacky-is-ready",), claim=ready)
-    wait = Choice(_WAIT, ("longer-is-safer",), claim=All((Not(ready), Permitted(heat, "no heat"))))
+    wait = Choice(_WAIT, ("longer-is-safer",), claim=All((Not(ready), Permitted(heat, say("no heat")))))
     key, other = (now, wait) if is_ready else (wait, now)
-    ago = "1 minute" if minutes == 1 else f"{minutes} minutes"
+    ago = "1 minute" if minutes == 1 else say("{minutes} minutes", minutes=minutes)
     return draft.one(
         stem=[
-            f"The fluid went on the buffed area {ago} ago, {weather}. It looks {look}.",
-            f"Its maker's instruction agrees with the usual practice: {clause.limit_text()}.",
-            rng.choice(["What do you do?", "What now?"]),
+            say(
+                "The fluid went on the buffed area {ago} ago, {weather}. It looks {look}.",
+                ago=ago,
+                weather=weather,
+                look=look,
+            ),
+            say(
+                "Its maker's instruction agrees with the usual practice: {limit_text}.", limit_text=clause.limit_text()
+            ),
+            rng.choice([say("What do you do?"), say("What now?")]),
         ],
         key=key,
         wrong=[
             other,
-            Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, "forced heat")),
+            Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, say("forced heat"))),
             Choice(_COAT, ("thick-coat", "tacky-is-ready"), claim=Permitted(coat, "thick")),
         ],
         clauses=[clause.id, heat],

@@ -5,11 +5,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.faults import find_fault
+from training.trade.speech import saying
 
 
 @item_family(
     "fault-in-installation",
-    title="Fault in the installation",
+    title=saying("Fault in the installation"),
     skill="installation",
     formats=("fault",),
     casings=REPAIRED,

@@ -5,11 +5,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import statements
+from training.trade.speech import say, saying
 
 
 @item_family(
     "installation-statements",
-    title="What is right in installation",
+    title=saying("What is right in installation"),
     skill="installation",
     formats=("several",),
     casings=REPAIRED,
@@ -18,6 +19,8 @@ from assessments.questions.work.facts import statements
 def build(draft: Draft) -> Item:
     casing = body_of_work(draft)
     tire = BODY_WORDS.get(casing, "a radial tire")
-    asked = draft.rng.choice(["Which of these are right? Choose all.", "Which of these would you do? Choose all."])
-    stem = [f"You are fitting a stem and patch in {tire}.", asked]
+    asked = draft.rng.choice(
+        [say("Which of these are right? Choose all."), say("Which of these would you do? Choose all.")]
+    )
+    stem = [say("You are fitting a stem and patch in {tire}.", tire=tire), asked]
     return statements(draft, stem=stem, casing=casing)

@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import next_step
+from training.trade.speech import saying
 
 _AFTER = {
     "two-piece": ("cement-channel", "cement-area", "dry", "apply-unit", "stitch"),
@@ -14,7 +15,7 @@ _AFTER = {
 
 @item_family(
     "next-installation-step",
-    title="The next step in installation",
+    title=saying("The next step in installation"),
     skill="installation",
     formats=("one",),
     casings=REPAIRED,

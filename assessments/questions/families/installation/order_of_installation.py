@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
+from training.trade.speech import saying
 
 _AMONG = (
     "buff",
@@ -23,7 +24,7 @@ _AMONG = (
 
 @item_family(
     "order-of-installation",
-    title="Installation in order",
+    title=saying("Installation in order"),
     skill="installation",
     formats=("order",),
     casings=REPAIRED,

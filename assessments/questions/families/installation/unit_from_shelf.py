@@ -10,6 +10,7 @@ from assessments.questions.items.claims import Is, Planned
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import RepairUnit, parse_quantity
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
@@ -20,7 +21,7 @@ _KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
 
 @item_family(
     "unit-from-shelf",
-    title="The right unit from the shelf",
+    title=saying("The right unit from the shelf"),
     skill="installation",
     formats=("one",),
     casings=REPAIRED,
@@ -50,7 +51,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(data)
     decision = draft.decide(case)
     if decision.plan is None or decision.plan[0].unit is None or len(steps) < 4:
-        raise Redraw("no unit of the shelf fits, or too few to choose from")
+        raise Redraw(say("no unit of the shelf fits, or too few to choose from"))
 
     shelf = tuple(
         (
@@ -68,8 +69,14 @@ def build(draft: Draft) -> Item:
         return Choice(unit.name, why, claim=Is(Planned("unit", shelf=shelf), unit.name))
 
     def said(unit: RepairUnit) -> str:
-        body = "fabric body" if "passenger" in unit.casings else "steel body"
-        return f"{unit.name}: {_KIND_WORDS[unit.kind]} for holes up to {unit.injury_max}, {body}"
+        body = say("fabric body") if "passenger" in unit.casings else say("steel body")
+        return say(
+            "{name}: {kind_words} for holes up to {injury_max}, {body}",
+            name=unit.name,
+            kind_words=_KIND_WORDS[unit.kind],
+            injury_max=unit.injury_max,
+            body=body,
+        )
 
     planned = decision.plan[0].unit["name"]
     own = [unit for unit in units if unit.kind == _KIND[method]]
@@ -81,11 +88,17 @@ def build(draft: Draft) -> Item:
     wrong.append(taken(other, "two-piece-only-when-steep" if method == "two-piece" else "patch-alone"))
     return draft.one(
         stem=[
-            f"A {model.name} is repaired with {METHODS[method]}. The nail was {before} thick; after "
-            f"damage removal the hole is {size} across.",
-            "On the shelf:",
+            say(
+                "A {name} is repaired with {methods}. The nail was {before} thick; after damage removal "
+                "the hole is {size} across.",
+                name=model.name,
+                methods=METHODS[method],
+                before=before,
+                size=size,
+            ),
+            say("On the shelf:"),
             *(f"{said(unit)}." for unit in sorted(units, key=lambda unit: unit.name)),
-            rng.choice(["Which unit do you take from the shelf?", "Which of these units is the right one?"]),
+            rng.choice([say("Which unit do you take from the shelf?"), say("Which of these units is the right one?")]),
         ],
         key=taken(key),
         wrong=wrong,

@@ -11,6 +11,7 @@ from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, production_week, whole_years
 from training.trade.days import MONTHS
+from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
 _OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",), ("retread-keeps-its-birthday",)
@@ -18,7 +19,7 @@ _OFFERED, _MARGIN, _NEVER, _BIRTHDAY = 5, timedelta(weeks=3), ("age-never-ends",
 
 @item_family(
     "age-on-axle",
-    title="Too old for this axle",
+    title=saying("Too old for this axle"),
     skill="markings",
     formats=("several",),
     casings=("light-truck-fabric", *STEEL),
@@ -39,7 +40,7 @@ def build(draft: Draft) -> Item:
             since = _code(draft, today, rng.randint(2, 11))
             if (since[2:], since[:2]) <= (code[2:], code[:2]):
                 continue
-            words, tire = f"{words}, retreaded {since}", {**tire, "retreaded_on": since}
+            words, tire = say("{words}, retreaded {since}", words=words, since=since), {**tire, "retreaded_on": since}
         on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
         data, decision = on_the_road(draft, model, place, **on_day)
         too_old = decision.verdict == "reject"
@@ -56,13 +57,14 @@ def build(draft: Draft) -> Item:
     right = [choice for choice, too_old in offered.values() if too_old]
     wrong = [choice for choice, too_old in offered.values() if not too_old]
     if not right or not any(choice.why for choice in wrong):
-        raise Redraw("none is too old, or none of the others looks it")
+        raise Redraw(say("none is too old, or none of the others looks it"))
     return draft.several(
         stem=[
-            f"Today is {today.day} {MONTHS[today.month - 1]} {today.year}. Five tires with the vehicle and axle they "
-            "run on, the gross mass of the vehicle, and the date code on the sidewall.",
-            rng.choice(("Which of them may not run there any more, by their age? Choose all.",
-                        "Which of these tires are too old for where they run? Choose all.")),
+            say("Today is {day} {months} {year}. Five tires with the vehicle and axle they run on, the "
+"gross mass of the vehicle, and the date code on the sidewall.",
+                day=today.day, months=MONTHS[today.month - 1], year=today.year),
+            rng.choice((say("Which of them may not run there any more, by their age? Choose all."),
+                        say("Which of these tires are too old for where they run? Choose all."))),
         ],
         right=right,
         wrong=wrong,

@@ -10,6 +10,7 @@ from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_text
+from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
 _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
@@ -17,7 +18,7 @@ _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
 
 @item_family(
     "axle-load",
-    title="Load of the tires of an axle",
+    title=saying("Load of the tires of an axle"),
     skill="markings",
     formats=("number",),
     casings=("light-truck-fabric", *STEEL),
@@ -40,15 +41,16 @@ def build(draft: Draft) -> Item:
         (Fraction(count * ((size.load_index_dual if is_dual else size.load_index_single) or 0)), "index-in-kilograms"),
         (own, "one-tire-for-the-axle"),
     ]
-    wheels = "two tires side by side at each end" if is_dual else "one tire at each end"
+    wheels = say("two tires side by side at each end") if is_dual else say("one tire at each end")
     return draft.number(
         stem=[
-            f"An axle has {wheels}, all {molded(size)}, at the pressure that belongs to their load index.",
+            say("An axle has {wheels}, all {molded}, at the pressure that belongs to their load "
+                "index.", wheels=wheels, molded=molded(size)),
             table(rng, [size.load_index_single or 0, size.load_index_dual or 0], draft.prefer),
             rng.choice(
                 [
-                    "How much may all tires of this axle carry together, going by the tires alone?",
-                    "By its tires alone, what is the greatest load of this axle?",
+                    say("How much may all tires of this axle carry together, going by the tires alone?"),
+                    say("By its tires alone, what is the greatest load of this axle?"),
                 ]
             ),
         ],
@@ -56,11 +58,12 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("lb", "kg"),
         wrong=[(said(value), why) for value, why in wrong],
-        unsafe=[f"above {said(count * own)}"],
+        unsafe=[say("above {said}", said=said(count * own))],
         asks=Molded(molded(size), "load_kg", count, dual=is_dual),
         explanation=[
             line("axle", molded(size), f"{count} times {load_text(own, prefer=draft.prefer)}",
-                 "The index behind the slash is the load of each tire in a dual pair. The vehicle may be rated lower.",
+                 say("The index behind the slash is the load of each tire in a dual pair. The vehicle may be "
+"rated lower."),
                  TABLE_SOURCE)
         ],
         features={"marking": molded(size), "dual": is_dual},

@@ -5,11 +5,12 @@ from assessments.questions.cases.sidewall import has_body, plies
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 
 @item_family(
     "casing-class",
-    title="Which body the tire has",
+    title=saying("Which body the tire has"),
     skill="markings",
     formats=("one",),
     casings=("light-truck-fabric", "light-truck-steel"),
@@ -31,22 +32,27 @@ def build(draft: Draft) -> Item:
     def by(what: str, steel: bool, *why: str) -> Choice:
         """Taking a fabric body for steel lets a hole pass that is too large for it."""
         body, unsafe = "steel" if steel else "fabric", steel and not is_steel
-        text = f"{body.capitalize()} body, by its {what}"
+        text = say("{capitalize} body, by its {what}", capitalize=body.capitalize(), what=what)
         return has_body(molded, body, what.replace(" ", "_"), text, *why, unsafe=unsafe)
 
     wrong = [
-        by("tread plies", True, "belts-decide"),
-        by("load range letter", by_load, "load-range-decides"),
-        by("size marking", not is_steel, "size-marking-decides"),
-        by("sidewall plies", not is_steel, "plies-misread"),
+        by(say("tread plies"), True, "belts-decide"),
+        by(say("load range letter"), by_load, "load-range-decides"),
+        by(say("size marking"), not is_steel, "size-marking-decides"),
+        by(say("sidewall plies"), not is_steel, "plies-misread"),
     ]
     return draft.one(
         stem=[
-            f"A light truck tire reads {model.size}, load range {load_range}. Molded on it: {molded}.",
+            say(
+                "A light truck tire reads {size}, load range {load_range}. Molded on it: {molded}.",
+                size=model.size,
+                load_range=load_range,
+                molded=molded,
+            ),
             rng.choice(
                 [
-                    "Which body does it have, and what on the sidewall says so?",
-                    "Which size limit counts depends on its body. Which body is it, and by what?",
+                    say("Which body does it have, and what on the sidewall says so?"),
+                    say("Which size limit counts depends on its body. Which body is it, and by what?"),
                 ]
             ),
         ],

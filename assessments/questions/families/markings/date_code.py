@@ -5,11 +5,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS
+from training.trade.speech import say, saying
 
 
 @item_family(
     "date-code",
-    title="When the tire was made",
+    title=saying("When the tire was made"),
     skill="markings",
     formats=("one",),
     casings=(),
@@ -30,11 +31,11 @@ def build(draft: Draft) -> Item:
     wrong.append(made(code, week + 26, year, "weeks-from-midyear"))
     return draft.one(
         stem=[
-            f"Near the bead it reads {identification(rng, code)}.",
-            rng.choice(["When was this tire made?", "What does the date code say?"]),
+            say("Near the bead it reads {identification}.", identification=identification(rng, code)),
+            rng.choice([say("When was this tire made?"), say("What does the date code say?")]),
         ],
         key=made(code, week, year),
         wrong=wrong,
-        explanation=[date_code_line(code, f"week {week} of 20{year:02d}")],
+        explanation=[date_code_line(code, say("week {week} of 20{year:02d}", week=week, year=year))],
         features={"week": week, "year": 2000 + year},
     )

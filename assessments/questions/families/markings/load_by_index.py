@@ -10,13 +10,14 @@ from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_capacity_kg, load_text
+from training.trade.speech import say, saying
 
-_FITTED = {True: " It runs as one of a dual pair.", False: " It is fitted as a single."}
+_FITTED = {True: saying(" It runs as one of a dual pair."), False: saying(" It is fitted as a single.")}
 
 
 @item_family(
     "load-by-index",
-    title="Load of one tire",
+    title=saying("Load of one tire"),
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),
@@ -33,7 +34,7 @@ def build(draft: Draft) -> Item:
 
     def said(value: Fraction, *why: str) -> Choice:
         claim = Is(Molded(molded(size), "load_kg", dual=is_dual), f"{float(value):g} kg", "0.5 kg")
-        text = f"It carries {load_text(value, prefer=draft.prefer)}"
+        text = say("It carries {load_text}", load_text=load_text(value, prefer=draft.prefer))
         return Choice(text, why, unsafe=value > key, value=value, claim=claim)
 
     step = rng.choice((-1, 1))
@@ -49,20 +50,21 @@ def build(draft: Draft) -> Item:
     fitted = _FITTED[is_dual] if second is not None else ""
     return draft.one(
         stem=[
-            f"Molded on a sidewall: {molded(size)}.{fitted}",
+            say("Molded on a sidewall: {molded}.{fitted}", molded=molded(size), fitted=fitted),
             table(rng, [index for index in (single, second) if index is not None], draft.prefer),
             rng.choice(
                 [
-                    "How much may this one tire carry, at the pressure that belongs to it?",
-                    "At its full pressure, what is the greatest load of this one tire?",
+                    say("How much may this one tire carry, at the pressure that belongs to it?"),
+                    say("At its full pressure, what is the greatest load of this one tire?"),
                 ]
             ),
         ],
         key=said(key),
         wrong=wrong,
         explanation=[
-            line("load index", f"{index}", load_text(key, prefer=draft.prefer),
-                 "The load index stands for a load in a table. Behind a slash is the one for a tire in a dual pair.",
+            line(say("load index"), f"{index}", load_text(key, prefer=draft.prefer),
+                 say("The load index stands for a load in a table. Behind a slash is the one for a tire in a "
+"dual pair."),
                  TABLE_SOURCE)
         ],
         features={"marking": molded(size), "dual": is_dual},

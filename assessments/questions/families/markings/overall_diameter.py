@@ -9,13 +9,14 @@ from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import outer_diameter_mm, rim_text, section_height_mm
+from training.trade.speech import say, saying
 
 _TOLERANCE = {"in": "1/8 in", "mm": "3 mm"}
 
 
 @item_family(
     "overall-diameter",
-    title="Overall diameter from the size",
+    title=saying("Overall diameter from the size"),
     skill="markings",
     formats=("number",),
     casings=tuple(KINDS),
@@ -42,12 +43,12 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            f"Molded on a sidewall: {molded(size)}",
-            f"Its rim has a nominal diameter of {rim_text(size.rim_code, prefer=draft.prefer)}.",
+            say("Molded on a sidewall: {molded}", molded=molded(size)),
+            say("Its rim has a nominal diameter of {rim_text}.", rim_text=rim_text(size.rim_code, prefer=draft.prefer)),
             rng.choice(
                 [
-                    "By its size, what is the overall diameter of the new tire?",
-                    "How far is it across the whole tire when it is new, by its size?",
+                    say("By its size, what is the overall diameter of the new tire?"),
+                    say("How far is it across the whole tire when it is new, by its size?"),
                 ]
             ),
         ],
@@ -57,9 +58,11 @@ def build(draft: Draft) -> Item:
         wrong=[(said(value), why) for value, why in wrong],
         asks=Molded(size.size, "outer_diameter_mm"),
         explanation=[
-            line("overall diameter", molded(size), f"{rim} mm and twice {height} mm: {said(key)}",
-                 "The overall diameter is that of the rim and two section heights, one above it and one below.",
-                 "UN Regulation No. 30 / No. 54 (rounding order from memory)")
+            line(say("overall diameter"), molded(size), say("{rim} mm and twice {height} mm: "
+                                                            "{said}", rim=rim, height=height, said=said(key)),
+                 say("The overall diameter is that of the rim and two section heights, one above it and one "
+"below."),
+                 say("UN Regulation No. 30 / No. 54 (rounding order from memory)"))
         ],
         features={"marking": molded(size), "aspect": aspect},
     )  # fmt: skip

@@ -5,14 +5,19 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for
 from assessments.questions.families.markings.size_parts import ask_part, pick_number
 from assessments.questions.items.item import Item
+from training.trade.speech import saying
 
-_READ = "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."
-_IN_INCHES = "A size in inches: with an x, the diameter of the tire and the width; else the width. The rim comes last."
+_READ = saying(
+    "First the width, behind the slash the height as a percentage of the width, then the diameter of the rim."
+)
+_IN_INCHES = saying(
+    "A size in inches: with an x, the diameter of the tire and the width; else the width. The rim comes last."
+)
 
 
 @item_family(
     "read-size",
-    title="What the numbers of a size say",
+    title=saying("What the numbers of a size say"),
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),

@@ -7,18 +7,22 @@ from assessments.questions.families.markings.load_and_speed import Service, by_a
 from assessments.questions.families.markings.molded_sizes import line, pick_built
 from assessments.questions.items.claims import All, AtLeast, Molded
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _OFFERED = 5
-_BECAUSE = (
-    "A replacement carries at least the load and the speed that the vehicle's placard asks for. More of either is "
-    "allowed, less of one is not, and the other does not make up for it."
+_BECAUSE = saying(
+    "A replacement carries at least the load and the speed that the vehicle's placard asks "
+    "for. More of either is allowed, less of one is not, and the other does not make up for "
+    "it."
 )
-_SOURCE = "US motoring association, tire advice: exceeding what the car asks for is allowed, falling short is not"
+_SOURCE = saying(
+    "US motoring association, tire advice: exceeding what the car asks for is allowed, falling short is not"
+)
 
 
 @item_family(
     "replacement-service",
-    title="Which replacement may go on",
+    title=saying("Which replacement may go on"),
     skill="markings",
     formats=("several",),
     casings=("passenger",),
@@ -56,14 +60,18 @@ def build(draft: Draft) -> Item:
             why.append("size-alone-decides")
         wrong.append(Choice(one.text, tuple(why), unsafe=True, claim=claim(one)))
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"The placard of a car asks for {size} {asked.text}. All-season tires of this size are on the shelf.",
+            say(
+                "The placard of a car asks for {size} {value}. All-season tires of this size are on the shelf.",
+                size=size,
+                value=asked.text,
+            ),
             rng.choice(
                 [
-                    "Which of them may go on, by load index and speed symbol? Choose all.",
-                    "Which of these carry enough and are fast enough for this car? Choose all.",
+                    say("Which of them may go on, by load index and speed symbol? Choose all."),
+                    say("Which of these carry enough and are fast enough for this car? Choose all."),
                 ]
             ),
         ],
@@ -71,7 +79,12 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         explanation=[
             line(
-                "placard", asked.text, f"at least {asked.load_index} and {asked.symbol}", _BECAUSE, _SOURCE, "guidance"
+                "placard",
+                asked.text,
+                say("at least {load_index} and {symbol}", load_index=asked.load_index, symbol=asked.symbol),
+                _BECAUSE,
+                _SOURCE,
+                "guidance",
             )
         ],
         features={"marking": f"{size} {asked.text}", "fitting": len(right)},

@@ -9,11 +9,12 @@ from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook import quantity
 from training.rulebook.markings import section_height_mm
+from training.trade.speech import say, saying
 
 
 @item_family(
     "section-height",
-    title="How high the section is",
+    title=saying("How high the section is"),
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),
@@ -28,7 +29,9 @@ def build(draft: Draft) -> Item:
     def said(value: Fraction | int, *why: str) -> Choice:
         whole = round(value)
         claim = Is(Molded(size.size, "section_height_mm"), f"{whole} mm", "0 mm")
-        return Choice(f"It measures {draft.show(quantity(whole, 'mm'))}", why, value=Fraction(whole), claim=claim)
+        return Choice(
+            say("It measures {show}", show=draft.show(quantity(whole, "mm"))), why, value=Fraction(whole), claim=claim
+        )
 
     wrong = [
         said(aspect, "aspect-in-millimeters"),
@@ -39,20 +42,21 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"Molded on a sidewall: {molded(size)}",
+            say("Molded on a sidewall: {molded}", molded=molded(size)),
             rng.choice(
                 [
-                    "By its size, how high is the section, from the bead seat to the tread?",
-                    "How far is it from the bead to the top of the tread on a new tire, by this size?",
+                    say("By its size, how high is the section, from the bead seat to the tread?"),
+                    say("How far is it from the bead to the top of the tread on a new tire, by this size?"),
                 ]
             ),
         ],
         key=said(height),
         wrong=[choice for choice in wrong if abs((choice.value or Fraction(0)) - height) > 2],
         explanation=[
-            line("section height", molded(size), f"{aspect} % of {width} mm: {height} mm",
-                 "The section height is the width times the aspect ratio. The rim has no part in it.",
-                 "UN Regulation No. 30 / No. 54 (rounding order from memory)")
+            line(say("section height"), molded(size), say("{aspect} % of {width} mm: {height} "
+                                                          "mm", aspect=aspect, width=width, height=height),
+                 say("The section height is the width times the aspect ratio. The rim has no part in it."),
+                 say("UN Regulation No. 30 / No. 54 (rounding order from memory)"))
         ],
         features={"marking": molded(size), "aspect": aspect},
     )  # fmt: skip

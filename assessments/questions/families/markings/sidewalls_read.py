@@ -7,6 +7,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS
+from training.trade.speech import say, saying
 
 _DATES, _BODIES = 4, 3
 _MISREAD = ("year-before-week", "month-not-week", "decade-guessed", "weeks-from-midyear")
@@ -14,7 +15,7 @@ _MISREAD = ("year-before-week", "month-not-week", "decade-guessed", "weeks-from-
 
 @item_family(
     "sidewalls-read",
-    title="Which readings of a sidewall are right",
+    title=saying("Which readings of a sidewall are right"),
     skill="markings",
     formats=("several",),
     casings=("light-truck-fabric", "light-truck-steel"),
@@ -35,7 +36,7 @@ def build(draft: Draft) -> Item:
         (wrong if how else right).append(
             made(code, number, of_year, *((how,) if how else readings), unit=unit, text=text)
         )
-        lines.append(date_code_line(code, f"week {week} of 20{year:02d}"))
+        lines.append(date_code_line(code, say("week {week} of 20{year:02d}", week=week, year=year)))
     clause = draft.limit("tire.casing", "light-truck")
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
         letter = rng.choice("CDE")
@@ -44,18 +45,25 @@ def build(draft: Draft) -> Item:
         says = taken.get(name, is_steel)
         why = tuple(one for one, steel in taken.items() if (steel == says) != (is_steel == says))
         molded, body = plies(rng, steel_body=is_steel), "steel" if says else "fabric"
-        text, unsafe = f"Range {letter}, {molded}: {body} body", says and not is_steel
+        text, unsafe = (
+            say("Range {letter}, {molded}: {body} body", letter=letter, molded=molded, body=body),
+            says and not is_steel,
+        )
         choice = has_body(molded, body, "sidewall_plies", text, *why, unsafe=unsafe)
         (right if says == is_steel else wrong).append(choice)
     return draft.several(
         stem=[
             rng.choice(
                 [
-                    "An apprentice has written down what the sidewalls of light truck tires say, and what it means.",
-                    "Notes on the sidewalls of light truck tires: what is molded there, and what was made of it.",
+                    say(
+                        "An apprentice has written down what the sidewalls of light truck tires say, and what it means."
+                    ),
+                    say("Notes on the sidewalls of light truck tires: what is molded there, and what was made of it."),
                 ]
             ),
-            rng.choice(["Which of the notes are right? Choose all.", "Which were read correctly? Choose all."]),
+            rng.choice(
+                [say("Which of the notes are right? Choose all."), say("Which were read correctly? Choose all.")]
+            ),
         ],
         right=right,
         wrong=wrong,

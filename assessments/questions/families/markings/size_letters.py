@@ -5,16 +5,17 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for
 from assessments.questions.families.markings.size_parts import ask_part, pick_letter
 from assessments.questions.items.item import Item
+from training.trade.speech import saying
 
-_READ = (
-    "Letters before or after the size say what it is built for. The one before the rim diameter is the build: R is "
-    "radial, D or a dash is bias, B is bias with belts."
+_READ = saying(
+    "Letters before or after the size say what it is built for. The one before the rim "
+    "diameter is the build: R is radial, D or a dash is bias, B is bias with belts."
 )
 
 
 @item_family(
     "size-letters",
-    title="What the letters of a size say",
+    title=saying("What the letters of a size say"),
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),

@@ -12,22 +12,24 @@ from assessments.questions.families.markings.molded_sizes import IN_INCHES, line
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook.markings import CONSTRUCTIONS, Designation
+from training.trade.speech import say, saying
 
 # What a number may be said to be, by the names of the reader of sizes; of some a size says nothing.
 _SAID = {
-    "section_width": "the width of the section", "tread_width": "the width of the tread",
-    "rim_width": "the width of the rim", "sidewall_height": "the height of the sidewall",
-    "overall_diameter_code": "the diameter of the tire", "rim_code": "the diameter of the rim",
-    "rim_radius": "the radius of the rim",
+    "section_width": saying("the width of the section"), "tread_width": saying("the width of the tread"),
+    "rim_width": saying("the width of the rim"), "sidewall_height": saying("the height of the sidewall"),
+    "overall_diameter_code": saying("the diameter of the tire"), "rim_code": saying("the diameter of the rim"),
+    "rim_radius": saying("the radius of the rim"),
 }  # fmt: skip
 _PLIES = {
-    "radial": "Its body plies run radially", "bias": "Its body plies run on the bias",
-    "bias-belted": "Its body plies run on the bias, under belts",
+    "radial": saying("Its body plies run radially"), "bias": saying("Its body plies run on the bias"),
+    "bias-belted": saying("Its body plies run on the bias, under belts"),
 }  # fmt: skip
 _USES = {
-    "passenger": "Built for passenger cars", "light-truck": "Built for light trucks",
-    "commercial": "Built for delivery vans", "motorcycle": "Built for motorcycles", "truck": "Built for heavy trucks",
-    "special-trailer": "Built for trailers", "temporary-spare": "Built as a temporary spare",
+    "passenger": saying("Built for passenger cars"), "light-truck": saying("Built for light trucks"),
+    "commercial": saying("Built for delivery "
+            "vans"), "motorcycle": saying("Built for motorcycles"), "truck": saying("Built for heavy trucks"),
+    "special-trailer": saying("Built for trailers"), "temporary-spare": saying("Built as a temporary spare"),
 }  # fmt: skip
 
 
@@ -89,12 +91,17 @@ def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
 
 def ask_part(draft: Draft, size: Designation, part: Part, reading: str) -> Item:
     """What does this sign in a molded size say? `reading` explains how a size is read."""
-    asked = [f"What does the {part.sign} in this size say?", f"How is the {part.sign} in the size read?"]
+    asked = [
+        say("What does the {sign} in this size say?", sign=part.sign),
+        say("How is the {sign} in the size read?", sign=part.sign),
+    ]
     return draft.one(
-        stem=[f"Molded on a sidewall: {molded(size)}", draft.rng.choice(asked)],
+        stem=[say("Molded on a sidewall: {molded}", molded=molded(size)), draft.rng.choice(asked)],
         key=part.right.of_size(size),
         wrong=[one.of_size(size) for one in part.wrong],
-        explanation=[line("size", part.sign, part.right.words, reading, "UN Regulation No. 30 / No. 54 (from memory)")],
+        explanation=[
+            line("size", part.sign, part.right.words, reading, say("UN Regulation No. 30 / No. 54 (from memory)"))
+        ],
         features={"marking": molded(size), "part": part.sign},
     )
 
@@ -103,7 +110,7 @@ def _number(number: str, right: str, **taken: str) -> Part:
     """A dimension, and the dimensions it is taken for."""
 
     def said(of: str, why: str = "") -> Said:
-        return Said(f"{number} is {_SAID[of]}", of, number, why)
+        return Said(say("{number} is {said}", number=number, said=_SAID[of]), of, number, why)
 
     return Part(number.split()[0], said(right), [said(of, why) for of, why in taken.items()])
 
@@ -133,11 +140,26 @@ def _aspect(size: Designation) -> Part:
     percent = f"{size.aspect_percent}"
     return Part(
         percent,
-        Said(f"Its height is {percent} % of its width", "aspect_percent", percent),
+        Said(say("Its height is {percent} % of its width", percent=percent), "aspect_percent", percent),
         [
-            Said(f"Its height is {percent} mm", "section_height_mm", f"{percent} mm", "aspect-in-millimeters"),
-            Said(f"Its height is {percent} % of its rim diameter", "percent_of_rim", percent, "aspect-of-rim"),
-            Said(f"Its width is {percent} % of its height", "width_percent", percent, "aspect-upside-down"),
+            Said(
+                say("Its height is {percent} mm", percent=percent),
+                "section_height_mm",
+                f"{percent} mm",
+                "aspect-in-millimeters",
+            ),
+            Said(
+                say("Its height is {percent} % of its rim diameter", percent=percent),
+                "percent_of_rim",
+                percent,
+                "aspect-of-rim",
+            ),
+            Said(
+                say("Its width is {percent} % of its height", percent=percent),
+                "width_percent",
+                percent,
+                "aspect-upside-down",
+            ),
         ],
     )
 
@@ -147,12 +169,14 @@ def _build(size: Designation) -> Part:
     build = CONSTRUCTIONS[size.construction]
     wrong = [Said(words, "construction", one, "build-guessed") for one, words in _PLIES.items() if one != build]
     if letter == "dash":
-        wrong.append(Said("It says nothing of the build", "construction", "none", "build-guessed"))
+        wrong.append(Said(say("It says nothing of the build"), "construction", "none", "build-guessed"))
     else:
-        wrong.append(Said(f"Its speed symbol is {letter}", "speed_symbol", letter, "letter-for-service"))
         wrong.append(
-            Said("The rim diameter follows it", "sign_of_rim", letter, "letter-for-rim") if letter == "R"
-            else Said(f"Its load range is {letter}", "load_range", letter, "letter-for-service")
+            Said(say("Its speed symbol is {letter}", letter=letter), "speed_symbol", letter, "letter-for-service")
+        )
+        wrong.append(
+            Said(say("The rim diameter follows it"), "sign_of_rim", letter, "letter-for-rim") if letter == "R"
+            else Said(say("Its load range is {letter}", letter=letter), "load_range", letter, "letter-for-service")
         )  # fmt: skip
     return Part(letter, Said(_PLIES[build], "construction", build), wrong)
 

@@ -9,13 +9,14 @@ from assessments.questions.families.markings.molded_sizes import KINDS, kinds_fo
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
 from training.rulebook.markings import load_capacity_kg
+from training.trade.speech import say, saying
 
 _KM_PER_MI = Fraction("1.609344")
 
 
 @item_family(
     "speed-by-symbol",
-    title="Speed by the symbol",
+    title=saying("Speed by the symbol"),
     skill="markings",
     formats=("one",),
     casings=tuple(KINDS),
@@ -32,7 +33,7 @@ def build(draft: Draft) -> Item:
 
     def said(km_h: int, *why: str, mph: int | None = None) -> Choice:
         miles = round(km_h / _KM_PER_MI) if mph is None else mph
-        text = f"Good for {speed_words(km_h, miles, draft.prefer)}"
+        text = say("Good for {speed_words}", speed_words=speed_words(km_h, miles, draft.prefer))
         claim = Is(Molded(molded(size), "speed_km_h"), f"{km_h} km", "0 km")
         return Choice(text, why, unsafe=km_h > key.km_h, value=Fraction(km_h), claim=claim)
 
@@ -46,20 +47,20 @@ def build(draft: Draft) -> Item:
     wrong.append(said(load if draft.prefer == "mm" else round(load * _KM_PER_MI), "index-for-speed"))
     return draft.one(
         stem=[
-            f"Molded on a sidewall: {molded(size)}",
+            say("Molded on a sidewall: {molded}", molded=molded(size)),
             rng.choice(
                 [
-                    "What is the highest speed that this tire, sound and new, was built for?",
-                    f"What does the {symbol} at its end say of speed?",
+                    say("What is the highest speed that this tire, sound and new, was built for?"),
+                    say("What does the {symbol} at its end say of speed?", symbol=symbol),
                 ]
             ),
         ],
         key=said(key.km_h),
         wrong=wrong,
         explanation=[
-            line("speed symbol", symbol, key.shown(prefer=draft.prefer),
-                 "The letters go up with speed, but H stands between U and V. After a repair the tire's maker says "
-                 "whether the symbol still holds.", SPEED_SOURCE)
+            line(say("speed symbol"), symbol, key.shown(prefer=draft.prefer),
+                 say("The letters go up with speed, but H stands between U and V. After a repair the tire's "
+"maker says whether the symbol still holds."), SPEED_SOURCE)
         ],
         features={"marking": molded(size), "load": str(load_capacity_kg(load))},
     )  # fmt: skip

@@ -9,11 +9,12 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import production_week, whole_years
+from training.trade.speech import say, saying
 
 
 @item_family(
     "tire-age",
-    title="How old the tire is",
+    title=saying("How old the tire is"),
     skill="markings",
     formats=("number",),
     casings=(),
@@ -29,20 +30,35 @@ def build(draft: Draft) -> Item:
     # Three weeks to either side of a full year nothing is asked: neither the day in the week nor a leap day matters.
     margin = timedelta(weeks=3)
     if {whole_years(first - margin, today), whole_years(last + margin, today)} != {age}:
-        raise Redraw("too near to a full year")
+        raise Redraw(say("too near to a full year"))
     tire = {"casing": "passenger", "date_code": code}
     case = {"edition": draft.edition.name, "on": today.isoformat(), "tire": tire}
     wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
     return draft.number(
         stem=[
-            f"On the sidewall it reads {identification(rng, code)}. Today is {spelled(today)}.",
-            rng.choice(["How old is the tire, in full years?", "How many full years ago was it made?"]),
+            say(
+                "On the sidewall it reads {identification}. Today is {spelled}.",
+                identification=identification(rng, code),
+                spelled=spelled(today),
+            ),
+            rng.choice([say("How old is the tire, in full years?"), say("How many full years ago was it made?")]),
         ],
         key=f"{age} years",
         tolerance="0 years",
         units=("years",),
-        wrong=[(f"{value} years", why) for value, why in wrong if value >= 0],
+        wrong=[(say("{value} years", value=value), why) for value, why in wrong if value >= 0],
         asks=Measure("tire.age", case=case),
-        explanation=[date_code_line(code, f"week {week} of {year}: from {spelled(first)} to {spelled(last)}")],
+        explanation=[
+            date_code_line(
+                code,
+                say(
+                    "week {week} of {year}: from {spelled} to {spelled2}",
+                    week=week,
+                    year=year,
+                    spelled=spelled(first),
+                    spelled2=spelled(last),
+                ),
+            )
+        ],
         features={"age_years": age, "calendar_difference": today.year - year},
     )

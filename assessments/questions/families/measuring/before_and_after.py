@@ -9,20 +9,21 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 _TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
 _SAID = {
-    "repair": "Repair allowed: {} counts",
-    "reject": "Out of service: {} counts",
-    "refer": "Send to a repair plant: {} counts",
+    "repair": saying("Repair allowed: {} counts"),
+    "reject": saying("Out of service: {} counts"),
+    "refer": saying("Send to a repair plant: {} counts"),
 }
 
 
 @item_family(
     "before-and-after",
-    title="Before and after damage removal",
+    title=saying("Before and after damage removal"),
     skill="measuring",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -41,18 +42,18 @@ def build(draft: Draft) -> Item:
     after = draft.rng.choice((within[2:] if fits else beyond) or [""])
     smaller = [text for text in within if after and length(text).value < length(after).value]
     if not smaller:
-        raise Redraw("the limit leaves too few marks")
+        raise Redraw(say("the limit leaves too few marks"))
     before = draft.rng.choice(smaller)
     injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)
     if decision.verdict != ("repair" if fits else against):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     mistaken = _TOO_STRICT if fits else _TOO_MILD
     by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
     if not by_size:
-        raise Redraw("no mistake decides this size otherwise")
+        raise Redraw(say("no mistake decides this size otherwise"))
 
     def said(verdict: str, size: str, *why: str) -> Choice:
         counts = Is(Measure("injury.diameter", "A", by=clause.id), size, "0 mm")
@@ -70,13 +71,23 @@ def build(draft: Draft) -> Item:
             tire_words(draft.rng, model),
             draft.rng.choice(
                 [
-                    f"The nail hole near the centerline is {before} across as found, and {after} after damage removal. "
-                    "Nothing else was found.",
-                    f"Near the centerline a nail left a hole {before} across. After the last pass of the cutter it is "
-                    f"{after} across. Everything else is in order.",
+                    say(
+                        "The nail hole near the centerline is {before} across as found, and {after} after damage "
+                        "removal. Nothing else was found.",
+                        before=before,
+                        after=after,
+                    ),
+                    say(
+                        "Near the centerline a nail left a hole {before} across. After the last pass of the "
+                        "cutter it is {after} across. Everything else is in order.",
+                        before=before,
+                        after=after,
+                    ),
                 ]
             ),
-            draft.rng.choice(["What is your call, and by which size?", "What do you do, and which size counts?"]),
+            draft.rng.choice(
+                [say("What is your call, and by which size?"), say("What do you do, and which size counts?")]
+            ),
         ],
         key=said("repair" if fits else against, after),
         wrong=wrong,

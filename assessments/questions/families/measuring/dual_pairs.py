@@ -8,6 +8,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, severity
+from training.trade.speech import say, saying
 
 _PAIRS, _TOGETHER = 4, ("accept", "advise")
 _STANDING = {"11R22.5": 415, "295/75R22.5": 400, "275/80R22.5": 402, "285/75R24.5": 412}  # tenths of an inch, invented
@@ -17,7 +18,7 @@ _ANY_MATE, _TWINS_ONLY = ("one-size-is-a-pair",), ("duals-must-be-twins",)
 
 @item_family(
     "dual-pairs",
-    title="Which tires may run as duals",
+    title=saying("Which tires may run as duals"),
     skill="measuring",
     formats=("several",),
     casings=("truck",),
@@ -27,7 +28,9 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = next((one for one in draft.edition.clauses.values() if one.quantity == "dual.difference"), None)
     if clause is None or "truck" not in clause.casings:
-        raise NoSuchLimit(f'family "dual-pairs": edition {draft.edition.name} has no limit for dual pairs')
+        raise NoSuchLimit(
+            say('family "dual-pairs": edition {name} has no limit for dual pairs', name=draft.edition.name)
+        )
     size, metric = rng.choice(SIZES), draft.edition.units == "mm"
     right: list[Choice] = []
     wrong: list[Choice] = []
@@ -42,24 +45,27 @@ def build(draft: Draft) -> Item:
         data, decision = in_service(draft, size=size, axle="drive", depth=depth, dual=True, mate=mate)
         case = case or draft.case(data)
         parted = severity(decision.verdict) > severity("repair")  # out of service, or sent on as no pair
-        text, why = f"{mate['own_diameter']} beside {mate['diameter']}", _ANY_MATE if parted else _TWINS_ONLY
+        text, why = (
+            say("{mate} beside {mate2}", mate=mate["own_diameter"], mate2=mate["diameter"]),
+            _ANY_MATE if parted else _TWINS_ONLY,
+        )
         (wrong if parted else right).append(Choice(text, why, claim=Decided(_TOGETHER, case={"dual_mate": mate})))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load."
+            say("Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.", size=size)
             # where no text of the country states it, the shop does
             + (
-                f" In this shop a pair may differ by at most {draft.show(draft.stated(clause))}."
+                say(" In this shop a pair may differ by at most {show}.", show=draft.show(draft.stated(clause)))
                 if clause.otherwise != "reject"
                 else ""
             ),
             rng.choice(
                 [
-                    "Which of these pairs may run side by side? Choose all.",
-                    "Which of these make a dual pair? Choose all.",
+                    say("Which of these pairs may run side by side? Choose all."),
+                    say("Which of these make a dual pair? Choose all."),
                 ]
             ),
         ],

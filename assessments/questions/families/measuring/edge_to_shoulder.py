@@ -7,12 +7,13 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
+from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
 
 @item_family(
     "edge-to-shoulder",
-    title="From the hole to the shoulder",
+    title=saying("From the hole to the shoulder"),
     skill="measuring",
     formats=("number",),
     casings=STEEL,
@@ -41,13 +42,18 @@ def build(draft: Draft) -> Item:
     shown = [draft.show(length(f"{value} mm")) for value in (model.tread_width_mm, lateral)]
     return draft.number(
         stem=[
-            f"A {model.name} has a tread {shown[0]} wide. A nail hole goes straight through; it is "
-            f"{draft.show(length(diameter))} across after damage removal, and its center lies {shown[1]} from the "
-            "crown centerline.",
+            say(
+                "A {name} has a tread {shown} wide. A nail hole goes straight through; it is {show} "
+                "across after damage removal, and its center lies {shown2} from the crown centerline.",
+                name=model.name,
+                shown=shown[0],
+                show=draft.show(length(diameter)),
+                shown2=shown[1],
+            ),
             rng.choice(
                 [
-                    "How far is the edge of the hole from the nearer shoulder, which is the edge of the tread?",
-                    "Which distance is left between the hole and the nearer edge of the tread?",
+                    say("How far is the edge of the hole from the nearer shoulder, which is the edge of the tread?"),
+                    say("Which distance is left between the hole and the nearer edge of the tread?"),
                 ]
             ),
         ],
@@ -56,7 +62,7 @@ def build(draft: Draft) -> Item:
         units=("in", "mm"),
         wrong=[(length_mm(value).text, why) for value, why in wrong if value > 0],
         # who measures so much lets a hole pass that lies too near
-        unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
+        unsafe=[] if is_inside else [say("above {value}", value=draft.stated(clause).text)],
         case=case,
         asks=Measure("injury.shoulder_distance", "A", by=clause.id),
         rulings=ruling,

@@ -7,18 +7,19 @@ from assessments.questions.items.claims import Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 from training.rulebook import in_unit
+from training.trade.speech import say, saying
 
 _TOOLS = {
-    "caliper": ("caliper", "The caliper spans the prepared hole.", 2, 12),
-    "tread-gauge": ("tread gauge", "The tread gauge stands in the groove.", 1, 9),
-    "probe": ("tapered probe", "The tapered probe sits in the prepared channel.", 2, 10),
+    "caliper": ("caliper", saying("The caliper spans the prepared hole."), 2, 12),
+    "tread-gauge": (saying("tread gauge"), saying("The tread gauge stands in the groove."), 1, 9),
+    "probe": (saying("tapered probe"), saying("The tapered probe sits in the prepared channel."), 2, 10),
 }
 _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
 
 
 @item_family(
     "gauge-reading",
-    title="Read the gauge",
+    title=saying("Read the gauge"),
     skill="measuring",
     formats=("number",),
     casings=(),
@@ -37,7 +38,12 @@ def build(draft: Draft) -> Item:
     elif reading.endswith(".5 mm"):
         wrong.append((reading.replace(".5 mm", " mm"), "half-marks-missed"))
     return draft.number(
-        stem=[words, draft.rng.choice(["What does it read?", "What is the reading?", "Read it to the nearest mark."])],
+        stem=[
+            words,
+            draft.rng.choice(
+                [say("What does it read?"), say("What is the reading?"), say("Read it to the nearest mark.")]
+            ),
+        ],
         key=reading,
         tolerance=_TOLERANCE[unit],
         units=("in", "mm"),
@@ -51,9 +57,11 @@ def build(draft: Draft) -> Item:
                 "holds": None,
                 "found": reading,
                 "limit": "",
-                "because": "Count the marks from the last number to where it stands, and mind what one mark is worth.",
+                "because": say(
+                    "Count the marks from the last number to where it stands, and mind what one mark is worth."
+                ),
                 "kind": "common-practice",
-                "source": "the drawing itself: it is to scale",
+                "source": say("the drawing itself: it is to scale"),
             }
         ],
         features={"unit": unit, "half_mark": ".5" in reading},

@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _LINES = ("half-pressure-line", "monitor-line", "share-lost-for-share-left")
 _WHOLE = 100  # percent
@@ -13,7 +14,7 @@ _NEAR = {"psi": 1, "kPa": 6}
 
 @item_family(
     "pressure-line",
-    title="Where running soft begins",
+    title=saying("Where running soft begins"),
     skill="measuring",
     formats=("number",),
     casings=("truck",),
@@ -24,7 +25,9 @@ def build(draft: Draft) -> Item:
     wheel, axle = rng.choice(("single-piece", "multi-piece")), rng.choice(("steer", "drive", "trailer"))
     clause = draft.edition.clauses.get(f"run-low-{wheel}")
     if clause is None:
-        raise NoSuchLimit(f'family "pressure-line": edition {draft.edition.name} draws no line for pressure as found')
+        raise NoSuchLimit(
+            say('family "pressure-line": edition {name} draws no line for pressure as found', name=draft.edition.name)
+        )
     unit, wanted = ("psi", 5 * rng.randint(18, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(62, 90))
     percent = draft.stated(clause).number
     key, near = wanted * percent / _WHOLE, _NEAR[unit]
@@ -40,12 +43,19 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            f"A tire {data['tire']['designation']} stands on the {axle} axle of a truck with a trailer, on a {wheel} "
-            f"wheel. It should have {wanted} {unit}.",
+            say(
+                "A tire {data} stands on the {axle} axle of a truck with a trailer, on a {wheel} wheel. "
+                "It should have {wanted} {unit}.",
+                data=data["tire"]["designation"],
+                axle=axle,
+                wheel=wheel,
+                wanted=wanted,
+                unit=unit,
+            ),
             rng.choice(
                 [
-                    "At what pressure or below is it let down and looked at inside, and not filled where it is?",
-                    "At what pressure or below must you let all the air out first?",
+                    say("At what pressure or below is it let down and looked at inside, and not filled where it is?"),
+                    say("At what pressure or below must you let all the air out first?"),
                 ]
             ),
         ],

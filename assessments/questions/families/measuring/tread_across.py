@@ -7,19 +7,20 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Measure
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
 _RUNS, _STOPS = ("accept", "advise"), ("inspect", "refer", "reject")
 _SAID = {
-    "service": {_RUNS: "Stays on the road", _STOPS: "Off the road"},
-    "fit-used": {_RUNS: "May be sold", _STOPS: "May not be sold"},
+    "service": {_RUNS: saying("Stays on the road"), _STOPS: saying("Off the road")},
+    "fit-used": {_RUNS: saying("May be sold"), _STOPS: saying("May not be sold")},
 }
 _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale", "half-tread")
 
 
 @item_family(
     "tread-across",
-    title="Which part of the tread decides",
+    title=saying("Which part of the tread decides"),
     skill="measuring",
     formats=("one",),
     casings=LIGHT,
@@ -41,7 +42,7 @@ def build(draft: Draft) -> Item:
     used = purpose == "fit-used"
     counts = min(middle, *edges) if used else middle
     if counts == middle and used:
-        raise Redraw("the middle decides either way")
+        raise Redraw(say("the middle decides either way"))
 
     def follows(tenth: int) -> tuple[str, ...]:
         _, decision = on_the_road(draft, model, depth=f"{tenth / 10:g} mm", purpose=purpose)
@@ -49,7 +50,7 @@ def build(draft: Draft) -> Item:
 
     def said(tenth: int, verdicts: tuple[str, ...], *why: str) -> Choice:
         decides = Is(Measure("tread.least_depth"), f"{tenth / 10:g} mm", "0 mm")
-        text = f"{_SAID[purpose][verdicts]}: {tenth / 10:g} mm decides it"
+        text = say("{said}: {tenth:g} mm decides it", said=_SAID[purpose][verdicts], tenth=tenth / 10)
         return Choice(text, why, together=True, claim=All((Decided(verdicts), decides)))
 
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
@@ -69,10 +70,19 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             f"A {model.name}, {model.size}, "
-            + ("to be sold as part-worn." if used else "on a vehicle of less than 3,500 kg, at its inspection."),
-            f"The least depths all the way round: {middle / 10:g} mm within the central three quarters of the tread, "
-            f"{edges[0] / 10:g} mm at its inner edge, {edges[1] / 10:g} mm at its outer edge.",
-            rng.choice(["Which depth decides, and what do you do?", "What do you do, and by which depth?"]),
+            + (
+                say("to be sold as part-worn.")
+                if used
+                else say("on a vehicle of less than 3,500 kg, at its inspection.")
+            ),
+            say(
+                "The least depths all the way round: {middle:g} mm within the central three quarters of "
+                "the tread, {edges:g} mm at its inner edge, {edges2:g} mm at its outer edge.",
+                middle=middle / 10,
+                edges=edges[0] / 10,
+                edges2=edges[1] / 10,
+            ),
+            rng.choice([say("Which depth decides, and what do you do?"), say("What do you do, and by which depth?")]),
         ],
         key=said(counts, follows(counts)),
         wrong=wrong,

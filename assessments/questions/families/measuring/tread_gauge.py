@@ -13,15 +13,19 @@ from assessments.questions.items.claims import All, Decided, Is, Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 from training.rulebook import parse_quantity, show
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
-_SAID, _REACH_MM = {"accept": "{}: enough tread to stay in service", "reject": "{}: worn out, so out of service"}, 8
+_SAID, _REACH_MM = (
+    {"accept": saying("{}: enough tread to stay in service"), "reject": saying("{}: worn out, so out of service")},
+    8,
+)
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
 
 
 @item_family(
     "tread-gauge",
-    title="Read the tread gauge and judge",
+    title=saying("Read the tread gauge and judge"),
     skill="measuring",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -46,9 +50,9 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     rulings = [ruling for ruling in decision.rulings if ruling.clause in {clause.id for clause in clauses}]
     if any(ruling.between_statements for ruling in rulings):
-        raise Redraw("the statements disagree on this depth")
+        raise Redraw(say("the statements disagree on this depth"))
     if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     place = marks.index(reading)
     right, opposite = ("accept", "reject") if is_enough else ("reject", "accept")
 
@@ -66,12 +70,16 @@ def build(draft: Draft) -> Item:
             both = said(opposite, misread, why, *mistakes)
             wrong += [said(right, misread, why), replace(both, ways=tuple((why, mistake) for mistake in mistakes))]
     mass = show(parse_quantity(GROSS_MASS, "mass"), prefer=draft.prefer)
-    seat = f" from the {AXLES[axle]} of a truck of {mass}" if where else ""
+    seat = say(" from the {axles} of a truck of {mass}", axles=AXLES[axle], mass=mass) if where else ""
     return draft.one(
         stem=[
-            f"The tire is a {model.name}{seat}. The gauge stands at the lowest place of a major "
-            "groove, and every other groove is worn alike.",
-            draft.rng.choice(["What does it read, and what do you do?", "Read it and judge the tread."]),
+            say(
+                "The tire is a {name}{seat}. The gauge stands at the lowest place of a major groove, and "
+                "every other groove is worn alike.",
+                name=model.name,
+                seat=seat,
+            ),
+            draft.rng.choice([say("What does it read, and what do you do?"), say("Read it and judge the tread.")]),
         ],
         key=said(right, reading),
         wrong=wrong,

@@ -17,37 +17,38 @@ from assessments.questions.items.claims import Decided, is_about
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
 from training.trade.lists import all_of
+from training.trade.speech import say, saying
 
-IN_ORDER = "Leave in service: nothing rules it out"
-MAKER = "Ask the tire maker: it decides"
-LOOK_INSIDE = "Take the tire off the wheel and look at it from inside"
-OPEN_IT = "Open the cut first and look to its bottom"
+IN_ORDER = saying("Leave in service: nothing rules it out")
+MAKER = saying("Ask the tire maker: it decides")
+LOOK_INSIDE = saying("Take the tire off the wheel and look at it from inside")
+OPEN_IT = saying("Open the cut first and look to its bottom")
 _BOTTOM, _INSIDE = "bottom-of-cut", "inside"  # what is looked at before anything is decided
 _VERDICTS = {
     ("accept", ""): IN_ORDER,
-    ("advise", ""): "Leave in service, and tell the rider",
-    ("repair", ""): "Repair it and leave it in service",
+    ("advise", ""): saying("Leave in service, and tell the rider"),
+    ("repair", ""): saying("Repair it and leave it in service"),
     ("inspect", _BOTTOM): OPEN_IT,
     ("inspect", _INSIDE): LOOK_INSIDE,
     ("refer", ""): MAKER,
 }
 # By what it rests on, a quantity or a subject of claims; by the kind of an injury where that decides.
 _REASONS = {
-    "injury.zone": "the hole is outside the tread",
-    "cut": "the cut ends it",
-    "injury.kind surface": "the nick ends it",
-    "injury.kind puncture": "the hole is still open",
-    "pressure.ratio": "it ran on too little air",
-    "tire.age": "it is too old",
-    "finding.tin-unreadable": "its date cannot be read",
-    "finding.size-unreadable": "its size cannot be read",
-    "finding.sealant-residue": "it was only sealed",
-    "finding.recalled": "it was recalled",
+    "injury.zone": saying("the hole is outside the tread"),
+    "cut": saying("the cut ends it"),
+    "injury.kind surface": saying("the nick ends it"),
+    "injury.kind puncture": saying("the hole is still open"),
+    "pressure.ratio": saying("it ran on too little air"),
+    "tire.age": saying("it is too old"),
+    "finding.tin-unreadable": saying("its date cannot be read"),
+    "finding.size-unreadable": saying("its size cannot be read"),
+    "finding.sealant-residue": saying("it was only sealed"),
+    "finding.recalled": saying("it was recalled"),
 }
 _TREAD = "tread-depth-motorcycle"  # explains a tire that nothing stands against
 
 # Whose law a clause states, as a stem names it.
-STATES = {"US-VA": "Virginia", "US-MD": "Maryland", "US-SC": "South Carolina", "US-NJ": "New Jersey"}
+STATES = {"US-VA": "Virginia", "US-MD": "Maryland", "US-SC": saying("South Carolina"), "US-NJ": saying("New Jersey")}
 
 # What stands on a sidewall that can be read; a few years old in any edition.
 READABLE = "2322"
@@ -75,30 +76,34 @@ _CRACKS = ("weather-is-ozone",)
 _CUTS = ("motorcycle-any-cut-ends",)
 _PLUGS = ("motorcycle-plug-ends-it",)
 REPAIRS: tuple[Note, ...] = (
-    Note(_earlier("string"), "an old plug in the middle of the tread, level and tight", ("earlier-repair-holds",),
+    Note(_earlier("string"), saying("an old plug in the middle of the tread, level and "
+                                    "tight"), ("earlier-repair-holds",),
          _PLUGS),
-    Note(_earlier("two-piece"), "an old stem and patch in the tread, every edge bonded", (), _PLUGS),
-    Note(_earlier("one-piece"), "an old one-piece unit in the tread, every edge bonded", (), _PLUGS),
-    Note(_earlier("patch-only"), "an old patch in the tread, on the liner alone, every edge bonded",
+    Note(_earlier("two-piece"), saying("an old stem and patch in the tread, every edge bonded"), (), _PLUGS),
+    Note(_earlier("one-piece"), saying("an old one-piece unit in the tread, every edge bonded"), (), _PLUGS),
+    Note(_earlier("patch-only"), saying("an old patch in the tread, on the liner alone, every edge bonded"),
          ("earlier-repair-holds",), _PLUGS),
-    Note(_earlier("two-piece", "sidewall"), "an old stem and patch in the sidewall, every edge bonded",
+    Note(_earlier("two-piece", "sidewall"), saying("an old stem and patch in the sidewall, every edge bonded"),
          ("motorcycle-sidewall-patched",)),
-    Note(_earlier("string", "sidewall"), "an old plug low in the sidewall, tight", ("motorcycle-sidewall-patched",)),
-    Note(_earlier("ply-repair"), "a boot inside, glued over broken plies of the tread", ("motorcycle-boot-holds",)),
-    Note(_earlier("two-piece", sound=False), "an old stem and patch in the tread, one edge lifting",
+    Note(_earlier("string", "sidewall"), saying("an old plug low in the sidewall, "
+                                                "tight"), ("motorcycle-sidewall-patched",)),
+    Note(_earlier("ply-repair"), saying("a boot inside, glued over broken plies of the "
+                                        "tread"), ("motorcycle-boot-holds",)),
+    Note(_earlier("two-piece", sound=False), saying("an old stem and patch in the tread, one edge lifting"),
          ("earlier-repair-not-looked-at",)),
-    Note(_earlier("section"), "a section repair in the tread, its edges bonded", (), ("motorcycle-plug-ends-it",)),
+    Note(_earlier("section"), saying("a section repair in the tread, its edges "
+                                     "bonded"), (), ("motorcycle-plug-ends-it",)),
 )  # fmt: skip
 HOLE = Note(
     {"injuries": [{"id": "A", "kind": "puncture", "zone": "crown", "diameter": "3 mm"}]},
-    "an open nail hole in the middle of the tread, which holds air for now",
+    saying("an open nail hole in the middle of the tread, which holds air for now"),
     ("motorcycle-seals-itself",),
 )
 HARMLESS: tuple[Note, ...] = (
     Note({"found": ["weather-checking"]}, SEEN["weather-checking"][0], (), _CRACKS),
-    Note({"depth": "5/32 in"}, "5/32 in of tread in the lowest groove", (), ("motorcycle-worn-early",)),
+    Note({"depth": "5/32 in"}, saying("5/32 in of tread in the lowest groove"), (), ("motorcycle-worn-early",)),
     Note({"injuries": [{"id": "S", "kind": "surface", "zone": "crown"}]},
-         "a shallow nick in a tread block", (), _CUTS),
+         saying("a shallow nick in a tread block"), (), _CUTS),
 )  # fmt: skip
 
 
@@ -151,7 +156,7 @@ def said(claim: Decided, purpose: object = "service", why: tuple[str, ...] = (),
     """The option that claims this."""
     ((verdict,), subject) = claim.verdicts, "".join(claim.because)
     if verdict == "reject":
-        text = f"Out of service: {_REASONS.get(subject) or usual_reason(subject)}"
+        text = say("Out of service: {value}", value=_REASONS.get(subject) or usual_reason(subject))
     else:
         text = _VERDICTS[verdict, subject]
     text = text.replace("Leave in service", "Fit it") if purpose == "fit-used" else text
@@ -200,9 +205,13 @@ def judged(
 
 # -- tread, by whose law ----------------------------------------------------------------------------------------------
 
-_WANTED = {"service": "to stay on its motorcycle", "fit-used": "to be fitted as a used tire"}
-_THREE = {3: "All three", 0: "None of them"}
-_TWO = {(True, True): "For both of them", (False, False): "For neither of them", (True, False): "For A, not for B"}
+_WANTED = {"service": saying("to stay on its motorcycle"), "fit-used": saying("to be fitted as a used tire")}
+_THREE = {3: saying("All three"), 0: saying("None of them")}
+_TWO = {
+    (True, True): saying("For both of them"),
+    (False, False): saying("For neither of them"),
+    (True, False): saying("For A, not for B"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,4 +248,4 @@ def allowed_for(fits: Sequence[bool]) -> str:
     if len(fits) == len(_TWO) - 1:
         return _TWO.get((fits[0], fits[1]), "For B, not for A")
     names = [name for name, one in zip("ABC", fits, strict=True) if one]
-    return _THREE.get(len(names)) or f"Only {all_of(names)}"
+    return _THREE.get(len(names)) or say("Only {all_of}", all_of=all_of(names))

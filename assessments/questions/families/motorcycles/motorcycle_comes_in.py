@@ -7,23 +7,28 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, tire
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
-_REPAIR = "Prepare and repair it from inside, by stem and patch"
-_STRING = "Push a string plug in from outside and check it for air"
-_ON_ROAD = "Add air, soap the hole and send it back"
-_REJECT = "Take it out of service, as its liner is loose"
+_REPAIR = saying("Prepare and repair it from inside, by stem and patch")
+_STRING = saying("Push a string plug in from outside and check it for air")
+_ON_ROAD = saying("Add air, soap the hole and send it back")
+_REJECT = saying("Take it out of service, as its liner is loose")
 _SEEN = {
-    "on": "still on its wheel; a {object} sits near the middle of the tread and the tire has lost some air",
-    "off": "off its wheel; nothing was found in or on it but a {object} hole {size} mm across, {away} mm from the "
-    "middle of the tread",
-    "loose": "off its wheel; it has a {object} hole {size} mm across, {away} mm from the middle of the tread, and "
-    "liner that lifts",
+    "on": saying("still on its wheel; a {object} sits near the middle of the tread and the tire has lost some air"),
+    "off": saying(
+        "off its wheel; nothing was found in or on it but a {object} hole {size} mm across, "
+        "{away} mm from the middle of the tread"
+    ),
+    "loose": saying(
+        "off its wheel; it has a {object} hole {size} mm across, {away} mm from the middle of "
+        "the tread, and liner that lifts"
+    ),
 }
 
 
 @item_family(
     "motorcycle-comes-in",
-    title="A punctured motorcycle tire comes in",
+    title=saying("A punctured motorcycle tire comes in"),
     skill="safety",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -48,7 +53,7 @@ def build(draft: Draft) -> Item:
         "reject": Choice(_REJECT, claim=out),
     }.get(decision.verdict)
     if key is None or (state == "on" and decision.verdict != "inspect"):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
     wrong = [
         Choice(_REPAIR, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
@@ -60,8 +65,8 @@ def build(draft: Draft) -> Item:
         wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",), claim=Decided(("refer",))))
     return draft.one(
         stem=[
-            f"A motorcycle tire, {model.designation}, is {told}.",
-            rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
+            say("A motorcycle tire, {designation}, is {told}.", designation=model.designation, told=told),
+            rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
         ],
         key=key,
         wrong=wrong,

@@ -7,18 +7,19 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import STATES, judged, said, tire, verdict
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _BOTTOM = {
-    "rubber": "opened with a blunt tool to its bottom, it shows rubber only",
-    "cord": "opened with a blunt tool to its bottom, it shows cord",
-    "": "nobody has opened it to look at its bottom",
+    "rubber": saying("opened with a blunt tool to its bottom, it shows rubber only"),
+    "cord": saying("opened with a blunt tool to its bottom, it shows cord"),
+    "": saying("nobody has opened it to look at its bottom"),
 }
 _BELIEFS = ("motorcycle-any-cut-ends", "cord-is-only-noted", "cut-unopened")
 
 
 @item_family(
     "motorcycle-cut",
-    title="A cut in a motorcycle tire",
+    title=saying("A cut in a motorcycle tire"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -38,8 +39,13 @@ def build(draft: Draft) -> Item:
     others: list[Choice] = []
     if laws:
         here, there = rng.sample(sorted(laws), 2)
-        law = [" ".join(f"In {STATES[one]} the inspection code says: {laws[one]}." for one in sorted(laws))]
-        law.append(f"This motorcycle is inspected in {STATES[here]}.")
+        law = [
+            " ".join(
+                say("In {states} the inspection code says: {laws}.", states=STATES[one], laws=laws[one])
+                for one in sorted(laws)
+            )
+        ]
+        law.append(say("This motorcycle is inspected in {states}.", states=STATES[here]))
         data["jurisdiction"] = here
         decision = draft.decide(draft.case(data))
         for held in ((), ("cord-is-only-noted",), ("cut-unopened",)):
@@ -48,15 +54,19 @@ def build(draft: Draft) -> Item:
             if other.claim not in {one.claim for one in others}:
                 others.append(other)
     elif not reaches and not any(one.consequence == "inspect" for one in decision.rulings):
-        raise Redraw("the edition leaves open what follows of a cut that nobody looked into")
+        raise Redraw(say("the edition leaves open what follows of a cut that nobody looked into"))
     others.append(said(Decided(("accept",)), why=("cuts-are-cosmetic",)))
     return judged(
         draft,
         stem=[
-            f"The tread of a motorcycle tire in use, {model.designation}, has a cut {length} mm long; "
-            f"{_BOTTOM[reaches]}.",
+            say(
+                "The tread of a motorcycle tire in use, {designation}, has a cut {length} mm long; {bottom}.",
+                designation=model.designation,
+                length=length,
+                bottom=_BOTTOM[reaches],
+            ),
             *law,
-            rng.choice(["Nothing else was found. What do you do?", "What becomes of this tire?"]),
+            rng.choice([say("Nothing else was found. What do you do?"), say("What becomes of this tire?")]),
         ],
         data=data,
         beliefs=[(name,) for name in _BELIEFS],

@@ -5,16 +5,17 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import REPAIRS, as_a_car, judged, tire, verdict
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _USES = {
-    "service": "The tire is in use and was inspected off the wheel",
-    "fit-used": "The tire is used and is to be fitted to another motorcycle",
+    "service": saying("The tire is in use and was inspected off the wheel"),
+    "fit-used": saying("The tire is used and is to be fitted to another motorcycle"),
 }
 
 
 @item_family(
     "motorcycle-earlier-repair",
-    title="A motorcycle tire that was repaired before",
+    title=saying("A motorcycle tire that was repaired before"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -41,9 +42,9 @@ def build(draft: Draft) -> Item:
     return judged(
         draft,
         stem=[
-            f"A motorcycle tire, {model.designation}. {_USES[purpose]}.",
-            f"Found: {note.words}. Tread and rubber are good, and nothing else was found.",
-            rng.choice(["What do you do?", "What is your call?"]),
+            say("A motorcycle tire, {designation}. {uses}.", designation=model.designation, uses=_USES[purpose]),
+            say("Found: {words}. Tread and rubber are good, and nothing else was found.", words=note.words),
+            rng.choice([say("What do you do?"), say("What is your call?")]),
         ],
         data=data,
         beliefs=[*((name,) for name in (*mild, *note.ends)), tuple(mild)],

@@ -9,13 +9,14 @@ from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, RE
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 
 
 @item_family(
     "motorcycle-findings",
-    title="Which findings end a motorcycle tire",
+    title=saying("Which findings end a motorcycle tire"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=MOTORCYCLE,
@@ -34,7 +35,7 @@ def build(draft: Draft) -> Item:
             passing.append((note, decision))
     count = rng.randint(1, _OFFERED - 1)
     if len(passing) < _OFFERED - count or len(ending) < count:
-        raise Redraw("too few notes of one kind")
+        raise Redraw(say("too few notes of one kind"))
     chosen = rng.sample(ending, count) + rng.sample(passing, _OFFERED - count)
     rulings: list[Ruling] = []
     right: list[Choice] = []
@@ -49,14 +50,14 @@ def build(draft: Draft) -> Item:
         stem=[
             rng.choice(
                 [
-                    "Each of these was found on its own, on another motorcycle tire that is in use.",
-                    "Five motorcycle tires were inspected, and one thing was noted on each.",
+                    say("Each of these was found on its own, on another motorcycle tire that is in use."),
+                    say("Five motorcycle tires were inspected, and one thing was noted on each."),
                 ]
             ),
             rng.choice(
                 [
-                    "Which of them take the tire out of service? Choose all.",
-                    "Which of these tires may not run any more? Choose all.",
+                    say("Which of them take the tire out of service? Choose all."),
+                    say("Which of these tires may not run any more? Choose all."),
                 ]
             ),
         ],

@@ -16,13 +16,14 @@ from assessments.questions.families.motorcycles.common import tire
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 
 
 @item_family(
     "motorcycle-hole-size",
-    title="The size of a hole in a motorcycle tire",
+    title=saying("The size of a hole in a motorcycle tire"),
     skill="size-limits",
     formats=("several",),
     casings=MOTORCYCLE,
@@ -43,7 +44,7 @@ def build(draft: Draft) -> Item:
         is_small = rng.random() < 0.6
         size = rng.choice(readings(unit, low / 3, low) if is_small else readings(unit, high, high * 2))
         injury = hole(diameter=size)
-        text = f"A {own.name} with a hole of {size}"
+        text = say("A {name} with a hole of {size}", name=own.name, size=size)
         if text in texts:
             continue
         texts.add(text)
@@ -61,15 +62,22 @@ def build(draft: Draft) -> Item:
             wrong.append(Choice(text, why, claim=claim))
             rulings += decision.deciding
     if not right or not wrong or not any(one.text.startswith("A motorcycle") for one in wrong):
-        raise Redraw("nothing to tell apart")
+        raise Redraw(say("nothing to tell apart"))
     return draft.several(
         stem=[
-            f"Tires of a motorcycle, {model.designation}, and of a car, {car.designation}, off the wheel. Each has one "
-            "nail hole in the middle of the tread, straight through, measured after damage removal, and nothing else.",
+            say(
+                "Tires of a motorcycle, {designation}, and of a car, {designation2}, off the wheel. Each "
+                "has one nail hole in the middle of the tread, straight through, measured after damage "
+                "removal, and nothing else.",
+                designation=model.designation,
+                designation2=car.designation,
+            ),
             rng.choice(
                 [
-                    "Which of them may be repaired by the trade's size limit, with nobody else to ask? Choose all.",
-                    "Going by size alone, which of these holes may the shop repair? Choose all.",
+                    say(
+                        "Which of them may be repaired by the trade's size limit, with nobody else to ask? Choose all."
+                    ),
+                    say("Going by size alone, which of these holes may the shop repair? Choose all."),
                 ]
             ),
         ],

@@ -10,18 +10,24 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import judged, tire, verdict
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
-_USES = {"service": "It is in use on a motorcycle and was inspected", "fit-used": "It is used and is to be fitted"}
+_USES = {
+    "service": saying("It is in use on a motorcycle and was inspected"),
+    "fit-used": saying("It is used and is to be fitted"),
+}
 _UNREADABLE = {
-    "tin-unreadable": "the end of the identification number is scuffed off and its date cannot be read; its size can",
-    "size-unreadable": "the size is scuffed off both sidewalls and cannot be read; its date can",
+    "tin-unreadable": saying(
+        "the end of the identification number is scuffed off and its date cannot be read; its size can"
+    ),
+    "size-unreadable": saying("the size is scuffed off both sidewalls and cannot be read; its date can"),
 }
 _YEARS = range(6, 15)
 
 
 @item_family(
     "motorcycle-markings",
-    title="Date and size of a motorcycle tire",
+    title=saying("Date and size of a motorcycle tire"),
     skill="markings",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -42,7 +48,7 @@ def build(draft: Draft) -> Item:
         data: dict[str, Any] = tire(draft, model, purpose)
         data["tire"]["date_code"] = code
         decision = draft.decide(draft.case(data))
-        seen = f"the date code reads {code}, and its size can be read"
+        seen = say("the date code reads {code}, and its size can be read", code=code)
     else:
         seen, data = _UNREADABLE[mark], tire(draft, model, purpose, found=[mark])
         decision = draft.decide(draft.case(data))
@@ -53,12 +59,19 @@ def build(draft: Draft) -> Item:
     why = "motorcycle-used-as-in-use" if purpose == "fit-used" else "motorcycle-in-use-as-used"
     others.append(verdict(elsewhere, edition, purpose, (why,)))
     if decision.verdict not in ("accept", "advise", "reject"):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     return judged(
         draft,
         stem=[
-            f"On a motorcycle tire {seen}. {_USES[purpose]}; today is {spelled(today)}.",
-            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What is your call?"]),
+            say(
+                "On a motorcycle tire {seen}. {uses}; today is {spelled}.",
+                seen=seen,
+                uses=_USES[purpose],
+                spelled=spelled(today),
+            ),
+            rng.choice(
+                [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
+            ),
         ],
         data=data,
         beliefs=[("motorcycle-age-ends-it",), ("markings-do-not-matter",)],

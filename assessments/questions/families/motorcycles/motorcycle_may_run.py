@@ -7,6 +7,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, judged, tire
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _GUILTY = 0.6
 _NOTED = 3
@@ -14,7 +15,7 @@ _NOTED = 3
 
 @item_family(
     "motorcycle-may-run",
-    title="May this motorcycle tire run",
+    title=saying("May this motorcycle tire run"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -33,19 +34,24 @@ def build(draft: Draft) -> Item:
     alone = [draft.decide(draft.case(tire(draft, model, "service", note))).verdict for note in notes]
     stopped = [note for note, found in zip(notes, alone, strict=True) if found not in ("accept", "advise")]
     if stopped != ([guilty] if guilty else []):
-        raise Redraw("other notes stand against it than meant")
+        raise Redraw(say("other notes stand against it than meant"))
     data = tire(draft, model, "service", *notes)
     mild = guilty.believed(draft.decide(draft.case(data))) if guilty else ()
     if guilty and not mild:
-        raise Redraw("nobody lets it pass")
+        raise Redraw(say("nobody lets it pass"))
     strict = [name for note in notes if note is not guilty for name in note.ends]
     return judged(
         draft,
         stem=[
-            f"A motorcycle is in for inspection. One of its tires, {model.designation}, was looked over inside and "
-            "outside, off the wheel. On the ticket:",
+            say(
+                "A motorcycle is in for inspection. One of its tires, {designation}, was looked over "
+                "inside and outside, off the wheel. On the ticket:",
+                designation=model.designation,
+            ),
             *(f"{note.words[0].upper()}{note.words[1:]}." for note in notes),
-            rng.choice(["Nothing else was found. May this tire run?", "Nothing else was found. What is your call?"]),
+            rng.choice(
+                [say("Nothing else was found. May this tire run?"), say("Nothing else was found. What is your call?")]
+            ),
         ],
         data=data,
         beliefs=[*([mild] if mild else []), *((*mild, name) for name in strict)],

@@ -6,18 +6,19 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import as_a_car, judged, tire
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _PLACES = {
-    "crown": "in the middle of the tread",
-    "shoulder": "in the shoulder, outside the tread",
-    "sidewall": "in the sidewall",
+    "crown": saying("in the middle of the tread"),
+    "shoulder": saying("in the shoulder, outside the tread"),
+    "sidewall": saying("in the sidewall"),
 }
 _IN_TREAD = 0.6
 
 
 @item_family(
     "motorcycle-method",
-    title="How a motorcycle tire is repaired",
+    title=saying("How a motorcycle tire is repaired"),
     skill="angle-and-method",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -40,13 +41,19 @@ def build(draft: Draft) -> Item:
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
         wrong.append(outcome(car, edition, beliefs, together=True))
     wrong += [choice for choice in MISTAKEN_METHODS if choice.why == ("patch-alone",)]
-    lean = "straight through" if angle == 0 else f"leaning {angle}° from the perpendicular"
+    lean = say("straight through") if angle == 0 else say("leaning {angle}° from the perpendicular", angle=angle)
     return judged(
         draft,
         stem=[
-            f"A motorcycle tire, {model.designation}, off the wheel. Nail hole {_PLACES[zone]}, {size} mm across after "
-            f"damage removal, {lean}. Nothing else was found.",
-            rng.choice(["How is it repaired?", "What do you do with it?"]),
+            say(
+                "A motorcycle tire, {designation}, off the wheel. Nail hole {places}, {size} mm across "
+                "after damage removal, {lean}. Nothing else was found.",
+                designation=model.designation,
+                places=_PLACES[zone],
+                size=size,
+                lean=lean,
+            ),
+            rng.choice([say("How is it repaired?"), say("What do you do with it?")]),
         ],
         data=data,
         beliefs=[("motorcycle-any-hole-ends",)],

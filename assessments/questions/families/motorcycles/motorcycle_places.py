@@ -8,15 +8,16 @@ from assessments.questions.families.motorcycles.common import tire
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 _MARGIN_MM = 8
-_KINDS = {"two-piece": "An old stem and patch", "one-piece": "An old one-piece unit"}
+_KINDS = {"two-piece": saying("An old stem and patch"), "one-piece": saying("An old one-piece unit")}
 
 
 @item_family(
     "motorcycle-places",
-    title="Where a motorcycle tire may have been repaired",
+    title=saying("Where a motorcycle tire may have been repaired"),
     skill="position",
     formats=("several",),
     casings=MOTORCYCLE,
@@ -36,14 +37,14 @@ def build(draft: Draft) -> Item:
         zone = rng.choice(("crown", "crown", "shoulder", "sidewall"))
         away = rng.randint(0, edge - _MARGIN_MM) if zone == "crown" else rng.randint(4, 30)
         where = {
-            "crown": f"in the tread, {away} mm from its middle",
-            "shoulder": f"in the shoulder, {away // 3 + 2} mm outside the edge of the tread",
-            "sidewall": f"in the sidewall, {away + 8} mm above the rim",
+            "crown": say("in the tread, {away} mm from its middle", away=away),
+            "shoulder": say("in the shoulder, {away} mm outside the edge of the tread", away=away // 3 + 2),
+            "sidewall": say("in the sidewall, {away} mm above the rim", away=away + 8),
         }[zone]
         kind = rng.choice((*_KINDS, *(("hole", "hole") if has_zones else ())))
         if kind == "hole":
             injury = {"id": "A", "kind": "puncture", "zone": zone, "diameter": "3 mm"}
-            text, more = f"An open nail hole {where}", {"injuries": [injury]}
+            text, more = say("An open nail hole {where}", where=where), {"injuries": [injury]}
         else:
             repair = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": True}
             text, more = f"{_KINDS[kind]} {where}", {"earlier_repairs": [repair]}
@@ -60,15 +61,19 @@ def build(draft: Draft) -> Item:
             why = "motorcycle-side-of-tread" if far else "motorcycle-any-hole-ends"
             wrong.append(Choice(text, (why,), claim=claim))
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"Five motorcycle tires, {model.designation}, their tread {model.tread_width_mm} mm wide. One thing was "
-            "found on each, every repair sound and every hole small.",
+            say(
+                "Five motorcycle tires, {designation}, their tread {tread_width_mm} mm wide. One thing "
+                "was found on each, every repair sound and every hole small.",
+                designation=model.designation,
+                tread_width_mm=model.tread_width_mm,
+            ),
             rng.choice(
                 [
-                    "Which of them end their tire by their place, whatever its maker allows? Choose all.",
-                    "Which can you reject by the place alone, without asking the maker? Choose all.",
+                    say("Which of them end their tire by their place, whatever its maker allows? Choose all."),
+                    say("Which can you reject by the place alone, without asking the maker? Choose all."),
                 ]
             ),
         ],

@@ -9,6 +9,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import judged, said, tire
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _RECOMMENDED = {"psi": range(29, 43), "kPa": range(200, 291, 10)}
 # Shares of the recommended pressure, in percent: well away from where it is looked at again.
@@ -18,7 +19,7 @@ _NEARLY_FULL = range(93, 99)
 
 @item_family(
     "motorcycle-pressure",
-    title="A motorcycle tire found low",
+    title=saying("A motorcycle tire found low"),
     skill="measuring",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -42,11 +43,11 @@ def build(draft: Draft) -> Item:
     found = recommended * share // 100
     percent = Fraction(found, recommended) * 100
     if any(abs(percent - limit) < _AWAY for limit in limits) or (percent > max(limits) and share not in _NEARLY_FULL):
-        raise Redraw("too near to where something else follows")
+        raise Redraw(say("too near to where something else follows"))
     data = tire(draft, model, "service", pressure={"recommended": f"{recommended} {unit}", "found": f"{found} {unit}"})
     # Between the two nobody would say from outside what follows, so nothing is asked there.
     if draft.decide(draft.case(data)).verdict == "advise":
-        raise Redraw("told, but better looked at")
+        raise Redraw(say("told, but better looked at"))
     full = percent > max(limits)
     mistakes = ["motorcycle-just-add-air", "motorcycle-any-low-ends"]
     mistakes += [] if full else ["motorcycle-low-is-told"]
@@ -54,10 +55,16 @@ def build(draft: Draft) -> Item:
     return judged(
         draft,
         stem=[
-            f"A motorcycle tire, {model.designation}, cold, before anybody has added air: the gauge shows {found} "
-            f"{unit}. The motorcycle maker gives {recommended} {unit} for it.",
-            "Nothing was found on its outside, and the valve is tight.",
-            rng.choice(["What does this pressure tell you to do?", "What do you do, by the pressure alone?"]),
+            say(
+                "A motorcycle tire, {designation}, cold, before anybody has added air: the gauge shows "
+                "{found} {unit}. The motorcycle maker gives {recommended} {unit} for it.",
+                designation=model.designation,
+                found=found,
+                unit=unit,
+                recommended=recommended,
+            ),
+            say("Nothing was found on its outside, and the valve is tight."),
+            rng.choice([say("What does this pressure tell you to do?"), say("What do you do, by the pressure alone?")]),
         ],
         data=data,
         beliefs=[(name,) for name in mistakes],

@@ -12,6 +12,7 @@ from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import gauge
 from training.rulebook import Quantity, Statement
+from training.trade.speech import say, saying
 from training.trade.words import VERDICTS
 
 _REACH_MM = 3
@@ -25,7 +26,7 @@ def _over(law: Statement, depth: Quantity) -> bool:
 
 @item_family(
     "motorcycle-tread",
-    title="The tread of a motorcycle tire, by its law",
+    title=saying("The tread of a motorcycle tire, by its law"),
     skill="measuring",
     formats=("one",),
     casings=MOTORCYCLE,
@@ -71,11 +72,18 @@ def build(draft: Draft) -> Item:
     tread = {clause.id for use in uses for clause in tread_clauses(draft.edition, model.casing, use.purpose)}
     return draft.one(
         stem=[
-            f"A motorcycle tire, {model.designation}. The gauge stands at the lowest place of a groove, and every "
-            "other groove is worn alike. What the tire is wanted for, and what the law asks of its tread:",
+            say(
+                "A motorcycle tire, {designation}. The gauge stands at the lowest place of a groove, and "
+                "every other groove is worn alike. What the tire is wanted for, and what the law asks of "
+                "its tread:",
+                designation=model.designation,
+            ),
             *(f"{name}: {use_words(use)}." for name, use in zip("ABC", uses, strict=False)),
             rng.choice(
-                ["Read the gauge. For which of these is there enough tread?", "For which does its tread suffice?"]
+                [
+                    say("Read the gauge. For which of these is there enough tread?"),
+                    say("For which does its tread suffice?"),
+                ]
             ),
         ],
         key=said(right),

@@ -9,20 +9,21 @@ from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, RE
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 _FORGOTTEN = ("motorcycle-used-as-in-use",)
 _MARKS = (
-    Note({"found": ["tin-unreadable"]}, "an identification number that was buffed off", _FORGOTTEN),
-    Note({"found": ["size-unreadable"]}, "a size that can no longer be read", _FORGOTTEN),
-    Note({"found": ["sealant-residue"]}, "sealant inside, over a hole that nobody repaired", _FORGOTTEN),
-    Note({"found": ["recalled"]}, "an identification number that its maker has recalled", _FORGOTTEN),
+    Note({"found": ["tin-unreadable"]}, saying("an identification number that was buffed off"), _FORGOTTEN),
+    Note({"found": ["size-unreadable"]}, saying("a size that can no longer be read"), _FORGOTTEN),
+    Note({"found": ["sealant-residue"]}, saying("sealant inside, over a hole that nobody repaired"), _FORGOTTEN),
+    Note({"found": ["recalled"]}, saying("an identification number that its maker has recalled"), _FORGOTTEN),
 )
 
 
 @item_family(
     "motorcycle-used",
-    title="Which used motorcycle tire may be fitted",
+    title=saying("Which used motorcycle tire may be fitted"),
     skill="return-to-service",
     formats=("several",),
     casings=MOTORCYCLE,
@@ -41,7 +42,7 @@ def build(draft: Draft) -> Item:
             fit.append((note, decision))
     count = rng.randint(1, min(len(fit), _OFFERED - 1))
     if len(out) < _OFFERED - count:
-        raise Redraw("too few notes against it")
+        raise Redraw(say("too few notes against it"))
     bare = tire(draft, model, "fit-used")
     right: list[Choice] = []
     wrong: list[Choice] = []
@@ -57,12 +58,15 @@ def build(draft: Draft) -> Item:
             right.append(Choice(text, note.ends, claim=claim))
     return draft.several(
         stem=[
-            f"Five used motorcycle tires, {model.designation}, were inspected off the wheel. One thing was noted on "
-            "each, and all else is in order.",
+            say(
+                "Five used motorcycle tires, {designation}, were inspected off the wheel. One thing was "
+                "noted on each, and all else is in order.",
+                designation=model.designation,
+            ),
             rng.choice(
                 [
-                    "Which of them may be fitted to a motorcycle? Choose all.",
-                    "Which may be sold and fitted as used? Choose all.",
+                    say("Which of them may be fitted to a motorcycle? Choose all."),
+                    say("Which may be sold and fitted as used? Choose all."),
                 ]
             ),
         ],

@@ -7,12 +7,13 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 
 @item_family(
     "farthest-center",
-    title="How far out a hole may lie",
+    title=saying("How far out a hole may lie"),
     skill="position",
     formats=("number",),
     casings=(*LIGHT, *STEEL),
@@ -38,19 +39,27 @@ def build(draft: Draft) -> Item:
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
     wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
-    measured = "Its repairable crown is what the rulebook makes of its size"
+    measured = say("Its repairable crown is what the rulebook makes of its size")
     if is_by_groove(draft, model.casing):
-        measured = f"From the crown centerline to the inner edge of the outermost groove it is {draft.show(half_crown)}"
+        measured = say(
+            "From the crown centerline to the inner edge of the outermost groove it is {show}",
+            show=draft.show(half_crown),
+        )
     if by_shoulder:
         measured = f"{bound.told} {limit_told(draft, bound)}".removesuffix(".")
     return draft.number(
         stem=[
-            f"Tire {model.designation}. {measured}. A nail hole goes straight through and is "
-            f"{draft.show(length(diameter))} across after damage removal.",
+            say(
+                "Tire {designation}. {measured}. A nail hole goes straight through and is {show} across "
+                "after damage removal.",
+                designation=model.designation,
+                measured=measured,
+                show=draft.show(length(diameter)),
+            ),
             draft.rng.choice(
                 [
-                    "How far from the centerline may the center of the hole lie at most?",
-                    "What is the greatest distance of its center from the centerline at which it may be repaired?",
+                    say("How far from the centerline may the center of the hole lie at most?"),
+                    say("What is the greatest distance of its center from the centerline at which it may be repaired?"),
                 ]
             ),
         ],

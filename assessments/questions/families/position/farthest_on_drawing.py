@@ -10,6 +10,7 @@ from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import level_plan
 from training.rulebook import length_mm
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
@@ -18,7 +19,7 @@ _LEVEL_MM = 8.0
 
 @item_family(
     "farthest-on-drawing",
-    title="How far out, on the drawing",
+    title=saying("How far out, on the drawing"),
     skill="position",
     formats=("place",),
     casings=(*LIGHT, *STEEL),
@@ -44,15 +45,20 @@ def build(draft: Draft) -> Item:
     return on_drawing(
         draft,
         stem=[
-            f"The drawing shows one side of the crown of a {model.name} from inside. The dashed lines "
-            "are the edges of the outermost groove. A nail hole goes straight through and is "
-            f"{draft.show(length_mm(length(diameter).value))} across after damage removal; it is drawn on the "
-            "centerline to show its size.",
+            say(
+                "The drawing shows one side of the crown of a {name} from inside. The dashed lines are "
+                "the edges of the outermost groove. A nail hole goes straight through and is {show} "
+                "across after damage removal; it is drawn on the centerline to show its size.",
+                name=model.name,
+                show=draft.show(length_mm(length(diameter).value)),
+            ),
             *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
             rng.choice(
                 [
-                    "On the level line, mark the farthest place from the centerline for the center of such a hole.",
-                    "How far out may the center of such a hole lie? Mark the place on the level line.",
+                    say(
+                        "On the level line, mark the farthest place from the centerline for the center of such a hole."
+                    ),
+                    say("How far out may the center of such a hole lie? Mark the place on the level line."),
                 ]
             ),
         ],

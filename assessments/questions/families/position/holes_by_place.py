@@ -10,6 +10,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _OFFERED, _CLEAR_MM = 7, 1.5
@@ -18,7 +19,7 @@ _INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its 
 
 @item_family(
     "holes-by-place",
-    title="Which holes stay in the crown",
+    title=saying("Which holes stay in the crown"),
     skill="position",
     formats=("several",),
     casings=(*LIGHT, *STEEL),
@@ -61,18 +62,32 @@ def build(draft: Draft) -> Item:
         if bound.basis != "shoulder":
             believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
-        leans = f"leaning {angle}° {'outward' if outward else 'inward'}" if angle else "straight through"
+        leans = (
+            say("leaning {angle}° {value}", angle=angle, value="outward" if outward else "inward")
+            if angle
+            else say("straight through")
+        )
         claim = Decided(("repair",), case={"injuries": [injury]})
-        (right if stays else wrong).append(Choice(f"{lateral} mm off center, {leans}", why, claim=claim))
+        (right if stays else wrong).append(
+            Choice(say("{lateral} mm off center, {leans}", lateral=lateral, leans=leans), why, claim=claim)
+        )
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     if not right or not wrong:
-        raise Redraw("all alike")
+        raise Redraw(say("all alike"))
     return draft.several(
         stem=[
-            f"Nail holes, each {diameter} across after damage removal, each alone in its tire. The tires are all "
-            f"alike: {model.name}. {bound.told} The crown is {model.crown_thickness_mm} mm thick. "
-            "Each place is that of the hole's center on the tread.",
-            rng.choice(["Which may be repaired? Choose all.", "Which lie where a repair is allowed? Choose all."]),
+            say(
+                "Nail holes, each {diameter} across after damage removal, each alone in its tire. The "
+                "tires are all alike: {name}. {told} The crown is {crown_thickness_mm} mm thick. Each "
+                "place is that of the hole's center on the tread.",
+                diameter=diameter,
+                name=model.name,
+                told=bound.told,
+                crown_thickness_mm=model.crown_thickness_mm,
+            ),
+            rng.choice(
+                [say("Which may be repaired? Choose all."), say("Which lie where a repair is allowed? Choose all.")]
+            ),
         ],
         right=right,
         wrong=wrong,

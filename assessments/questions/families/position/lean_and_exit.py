@@ -12,6 +12,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 from training.drawings import cross_section
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
@@ -19,7 +20,7 @@ _CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
 
 @item_family(
     "lean-and-exit",
-    title="Where a leaning channel comes out",
+    title=saying("Where a leaning channel comes out"),
     skill="position",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -43,10 +44,10 @@ def build(draft: Draft) -> Item:
     placed = draft.placed(case)
     clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
     if abs(clear) < _CLEAR_MM:
-        raise Redraw("too close to the edge to be told from a drawing")
+        raise Redraw(say("too close to the edge to be told from a drawing"))
     decision = draft.decide(case)
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw("the sources disagree on this place")
+        raise Redraw(say("the sources disagree on this place"))
     method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
     if decision.verdict in _AGAINST:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
@@ -56,10 +57,15 @@ def build(draft: Draft) -> Item:
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     return draft.one(
         stem=[
-            f"The drawing shows a nail hole in the crown of a {model.name}, to scale, after damage "
-            "removal. Nothing else was found.",
+            say(
+                "The drawing shows a nail hole in the crown of a {name}, to scale, after damage removal. "
+                "Nothing else was found.",
+                name=model.name,
+            ),
             *([] if bound.is_drawn else [bound.told]),
-            rng.choice(["What do you do with this tire?", "What becomes of this tire?", "What do you do next?"]),
+            rng.choice(
+                [say("What do you do with this tire?"), say("What becomes of this tire?"), say("What do you do next?")]
+            ),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

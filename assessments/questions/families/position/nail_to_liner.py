@@ -7,6 +7,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _LEANS = (20, 22, 24, 36, 38, 40, 42, 45, 48, 50)
@@ -15,7 +16,7 @@ _FLAT_MM = 14  # so far from the edge of the tread the liner is drawn flat
 
 @item_family(
     "nail-to-liner",
-    title="Where the channel reaches the liner",
+    title=saying("Where the channel reaches the liner"),
     skill="position",
     formats=("place",),
     casings=(*LIGHT, *STEEL),
@@ -29,15 +30,18 @@ def build(draft: Draft) -> Item:
     injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     if abs(draft.placed(case).exit_lateral) > model.tread_width_mm / 2 - _FLAT_MM:
-        raise Redraw("the channel leaves the flat of the liner")
+        raise Redraw(say("the channel leaves the flat of the liner"))
     if any(ruling.between_statements for ruling in draft.decide(case).rulings):
-        raise Redraw("the sources disagree on this place")
+        raise Redraw(say("the sources disagree on this place"))
     return mark_exit(
         draft,
         case,
         situation=[
-            f"The drawing shows a {model.name} in cross-section, to scale, with a nail in its tread. "
-            "The channel runs straight on in the line of the nail."
+            say(
+                "The drawing shows a {name} in cross-section, to scale, with a nail in its tread. The "
+                "channel runs straight on in the line of the nail.",
+                name=model.name,
+            )
         ],
         features={"lean_deg": angle},
     )

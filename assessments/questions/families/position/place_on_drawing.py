@@ -9,6 +9,7 @@ from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
 from training.trade.lists import all_of
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _NAMES, _AGAINST = ("A", "B", "C"), ("reject", "refer")
@@ -17,7 +18,7 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
 
 @item_family(
     "place-on-drawing",
-    title="Where it may be repaired",
+    title=saying("Where it may be repaired"),
     skill="position",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -52,10 +53,15 @@ def build(draft: Draft) -> Item:
     size = float(length(diameter).value)
     return draft.one(
         stem=[
-            f"The drawing shows the crown of a {model.name} from inside, with nail holes A, B and C. "
-            f"Each is {diameter} across after damage removal and goes straight through. Suppose that each were alone.",
+            say(
+                "The drawing shows the crown of a {name} from inside, with nail holes A, B and C. Each "
+                "is {diameter} across after damage removal and goes straight through. Suppose that each "
+                "were alone.",
+                name=model.name,
+                diameter=diameter,
+            ),
             *([] if bound.is_drawn else [bound.told]),
-            rng.choice(["Which of them may be repaired?", "Which of them lie where a repair is allowed?"]),
+            rng.choice([say("Which of them may be repaired?"), say("Which of them lie where a repair is allowed?")]),
         ],
         key=_said(key),
         wrong=wrong,
@@ -74,6 +80,8 @@ def _passing(decision: Decision) -> set[str]:
 
 def _said(names: set[str], *why: str) -> Choice:
     """Of these holes that each may be repaired if it were alone, of the others that none may."""
-    text = {0: "None of them", len(_NAMES): "All three"}.get(len(names)) or f"Only {all_of(sorted(names))}"
+    text = {0: say("None of them"), len(_NAMES): say("All three")}.get(len(names)) or say(
+        "Only {all_of}", all_of=all_of(sorted(names))
+    )
     claim = All(tuple(Decided(("repair",) if name in names else _AGAINST, alone=name) for name in _NAMES))
     return Choice(text, why, claim=claim)

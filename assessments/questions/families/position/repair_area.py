@@ -7,6 +7,7 @@ from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
 _POINT = "1 mm"  # the smallest hole that can be: what it takes up is allowed beside the key
@@ -14,7 +15,7 @@ _POINT = "1 mm"  # the smallest hole that can be: what it takes up is allowed be
 
 @item_family(
     "repair-area",
-    title="How wide the repair area is",
+    title=saying("How wide the repair area is"),
     skill="position",
     formats=("number",),
     casings=(*LIGHT, "light-truck-steel"),
@@ -26,7 +27,9 @@ def build(draft: Draft) -> Item:
     rule = draft.edition.crowns[model.casing]
     bound = crown_bound(draft, model) if rule.basis == "section-width" else None
     if bound is None or bound.basis != rule.basis:
-        raise NoSuchLimit(f'family "repair-area": edition {draft.edition.name} measures no area by the section width')
+        raise NoSuchLimit(
+            say('family "repair-area": edition {name} measures no area by the section width', name=draft.edition.name)
+        )
     section, tread = float(section_width_mm(model)), float(model.tread_width_mm)
     half, own = rng.random() < 0.5, next(share for upto, share in rule.shares if section <= upto)
     key, over = float(bound.sure_mm) * (1 if half else 2), 200 if half else 100
@@ -38,16 +41,22 @@ def build(draft: Draft) -> Item:
         (tread / 2 if half else tread, "tread-is-all-crown"),
     ]
     asked = (
-        ("How far from the crown centerline does that area reach to either side?",
-         "Up to what distance from the crown centerline may a hole and all of its width lie?")
+        (say("How far from the crown centerline does that area reach to either side?"),
+         say("Up to what distance from the crown centerline may a hole and all of its width lie?"))
         if half else
-        ("How wide is that area, from edge to edge?", "What is the whole width of that area?")
+        (say("How wide is that area, from edge to edge?"), say("What is the whole width of that area?"))
     )  # fmt: skip
     return draft.number(
         stem=[
-            f"A {model.name}, {model.designation}. Its tread is {model.tread_width_mm} mm wide, its "
-            f"outermost grooves begin {model.outer_groove_mm} mm from the crown centerline. A minor repair has to lie "
-            "in an area centered on the tread.",
+            say(
+                "A {name}, {designation}. Its tread is {tread_width_mm} mm wide, its outermost grooves "
+                "begin {outer_groove_mm} mm from the crown centerline. A minor repair has to lie in an "
+                "area centered on the tread.",
+                name=model.name,
+                designation=model.designation,
+                tread_width_mm=model.tread_width_mm,
+                outer_groove_mm=model.outer_groove_mm,
+            ),
             rng.choice(asked),
         ],
         key=f"{key:g} mm",

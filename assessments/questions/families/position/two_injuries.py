@@ -9,6 +9,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, states
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _ONE_ONLY = "one-repair-a-tire"
@@ -16,7 +17,7 @@ _ONE_ONLY = "one-repair-a-tire"
 
 @item_family(
     "two-injuries",
-    title="Room for two repairs",
+    title=saying("Room for two repairs"),
     skill="position",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -31,7 +32,7 @@ def build(draft: Draft) -> Item:
     apart = unit + rng.choice([rng.randint(-unit // 3, -5), rng.randint(6, unit // 2)])
     room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
-        raise Redraw("no room across the crown")
+        raise Redraw(say("no room across the crown"))
     first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
     size = usual_hole(draft, model.casing, DIAMETER)
     holes = [hole("A", diameter=size, lateral_mm=first)]
@@ -50,14 +51,25 @@ def build(draft: Draft) -> Item:
     wrong = [answer_with_units(draft, case, model, told, sizes, *held, why=name)[0] for name, sizes, held in beliefs]
     if draft.decide(case, _ONE_ONLY).verdict == "reject":
         claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
-        wrong.append(Choice("Out of service: two holes in one tire", (_ONE_ONLY,), claim=claim))
-    way = "across the tire, side by side" if across else "around the tire, one behind the other"
+        wrong.append(Choice(say("Out of service: two holes in one tire"), (_ONE_ONLY,), claim=claim))
+    way = say("across the tire, side by side") if across else say("around the tire, one behind the other")
     return draft.one(
         stem=[
-            f"Two nail holes in the crown of a {model.name}, each {size} after damage removal and "
-            f"straight through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was found.",
-            f"The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
-            rng.choice(["Is there room for both?", "What becomes of this tire?"]),
+            say(
+                "Two nail holes in the crown of a {name}, each {size} after damage removal and straight "
+                "through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was "
+                "found.",
+                name=model.name,
+                size=size,
+                apart=apart,
+                way=way,
+            ),
+            say(
+                "The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
+                length=length,
+                width=width,
+            ),
+            rng.choice([say("Is there room for both?"), say("What becomes of this tire?")]),
         ],
         key=key,
         wrong=wrong,

@@ -10,18 +10,19 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided, Not, Permitted, Taught
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
+from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
-_ON = "Go on: work fluid into the channel"
-_CUT = "Cut again, then probe and measure again"
-_PLANT = "Stop and send it to a full-service plant"
-_STEM = "Go on, and take a thicker stem"
+_ON = saying("Go on: work fluid into the channel")
+_CUT = saying("Cut again, then probe and measure again")
+_PLANT = saying("Stop and send it to a full-service plant")
+_STEM = saying("Go on, and take a thicker stem")
 # What the probe finds, in words and as a log has it.
-_CLEAN = ("slides in clean", "finds nothing in the channel")
+_CLEAN = (saying("slides in clean"), saying("finds nothing in the channel"))
 _UNCLEAN = {
-    "catches on wire": "loose material",
+    "catches on wire": saying("loose material"),
     "feels a split between the plies": "split",
-    "brings out loose rubber": "loose material",
+    "brings out loose rubber": saying("loose material"),
 }
 _LEAST = Fraction(2, 5)  # of the limit
 _OVER_MM = 3  # a hole that is too large is so by as much at most
@@ -29,7 +30,7 @@ _OVER_MM = 3  # a hole that is too large is so by as much at most
 
 @item_family(
     "after-the-cutter",
-    title="After the cutter",
+    title=saying("After the cutter"),
     skill="preparation",
     formats=("one",),
     casings=STEEL,
@@ -67,9 +68,15 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"A nail hole in mid-crown of a {model.name}. The cutter has gone through {done} times "
-            f"from each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
-            rng.choice(["What comes next?", "What do you do now?"]),
+            say(
+                "A nail hole in mid-crown of a {name}. The cutter has gone through {done} times from "
+                "each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
+                name=model.name,
+                done=done,
+                probed=probed,
+                across=across,
+            ),
+            rng.choice([say("What comes next?"), say("What do you do now?")]),
         ],
         key=next(one for one in offered if one.text == key),
         wrong=[one for one in offered if one.text != key],

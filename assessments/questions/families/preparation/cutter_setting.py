@@ -6,17 +6,25 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
 _FACTORS = ((1, 2), (2, 3), (3, 4), (9, 10))
 _TOO_FAST = ((3, 2), (2, 1), (5, 2), (3, 1))
-_WORDS = "{:,} rpm, {}, from {} first, {} each way"
-_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
+_WORDS = saying("{:,} rpm, {}, from {} first, {} each way")
+_TIMES = {
+    1: "once",
+    2: "twice",
+    3: saying("three times"),
+    4: saying("four times"),
+    5: saying("five times"),
+    6: saying("six times"),
+}
 
 
 @item_family(
     "cutter-setting",
-    title="How the cutter is run",
+    title=saying("How the cutter is run"),
     skill="preparation",
     formats=("one",),
     casings=REPAIRED,
@@ -65,9 +73,11 @@ def build(draft: Draft) -> Item:
         (right if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
-            f"Damage removal in a {model.name}: a carbide cutter in a hand-held drill, following "
-            "the lean of the injury.",
-            rng.choice(["How is the cutter run?", "Which of these is right?"]),
+            say(
+                "Damage removal in a {name}: a carbide cutter in a hand-held drill, following the lean of the injury.",
+                name=model.name,
+            ),
+            rng.choice([say("How is the cutter run?"), say("Which of these is right?")]),
         ],
         key=right[0],
         wrong=wrong,

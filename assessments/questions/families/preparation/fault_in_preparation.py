@@ -5,11 +5,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.faults import find_fault
+from training.trade.speech import saying
 
 
 @item_family(
     "fault-in-preparation",
-    title="Fault in the preparation",
+    title=saying("Fault in the preparation"),
     skill="preparation",
     formats=("fault",),
     casings=REPAIRED,

@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import next_step
+from training.trade.speech import saying
 
 # Where no source allows another order. Buffing and cementing the channel of a one-piece repair may change places.
 _AFTER = {
@@ -15,7 +16,7 @@ _AFTER = {
 
 @item_family(
     "next-preparation-step",
-    title="The next step in preparation",
+    title=saying("The next step in preparation"),
     skill="preparation",
     formats=("one",),
     casings=REPAIRED,

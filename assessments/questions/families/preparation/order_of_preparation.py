@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
+from training.trade.speech import saying
 
 _AMONG = (
     "measure-injury",
@@ -22,7 +23,7 @@ _AMONG = (
 
 @item_family(
     "order-of-preparation",
-    title="Preparation in order",
+    title=saying("Preparation in order"),
     skill="preparation",
     formats=("order",),
     casings=REPAIRED,

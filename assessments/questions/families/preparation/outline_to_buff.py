@@ -11,6 +11,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
 from training.rulebook import RepairUnit, parse_quantity, quantity
+from training.trade.speech import say, saying
 
 _MM = (45, 50, 60, 65, 70, 75, 80, 90)
 _EIGHTHS = (14, 16, 18, 20, 22, 24, 26, 28)
@@ -19,7 +20,7 @@ _TOLERANCE = "1 mm"
 
 @item_family(
     "outline-to-buff",
-    title="Outline to buff",
+    title=saying("Outline to buff"),
     skill="preparation",
     formats=("number",),
     casings=REPAIRED,
@@ -38,7 +39,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=size)]))
     decision = draft.decide(case)
     if decision.plan is None or decision.plan[0].buff is None:
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     side, asked = rng.choice((("length", length), ("width", width)))
     clause = draft.limit("job.outline_margin", model.casing)
     margin = draft.stated(clause)
@@ -51,9 +52,15 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            f"The repair unit for a hole in a {model.name} is {length} long and {width} wide. In this "
-            f"shop the outline to buff is drawn {draft.show(margin)} beyond the unit on each side.",
-            f"What is the {side} of the outline?",
+            say(
+                "The repair unit for a hole in a {name} is {length} long and {width} wide. In this shop "
+                "the outline to buff is drawn {show} beyond the unit on each side.",
+                name=model.name,
+                length=length,
+                width=width,
+                show=draft.show(margin),
+            ),
+            say("What is the {side} of the outline?", side=side),
         ],
         key=key.text,
         tolerance=_TOLERANCE,

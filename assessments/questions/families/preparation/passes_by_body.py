@@ -6,6 +6,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Left
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, LIGHT, STEEL
 
 _TOLERANCE = "0 times"
@@ -13,7 +14,7 @@ _TOLERANCE = "0 times"
 
 @item_family(
     "passes-by-body",
-    title="Passes left, by body",
+    title=saying("Passes left, by body"),
     skill="preparation",
     formats=("number",),
     casings=(*LIGHT, *STEEL),
@@ -34,17 +35,22 @@ def build(draft: Draft) -> Item:
         wrong.append((taken_for, "belts-decide" if not is_steel else "size-marking-decides"))
     wrong = [(count, why) for count, why in wrong if count != key]
     if not wrong:
-        raise Redraw("no mistake would show")
-    times = {0: "not yet", 1: "once", 2: "twice"}
+        raise Redraw(say("no mistake would show"))
+    times = {0: say("not yet"), 1: "once", 2: "twice"}
     return draft.number(
         stem=[
-            f"A nail hole in a {CASING_WORDS[casing].one.split(' with')[0]}. {ply_words(rng, steel_body=is_steel)} The "
-            f"carbide cutter has gone through {times.get(inside, f'{inside} times')} from inside and "
-            f"{times.get(outside, f'{outside} times')} from outside.",
+            say(
+                "A nail hole in a {split}. {ply_words} The carbide cutter has gone through {times} from "
+                "inside and {times2} from outside.",
+                split=CASING_WORDS[casing].one.split(" with")[0],
+                ply_words=ply_words(rng, steel_body=is_steel),
+                times=times.get(inside, f"{inside} times"),
+                times2=times.get(outside, f"{outside} times"),
+            ),
             rng.choice(
                 [
-                    "How many more passes does it need at least, counting both sides?",
-                    "How many more passes does it need at least, both sides counted together?",
+                    say("How many more passes does it need at least, counting both sides?"),
+                    say("How many more passes does it need at least, both sides counted together?"),
                 ]
             ),
         ],

@@ -6,18 +6,19 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _SAID = {
-    "advise": "Leave it on the road: tell the customer",
-    "inspect": "Open the cut first: see how deep it goes",
-    "refer": "Send it on: a full-service plant decides",
-    "reject": "Off the road: too long a cut down to the cord",
+    "advise": saying("Leave it on the road: tell the customer"),
+    "inspect": saying("Open the cut first: see how deep it goes"),
+    "refer": saying("Send it on: a full-service plant decides"),
+    "reject": saying("Off the road: too long a cut down to the cord"),
 }
 _DEEP = {
-    "cord": "Opened with a blunt tool it shows cord",
-    "rubber": "Opened with a blunt tool it shows rubber all the way down",
-    "": "Nobody has opened it yet",
+    "cord": saying("Opened with a blunt tool it shows cord"),
+    "rubber": saying("Opened with a blunt tool it shows rubber all the way down"),
+    "": saying("Nobody has opened it yet"),
 }
 # What people make of a cut, by what follows from it and what they do instead.
 _BELIEFS = {
@@ -30,7 +31,7 @@ _BELIEFS = {
 
 @item_family(
     "cut-on-road",
-    title="A cut in a tire on the road",
+    title=saying("A cut in a tire on the road"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -46,22 +47,28 @@ def build(draft: Draft) -> Item:
     cut = {"id": "A", "kind": "cut", "length": f"{length} mm", **({"reaches": reaches} if reaches else {})}
     data, decision = on_the_road(draft, model, injuries=[cut])
     if decision.verdict not in _SAID:
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     why = dict(_BELIEFS[decision.verdict])
     wrong = [
         _said(verdict, *((why[verdict],) if verdict in why else ())) for verdict in _SAID if verdict != decision.verdict
     ]
     return draft.one(
         stem=[
-            f"A {model.name}, {model.size}, in service. In its sidewall is a cut {length} mm long. "
-            f"{_DEEP[reaches]}. Nothing else was found.",
-            rng.choice(["What becomes of this tire?", "What do you do with this tire?"]),
+            say(
+                "A {name}, {size}, in service. In its sidewall is a cut {length} mm long. {deep}. "
+                "Nothing else was found.",
+                name=model.name,
+                size=model.size,
+                length=length,
+                deep=_DEEP[reaches],
+            ),
+            rng.choice([say("What becomes of this tire?"), say("What do you do with this tire?")]),
         ],
         key=_said(decision.verdict),
         wrong=wrong,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
-        features={"distance_mm": abs(length - limit), "reaches": reaches or "not opened"},
+        features={"distance_mm": abs(length - limit), "reaches": reaches or say("not opened")},
     )
 
 

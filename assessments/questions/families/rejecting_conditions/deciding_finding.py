@@ -8,12 +8,13 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 
 @item_family(
     "deciding-finding",
-    title="Which finding decides",
+    title=saying("Which finding decides"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -27,9 +28,9 @@ def build(draft: Draft) -> Item:
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
     if decision.verdict not in ("reject", "refer") or len(subjects(decision, draft.edition)) != 1:
-        raise Redraw("more than one finding decides, or none")
+        raise Redraw(say("more than one finding decides, or none"))
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw("the sources disagree on this place")
+        raise Redraw(say("the sources disagree on this place"))
     wrong = []
     for name in aspects:
         if name != guilty:
@@ -37,16 +38,20 @@ def build(draft: Draft) -> Item:
             why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
             wrong.append(_said(name, *why))
     steel = ticket.model.casing in STEEL  # some of them a plant may still mend
-    asked = ["Which of these takes it out of service?", "Which of these alone ends the evaluation?"]
+    asked = [say("Which of these takes it out of service?"), say("Which of these alone ends the evaluation?")]
     if steel:
         asked = [
-            "Which of these rules out a repair in this shop?",
-            "Which of these alone keeps it from being repaired?",
+            say("Which of these rules out a repair in this shop?"),
+            say("Which of these alone keeps it from being repaired?"),
         ]
     return draft.one(
         stem=[
-            f"A {ticket.model.name}, {ticket.model.designation}, was looked over inside and outside "
-            f"and is {'not to be repaired here' if steel else 'out of service'}. On its ticket:",
+            say(
+                "A {name}, {designation}, was looked over inside and outside and is {value}. On its ticket:",
+                name=ticket.model.name,
+                designation=ticket.model.designation,
+                value="not to be repaired here" if steel else "out of service",
+            ),
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(asked),
         ],

@@ -9,27 +9,28 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _HOLDS, _ANYWHERE, _UNSEEN = "earlier-repair-holds", "earlier-repair-anywhere", "earlier-repair-not-looked-at"
 # Kind, zone, is it sound, how it looks, and the misconceptions that let it pass.
 _REPAIRS = (
-    ("two-piece", "crown", True, "a stem under a patch in the crown, every edge bonded", ()),
-    ("one-piece", "crown", True, "a one-piece unit in the crown, every edge bonded", ()),
-    ("two-piece", "crown", False, "a stem under a patch in the crown, one edge lifting", (_UNSEEN,)),
-    ("one-piece", "crown", False, "a one-piece unit in the crown, cracked across", (_UNSEEN,)),
-    ("two-piece", "shoulder", True, "a stem under a patch in the shoulder, every edge bonded", (_ANYWHERE,)),
-    ("one-piece", "sidewall", True, "a one-piece unit in the sidewall, every edge bonded", (_ANYWHERE,)),
-    ("string", "crown", True, "a string plug in the crown, holding air", (_HOLDS,)),
-    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air", (_HOLDS,)),
-    ("stem-only", "crown", True, "a stem without a patch in the crown, holding air", (_HOLDS,)),
+    ("two-piece", "crown", True, saying("a stem under a patch in the crown, every edge bonded"), ()),
+    ("one-piece", "crown", True, saying("a one-piece unit in the crown, every edge bonded"), ()),
+    ("two-piece", "crown", False, saying("a stem under a patch in the crown, one edge lifting"), (_UNSEEN,)),
+    ("one-piece", "crown", False, saying("a one-piece unit in the crown, cracked across"), (_UNSEEN,)),
+    ("two-piece", "shoulder", True, saying("a stem under a patch in the shoulder, every edge bonded"), (_ANYWHERE,)),
+    ("one-piece", "sidewall", True, saying("a one-piece unit in the sidewall, every edge bonded"), (_ANYWHERE,)),
+    ("string", "crown", True, saying("a string plug in the crown, holding air"), (_HOLDS,)),
+    ("patch-only", "crown", True, saying("a patch over an open channel in the crown, holding air"), (_HOLDS,)),
+    ("stem-only", "crown", True, saying("a stem without a patch in the crown, holding air"), (_HOLDS,)),
 )
 _SOUND = 2
 
 
 @item_family(
     "earlier-repair",
-    title="A tire that was repaired before",
+    title=saying("A tire that was repaired before"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -50,17 +51,22 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
     decision = draft.decide(case)
     if decision.verdict != ("repair" if is_fine else "reject"):
-        raise Redraw("the earlier repair does not decide")
+        raise Redraw(say("the earlier repair does not decide"))
     beliefs = [(*mild, held) for held in ("any-earlier-repair-scraps", *strict)]
     beliefs.append(mild if mild else ("any-lean-is-steep",))
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     return draft.one(
         stem=[
             tire_words(rng, model),
-            f"New: a nail hole straight through, {diameter} across after damage removal, its center "
-            f"{where_words(model, bound, lateral)}.",
-            f"Old, on the far side: {look}.",
-            rng.choice(["Nothing else was found. What do you do?", "All else is in order. What is your call?"]),
+            say(
+                "New: a nail hole straight through, {diameter} across after damage removal, its center {where_words}.",
+                diameter=diameter,
+                where_words=where_words(model, bound, lateral),
+            ),
+            say("Old, on the far side: {look}.", look=look),
+            rng.choice(
+                [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
+            ),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

@@ -10,6 +10,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
@@ -17,20 +18,24 @@ _OFFERED = 8
 # What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
 _HARMLESS: tuple[_Note, ...] = (
     ({"findings": {"weather-checking": True}}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
-    ({"tread_depths": ["5/32 in"]}, "5/32 in of tread in the lowest groove", ("half-tread",)),
-    ({"injuries": [{"id": "S", "kind": "surface"}]}, "a shallow nick in a tread block", ()),
+    ({"tread_depths": ["5/32 in"]}, saying("5/32 in of tread in the lowest groove"), ("half-tread",)),
+    ({"injuries": [{"id": "S", "kind": "surface"}]}, saying("a shallow nick in a tread block"), ()),
     (
         {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]},
-        "an earlier stem and patch in the crown, every edge bonded",
+        saying("an earlier stem and patch in the crown, every edge bonded"),
         ("any-earlier-repair-scraps",),
     ),
-    ({"injuries": [hole(diameter="4 mm")]}, "a nail hole in mid-crown, 4 mm after damage removal", ("stricter-size",)),
+    (
+        {"injuries": [hole(diameter="4 mm")]},
+        saying("a nail hole in mid-crown, 4 mm after damage removal"),
+        ("stricter-size",),
+    ),
 )
 
 
 @item_family(
     "rejecting-list",
-    title="Which findings end the evaluation",
+    title=saying("Which findings end the evaluation"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=(*LIGHT, *STEEL),
@@ -64,14 +69,14 @@ def build(draft: Draft) -> Item:
         stem=[
             rng.choice(
                 [
-                    "Each of these was found on its own, on another tire, off the wheel.",
-                    "Tires on the rack, and one note on each.",
+                    say("Each of these was found on its own, on another tire, off the wheel."),
+                    say("Tires on the rack, and one note on each."),
                 ]
             ),
             rng.choice(
                 [
-                    "Which of them take the tire out of service? Choose all.",
-                    "Which of these mean that the tire comes off the road? Choose all.",
+                    say("Which of them take the tire out of service? Choose all."),
+                    say("Which of these mean that the tire comes off the road? Choose all."),
                 ]
             ),
         ],

@@ -7,18 +7,19 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
-_PLACES = {"front": "Steer axle", "drive": "Drive axle", "trailer": "Trailer axle"}
+_PLACES = {"front": saying("Steer axle"), "drive": saying("Drive axle"), "trailer": saying("Trailer axle")}
 # Kind, zone, is it sound, how it looks.
 _REPAIRS = (
-    ("section", "sidewall", True, "a plant's section repair in the sidewall, level and tight"),
-    ("section", "shoulder", True, "a plant's section repair in the shoulder, level and tight"),
-    ("section", "sidewall", False, "a plant's section repair in the sidewall, one edge lifting"),
-    ("two-piece", "crown", True, "a stem under a patch in the crown, every edge bonded"),
-    ("one-piece", "crown", True, "a one-piece unit in the crown, every edge bonded"),
-    ("two-piece", "shoulder", True, "a stem under a patch in the shoulder, every edge bonded"),
-    ("patch-only", "crown", True, "a patch over an open channel in the crown, holding air"),
-    ("string", "crown", True, "a string plug in the crown, holding air"),
+    ("section", "sidewall", True, saying("a plant's section repair in the sidewall, level and tight")),
+    ("section", "shoulder", True, saying("a plant's section repair in the shoulder, level and tight")),
+    ("section", "sidewall", False, saying("a plant's section repair in the sidewall, one edge lifting")),
+    ("two-piece", "crown", True, saying("a stem under a patch in the crown, every edge bonded")),
+    ("one-piece", "crown", True, saying("a one-piece unit in the crown, every edge bonded")),
+    ("two-piece", "shoulder", True, saying("a stem under a patch in the shoulder, every edge bonded")),
+    ("patch-only", "crown", True, saying("a patch over an open channel in the crown, holding air")),
+    ("string", "crown", True, saying("a string plug in the crown, holding air")),
 )
 _MILD = ("section-on-any-axle", "earlier-repair-anywhere", "earlier-repair-holds", "earlier-repair-not-looked-at")
 _STRICT = ("section-repair-scraps", "any-earlier-repair-scraps")
@@ -27,7 +28,7 @@ _OFFERED, _SECTIONS = 5, 3
 
 @item_family(
     "repairs-by-axle",
-    title="Repaired truck tires, by axle",
+    title=saying("Repaired truck tires, by axle"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=("truck",),
@@ -37,7 +38,10 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     if "section-repair-in-front" not in draft.edition.clauses:
         raise NoSuchLimit(
-            f'family "repairs-by-axle": edition {draft.edition.name} says nothing of section repairs by axle'
+            say(
+                'family "repairs-by-axle": edition {name} says nothing of section repairs by axle',
+                name=draft.edition.name,
+            )
         )
     base, _ = in_service(draft, size=rng.choice(SIZES), axle="drive", depth="9/32 in")
     every = [(axle, repair) for axle in _PLACES for repair in _REPAIRS]
@@ -58,15 +62,18 @@ def build(draft: Draft) -> Item:
         (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), claim=claim))
         rulings += [] if runs else decision.deciding
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"Tires {base['tire']['designation']} of a truck and its trailer were looked over inside and outside. Each "
-            "was repaired once before, and all else is in order.",
+            say(
+                "Tires {base} of a truck and its trailer were looked over inside and outside. Each was "
+                "repaired once before, and all else is in order.",
+                base=base["tire"]["designation"],
+            ),
             rng.choice(
                 [
-                    "Which of them may stay in service where they run? Choose all.",
-                    "Which of them may go on running in their places? Choose all.",
+                    say("Which of them may stay in service where they run? Choose all."),
+                    say("Which of them may go on running in their places? Choose all."),
                 ]
             ),
         ],

@@ -8,22 +8,23 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 7
-_ASKED = "With which of them does the tire stay repairable? Choose all."
-_BONDED = ("every edge bonded", "flat and bonded all around", "tight to the liner everywhere")
-_HOLDS_AIR, _FAILED = "holding air", ("one edge lifting", "cracked across")
-_PROPER = {"two-piece": "A stem under a patch", "one-piece": "A one-piece unit"}
+_ASKED = saying("With which of them does the tire stay repairable? Choose all.")
+_BONDED = (saying("every edge bonded"), saying("flat and bonded all around"), saying("tight to the liner everywhere"))
+_HOLDS_AIR, _FAILED = saying("holding air"), (saying("one edge lifting"), saying("cracked across"))
+_PROPER = {"two-piece": saying("A stem under a patch"), "one-piece": saying("A one-piece unit")}
 _IMPROPER = {
-    "string": "A string plug",
-    "patch-only": "A patch over an open channel",
-    "stem-only": "A stem without a patch",
+    "string": saying("A string plug"),
+    "patch-only": saying("A patch over an open channel"),
+    "stem-only": saying("A stem without a patch"),
 }
 
 
 @item_family(
     "repairs-found",
-    title="Which earlier repairs may stay",
+    title=saying("Which earlier repairs may stay"),
     skill="rejecting-conditions",
     formats=("several",),
     lesson="measure-and-choose/two-injuries",
@@ -52,18 +53,21 @@ def build(draft: Draft) -> Item:
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
             known[which] = draft.decide(case)
             if draft.decide(case, mistake).verdict == known[which].verdict:
-                raise Redraw("the misconception decides nothing")
+                raise Redraw(say("the misconception decides nothing"))
         decision = known[which]
         stays = decision.verdict == "repair"
-        text = f"{(_PROPER | _IMPROPER)[kind]} in the {zone}, {state}"
+        text = say("{proper} in the {zone}, {state}", proper=(_PROPER | _IMPROPER)[kind], zone=zone, state=state)
         claim = Decided(("repair",), case={"earlier_repairs": [old]})
         (right if stays else wrong).append(Choice(text, (mistake,), claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     return draft.several(
         stem=[
-            f"Each of these earlier repairs was found in another {model.name}. On the far side, near "
-            "the crown centerline, each has a new nail hole that may be repaired by itself.",
-            rng.choice(["Beside which of them may the new hole be repaired? Choose all.", _ASKED]),
+            say(
+                "Each of these earlier repairs was found in another {name}. On the far side, near the "
+                "crown centerline, each has a new nail hole that may be repaired by itself.",
+                name=model.name,
+            ),
+            rng.choice([say("Beside which of them may the new hole be repaired? Choose all."), _ASKED]),
         ],
         right=right,
         wrong=wrong,

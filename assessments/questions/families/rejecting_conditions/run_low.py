@@ -9,18 +9,19 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Before, Decided, Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import FINDINGS
+from training.trade.speech import say, saying
 
-_DOWN = "Let all the air out where it stands, take it off and look inside"
-_FILL = "Fill it where it stands by remote control, and find the cause"
-_OFF = "Take the wheel off with the air in it, and look at it inside"
-_BY_HAND = "Fill it by hand, listen, and let it run if it holds"
-_SCRAP = "Take it out of service, as it has been run soft"
+_DOWN = saying("Let all the air out where it stands, take it off and look inside")
+_FILL = saying("Fill it where it stands by remote control, and find the cause")
+_OFF = saying("Take the wheel off with the air in it, and look at it inside")
+_BY_HAND = saying("Fill it by hand, listen, and let it run if it holds")
+_SCRAP = saying("Take it out of service, as it has been run soft")
 _BELOW, _ABOVE = 25, 15  # as many percent from the line at most
 
 
 @item_family(
     "run-low",
-    title="Found low on a truck",
+    title=saying("Found low on a truck"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=("truck",),
@@ -30,7 +31,9 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = draft.edition.clauses.get("run-low-single-piece")
     if clause is None:
-        raise NoSuchLimit(f'family "run-low": edition {draft.edition.name} draws no line for pressure as found')
+        raise NoSuchLimit(
+            say('family "run-low": edition {name} draws no line for pressure as found', name=draft.edition.name)
+        )
     size, axle, wheel = rng.choice(SIZES), rng.choice(sorted(AXLES)), rng.choice(("single-piece", "multi-piece"))
     state = rng.choice(("low", "fair", "nail"))
     line = int(draft.stated(clause).number)
@@ -46,7 +49,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(data)
     decision = draft.decide(case)
     if decision.verdict != ("accept" if state == "fair" else "inspect"):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     half = draft.decide(case, "half-pressure-line").verdict == "accept"
     filled = {"low": ("half-pressure-line",) if half else (), "fair": (), "nail": ("look-from-outside",)}[state]
     down, fill = Decided(("inspect",)), Decided(("accept",))
@@ -59,12 +62,25 @@ def build(draft: Draft) -> Item:
         Choice(_SCRAP, ("judged-unseen",), claim=Decided(("reject",))),
     ]
     key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
-    seen = "A nail sits in its tread, and it is to be repaired" if state == "nail" else "No damage is seen or suspected"
+    seen = (
+        say("A nail sits in its tread, and it is to be repaired")
+        if state == "nail"
+        else say("No damage is seen or suspected")
+    )
     return draft.one(
         stem=[
-            f"A tire {size} stands on the {AXLES[axle]} of a truck with a trailer, on a {wheel} wheel. Cold, it "
-            f"should have {wanted} {unit} and is found with {found} {unit}. {seen}.",
-            rng.choice(["What do you do with it?", "What is done with it now?"]),
+            say(
+                "A tire {size} stands on the {axles} of a truck with a trailer, on a {wheel} wheel. "
+                "Cold, it should have {wanted} {unit} and is found with {found} {unit}. {seen}.",
+                size=size,
+                axles=AXLES[axle],
+                wheel=wheel,
+                wanted=wanted,
+                unit=unit,
+                found=found,
+                seen=seen,
+            ),
+            rng.choice([say("What do you do with it?"), say("What is done with it now?")]),
         ],
         key=replace(key, why=()),
         wrong=[one for one in offered if one is not key],

@@ -7,6 +7,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _GUILTY = 0.6
@@ -14,7 +15,7 @@ _GUILTY = 0.6
 
 @item_family(
     "tire-verdict",
-    title="Verdict on a tire",
+    title=saying("Verdict on a tire"),
     skill="rejecting-conditions",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -30,9 +31,9 @@ def build(draft: Draft) -> Item:
     if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
         guilty and len(subjects(decision, draft.edition)) > 1
     ):
-        raise Redraw("the ticket decides otherwise than meant")
+        raise Redraw(say("the ticket decides otherwise than meant"))
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw("the sources disagree on this place")
+        raise Redraw(say("the sources disagree on this place"))
     plants = [("plant-mends-everything",)] if ticket.model.casing in STEEL and decision.verdict == "reject" else []
     beliefs = [
         ticket.mild if guilty else (),
@@ -42,10 +43,15 @@ def build(draft: Draft) -> Item:
     wrong = [outcome(draft.decide(ticket.case, *held), draft.edition, held, together=True) for held in beliefs if held]
     return draft.one(
         stem=[
-            f"{ticket.model.name.capitalize()}, {ticket.model.designation}, off the wheel, looked over "
-            "inside and outside. On the ticket:",
+            say(
+                "{capitalize}, {designation}, off the wheel, looked over inside and outside. On the ticket:",
+                capitalize=ticket.model.name.capitalize(),
+                designation=ticket.model.designation,
+            ),
             *(f"{ticket.lines[name]}." for name in aspects),
-            rng.choice(["Nothing else was found. What do you do?", "Nothing else was found. What is your call?"]),
+            rng.choice(
+                [say("Nothing else was found. What do you do?"), say("Nothing else was found. What is your call?")]
+            ),
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,

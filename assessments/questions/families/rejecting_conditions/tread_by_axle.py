@@ -8,14 +8,15 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
-_PLACES = (("front", "Steer axle"), ("drive", "Drive axle"), ("trailer", "Trailer axle"))
+_PLACES = (("front", saying("Steer axle")), ("drive", saying("Drive axle")), ("trailer", saying("Trailer axle")))
 _OFFERED = 5
 
 
 @item_family(
     "tread-by-axle",
-    title="Tread of a truck, by axle",
+    title=saying("Tread of a truck, by axle"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=("truck",),
@@ -27,7 +28,7 @@ def build(draft: Draft) -> Item:
         (one for one in draft.edition.clauses.values() if one.quantity == "tread.least_depth" and "truck" in one.casings
          and any(condition.quantity == "position.axle" for condition in one.when)), None)  # fmt: skip
     if steer is None:
-        raise NoSuchLimit(f'family "tread-by-axle": edition {draft.edition.name} has no limit by axle')
+        raise NoSuchLimit(say('family "tread-by-axle": edition {name} has no limit by axle', name=draft.edition.name))
     # Below the limit of all wheels, between it and that of the steer axle, and above both.
     found = depths("in", 0, edge_mm(steer)[1] * 2)
     size = rng.choice(SIZES)
@@ -53,14 +54,17 @@ def build(draft: Draft) -> Item:
             strict = in_service(draft, size=size, axle="front", depth=depth)[1].verdict == "reject"
             wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",), claim=claim))
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"A truck with a trailer, tires {size}, stands for inspection. The least depth found on five tires:",
+            say(
+                "A truck with a trailer, tires {size}, stands for inspection. The least depth found on five tires:",
+                size=size,
+            ),
             rng.choice(
                 [
-                    "Which of these tires may not stay in service? Choose all.",
-                    "Which of these are worn out for the place where they run? Choose all.",
+                    say("Which of these tires may not stay in service? Choose all."),
+                    say("Which of these are worn out for the place where they run? Choose all."),
                 ]
             ),
         ],

@@ -7,6 +7,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _OFFERED = 5
@@ -16,7 +17,7 @@ _TENTHS = (6, 8, 9, 11, 12, 13, 14, 15, 17, 18, 19, 21, 23, 25)
 
 @item_family(
     "tread-by-vehicle",
-    title="Tread by the mass of the vehicle",
+    title=saying("Tread by the mass of the vehicle"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=(*LIGHT, *STEEL),
@@ -48,15 +49,17 @@ def build(draft: Draft) -> Item:
         (right if worn else wrong).append(Choice(words, why, claim=Decided(("reject",), case=patch)))
         rulings += [one for one in decision.rulings if one.clause.startswith("tread-depth")]
     if not right or not wrong or not any(choice.why for choice in wrong + right):
-        raise Redraw("none is worn, or nothing tells who mixes the limits up")
+        raise Redraw(say("none is worn, or nothing tells who mixes the limits up"))
     return draft.several(
         stem=[
-            "Five vehicles at their inspection, each with its gross mass. The figure is the least depth of one tire, "
-            "all the way round and within the central three quarters of its tread.",
+            say(
+                "Five vehicles at their inspection, each with its gross mass. The figure is the least "
+                "depth of one tire, all the way round and within the central three quarters of its tread."
+            ),
             rng.choice(
                 [
-                    "Which of these tires may not stay on the road? Choose all.",
-                    "Which of them are worn out for the vehicle they run on? Choose all.",
+                    say("Which of these tires may not stay on the road? Choose all."),
+                    say("Which of them are worn out for the vehicle they run on? Choose all."),
                 ]
             ),
         ],

@@ -9,16 +9,17 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 SIZE = "11R22.5 144/142L"
 # How it looks; what the case says of it, depth aside; who lets it run where it may not, who forbids it where it may.
 TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
-    ("a retread, bonded all around", {"retreaded": True}, "retread-anywhere", "no-retread-in-front"),
-    ("regrooved, and marked regroovable", {"found": "regrooved"}, "regrooved-anywhere", "no-regrooved-tire"),
-    ("a sound stem and patch in mid-crown", {"repair": ("two-piece", "crown")}, "", "no-repair-in-front"),
-    ("a sound section repair in the sidewall", {"repair": ("section", "sidewall")}, "section-on-any-axle", ""),
-    ("3/32 in of tread at its lowest", {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
-    ("5/32 in of tread at its lowest", {"depth": "5/32 in"}, "", "half-tread"),
+    (saying("a retread, bonded all around"), {"retreaded": True}, "retread-anywhere", "no-retread-in-front"),
+    (saying("regrooved, and marked regroovable"), {"found": "regrooved"}, "regrooved-anywhere", "no-regrooved-tire"),
+    (saying("a sound stem and patch in mid-crown"), {"repair": ("two-piece", "crown")}, "", "no-repair-in-front"),
+    (saying("a sound section repair in the sidewall"), {"repair": ("section", "sidewall")}, "section-on-any-axle", ""),
+    (saying("3/32 in of tread at its lowest"), {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
+    (saying("5/32 in of tread at its lowest"), {"depth": "5/32 in"}, "", "half-tread"),
 )
 PLACES = {"Front of a bus": ("bus", "front"), "Front of a truck": ("truck", "front"), "Drive axle": ("truck", "drive")}
 _OFFERED, _RUNS = 5, ("accept", "advise")
@@ -26,7 +27,7 @@ _OFFERED, _RUNS = 5, ("accept", "advise")
 
 @item_family(
     "bus-and-truck-fronts",
-    title="Front wheels of buses and trucks",
+    title=saying("Front wheels of buses and trucks"),
     skill="return-to-service",
     formats=("several",),
     casings=("truck",),
@@ -35,7 +36,13 @@ _OFFERED, _RUNS = 5, ("accept", "advise")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     if "retread-on-bus-front" not in draft.edition.clauses:
-        raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} says nothing of front wheels')
+        raise NoSuchLimit(
+            say(
+                'family "{name}": edition {name2} says nothing of front wheels',
+                name=draft.family.name,
+                name2=draft.edition.name,
+            )
+        )
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
@@ -57,13 +64,19 @@ def build(draft: Draft) -> Item:
         (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), claim=claim))
         rulings += [one for one in decision.deciding if one not in rulings]
     if not right or not wrong:
-        raise Redraw("all of them, or none")
+        raise Redraw(say("all of them, or none"))
     return draft.several(
         stem=[
-            f"Truck tires {SIZE} were looked over inside and outside. Apart from what is listed they are in good "
-            "order, with plenty of tread.",
+            say(
+                "Truck tires {SIZE} were looked over inside and outside. Apart from what is listed they "
+                "are in good order, with plenty of tread.",
+                SIZE=SIZE,
+            ),
             rng.choice(
-                ["Which of them may be fitted there? Choose all.", "Which may run in these places? Choose all."]
+                [
+                    say("Which of them may be fitted there? Choose all."),
+                    say("Which may run in these places? Choose all."),
+                ]
             ),
         ],
         right=right,

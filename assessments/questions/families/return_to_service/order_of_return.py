@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
+from training.trade.speech import saying
 
 _AMONG = (
     "stitch",
@@ -21,7 +22,7 @@ _AMONG = (
 
 @item_family(
     "order-of-return",
-    title="Back on the road in order",
+    title=saying("Back on the road in order"),
     skill="return-to-service",
     formats=("order",),
     casings=REPAIRED,

@@ -8,6 +8,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Left
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
+from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, STEEL
 
 _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
@@ -15,13 +16,13 @@ _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "light-truck-steel": {"psi": (65, 80), "kPa": (450, 550)},
     "truck": {"psi": (105, 110, 120), "kPa": (725, 760, 830)},
 }
-_WHERE = {"truck": ", in a restraining device"}
+_WHERE = {"truck": saying(", in a restraining device")}
 _TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
 
 
 @item_family(
     "seating-pressure-left",
-    title="Air left before the seating limit",
+    title=saying("Air left before the seating limit"),
     skill="return-to-service",
     formats=("number",),
     casings=("passenger", *STEEL),
@@ -35,7 +36,7 @@ def build(draft: Draft) -> Item:
     limit = next((one for one in clause.strictest.quantities if one.unit == own), draft.stated(clause))
     unit = limit.unit
     if unit not in _SIDEWALL[casing]:
-        raise Redraw("no gauge shows the unit of the limit")
+        raise Redraw(say("no gauge shows the unit of the limit"))
     most, step = in_unit(limit, unit), 1 if unit == "psi" else 5
     found = Fraction(rng.randrange(int(most) // 3 // step * step, int(most) - 2 * step, step))
     sidewall = rng.choice(_SIDEWALL[casing][unit])
@@ -43,13 +44,20 @@ def build(draft: Draft) -> Item:
     wrong = [(sidewall - found, "running-pressure-seats"), (most, "limit-not-what-is-left")]
     return draft.number(
         stem=[
-            f"A {CASING_WORDS[casing].one}, maximum {sidewall} {unit} by its sidewall, is being seated on its wheel"
-            f"{_WHERE.get(casing, '')}. The gauge shows {quantity(found, unit)}, and the beads are not seated. "
-            "Tire maker and wheel maker give no limit of their own.",
+            say(
+                "A {one}, maximum {sidewall} {unit} by its sidewall, is being seated on its "
+                "wheel{WHERE}. The gauge shows {quantity}, and the beads are not seated. Tire maker and "
+                "wheel maker give no limit of their own.",
+                one=CASING_WORDS[casing].one,
+                sidewall=sidewall,
+                unit=unit,
+                WHERE=_WHERE.get(casing, ""),
+                quantity=quantity(found, unit),
+            ),
             rng.choice(
                 [
-                    "How much more pressure may you add before you have to deflate and lubricate again?",
-                    "How much more may go in at most, before you stop and let it out again?",
+                    say("How much more pressure may you add before you have to deflate and lubricate again?"),
+                    say("How much more may go in at most, before you stop and let it out again?"),
                 ]
             ),
         ],

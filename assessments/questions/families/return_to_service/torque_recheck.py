@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 # Multiples of the nearer and the farther limit, and who takes them for right.
 _TOO_FAR = (10, 30, 60)
@@ -13,7 +14,7 @@ _NAMES = {"mi": "miles", "km": "kilometers"}
 
 @item_family(
     "torque-recheck",
-    title="When the torque is checked again",
+    title=saying("When the torque is checked again"),
     skill="return-to-service",
     formats=("one",),
     casings=REPAIRED,
@@ -30,18 +31,22 @@ def build(draft: Draft) -> Item:
     def between(first: int, last: int, *why: str) -> Choice:
         ends, start = (at + first, at + last), f"{at} {low.unit}"
         claim = All(tuple(Permitted(clause.id, f"{end} {low.unit}", start) for end in ends))
-        return Choice("Between {:,} and {:,}".format(*ends), why, claim=claim)
+        return Choice(say("Between {:,} and {:,}").format(*ends), why, claim=claim)
 
     wrong = [between(near * times, far * times, "recheck-late") for times in later]
     wrong += [between(*ends, "recheck-at-once") for ends in ((1, near // 5), (near // 5, near // 2))]
     distance = _NAMES.get(low.unit, low.unit)
     return draft.one(
         stem=[
-            f"The wheel went back on with the torque wrench at an odometer reading of {at:,} {distance}.",
+            say(
+                "The wheel went back on with the torque wrench at an odometer reading of {at:,} {distance}.",
+                at=at,
+                distance=distance,
+            ),
             rng.choice(
                 [
-                    "Between which readings is its torque checked again?",
-                    "The customer asks when to come back for the recheck. At which reading?",
+                    say("Between which readings is its torque checked again?"),
+                    say("The customer asks when to come back for the recheck. At which reading?"),
                 ]
             ),
         ],

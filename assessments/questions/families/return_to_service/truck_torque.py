@@ -5,6 +5,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import Quantity, in_unit, parse_quantity, quantity
+from training.trade.speech import say, saying
 
 # What others take for right [lbf.ft]: the torque of a car, and what someone pulls who adds to be safe.
 _CAR, _TIGHT = ("80 lbf.ft", "120 lbf.ft"), ("575 lbf.ft", "700 lbf.ft")
@@ -13,7 +14,7 @@ _STEP = 5
 
 @item_family(
     "truck-torque",
-    title="Torque of truck wheel nuts",
+    title=saying("Torque of truck wheel nuts"),
     skill="return-to-service",
     formats=("one",),
     casings=("truck",),
@@ -23,7 +24,9 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause, thinner = (draft.edition.clauses.get(f"torque-{stud}") for stud in ("m22", "m20"))
     if clause is None or thinner is None:
-        raise NoSuchLimit(f'family "truck-torque": edition {draft.edition.name} gives no torque for studs of trucks')
+        raise NoSuchLimit(
+            say('family "truck-torque": edition {name} gives no torque for studs of trucks', name=draft.edition.name)
+        )
     unit, other = ("lbf.ft", "N.m") if draft.prefer == "in" else ("N.m", "lbf.ft")
 
     def reading(low: Quantity, high: Quantity, of: str = unit, shown: str = unit) -> Quantity:
@@ -38,7 +41,7 @@ def build(draft: Draft) -> Item:
 
     def said(torque: Quantity, *why: str) -> Choice:
         claim = Permitted(clause.id, torque.text)
-        return Choice(f"{torque.text} on the wrench", why, value=torque.value, claim=claim)
+        return Choice(say("{value} on the wrench", value=torque.text), why, value=torque.value, claim=claim)
 
     right = reading(*ends(clause.id))
     car, tight = (tuple(parse_quantity(end, "torque") for end in pair) for pair in (_CAR, _TIGHT))
@@ -50,9 +53,13 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            "A hub-piloted wheel goes back on a truck: M22 studs, one flange nut on each. The vehicle maker's sheet "
-            "gives what is usual for these studs.",
-            rng.choice(["Which reading of the torque wrench is right?", "Which of these do you tighten the nuts to?"]),
+            say(
+                "A hub-piloted wheel goes back on a truck: M22 studs, one flange nut on each. The "
+                "vehicle maker's sheet gives what is usual for these studs."
+            ),
+            rng.choice(
+                [say("Which reading of the torque wrench is right?"), say("Which of these do you tighten the nuts to?")]
+            ),
         ],
         key=said(right),
         wrong=[said(one, why) for one, why in rivals if not clause.strictest.permits(one)],

@@ -6,18 +6,19 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
+from training.trade.speech import say, saying
 
 _MOST = {"in": ("psi", (100, 105, 110, 115, 120, 125), 5), "mm": ("kPa", (690, 720, 760, 790, 830, 860), 10)}
-_WORDS = "Cage rated {}, {}, {}, {}"
-_CHUCK = {"clip-on": "clip-on chuck", "hand-held": "chuck held by hand"}
-_GAUGE = {"in-line": "gauge in the line", "hand-held": "gauge pushed on by hand"}
-_HOSE = {"outside the trajectory": "standing aside", "within the trajectory": "standing in front"}
+_WORDS = saying("Cage rated {}, {}, {}, {}")
+_CHUCK = {"clip-on": "clip-on chuck", "hand-held": saying("chuck held by hand")}
+_GAUGE = {"in-line": saying("gauge in the line"), "hand-held": saying("gauge pushed on by hand")}
+_HOSE = {"outside the trajectory": saying("standing aside"), "within the trajectory": saying("standing in front")}
 _TRUCK = "truck"
 
 
 @item_family(
     "cage-setup",
-    title="How a truck tire is filled",
+    title=saying("How a truck tire is filled"),
     skill="safety",
     formats=("one",),
     casings=(_TRUCK,),
@@ -28,7 +29,9 @@ def build(draft: Draft) -> Item:
     names = ("job.restraint", "job.restraint_capacity", "job.chuck", "job.gauge", "job.hose")
     device, capacity, chuck, gauge, hose = (draft.limit(name, _TRUCK) for name in names)
     if draft.prefer not in _MOST:
-        raise NoSuchLimit(f'family "{draft.family.name}": no pressure is written in "{draft.prefer}"')
+        raise NoSuchLimit(
+            say('family "{name}": no pressure is written in "{prefer}"', name=draft.family.name, prefer=draft.prefer)
+        )
     unit, pressures, step = _MOST[draft.prefer]
     most = rng.choice(pressures)
     least = int(-(-most * draft.stated(capacity).number // 100))
@@ -41,7 +44,11 @@ def build(draft: Draft) -> Item:
         return rated(least, least + 7 * step)
 
     weak = rated(most, least - step)
-    right, by_hand, beside = ("clip-on", "in-line", "outside the trajectory"), "hand-held", "within the trajectory"
+    right, by_hand, beside = (
+        ("clip-on", "in-line", say("outside the trajectory")),
+        "hand-held",
+        say("within the trajectory"),
+    )
     settings: list[tuple[int, str, str, str, tuple[str, ...]]] = [
         (enough(), *right, ()),
         (weak, *right, ("cage-as-strong-as-tire",)),
@@ -62,9 +69,14 @@ def build(draft: Draft) -> Item:
         (keys if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
-            f"A truck tire {rng.choice(SIZES)}, maximum pressure {most} {unit} by its sidewall, is on its "
-            "wheel, and its beads are seated.",
-            rng.choice(["How is it filled?", "Which of these is the way to fill it?"]),
+            say(
+                "A truck tire {choice}, maximum pressure {most} {unit} by its sidewall, is on its wheel, "
+                "and its beads are seated.",
+                choice=rng.choice(SIZES),
+                most=most,
+                unit=unit,
+            ),
+            rng.choice([say("How is it filled?"), say("Which of these is the way to fill it?")]),
         ],
         key=keys[0],
         wrong=wrong,

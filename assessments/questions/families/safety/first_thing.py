@@ -7,18 +7,19 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
-_INSPECT = "Take the tire off the wheel and look at it from inside"
-_REPAIR = "Prepare and repair it from inside, by stem and patch"
-_STRING = "Push a string plug in from outside and check it for air"
-_ON_ROAD = "Add air, soap the hole and send it back"
-_REJECT = "Take it out of service, as its liner is loose"
+_INSPECT = saying("Take the tire off the wheel and look at it from inside")
+_REPAIR = saying("Prepare and repair it from inside, by stem and patch")
+_STRING = saying("Push a string plug in from outside and check it for air")
+_ON_ROAD = saying("Add air, soap the hole and send it back")
+_REJECT = saying("Take it out of service, as its liner is loose")
 
 
 @item_family(
     "first-thing",
-    title="What is done now",
+    title=saying("What is done now"),
     skill="safety",
     formats=("one",),
     casings=(*LIGHT, "light-truck-steel"),
@@ -42,12 +43,12 @@ def build(draft: Draft) -> Item:
     reject = Choice(_REJECT, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",)))
     key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
     if key is None:
-        raise Redraw("something else decides")
-    a_hole = f"a nail hole in mid-crown, {size} after damage removal"
+        raise Redraw(say("something else decides"))
+    a_hole = say("a nail hole in mid-crown, {size} after damage removal", size=size)
     seen = {
-        "on": "still on its wheel; a nail sits near the middle of the tread and it has lost some air",
-        "off": f"off its wheel; nothing was found in or on it but {a_hole}",
-        "loose": f"off its wheel; it has {a_hole}, and liner that lifts",
+        "on": say("still on its wheel; a nail sits near the middle of the tread and it has lost some air"),
+        "off": say("off its wheel; nothing was found in or on it but {a_hole}", a_hole=a_hole),
+        "loose": say("off its wheel; it has {a_hole}, and liner that lifts", a_hole=a_hole),
     }[state]
     as_it_is = {"purpose": "service", "on_wheel": True}
     wrong = [
@@ -58,8 +59,8 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            f"A {model.name}, {model.designation}, is {seen}.",
-            rng.choice(["What do you do now?", "What is the next thing you do with it?"]),
+            say("A {name}, {designation}, is {seen}.", name=model.name, designation=model.designation, seen=seen),
+            rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
         ],
         key=key,
         wrong=wrong,

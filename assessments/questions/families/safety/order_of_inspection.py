@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
+from training.trade.speech import saying
 
 _AMONG = (
     "deflate",
@@ -21,7 +22,7 @@ _AMONG = (
 
 @item_family(
     "order-of-inspection",
-    title="First steps in order",
+    title=saying("First steps in order"),
     skill="safety",
     formats=("order",),
     casings=REPAIRED,

@@ -5,6 +5,7 @@ from assessments.questions.drafts.draft import Draft, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Share
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 _PRESSURES = {"psi": (95, 126, 5), "kPa": (660, 870, 10)}
 _TOLERANCE = {"psi": "1 psi", "kPa": "6 kPa"}
@@ -15,7 +16,7 @@ _SPARE = 50  # added in psi or percent
 
 @item_family(
     "restraint-rating",
-    title="What the restraining device must stand",
+    title=saying("What the restraining device must stand"),
     skill="safety",
     formats=("number",),
     casings=("truck",),
@@ -39,12 +40,19 @@ def build(draft: Draft) -> Item:
     key = most * percent / _WHOLE
     return draft.number(
         stem=[
-            f"A truck tire {rng.choice(SIZES)} says that it may be filled to {most} {unit} at most. On this truck it "
-            f"runs with {running} {unit}, and its beads were seated with {seated} {unit}.",
+            say(
+                "A truck tire {choice} says that it may be filled to {most} {unit} at most. On this "
+                "truck it runs with {running} {unit}, and its beads were seated with {seated} {unit}.",
+                choice=rng.choice(SIZES),
+                most=most,
+                unit=unit,
+                running=running,
+                seated=seated,
+            ),
             rng.choice(
                 [
-                    "Which pressure must the restraining device be good for at least?",
-                    "What is the lowest pressure that the plate of the restraining device may name?",
+                    say("Which pressure must the restraining device be good for at least?"),
+                    say("What is the lowest pressure that the plate of the restraining device may name?"),
                 ]
             ),
         ],

@@ -5,11 +5,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import statements
+from training.trade.speech import say, saying
 
 
 @item_family(
     "safety-statements",
-    title="What is safe",
+    title=saying("What is safe"),
     skill="safety",
     formats=("several",),
     casings=REPAIRED,
@@ -19,7 +20,7 @@ def build(draft: Draft) -> Item:
     casing = body_of_work(draft)
     tire = BODY_WORDS.get(casing, "a tire").replace("a ", "a punctured ", 1)
     asked = draft.rng.choice(
-        ["Which of these would you tell them? Choose all.", "Which of these are right? Choose all."]
+        [say("Which of these would you tell them? Choose all."), say("Which of these are right? Choose all.")]
     )
-    stem = [f"A new colleague asks about working safely on {tire}.", asked]
+    stem = [say("A new colleague asks about working safely on {tire}.", tire=tire), asked]
     return statements(draft, stem=stem, casing=casing)

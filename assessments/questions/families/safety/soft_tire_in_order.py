@@ -8,19 +8,20 @@ from assessments.questions.drafts.formats import in_order
 from assessments.questions.items.claims import Done
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import precedences
+from training.trade.speech import say, saying
 
 # A step as a technician says it, and the step of the procedure it is a part of.
 STEPS = (
-    ("Send everybody out of the trajectory", "deflate"),
-    ("Take the valve core out and let all air escape", "deflate"),
-    ("Push a wire through the valve, to see that it is free", "deflate"),
-    ("Loosen the wheel nuts and take the wheel off", "demount"),
-    ("Break the beads and take the tire off its wheel", "demount"),
-    ("Look and feel inside for creases and broken cable", "inspect"),
-    ("Mount it, now that it was found sound", "mount"),
-    ("Close the restraining device and clip the chuck on", "seat-beads"),
-    ("Seat the beads, standing outside the trajectory", "seat-beads"),
-    ("Fill it to its pressure, still in the device", "inflate"),
+    (saying("Send everybody out of the trajectory"), "deflate"),
+    (saying("Take the valve core out and let all air escape"), "deflate"),
+    (saying("Push a wire through the valve, to see that it is free"), "deflate"),
+    (saying("Loosen the wheel nuts and take the wheel off"), "demount"),
+    (saying("Break the beads and take the tire off its wheel"), "demount"),
+    (saying("Look and feel inside for creases and broken cable"), "inspect"),
+    (saying("Mount it, now that it was found sound"), "mount"),
+    (saying("Close the restraining device and clip the chuck on"), "seat-beads"),
+    (saying("Seat the beads, standing outside the trajectory"), "seat-beads"),
+    (saying("Fill it to its pressure, still in the device"), "inflate"),
 )
 _ASKED = 5
 _METHOD = "two-piece"  # or any other: before the work at the bench all have one order
@@ -36,7 +37,7 @@ _BELIEVED = {
 
 @item_family(
     "soft-tire-in-order",
-    title="A tire run soft, in order",
+    title=saying("A tire run soft, in order"),
     skill="safety",
     formats=("order",),
     casings=("truck",),
@@ -54,13 +55,22 @@ def build(draft: Draft) -> Item:
         if steps[first][1] == steps[then][1] or (steps[first][1], steps[then][1]) in known
     ]
     percent = rng.choice((66, 68, 70, 72, 74, 75, 76))
-    axle = rng.choice(("the drive axle of a truck", "the axle of a trailer", "the steer axle of a truck"))
+    axle = rng.choice(
+        (say("the drive axle of a truck"), say("the axle of a trailer"), say("the steer axle of a truck"))
+    )
     return in_order(
         draft,
         stem=[
-            f"A truck tire on {axle} was run with {percent} % of the pressure it should have. Here "
-            f"are {_ASKED} of the steps, not all of them.",
-            rng.choice(["Put the steps in the order in which they are done.", "In what order are these steps done?"]),
+            say(
+                "A truck tire on {axle} was run with {percent} % of the pressure it should have. Here "
+                "are {ASKED} of the steps, not all of them.",
+                axle=axle,
+                percent=percent,
+                ASKED=_ASKED,
+            ),
+            rng.choice(
+                [say("Put the steps in the order in which they are done."), say("In what order are these steps done?")]
+            ),
         ],
         steps=[
             Choice(text, claim=Done(step, _METHOD, part=place + 1))

@@ -7,6 +7,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.rulebook import VERDICTS, length_mm
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
@@ -16,7 +17,7 @@ _NARROW = 0.6  # how often a tire whose width does not matter is put back
 
 @item_family(
     "cut-limit",
-    title="How long a cut may be",
+    title=saying("How long a cut may be"),
     skill="size-limits",
     formats=("number",),
     casings=(*LIGHT, *STEEL),
@@ -29,9 +30,9 @@ def build(draft: Draft) -> Item:
     clause, limit = cut_limit(draft, model)
     share, stated = clause.strictest.share, draft.stated(clause).value
     if share is None:
-        raise Redraw("the limit is no share of the width")
+        raise Redraw(say("the limit is no share of the width"))
     if limit == stated and rng.random() < _NARROW:
-        raise Redraw("the width seldom matters otherwise")
+        raise Redraw(say("the width seldom matters otherwise"))
     tread = model.tread_width_mm * share.percent.value / 100
     wrong = [
         *((cut_limit(draft, model, name)[1], name) for name in _BELIEFS),
@@ -40,12 +41,19 @@ def build(draft: Draft) -> Item:
     data, _ = on_the_road(draft, model)
     return draft.number(
         stem=[
-            f"A {model.name}, {model.size}, in service; its tread is {model.tread_width_mm} mm wide. A "
-            f"cut in its {rng.choice(('outer', 'inner'))} {rng.choice(('sidewall', 'shoulder'))} reaches the cord.",
+            say(
+                "A {name}, {size}, in service; its tread is {tread_width_mm} mm wide. A cut in its "
+                "{choice} {choice2} reaches the cord.",
+                name=model.name,
+                size=model.size,
+                tread_width_mm=model.tread_width_mm,
+                choice=rng.choice(("outer", "inner")),
+                choice2=rng.choice(("sidewall", "shoulder")),
+            ),
             rng.choice(
                 [
-                    "Up to what length of such a cut does the law leave a tire on the road?",
-                    "What is the greatest length of such a cut that the law does not yet take off the road?",
+                    say("Up to what length of such a cut does the law leave a tire on the road?"),
+                    say("What is the greatest length of such a cut that the law does not yet take off the road?"),
                 ]
             ),
         ],

@@ -8,6 +8,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _OFFERED = 5
@@ -18,7 +19,7 @@ _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 
 @item_family(
     "holes-by-size",
-    title="Which holes are small enough",
+    title=saying("Which holes are small enough"),
     skill="size-limits",
     formats=("several",),
     casings=(*LIGHT, *STEEL),
@@ -36,7 +37,7 @@ def build(draft: Draft) -> Item:
     chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
     sizes = sorted(length(text).value for text in chosen)
     if min(larger - smaller for smaller, larger in pairwise(sizes)) < _APART_MM:
-        raise Redraw("two of the holes are as good as equal")
+        raise Redraw(say("two of the holes are as good as equal"))
     right, wrong, rulings = [], [], []
     for text in chosen:
         injury = hole(diameter=text)
@@ -52,13 +53,16 @@ def build(draft: Draft) -> Item:
     nearest = min(abs(length(text).value - edge) for text in chosen for edge in (low, high))
     return draft.several(
         stem=[
-            f"Nail holes near the centerline of a {model.name}, each measured after damage removal, "
-            "each the only injury of its tire. Nothing else was found.",
+            say(
+                "Nail holes near the centerline of a {name}, each measured after damage removal, each "
+                "the only injury of its tire. Nothing else was found.",
+                name=model.name,
+            ),
             draft.rng.choice(
                 [
-                    "Which of them may be repaired? Choose all.",
-                    "Which of them are small enough for a repair? Choose all.",
-                    "Choose every hole whose size allows a repair.",
+                    say("Which of them may be repaired? Choose all."),
+                    say("Which of them are small enough for a repair? Choose all."),
+                    say("Choose every hole whose size allows a repair."),
                 ]
             ),
         ],

@@ -6,6 +6,7 @@ from assessments.questions.drafts.draft import Choice, Draft, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import states
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _MISTAKES = ("truck-limit-for-all", "stricter-size", "halfway-limit")
@@ -15,7 +16,7 @@ _RANGES = {"light-truck-fabric": ("C", "D", "E"), "light-truck-steel": ("E",), "
 
 @item_family(
     "limit-for-casing",
-    title="Largest injury for this casing",
+    title=saying("Largest injury for this casing"),
     skill="size-limits",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -32,15 +33,15 @@ def build(draft: Draft) -> Item:
             text, claim = draft.limit_like(clause, other)
             wrong.append(Choice(text, (mistake,), value=edge_mm(other)[1], claim=claim))
     ranges = _RANGES.get(model.casing)
-    load_range = f", load range {draft.rng.choice(ranges)}" if ranges else ""
+    load_range = say(", load range {choice}", choice=draft.rng.choice(ranges)) if ranges else ""
     plies = ply_words(draft.rng, steel_body=model.casing in STEEL)
     stem = [
-        f"The sidewall reads {model.size}{load_range}. {plies}",
+        say("The sidewall reads {size}{load_range}. {plies}", size=model.size, load_range=load_range, plies=plies),
         draft.rng.choice(
             [
-                "How large may a nail hole in its crown be after damage removal, if it is to be repaired?",
-                "What is the limit for the size of a nail hole in this tire, measured after damage removal?",
-                "What is the largest nail hole, after damage removal, that may be repaired in this tire?",
+                say("How large may a nail hole in its crown be after damage removal, if it is to be repaired?"),
+                say("What is the limit for the size of a nail hole in this tire, measured after damage removal?"),
+                say("What is the largest nail hole, after damage removal, that may be repaired in this tire?"),
             ]
         ),
     ]

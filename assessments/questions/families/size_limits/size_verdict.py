@@ -7,16 +7,21 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, States, states
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
 _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
-_OPENINGS = {"repair": "Repair allowed", "reject": "Out of service", "refer": "Send to a repair plant"}
+_OPENINGS = {
+    "repair": saying("Repair allowed"),
+    "reject": saying("Out of service"),
+    "refer": saying("Send to a repair plant"),
+}
 
 
 @item_family(
     "size-verdict",
-    title="Does this hole pass",
+    title=saying("Does this hole pass"),
     skill="size-limits",
     formats=("one",),
     casings=(*LIGHT, *STEEL),
@@ -36,11 +41,15 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)
     if decision.verdict != ("repair" if fits else against):
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
 
     def said(passes: bool, limit: tuple[str, States], *why: str) -> Choice:
         verdict, (text, stated) = "repair" if passes else against, limit
-        return Choice(f"{_OPENINGS[verdict]}: the limit is {text}", why, claim=All((Decided((verdict,)), stated)))
+        return Choice(
+            say("{openings}: the limit is {value}", openings=_OPENINGS[verdict], value=text),
+            why,
+            claim=All((Decided((verdict,)), stated)),
+        )
 
     wrong = []
     for mistake in _OF_STEEL if model.casing in STEEL else _MISTAKES:
@@ -55,9 +64,12 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             tire_words(rng, model),
-            f"A nail hole near the centerline, straight through, is {size} across after damage removal. "
-            "Nothing else was found.",
-            rng.choice(["What do you do, and which limit decides?", "Does it pass, and by which limit?"]),
+            say(
+                "A nail hole near the centerline, straight through, is {size} across after damage "
+                "removal. Nothing else was found.",
+                size=size,
+            ),
+            rng.choice([say("What do you do, and which limit decides?"), say("Does it pass, and by which limit?")]),
         ],
         key=said(fits, own),
         wrong=wrong,

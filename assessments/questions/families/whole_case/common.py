@@ -14,6 +14,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw, seeded
 from assessments.questions.work.job_log import recommended
 from training.rulebook import Case, Model
+from training.trade.speech import say
 
 SERIES, PARTS = "whole-case", 6
 _CLEAR_MM = 3.0
@@ -39,7 +40,7 @@ class WholeCase:
 
     def opening(self, part: int) -> str:
         """The first sentence of a part: which tire, which part."""
-        return f"One tire in {PARTS} questions, question {part}: a {self.tire}."
+        return say("One tire in {PARTS} questions, question {part}: a {tire}.", PARTS=PARTS, part=part, tire=self.tire)
 
 
 def whole_case_of(draft: Draft) -> WholeCase:
@@ -52,7 +53,7 @@ def whole_case_of(draft: Draft) -> WholeCase:
     sizes = readings("mm", limit * 2 / 3, limit)
     leans = [*range(_MILD, int(mild)), *range(int(steep) + 1, _STEEPEST + 1)]
     if not sizes:
-        raise Redraw("the limit leaves no half millimeter")
+        raise Redraw(say("the limit leaves no half millimeter"))
     for _ in range(_MOST_TRIES):
         size, angle, outward = rng.choice(sizes), rng.choice(leans), rng.random() < 0.5
         side, lateral = rng.choice((-1, 1)), rng.randint(22, bound.inner_mm - 8)
@@ -63,4 +64,4 @@ def whole_case_of(draft: Draft) -> WholeCase:
             pressure = {"recommended": recommended(model.casing)}
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
             return WholeCase(model, case, size, angle, outward, rng.choice(SIZES))
-    raise Redraw("no such hole stays in the crown")
+    raise Redraw(say("no such hole stays in the crown"))

@@ -6,11 +6,12 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 
 @item_family(
     "whole-case-exit",
-    title="Whole case: where the channel goes",
+    title=saying("Whole case: where the channel goes"),
     skill="position",
     formats=("place",),
     casings=REPAIRED,
@@ -25,8 +26,10 @@ def build(draft: Draft) -> Item:
         whole.case,
         situation=[
             whole.opening(2),
-            "The drawing shows its crown in cross-section, to scale, with the nail in it. The channel runs straight on "
-            "in the line of the nail.",
+            say(
+                "The drawing shows its crown in cross-section, to scale, with the nail in it. The "
+                "channel runs straight on in the line of the nail."
+            ),
         ],
         features={"part": 2, "lean_deg": whole.angle_deg},
     )

@@ -13,25 +13,28 @@ from assessments.questions.families.whole_case.common import SERIES, whole_case_
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
+from training.trade.speech import say, saying
 
 _OFFERED = 5
 _Note = tuple[str, str, dict[str, Any]]
 _HARMLESS: tuple[_Note, ...] = (
     ("weather-checking", "weather-is-ozone", {"findings": {"weather-checking": True}}),
-    ("7/32 in of tread in the lowest groove", "half-tread", {"tread_depths": ["7/32 in"]}),
-    ("A shallow nick in a tread block", "", {"injuries": [{"id": "S", "kind": "surface"}]}),
-    ("A sound earlier stem and patch on the far side, in the crown", "any-earlier-repair-scraps",
+    (saying("7/32 in of tread in the lowest groove"), "half-tread", {"tread_depths": ["7/32 in"]}),
+    (saying("A shallow nick in a tread block"), "", {"injuries": [{"id": "S", "kind": "surface"}]}),
+    (saying("A sound earlier stem and patch on the far side, in the crown"), "any-earlier-repair-scraps",
      {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
 )  # fmt: skip
 _METRIC = tuple(
-    note if note[1] != "half-tread" else ("5.5 mm of tread in the lowest groove", note[1], {"tread_depths": ["5.5 mm"]})
+    note
+    if note[1] != "half-tread"
+    else (saying("5.5 mm of tread in the lowest groove"), note[1], {"tread_depths": ["5.5 mm"]})
     for note in _HARMLESS
 )
 
 
 @item_family(
     "whole-case-inspection",
-    title="Whole case: what would end it",
+    title=saying("Whole case: what would end it"),
     skill="rejecting-conditions",
     formats=("several",),
     casings=REPAIRED,
@@ -60,16 +63,18 @@ def build(draft: Draft) -> Item:
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding if decision.verdict == "reject" else ()
     if len(right) != count:
-        raise Redraw("a shop's own limit decides otherwise")
+        raise Redraw(say("a shop's own limit decides otherwise"))
     return draft.several(
         stem=[
             whole.opening(1),
-            "It comes in with a nail in the tread. It is taken off the wheel and looked over inside and outside; "
-            "nothing ends its evaluation.",
+            say(
+                "It comes in with a nail in the tread. It is taken off the wheel and looked over inside "
+                "and outside; nothing ends its evaluation."
+            ),
             rng.choice(
                 [
-                    "Which of these, had it been found, would have taken it out of service? Choose all.",
-                    "Which of these would have ended its evaluation? Choose all.",
+                    say("Which of these, had it been found, would have taken it out of service? Choose all."),
+                    say("Which of these would have ended its evaluation? Choose all."),
                 ]
             ),
         ],

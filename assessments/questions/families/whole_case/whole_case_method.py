@@ -8,11 +8,12 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
 
 
 @item_family(
     "whole-case-method",
-    title="Whole case: which repair",
+    title=saying("Whole case: which repair"),
     skill="angle-and-method",
     formats=("one",),
     casings=REPAIRED,
@@ -25,15 +26,20 @@ def build(draft: Draft) -> Item:
     whole = whole_case_of(draft)
     decision = draft.decide(whole.case)
     if decision.verdict != "repair":
-        raise Redraw("something else decides")
+        raise Redraw(say("something else decides"))
     beliefs = ("one-piece-at-any-angle", "any-lean-is-steep", "steep-means-scrap", "any-lean-scraps")
     wrong = [outcome(draft.decide(whole.case, held), draft.edition, (held,)) for held in beliefs]
     return draft.one(
         stem=[
             whole.opening(3),
-            f"After damage removal its hole is {whole.diameter} across and leans {whole.angle_deg}° from the "
-            "perpendicular to the tread. At the tread and at the liner it lies in the repairable crown.",
-            rng.choice(["How may it be repaired?", "Which repair is allowed?"]),
+            say(
+                "After damage removal its hole is {diameter} across and leans {angle_deg}° from the "
+                "perpendicular to the tread. At the tread and at the liner it lies in the repairable "
+                "crown.",
+                diameter=whole.diameter,
+                angle_deg=whole.angle_deg,
+            ),
+            rng.choice([say("How may it be repaired?"), say("Which repair is allowed?")]),
         ],
         key=outcome(decision, draft.edition),
         wrong=[*wrong, *MISTAKEN_METHODS],

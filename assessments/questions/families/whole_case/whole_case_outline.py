@@ -9,11 +9,12 @@ from assessments.questions.families.whole_case.common import SERIES, whole_case_
 from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
 from training.rulebook import length_mm
+from training.trade.speech import say, saying
 
 
 @item_family(
     "whole-case-outline",
-    title="Whole case: the outline",
+    title=saying("Whole case: the outline"),
     skill="preparation",
     formats=("number",),
     casings=REPAIRED,
@@ -37,9 +38,14 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             whole.opening(4),
-            f"It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} mm wide. In this "
-            f"shop the outline is drawn {draft.show(margin)} beyond the patch on each side.",
-            f"What is the {side} of the outline to buff?",
+            say(
+                "It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} "
+                "mm wide. In this shop the outline is drawn {show} beyond the patch on each side.",
+                long=long,
+                wide=wide,
+                show=draft.show(margin),
+            ),
+            say("What is the {side} of the outline to buff?", side=side),
         ],
         key=length_mm(key).text,
         tolerance="1 mm",

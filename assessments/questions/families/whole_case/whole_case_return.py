@@ -6,11 +6,12 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.families.whole_case.common import PARTS, SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from assessments.questions.work.faults import find_fault
+from training.trade.speech import saying
 
 
 @item_family(
     "whole-case-return",
-    title="Whole case: back to the road",
+    title=saying("Whole case: back to the road"),
     skill="return-to-service",
     formats=("fault",),
     casings=REPAIRED,

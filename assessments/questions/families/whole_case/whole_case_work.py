@@ -6,6 +6,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import put_in_order
+from training.trade.speech import saying
 
 _AMONG = (
     "remove-damage",
@@ -23,7 +24,7 @@ _AMONG = (
 
 @item_family(
     "whole-case-work",
-    title="Whole case: the work in order",
+    title=saying("Whole case: the work in order"),
     skill="installation",
     formats=("order",),
     casings=REPAIRED,

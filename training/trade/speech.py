@@ -1,0 +1,168 @@
+"""What a person reads, in that person's language: every text of the program passes through here. Pure.
+
+A text is written in American English, as a full sentence with named places, where it belongs: `say` gives it in the
+language spoken, `saying` marks one that is read before anybody speaks (a table of a module, a value of a data file).
+Catalogues stand in `training/locale`; `manage.py catalogue` brings them up to what the program says.
+"""
+
+from __future__ import annotations
+
+import gettext
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import cache, lru_cache, wraps
+from pathlib import Path
+from typing import Any, ParamSpec, SupportsIndex, TypeVar, cast
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+SOURCE = "en-US"
+DOMAIN = "django"  # templates and code share one catalogue a language
+FOLDER = Path(__file__).parents[1] / "locale"
+LANGUAGES = (SOURCE, *sorted(path.parent.parent.name.replace("_", "-") for path in FOLDER.glob("*/LC_MESSAGES/*.po")))
+
+_spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
+_marked: dict[str, None] | None = None  # what was marked, in order, while somebody collects
+
+
+def language() -> str:
+    """The language spoken now, as a tag: "en-US"."""
+    return _spoken.get()
+
+
+@contextmanager
+def in_language(tag: str) -> Iterator[None]:
+    """Speak this language inside. Raises ValueError for one without a catalogue."""
+    if tag != SOURCE:
+        catalogue(tag)
+    token = _spoken.set(tag)
+    try:
+        yield
+    finally:
+        _spoken.reset(token)
+
+
+@cache
+def catalogue(tag: str) -> gettext.NullTranslations:
+    """What this language says for each text. Raises ValueError where there is no catalogue."""
+    if tag == SOURCE:
+        return gettext.NullTranslations()
+    try:
+        return gettext.translation(DOMAIN, FOLDER, [tag.replace("-", "_")])
+    except FileNotFoundError:
+        raise ValueError(f"language: {tag!r} is not known; choose {' or '.join(LANGUAGES)}") from None
+
+
+def say(text: str, /, **places: object) -> str:
+    """The text in the language spoken, its named places filled.
+
+    >>> say("{count} of {all} answered", count=3, all=4)
+    '3 of 4 answered'
+    """
+    told = _told(str.__str__(text))
+    return told.format(**places) if places else told
+
+
+def say_many(one: str, many: str, count: int, /, **places: object) -> str:
+    """One of two texts by a count, as the language spoken counts; `count` is a place as well.
+
+    >>> say_many("one tire", "{count} tires", 1), say_many("one tire", "{count} tires", 3)
+    ('one tire', '3 tires')
+    """
+    return catalogue(language()).ngettext(one, many, count).format(count=count, **places)
+
+
+def _told(text: str) -> str:
+    spoken = _spoken.get()
+    return text if spoken == SOURCE or not text else catalogue(spoken).gettext(text)
+
+
+class Saying(str):
+    """A text marked where it is written: it compares as it was written and prints in the language then spoken.
+
+    Joining and patterns look at the written text: take `str()` of it first.
+    """
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return _told(str.__str__(self))
+
+    def __format__(self, spec: str) -> str:
+        return format(str(self), spec)
+
+    def __getitem__(self, at: SupportsIndex | slice) -> str:
+        return str(self)[at]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(str(self))
+
+    def __contains__(self, part: object) -> bool:
+        return str(part) in str(self)
+
+    def __add__(self, other: str) -> str:
+        return str(self) + str(other)
+
+    def __radd__(self, other: str) -> str:
+        return str(other) + str(self)
+
+    def __mod__(self, values: object) -> str:
+        return str(self) % values
+
+    def __reduce__(self) -> tuple[type[Saying], tuple[str]]:
+        return Saying, (str.__str__(self),)
+
+
+def _as_spoken(name: str) -> Callable[..., object]:
+    def method(self: Saying, *args: object, **named: object) -> object:
+        return getattr(str(self), name)(*args, **named)
+
+    return method
+
+
+for _name in ("lower", "upper", "capitalize", "casefold", "strip", "lstrip", "rstrip", "removeprefix", "removesuffix",
+              "replace", "split", "rsplit", "partition", "rpartition", "splitlines", "startswith", "endswith", "format",
+              "translate", "encode", "title", "find", "count", "isupper", "islower"):  # fmt: skip
+    setattr(Saying, _name, _as_spoken(_name))
+
+
+def saying(text: str) -> str:
+    """Mark a text that is read in before anybody speaks.
+
+    >>> f"{saying('Passenger')} tire"
+    'Passenger tire'
+    """
+    if _marked is not None and text:
+        _marked[str.__str__(text)] = None
+    return Saying(text) if type(text) is str else text
+
+
+@contextmanager
+def collecting() -> Iterator[dict[str, None]]:
+    """Inside, every text that is marked is written down, in order: what data files say is found so."""
+    global _marked
+    before, _marked = _marked, {}
+    try:
+        yield _marked
+    finally:
+        _marked = before
+
+
+def once_a_language(most: int | None = None) -> Callable[[Callable[P, T]], Callable[P, T]]:
+    """Like `functools.lru_cache`, for what holds text: one answer for each language."""
+
+    def decorate(make: Callable[P, T]) -> Callable[P, T]:
+        def made(_spoken: str, *args: Any, **named: Any) -> T:
+            return make(*args, **named)
+
+        kept: Any = lru_cache(maxsize=most)(made)
+
+        @wraps(make)
+        def inner(*args: P.args, **named: P.kwargs) -> T:
+            return cast(T, kept(language(), *args, **named))
+
+        return inner
+
+    return decorate
