@@ -1,0 +1,59 @@
+"""A language for tests alone, in which every text that passes the seam stands in brackets: what stands outside of them
+never passed it."""
+
+from __future__ import annotations
+
+import gettext
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from unittest import mock
+
+from training.trade import speech
+
+BRACKETED = "en-XA"
+OPEN, CLOSE = "⟦", "⟧"
+# read as they stand in every language: units, signs of lengths and loads, marks on a sidewall, keys of a keyboard
+UNITS = frozenset("mm cm m km in lb kg psi kPa bar rpm mph h min s N ft ft-lb J km/h C F °C °F N·m L ml".split())
+
+
+class Bracketed(gettext.NullTranslations):
+    """Every text in brackets, whatever it is."""
+
+    def gettext(self, message: str) -> str:
+        return f"{OPEN}{message}{CLOSE}"
+
+    def ngettext(self, one: str, many: str, count: int) -> str:
+        return f"{OPEN}{one if count == 1 else many}{CLOSE}"
+
+
+@contextmanager
+def bracketed() -> Iterator[None]:
+    """Inside, whatever passes the seam is put in brackets."""
+    known = speech.catalogue
+
+    def catalogue(tag: str) -> gettext.NullTranslations:
+        return Bracketed() if tag == BRACKETED else known(tag)
+
+    with mock.patch.object(speech, "catalogue", catalogue), speech.in_language(BRACKETED):
+        yield
+
+
+def outside(text: str) -> list[str]:
+    """The words that stand outside of all brackets; units and single letters are no words.
+
+    >>> outside("⟦At most ⟦six⟧⟧ 5 mm or so"), outside("plain")
+    (['or', 'so'], ['plain'])
+    """
+    kept, depth = [], 0
+    for mark in text:
+        if mark == OPEN:
+            depth += 1
+        elif mark == CLOSE:
+            depth -= 1
+        elif depth == 0:
+            kept.append(mark)
+            continue
+        kept.append(" ")
+    words = re.findall(r"[^\W\d_][\w'’-]*(?:[·/][^\W\d_]+)?", "".join(kept))
+    return [word for word in words if len(word) > 1 and word not in UNITS]
