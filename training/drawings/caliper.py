@@ -21,7 +21,7 @@ from training.drawings.scales import (
     stand,
 )
 from training.rulebook import Quantity
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
 
 def caliper(reading: Quantity) -> Figure:
@@ -39,7 +39,7 @@ def caliper(reading: Quantity) -> Figure:
         scale = MM_HALF if small else MM_WHOLE
         vernier = small and (value / scale.mark).denominator != 1 and (value * 10).denominator == 1
         if vernier:
-            scale = Scale(Fraction(1), 5, 5, Fraction(1), "mm", say("one millimeter"))
+            scale = Scale(Fraction(1), 5, 5, Fraction(1), "mm", saying("one millimeter"))
         span = Fraction(15) if small else Fraction(math.ceil(value / 10) * 10)
     length = 112.0
     beam = span + (9 if vernier else 0)
@@ -63,21 +63,40 @@ def caliper(reading: Quantity) -> Figure:
         sheet.path(pen("M", at, 18, "l", -2.4, 5, "h", 4.8, "Z"), fill=LINE, width=sheet.hair)
     sheet.reach(-46, 62)
     sheet.label([(128, 30, "end"), (3, 30, "start"), (128, 45, "end")], scale.caption)
-    words = say("A caliper with its inside jaws spread in a hole. ")
+    told = [say("A caliper with its inside jaws spread in a hole.")]
     if vernier:
-        past = int(value) % 5
-        number = int(value) - past
-        words += say(
-            "A mark on the beam is one millimeter, with a number at every 5th. The zero of the small "
-            "scale stands between the mark {past} the number {number} and the next; of the ten marks "
-            "of the small scale, mark {value} lines up with a mark on the beam.",
-            past=f"{past} past" if past else "with",
-            number=number,
-            value=int(value * 10) % 10,
-        )
+        told += _vernier_words(value)
     else:
-        words += f"{every(scale)} {stand(value, scale, say('The index of the slider'))}."
+        told += [every(scale), stand(value, scale, say("The index of the slider"))]
+    words = " ".join(told)
     return Figure(sheet.svg(words), words, 1 / k)
+
+
+def _vernier_words(value: Fraction) -> list[str]:
+    """Sentences: where the zero of the small scale stands, and which of its marks lines up."""
+    past = int(value) % 5
+    number, tenth = int(value) - past, int(value * 10) % 10
+    beam = say("A mark on the beam is one millimeter, with a number at every 5th.")
+    if past:
+        return [
+            beam,
+            say(
+                "The zero of the small scale stands between the mark {past} past the number {number} and the next; "
+                "of the ten marks of the small scale, mark {tenth} lines up with a mark on the beam.",
+                past=past,
+                number=number,
+                tenth=tenth,
+            ),
+        ]
+    return [
+        beam,
+        say(
+            "The zero of the small scale stands between the mark with the number {number} and the next; "
+            "of the ten marks of the small scale, mark {tenth} lines up with a mark on the beam.",
+            number=number,
+            tenth=tenth,
+        ),
+    ]
 
 
 def _hole_cut_open(sheet: Sheet, at: float) -> None:

@@ -19,14 +19,14 @@ _MOST_TRIED = 4  # spans whose every order is tried when the usual one is crowde
 class Span:
     """One dimension: from x1 to x2, its text, and where its extension lines leave the part.
 
-    A broken one begins at the edge of what is drawn, `x1`: the point it is measured from lies beyond. `more` follows
-    the text where there is room for it.
+    A broken one begins at the edge of what is drawn, `x1`: the point it is measured from lies beyond. `long` stands
+    instead of the text where there is room for it.
     """
 
     x1: float
     x2: float
     text: str
-    more: str = ""
+    long: str = ""
     y1: float = 0.0
     y2: float = 0.0
     is_broken: bool = False
@@ -113,9 +113,9 @@ def _settle(sheet: Sheet, span: Span, crossing: Sequence[float], laid: Sequence[
     """The first place of the text that meets no other text and no line that will cross it, or the least bad one."""
     tries = []
     own = [(x, foot, x, y) for x, foot in span.feet]
-    long, short = span.text + span.more, span.text
+    long, short = span.long, span.text
     near, far = _spots(sheet, span, short, crossing)
-    places = [(long, spot) for spot in _spots(sheet, span, long, crossing)[0]] if span.more else []
+    places = [(long, spot) for spot in _spots(sheet, span, long, crossing)[0]] if long else []
     for text, spot in (*places, *((short, spot) for spot in (*near, *far))):
         box = text_box(spot, y - sheet.size * 0.3, text, sheet.size, "middle")
         faults = 8 * len([x for x in crossing if box[0] < x < box[2]])

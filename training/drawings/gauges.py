@@ -28,7 +28,7 @@ from training.drawings.scales import (
 )
 from training.rulebook import Quantity
 from training.trade.lists import one_of
-from training.trade.speech import say
+from training.trade.speech import say, say_many
 
 KINDS = ("tread-gauge", "caliper", "probe")
 
@@ -93,11 +93,12 @@ def _dial(reading: Quantity) -> Figure:
     sheet.polygon([(radius * c, radius * s), *tail], fill=LINE, width=sheet.hair)
     sheet.circle(0, 0, 3.2, fill=PAPER)
     sheet.reach(-69, 96)
-    words = say(
-        "A dial tread gauge with its pin in a groove. {every} {stand}.",
-        every=every(scale),
-        stand=stand(reading.value, scale, "The pointer"),
+    told = (
+        say("A dial tread gauge with its pin in a groove."),
+        every(scale),
+        stand(reading.value, scale, say("The pointer")),
     )
+    words = " ".join(told)
     return Figure(sheet.svg(words), words, None)
 
 
@@ -171,28 +172,29 @@ def _taper(reading: Quantity) -> Figure:
     sheet.path(bold, width=sheet.line)
     sheet.reach(top - 21, depth + 4)
     sheet.text(half_top + 6, top - 20 + 8.5 + sheet.size * 0.35, scale.caption, anchor="start")
-    words = say(
-        "A tapered probe pushed into a hole until it fits, its thick end up. {every} The surface of the tread {below}.",
-        every=every(scale),
-        below=_below(counted - value / scale.mark, scale.text(counted)),
+    told = (
+        say("A tapered probe pushed into a hole until it fits, its thick end up."),
+        every(scale),
+        _below(counted - value / scale.mark, scale.text(counted)),
     )
+    words = " ".join(told)
     return Figure(sheet.svg(words), words, None)
 
 
 def _below(marks: Fraction, number: str) -> str:
-    """How many marks under a printed number, in the words of someone counting down."""
+    """A sentence: how many marks under a printed number the tread cuts the probe, for someone counting down."""
     whole = marks.numerator // marks.denominator
     if marks == whole:
-        return say(
-            "cuts it {whole} mark{value} below the number {number}",
-            whole=whole,
-            value="" if whole == 1 else "s",
+        return say_many(
+            "The surface of the tread cuts it {count} mark below the number {number}.",
+            "The surface of the tread cuts it {count} marks below the number {number}.",
+            whole,
             number=number,
         )
     return say(
-        "cuts it between the marks {whole} and {whole2} below the number {number}",
-        whole=whole,
-        whole2=whole + 1,
+        "The surface of the tread cuts it between the marks {upper} and {lower} below the number {number}.",
+        upper=whole,
+        lower=whole + 1,
         number=number,
     )
 
@@ -239,9 +241,10 @@ def _protractor(reading: Quantity) -> Figure:
     sheet.path(pen("M", -half, 0, "L", over - half, 15, "M", half, 0, "L", over + half, 15))
     sheet.path(pen("M", tip * c, tip * s, "L", over, 15), width=sheet.line * 1.7)
     sheet.reach(-radius - 13, 16)
-    words = say(
-        "A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular. {every} {stand}.",
-        every=every(DEGREE),
-        stand=stand(value, DEGREE, "The probe"),
+    told = (
+        say("A probe standing in the hole, a protractor set on the tread with 0 at the perpendicular."),
+        every(DEGREE),
+        stand(value, DEGREE, say("The probe")),
     )
+    words = " ".join(told)
     return Figure(sheet.svg(words), words, None)

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 from training.drawings.boxes import Box, Segment, boxes_meet, segment_meets, text_box, text_width
 from training.drawings.path import Point, escape, num, pairs, pen
-from training.trade.speech import say, saying
 
 LINE = "#211f1d"
 RUBBER = "#e0ded9"
@@ -20,9 +19,10 @@ HATCH = "#9c9891"  # of cut rubber
 STEEL = "#e6e9e4"
 PAPER = "#ffffff"
 CRAYON = "#f5c400"
-FONT = saying("'Barlow Condensed', sans-serif")
+FONT = "'Barlow Condensed', sans-serif"
 TEXT_PART = 0.043  # of the drawing's width: 14 px where a phone shows the drawing 340 px wide
 _BARS = {"in": ((12.7, "1/2 in"), (25.4, "1 in")), "mm": ((10.0, "10 mm"), (20.0, "20 mm"))}
+_LEAST_PART = 0.7  # of the size of letters; smaller ones cannot be read on a phone
 _NEAR = 90.0  # mm across; a drawing of less has the shorter scale bar
 
 
@@ -115,47 +115,31 @@ class Sheet:
         cap: str = "",
     ) -> None:
         more = f' stroke-linecap="{cap}"' if cap else ""
-        self._shape(say('path d="{d}"', d=d), fill=fill, width=width, stroke=stroke, dash=dash, more=more)
+        self._shape(f'path d="{d}"', fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 
     def polygon(
         self, points: Iterable[Point], *, fill: str = "none", width: float | None = None, stroke: str = LINE
     ) -> None:
-        self._shape(say('polygon points="{pairs}"', pairs=pairs(points)), fill=fill, width=width, stroke=stroke)
+        self._shape(f'polygon points="{pairs(points)}"', fill=fill, width=width, stroke=stroke)
 
     def polyline(self, points: Iterable[Point]) -> None:
-        self._shape(say('polyline points="{pairs}"', pairs=pairs(points)), fill="none")
+        self._shape(f'polyline points="{pairs(points)}"', fill="none")
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, *, width: float | None = None, dash: str = "") -> None:
-        geometry = say(
-            'line x1="{num}" y1="{num2}" x2="{num3}" y2="{num4}"', num=num(x1), num2=num(y1), num3=num(x2), num4=num(y2)
-        )
+        geometry = f'line x1="{num(x1)}" y1="{num(y1)}" x2="{num(x2)}" y2="{num(y2)}"'
         self._shape(geometry, width=self.hair if width is None else width, dash=dash)
 
     def circle(self, x: float, y: float, r: float, *, fill: str = "none", width: float | None = None) -> None:
-        self._shape(
-            say('circle cx="{num}" cy="{num2}" r="{num3}"', num=num(x), num2=num(y), num3=num(r)),
-            fill=fill,
-            width=width,
-        )
+        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=fill, width=width)
 
     def dot(self, x: float, y: float, r: float) -> None:
-        self._shape(
-            say('circle cx="{num}" cy="{num2}" r="{num3}"', num=num(x), num2=num(y), num3=num(r)),
-            fill=LINE,
-            stroke="none",
-        )
+        self._shape(f'circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}"', fill=LINE, stroke="none")
 
     def ellipse(
         self, x: float, y: float, rx: float, ry: float, *, turn: float, fill: str, width: float, dash: str = ""
     ) -> None:
         turned = f' transform="rotate({num(turn)} {num(x)} {num(y)})"' if turn else ""
-        geometry = say(
-            'ellipse cx="{num}" cy="{num2}" rx="{num3}" ry="{num4}"',
-            num=num(x),
-            num2=num(y),
-            num3=num(rx),
-            num4=num(ry),
-        )
+        geometry = f'ellipse cx="{num(x)}" cy="{num(y)}" rx="{num(rx)}" ry="{num(ry)}"'
         self._shape(geometry, fill=fill, width=width, dash=dash, more=turned)
 
     def box(
@@ -171,13 +155,7 @@ class Sheet:
         dash: str = "",
         corner: float = 0,
     ) -> None:
-        geometry = say(
-            'rect x="{num}" y="{num2}" width="{num3}" height="{num4}"',
-            num=num(x),
-            num2=num(y),
-            num3=num(w),
-            num4=num(h),
-        )
+        geometry = f'rect x="{num(x)}" y="{num(y)}" width="{num(w)}" height="{num(h)}"'
         more = f' rx="{num(corner)}"' if corner else ""
         self._shape(geometry, fill=fill, width=width, stroke=stroke, dash=dash, more=more)
 
@@ -260,13 +238,26 @@ class Sheet:
     # -- letters
 
     def text(self, x: float, y: float, text: str, *, anchor: str = "middle", size: float | None = None) -> None:
-        """A label on its baseline; it claims its place, so that later labels keep away."""
-        size = self.size if size is None else size
-        self.boxes.append(text_box(x, y, text, size, anchor))
+        """A label on its baseline; it claims its place, so that later labels keep away.
+
+        Words that would leave the sheet are written smaller: in another language they may run longer.
+        """
+        text = str(text)
+        size = self._fitting(x, text, anchor, self.size if size is None else size)
+        box = text_box(x, y, text, size, anchor)
+        self.boxes.append(box)
+        self.reach(0, box[3] - self.unit)
         self.words.append(text)
         where = "" if anchor == "start" else f' text-anchor="{anchor}"'
         big = "" if size == self.size else f' font-size="{num(size)}"'
         self.parts.append(f'<text x="{num(x)}" y="{num(y)}"{where}{big}>{escape(text)}</text>')
+
+    def _fitting(self, x: float, text: str, anchor: str, size: float) -> float:
+        """The size of letters, or a smaller one at which the words stay on the sheet."""
+        ends = (x - self.left + self.unit, self.right + self.unit - x)
+        room = ends[1] if anchor == "start" else ends[0] if anchor == "end" else 2 * min(ends)
+        wide = text_width(text, size)
+        return size if wide <= room or room <= 0 else max(size * room / wide, size * _LEAST_PART)
 
     def label(
         self, spots: Sequence[tuple[float, float, str]], text: str, *, over: Sequence[Segment] = (), ground: str = ""
@@ -276,7 +267,7 @@ class Sheet:
         Lines in `over` may be covered by the label, on a patch of `ground`, where no spot is free of them. Where every
         spot is taken the label goes to the free place nearest to them, away from the part if they lead away.
         """
-        size = self.size
+        text, size = str(text), self.size
         free = []
         for x, y, anchor in spots:
             box = text_box(x, y, text, size, anchor)

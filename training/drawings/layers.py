@@ -42,23 +42,32 @@ def draw_rubber(sheet: Sheet, crown: Crown) -> None:
     sheet.reach(0, t)
 
 
-def name_grooves(sheet: Sheet, crown: Crown) -> None:
-    """The name of each groove in its own white, where it has room."""
+def name_grooves(sheet: Sheet, crown: Crown) -> bool:
+    """The name of each groove in its own white, where it has room; returns whether an outermost one has its name."""
     size = sheet.size
+    is_named = False
     for a, b in crown.grooves:
         is_outer = crown.groove is not None and min(abs(a), abs(b)) >= crown.groove - 0.01
-        words = ("outer" if is_outer else "inner", "groove")
+        lines = _in_two(say("outer groove") if is_outer else say("inner groove"))
         room = b - a - 2 * _TAPER * 1.3 * size / crown.groove_depth - sheet.line
-        if text_width(words[1], size) > room or crown.groove_depth < size * 2.3:
+        if max(text_width(line, size) for line in lines) > room or crown.groove_depth < size * (len(lines) + 0.3):
             continue
-        boxes = [text_box((a + b) / 2, y, word, size, "middle") for word, y in zip(words, _lines(size), strict=True)]
+        placed = [(line, size * row) for row, line in enumerate(lines, start=1)]
+        boxes = [text_box((a + b) / 2, y, line, size, "middle") for line, y in placed]
         if all(sheet.is_free(_slim(box)) for box in boxes):
-            for word, y in zip(words, _lines(size), strict=True):
-                sheet.text((a + b) / 2, y, word)
+            for line, y in placed:
+                sheet.text((a + b) / 2, y, line)
+            is_named = is_named or is_outer
+    return is_named
 
 
-def _lines(size: float) -> tuple[float, float]:
-    return size * 1.0, size * 2.0
+def _in_two(name: str) -> tuple[str, ...]:
+    """A name in two lines, broken between words so that it runs least wide; one line for a single word."""
+    words = name.split(" ")
+    if len(words) == 1:
+        return (name,)
+    breaks = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
+    return min(breaks, key=lambda lines: max(text_width(line, 1.0) for line in lines))
 
 
 def _slim(box: Box) -> Box:
@@ -66,17 +75,24 @@ def _slim(box: Box) -> Box:
     return (box[0] + 0.01, max(box[1], 0.01), box[2] - 0.01, box[3])
 
 
-def key(sheet: Sheet, crown: Crown, x: float, y: float) -> None:
-    """The layers' hatchings in a row, each with its name; `y` is the baseline."""
-    size = sheet.size
+def key(sheet: Sheet, crown: Crown, x: float, y: float) -> float:
+    """The layers' hatchings in a row, each with its name, or in two where the names are long.
+
+    `y` is the baseline of the first row; returns that of the last.
+    """
+    size, start = sheet.size, x
     wide, high = size * 1.5, size * 0.8
     for name, draw in (
-        ("tread", _tread_key), ("belts" if crown.belts > 1 else "belt", _belt_key),
-        (say("body ply"), _ply_key), ("liner", _liner_key),
+        (say("tread"), _tread_key), (say("belts") if crown.belts > 1 else say("belt"), _belt_key),
+        (say("body ply"), _ply_key), (say("liner"), _liner_key),
     ):  # fmt: skip
+        end = x + wide + size * 0.3 + text_width(name, size)
+        if end > sheet.right + sheet.unit and x > start:
+            x, y = start, y + size * 1.5
         draw(sheet, (x, y - high, x + wide, y))
         sheet.text(x + wide + size * 0.3, y, name, anchor="start")
         x += wide + size * 1.0 + text_width(name, size)
+    return y
 
 
 def _tread_key(sheet: Sheet, box: Box) -> None:

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from training.drawings.boxes import Segment, text_width
+from training.drawings.boxes import Segment, boxes_meet, text_box, text_width
 from training.drawings.crown import groove_width, half_tread
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Sheet
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
 from training.drawings.path import frame, num, pen
-from training.drawings.words import from_center, hole_label, length_label, said, side_of, size_of
+from training.drawings.words import from_center, hole_label, in_degrees, length_label, said, size_of
 from training.rulebook import Case, Edition, OnShelf, injury_geometry, length_mm, place_injury
 from training.trade.lists import all_of
 from training.trade.speech import say
@@ -64,11 +64,12 @@ def crown_plan(
     sheet.segments = [line for line in sheet.segments if not _runs_in(line, top)]
     for thing in things:
         _name(sheet, thing, soft, several=len(things) > 1)
-    names = [(0.0, "center")]
+    names = [(0.0, say("center"))]
     if side is not None and groove is not None:
-        half = text_width(say("outer groove"), sheet.size) / 2
+        name = say("outer groove")
+        half = text_width(name, sheet.size) / 2
         x = side * (groove + groove_width(edge, groove) / 2)
-        names.append((min(max(x, sheet.left + half), sheet.right - half), say("outer groove")))
+        names.append((min(max(x, sheet.left + half), sheet.right - half), name))
     _foot(sheet, low, left, right, names, prefer)
     words = _words(case, things, prefer)
     return Figure(sheet.svg(words), words)
@@ -217,7 +218,12 @@ def _foot(sheet: Sheet, low: float, left: float, right: float, names: Sequence[t
     """What the lines are, each under its own, and the scale bar beside or below them."""
     size = sheet.size
     y = max(low + size * 1.6, sheet.bottom + size * 1.1)
-    for x, name in names:
+    boxes = [text_box(x, y, name, size, "middle") for x, name in names]
+    for x, name in names[:1]:
+        sheet.text(x, y, name)
+    if any(boxes_meet(boxes[0], box) for box in boxes[1:]):
+        y += size * 1.3
+    for x, name in names[1:]:
         sheet.text(x, y, name)
     room = sheet.scale_room(prefer)
     free = [x for x in (left, right - room) if sheet.is_free((x - size, y - size * 0.8, x + room + size, y))]
@@ -233,46 +239,48 @@ def _foot(sheet: Sheet, low: float, left: float, right: float, names: Sequence[t
 def _words(case: Case, things: Sequence[Thing], prefer: str) -> str:
     text = [say("The crown unrolled and seen from inside, to scale; stations increase upward.")]
     if case.tire.outer_groove is not None:
-        text.append(
-            say("The outermost groove begins {said} from the centerline.", said=said(case.tire.outer_groove, prefer))
-        )
+        length = said(case.tire.outer_groove, prefer)
+        text.append(say("The outermost groove begins {length} from the centerline.", length=length))
     for thing in things:
-        name = say("The injury") if len(things) == 1 else say("Injury {id}", id=thing.id)
-        if thing.repair:
-            name = say("Earlier repair {id}", id=thing.id)
-        found = thing.repair or thing.injury
-        place = from_center(thing.lateral, found.lateral if found else None, prefer)
-        station = (
-            say(" at station {replace}", replace=thing.station_text.replace("°", " degrees"))
-            if thing.station_text
-            else ""
-        )
-        facts = [say("lies {place}{station}", place=place, station=station)]
-        if thing.injury is not None:
-            if size := size_of(thing.injury):
-                facts.append(say("is {said} across", said=said(size, prefer)))
-            facts += _exit_words(thing, prefer)
-        text.append(f"{name} {all_of(facts)}.")
+        text.append(_thing_words(thing, prefer, several=len(things) > 1))
         if thing.unit:
-            what, arrows = (
-                (say("Its unit"), "") if thing.repair else (say("The unit over it"), say(", its arrows to the beads"))
-            )
             wide, high = (_told(size, prefer) for size in thing.unit)
-            text.append(
-                say(
-                    "{what} is {wide} across the tire and {high} around it{arrows}.",
-                    what=what,
-                    wide=wide,
-                    high=high,
-                    arrows=arrows,
+            if thing.repair:
+                text.append(say("Its unit is {wide} across the tire and {high} around it.", wide=wide, high=high))
+            else:
+                text.append(
+                    say(
+                        "The unit over it is {wide} across the tire and {high} around it, its arrows to the beads.",
+                        wide=wide,
+                        high=high,
+                    )
                 )
-            )
         if thing.outline:
             wide, high = (_told(size, prefer) for size in thing.outline)
             text.append(say("A dashed outline {wide} by {high} lies around it.", wide=wide, high=high))
     if not things:
         text.append(say("Nothing else is drawn: no place across the tread was measured."))
     return " ".join(text)
+
+
+def _thing_words(thing: Thing, prefer: str, *, several: bool) -> str:
+    """A sentence: where an injury or an earlier repair lies, how large a hole is and where it comes out."""
+    found = thing.repair or thing.injury
+    place = from_center(thing.lateral, found.lateral if found else None, prefer)
+    if thing.station_text:
+        facts = [say("lies {place} at station {station}", place=place, station=in_degrees(thing.station_text))]
+    else:
+        facts = [say("lies {place}", place=place)]
+    if thing.injury is not None:
+        if size := size_of(thing.injury):
+            facts.append(say("is {length} across", length=said(size, prefer)))
+        facts += _exit_words(thing, prefer)
+    told = all_of(facts)
+    if thing.repair:
+        return say("Earlier repair {repair} {facts}.", repair=thing.id, facts=told)
+    if several:
+        return say("Injury {injury} {facts}.", injury=thing.id, facts=told)
+    return say("The injury {facts}.", facts=told)
 
 
 def _told(length: float, prefer: str) -> str:
@@ -286,7 +294,11 @@ def _exit_words(thing: Thing, prefer: str) -> list[str]:
         return []
     parts = []
     if abs(over) >= 0.5:
-        parts.append(say("{told} to the {side_of}", told=_told(round(over), prefer), side_of=side_of(over)))
+        length = _told(round(over), prefer)
+        parts.append(
+            say("{length} to the right", length=length) if over > 0 else say("{length} to the left", length=length)
+        )
     if abs(up) >= 0.5:
-        parts.append(f"{_told(round(up), prefer)} {'up' if up > 0 else 'down'}")
-    return [say("comes out on the liner {all_of} of its place on the tread", all_of=all_of(parts))]
+        length = _told(round(up), prefer)
+        parts.append(say("{length} up", length=length) if up > 0 else say("{length} down", length=length))
+    return [say("comes out on the liner {way} of its place on the tread", way=all_of(parts))]

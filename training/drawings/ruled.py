@@ -7,8 +7,10 @@ nothing of the tire, so that a place has to be found on the drawing whether it i
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from training.drawings.boxes import boxes_meet, text_box
 from training.drawings.crown import Crown, channels, crown_of, groove_width
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet
 from training.drawings.layers import draw_rubber
@@ -63,28 +65,48 @@ def nail_section(case: Case) -> Ruled:
         _center(sheet, crown, top)
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
     rulers = _rulers(sheet, left, low, right - left, low - top)
-    side = "right" if hole.lean_deg > 0 else "left"
-    center = say("the centerline stands at {mark} and ", mark=_mark(-left)) if crown.shows_center else ""
-    runs = (
-        say("leans {lean_deg} degrees to the {side} on its way in", lean_deg=abs(round(hole.lean_deg)), side=side)
-        if hole.lean_deg
-        else say("runs straight in")
-    )
-    thickness = length_label(case.tire.crown_thickness)
-    words = say(
-        "Cross-section of the crown to scale, tread up, liner down, a nail in it. The rulers, in "
-        "millimeters, begin at the lower left. On the one below the drawing {center}the nail "
-        "enters the tread at {mark}. On the one beside it the liner lies at {mark2} and the "
-        "tread at {mark3}: the crown is {thickness} thick. The nail {runs}; its channel in the "
-        "rubber is not drawn.",
-        center=center,
-        mark=_mark(hole.at - left),
-        mark2=_mark(low - thick),
-        mark3=_mark(low),
-        thickness=thickness,
-        runs=runs,
+    words = " ".join(
+        (
+            say("Cross-section of the crown to scale, tread up, liner down, a nail in it."),
+            say("The rulers, in millimeters, begin at the lower left."),
+            _below_words(hole.at - left, -left if crown.shows_center else None),
+            say(
+                "On the one beside it the liner lies at {liner} and the tread at {tread}: the crown is {length} thick.",
+                liner=_mark(low - thick),
+                tread=_mark(low),
+                length=length_label(case.tire.crown_thickness),
+            ),
+            _nail_words(hole.lean_deg),
+        )
     )
     return Ruled(sheet.svg(words), words, rulers)
+
+
+def _below_words(entry: float, centerline: float | None) -> str:
+    """A sentence: what lies where on the ruler below a section with a nail in it."""
+    if centerline is None:
+        return say("On the one below the drawing the nail enters the tread at {entry}.", entry=_mark(entry))
+    return say(
+        "On the one below the drawing the centerline stands at {centerline} and the nail enters the tread at {entry}.",
+        centerline=_mark(centerline),
+        entry=_mark(entry),
+    )
+
+
+def _nail_words(lean_deg: float) -> str:
+    """A sentence: how a nail runs."""
+    degrees = abs(round(lean_deg))
+    if not lean_deg:
+        return say("The nail runs straight in; its channel in the rubber is not drawn.")
+    if lean_deg > 0:
+        return say(
+            "The nail leans {degrees} degrees to the right on its way in; its channel in the rubber is not drawn.",
+            degrees=degrees,
+        )
+    return say(
+        "The nail leans {degrees} degrees to the left on its way in; its channel in the rubber is not drawn.",
+        degrees=degrees,
+    )
 
 
 def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
@@ -111,22 +133,23 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
     sheet.circle(0, -up, across / 2, fill=PAPER, width=sheet.hair * 1.6)
     sheet.text(side * (across / 2 + sheet.size * 0.4), -up - sheet.size * 0.5,
                f"Ø {length_label(diameter)}", anchor="start" if side > 0 else "end")  # fmt: skip
-    for x, name in ((0.0, "center"), (side * (groove + groove_width(half, groove) / 2), say("outer groove"))):
-        sheet.text(x, -height - sheet.size * 0.45, name)
+    y = -height - sheet.size * 0.45
+    above = _name_lines(sheet, ((0.0, say("center")), (side * (groove + groove_width(half, groove) / 2),
+                                                       say("outer groove"))), y)  # fmt: skip
     rulers = _rulers(sheet, left, 0.0, right - left, height)
-    sheet.reach(-height - sheet.size * 1.4, 0.0)
+    sheet.reach(above - sheet.size * 0.95, 0.0)
     edge = groove * side - left
     words = say(
         "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in "
         "millimeters, begin at the lower left. On the one below the drawing the centerline "
-        "stands at {mark}, the inner edge of the outermost groove at {mark2} and the edge of the "
-        "tread at {mark3}. A hole {length_label} across is drawn on the centerline, and through "
-        "it a level line at {mark4} on the ruler beside the drawing.",
-        mark=_mark(-left),
-        mark2=_mark(edge),
-        mark3=_mark(side * half - left),
-        length_label=length_label(diameter),
-        mark4=_mark(up),
+        "stands at {centerline}, the inner edge of the outermost groove at {groove} and the edge of the "
+        "tread at {tread}. A hole {length} across is drawn on the centerline, and through "
+        "it a level line at {level} on the ruler beside the drawing.",
+        centerline=_mark(-left),
+        groove=_mark(edge),
+        tread=_mark(side * half - left),
+        length=length_label(diameter),
+        level=_mark(up),
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -149,16 +172,16 @@ def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: 
     rulers = _rulers(sheet, 0.0, 0.0, width, height)
     words = say(
         "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, "
-        "in millimeters, begin at the lower left. The unit of the repair reaches from {mark} to "
-        "{mark2} on the one below the drawing, which runs toward the beads, and from {mark3} to "
-        "{mark4} on the one beside it, which runs around the tire. Lines cross in the middle of "
-        "the unit, at {mark5} and {mark6}.",
-        mark=_mark(x - long / 2),
-        mark2=_mark(x + long / 2),
-        mark3=_mark(up - wide / 2),
-        mark4=_mark(up + wide / 2),
-        mark5=_mark(x),
-        mark6=_mark(up),
+        "in millimeters, begin at the lower left. The unit of the repair reaches from {left} to "
+        "{right} on the one below the drawing, which runs toward the beads, and from {low} to "
+        "{high} on the one beside it, which runs around the tire. Lines cross in the middle of "
+        "the unit, at {across} and {up}.",
+        left=_mark(x - long / 2),
+        right=_mark(x + long / 2),
+        low=_mark(up - wide / 2),
+        high=_mark(up + wide / 2),
+        across=_mark(x),
+        up=_mark(up),
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -209,7 +232,18 @@ def _center(sheet: Sheet, crown: Crown, top: float) -> None:
     sheet.path(pen("M", 0, top * 0.55, "V", crown.thickness), width=sheet.hair, dash=sheet.chain)
     sheet.label([(0.0, top * 0.55 - sheet.size * 0.3, "middle"),
                  (sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "start"),
-                 (-sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "end")], "center")  # fmt: skip
+                 (-sheet.size * 0.4, top * 0.55 + sheet.size * 0.2, "end")], say("center"))  # fmt: skip
+
+
+def _name_lines(sheet: Sheet, names: Sequence[tuple[float, str]], y: float) -> float:
+    """Names over the lines they name, each higher by a row where it would meet the one before; returns the highest."""
+    before = None
+    for x, name in names:
+        if before is not None and boxes_meet(before, text_box(x, y, name, sheet.size, "middle")):
+            y -= sheet.size * 1.2
+        before = text_box(x, y, name, sheet.size, "middle")
+        sheet.text(x, y, name)
+    return y
 
 
 def _thickness(sheet: Sheet, crown: Crown, text: str) -> None:

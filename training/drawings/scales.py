@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from training.rulebook import Quantity
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 
 INCH = Fraction(254, 10)  # mm, exact by definition
+_ORDINALS = {
+    2: saying("2nd"), 4: saying("4th"), 5: saying("5th"), 8: saying("8th"), 10: saying("10th"), 16: saying("16th"),
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,26 +48,40 @@ def is_in_inches(reading: Quantity) -> bool:
 
 
 def stand(value: Fraction, scale: Scale, what: str) -> str:
-    """Where a pointer stands, in the words of someone counting marks from a printed number."""
+    """A sentence: where a pointer stands, for someone counting marks from a printed number. `what` is its name."""
     marks = value / scale.mark
     whole = marks.numerator // marks.denominator
     number = whole // scale.number * scale.number
     past = whole - number
     marked = scale.text(number)
-    count = say("{past} mark{value} past the number {marked}", past=past, value="" if past == 1 else "s", marked=marked)
+    if marks == whole and past == 0:
+        return say("{pointer} stands on the number {number}.", pointer=what, number=marked)
     if marks == whole:
-        return (
-            say("{what} stands on the number {marked}", what=what, marked=marked)
-            if past == 0
-            else say("{what} stands {count}", what=what, count=count)
+        return say_many(
+            "{pointer} stands {count} mark past the number {number}.",
+            "{pointer} stands {count} marks past the number {number}.",
+            past,
+            pointer=what,
+            number=marked,
         )
-    start = say("the number {marked}", marked=marked) if past == 0 else say("the mark {count}", count=count)
-    return say("{what} stands between {start} and the next mark", what=what, start=start)
+    if past == 0:
+        return say("{pointer} stands between the number {number} and the next mark.", pointer=what, number=marked)
+    return say_many(
+        "{pointer} stands between the mark {count} mark past the number {number} and the next mark.",
+        "{pointer} stands between the mark {count} marks past the number {number} and the next mark.",
+        past,
+        pointer=what,
+        number=marked,
+    )
 
 
 def every(scale: Scale) -> str:
-    ordinal = f"{scale.number}{'nd' if scale.number == 2 else 'th'}"
-    return say("A mark is {words}; a number stands at every {ordinal} mark.", words=scale.words, ordinal=ordinal)
+    """A sentence: what a mark of the scale is worth, and where numbers stand."""
+    return say(
+        "A mark is {worth}; a number stands at every {ordinal} mark.",
+        worth=scale.words,
+        ordinal=_ORDINALS[scale.number],
+    )
 
 
 def on_mark(value: Fraction, *scales: Scale) -> Scale:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from training.drawings.boxes import Box, Segment, text_box
+from training.drawings.boxes import Box, Segment, text_box, text_width
 from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
 from training.drawings.dimension import ROW, Span, rows
 from training.drawings.ink import Figure, Sheet
@@ -17,11 +17,12 @@ from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, 
 from training.drawings.path import pen
 from training.drawings.words import (
     angle_label,
+    beside_center,
     from_center,
     hole_label,
+    in_degrees,
     length_label,
     said,
-    side_of,
     size_of,
 )
 from training.rulebook import Case, Quantity
@@ -55,7 +56,7 @@ def cross_section(
         sheet.keep_clear((line, -sheet.size * 30, line, crown.thickness + sheet.size * 30))
     if crown.shows_center:
         sheet.keep_clear((0, -sheet.size * 30, 0, 0), (0, crown.thickness, 0, crown.thickness + sheet.size * 30))
-    name_grooves(sheet, crown)
+    is_named = name_grooves(sheet, crown)
     bottom = _bars(sheet, holes, crown) if show_liner_exit else crown.thickness
     marked = tuple(hole for hole in holes if hole.is_through)
     _leans(sheet, marked, crown.thickness)
@@ -64,10 +65,10 @@ def cross_section(
     if len(feet) == 1:
         feet.append(_far_edge(marked[0]))
     sheet.keep_clear(*((x, bottom, x, bottom + sheet.size * 30) for x in feet))  # until their rows are known
-    _thickness(sheet, crown, say("{thick} thick", thick=thick) if thick else "", is_left=is_left)
+    _thickness(sheet, crown, say("{length} thick", length=thick) if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
     del sheet.segments[before : before + len(feet)]
-    edge = _above(sheet, case, holes, crown, line)
+    edge = _above(sheet, case, holes, crown, line, is_named=is_named)
     if show_liner_exit:
         low = _exits(sheet, holes, crown, low, line)
     if line is not None:
@@ -148,17 +149,22 @@ def _lean_label(sheet: Sheet, hole: Channel, marked: Sequence[Channel], t: float
     return sheet.label(spots, text)
 
 
-def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, line: float | None) -> float:
+def _above(
+    sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, line: float | None, *, is_named: bool
+) -> float:
     """Over the tread each hole's width, and over that the distances from the centerline; returns their outer edge."""
     ends = [hole.at for hole in holes]
     groove = _groove_line(crown)
     lines = [(x, 0.0, x, -sheet.size * 30) for x in (*ends, groove) if x is not None]
     top = _hole_labels(sheet, holes, lines)
     spans = [_span(crown, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
+    to_groove = ""
     if groove is not None:
-        spans.append(_span(crown, groove, length_label(case.tire.outer_groove), say(" to the outer groove")))
+        length = length_label(case.tire.outer_groove)
+        to_groove = say("{length} to the outer groove", length=length)
+        spans.append(_span(crown, groove, length, to_groove))
     edge = rows(sheet, spans, start=min(top, -sheet.size * 0.6), up=True, keep=[] if line is None else [line])
-    if groove is not None:
+    if groove is not None and not is_named and to_groove not in sheet.words:
         _name_line(sheet, groove, edge)
     if crown.shows_center:
         edge = min(edge, -sheet.size * 0.8)
@@ -168,9 +174,7 @@ def _above(sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, lin
 
 
 def _name_line(sheet: Sheet, x: float, edge: float) -> None:
-    """Beside its distance the name of the outermost groove, where nothing has named it yet and there is room."""
-    if any("outer" in words for words in sheet.words):
-        return
+    """Beside its distance the name of the outermost groove, where there is room."""
     name, side = say("outer groove"), 1.0 if x > 0 else -1.0
     anchor = "start" if side > 0 else "end"
     for row in range(4):
@@ -181,11 +185,12 @@ def _name_line(sheet: Sheet, x: float, edge: float) -> None:
             return
 
 
-def _span(crown: Crown, x: float, text: str, more: str = "", y: float = 0.0) -> Span:
+def _span(crown: Crown, x: float, text: str, long: str = "", y: float = 0.0) -> Span:
     """A distance from the centerline; broken where the centerline is not in view."""
     if crown.shows_center:
-        return Span(0.0, x, text, more, y, y)
-    return Span(crown.left if x > 0 else crown.right, x, text, more or say(" from the center"), y, y, is_broken=True)
+        return Span(0.0, x, text, long, y, y)
+    long = long or say("{length} from the center", length=text)
+    return Span(crown.left if x > 0 else crown.right, x, text, long, y, y, is_broken=True)
 
 
 def _hole_labels(sheet: Sheet, holes: Sequence[Channel], lines: Sequence[Segment]) -> float:
@@ -222,7 +227,8 @@ def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, lin
         if abs(hole.exit) > 0.05
     ]
     if len(through) == 1:
-        spans.append(_span(crown, _far_edge(through[0]), _edge_label(through[0]), say(" to its far edge"), y=t))
+        length = _edge_label(through[0])
+        spans.append(_span(crown, _far_edge(through[0]), length, say("{length} to its far edge", length=length), y=t))
     if not spans:
         return low
     edge = rows(sheet, spans, start=low, up=False, keep=[] if line is None else [line])
@@ -266,12 +272,13 @@ def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
     at_left, at_right = sheet.left + sheet.unit, sheet.right - sheet.unit - room
     x = at_left
     if crown.shows_center:
-        sheet.text(0, y, "center")
+        name = say("center")
+        sheet.text(0, y, name)
         sheet.rule(0, crown.thickness + size, 0, y - size * 0.9, dash=sheet.chain)
-        x = at_left if at_left + room < -size * 1.7 else at_right
+        x = at_left if at_left + room < -(text_width(name, size) / 2 + size * 0.4) else at_right
     sheet.scale_bar(x, y, prefer)
-    key(sheet, crown, at_left, y + size * 1.75)
-    sheet.reach(0, y + size * 2.0)
+    last = key(sheet, crown, at_left, y + size * 1.75)
+    sheet.reach(0, last + size * 0.25)
 
 
 # -- the same in words
@@ -282,25 +289,20 @@ def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -
     said_words = [say("Cross-section of the crown to scale, tread up, liner down.")]
     tire = case.tire
     if tire.crown_thickness is not None:
-        said_words.append(say("The crown is {said} thick.", said=said(tire.crown_thickness, prefer)))
+        said_words.append(say("The crown is {length} thick.", length=said(tire.crown_thickness, prefer)))
     if tire.outer_groove is not None:
-        said_words.append(
-            say("The outermost groove begins {said} from the centerline.", said=said(tire.outer_groove, prefer))
-        )
+        length = said(tire.outer_groove, prefer)
+        said_words.append(say("The outermost groove begins {length} from the centerline.", length=length))
     for hole in holes:
         said_words.append(_hole_words(hole, prefer, several=len(holes) > 1))
         if show_exit and hole.is_through:
             label = length_label(None, mm=hole.exit, unit_like=hole.injury.lateral)
-            place = (
-                say("on the centerline")
-                if abs(hole.exit) <= 0.05
-                else say("{label} {side_of} of the centerline", label=label, side_of=side_of(hole.exit))
-            )
+            place = say("on the centerline") if abs(hole.exit) <= 0.05 else beside_center(hole.exit, label)
             said_words.append(
                 say(
-                    "It comes out on the liner {place}, its far edge {edge_label} from it.",
+                    "It comes out on the liner {place}, its far edge {length} from it.",
                     place=place,
-                    edge_label=_edge_label(hole),
+                    length=_edge_label(hole),
                 )
             )
     if not holes:
@@ -310,29 +312,35 @@ def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -
 
 def _hole_words(hole: Channel, prefer: str, *, several: bool) -> str:
     injury = hole.injury
-    name = say("Injury {id}", id=injury.id) if several else say("The injury")
-    facts = [say("enters the tread {from_center}", from_center=from_center(hole.at, hole.lateral, prefer))]
+    facts = [say("enters the tread {place}", place=from_center(hole.at, hole.lateral, prefer))]
     if size := _size(hole):
-        facts.append(say("is {said} across", said=said(size, prefer)))
-    if hole.is_through and injury.angle is not None:
-        angle = injury.angle.text.replace(" deg", " degrees")
-        if not injury.angle.number:
-            facts.append(say("runs straight through"))
-        elif injury.azimuth is None:
-            facts.append(say("leans {angle}, in a direction that was not measured", angle=angle))
-        elif hole.is_seen_whole:
-            facts.append(
-                say("leans {angle} to the {side_of} on its way in", angle=angle, side_of=side_of(hole.lean_deg))
-            )
-        elif not hole.lean_deg:
-            facts.append(say("shows no lean in this section"))
-        else:
-            lean = say(
-                "{lean_deg} degrees to the {side_of}",
-                lean_deg=round(abs(hole.lean_deg)),
-                side_of=side_of(hole.lean_deg),
-            )
-            facts.append(say("shows a lean of {lean} in this section", lean=lean))
-    elif not hole.is_through:
-        facts.append(say("is drawn as a notch, its channel not shown"))
-    return f"{name} {all_of(facts)}."
+        facts.append(say("is {length} across", length=said(size, prefer)))
+    facts.append(_lean_words(hole))
+    told = all_of(fact for fact in facts if fact)
+    if several:
+        return say("Injury {injury} {facts}.", injury=injury.id, facts=told)
+    return say("The injury {facts}.", facts=told)
+
+
+def _lean_words(hole: Channel) -> str:
+    """How the section shows the channel to run; empty where its lean was not measured."""
+    injury = hole.injury
+    if not hole.is_through:
+        return say("is drawn as a notch, its channel not shown")
+    if injury.angle is None:
+        return ""
+    if not injury.angle.number:
+        return say("runs straight through")
+    angle = in_degrees(injury.angle.text)
+    if injury.azimuth is None:
+        return say("leans {angle}, in a direction that was not measured", angle=angle)
+    if hole.is_seen_whole:
+        if hole.lean_deg > 0:
+            return say("leans {angle} to the right on its way in", angle=angle)
+        return say("leans {angle} to the left on its way in", angle=angle)
+    if not hole.lean_deg:
+        return say("shows no lean in this section")
+    degrees = round(abs(hole.lean_deg))
+    if hole.lean_deg > 0:
+        return say("shows a lean of {degrees} degrees to the right in this section", degrees=degrees)
+    return say("shows a lean of {degrees} degrees to the left in this section", degrees=degrees)

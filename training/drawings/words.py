@@ -44,9 +44,19 @@ def angle_label(angle: Quantity | None, *, seen_deg: float | None, is_direction_
     if angle is None:
         return ""
     if seen_deg is not None and is_direction_known:
-        return say("{seen_deg}° seen here", seen_deg=round(abs(seen_deg)))
+        return say("{degrees}° seen here", degrees=round(abs(seen_deg)))
     text = angle.printed
-    return text if is_direction_known or not angle.number else say("{value} (which way?)", value=text)
+    return text if is_direction_known or not angle.number else say("{angle} (which way?)", angle=text)
+
+
+def in_degrees(angle: str) -> str:
+    """An angle as it is spoken, from one as it is printed or typed; a length stays as it is.
+
+    >>> in_degrees("30°"), in_degrees("30 deg"), in_degrees("220 mm")
+    ('30 degrees', '30 degrees', '220 mm')
+    """
+    degrees = angle.removesuffix("°").removesuffix(" deg")
+    return angle if degrees == angle else say("{degrees} degrees", degrees=degrees)
 
 
 def size_of(injury: Injury) -> Quantity | None:
@@ -60,12 +70,15 @@ def hole_label(size: Quantity | None, name: str, *, several: bool) -> str:
     return f"{name}: {text}".rstrip(": ") if several else text
 
 
-def side_of(x: float) -> str:
-    return "right" if x > 0 else "left"
+def beside_center(x: float, length: str) -> str:
+    """How far something lies to the right or to the left of the centerline, in words."""
+    if x > 0:
+        return say("{length} right of the centerline", length=length)
+    return say("{length} left of the centerline", length=length)
 
 
 def from_center(x: float, length: Quantity | None, prefer: str) -> str:
     """Where something lies across the tread, in words."""
     if not x or length is None:
         return say("on the centerline")
-    return say("{said} {side_of} of the centerline", said=said(length, prefer, unsigned=True), side_of=side_of(x))
+    return beside_center(x, said(length, prefer, unsigned=True))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import lru_cache
 
 from training.drawings.illustrations import casing, repairing, sidewall, tools, wheels
 from training.drawings.ink import Figure
 from training.rulebook import Edition
+from training.trade.speech import once_a_language
 
 Draw = Callable[[Edition], Figure]
 
@@ -35,7 +35,7 @@ ILLUSTRATIONS: Mapping[str, Draw] = {
 }
 
 
-@lru_cache(maxsize=256)
+@once_a_language(256)
 def illustration(name: str, edition: Edition) -> Figure:
     """A drawing by its name.
 

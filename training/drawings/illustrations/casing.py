@@ -16,14 +16,14 @@ def cross_section_parts(edition: Edition) -> Figure:
     sheet = Sheet(-13, 137)
     half_casing(sheet)
     for text, at, to in (
-        ("tread", (0.0, -9.0), (8.0, 2.5)),
-        ("groove", (34.0, -9.0), (60.0, 3.5)),
-        ("shoulder", (100.0, -3.0), (91.5, 12.0)),
-        ("sidewall", (107.0, 60.0), (98.5, 55.0)),
-        ("belts", (-6.0, 30.0), (30.0, 10.4)),
-        ("liner", (-6.0, 43.0), (50.0, 12.9)),
+        (say("tread"), (0.0, -9.0), (8.0, 2.5)),
+        (say("groove"), (34.0, -9.0), (60.0, 3.5)),
+        (say("shoulder"), (100.0, -3.0), (91.5, 12.0)),
+        (say("sidewall"), (107.0, 60.0), (98.5, 55.0)),
+        (say("belts"), (-6.0, 30.0), (30.0, 10.4)),
+        (say("liner"), (-6.0, 43.0), (50.0, 12.9)),
         (say("body ply"), (-6.0, 56.0), (93.4, 62.0)),
-        ("bead", (30.0, 104.0), (82.1, 106.7)),
+        (say("bead"), (30.0, 104.0), (82.1, 106.7)),
     ):
         pointer(sheet, text, at, to)
     sheet.reach(-17, 115)
@@ -77,16 +77,16 @@ def where_it_may_be(edition: Edition) -> Figure:
     sheet.path("M0 -15V24", width=sheet.hair, dash=sheet.chain)
     sheet.arrow(0, -8, 56, -8, both=True)
     sheet.text(28, -10.3, say("repairable crown"))
-    paragraph(sheet, 0, 31, "center", most=20, anchor="middle")
+    paragraph(sheet, 0, 31, say("center"), most=20, anchor="middle")
     pointer(sheet, say("outermost groove"), (63.0, -13.5), (60.0, 2.0))
     # everything from the groove to the bead in one bracket
     sheet.path("M66 -5C92 -5 103 10 106 30C109 52 107 80 100 108", width=sheet.hair * 1.5)
     sheet.arrow(100.6, 105, 99.4, 110)
     for text, x, y in (
         (say("no repair"), 111.0, 30.0),
-        ("shoulder", 111.0, 47.0),
-        ("sidewall", 111.0, 57.0),
-        ("bead", 109.0, 104.0),
+        (say("shoulder"), 111.0, 47.0),
+        (say("sidewall"), 111.0, 57.0),
+        (say("bead"), 109.0, 104.0),
     ):
         sheet.text(x, y, text, anchor="start")
     paragraph(sheet, -11, 52, say("The whole hole lies between the grooves, on the tread and on the liner."), most=19)
@@ -146,7 +146,7 @@ def reject_on_sight(edition: Edition) -> Figure:
         (say("ozone cracking"), _cracks),
         (say("exposed cord"), _cord),
         (say("liner separation"), _blister),
-        ("bulge", _bulge),
+        (say("bulge"), _bulge),
         (say("damaged bead"), _bead),
         (say("ran flat: wrinkles inside"), _wrinkles),
     )

@@ -6,13 +6,14 @@ import math
 from collections.abc import Callable, Sequence
 from textwrap import wrap
 
-from training.drawings.boxes import text_box
+from training.drawings.boxes import Box, text_box
 from training.drawings.crown import Crown
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.layers import draw_rubber
 from training.drawings.path import Point, along, curve, num, pen
 from training.rulebook import Edition
 
+_LINE = 1.2  # from baseline to baseline, in sizes of letters
 CASING = "passenger"  # the casing whose limits an illustration prints
 
 
@@ -27,17 +28,37 @@ def finished(sheet: Sheet, words: str) -> Figure:
     return Figure(sheet.svg(words), words, None)
 
 
-def pointer(sheet: Sheet, text: str, at: Point, to: Point, *, anchor: str = "start") -> None:
-    """A word with a thin line to what it names, a dot at its end; `at` is the word's baseline."""
-    left, top, right, low = text_box(at[0], at[1], text, sheet.size, anchor)
+def pointer(
+    sheet: Sheet,
+    text: str,
+    at: Point,
+    to: Point,
+    *,
+    anchor: str = "start",
+    most: int = 0,
+    is_from_last: bool = False,
+) -> None:
+    """Words with a thin line to what they name, a dot at its end; `at` is the baseline of the first line.
+
+    `most` breaks them into lines of at most so many letters; the line leaves from the first of them, or from the last.
+    """
+    lines = _lines(text, most) if most else [str(text)]
+    named = len(lines) - 1 if is_from_last else 0
+    for row, line in enumerate(lines):
+        x, y = at[0], at[1] + row * sheet.size * _LINE
+        if row == named:
+            sheet.rule(*_leaves(sheet, text_box(x, y, line, sheet.size, anchor), y, to), *to)
+            sheet.dot(*to, sheet.unit * 0.55)
+        sheet.text(x, y, line, anchor=anchor)
+
+
+def _leaves(sheet: Sheet, box: Box, y: float, to: Point) -> Point:
+    """Where the line to what is named leaves the words in this box, whose baseline is y."""
+    left, top, right, low = box
     if left < to[0] < right:  # straight above or below: the line leaves from under the middle or over it
         x = min(max(to[0], left + sheet.size), right - sheet.size)
-        start = (x, low + sheet.size * 0.1) if to[1] > at[1] else (x, top - sheet.size * 0.1)
-    else:
-        start = (right if to[0] >= right else left, at[1] - sheet.size * 0.33)
-    sheet.rule(*start, *to)
-    sheet.dot(*to, sheet.unit * 0.55)
-    sheet.text(at[0], at[1], text, anchor=anchor)
+        return (x, low + sheet.size * 0.1) if to[1] > y else (x, top - sheet.size * 0.1)
+    return (right if to[0] >= right else left, y - sheet.size * 0.33)
 
 
 def badge(sheet: Sheet, x: float, y: float, number: str) -> None:
@@ -48,10 +69,14 @@ def badge(sheet: Sheet, x: float, y: float, number: str) -> None:
 
 def paragraph(sheet: Sheet, x: float, y: float, text: str, *, most: int, anchor: str = "start") -> float:
     """Lines of at most so many letters from the baseline y down; returns the baseline after the last."""
-    for line in wrap(text, most, break_long_words=False, break_on_hyphens=False):
+    for line in _lines(text, most):
         sheet.text(x, y, line, anchor=anchor)
-        y += sheet.size * 1.2
+        y += sheet.size * _LINE
     return y
+
+
+def _lines(text: str, most: int) -> list[str]:
+    return wrap(str(text), most, break_long_words=False, break_on_hyphens=False)
 
 
 # Half a radial casing from the crown's center to one bead: outer wall down, inner wall back up, as Bezier curves.

@@ -34,18 +34,21 @@ def one_piece_two_piece(edition: Edition) -> Figure:
     words = say("Two pieces: the stem follows the lean and is buffed level; the patch covers it.")
     end = paragraph(sheet, 8, low + 18, words, most=44)
     sheet.reach(0, end - sheet.size * 0.8)
-    return finished(
-        sheet,
+    told = [
         say(
             "Two sections of the crown, tread up. Above: a straight channel filled by a one-piece "
-            "unit, its stem and its patch in one body, pulled through from inside. "
+            "unit, its stem and its patch in one body, pulled through from inside."
         )
-        + (say("Its lean: {limit}. ", limit=limit) if limit else "")
-        + say(
+    ]
+    if limit:
+        told.append(say("Its lean: {limit}.", limit=limit))
+    told.append(
+        say(
             "Below: a leaning channel filled by a stem that follows the lean and ends level with the "
             "liner; a separate patch lies over it."
-        ),
+        )
     )
+    return finished(sheet, " ".join(told))
 
 
 def stem_stands(edition: Edition) -> Figure:
@@ -55,27 +58,27 @@ def stem_stands(edition: Edition) -> Figure:
     slab(sheet, 8, 116, thick=t)
     sheet.polygon(frame(x - 8, -14, x + 8, t + 9), fill=LINE, width=sheet.hair)
     sheet.arrow(x, -18, x, -29, width=sheet.line, head=2.4)
-    sheet.text(x + 6, -22, "pull", anchor="start")
+    sheet.text(x + 6, -22, say("pull"), anchor="start")
     sheet.rule(x + 9, t + 9, 124, t + 9)
     sheet.rule(117, t, 124, t)
     sheet.arrow(121, t - 13, 121, t - 0.3)
     sheet.arrow(121, t + 22, 121, t + 9.3)
-    sheet.text(125, t - 5, "liner", anchor="start")
+    sheet.text(125, t - 5, say("liner"), anchor="start")
     limit = limit_of(edition, "job.stem_stands")
     y = paragraph(sheet, 8, t + 20, say("Cut here, then buff level."), most=14)
     if limit:
         y = paragraph(sheet, 76, t + 32, say("stands {limit}", limit=limit), most=24)
     sheet.rule(44, t + 16, x - 9, t + 9.5)
     sheet.reach(-31, max(y - sheet.size * 0.8, t + 42))
-    return finished(
-        sheet,
-        say(
-            "A section of the crown, tread up, with a stem pulled through the channel from inside to "
-            "outside. On the inside the stem stands a little beyond the liner"
-        )
-        + (f": {limit}" if limit else "")
-        + say(". It is cut there and then buffed level with the liner."),
+    stands = say("On the inside the stem stands a little beyond the liner.")
+    if limit:
+        stands = say("On the inside the stem stands a little beyond the liner: {limit}.", limit=limit)
+    told = (
+        say("A section of the crown, tread up, with a stem pulled through the channel from inside to outside."),
+        stands,
+        say("It is cut there and then buffed level with the liner."),
     )
+    return finished(sheet, " ".join(told))
 
 
 def outline(edition: Edition) -> Figure:
@@ -91,7 +94,7 @@ def outline(edition: Edition) -> Figure:
     for side in (-1.0, 1.0):
         sheet.arrow(x + side * 14, y, x + side * (w / 2 - 3), y, width=sheet.line, head=2.4)
     sheet.circle(x, y, 3, fill=PAPER)
-    sheet.text(x, y - 9, "unit")
+    sheet.text(x, y - 9, say("unit"))
     sheet.text(x, y + 16, say("arrows to the beads"))
     sheet.rule(left, top + h + 1, left, 106)
     sheet.rule(left - m, top + h + m + 1, left - m, 106)
@@ -101,15 +104,17 @@ def outline(edition: Edition) -> Figure:
     end = paragraph(sheet, left + 4, 106, words, most=34)
     sheet.text(4, end + sheet.size * 0.2, say("dashed: the outline to buff"), anchor="start")
     sheet.reach(0, end + sheet.size * 0.6)
-    return finished(
-        sheet,
-        say(
-            "The liner seen from inside. The unit's place is a rectangle with arrows to the beads; "
-            "around it a dashed outline, larger on each side"
-        )
-        + (f": {limit}" if limit else "")
-        + say(". The hatched area inside the outline is buffed."),
+    place = say(
+        "The unit's place is a rectangle with arrows to the beads; around it a dashed outline, larger on each side."
     )
+    if limit:
+        place = say(
+            "The unit's place is a rectangle with arrows to the beads; around it a dashed outline, "
+            "larger on each side: {limit}.",
+            limit=limit,
+        )
+    told = (say("The liner seen from inside."), place, say("The hatched area inside the outline is buffed."))
+    return finished(sheet, " ".join(told))
 
 
 def unit_arrows(edition: Edition) -> Figure:
@@ -128,8 +133,8 @@ def unit_arrows(edition: Edition) -> Figure:
             else:
                 sheet.arrow(x + side * 8, y, x + side * (w / 2 - 3), y, width=sheet.line, head=2.4)
         sheet.circle(x, y, 2.6, fill=PAPER)
-        sheet.text(x0, 7, "bead", anchor="start")
-        sheet.text(x0 + 68, 7, "bead", anchor="end")
+        sheet.text(x0, 7, say("bead"), anchor="start")
+        sheet.text(x0 + 68, 7, say("bead"), anchor="end")
         sheet.text(x, 94 + sheet.size * 1.15, say("turned wrong") if turned else say("laid right"))
     sheet.path("M82 14L142 90M142 14L82 90", width=sheet.line * 1.6)
     sheet.reach(1, 94 + sheet.size * 1.5)

@@ -33,9 +33,9 @@ def sidewall_markings(edition: Edition) -> Figure:
     top = y + 9.0
     for number, marking, meaning in (
         ("1", "205/55R16 91V", say("size, load and speed")),
-        ("2", say("SIDEWALL 1 PLY POLYESTER"), say("what the body is made of")),
-        ("3", say("DOT A1B2 C3D4 3219"), say("identification, date last")),
-        ("4", say("MAX LOAD   MAX PRESSURE"), say("the tire maker's limits")),
+        ("2", "SIDEWALL 1 PLY POLYESTER", say("what the body is made of")),
+        ("3", "DOT A1B2 C3D4 3219", say("identification, date last")),
+        ("4", "MAX LOAD   MAX PRESSURE", say("the tire maker's limits")),
     ):
         badge(sheet, 9, top + sheet.size * 0.72, number)
         width = text_width(marking, sheet.size) + sheet.size * 1.4
@@ -61,11 +61,11 @@ def ply_material(edition: Edition) -> Figure:
     y = 2.0
     size = sheet.size
     for tread, word, meaning in (
-        (say("2 PLIES STEEL + 1 POLYESTER"), "POLYESTER", say("fabric body: steel belts, fabric plies")),
-        (say("4 PLIES STEEL + 1 STEEL"), "STEEL", say("steel body: steel belts, steel plies")),
+        ("2 PLIES STEEL + 1 POLYESTER", "POLYESTER", say("fabric body: steel belts, fabric plies")),
+        ("4 PLIES STEEL + 1 STEEL", "STEEL", say("steel body: steel belts, steel plies")),
     ):
         sheet.box(2, y, 146, size * 3.4, fill=RUBBER, width=sheet.hair)
-        sheet.text(6, y + size * 1.35, say("TREAD: {tread}", tread=tread), anchor="start")
+        sheet.text(6, y + size * 1.35, f"TREAD: {tread}", anchor="start")
         sheet.text(6, y + size * 2.75, "SIDEWALL: 1 PLY", anchor="start")
         at = 6 + text_width("SIDEWALL: 1 PLY ", size) * 0.92
         width = text_width(word, size)
@@ -114,9 +114,9 @@ def date_code(edition: Edition) -> Figure:
     big = sheet.size * 1.7
     sheet.box(2, 6, 146, big * 1.7, fill=RUBBER, width=sheet.hair)
     y = 6 + big * 1.2
-    sheet.text(54, y, say("DOT A1B2 C3D4"), size=big)
+    sheet.text(54, y, "DOT A1B2 C3D4", size=big)
     sheet.ring(121, y - big * 0.36, 20, big * 0.8)
-    for x, digits, words in ((111.5, "32", "week 32"), (130.5, "19", "2019")):
+    for x, digits, words in ((111.5, "32", say("week {week}", week="32")), (130.5, "19", "2019")):
         sheet.text(x, y, digits, size=big)
         sheet.path(pen("M", x - 6, 27, "V", 29, "H", x + 6, "V", 27, "M", x, 29, "V", 32), width=sheet.hair * 1.4)
         sheet.text(x - 5 if x < 120 else x + 3, 33 + sheet.size, words)

@@ -27,10 +27,8 @@ def tread_gauge(edition: Edition) -> Figure:
     marks = "".join(pen("M", 61, 9 + 3.2 * i, "h", 7 if i % 4 == 0 else 4) for i in range(9))
     sheet.path(marks, width=sheet.hair * 1.3)
     sheet.path("M79 22h-9l3 -1.8m-3 1.8l3 1.8", width=sheet.line)
-    sheet.text(2, 14, say("base flat"), anchor="start")
-    pointer(sheet, say("on two ribs"), (2.0, 14.0 + sheet.size * 1.2), (50.0, 42.0))
-    pointer(sheet, say("bottom of a"), (2.0, 97.0), (68.0, 65.0))
-    sheet.text(2, 97 + sheet.size * 1.2, say("major groove"), anchor="start")
+    pointer(sheet, say("base flat on two ribs"), (2.0, 14.0), (50.0, 42.0), most=11, is_from_last=True)
+    pointer(sheet, say("bottom of a major groove"), (2.0, 97.0), (68.0, 65.0), most=12)
     pointer(sheet, say("not on a wear bar"), (80.0, 97.0), (124.0, 59.5))
     sheet.reach(2, 97 + sheet.size * 1.5)
     return finished(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from training.drawings.boxes import text_width
 from training.drawings.illustrations.pieces import finished, paragraph, pointer
 from training.drawings.ink import LINE, PAPER, RUBBER, Figure, Sheet
 from training.drawings.path import Point, along, frame
@@ -23,10 +24,11 @@ def restraint(edition: Edition) -> Figure:
         for x in (50.0, 100.0):
             sheet.circle(x, y, 2.4, fill=LINE)
     sheet.path("M50 8H100M50 72H100", width=sheet.line)
+    name = say("trajectory")
     for at in (18.0, 132.0):
-        width = sheet.size * 6.2
+        width = min(text_width(name, sheet.size) + sheet.size * 2.25, 2 * min(at, 150 - at) - sheet.unit)
         sheet.box(at - width / 2, 34, width, sheet.size * 1.6, fill=PAPER, width=sheet.hair)
-        sheet.text(at, 34 + sheet.size * 1.15, "trajectory")
+        sheet.text(at, 34 + sheet.size * 1.15, name)
     sheet.arrow(62, 51, 34, 54)
     sheet.arrow(88, 51, 116, 54)
     sheet.path("M80 48C92 62 78 80 80 96V104", width=sheet.line)
@@ -36,8 +38,8 @@ def restraint(edition: Edition) -> Figure:
     sheet.circle(75, 124, 5.5, fill=PAPER)
     sheet.path("M64 132C66 127 84 127 86 132Z", fill=RUBBER)
     pointer(sheet, say("restraining device"), (2.0, 90.0), (50.0, 73.0))
-    pointer(sheet, "clip-on chuck", (101.0, 92.0), (81.5, 49.5))
-    pointer(sheet, "in-line gauge", (97.0, 106.0), (84.5, 102.0))
+    pointer(sheet, say("clip-on chuck"), (101.0, 92.0), (81.5, 49.5))
+    pointer(sheet, say("in-line gauge"), (97.0, 106.0), (84.5, 102.0))
     paragraph(sheet, 92, 122, say("you stand here, out of the trajectory"), most=20)
     sheet.reach(0, 135)
     return finished(
@@ -73,8 +75,8 @@ def dual_pair(edition: Edition) -> Figure:
     sheet.circle(118, axle + 12, 1.8, fill=PAPER)
     sheet.rule(20, road - 6, 66, road - 6, dash=sheet.dashes)
     sheet.arrow(24, road - 6, 24, road, both=True)
-    sheet.text(50, 10, "inner")
-    sheet.text(92, 4, "outer")
+    sheet.text(50, 10, say("inner"))
+    sheet.text(92, 4, say("outer"))
     pointer(sheet, say("inner valve"), (112.0, 84.0), (118.0, axle + 13.5))
     paragraph(sheet, 12, 107, say("smaller: carries none, and scrubs"), most=20)
     paragraph(sheet, 80, 107, say("touches the road: carries both loads"), most=20)
@@ -106,10 +108,9 @@ def motorcycle_section(edition: Edition) -> Figure:
     sheet.rule(98.6, 8.2, 135.8, 52.6, width=sheet.line)
     sheet.text(70, 6, say("road, upright"))
     paragraph(sheet, 122, 22, say("road, leaning"), most=8)
-    pointer(sheet, "tread", (2.0, 24.0), (35.0, 30.0))
-    pointer(sheet, "sidewall:", (2.0, 112.0), (31.0, 85.0))
-    sheet.text(2, 112 + sheet.size * 1.2, say("no repair"), anchor="start")
-    pointer(sheet, "bead", (122.0, 116.0), (98.0, 114.0))
+    pointer(sheet, say("tread"), (2.0, 24.0), (35.0, 30.0))
+    pointer(sheet, say("sidewall: no repair"), (2.0, 112.0), (31.0, 85.0), most=9)
+    pointer(sheet, say("bead"), (122.0, 116.0), (98.0, 114.0))
     sheet.reach(-2, 123)
     return finished(
         sheet,
