@@ -14,7 +14,37 @@ from training.trade import speech
 BRACKETED = "en-XA"
 OPEN, CLOSE = "⟦", "⟧"
 # read as they stand in every language: units, signs of lengths and loads, marks on a sidewall, keys of a keyboard
-UNITS = frozenset("mm cm m km in lb kg psi kPa bar rpm mph h min s N ft ft-lb J km/h C F °C °F N·m L ml".split())
+UNITS = frozenset(
+    [
+        "mm",
+        "cm",
+        "m",
+        "km",
+        "in",
+        "lb",
+        "kg",
+        "psi",
+        "kPa",
+        "bar",
+        "rpm",
+        "mph",
+        "km/h",
+        "h",
+        "min",
+        "s",
+        "N",
+        "N·m",
+        "ft",
+        "ft-lb",
+        "J",
+        "C",
+        "F",
+        "°C",
+        "°F",
+        "L",
+        "ml",
+    ]
+)
 
 
 class Bracketed(gettext.NullTranslations):

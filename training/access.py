@@ -17,7 +17,8 @@ from django.views.decorators.http import require_http_methods
 
 from training.models import Membership, Role, Shop, User
 from training.queries import edition_of, units_of
-from training.rulebook import Edition, OnShelf
+from training.rulebook import Edition, OnShelf, edition_language
+from training.speaking import speaking
 from training.trade.speech import say
 
 P = ParamSpec("P")
@@ -45,6 +46,11 @@ class Place:
     def zone(self) -> ZoneInfo:
         """The shop's time zone."""
         return ZoneInfo(self.shop.time_zone)
+
+    @property
+    def language(self) -> str:
+        """What the people of the shop read: the language of its rulebook."""
+        return edition_language(self.shop.edition)
 
     def day(self, at: datetime) -> date:
         """The shop's calendar day at an instant."""
@@ -74,7 +80,7 @@ def shop_page(*roles: str, methods: str = "GET") -> Callable[[PlaceView[P]], Cal
     """Open a view to people of the shop who hold one of `roles` (all three when none is named).
 
     `methods` are the HTTP methods it answers. The view receives the `Place` instead of the shop's slug; times on the
-    page are the shop's.
+    page are the shop's, and so is its language.
     """
     allowed = roles or tuple(Role.values)
 
@@ -85,7 +91,7 @@ def shop_page(*roles: str, methods: str = "GET") -> Callable[[PlaceView[P]], Cal
         def inner(request: HttpRequest, shop: str, *args: Any, **kwargs: Any) -> HttpResponse:
             place = place_of(cast(User, request.user), shop, roles=allowed)
             request.place = place  # type: ignore[attr-defined]
-            with timezone.override(place.zone):
+            with timezone.override(place.zone), speaking(place.language):
                 response = view(request, place, *args, **kwargs)
             response.headers.setdefault("Cache-Control", say("private, no-store"))
             return response

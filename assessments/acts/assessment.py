@@ -18,7 +18,7 @@ from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values, ready, update
-from training.trade.days import written_instant
+from training.trade.days import written_instant, written_time
 from training.trade.speech import say
 
 
@@ -200,8 +200,8 @@ def record_response(
 
 def _closing_words(attempt: Attempt) -> str:
     if attempt.handed_in_at is not None:
-        return say("This assessment was handed in at {localtime:%H:%M}", localtime=localtime(attempt.handed_in_at))
-    return say("The clock ran out at {localtime:%H:%M}", localtime=localtime(attempt.closes_at))
+        return say("This assessment was handed in at {time}", time=written_time(localtime(attempt.handed_in_at)))
+    return say("The clock ran out at {time}", time=written_time(localtime(attempt.closes_at)))
 
 
 def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:

@@ -46,7 +46,7 @@ class TestFlags:
         item = an_item(seed="bench:1/1")
         flag = acts.flag_draw(shop=own_shop, item=item, comment="Too close.", by=trainer, at=NOW)
 
-        with pytest.raises(acts.FlagRefused, match="You flagged this draw on 25 Nov 2026; settle that flag"):
+        with pytest.raises(acts.FlagRefused, match="You flagged this draw on Nov 25, 2026; settle that flag"):
             acts.flag_draw(shop=own_shop, item=item, comment="Still too close.", by=trainer, at=NOW)
 
         acts.settle_flag(flag=flag, by=trainer, at=NOW)

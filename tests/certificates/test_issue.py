@@ -79,7 +79,7 @@ def test_it_prints_the_same_whatever_is_renamed_later(
 
     paper, page = seen()
     words = PdfReader(BytesIO(paper)).pages[0].extract_text()
-    on_the_day = ("Quarry Road Tire", "North America", "passenger tires", "3 of 3 right", "24 Nov 2026")
+    on_the_day = ("Quarry Road Tire", "North America", "passenger tires", "3 of 3 right", "Nov 24, 2026")
     assert [said for said in (*names.values(), *on_the_day) if said not in words] == []
     assert "Dana Okafor" in page
 
@@ -141,7 +141,7 @@ def test_a_failed_hands_on_undoes_a_pass_before_it(issue: Issue, own_shop: Shop,
 def test_each_half_may_be_as_old_as_a_certificate_lasts_and_no_older(
     half: str, issue: Issue, own_shop: Shop, apprentice: User
 ) -> None:
-    # 24 months: done on 25 Nov 2024, so the last day to issue is 25 Nov 2026, in the shop's own time
+    # 24 months: done on Nov 25, 2024, so the last day to issue is Nov 25, 2026, in the shop's own time
     done_at = datetime(2024, 11, 25, 15, tzinfo=UTC)
     pass_theory(own_shop, apprentice, **({"started_at": done_at, "handed_in_at": done_at} if half == "theory" else {}))
     pass_hands_on(own_shop, apprentice, **({"recorded_at": done_at} if half == "hands-on" else {}))

@@ -196,7 +196,7 @@ class TestOwnersActs:
     def test_what_may_not_follow_is_said_in_words(self, visit: Visit, certificate: Certificate) -> None:
         page = visit(at("restore", certificate), as_role="owner", post={"reason": "Back."}).content.decode()
 
-        assert "This certificate was issued on 25 Nov 2026; it cannot be restored now." in page
+        assert "This certificate was issued on Nov 25, 2026; it cannot be restored now." in page
 
 
 class TestIssuing:

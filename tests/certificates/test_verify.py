@@ -56,8 +56,8 @@ def test_a_valid_certificate_says_what_it_covers(
         "Puncture repair, passenger and light truck",
         "For passenger tires and light truck tires with a fabric body. It covers no other tires.",
         "Quarry Road Tire",
-        "25 Nov 2026",
-        "25 Nov 2028",
+        "Nov 25, 2026",
+        "Nov 25, 2028",
         "North America, version 2026.1",
         "80 % right and at most 1 unsafe release. Provisional until measured.",
         "25 Nov 2026, 08:00:00 MST",  # 15:00 UTC on the shop's clock

@@ -49,7 +49,7 @@ def test_the_first_page_says_for_whom_how_long_and_what_passes() -> None:
     for words in (
         "Noor Haddad",
         "Quarry Road Tire",
-        "25 Nov 2026",
+        "Nov 25, 2026",
         "North America, version 2026.1",
         "6 questions in 60 minutes",
         "32 of 40 right, and at most 1 unsafe release",

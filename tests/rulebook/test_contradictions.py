@@ -30,7 +30,7 @@ PAIRS: tuple[tuple[dict[str, Any], str, str], ...] = (
     ({"tire": {"casing": "truck", "retreaded": False, "retreaded_on": "1022"}}, "retread-against-day",
      "not a retread, retreaded by its date code 1022"),
     ({"tire": {"casing": "passenger", "date_code": "3227"}}, "date-code-against-day",
-     "date code 3227, today 25 Nov 2026"),
+     "date code 3227, today Nov 25, 2026"),
     ({"tire": {"casing": "truck"}, "position": {"vehicle": "car"}}, "vehicle-against-tire", "truck tire on a car"),
     ({"tire": {"casing": "truck"}, "position": {"dual": True, "axle": "front"}}, "dual-against-axle",
      "one of a pair, on the front axle"),

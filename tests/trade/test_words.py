@@ -50,4 +50,4 @@ def test_lists_of_one_two_and_three() -> None:
 
 
 def test_an_instant_is_written_with_its_year_and_two_digits_each_for_hour_and_minute() -> None:
-    assert written_instant(datetime(2026, 9, 5, 7, 3)) == "5 Sep 2026, 07:03"
+    assert written_instant(datetime(2026, 9, 5, 7, 3)) == "Sep 5, 2026, 7:03\N{NO-BREAK SPACE}AM"

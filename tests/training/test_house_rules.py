@@ -111,7 +111,7 @@ class TestSettingThem:
     def test_a_page_opened_before_somebody_elses_change_is_refused(self, own_shop, owner) -> None:
         put(own_shop, owner)
 
-        with pytest.raises(acts.RulesChanged, match="The owner set house rules on 25 Nov 2026"):
+        with pytest.raises(acts.RulesChanged, match="The owner set house rules on Nov 25, 2026"):
             put(own_shop, owner, HouseRules(), base=0)
 
         own_shop.refresh_from_db()

@@ -51,7 +51,7 @@ class TestInviting:
         assert own_shop.name in letter.subject
         assert invited.link in letter.body
         # fourteen days after Nov 25, 2026, 15:00 UTC, in Denver (UTC-7 in winter)
-        assert "9 Dec 2026, 08:00 (America/Denver)" in letter.body
+        assert "Dec 9, 2026, 8:00\N{NO-BREAK SPACE}AM (America/Denver)" in letter.body
         assert "\n\n\n" not in letter.body
 
     def test_keeps_only_a_digest_of_the_secret(self, own_shop, trainer) -> None:
@@ -290,7 +290,7 @@ class TestAccepting:
             assert acts.accept_invitation(invitation=invitation, person=known, at=last + after).user == known
         else:
             # sent Nov 25, 14:00 UTC, so over on Dec 9, 14:00 UTC, the 9th in Denver too
-            with pytest.raises(acts.InvitationClosed, match=r"until 9 Dec 2026\. Ask the person who invited you"):
+            with pytest.raises(acts.InvitationClosed, match=r"until Dec 9, 2026\. Ask the person who invited you"):
                 acts.accept_invitation(invitation=invitation, person=known, at=last + after)
 
 

@@ -75,7 +75,7 @@ class TestAssigning:
         assert Assignment.objects.filter(shop=own_shop, due_date=NEXT_WEEK).count() == 4
         texts = list(queries.notices_of(own_shop, apprentice).values_list("text", flat=True))
         assert len(texts) == 2
-        assert all("The trainer asks you to finish" in text and "2 Dec 2026" in text for text in texts)
+        assert all("The trainer asks you to finish" in text and "Dec 2, 2026" in text for text in texts)
 
     def test_the_same_once_more_changes_nothing_and_tells_nobody(self, own_shop, apprentice, trainer) -> None:
         assign(own_shop, [apprentice], trainer)
@@ -93,7 +93,7 @@ class TestAssigning:
 
         assert moved.change == "moved"
         assert Assignment.objects.get().due_date == date(2026, 12, 20)
-        assert "finish it by 20 Dec 2026" in queries.notices_of(own_shop, apprentice)[0].text
+        assert "finish it by Dec 20, 2026" in queries.notices_of(own_shop, apprentice)[0].text
 
     def test_a_withdrawn_module_can_be_asked_again(self, own_shop, apprentice, trainer) -> None:
         (first,) = assign(own_shop, [apprentice], trainer)
@@ -112,7 +112,7 @@ class TestAssigning:
         if is_fine:
             assert assign(own_shop, [apprentice], trainer, due=due, at=late_evening)
         else:
-            with pytest.raises(acts.AssignmentRefused, match=r"24 Nov 2026 has gone by; choose today, 25 Nov"):
+            with pytest.raises(acts.AssignmentRefused, match=r"Nov 24, 2026 has gone by; choose today, Nov 25, 2026"):
                 assign(own_shop, [apprentice], trainer, due=due, at=late_evening)
             assert not Assignment.objects.exists()
 

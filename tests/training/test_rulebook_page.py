@@ -34,7 +34,7 @@ def test_a_clause_shows_all_its_statements_with_their_sources(html) -> None:
     assert "at most 35°; otherwise repair" in rule
     assert "Tread Rubber and Tire Repair Materials Manufacturers' Group, Industry Recommended Practices" in rule
     assert "some makers of repair materials print it in their instructions" in rule
-    assert "Checked 20 Nov 2026" in rule
+    assert "Checked Nov 20, 2026" in rule
 
 
 # California and South Carolina: "2/32 or less" is unsafe; Utah: less than 2/32.

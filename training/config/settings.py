@@ -19,6 +19,7 @@ import dj_database_url
 from csp.constants import NONE, SELF
 
 from training.config.secret import secret_from
+from training.trade.speech import LANGUAGES as SPOKEN
 
 BASE_DIR = Path(__file__).resolve().parents[2]
 
@@ -57,6 +58,7 @@ MIDDLEWARE = [
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "training.config.visitors.VisitorsMiddleware",
+    "training.speaking.SpeakingMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -76,10 +78,11 @@ TEMPLATES = [
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
+                "django.template.context_processors.i18n",
                 "django.contrib.messages.context_processors.messages",
                 "certificates.pages.navigation.navigation",
             ],
-            "builtins": ["training.templatetags.trade"],
+            "builtins": ["django.templatetags.i18n", "training.templatetags.trade"],
         },
     }
 ]
@@ -158,7 +161,8 @@ CONTENT_SECURITY_POLICY = {
 }
 
 LANGUAGE_CODE = "en-us"
-USE_I18N = False
+USE_I18N = True
+LANGUAGES = [(tag.lower(), tag) for tag in SPOKEN]  # one for each catalogue
 TIME_ZONE = "UTC"
 USE_TZ = True
 

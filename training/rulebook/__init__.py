@@ -73,6 +73,7 @@ from training.rulebook.registry import (
     UnreadableEdition,
     broken_editions,
     default_edition,
+    edition_language,
     edition_names,
     edition_scopes,
     edition_title,

@@ -37,7 +37,7 @@ from training.rulebook.taking import (
     read_files,
     work_of,
 )
-from training.trade.speech import say
+from training.trade.speech import SOURCE, say
 from training.trade.words import CASINGS, PURPOSES
 
 
@@ -46,7 +46,8 @@ class Edition:
     """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the clauses for that it must have.
 
     `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
-    `spelling`: the words that the country spells otherwise than the trade's texts. `origin`: the edition as it was
+    `spelling`: the words that the country spells otherwise than the trade's texts; `language`: what its people read.
+    `origin`: the edition as it was
     read, where this is what somebody makes of it.
     """
 
@@ -66,6 +67,7 @@ class Edition:
     worked: Mapping[str, str] = field(default_factory=dict)
     library: Library = field(default_factory=Library)
     spelling: Mapping[str, str] = field(default_factory=dict)
+    language: str = SOURCE
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
     origin: "Edition | None" = field(default=None, repr=False, compare=False)
 
@@ -200,6 +202,7 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         worked=header.worked,
         library=library,
         spelling=header.spelling,
+        language=header.language,
     )
 
 

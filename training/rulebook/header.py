@@ -12,7 +12,7 @@ from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
 from training.trade.reading import shown
-from training.trade.speech import say
+from training.trade.speech import LANGUAGES, SOURCE, say
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 HEADER = "edition.toml"
@@ -32,6 +32,7 @@ _EDITION = frozenset(
         "spelling",
         "worked",
         "law_of",
+        "language",
     ]
 )
 _RELEASE = frozenset({"id", "in_force_from"})
@@ -63,7 +64,8 @@ class Header:
     `covers_of` has the groups of a casing and purpose that needs others. `country` is where it holds, in words;
     `is_default` says that it counts where no edition is named, `without` what the trade takes and this country does
     not, `worked` the verdicts of the lessons' worked examples that come out otherwise here, by their titles. `law_of`
-    is the country whose law counts where no state is named, as a case names it. The versions stand in the order in
+    is the country whose law counts where no state is named, as a case names it, and `language` the one that its shops
+    read. The versions stand in the order in
     which they come into force.
     """
 
@@ -80,6 +82,7 @@ class Header:
     is_default: bool = False
     worked: Mapping[str, str] = field(default_factory=dict)
     law_of: str = ""
+    language: str = SOURCE
 
     def stands_beside(self, other: "Header") -> None:
         """Refuse what only one of two editions can have: the same scope, or to be the default."""
@@ -130,6 +133,7 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         is_default=place.flag(data, "default"),
         worked=_worked(data.get("worked", {}), Place(file, "worked")),
         law_of=place.text(data, "law_of", default=""),
+        language=place.word(data, "language", LANGUAGES) if "language" in data else SOURCE,
     )
 
 

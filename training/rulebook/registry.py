@@ -10,7 +10,7 @@ from training.rulebook.edition import Edition, in_force, read_versions
 from training.rulebook.header import HEADER, Header, Scope, read_header
 from training.rulebook.loader import RulebookError, read_toml
 from training.rulebook.taking import TRADE, Files, read_files
-from training.trade.speech import say
+from training.trade.speech import SOURCE, say
 
 EDITIONS = Path(__file__).with_name("editions")
 
@@ -151,6 +151,12 @@ def edition_title(name: str) -> str:
     """The title of an edition, also of one whose clauses cannot be read; its name where it is no longer there."""
     header = _registries[-1].headers.get(name)
     return header.title if header else name
+
+
+def edition_language(name: str) -> str:
+    """What the shops of an edition read, also of one whose clauses cannot be read; the language of the texts else."""
+    header = _registries[-1].headers.get(name)
+    return header.language if header else SOURCE
 
 
 def unreadable_edition(name: str) -> str:

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from django import template
 
 from training.forms.check_a_tire import TireForm
-from training.trade.days import written_day, written_instant
+from training.trade.days import written_day, written_instant, written_time
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
@@ -21,6 +21,12 @@ def day(value: date | None) -> str:
 def instant(value: datetime | None) -> str:
     """An instant in the page's time zone; empty for none."""
     return written_instant(value) if value else ""
+
+
+@register.filter(expects_localtime=True)
+def clock(value: datetime | None) -> str:
+    """The time of day of an instant in the page's time zone; empty for none."""
+    return written_time(value) if value else ""
 
 
 @register.filter

@@ -24,7 +24,7 @@ FOLDER = Path(__file__).parents[1] / "locale"
 LANGUAGES = (SOURCE, *sorted(path.parent.parent.name.replace("_", "-") for path in FOLDER.glob("*/LC_MESSAGES/*.po")))
 
 _spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
-_marked: dict[str, None] | None = None  # what was marked, in order, while somebody collects
+_marked: dict[str, None] = {}  # what was marked so far, in order
 
 
 def language() -> str:
@@ -134,20 +134,14 @@ def saying(text: str) -> str:
     >>> f"{saying('Passenger')} tire"
     'Passenger tire'
     """
-    if _marked is not None and text:
+    if text:
         _marked[str.__str__(text)] = None
     return Saying(text) if type(text) is str else text
 
 
-@contextmanager
-def collecting() -> Iterator[dict[str, None]]:
-    """Inside, every text that is marked is written down, in order: what data files say is found so."""
-    global _marked
-    before, _marked = _marked, {}
-    try:
-        yield _marked
-    finally:
-        _marked = before
+def marked() -> tuple[str, ...]:
+    """Every text marked so far, as it was written: what data files say is found so."""
+    return tuple(_marked)
 
 
 def once_a_language(most: int | None = None) -> Callable[[Callable[P, T]], Callable[P, T]]:

@@ -22,6 +22,7 @@ from training.models import Shop, TireCheck
 from training.pages.verdict import Result, examine
 from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
+from training.speaking import speaking
 
 FOUND_NOTHING, TAKE_BACK = "nothing_else", "take_back"
 STEP, ASK, ALL = "step", "found", "all"
@@ -47,7 +48,7 @@ def check_public(request: HttpRequest, shop: str) -> HttpResponse:
     """The same for anyone, where the shop's owner allows it. Nothing is kept, and nobody of the shop is named."""
     owner = get_object_or_404(queries.shops_open_to_all(), slug=shop)
     edition = edition_of(owner)
-    with timezone.override(ZoneInfo(owner.time_zone)):
+    with timezone.override(ZoneInfo(owner.time_zone)), speaking(edition.language):
         form = form_of(request.GET, edition=edition, shop=owner)
         answer = redirect_or_none(request, form)
         if answer is not None:

@@ -7,7 +7,7 @@ from random import Random
 
 from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import All, Is, Molded
-from training.trade.days import MONTHS
+from training.trade.days import month_of_year
 from training.trade.speech import say, saying
 
 FABRICS = ("polyester", "rayon", "nylon")
@@ -58,17 +58,12 @@ def made(
 ) -> Choice:
     """The option that a tire with this date code was made in this week, or month, of 2000 and this year."""
     said = (
-        f"{MONTHS[number - 1]} 20{year:02d}"
+        month_of_year(date(2000 + year, number, 1))
         if unit == "month"
         else say("week {number} of 20{year:02d}", number=number, year=year)
     )
     claim = All((Is(Molded(code, unit), f"{number}"), Is(Molded(code, "year"), f"20{year:02d}")))
     return Choice(text.format(said), why, together=together, claim=claim)
-
-
-def spelled(day: date) -> str:
-    """A day in words, whatever the language of the machine: "August 7, 2005"."""
-    return f"{MONTHS[day.month - 1]} {day.day}, {day.year}"
 
 
 def date_code_line(code: str, meaning: str) -> dict[str, object]:

@@ -10,7 +10,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling, production_week, whole_years
-from training.trade.days import MONTHS
+from training.trade.days import long_day
 from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
@@ -60,9 +60,9 @@ def build(draft: Draft) -> Item:
         raise Redraw(say("none is too old, or none of the others looks it"))
     return draft.several(
         stem=[
-            say("Today is {day} {months} {year}. Five tires with the vehicle and axle they run on, the "
+            say("Today is {day}. Five tires with the vehicle and axle they run on, the "
 "gross mass of the vehicle, and the date code on the sidewall.",
-                day=today.day, months=MONTHS[today.month - 1], year=today.year),
+                day=long_day(today)),
             rng.choice((say("Which of them may not run there any more, by their age? Choose all."),
                         say("Which of these tires are too old for where they run? Choose all."))),
         ],

@@ -4,7 +4,7 @@ from assessments.questions.cases.sidewall import date_code_line, identification,
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
-from training.trade.days import MONTHS
+from training.trade.days import MONTHS_A_YEAR
 from training.trade.speech import say, saying
 
 
@@ -23,9 +23,9 @@ def build(draft: Draft) -> Item:
     week = rng.choice([number for number in range(8, 26) if number != year])
     code = f"{week:02d}{year:02d}"
     wrong = [made(code, year, week, "year-before-week")]
-    if week <= len(MONTHS):
+    if week <= MONTHS_A_YEAR:
         wrong.append(made(code, week, year, "month-not-week", unit="month"))
-    if year <= len(MONTHS):
+    if year <= MONTHS_A_YEAR:
         wrong.append(made(code, year, week, "year-before-week", "month-not-week", unit="month", together=True))
     wrong.append(made(code, week, year - 10 if year >= 20 else year + 10, "decade-guessed"))
     wrong.append(made(code, week + 26, year, "weeks-from-midyear"))

@@ -6,7 +6,7 @@ from assessments.questions.cases.sidewall import date_code_line, has_body, ident
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
-from training.trade.days import MONTHS
+from training.trade.days import MONTHS_A_YEAR
 from training.trade.speech import say, saying
 
 _DATES, _BODIES = 4, 3
@@ -29,7 +29,7 @@ def build(draft: Draft) -> Item:
     for how in rng.sample(("", "", *_MISREAD), _DATES):
         week, year = rng.sample(range(10, 26), 2)
         if how == "month-not-week":
-            week = rng.randint(2, min(year - 1, len(MONTHS)))
+            week = rng.randint(2, min(year - 1, MONTHS_A_YEAR))
         code, readings = f"{week:02d}{year:02d}", dict(_readings(week, year))
         unit, number, of_year = readings.get(how, ("week", week, year))
         text = f"{identification(rng, code)}: {{}}"
@@ -76,7 +76,7 @@ def build(draft: Draft) -> Item:
 def _readings(week: int, year: int) -> Iterable[tuple[str, tuple[str, int, int]]]:
     """What each misreading makes of a date code: week or month, which, and of which year."""
     yield "year-before-week", ("week", year, week)
-    if week <= len(MONTHS):
+    if week <= MONTHS_A_YEAR:
         yield "month-not-week", ("month", week, year)
     yield "decade-guessed", ("week", week, year - 10 if year > 15 else year + 10)
     yield "weeks-from-midyear", ("week", week + 26, year)

@@ -2,13 +2,14 @@
 
 from datetime import timedelta
 
-from assessments.questions.cases.sidewall import date_code_line, identification, spelled
+from assessments.questions.cases.sidewall import date_code_line, identification
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
 from training.rulebook import production_week, whole_years
+from training.trade.days import long_day
 from training.trade.speech import say, saying
 
 
@@ -37,9 +38,9 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "On the sidewall it reads {identification}. Today is {spelled}.",
+                "On the sidewall it reads {identification}. Today is {day}.",
                 identification=identification(rng, code),
-                spelled=spelled(today),
+                day=long_day(today),
             ),
             rng.choice([say("How old is the tire, in full years?"), say("How many full years ago was it made?")]),
         ],
@@ -52,11 +53,11 @@ def build(draft: Draft) -> Item:
             date_code_line(
                 code,
                 say(
-                    "week {week} of {year}: from {spelled} to {spelled2}",
+                    "week {week} of {year}: from {first} to {last}",
                     week=week,
                     year=year,
-                    spelled=spelled(first),
-                    spelled2=spelled(last),
+                    first=long_day(first),
+                    last=long_day(last),
                 ),
             )
         ],

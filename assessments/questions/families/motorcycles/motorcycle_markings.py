@@ -4,12 +4,12 @@ from datetime import timedelta
 from typing import Any
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.cases.sidewall import spelled
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import judged, tire, verdict
 from assessments.questions.items.item import Item
+from training.trade.days import long_day
 from training.trade.speech import say, saying
 
 _USES = {
@@ -64,10 +64,10 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             say(
-                "On a motorcycle tire {seen}. {uses}; today is {spelled}.",
+                "On a motorcycle tire {seen}. {uses}; today is {day}.",
                 seen=seen,
                 uses=_USES[purpose],
-                spelled=spelled(today),
+                day=long_day(today),
             ),
             rng.choice(
                 [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
