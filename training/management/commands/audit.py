@@ -24,6 +24,7 @@ from training.rulebook import (
     read_units,
 )  # fmt: skip
 from training.trade.json_text import NotJson, read_json
+from training.trade.speech import LANGUAGES, in_language
 
 _NOT_A_JOB = 2
 
@@ -39,6 +40,7 @@ class Command(BaseCommand):
         parser.add_argument("job", nargs="?", help="a JSON file, or - for standard input")
         parser.add_argument("--text", action="store_true", help="print the audit for people")
         parser.add_argument("--units", metavar="FILE", help="repair units and stems on the shelf, TOML or JSON")
+        parser.add_argument("--language", choices=LANGUAGES, help="of the answer, else that of the rulebook")
         parser.add_argument("--vocabulary", action="store_true", help="print every step, parameter and word of a log")
         parser.add_argument("--edition", choices=edition_names(), help="with --vocabulary: whose steps")
 
@@ -61,8 +63,9 @@ class Command(BaseCommand):
             self._stop(refused.problems)
         except (NotJson, RulebookError, UnitsError) as refused:
             self._stop([str(refused)])
-        answer = audit(job, units=units)
-        self.stdout.write(audit_text(answer, job) if options["text"] else json.dumps(answer.to_json(), indent=1))
+        with in_language(str(options["language"] or job.edition.language)):
+            answer = audit(job, units=units)
+            self.stdout.write(audit_text(answer, job) if options["text"] else json.dumps(answer.to_json(), indent=1))
 
     def _read(self, name: str) -> object:
         try:

@@ -26,6 +26,7 @@ from training.rulebook import (
     vocabulary,
 )  # fmt: skip
 from training.trade.json_text import NotJson, read_json
+from training.trade.speech import LANGUAGES, in_language
 
 _NOT_A_CASE = 2
 
@@ -44,6 +45,7 @@ class Command(BaseCommand):
         parser.add_argument("--lines", action="store_true", help="one case a line in, one decision a line out")
         parser.add_argument("--text", action="store_true", help="print the decision for people")
         parser.add_argument("--units", metavar="FILE", help="repair units and stems on the shelf, TOML or JSON")
+        parser.add_argument("--language", choices=LANGUAGES, help="of the answer, else that of the rulebook")
         parser.add_argument("--vocabulary", action="store_true", help="print every accepted word with its meaning")
         parser.add_argument("--from-memory", action="store_true", help="print every value not yet read in its source")
 
@@ -73,12 +75,13 @@ class Command(BaseCommand):
             try:
                 case = parse_case(data)
                 edition = load_edition(case.edition, on=case.on)
-                decision = decide(case, edition=edition, units=units, prefer=edition.units)
             except RulebookError as problem:
                 raise CaseError((str(problem),)) from None
-            if options["text"]:
-                return decision_text(decision, case, edition=edition, units=units)
-            return json.dumps(decision.to_json(), indent=None if options["lines"] else 1)
+            with in_language(str(options["language"] or edition.language)):
+                decision = decide(case, edition=edition, units=units, prefer=edition.units)
+                if options["text"]:
+                    return decision_text(decision, case, edition=edition, units=units)
+                return json.dumps(decision.to_json(), indent=None if options["lines"] else 1)
 
         if options["lines"]:
             self._stream(name, answer)
