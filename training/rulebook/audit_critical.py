@@ -9,7 +9,7 @@ from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity
-from training.trade.speech import say
+from training.trade.speech import say, saying
 from training.trade.words import CASINGS, METHODS
 
 _CRITICAL = frozenset({"step", "says", "says_nothing", "any_one", "beside", "methods", "casings", "because"})
@@ -74,7 +74,7 @@ def read_critical(table: Mapping[str, object], known: tuple[str, ...], file: str
         place.words(table, "beside", None, default=()),
         place.words(table, "methods", METHODS, default=METHODS),
         place.words(table, "casings", CASINGS, default=CASINGS),
-        place.text(table, "because"),
+        saying(place.text(table, "because")),
     )
 
 
@@ -89,7 +89,7 @@ def read_plausible(table: Mapping[str, object], file: str, library: Library) -> 
     least, most = (quantity_of(place, name, table.get(name), dimension) for name in ("least", "most"))
     cited = library.cited(table, place, KINDS)
     if least.value >= most.value:
-        place.refuse("most", say('"{most}" is not above least, "{least}"', most=most, least=least))
+        place.refuse("most", f'"{most}" is not above least, "{least}"')
     return Plausible(
         f"plausible-{quantity.partition('.')[2].replace('_', '-')}",
         quantity,
@@ -97,7 +97,7 @@ def read_plausible(table: Mapping[str, object], file: str, library: Library) -> 
         most,
         place.word(table, "unless", stated, default=""),
         place.words(table, "casings", CASINGS, default=CASINGS),
-        place.text(table, "because"),
+        saying(place.text(table, "because")),
         cited.generally.kind,
         cited.generally.source,
         cited,

@@ -13,7 +13,7 @@ from training.rulebook.clauses import KINDS
 from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity
-from training.trade.speech import say
+from training.trade.speech import saying
 from training.trade.words import METHODS
 
 _TOP = frozenset({
@@ -198,7 +198,7 @@ def read_work(
     needs = {need.step: need for need in (_need(table, known, file, library) for table in place.tables(data, "need"))}
     for step in known:
         if step not in needs:
-            place.refuse("need", say('step "{step}" of the procedure has none; say why it must be there', step=step))
+            place.refuse("need", f'step "{step}" of the procedure has none; say why it must be there')
     rules = WorkRules(
         checked_on=place.day(data, "checked_on"),
         about_share=quantity_of(place, "about_within", data.get("about_within"), "percent").value / 100,
@@ -226,19 +226,13 @@ def _agrees(order: Order, method: str, place: Place) -> None:
             rule = order.rules[first, then].reason.id
             place.refuse(
                 "before",
-                say(
-                    '"{rule}" puts {first} before {then}; the {method} procedure does not',
-                    rule=rule,
-                    first=first,
-                    then=then,
-                    method=method,
-                ),
+                f'"{rule}" puts {first} before {then}; the {method} procedure does not',
             )
 
 
 def _reason(table: Mapping[str, object], id: str, place: Place, library: Library) -> Reason:
     cited = library.cited(table, place, KINDS)
-    return Reason(id, place.text(table, "because"), cited.generally.kind, cited.generally.source, cited)
+    return Reason(id, saying(place.text(table, "because")), cited.generally.kind, cited.generally.source, cited)
 
 
 def _need(table: Mapping[str, object], known: Sequence[str], file: str, library: Library) -> Need:
@@ -254,7 +248,7 @@ def _said(
     """What a log states: quantities, each with some of its words."""
     said = table.get(field, {})
     if not isinstance(said, Mapping):
-        place.refuse(field, say('is not accepted; give a table such as {"job.object" = ["gone"]}'))
+        place.refuse(field, 'is not accepted; give a table such as {"job.object" = ["gone"]}')
     return tuple(
         (name, place.words(said, place.word({field: name}, field, known), MEASURES[name].words)) for name in said
     )
@@ -274,7 +268,7 @@ def _cured(table: Mapping[str, object], known: Sequence[str], file: str, library
     step = place.word(table, "step", [name for name in known if name in STEP_PARAMETERS])
     found = _said(table, "found", place, tuple(STEP_PARAMETERS[step].values()))
     if len(found) != 1:
-        place.refuse("found", say('is not accepted; give one quantity with its words, such as {"job.leak" = ["leak"]}'))
+        place.refuse("found", 'is not accepted; give one quantity with its words, such as {"job.leak" = ["leak"]}')
     ((quantity, words),) = found
     return Cured(step, quantity, words, place.words(table, "by", known), _reason(table, id, place, library))
 
@@ -318,6 +312,6 @@ def _of_its_own(data: Mapping[str, object], name: str, id: str, file: str, libra
 def _mixed(table: object, file: str, library: Library) -> Mixed:
     place = Place(file, "mixed")
     if not isinstance(table, Mapping):
-        place.refuse("methods", say("missing; give a [mixed] table"))
+        place.refuse("methods", "missing; give a [mixed] table")
     place.keys(table, _MIXED)
     return Mixed(place.words(table, "methods", METHODS), _reason(table, "one-method", place, library))

@@ -15,7 +15,7 @@ from training.rulebook.citations import (
 )
 from training.rulebook.loader import Place
 from training.trade.reading import shown
-from training.trade.speech import say
+from training.trade.speech import saying
 
 SOURCES = "sources.toml"
 _SOURCE = frozenset({"id", "kind", "publisher", "title", "year", "address", "cited", "law_in", "place", "read"})
@@ -29,9 +29,9 @@ def read_library(files: Mapping[str, Mapping[str, object]], home: str) -> Librar
         place = Place(file)
         place.keys(data, {"source"})
         for number, table in enumerate(place.tables(data, "source"), start=1):
-            id = Place(file, say("source number {number}", number=number)).text(table, "id")
+            id = Place(file, f"source number {number}").text(table, "id")
             if id in sources or id in SAID_OUTRIGHT:
-                place.refuse("id", say("{id} is used twice", id=shown(id)))
+                place.refuse("id", f"{shown(id)} is used twice")
             sources[id] = _source(table, Place(file, f'source "{id}"'))
     return Library(sources, home)
 
@@ -41,22 +41,20 @@ def _source(table: Mapping[str, object], place: Place) -> Source:
     kind = place.word(table, "kind", SOURCE_KINDS)
     law_in = place.text(table, "law_in", default="")
     if law_in and kind != LAW:
-        place.refuse("law_in", say("{law_in} is not accepted; only a law holds in a place", law_in=shown(law_in)))
+        place.refuse("law_in", f"{shown(law_in)} is not accepted; only a law holds in a place")
     entries = table.get("read")
     if not isinstance(entries, list):
-        place.refuse(
-            "read", say("{entries} is not accepted; give what was read of it, [] for nothing", entries=shown(entries))
-        )
+        place.refuse("read", f"{shown(entries)} is not accepted; give what was read of it, [] for nothing")
     return Source(
         id=place.text(table, "id"),
         kind=kind,
         publisher=place.text(table, "publisher"),
         title=place.text(table, "title"),
-        year=place.text(table, "year"),
+        year=year if (year := place.text(table, "year")).isdigit() else saying(year),
         address=place.text(table, "address", default=""),
         cited=place.text(table, "cited"),
         law_in=law_in,
-        place=place.text(table, "place") if law_in else "",
+        place=saying(place.text(table, "place")) if law_in else "",
         read=tuple(_reading(entry, place) for entry in entries),
     )
 
@@ -70,5 +68,5 @@ def _reading(table: Mapping[str, object], place: Place) -> Reading:
         at=at,
         on=place.day(table, "on"),
         address=place.text(table, "address", default=""),
-        by=place.text(table, "by") if what == SUMMARY else "",
+        by=saying(place.text(table, "by")) if what == SUMMARY else "",
     )

@@ -12,7 +12,7 @@ WORDS: dict[str, dict[str, str]] = {
     "tire.casing": {casing: words.meaning for casing, words in CASING_WORDS.items()},
     "tire.build": {
         "radial": saying("radial body, the ordinary tubeless tire"),
-        "bias": "bias-ply body",
+        "bias": saying("bias-ply body"),
         "self-supporting": saying("runs without air on its own sidewalls"),
         "self-sealing": saying("a sealant layer from the factory on the liner"),
         "foam-lined": saying("foam on the liner against noise"),
@@ -23,9 +23,9 @@ WORDS: dict[str, dict[str, str]] = {
         "light-truck": saying("light truck, van or sport utility vehicle"),
         "truck": saying("medium or heavy truck or tractor"),
         "bus": saying("bus or coach"),
-        "minibus": "minibus",
+        "minibus": saying("minibus"),
         "trailer": saying("trailer or semitrailer"),
-        "motorcycle": "motorcycle",
+        "motorcycle": saying("motorcycle"),
     },
     "position.axle": {
         "front": saying("front or steer axle"),
@@ -45,7 +45,7 @@ WORDS: dict[str, dict[str, str]] = {
     "injury.zone": {
         "crown": saying("repairable crown: between the outer grooves, in the United Kingdom in area T"),
         "shoulder": saying("shoulder or belt edge, outside the repairable crown"),
-        "sidewall": "sidewall",
+        "sidewall": saying("sidewall"),
         "bead": saying("bead area"),
         "doubt": saying("cannot be told; decided as outside the crown"),
     },
@@ -106,7 +106,7 @@ WORDS: dict[str, dict[str, str]] = {
     "earlier_repair.zone": {
         "crown": saying("repairable crown"),
         "shoulder": saying("shoulder or belt edge"),
-        "sidewall": "sidewall",
+        "sidewall": saying("sidewall"),
         "bead": saying("bead area"),
         "doubt": saying("cannot be told; decided as outside the crown"),
     },

@@ -6,14 +6,14 @@ from datetime import date
 from functools import cached_property
 
 from training.trade import reading
+from training.trade.composed import Composed
 from training.trade.lists import all_of
 from training.trade.reading import shown
 from training.trade.speech import say, saying
-from training.trade.words import KIND_WORDS
 
 LAW, STANDARD, GUIDANCE, PRACTICE, MEMORY = "law", "standard", "guidance", "common-practice", "from-memory"
 SOURCE_KINDS = (LAW, STANDARD, GUIDANCE, PRACTICE)
-WHOLE_TEXT, PARAGRAPH, SUMMARY = saying("whole text"), "paragraph", "summary"
+WHOLE_TEXT, PARAGRAPH, SUMMARY = "whole text", "paragraph", "summary"
 READINGS = (WHOLE_TEXT, PARAGRAPH, SUMMARY)
 _PLACE = "{at}"
 _MOST_TOLD = 64  # a jurisdiction is what somebody typed
@@ -74,6 +74,19 @@ class Source:
 
 COMMON_PRACTICE = Source(PRACTICE, PRACTICE, "", saying("common practice"), "", "", saying("common practice"))
 FROM_MEMORY = Source(MEMORY, MEMORY, "", saying("from memory"), "", "", saying("from memory"))
+_NOBODY_ELSE = saying("common practice, no published source")
+LAW_AWAY = saying("law in {places}: {sources}")
+# what a rule is besides law somewhere: where nobody names a state, and in the one that is named
+_ELSEWHERE = {
+    STANDARD: saying("law in {places}; standard elsewhere: {sources}"),
+    GUIDANCE: saying("law in {places}; guidance elsewhere: {sources}"),
+    PRACTICE: saying("law in {places}; common practice elsewhere: {sources}"),
+}
+_HERE = {
+    STANDARD: saying("law in {places}; standard here: {sources}"),
+    GUIDANCE: saying("law in {places}; guidance here: {sources}"),
+    PRACTICE: saying("law in {places}; common practice here: {sources}"),
+}
 SAID_OUTRIGHT = {one.id: one for one in (COMMON_PRACTICE, FROM_MEMORY)}
 
 
@@ -105,15 +118,15 @@ class Citation:
     @property
     def text(self) -> str:
         """The same with what is said of it, and how far it was read where that was not the text itself."""
-        reading, named = self.reading, self.named
+        reading, named = self.reading, str(self.named)
         if self.source is COMMON_PRACTICE:
-            return f"{named} {self.note}".strip()
+            return say("common practice {note}", note=self.note) if self.note else named
         if self.source is FROM_MEMORY:
             return self.note or named
         if reading is None:
-            named += say(" (from memory)")
+            named = say("{source} (from memory)", source=named)
         elif reading.what == SUMMARY:
-            named += say(" (from a summary by {by})", by=reading.by)
+            named = say("{source} (from a summary by {summarizer})", source=named, summarizer=reading.by)
         return f"{named}, {self.note}" if self.note else named
 
 
@@ -137,7 +150,7 @@ class Cited:
     @cached_property
     def generally(self) -> Said:
         """What it is called where nobody says which state it is about."""
-        return self._tell(self.home, "elsewhere")
+        return self._tell(self.home, _ELSEWHERE)
 
     @cached_property
     def depends_on_place(self) -> bool:
@@ -156,12 +169,12 @@ class Cited:
             return self.generally
         said = self._told.get(place)
         if said is None:
-            said = self._tell(place, "here")
+            said = self._tell(place, _HERE)
             if len(self._told) < _MOST_TOLD:
                 self._told[place] = said
         return said
 
-    def _tell(self, place: str, where: str) -> Said:
+    def _tell(self, place: str, where: Mapping[str, str]) -> Said:
         laws = [one for one in self.citations if one.source.kind == LAW]
         here = [one for one in laws if one.source.is_law_in(place)]
         away = [one for one in laws if one not in here]
@@ -170,20 +183,18 @@ class Cited:
         if self.kind == LAW and not is_law:
             kind = min((one.source.kind for one in others), key=SOURCE_KINDS.index, default=PRACTICE)
             published = [one for one in others if one.source is not COMMON_PRACTICE]
-            opening = say(
-                "law in {places}; {kind_words} {where}",
-                places=_places(away),
-                kind_words=KIND_WORDS[kind].lower(),
-                where=where,
-            )
-            return Said(kind, f"{opening}: {_texts([*away, *here, *published])}")
+            sources = [*away, *here, *published]
+            return Said(kind, Composed(lambda: say(where[kind], places=_places(away), sources=_texts(sources))))
         if [one.source for one in self.citations] == [COMMON_PRACTICE]:
-            return Said(self.kind, "; ".join(filter(None, ["common practice, no published source", others[0].note])))
+            alone = (_NOBODY_ELSE, others[0].note)
+            return Said(self.kind, Composed(lambda: "; ".join(map(str, filter(None, alone)))))
         first = [*here, *others] if self.kind == LAW else [*others, *here]
-        told = [_texts(first)] if first else []
-        if away:
-            told.append(say("law in {places}: {texts}", places=_places(away), texts=_texts(away)))
-        return Said(self.kind, "; ".join(told))
+
+        def told() -> str:
+            law_away = say(LAW_AWAY, places=_places(away), sources=_texts(away)) if away else ""
+            return "; ".join(filter(None, (_texts(first), law_away)))
+
+        return Said(self.kind, Composed(told))
 
 
 def _texts(citations: Iterable[Citation]) -> str:
@@ -211,16 +222,12 @@ class Library:
         kind = place.word(table, "kind", kinds)
         entries = table.get("cites")
         if not isinstance(entries, list) or not entries:
-            place.refuse(
-                "cites", say('{entries} is not accepted; give [{{source = "...", at = "..."}}]', entries=shown(entries))
-            )
+            place.refuse("cites", f'{shown(entries)} is not accepted; give [{{source = "...", at = "..."}}]')
         cited = Cited(kind, tuple(self._citation(entry, place) for entry in entries), self.home)
         if kind == LAW and not any(self._makes_law(one) for one in cited.citations):
-            place.refuse("kind", say('"law" is not accepted; no law of this country that was read is cited'))
+            place.refuse("kind", '"law" is not accepted; no law of this country that was read is cited')
         if kind in (STANDARD, GUIDANCE, PRACTICE) and all(one.source.kind != kind for one in cited.citations):
-            place.refuse(
-                "kind", say('{kind} is not accepted; cite a source of kind "{kind2}"', kind=shown(kind), kind2=kind)
-            )
+            place.refuse("kind", f'{shown(kind)} is not accepted; cite a source of kind "{kind}"')
         return cited
 
     def _makes_law(self, citation: Citation) -> bool:
@@ -233,18 +240,14 @@ class Library:
         if isinstance(entry, str):
             entry = {"source": entry}
         if not isinstance(entry, Mapping):
-            place.refuse(
-                "cites", say('{entry} is not accepted; give {{source = "...", at = "..."}}', entry=shown(entry))
-            )
+            place.refuse("cites", f'{shown(entry)} is not accepted; give {{source = "...", at = "..."}}')
         place.keys(entry, frozenset({"source", "at", "note"}))
         source = {**SAID_OUTRIGHT, **self.sources}[place.word(entry, "source", {**SAID_OUTRIGHT, **self.sources})]
         at = place.text(entry, "at", default="")
         if bool(at) != source.has_paragraphs:
-            wanted = say("name the paragraph") if source.has_paragraphs else say("it is cited as a whole")
+            wanted = "name the paragraph" if source.has_paragraphs else "it is cited as a whole"
             place.refuse(
                 "at",
-                say(
-                    '{value} is not accepted for "{id}"; {wanted}', value=shown(at or None), id=source.id, wanted=wanted
-                ),
+                f'{shown(at or None)} is not accepted for "{source.id}"; {wanted}',
             )
-        return Citation(source, at, place.text(entry, "note", default=""))
+        return Citation(source, at, saying(place.text(entry, "note", default="")))

@@ -9,6 +9,8 @@ from functools import cached_property
 from training.rulebook.case_words import severity
 from training.rulebook.citations import Cited, Said
 from training.rulebook.quantities import Quantity
+from training.trade.composed import Composed
+from training.trade.lists import either
 from training.trade.measures import as_read
 from training.trade.quantity_words import CONDITION_WORDS
 from training.trade.speech import say, saying
@@ -20,14 +22,18 @@ QUANTITY_BOUNDS = ("at_most", "below", "at_least", "above", "between", "about", 
 WORD_BOUNDS = ("must_be", "must_not_be")
 BOUNDS = QUANTITY_BOUNDS + WORD_BOUNDS
 _NEAR = 1e-6
-_NONE = {"not found": "none"}  # of what a clause forbids, named where it was found, there may be none
+_NONE = {"not found": saying("none")}  # of what a clause forbids, named where it was found, there may be none
 _IN_WORDS = {
-    "at_most": saying("at most"),
-    "below": saying("less than"),
-    "at_least": saying("at least"),
-    "above": saying("more than"),
-    "about": saying("about"),
-    "exactly": "",
+    "at_most": saying("at most {limit}"),
+    "below": saying("less than {limit}"),
+    "at_least": saying("at least {limit}"),
+    "above": saying("more than {limit}"),
+    "about": saying("about {limit}"),
+}
+_SHARES = {
+    "larger": saying("{limit} or {share}, whichever is larger"),
+    "smaller": saying("{limit} or {share}, whichever is smaller"),
+    "sum": saying("{limit} and {share} added"),  # nobody prints one: it is what somebody has wrong
 }
 
 
@@ -101,36 +107,29 @@ class Statement:
     @cached_property
     def text(self) -> str:
         """The limit as the source states it: "at most 1/4 in (6 mm)"."""
-        if self.stated:
-            return self.stated
+        return self.stated or Composed(self._told)
+
+    def _told(self) -> str:
         if self.bound == "must_be":
-            return " or ".join(_NONE.get(word, written(word)) for word in self.words)
+            return either(_NONE.get(word) or written(word) for word in self.words)
         if self.bound == "must_not_be":
-            return say("not {map}", map=" or ".join(map(written, self.words)))
+            return say("not {words}", words=either(map(written, self.words)))
+        limits = [entry.text for entry in self.quantities]
         if self.bound == "between":
-            first = say("{number} to {upper}", number=_number(self.quantities[0]), upper=self.upper[0])
-            others = [
-                say("{number} to {high}", number=_number(low), high=high)
-                for low, high in zip(self.quantities[1:], self.upper[1:], strict=True)
-            ]
-        else:
-            first, others = self.quantities[0].text, [entry.text for entry in self.quantities[1:]]
-        text = f"{_IN_WORDS.get(self.bound, '')} {first}".strip()
-        text = f"{text} ({', '.join(others)})" if others else text
-        if self.share is not None:
-            whole = CONDITION_WORDS[self.share.quantity]
-            text += say(
-                " or {percent} of the {whole}, whichever is {takes}",
-                percent=self.share.percent,
-                whole=whole,
-                takes=self.share.takes,
-            )
-        return text
+            limits = [say("{low} to {high}", low=_number(low), high=high)
+                      for low, high in zip(self.quantities, self.upper, strict=True)]  # fmt: skip
+        first, *others = limits
+        limit = f"{first} ({', '.join(others)})" if others else first
+        told = say(_IN_WORDS[self.bound], limit=limit) if self.bound in _IN_WORDS else limit
+        if self.share is None:
+            return told
+        share = say("{percent} of the {whole}", percent=self.share.percent, whole=CONDITION_WORDS[self.share.quantity])
+        return say(_SHARES[self.share.takes], limit=told, share=share)
 
     @cached_property
     def printed(self) -> str:
         """The same with the signs that people read: "at most 25°"."""
-        return as_read(self.text)
+        return Composed(lambda: as_read(self.text))
 
     def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
         """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""
@@ -259,12 +258,16 @@ class Clause:
 
     def limit_text(self) -> str:
         """The limit as its source states it, with the usual range where the source gives one."""
-        text = self.strictest.text
-        return say("{value} (usually {usually})", value=text, usually=self.usually) if self.usually else text
+        limit = self.strictest.text
+        return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
 
     def printed_limit(self) -> str:
         """The same with the signs that people read."""
-        return as_read(self.limit_text())
+        return self._printed_limit
+
+    @cached_property
+    def _printed_limit(self) -> str:
+        return Composed(lambda: as_read(self.limit_text()))
 
     def is_for_job(self) -> bool:
         """Is this a limit of the work, such as a cutter speed, and not of the tire?"""

@@ -8,7 +8,6 @@ from training.rulebook.clauses import BOUNDS
 from training.rulebook.loader import Place
 from training.trade.lists import one_of
 from training.trade.reading import shown
-from training.trade.speech import say
 
 Table = Mapping[str, object]
 _LIMIT = frozenset({"statement", *BOUNDS})
@@ -60,7 +59,7 @@ def changed(table: Table, change: Table) -> Table:
 def _earlier(table: Table, span: Span, place: Place) -> Table:
     entries = table["earlier"]
     if not isinstance(entries, list) or not all(isinstance(entry, Mapping) for entry in entries):
-        place.refuse("earlier", say("is not accepted; give tables with the day `before` which they held"))
+        place.refuse("earlier", "is not accepted; give tables with the day `before` which they held")
     ends = {_change(entry, "before", span, place, is_needed=True): entry for entry in entries}
     for end in sorted((end for end in ends if end is not None), reverse=True):
         if span.first < end:
@@ -73,17 +72,6 @@ def _change(table: Table, field: str, span: Span, place: Place, *, is_needed: bo
         return None
     day = place.day(table, field)
     if span.changes is not None and day not in span.changes:
-        accepted = (
-            say("choose {one_of}", one_of=one_of([str(one) for one in span.changes]))
-            if span.changes
-            else say("there is but one")
-        )
-        place.refuse(
-            field,
-            say(
-                "{day} is not accepted; it is the first day of no later version: {accepted}",
-                day=shown(day),
-                accepted=accepted,
-            ),
-        )
+        accepted = f"choose {one_of([str(one) for one in span.changes])}" if span.changes else "there is but one"
+        place.refuse(field, f"{shown(day)} is not accepted; it is the first day of no later version: {accepted}")
     return day

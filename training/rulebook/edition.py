@@ -158,9 +158,7 @@ def read_versions(folder: Path, *, trade: Files | None = None) -> tuple[Edition,
     What every country takes from the trade stands in the folder beside it, or was read from there before.
     """
     if not (folder / HEADER).is_file():
-        raise RulebookError(
-            say("{name}: has no {HEADER}; every edition opens with one", name=folder.name, HEADER=HEADER)
-        )
+        raise RulebookError(f"{folder.name}: has no {HEADER}; every edition opens with one")
     own = read_files(folder)
     if trade is None:
         trade = read_files(folder.parent / TRADE, f"{TRADE}/")
@@ -209,11 +207,7 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
 def _keep(clauses: dict[str, Clause], clause: Clause) -> None:
     if clause.id in clauses:
         first = clauses[clause.id].file
-        raise RulebookError(
-            say(
-                '{file}: clause "{id}", id: is used twice, also in {first}', file=clause.file, id=clause.id, first=first
-            )
-        )
+        raise RulebookError(f'{clause.file}: clause "{clause.id}", id: is used twice, also in {first}')
     clauses[clause.id] = clause
 
 

@@ -13,14 +13,14 @@ from training.rulebook.decision import Look
 from training.rulebook.loader import Place
 from training.rulebook.measures import MEASURES
 from training.trade.reading import shown
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 from training.trade.words import CASINGS, PLACES_TO_LOOK, PURPOSES
 
 FACTS = "facts.toml"
 _FILE = frozenset({"fact", "optional", "unused"})
 _FACT = frozenset({"id", "where", "words", "why", "quantities", "fields"})
 _OPTIONAL = frozenset({"facts", "casings", "purposes", "why"})
-_FINDING = saying("finding.")
+_FINDING = "finding."
 _SHELF = ("shelf",)  # no part of a case: the repair units that are given with it
 
 
@@ -152,7 +152,7 @@ def read_essentials(trade: Mapping[str, object], own: Mapping[str, object], file
         for table in Place(file, "fact").tables(data, "fact"):
             fact = _fact(table, file)
             if fact.id in here:
-                Place(file, f'fact "{fact.id}"').refuse("id", say("is used twice"))
+                Place(file, f'fact "{fact.id}"').refuse("id", "is used twice")
             here[fact.id] = fact
         facts.update(here)
     for data in (trade, own):
@@ -164,7 +164,7 @@ def read_essentials(trade: Mapping[str, object], own: Mapping[str, object], file
 
 def _fact(table: Mapping[str, object], file: str) -> Fact:
     id = table.get("id")
-    place = Place(file, say("fact {id}", id=shown(id)))
+    place = Place(file, f"fact {shown(id)}")
     place.keys(table, _FACT)
     id = place.text(table, "id")
     if id.startswith(_FINDING):
@@ -175,8 +175,8 @@ def _fact(table: Mapping[str, object], file: str) -> Fact:
     return Fact(
         id,
         place.word(table, "where", PLACES_TO_LOOK),
-        place.text(table, "words"),
-        place.text(table, "why"),
+        saying(place.text(table, "words")),
+        saying(place.text(table, "why")),
         place.words(table, "quantities", tuple(MEASURES)),
         place.words(table, "fields", None),
     )
@@ -188,7 +188,7 @@ def _optional(table: Mapping[str, object], accepted: tuple[str, ...] | None, pla
         place.words(table, "facts", accepted),
         place.words(table, "casings", CASINGS, default=CASINGS),
         place.words(table, "purposes", PURPOSES, default=PURPOSES),
-        place.text(table, "why"),
+        saying(place.text(table, "why")),
     )
 
 

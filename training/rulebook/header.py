@@ -12,7 +12,7 @@ from training.rulebook.loader import Place, quantity_of
 from training.rulebook.measures import MEASURES
 from training.trade.lists import one_of
 from training.trade.reading import shown
-from training.trade.speech import LANGUAGES, SOURCE, say
+from training.trade.speech import LANGUAGES, SOURCE, saying
 from training.trade.words import CASINGS, PURPOSES, VERDICTS
 
 HEADER = "edition.toml"
@@ -88,13 +88,10 @@ class Header:
         """Refuse what only one of two editions can have: the same scope, or to be the default."""
         place = Place(HEADER)
         if self.is_default and other.is_default:
-            place.refuse("default", say('true is not accepted; "{name}" is the default edition', name=other.name))
+            place.refuse("default", f'true is not accepted; "{other.name}" is the default edition')
         for scope in self.scopes:
             if scope.id in {one.id for one in other.scopes}:
-                place.refuse(
-                    "scope",
-                    say('id {id} is not accepted; it is a scope of "{name}"', id=shown(scope.id), name=other.name),
-                )
+                place.refuse("scope", f'id {shown(scope.id)} is not accepted; it is a scope of "{other.name}"')
 
 
 def read_header(data: Mapping[str, object], file: str) -> Header:
@@ -103,22 +100,19 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
     place.keys(data, _EDITION)
     covers = data.get("covers", {})
     if not isinstance(covers, Mapping):
-        place.refuse("covers", say("is not accepted; give a table from purpose to quantities"))
+        place.refuse("covers", "is not accepted; give a table from purpose to quantities")
     own = {casing: table for casing, table in covers.items() if casing in CASINGS}
     for casing, table in {"": {name: covers[name] for name in covers if name not in own}, **own}.items():
         if not isinstance(table, Mapping):
-            place.refuse(f"covers.{casing}", say("is not accepted; give a table from purpose to quantities"))
+            place.refuse(f"covers.{casing}", "is not accepted; give a table from purpose to quantities")
         for purpose in table:
             if purpose not in PURPOSES:
                 accepted = PURPOSES if casing else (*PURPOSES, *CASINGS)
-                place.refuse(
-                    "covers",
-                    say("{purpose} is not accepted; choose {one_of}", purpose=shown(purpose), one_of=one_of(accepted)),
-                )
+                place.refuse("covers", f"{shown(purpose)} is not accepted; choose {one_of(accepted)}")
     return Header(
         name=place.text(data, "name"),
-        title=place.text(data, "title"),
-        country=place.text(data, "country"),
+        title=saying(place.text(data, "title")),
+        country=saying(place.text(data, "country")),
         units=place.word(data, "units", ("in", "mm")),
         versions=_versions(data.get("version", []), Place(file, "version")),
         covers={name: _covers(place, name, groups) for name, groups in covers.items() if name not in own},
@@ -139,48 +133,40 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
 
 def _scopes(tables: object, place: Place) -> tuple[Scope, ...]:
     if not isinstance(tables, list):
-        place.refuse("scope", say("is not accepted; give [[scope]] tables"))
+        place.refuse("scope", "is not accepted; give [[scope]] tables")
     scopes: list[Scope] = []
     for table in tables:
         place.keys(table, _SCOPE)
         id, title = place.text(table, "id"), place.text(table, "title")
         if id in {one.id for one in scopes}:
-            place.refuse("id", say("{id} is used for two scopes", id=shown(id)))
-        scopes.append(Scope(id, title, place.words(table, "casings", CASINGS)))
+            place.refuse("id", f"{shown(id)} is used for two scopes")
+        scopes.append(Scope(id, saying(title), place.words(table, "casings", CASINGS)))
     return tuple(scopes)
 
 
 def _worked(table: object, place: Place) -> dict[str, str]:
     if not isinstance(table, Mapping):
-        place.refuse("worked", say('is not accepted; give a table such as {"A nail in the middle" = "refer"}'))
+        place.refuse("worked", 'is not accepted; give a table such as {"A nail in the middle" = "refer"}')
     return {title: place.word(table, title, VERDICTS) for title in table}
 
 
 def _spelling(table: object, place: Place) -> dict[str, str]:
     if not isinstance(table, Mapping):
-        place.refuse("spelling", say('is not accepted; give a table such as {tire = "tyre"}'))
+        place.refuse("spelling", 'is not accepted; give a table such as {tire = "tyre"}')
     return {word: place.text(table, word) for word in table}
 
 
 def _versions(tables: object, place: Place) -> tuple[Version, ...]:
     if not isinstance(tables, list) or not tables:
-        place.refuse("version", say("is not accepted; give [[version]] tables"))
+        place.refuse("version", "is not accepted; give [[version]] tables")
     versions: list[Version] = []
     for table in tables:
         place.keys(table, _RELEASE)
         id, day = place.text(table, "id"), place.day(table, "in_force_from")
         if not _VERSION.fullmatch(id):
-            place.refuse("id", say('{id} is not accepted; give year and number, for example "2026.1"', id=shown(id)))
+            place.refuse("id", f'{shown(id)} is not accepted; give year and number, for example "2026.1"')
         if versions and (_number(id) <= _number(versions[-1].id) or day <= versions[-1].in_force_from):
-            place.refuse(
-                "id",
-                say(
-                    '"{id}" of {day} does not come after "{id2}"; give the earlier one first',
-                    id=id,
-                    day=day,
-                    id2=versions[-1].id,
-                ),
-            )
+            place.refuse("id", f'"{id}" of {day} does not come after "{versions[-1].id}"; give the earlier one first')
         versions.append(Version(id, day))
     return tuple(versions)
 
@@ -191,17 +177,14 @@ def _number(version: str) -> tuple[int, ...]:
 
 def _without(table: object, place: Place) -> tuple[str, ...]:
     if not isinstance(table, Mapping):
-        place.refuse("trade", say('is not accepted; give a table such as {without = ["cutter-speed"]}'))
+        place.refuse("trade", 'is not accepted; give a table such as {without = ["cutter-speed"]}')
     place.keys(table, frozenset({"without"}))
     return place.words(table, "without", None, default=())
 
 
 def _covers(place: Place, purpose: str, groups: object) -> tuple[tuple[str, ...], ...]:
     if not isinstance(groups, list) or not groups:
-        place.refuse(
-            "covers",
-            say("{groups} is not accepted; give a list of quantities, or of groups of them", groups=shown(groups)),
-        )
+        place.refuse("covers", f"{shown(groups)} is not accepted; give a list of quantities, or of groups of them")
     rows = [group if isinstance(group, list) else [group] for group in groups]
     return tuple(place.words({purpose: group}, purpose, tuple(MEASURES)) for group in rows)
 
@@ -221,7 +204,7 @@ def _crown(table: Mapping[str, object], place: Place, library: Library) -> Crown
     shares = table.get("shares", [])
     printed = table.get("printed", {})
     if not isinstance(shares, list) or not isinstance(printed, Mapping):
-        place.refuse("shares", say('is not accepted; give rows such as {up_to = "155 mm", percent = "60 %"}'))
+        place.refuse("shares", 'is not accepted; give rows such as {up_to = "155 mm", percent = "60 %"}')
     rows = tuple(
         (quantity_of(place, "shares", row.get("up_to", "10000 mm"), "length").number,
          quantity_of(place, "shares", row.get("percent"), "percent").number)
@@ -229,9 +212,7 @@ def _crown(table: Mapping[str, object], place: Place, library: Library) -> Crown
     )  # fmt: skip
     for width in printed:
         if not width.isdigit():
-            place.refuse(
-                "printed", say("{width} is not accepted; give a section width in mm, such as 205", width=shown(width))
-            )
+            place.refuse("printed", f"{shown(width)} is not accepted; give a section width in mm, such as 205")
     printed_mm = tuple(
         (int(width), quantity_of(place, "printed", mark, "length").number) for width, mark in printed.items()
     )

@@ -22,7 +22,7 @@ from training.rulebook.quantities import Quantity, parse_quantity
 from training.trade import reading
 from training.trade.lists import one_of
 from training.trade.reading import shown
-from training.trade.speech import say
+from training.trade.speech import saying
 from training.trade.words import CASINGS, METHODS, PURPOSES, VERDICTS
 
 _UNKNOWN = ("unexamined", "applies", "skip")
@@ -69,9 +69,7 @@ def read_toml(path: Path, file: str = "") -> dict[str, object]:
     try:
         return tomllib.loads(path.read_text("utf-8"))
     except (OSError, ValueError, RecursionError) as failure:  # of values too long or too deep too
-        raise RulebookError(
-            say("{value}: is not TOML: {failure}", value=file or path.name, failure=failure)
-        ) from failure
+        raise RulebookError(f"{file or path.name}: is not TOML: {failure}") from failure
 
 
 def tables_in(
@@ -87,9 +85,7 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
     """The clause of one table, the `number`th of its file, citing from a library. Raises RulebookError."""
     name = table.get("id")
     if not isinstance(name, str) or not name:
-        Place(file, say("clause number {number}", number=number)).refuse(
-            "id", say("{name} is not accepted; give a short name", name=shown(name))
-        )
+        Place(file, f"clause number {number}").refuse("id", f"{shown(name)} is not accepted; give a short name")
     place = Place(file, f'clause "{name}"')
     place.keys(table, _CLAUSE)
     right = tuple(name for name, one in MEASURES.items() if not one.misreads)
@@ -101,12 +97,12 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
         casings=place.words(table, "casings", CASINGS),
         purposes=place.words(table, "purposes", PURPOSES, default=PURPOSES),
         statements=_statements(table, measure, place, library),
-        because=place.text(table, "because"),
+        because=saying(place.text(table, "because")),
         checked_on=place.day(table, "checked_on"),
         when=_conditions(table, measure, place),
         if_unknown=place.word(table, "if_unknown", _UNKNOWN, default="unexamined"),
-        condition=place.text(table, "condition", default=""),
-        usually=place.text(table, "usually", default=""),
+        condition=saying(place.text(table, "condition", default="")),
+        usually=saying(place.text(table, "usually", default="")),
         in_force_from=place.day(table, "in_force_from") if "in_force_from" in table else None,
         passes=_examples(table, "passes", measure, place),
         fails=_examples(table, "fails", measure, place),
@@ -117,20 +113,10 @@ def read_clause(table: Mapping[str, object], file: str, number: int, library: Li
 def _title(table: Mapping[str, object], place: Place) -> str:
     title = table.get("title")
     if not isinstance(title, str) or not title.strip() or title[0].islower() or not _ID_MARKS.isdisjoint(title):
-        place.refuse(
-            "title",
-            say('{title} is not accepted; give a name for people, such as "Size of the hole"', title=shown(title)),
-        )
+        place.refuse("title", f'{shown(title)} is not accepted; give a name for people, such as "Size of the hole"')
     if len(title) > _TITLE_MOST or not title.isprintable() or title != title.strip():
-        place.refuse(
-            "title",
-            say(
-                "{title} is not accepted; give one line of at most {TITLE_MOST} characters",
-                title=shown(title),
-                TITLE_MOST=_TITLE_MOST,
-            ),
-        )
-    return title
+        place.refuse("title", f"{shown(title)} is not accepted; give one line of at most {_TITLE_MOST} characters")
+    return saying(title)
 
 
 def _statements(table: Mapping[str, object], measure: Measure, place: Place, library: Library) -> tuple[Statement, ...]:
@@ -138,10 +124,10 @@ def _statements(table: Mapping[str, object], measure: Measure, place: Place, lib
     if tables is None:
         return (_statement(table, {}, measure, place, library),)
     if not isinstance(tables, list) or not tables:
-        place.refuse("statement", say("is not accepted; give [[clause.statement]] tables"))
+        place.refuse("statement", "is not accepted; give [[clause.statement]] tables")
     stated = [bound for bound in BOUNDS if bound in table]
     if stated:
-        place.refuse(stated[0], say("is not accepted beside statements; give the limit in each [[clause.statement]]"))
+        place.refuse(stated[0], "is not accepted beside statements; give the limit in each [[clause.statement]]")
     for entry in tables:
         place.keys(entry, _STATEMENT)
     return tuple(_statement(entry, table, measure, place, library) for entry in tables)
@@ -154,17 +140,10 @@ def _statement(
     stated = [bound for bound in BOUNDS if bound in table]
     accepted = QUANTITY_BOUNDS if measure.dimension else WORD_BOUNDS
     if len(stated) != 1:
-        place.refuse(
-            "limit",
-            say(
-                "{stated} is not accepted; give exactly one of {one_of}", stated=shown(stated), one_of=one_of(accepted)
-            ),
-        )
+        place.refuse("limit", f"{shown(stated)} is not accepted; give exactly one of {one_of(accepted)}")
     bound = stated[0]
     if bound not in accepted:
-        place.refuse(
-            bound, say("is not accepted for {name}; give one of {one_of}", name=measure.name, one_of=one_of(accepted))
-        )
+        place.refuse(bound, f"is not accepted for {measure.name}; give one of {one_of(accepted)}")
     quantities: tuple[Quantity, ...] = ()
     upper: tuple[Quantity, ...] = ()
     words: tuple[str, ...] = ()
@@ -174,30 +153,19 @@ def _statement(
         ends = table[bound]
         if not isinstance(ends, list) or len(ends) != 2:
             place.refuse(
-                bound,
-                say(
-                    '{ends} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]',
-                    ends=shown(ends),
-                ),
+                bound, f'{shown(ends)} is not accepted; give the lower and the upper limit, such as ["3 min", "5 min"]'
             )
         low, high = (entry if isinstance(entry, list) else [entry] for entry in ends)
         quantities, upper = (
             tuple(quantity_of(place, bound, text, measure.dimension) for text in end) for end in (low, high)
         )
         if len(quantities) != len(upper) or any(a.value > b.value for a, b in zip(quantities, upper, strict=True)):
-            place.refuse(
-                bound,
-                say("{ends} is not accepted; give as many lower as upper limits, the lower first", ends=shown(ends)),
-            )
+            place.refuse(bound, f"{shown(ends)} is not accepted; give as many lower as upper limits, the lower first")
     else:
         texts = table[bound]
         if not isinstance(texts, list) or not texts:
             place.refuse(
-                bound,
-                say(
-                    '{texts} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]',
-                    texts=shown(texts),
-                ),
+                bound, f'{shown(texts)} is not accepted; give a list of limits as printed, such as ["1/4 in", "6 mm"]'
             )
         quantities = tuple(quantity_of(place, bound, text, measure.dimension) for text in texts)
     about_job = measure.about == "job"
@@ -213,7 +181,7 @@ def _statement(
         kind=cited.generally.kind,
         source=cited.generally.source,
         jurisdictions=place.words(table, "jurisdictions", None, default=()),
-        stated=place.text(table, "stated", default=""),
+        stated=saying(place.text(table, "stated", default="")),
         share=_share(table["share"], quantities, place) if "share" in table else None,
         cited=cited,
     )
@@ -222,7 +190,7 @@ def _statement(
 def _share(data: object, limits: Sequence[Quantity], place: Place) -> Share:
     if not isinstance(data, Mapping) or not limits:
         place.refuse(
-            "share", say('is not accepted; give {quantity = "tire.section_width", percent = "10 %", takes = "larger"}')
+            "share", 'is not accepted; give {quantity = "tire.section_width", percent = "10 %", takes = "larger"}'
         )
     place.keys(data, frozenset({"quantity", "percent", "takes"}))
     same = [name for name, one in MEASURES.items() if one.about == "tire" and one.dimension == limits[0].dimension]
@@ -236,17 +204,12 @@ def _share(data: object, limits: Sequence[Quantity], place: Place) -> Share:
 def _conditions(table: Mapping[str, object], measure: Measure, place: Place) -> tuple[Condition, ...]:
     when = table.get("when", {})
     if not isinstance(when, Mapping):
-        place.refuse(
-            "when", say("{when} is not accepted; give a table from quantity to words or to a limit", when=shown(when))
-        )
+        place.refuse("when", f"{shown(when)} is not accepted; give a table from quantity to words or to a limit")
     conditions = []
     for name, wanted in when.items():
         other = MEASURES.get(name)
         if other is None or other.about not in ("tire", measure.about):
-            place.refuse(
-                "when",
-                say("{name} is not accepted; name a quantity of the tire or of the same subject", name=shown(name)),
-            )
+            place.refuse("when", f"{shown(name)} is not accepted; name a quantity of the tire or of the same subject")
         if isinstance(wanted, Mapping):
             follows = _FAULT if other.about == "job" else "accept"
             limit = {field: value for field, value in wanted.items() if field != "if_unknown"}
@@ -268,14 +231,7 @@ def _examples(
     if measure.about == "job":
         entries = [{"value": entry} if isinstance(entry, str) else entry for entry in entries]
     if not entries or not all(isinstance(entry, Mapping) for entry in entries):
-        place.refuse(
-            field,
-            say(
-                "{given} is not accepted; give a case that {field}, on its side of the limit",
-                given=shown(given),
-                field=field,
-            ),
-        )
+        place.refuse(field, f"{shown(given)} is not accepted; give a case that {field}, on its side of the limit")
     return tuple(entry for entry in entries if isinstance(entry, Mapping))
 
 
@@ -295,22 +251,14 @@ def read_procedure(
     place.keys(data, frozenset({"order", "step"}))
     tables, order = data.get("step", []), data.get("order", {})
     if not isinstance(tables, list) or not isinstance(order, Mapping):
-        place.refuse("step", say("is not accepted; give [[step]] tables and one [order] table"))
+        place.refuse("step", "is not accepted; give [[step]] tables and one [order] table")
     names = tuple(str(table.get("id")) for table in tables)
     if len(set(names)) != len(names):
-        place.refuse(
-            "id",
-            say(
-                "{sorted} is used for two steps",
-                sorted=shown(sorted(name for name in names if names.count(name) > 1)[0]),
-            ),
-        )
+        place.refuse("id", f"{shown(sorted(name for name in names if names.count(name) > 1)[0])} is used for two steps")
     orders: dict[str, tuple[str, ...]] = {}
     for method in order:
         if method not in METHODS:
-            place.refuse(
-                "order", say("{method} is not accepted; choose {one_of}", method=shown(method), one_of=one_of(METHODS))
-            )
+            place.refuse("order", f"{shown(method)} is not accepted; choose {one_of(METHODS)}")
         orders[method] = place.words(order, method, names)
     return tuple(_step(table, clauses, orders, file, without, library) for table in tables), orders
 
@@ -328,17 +276,17 @@ def _step(
     place.keys(table, _STEP)
     criteria = table.get("criterion", [])
     if not isinstance(criteria, list):
-        place.refuse("criterion", say("is not accepted; give [[step.criterion]] tables"))
+        place.refuse("criterion", "is not accepted; give [[step.criterion]] tables")
     methods = tuple(method for method in METHODS if name in orders.get(method, ()))
     if not methods:
-        place.refuse("id", say("is in no order; name the step in [order]"))
+        place.refuse("id", "is in no order; name the step in [order]")
     named = place.words(table, "clauses", (*clauses, *without), default=())
     return Step(
         id=name,
-        title=place.text(table, "title"),
-        instruction=place.text(table, "instruction"),
+        title=saying(place.text(table, "title")),
+        instruction=saying(place.text(table, "instruction")),
         clauses=tuple(id for id in named if id in clauses),
-        tools=place.words(table, "tools", None, default=()),
+        tools=tuple(map(saying, place.words(table, "tools", None, default=()))),
         criteria=tuple(_criterion(entry, place, library) for entry in criteria),
         methods=methods,
     )
@@ -349,7 +297,7 @@ def _criterion(table: Mapping[str, object], place: Place, library: Library) -> C
     cited = library.cited(table, place, KINDS)
     return Criterion(
         id=place.text(table, "id"),
-        text=place.text(table, "text"),
+        text=saying(place.text(table, "text")),
         critical=place.flag(table, "critical"),
         kind=cited.generally.kind,
         source=cited.generally.source,

@@ -12,10 +12,9 @@ from training.rulebook.essentials import Fact
 from training.rulebook.measures import MEASURES, NOT_HERE, Facts, Read, Reading
 from training.rulebook.planning import free_mm, outline_margin
 from training.rulebook.second_reading import OTHER_READINGS
-from training.trade.speech import saying
 
 LOOK_FIRST = "inspect"
-FINDING = saying("finding.")
+FINDING = "finding."
 
 
 @dataclass(slots=True)

@@ -42,14 +42,7 @@ class Registry:
             try:
                 header = read_header(read_toml(path), HEADER)
                 if header.name != name:
-                    raise RulebookError(
-                        say(
-                            '{HEADER}: name: "{name}" stands in a folder of "{name2}"',
-                            HEADER=HEADER,
-                            name=header.name,
-                            name2=name,
-                        )
-                    )
+                    raise RulebookError(f'{HEADER}: name: "{header.name}" stands in a folder of "{name}"')
                 for other in found.values():
                     header.stands_beside(other)
             except RulebookError as problem:
@@ -64,12 +57,8 @@ class Registry:
         for header in self.headers.values():
             if header.is_default:
                 return header.name
-        problems = "; ".join(self._broken.values()) or say("give default = true in one of them")
-        raise RulebookError(
-            say(
-                "{HEADER}: default: no edition says it is the default one: {problems}", HEADER=HEADER, problems=problems
-            )
-        )
+        problems = "; ".join(self._broken.values()) or "give default = true in one of them"
+        raise RulebookError(f"{HEADER}: default: no edition says it is the default one: {problems}")
 
     @cached_property
     def _trade(self) -> Files:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from training.rulebook.designation import dimensions
 from training.rulebook.loader import Place, quantity_of
 from training.trade.reading import shown
-from training.trade.speech import say
 from training.trade.words import CASING_WORDS, CASINGS
 
 _MEASURES = ("tread_width", "outer_groove", "crown_thickness")
@@ -52,17 +51,17 @@ def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:
     place = Place(file)
     place.keys(data, frozenset({"size"}))
     if not isinstance(tables, list):
-        place.refuse("size", say("is not accepted; give a list of tables"))
+        place.refuse("size", "is not accepted; give a list of tables")
     return tuple(_model(table, file, number) for number, table in enumerate(tables, start=1))
 
 
 def _model(table: Mapping[str, object], file: str, number: int) -> Model:
-    numbered = Place(file, say("size number {number}", number=number))
+    numbered = Place(file, f"size number {number}")
     designation = numbered.text(numbered.table(table), "designation")
     place = Place(file, f'size "{designation}"')
     place.keys(table, _SIZE)
     if dimensions(designation) is None:
-        place.refuse("designation", say('is not the size of a tire; give one such as "205/55R16 91V"'))
+        place.refuse("designation", 'is not the size of a tire; give one such as "205/55R16 91V"')
     return Model(designation, place.word(table, "casing", CASINGS), *(_mm(table, field, place) for field in _MEASURES))
 
 
@@ -71,6 +70,6 @@ def _mm(table: Mapping[str, object], field: str, place: Place) -> int:
     if value.denominator != 1 or value <= 0:
         place.refuse(
             field,
-            say('{table} is not accepted; give whole millimeters, such as "12 mm"', table=shown(table.get(field))),
+            f'{shown(table.get(field))} is not accepted; give whole millimeters, such as "12 mm"',
         )
     return int(value)

@@ -13,7 +13,6 @@ from training.rulebook.essentials import FACTS, Essentials, read_essentials
 from training.rulebook.header import HEADER, Header
 from training.rulebook.loader import Place, read_clause, read_procedure, read_toml, tables_in
 from training.rulebook.spelling import spelled
-from training.trade.speech import say
 
 TRADE = "trade"
 PROCEDURE = "procedure.toml"
@@ -77,8 +76,8 @@ def _differences(own: Files, trade: Files) -> dict[str, tuple[Place, Table]]:
             id = str(table.get("clause"))
             place = Place(file, f'trade "{id}"')
             if id not in known or id in found:
-                why = say("it says otherwise of it twice") if id in found else say("it is no clause of the trade")
-                place.refuse("clause", say("is not accepted; {why}", why=why))
+                why = "it says otherwise of it twice" if id in found else "it is no clause of the trade"
+                place.refuse("clause", f"is not accepted; {why}")
             found[id] = (place, table)
     return found
 
@@ -141,9 +140,7 @@ def check_without(header: Header, trade: Files) -> None:
         known.update(map(str, named) if isinstance(named := table.get("clauses", []), list) else ())
     for id in header.without:
         if id not in known:
-            Place(HEADER, TRADE).refuse(
-                "without", say('"{id}" is no clause of the trade, and no step of it names one', id=id)
-            )
+            Place(HEADER, TRADE).refuse("without", f'"{id}" is no clause of the trade, and no step of it names one')
 
 
 def respelled(clause: Clause, spelling: Mapping[str, str]) -> Clause:

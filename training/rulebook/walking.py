@@ -18,8 +18,12 @@ from training.trade.words import CASING_WORDS, PURPOSE_WORDS
 NOT_COVERED = "not-covered"
 _LISTED = ("injury", "repair")  # that nobody said whether there is any is a fact of its own
 _UNREAD = "unread"
-_FOUND, _NOT_FOUND = "found", saying("not found")
-_IN_DOUBT = Found(saying("in doubt"), word=saying("in doubt"))
+_FOUND, _NOT_FOUND = "found", "not found"
+_IN_DOUBT = Found(saying("in doubt"), word="in doubt")
+_NO_CLAUSE = saying("a clause of this rulebook that covers it")
+_NOTHING_UNCOVERED = saying(
+    "This rulebook has no clause for this tire and purpose, and nothing is released that no clause covers."
+)
 _MOST_MET = 256  # ids are the user's own: a stream of cases must not fill the memory
 
 
@@ -142,7 +146,9 @@ class Session:
         if applies is None and clause.if_unknown == "unexamined":
             self._leave_open(rule, None, is_sure_to_apply=False)
             return
-        doubtful = _IN_DOUBT._replace(text=f"{_IN_DOUBT.text}: {rule.names}" if rule.names else _IN_DOUBT.text)
+        doubtful = _IN_DOUBT
+        if rule.names:
+            doubtful = _IN_DOUBT._replace(text=say("in doubt: {findings}", findings=rule.names))
         for doubt in doubts:
             ruling = rule_on(doubt.clause, doubtful, self.case.jurisdiction, clause.quantity.removeprefix(FINDING))
             if ruling is not None:
@@ -252,12 +258,10 @@ def _not_covered(edition: Edition, subject: str, found: str) -> Ruling:
         subject=subject,
         holds=False,
         found=found,
-        limit=say("a clause of this rulebook that covers it"),
+        limit=_NO_CLAUSE,
         consequence="refer",
-        because=say(
-            "This rulebook has no clause for this tire and purpose, and nothing is released that no clause covers."
-        ),
+        because=_NOTHING_UNCOVERED,
         kind="common-practice",
-        source=say("{title}: nothing is released without a clause", title=edition.title),
+        source=say("{rulebook}: nothing is released without a clause", rulebook=edition.title),
         between_statements=False,
     )

@@ -18,18 +18,22 @@ PURPOSE_VERDICT_WORDS: Mapping[tuple[str, str], VerdictWords] = {
         saying("NOTHING TO REPAIR: tell the customer what you found, and ask whether the tire may stay in service"),
     ),
     ("service", "reject"): VerdictWords(
-        "Reject", saying("Out of service. Do not run it."), saying("REJECT: the tire is out of service")
+        saying("Reject"), saying("Out of service. Do not run it."), saying("REJECT: the tire is out of service")
     ),
     ("fit-used", "accept"): VerdictWords(
-        "Accept", saying("It may be sold or fitted as a used tire."), saying("ACCEPT: the tire may be sold or fitted")
+        saying("Accept"),
+        saying("It may be sold or fitted as a used tire."),
+        saying("ACCEPT: the tire may be sold or fitted"),
     ),
     ("fit-used", "advise"): VerdictWords(
-        "Advise",
+        saying("Advise"),
         saying("It may be sold or fitted as a used tire. Tell the customer what you found."),
         saying("ADVISE: the tire may be sold or fitted; tell the customer"),
     ),
     ("fit-used", "reject"): VerdictWords(
-        "Reject", saying("Do not sell it and do not fit it."), saying("REJECT: the tire may not be sold or fitted")
+        saying("Reject"),
+        saying("Do not sell it and do not fit it."),
+        saying("REJECT: the tire may not be sold or fitted"),
     ),
 }
 # what to do with a tire that is refused only as it is, by what was asked

@@ -27,21 +27,21 @@ CASING_WORDS: Mapping[str, CasingWords] = {
     "passenger": CasingWords(
         saying("passenger tire"),
         saying("passenger tires"),
-        "passenger",
-        "Passenger",
+        saying("passenger"),
+        saying("Passenger"),
         saying("passenger car tire"),
     ),
     "light-truck-fabric": CasingWords(
         saying("light truck tire with a fabric body"),
         saying("light truck tires with a fabric body"),
-        "fabric-body light truck",
+        saying("fabric-body light truck"),
         saying("Light truck, fabric body"),
         saying("light truck tire with a fabric body, as molded on the sidewall"),
     ),
     "light-truck-steel": CasingWords(
         saying("light truck tire with a steel body"),
         saying("light truck tires with a steel body"),
-        "steel-body light truck",
+        saying("steel-body light truck"),
         saying("Light truck, steel body"),
         saying("light truck tire with a steel body, as molded on the sidewall"),
     ),
@@ -55,15 +55,15 @@ CASING_WORDS: Mapping[str, CasingWords] = {
     "truck": CasingWords(
         saying("truck tire"),
         saying("truck and bus tires"),
-        "truck",
-        "Truck",
+        saying("truck"),
+        saying("Truck"),
         saying("medium or heavy truck or bus tire"),
     ),
     "motorcycle": CasingWords(
         saying("motorcycle tire"),
         saying("motorcycle tires"),
-        "motorcycle",
-        "Motorcycle",
+        saying("motorcycle"),
+        saying("Motorcycle"),
         saying("motorcycle tire"),
     ),
 }
@@ -84,25 +84,25 @@ class VerdictWords:
 
 # mildest first: the place in this table is the severity
 VERDICT_WORDS: Mapping[str, VerdictWords] = {
-    "accept": VerdictWords("Accept", saying("Run it."), saying("ACCEPT: the tire may run")),
+    "accept": VerdictWords(saying("Accept"), saying("Run it."), saying("ACCEPT: the tire may run")),
     "advise": VerdictWords(
-        "Advise",
+        saying("Advise"),
         saying("Run it, and tell the customer what you found."),
         saying("ADVISE: the tire may run; tell the customer"),
     ),
-    "repair": VerdictWords("Repair", saying("Repair it by the plan."), saying("REPAIR: by the plan below")),
+    "repair": VerdictWords(saying("Repair"), saying("Repair it by the plan."), saying("REPAIR: by the plan below")),
     "inspect": VerdictWords(
-        "Inspect",
+        saying("Inspect"),
         saying("Off the wheel, and look inside before you decide."),
         saying("INSPECT: take the tire off the wheel and look inside before you decide"),
     ),
     "refer": VerdictWords(
-        "Refer",
+        saying("Refer"),
         saying("Not ours to decide: ask a full-service repair plant or the tire maker."),
         saying("REFER: not a job for this shop; ask the tire maker or a full-service repair plant"),
     ),
     "reject": VerdictWords(
-        "Reject",
+        saying("Reject"),
         saying("Out of service. Do not repair it, do not run it."),
         saying("REJECT: the tire is out of service"),
     ),
@@ -123,11 +123,11 @@ PURPOSE_TITLES: Mapping[str, str] = {
 
 # where a person looks, the place that costs the least first
 LOOK_WORDS: Mapping[str, str] = {
-    "outside": "outside",
-    "markings": "markings",
+    "outside": saying("outside"),
+    "markings": saying("markings"),
     "vehicle": saying("the vehicle"),
     "wheel": saying("at the wheel"),
-    "inside": "inside",
+    "inside": saying("inside"),
     "injury": saying("at the injury"),
 }
 PLACES_TO_LOOK = tuple(LOOK_WORDS)
@@ -135,14 +135,14 @@ PLACES_TO_LOOK = tuple(LOOK_WORDS)
 SKILLS: Mapping[str, str] = {
     "rejecting-conditions": saying("Rejecting conditions"),
     "size-limits": saying("Size limits"),
-    "position": "Position",
+    "position": saying("Position"),
     "angle-and-method": saying("Angle and method"),
-    "measuring": "Measuring",
-    "preparation": "Preparation",
-    "installation": "Installation",
+    "measuring": saying("Measuring"),
+    "preparation": saying("Preparation"),
+    "installation": saying("Installation"),
     "return-to-service": saying("Return to service"),
-    "markings": "Markings",
-    "safety": "Safety",
+    "markings": saying("Markings"),
+    "safety": saying("Safety"),
 }
 
 # the short name of a finding for a field or a list; what it means stands in the rulebook's vocabulary
@@ -158,14 +158,14 @@ FINDING_WORDS: Mapping[str, str] = {
     "ozone-cracking": saying("Ozone cracking"),
     "weather-checking": saying("Weather checking"),
     "impact-damage": saying("Impact damage"),
-    "bulge": "Bulge",
+    "bulge": saying("Bulge"),
     "excessive-wear": saying("Excessive wear"),
     "uneven-wear-separation": saying("Uneven wear with separation"),
     "wear-indicators-flush": saying("Wear bars level with the tread"),
     "audible-leak": saying("Audible leak"),
     "sealant-residue": saying("Sealant residue"),
-    "contamination": "Contamination",
-    "chunking": "Chunking",
+    "contamination": saying("Contamination"),
+    "chunking": saying("Chunking"),
     "regrooved": saying("Regrooved tread"),
     "restricted-use": saying("Restricted use"),
     "recalled": saying("Safety recall"),
@@ -185,9 +185,9 @@ FINDING_WORDS: Mapping[str, str] = {
 
 # what a clause rests on
 KIND_WORDS: Mapping[str, str] = {
-    "law": "Law",
-    "standard": "Standard",
-    "guidance": "Guidance",
+    "law": saying("Law"),
+    "standard": saying("Standard"),
+    "guidance": saying("Guidance"),
     "common-practice": saying("Common practice"),
     "from-memory": saying("From memory"),
     "house-rule": saying("House rule"),
@@ -195,12 +195,12 @@ KIND_WORDS: Mapping[str, str] = {
 # the same where a reader is about to rely on it
 KIND_CAUTIONS: Mapping[str, str] = {
     **KIND_WORDS,
-    "from-memory": f"{KIND_WORDS['from-memory']}, so check it before you quote it",
+    "from-memory": saying("From memory, so check it before you quote it"),
 }
 
 METHOD_WORDS: Mapping[str, str] = {
-    "one-piece": "one-piece unit",
-    "two-piece": "two-piece repair",
+    "one-piece": saying("one-piece unit"),
+    "two-piece": saying("two-piece repair"),
     "surface-fill": saying("surface fill"),
 }
 METHODS = tuple(METHOD_WORDS)
@@ -215,10 +215,53 @@ REPAIR_WORDS: Mapping[str, str] = {
     "ply-repair": saying("temporary ply repair"),
     "section": saying("section repair"),
 }
-INJURY_WORDS: Mapping[str, str] = {"puncture": "puncture", "cut": "cut", "surface": saying("surface damage")}
+INJURY_WORDS: Mapping[str, str] = {
+    "puncture": saying("puncture"),
+    "cut": saying("cut"),
+    "surface": saying("surface damage"),
+}
 BUILD_WORDS: Mapping[str, str] = {"tubed": saying("with an inner tube")}
-COUNTRY_WORDS: Mapping[str, str] = {"US": saying("United States"), "CA": "Canada", "GB": saying("United Kingdom")}
+COUNTRY_WORDS: Mapping[str, str] = {
+    "US": saying("United States"),
+    "CA": saying("Canada"),
+    "GB": saying("United Kingdom"),
+}
 VEHICLE_WORDS: Mapping[str, str] = {"light-truck": saying("light truck")}
+# words of a case that people read as they stand
+READ_AS_THEY_STAND: Mapping[str, str] = {
+    word: word
+    for word in (
+        saying("radial"),
+        saying("bias"),
+        saying("self-supporting"),
+        saying("self-sealing"),
+        saying("foam-lined"),
+        saying("car"),
+        saying("truck"),
+        saying("bus"),
+        saying("minibus"),
+        saying("trailer"),
+        saying("motorcycle"),
+        saying("front"),
+        saying("drive"),
+        saying("rear"),
+        saying("single-piece"),
+        saying("multi-piece"),
+        saying("crown"),
+        saying("shoulder"),
+        saying("sidewall"),
+        saying("bead"),
+        saying("rubber"),
+        saying("cord"),
+        saying("sealant"),
+        saying("plug"),
+        saying("puncture"),
+        saying("cut"),
+        saying("surface"),
+        saying("one-piece"),
+        saying("two-piece"),
+    )
+}
 # words of a case that people write otherwise
 _WRITTEN: Mapping[str, str] = {
     **{kind: words for kind, words in REPAIR_WORDS.items() if kind not in METHODS},
@@ -226,7 +269,11 @@ _WRITTEN: Mapping[str, str] = {
     **VEHICLE_WORDS,
     "compressed-air": saying("compressed air"),
 }
-UNIT_WORDS: Mapping[str, str] = {"patch": "patch", "one-piece": "one-piece unit", "stem": "stem"}
+UNIT_WORDS: Mapping[str, str] = {
+    "patch": saying("patch"),
+    "one-piece": saying("one-piece unit"),
+    "stem": saying("stem"),
+}
 
 
 def uncapital(text: str) -> str:
@@ -262,7 +309,7 @@ def written(word: str) -> str:
     >>> written("compressed-air"), written("clockwise")
     ('compressed air', 'clockwise')
     """
-    return _WRITTEN.get(word, word)
+    return _WRITTEN.get(word) or saying(word)
 
 
 def casings_in_words(casings: Iterable[str]) -> str:
@@ -280,4 +327,4 @@ def tires_in_words(casings: Iterable[str]) -> str:
     >>> tires_in_words(["light-truck-steel", "truck"])
     'Steel-body light truck and truck tires'
     """
-    return say("{all_of} tires", all_of=capital(all_of(CASING_WORDS[casing].short for casing in casings)))
+    return say("{casings} tires", casings=capital(all_of(CASING_WORDS[casing].short for casing in casings)))

@@ -337,7 +337,7 @@ def _dual_and_axle(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     if position.vehicle in ("motorcycle", "car"):
         return _disagree(say("one of a pair, on a {vehicle}", vehicle=position.vehicle))
-    return _disagree(say("one of a pair, on the front axle")) if position.axle == "front" else NOT_HERE
+    return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
 
 
 @_contradiction("single_and_mate", needs="dual_mate")

@@ -27,12 +27,12 @@ def _injury_build(facts: Facts, _: object) -> Reading:
 @measure("injury.on_wheel", "injury", words=(saying("on the wheel"), saying("off the wheel")))
 def _injury_on_wheel(facts: Facts, _: object) -> Reading:
     """Whether the injured tire is still on its wheel."""
-    return yes_no(facts.case.on_wheel, say("on the wheel"), say("off the wheel"))
+    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
 
 
 def a_zone(zone: str) -> Reading:
     """A zone in words; where nobody can tell it counts as the nearest one outside the crown."""
-    return Found(say("in doubt"), word="shoulder") if zone == DOUBT else a_word(zone)
+    return Found("in doubt", word="shoulder") if zone == DOUBT else a_word(zone)
 
 
 @measure("injury.zone", "injury", words=[zone for zone in WORDS["injury.zone"] if zone != DOUBT])
@@ -52,7 +52,7 @@ def _injury_reaches(_: Facts, injury: Injury) -> Reading:
 @measure("injury.reach_known", "injury", words=(saying("looked into"), saying("not looked into")))
 def _injury_reach_known(_: Facts, injury: Injury) -> Reading:
     """Whether anyone has looked into the cut."""
-    return a_word(say("not looked into") if injury.reaches is None else say("looked into"))
+    return a_word("not looked into" if injury.reaches is None else "looked into")
 
 
 @measure("injury.cut_length", "injury", "length")

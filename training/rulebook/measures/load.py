@@ -77,7 +77,7 @@ def _of_asked(facts: Facts, _: object) -> Reading:
 @measure("load.of_carried", "tire", "percent", needs="position.carried")
 def _of_carried(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that lies on it [%]."""
-    return _share(facts, facts.case.position.carried, say("loaded with"))
+    return _share(facts, facts.case.position.carried, "loaded with")
 
 
 def _asked_index(facts: Facts) -> int | None:
@@ -117,9 +117,7 @@ def _vehicle_class(facts: Facts, _: object) -> Reading:
     vehicle = facts.case.position.vehicle
     if vehicle is None and _is_car_tire(facts):
         return None
-    return a_word(
-        say("car tire elsewhere") if vehicle in _OTHER_VEHICLES and _is_car_tire(facts) else say("as built for")
-    )
+    return a_word("car tire elsewhere" if vehicle in _OTHER_VEHICLES and _is_car_tire(facts) else "as built for")
 
 
 @measure(
@@ -133,14 +131,10 @@ def _asked_class(facts: Facts, _: object) -> Reading:
     placard = size_of(position.asked_size)
     size = size_of(facts.case.tire.designation)
     if placard is not None and size is not None and placard.kind == "passenger" and size.kind == "light-truck":
-        return a_word(say("light truck tire for a car tire"))
+        return a_word("light truck tire for a car tire")
     if not _is_car_tire(facts) or position.vehicle in ("car", "motorcycle"):
-        return a_word(say("same class"))
-    return (
-        None
-        if placard is None
-        else a_word(say("same class") if placard.kind == "passenger" else say("car tire for another"))
-    )
+        return a_word("same class")
+    return None if placard is None else a_word("same class" if placard.kind == "passenger" else "car tire for another")
 
 
 def _fastness(symbol: str) -> tuple[int, bool]:
@@ -161,7 +155,7 @@ def _size_fit(facts: Facts, _: object) -> Reading:
     ]
     if len(read) < len(sizes):
         return NOT_HERE
-    fit = say("as on the placard") if read[0] == read[1] else say("another size")
+    fit = "as on the placard" if read[0] == read[1] else "another size"
     return Found(
         say(
             "{designation}, {asked_size} asked for",
@@ -189,5 +183,5 @@ def _speed_fit(facts: Facts, _: object) -> Reading:
         return None
     return Found(
         say("{speed_symbol} for {asked}", speed_symbol=size.speed_symbol, asked=asked),
-        word=say("fast enough") if is_enough else say("too slow"),
+        word="fast enough" if is_enough else "too slow",
     )

@@ -11,7 +11,9 @@ from training.rulebook.geometry import CrownRule, InjuryGeometry, liner_circumfe
 from training.rulebook.quantities import Quantity
 from training.rulebook.spacing import Spot, Taken, injury_spot, largest_unit_mm, repair_spot, units_taken
 from training.rulebook.units import OnShelf, RepairUnit
-from training.trade.speech import say, saying
+from training.trade.composed import as_written
+from training.trade.speech import Saying, saying
+from training.trade.words import READ_AS_THEY_STAND
 
 
 class Found(NamedTuple):
@@ -33,7 +35,7 @@ class Apart(NamedTuple):
 
 Reading = Found | None | str
 """None: not examined. NOT_HERE: the question does not arise for this subject."""
-NOT_HERE = saying("not here")
+NOT_HERE = "not here"
 
 
 class Facts:
@@ -89,6 +91,9 @@ class Facts:
 
 
 Read = Callable[[Facts, object], Reading]
+TOLD_WORDS: dict[str, str] = dict(
+    READ_AS_THEY_STAND
+)  # by what is compared, what a person reads: those words that measures are given so
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +114,12 @@ class Measure:
     misreads: str = ""
     needs: str = ""
 
+    def __post_init__(self) -> None:
+        for word in self.words:
+            if isinstance(word, Saying):
+                TOLD_WORDS[as_written(word)] = word
+        object.__setattr__(self, "words", tuple(map(as_written, self.words)))
+
     @property
     def is_rare(self) -> bool:
         """Has it nothing to say of an ordinary tire?"""
@@ -122,7 +133,7 @@ def measure(
     name: str, about: str, dimension: str = "", words: Iterable[str] = (), *, needs: str = ""
 ) -> Callable[[Callable[..., Reading]], Read]:
     def keep(read: Callable[..., Reading]) -> Read:
-        meaning = (read.__doc__ or "").split("\n")[0]
+        meaning = saying((read.__doc__ or "").split("\n")[0])
         MEASURES[name] = Measure(name, about, dimension, tuple(words), meaning, read, needs=needs)
         return read
 
@@ -133,7 +144,7 @@ def misreading(name: str, of: str) -> Callable[[Callable[..., Reading]], Read]:
     """A wrong way to read a quantity that is registered before."""
 
     def keep(read: Callable[..., Reading]) -> Read:
-        meaning = (read.__doc__ or "").split("\n")[0]
+        meaning = saying((read.__doc__ or "").split("\n")[0])
         MEASURES[name] = replace(MEASURES[of], name=name, meaning=meaning, read=read, misreads=of)
         return read
 
@@ -145,10 +156,10 @@ def stated(measured: Quantity | None) -> Found | None:
 
 
 def a_word(word: str | None) -> Found | None:
-    return None if word is None else Found(word, word=word)
+    return None if word is None else Found(TOLD_WORDS.get(word, word), word=word)
 
 
 def yes_no(answer: bool | str | None, yes: str, no: str) -> Found | None:
     if answer is None:
         return None
-    return a_word(say("in doubt") if answer == DOUBT else yes if answer else no)
+    return a_word("in doubt" if answer == DOUBT else yes if answer else no)

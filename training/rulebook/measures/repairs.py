@@ -82,10 +82,10 @@ def _repair_zone(_: Facts, repair: EarlierRepair) -> Reading:
     return a_zone(repair.zone)
 
 
-@measure("repair.sound", "repair", words=("sound", saying("not sound"), saying("in doubt")))
+@measure("repair.sound", "repair", words=(saying("sound"), saying("not sound"), saying("in doubt")))
 def _repair_sound(_: Facts, repair: EarlierRepair) -> Reading:
     """Whether an earlier repair is sound."""
-    return yes_no(repair.sound, "sound", say("not sound"))
+    return yes_no(repair.sound, "sound", "not sound")
 
 
 @measure("repair.injury", "repair", "length")
@@ -124,9 +124,9 @@ def _repairs_proper(facts: Facts, _: object) -> Reading:
     """Whether a later sound one-piece or two-piece repair is there."""
     repairs = facts.case.earlier_repairs
     if repairs is None:
-        return a_word(say("not properly repaired"))
+        return a_word("not properly repaired")
     proper = any(repair.kind in ("one-piece", "two-piece") and repair.sound is True for repair in repairs)
-    return a_word(say("properly repaired") if proper else say("not properly repaired"))
+    return a_word("properly repaired" if proper else "not properly repaired")
 
 
 # --- a repair someone means to do

@@ -9,9 +9,9 @@ from training.rulebook.quantities import Quantity
 from training.trade.speech import say, saying
 
 # What stands in or behind a size and limits where the tire runs.
-_LIMITED_TO = {"FRT": "free-rolling axles", "NHS": saying("no highway "
+_LIMITED_TO = {"FRT": saying("free-rolling axles"), "NHS": saying("no highway "
                                                           "service"), "temporary-spare": saying("temporary use"),
-               "special-trailer": "trailers"}  # fmt: skip
+               "special-trailer": saying("trailers")}  # fmt: skip
 
 
 @measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), needs="tire.designation")
@@ -37,9 +37,9 @@ def _tube(facts: Facts, _: object) -> Reading:
     if tire.build != "tubed" or size is None or "TUBE TYPE" in size.marks:
         return NOT_HERE
     if "TUBELESS" in size.marks or size.rims == "15-degree":
-        return Found(say("a tube in {value}", value=size.text), word=say("tube in a tubeless tire"))
+        return Found(say("a tube in {value}", value=size.text), word="tube in a tubeless tire")
     return (
-        Found(say("a tube in {value}", value=size.text), word=say("perhaps tubeless"))
+        Found(say("a tube in {value}", value=size.text), word="perhaps tubeless")
         if size.construction == "R"
         else NOT_HERE
     )
@@ -58,13 +58,13 @@ def _over(pressure: Quantity | None, whole: Quantity | None, words: str) -> Read
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
-    return _over(pressure.found, pressure.sidewall_max, say("molded maximum"))
+    return _over(pressure.found, pressure.sidewall_max, "molded maximum")
 
 
-@measure("pressure.sidewall_max_known", "tire", words=("read", saying("not read")))
+@measure("pressure.sidewall_max_known", "tire", words=(saying("read"), saying("not read")))
 def _sidewall_max_known(facts: Facts, _: object) -> Reading:
     """Whether the maximum pressure was read from the sidewall."""
-    return a_word(say("not read") if facts.case.pressure.sidewall_max is None else "read")
+    return a_word("not read" if facts.case.pressure.sidewall_max is None else "read")
 
 
 @measure("pressure.needed_of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
@@ -72,7 +72,7 @@ def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
     """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
     asked = [one for one in (pressure.recommended, pressure.for_load) if one is not None]
-    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, say("molded maximum"))
+    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, "molded maximum")
 
 
 @measure("pressure.of_load_table", "tire", "percent", needs="pressure.for_load")
@@ -81,7 +81,7 @@ def _of_load_table(facts: Facts, _: object) -> Reading:
     pressure = facts.case.pressure
     if pressure.for_load is not None and pressure.found is None:
         return None
-    return _over(pressure.found, pressure.for_load, say("for this load"))
+    return _over(pressure.found, pressure.for_load, "for this load")
 
 
 # --- on the road
@@ -94,7 +94,7 @@ def _self_supporting_run(facts: Facts, _: object) -> Reading:
     size = size_of(tire.designation)
     if tire.build != "self-supporting" and not (size is not None and size.is_self_supporting):
         return NOT_HERE
-    return yes_no(tire.ran_without_air, say("ran without air"), say("kept its air"))
+    return yes_no(tire.ran_without_air, "ran without air", "kept its air")
 
 
 @measure("tire.run_without_air", "tire", words=(saying("ran without air"),), needs="tire.ran_without_air")
@@ -103,7 +103,7 @@ def _run_without_air(facts: Facts, _: object) -> Reading:
     tire = facts.case.tire
     size = size_of(tire.designation)
     is_built_for_it = tire.build == "self-supporting" or (size is not None and size.is_self_supporting)
-    return a_word(say("ran without air")) if tire.ran_without_air and not is_built_for_it else NOT_HERE
+    return a_word("ran without air") if tire.ran_without_air and not is_built_for_it else NOT_HERE
 
 
 @measure("roadside.means", "tire", words=WORDS["roadside.means"], needs="roadside")

@@ -38,15 +38,15 @@ def _build(facts: Facts, _: object) -> Reading:
 @measure("tire.on_wheel", "tire", words=(saying("on the wheel"), saying("off the wheel")))
 def _on_wheel(facts: Facts, _: object) -> Reading:
     """Whether the tire is still on its wheel."""
-    return yes_no(facts.case.on_wheel, say("on the wheel"), say("off the wheel"))
+    return yes_no(facts.case.on_wheel, "on the wheel", "off the wheel")
 
 
 @measure("tire.inside", "tire", words=(saying("looked at"), saying("not looked at")))
 def _inside(facts: Facts, _: object) -> Reading:
     """Whether the inside was looked at for signs that the tire ran flat or soft: only off the wheel can it be."""
     if facts.case.on_wheel is not False:
-        return a_word(say("not looked at"))
-    return None if facts.case.findings.get("run-flat-damage") is None else a_word(say("looked at"))
+        return a_word("not looked at")
+    return None if facts.case.findings.get("run-flat-damage") is None else a_word("looked at")
 
 
 # Findings that are no damage to tire or wheel: markings, wear, what was left inside, valve and sensor.
@@ -61,13 +61,13 @@ def _damage(facts: Facts, _: object) -> Reading:
     case = facts.case
     hurt = any(injury.kind == "puncture" or injury.reaches != "rubber" for injury in case.injuries or ())
     found = any(state and slug not in _NO_DAMAGE for slug, state in case.findings.items())
-    return a_word(say("seen or suspected") if hurt or found else say("none seen"))
+    return a_word("seen or suspected" if hurt or found else "none seen")
 
 
-@measure("tire.retread", "tire", words=("retreaded", saying("not retreaded")))
+@measure("tire.retread", "tire", words=(saying("retreaded"), saying("not retreaded")))
 def _retread(facts: Facts, _: object) -> Reading:
     """Whether the tire is a retread."""
-    return yes_no(facts.case.tire.retreaded, "retreaded", say("not retreaded"))
+    return yes_no(facts.case.tire.retreaded, "retreaded", "not retreaded")
 
 
 @measure("tire.regroovable", "tire", words=(saying("marked regroovable"), saying("not marked regroovable")))
@@ -75,36 +75,36 @@ def _regroovable(facts: Facts, _: object) -> Reading:
     """Whether the sidewall says that the tire may be regrooved."""
     size = designation_of(facts.case.tire.designation)
     if size is not None and "REGROOVABLE" in size.marks:
-        return a_word(say("marked regroovable"))
-    return yes_no(facts.case.tire.regroovable, say("marked regroovable"), say("not marked regroovable"))
+        return a_word("marked regroovable")
+    return yes_no(facts.case.tire.regroovable, "marked regroovable", "not marked regroovable")
 
 
 def _is_marked(found: bool | None) -> Reading:
-    return a_word(say("not said") if found is None else "marked" if found else say("not marked"))
+    return a_word("not said" if found is None else "marked" if found else "not marked")
 
 
-@measure("tire.approval_mark", "tire", words=("marked", saying("not marked"), saying("not said")))
+@measure("tire.approval_mark", "tire", words=(saying("marked"), saying("not marked"), saying("not said")))
 def _approval_mark(facts: Facts, _: object) -> Reading:
     """Approval mark on the sidewall; on a retread that of its retreading."""
     return _is_marked(facts.case.tire.approval_mark)
 
 
-@measure("tire.part_worn_mark", "tire", words=("marked", saying("not marked"), saying("not said")))
+@measure("tire.part_worn_mark", "tire", words=(saying("marked"), saying("not marked"), saying("not said")))
 def _part_worn_mark(facts: Facts, _: object) -> Reading:
     """Whether the tire is marked PART-WORN."""
     return _is_marked(facts.case.tire.part_worn_mark)
 
 
-@measure("tire.date_code", "tire", words=("readable", "unreadable", saying("in doubt")))
+@measure("tire.date_code", "tire", words=(saying("readable"), saying("unreadable"), saying("in doubt")))
 def _date_code(facts: Facts, _: object) -> Reading:
     """Whether the date code can be read; in doubt where it names a week that has not come yet."""
     code, on = facts.case.tire.date_code, facts.case.on
     if code is None or code == UNREADABLE:
         return a_word(code)
-    return a_word(say("in doubt") if on is not None and production_week(code)[0] > on else "readable")
+    return a_word("in doubt" if on is not None and production_week(code)[0] > on else "readable")
 
 
-@measure("tire.size_marking", "tire", words=("readable", "unreadable"))
+@measure("tire.size_marking", "tire", words=(saying("readable"), saying("unreadable")))
 def _size_marking(facts: Facts, _: object) -> Reading:
     """Whether the size marking can be read."""
     size = facts.case.tire.designation
@@ -170,7 +170,7 @@ def _wheel(facts: Facts, _: object) -> Reading:
     return a_word(facts.case.position.wheel)
 
 
-@measure("position.dual", "tire", words=("dual", "single"))
+@measure("position.dual", "tire", words=(saying("dual"), saying("single")))
 def _dual(facts: Facts, _: object) -> Reading:
     """Whether the tire runs in a dual pair."""
     return yes_no(facts.case.position.dual, "dual", "single")
@@ -231,7 +231,7 @@ def _dual_difference(facts: Facts, _: object) -> Reading:
 
 def _read_finding(slug: str) -> Read:
     def read(facts: Facts, _: object) -> Reading:
-        return yes_no(facts.case.findings.get(slug), "found", say("not found"))
+        return yes_no(facts.case.findings.get(slug), "found", "not found")
 
     return read
 
@@ -245,4 +245,4 @@ for _slug in FINDINGS:
 @measure("finding.doubt", "doubt", words=(saying("in doubt"),))
 def _doubt(_facts: Facts, _slug: object) -> Reading:
     """A finding that was looked for and cannot be told."""
-    return a_word(say("in doubt"))
+    return a_word("in doubt")
