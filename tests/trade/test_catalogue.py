@@ -5,7 +5,7 @@ import string
 import subprocess
 import sys
 import tomllib
-from datetime import datetime
+from datetime import date, datetime
 from io import BytesIO
 
 import pytest
