@@ -2,7 +2,8 @@
 
 Each was written by hand from the text. The rest of the tire is taken to be in order; of a `whole` row it was looked at.
 `units` is the shelf, as a file of repair units has it; where it is empty, and `missing` are facts of which the text
-asks, nothing is taken for granted. Where a text says "any tire", `casings` names them.
+asks, nothing is taken for granted. Where a text says "any tire", `casings` names them. The tables that a file names in
+`everywhere` rest on the practice of the trade: a row of theirs that names no place is decided in each country.
 """
 
 import tomllib
@@ -17,6 +18,7 @@ from training.rulebook import decide, units_from
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
+COUNTRIES = ("north-america", "united-kingdom")
 FILES = sorted(Path(__file__).parent.glob("cases_*.toml"))
 
 
@@ -30,11 +32,17 @@ def by_groove(grooves: list[list[int]]) -> list[dict[str, Any]]:
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    """Each row, once for every casing that it names."""
+    """Each row, once for every casing that it names, and once for every country where it says what the trade does."""
     for file in FILES:
-        for table, rows in tomllib.loads(file.read_text("utf-8")).items():
+        tables = tomllib.loads(file.read_text("utf-8"))
+        everywhere = tables.pop("everywhere", ())
+        for table, rows in tables.items():
             for cited, row in rows.items():
                 name = f"{file.stem.removeprefix('cases_')}, {table}: {cited}"
+                if table in everywhere and not {"edition", "jurisdiction"} & set(row):
+                    for edition in COUNTRIES:
+                        yield f"{name} ({edition})", {**row, "edition": edition}
+                    continue
                 if "casings" not in row:
                     yield name, row
                     continue
