@@ -54,8 +54,8 @@ def read_number(text: str) -> str:
     if len(symbols) != LENGTH:
         raise MalformedNumber(
             say(
-                "a certificate number has {LENGTH} letters and digits; this has {count}",
-                LENGTH=LENGTH,
+                "a certificate number has {length} letters and digits; this has {count}",
+                length=LENGTH,
                 count=len(symbols),
             )
         )

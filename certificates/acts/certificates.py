@@ -8,32 +8,51 @@ from assessments.models import Attempt, Blueprint, Outcome
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind, HandsOn, Status, status_on
 from certificates.numbers import new_number
-from certificates.queries import Rests, Scope, casing_words, rests
+from certificates.queries import Rests, Scope, casing_words, language_of, rests
 from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.queries import house_rules_of_version
 from training.rulebook import load_edition
 from training.trade.days import add_months
-from training.trade.speech import say
+from training.trade.speech import in_language, say, say_many, saying
 
 
 class CertificateRefused(Exception):
     """No certificate was issued: the words say what is missing."""
 
 
+# by whose name it is that our fonts cannot draw
+UNPRINTABLE = {
+    "holder": saying(
+        'The certificate cannot print "{missing}" in the holder\'s name "{name}". Have the name spelled in Latin, '
+        "Greek or Cyrillic letters, then issue again."
+    ),
+    "shop": saying(
+        'The certificate cannot print "{missing}" in the shop\'s name "{name}". Have the name spelled in Latin, '
+        "Greek or Cyrillic letters, then issue again."
+    ),
+    "trainer": saying(
+        'The certificate cannot print "{missing}" in the trainer\'s name "{name}". Have the name spelled in Latin, '
+        "Greek or Cyrillic letters, then issue again."
+    ),
+    "issuer": saying(
+        'The certificate cannot print "{missing}" in the issuer\'s name "{name}". Have the name spelled in Latin, '
+        "Greek or Cyrillic letters, then issue again."
+    ),
+}
+
+
 def pass_mark_words(blueprint: Blueprint) -> str:
     """The pass mark and its standing, as printed on the certificate."""
-    allowed = blueprint.unsafe_allowed
-    releases = (
-        say("at most {allowed} unsafe release{value}", allowed=allowed, value="" if allowed == 1 else "s")
-        if allowed
-        else say("no unsafe release")
-    )
-    return say(
-        "{pass_percent} % right and {releases}. {standing}",
-        pass_percent=blueprint.pass_percent,
-        releases=releases,
-        standing=blueprint.standing,
+    percent, standing, allowed = blueprint.pass_percent, blueprint.standing, blueprint.unsafe_allowed
+    if not allowed:
+        return say("{percent} % right and no unsafe release. {standing}", percent=percent, standing=standing)
+    return say_many(
+        "{percent} % right and at most {count} unsafe release. {standing}",
+        "{percent} % right and at most {count} unsafe releases. {standing}",
+        allowed,
+        percent=percent,
+        standing=standing,
     )
 
 
@@ -46,7 +65,7 @@ def issue_certificate(
     """
     if issuer == holder:
         raise CertificateRefused(
-            say("{name} cannot certify {name}: another trainer or an owner must.", name=issuer.name)
+            say("{issuer} cannot certify {issuer}: another trainer or an owner must.", issuer=issuer.name)
         )
     day = at.astimezone(ZoneInfo(shop.time_zone)).date()
 
@@ -92,9 +111,9 @@ def _check_members(shop: Shop, holder: User, issuer: User) -> None:
         Membership.objects.filter(shop=shop, user__in=[holder, issuer], ended_at=None).values_list("user_id", "role")
     )
     if not any(user == issuer.pk and role in (Role.OWNER, Role.TRAINER) for user, role in held):
-        raise CertificateRefused(say("{name} is no owner or trainer of {name2}.", name=issuer.name, name2=shop.name))
+        raise CertificateRefused(say("{issuer} is no owner or trainer of {shop}.", issuer=issuer.name, shop=shop.name))
     if not any(user == holder.pk for user, _ in held):
-        raise CertificateRefused(say("{name} does not belong to {name2}.", name=holder.name, name2=shop.name))
+        raise CertificateRefused(say("{person} does not belong to {shop}.", person=holder.name, shop=shop.name))
 
 
 def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_ready: bool) -> Certificate | None:
@@ -108,7 +127,7 @@ def _issued_before(shop: Shop, holder: User, scope: Scope, day: date, *, is_read
         return earlier[-1]
     if any(standing.status is Status.SUSPENDED for standing in standings):
         raise CertificateRefused(
-            say("{name} has a suspended certificate of this scope: restore or revoke it first.", name=holder.name)
+            say("{holder} has a suspended certificate of this scope: restore or revoke it first.", holder=holder.name)
         )
     return None
 
@@ -122,56 +141,51 @@ def _written(
     attempt, hands_on = resting.attempt, resting.hands_on
     if attempt is None:
         raise CertificateRefused(
-            say("{name} has no passed assessment of this scope that still counts.", name=holder.name)
+            say("{holder} has no passed assessment of this scope that still counts.", holder=holder.name)
         )
     if hands_on is None:
         raise CertificateRefused(
-            say("{name} has no passed hands-on evaluation of this scope that still counts.", name=holder.name)
+            say("{holder} has no passed hands-on evaluation of this scope that still counts.", holder=holder.name)
         )
     trainer = hands_on.trainer
     names = {"holder": holder.name, "shop": shop.name, "trainer": trainer.name, "issuer": issuer.name}
     for whose, name in names.items():
         if missing := missing_glyphs(name):
-            raise CertificateRefused(
-                say(
-                    'The certificate cannot print "{missing}" in the {whose}\'s name "{name}". Have the name '
-                    "spelled in Latin, Greek or Cyrillic letters, then issue again.",
-                    missing=missing,
-                    whose=whose,
-                    name=name,
-                )
-            )
+            raise CertificateRefused(say(UNPRINTABLE[whose], missing=missing, name=name))
     blueprint = attempt.form.blueprint
     if blueprint is None:
         raise CertificateRefused(say("The assessment was drawn without a blueprint."))
     if attempt.handed_in_at is None or attempt.right_count is None or attempt.unsafe_count is None:
         raise CertificateRefused(say("The assessment was not handed in."))
-    certificate = Certificate(
-        number=new_number(rng),
-        shop=shop,
-        holder=holder,
-        holder_name=holder.name,
-        trainer_name=trainer.name,
-        issuer_name=issuer.name,
-        shop_name=shop.name,
-        scope=scope.slug,
-        scope_title=scope.title,
-        casings=list(scope.casings),
-        tires=list(casing_words(scope.casings)),
-        edition=scope.edition,
-        edition_title=load_edition(scope.edition).title,
-        edition_version=attempt.form.edition_version,
-        house_rules=list(house_rules_of_version(shop, scope.edition, attempt.form.edition_version)),
-        attempt=attempt,
-        assessed_date=attempt.handed_in_at.astimezone(zone).date(),
-        right_count=attempt.right_count,
-        asked_count=sum(asked for _, asked in attempt.by_skill.values()),
-        unsafe_count=attempt.unsafe_count,
-        hands_on=hands_on,
-        hands_on_date=hands_on.recorded_at.astimezone(zone).date(),
-        pass_mark=pass_mark_words(blueprint),
-        issued_date=day,
-        expires_date=add_months(day, shop.certificate_months),
-    )
+    with in_language(language_of(scope.edition)):  # what is kept is what is printed
+        certificate = Certificate(
+            number=new_number(rng),
+            shop=shop,
+            holder=holder,
+            holder_name=holder.name,
+            trainer_name=trainer.name,
+            issuer_name=issuer.name,
+            shop_name=shop.name,
+            scope=scope.slug,
+            scope_title=str(scope.title),
+            casings=list(scope.casings),
+            tires=list(casing_words(scope.casings)),
+            edition=scope.edition,
+            edition_title=str(load_edition(scope.edition).title),
+            edition_version=attempt.form.edition_version,
+            house_rules=[
+                str(rule) for rule in house_rules_of_version(shop, scope.edition, attempt.form.edition_version)
+            ],
+            attempt=attempt,
+            assessed_date=attempt.handed_in_at.astimezone(zone).date(),
+            right_count=attempt.right_count,
+            asked_count=sum(asked for _, asked in attempt.by_skill.values()),
+            unsafe_count=attempt.unsafe_count,
+            hands_on=hands_on,
+            hands_on_date=hands_on.recorded_at.astimezone(zone).date(),
+            pass_mark=pass_mark_words(blueprint),
+            issued_date=day,
+            expires_date=add_months(day, shop.certificate_months),
+        )
     certificate.clean_fields()
     return certificate

@@ -6,11 +6,11 @@ from typing import Any
 from uuid import UUID
 
 from certificates.models import HandsOn
-from certificates.queries import Scope
+from certificates.queries import Scope, language_of
 from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.rulebook import Criterion, Edition, Step, procedure
-from training.trade.speech import say
+from training.trade.speech import in_language, say
 
 MET, NOT_MET = "met", "not-met"
 
@@ -55,17 +55,18 @@ def record_hands_on(
             return made
         if learner == trainer:
             raise HandsOnRefused(
-                say("{name} cannot evaluate {name}: another trainer must watch the work.", name=trainer.name)
+                say("{trainer} cannot evaluate {trainer}: another trainer must watch the work.", trainer=trainer.name)
             )
         held = list(members.values_list("user_id", "role"))
         if (trainer.pk, Role.TRAINER) not in held:
-            raise HandsOnRefused(say("{name} is no trainer of {name2}.", name=trainer.name, name2=shop.name))
+            raise HandsOnRefused(say("{person} is no trainer of {shop}.", person=trainer.name, shop=shop.name))
         if learner.pk not in {user for user, _ in held}:
-            raise HandsOnRefused(say("{name} does not belong to {name2}.", name=learner.name, name2=shop.name))
+            raise HandsOnRefused(say("{person} does not belong to {shop}.", person=learner.name, shop=shop.name))
         return None
 
     def written(_: object) -> HandsOn:
-        criteria = _criteria(edition, scope, marks)
+        with in_language(language_of(edition.name)):  # a record is kept in the words of the shop
+            criteria = _criteria(edition, scope, marks)
         record = HandsOn(
             press=press,
             shop=shop,
@@ -117,12 +118,12 @@ def _criteria(edition: Edition, scope: Scope, marks: Mapping[str, str]) -> list[
     return [
         {
             "id": key,
-            "step": step.title,
-            "text": criterion.text,
+            "step": str(step.title),
+            "text": str(criterion.text),
             "critical": criterion.critical,
             "mark": marks[key],
             "kind": criterion.kind,
-            "source": criterion.source,
+            "source": str(criterion.source),
         }
         for key, step, criterion in known
     ]

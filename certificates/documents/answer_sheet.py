@@ -8,11 +8,13 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import PageBreak, Table, TableStyle
 
 from certificates.documents import fonts
-from certificates.documents.blocks import RUBBER, WORN, Painted, draw_line
+from certificates.documents.blocks import RUBBER, WORN, Painted, draw_line, size_to_fit
+from training.trade.speech import say
 
 ROW, BOX, GUTTER = 8.9 * mm, 4.6 * mm, 8 * mm
 ROWS = 20  # in a column: with two columns a page
 START = 10 * mm
+WORD, SPACE = 9.5, 1.8 * mm
 
 
 class Asked(Protocol):
@@ -76,12 +78,16 @@ def _row(question: Asked, width: float) -> Painted:
                         canvas.line(x + BOX * 1.25 + 0.7 * mm, ROW / 2, x + step - 0.7 * mm, ROW / 2)
                     x += step
             case "place":
-                for word in ("across", "up"):
-                    x = _say(canvas, word, x, base)
-                    x = _say(canvas, "mm", _blank(canvas, x, 16 * mm, base), base)
+                words = (say("across"), say("up"))
+                size = size_to_fit(fonts.TEXT, WORD, (*words, "mm", "mm"), width - START - 2 * 16 * mm - 6 * SPACE)
+                for word in words:
+                    x = _say(canvas, word, x, base, size)
+                    x = _say(canvas, "mm", _blank(canvas, x, 16 * mm, base), base, size)
             case "fault":
-                for word in ("line", "reason"):
-                    x = _say(canvas, word, x, base)
+                words = (say("line"), say("reason"))
+                size = size_to_fit(fonts.TEXT, WORD, words, width - START - 2 * (BOX * 1.25 + 5 * mm) - 2 * SPACE)
+                for word in words:
+                    x = _say(canvas, word, x, base, size)
                     _box(canvas, x, side=BOX * 1.25)
                     x += BOX * 1.25 + 5 * mm
 
@@ -95,12 +101,12 @@ def _box(canvas: Canvas, x: float, *, side: float = BOX) -> None:
 def _blank(canvas: Canvas, x: float, length: float, base: float) -> float:
     """A line to write on; returns where to go on."""
     canvas.line(x, base - 0.8 * mm, x + length, base - 0.8 * mm)
-    return float(x + length + 1.5 * mm)
+    return float(x + length + SPACE)
 
 
-def _say(canvas: Canvas, word: str, x: float, base: float) -> float:
+def _say(canvas: Canvas, word: str, x: float, base: float, size: float) -> float:
     """A quiet word; returns where to go on."""
     canvas.setFillColor(WORN)
-    draw_line(canvas, word, fonts.TEXT, 9.5, x=x, y=base)
+    draw_line(canvas, word, fonts.TEXT, size, x=x, y=base)
     canvas.setFillColor(RUBBER)
-    return float(x + fonts.width(word, fonts.TEXT, 9.5) + 1.8 * mm)
+    return float(x + fonts.width(word, fonts.TEXT, size) + SPACE)

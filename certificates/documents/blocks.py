@@ -3,7 +3,7 @@
 A column without a canvas only measures, so that a page can be set smaller before anything is drawn.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from reportlab.lib.colors import HexColor
@@ -14,6 +14,7 @@ from reportlab.platypus import Flowable, Paragraph
 
 from certificates.documents import fonts
 
+GUTTER = 2 * mm  # between a caption and what it is about
 RUBBER, WORN, HAIRLINE, CRAYON = HexColor("#211f1d"), HexColor("#5b5853"), HexColor("#c3c8c0"), HexColor("#f5c400")
 
 
@@ -36,6 +37,18 @@ def draw_line(canvas: Canvas, text: str, font: str, size: float, *, x: float, y:
         line.setFont(face, size)
         line.textOut(piece)
     canvas.drawText(line)
+
+
+def widest(captions: Iterable[str], font: str, size: float, *, least: float, most: float) -> float:
+    """How wide a column of captions is made: `least` unless one needs more, `most` where one would need more still."""
+    needed = max(fonts.width(caption, font, size) for caption in captions) + GUTTER
+    return float(min(max(least, needed), most))
+
+
+def size_to_fit(font: str, size: float, lines: Iterable[str], room: float) -> float:
+    """The size at which lines that are set beside one another are no wider than `room`, `size` at the most."""
+    width = sum(fonts.width(line, font, size) for line in lines)
+    return size if width <= room else size * room / width
 
 
 class Painted(Flowable):  # type: ignore[misc]  # reportlab has no types
@@ -95,9 +108,10 @@ class Column:
                 heights.append(height + self._put(paragraph(value, fonts.STRONG, 12), x, width, below=height))
             self.y -= max(heights)
 
-    def rows(self, rows: Sequence[tuple[str, str]], *, caption_width: float, before: float) -> None:
-        """What, then the facts about it, a hairline over each row and under the last."""
+    def rows(self, rows: Sequence[tuple[str, str]], *, least: float, before: float) -> None:
+        """What, then the facts about it, a hairline over each row and under the last; captions at `least` so wide."""
         self.skip(before)
+        caption_width = widest([caption for caption, _ in rows], fonts.STRONG, 10.5, least=least, most=self.width / 3)
         for caption, value in rows:
             self._hairline(0, self.width)
             heights = (

@@ -15,7 +15,7 @@ from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw
 from certificates.documents.qr import Code, address_to_scan
 from training.trade.days import written_day
 from training.trade.lists import all_of, one_of
-from training.trade.speech import say
+from training.trade.speech import language, say, say_many
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": letter}
 MARGIN, BAND, CODE_SIDE, NAME_SIZE = 20 * mm, 17 * mm, 30 * mm, 40.0
@@ -67,24 +67,22 @@ def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
         raise ValueError(f'paper: "{paper}" is not accepted; choose {one_of(PAPERS)}')
     for field in ("holder_name", "shop_name", "trainer_name", "issuer_name", "scope_title"):
         if missing := fonts.missing_glyphs(getattr(record, field)):
-            raise NotDrawable(
-                say('{field}: "{missing}" cannot be drawn by the certificate\'s fonts', field=field, missing=missing)
-            )
+            raise NotDrawable(f'{field}: "{missing}" cannot be drawn by the certificate\'s fonts')
     out = BytesIO()
     page_width, page_height = PAPERS[paper]
-    canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang="en-US", initialFontName=fonts.TEXT)
+    canvas = Canvas(out, pagesize=PAPERS[paper], invariant=1, lang=language(), initialFontName=fonts.TEXT)
     canvas.setTitle(
-        say("Certificate {number}: {composed}", number=record.number, composed=fonts.composed(record.holder_name))
+        say("Certificate {number}: {holder}", number=record.number, holder=fonts.composed(record.holder_name))
     )
     canvas.setAuthor(fonts.composed(record.shop_name))
     canvas.setSubject(
         say(
-            "{scope_title}, valid through {written_day}",
-            scope_title=record.scope_title,
-            written_day=written_day(record.expires_date),
+            "{scope}, valid through {day}",
+            scope=record.scope_title,
+            day=written_day(record.expires_date),
         )
     )
-    canvas.setCreator(say("Sound Casing"))
+    canvas.setCreator("Sound Casing")
     _band(canvas, record, page_width, page_height)
     foot = _check(canvas, record, page_width - 2 * MARGIN)
     top = page_height - BAND - 14 * mm
@@ -110,7 +108,7 @@ def _band(canvas: Canvas, record: CertificateRecord, page_width: float, page_hei
         canvas.rect(index * step + gap / 2, page_height - BAND - gap - height, step - gap, height, stroke=0, fill=1)
     canvas.setFillColor(white)
     base, number = page_height - BAND / 2 - 5.5, say("No. {number}", number=record.number)
-    draw_line(canvas, say("Sound Casing"), fonts.HEAD, 17, x=MARGIN, y=base)
+    draw_line(canvas, "Sound Casing", fonts.HEAD, 17, x=MARGIN, y=base)
     draw_line(canvas, number, fonts.HEAD, 15, x=page_width - MARGIN - fonts.width(number, fonts.HEAD, 15), y=base)
 
 
@@ -120,66 +118,71 @@ def _body(column: Column, record: CertificateRecord) -> Column:
     _name(column, record.holder_name)
     column.text(say("passed the theory assessment and the hands-on evaluation for"), size=12, before=12)
     column.text(record.scope_title, fonts.HEAD, 21, before=3)
-    column.text("For " + all_of(record.casings) + ".", size=12, before=3)
+    column.text(say("For {tires}.", tires=all_of(record.casings)), size=12, before=3)
     column.facts(
         [
-            ("Issued", written_day(record.issued_date)),
+            (say("Issued"), written_day(record.issued_date)),
             (say("Valid through"), written_day(record.expires_date)),
-            ("Shop", record.shop_name),
+            (say("Shop"), record.shop_name),
             (
-                "Rulebook",
-                say(
-                    "{edition_title}, version {edition_version}",
-                    edition_title=record.edition_title,
-                    edition_version=record.edition_version,
-                ),
+                say("Rulebook"),
+                say("{edition}, version {version}", edition=record.edition_title, version=record.edition_version),
             ),
         ],
         before=16,
     )
-    trainer = record.trainer_name
-    score = say(
-        "{right_count} of {asked_count} right, {value} unsafe release",
-        right_count=record.right_count,
-        asked_count=record.asked_count,
-        value=record.unsafe_count or "no",
-    )
-    score += "s" if record.unsafe_count > 1 else ""
     column.text(say("Based on"), fonts.HEAD, 14, before=16)
+    seen = say(
+        "{day}: {trainer} saw every critical step done correctly.",
+        day=written_day(record.hands_on_date),
+        trainer=record.trainer_name,
+    )
     column.rows(
         [
-            ("Theory", f"{written_day(record.assessed_date)}: {score}."),
+            (say("Theory"), _score(record)),
             (say("Pass mark"), record.pass_mark),
-            (
-                "Hands-on",
-                say(
-                    "{written_day}: {trainer} saw every critical step done correctly.",
-                    written_day=written_day(record.hands_on_date),
-                    trainer=trainer,
-                ),
-            ),
+            (say("Hands-on"), seen),
             *_house_rules(record),
         ],
-        caption_width=26 * mm,
+        least=26 * mm,
         before=3,
     )
     column.signatures(
         [
-            say("For the shop: {issuer_name}", issuer_name=record.issuer_name),
-            say("Holder: {holder_name}", holder_name=record.holder_name),
+            say("For the shop: {issuer}", issuer=record.issuer_name),
+            say("Holder: {holder}", holder=record.holder_name),
         ],
         before=19 * mm,
     )
     return column
 
 
+def _score(record: CertificateRecord) -> str:
+    facts = {"day": written_day(record.assessed_date), "right": record.right_count, "asked": record.asked_count}
+    if not record.unsafe_count:
+        return say("{day}: {right} of {asked} right, no unsafe release.", **facts)
+    return say_many(
+        "{day}: {right} of {asked} right, {count} unsafe release.",
+        "{day}: {right} of {asked} right, {count} unsafe releases.",
+        record.unsafe_count,
+        **facts,
+    )
+
+
 def _house_rules(record: CertificateRecord) -> list[tuple[str, str]]:
     """The shop's stricter limits; what does not fit the page stands on the page that the code opens."""
     if not record.house_rules:
         return []
-    told, left = "; ".join(record.house_rules[:RULES_PRINTED]), len(record.house_rules) - RULES_PRINTED
-    more = say("; and {left} more, on the page below", left=left) if left > 0 else ""
-    return [(say("House rules"), say("Stricter in this shop. {told}{more}.", told=told, more=more))]
+    rules, left = "; ".join(record.house_rules[:RULES_PRINTED]), len(record.house_rules) - RULES_PRINTED
+    if left <= 0:
+        return [(say("House rules"), say("Stricter in this shop. {rules}.", rules=rules))]
+    told = say_many(
+        "Stricter in this shop. {rules}; and {count} more, on the page below.",
+        "Stricter in this shop. {rules}; and {count} more, on the page below.",
+        left,
+        rules=rules,
+    )
+    return [(say("House rules"), told)]
 
 
 def _name(column: Column, name: str) -> None:
@@ -205,7 +208,8 @@ def _check(canvas: Canvas, record: CertificateRecord, width: float) -> float:
     scanned = address_to_scan(record.site, record.path)
     code = Code.of(scanned)
     quiet = code.quiet(CODE_SIDE)
-    canvas.translate(MARGIN, 30 * mm)
+    base = _note(None, width) + quiet + 13 * mm
+    canvas.translate(MARGIN, base)
     canvas.setFillColor(RUBBER)
     code.draw(canvas, x=0, y=0, side=CODE_SIDE)
     canvas.setStrokeColor(HAIRLINE)
@@ -213,18 +217,35 @@ def _check(canvas: Canvas, record: CertificateRecord, width: float) -> float:
     canvas.line(0, CODE_SIDE + quiet, width, CODE_SIDE + quiet)
     canvas.saveState()
     canvas.translate(CODE_SIDE + quiet + 2 * mm, CODE_SIDE)
-    beside = Column(canvas, width - CODE_SIDE - quiet - 2 * mm)
-    beside.text(say("Check it before you rely on it"), fonts.HEAD, 14)
-    beside.text(
+    room = width - CODE_SIDE - quiet - 2 * mm
+    scale = next((one for one in SCALES if -_beside(None, room / one, record) * one <= CODE_SIDE), SCALES[-1])
+    canvas.scale(scale, scale)
+    _beside(canvas, room / scale, record)
+    canvas.restoreState()
+    canvas.translate(0, -quiet - 1 * mm)
+    _note(canvas, width)
+    canvas.restoreState()
+    return float(base + CODE_SIDE + quiet)
+
+
+def _beside(canvas: Canvas | None, width: float, record: CertificateRecord) -> float:
+    """Beside the code, how to check the paper. Returns how far down it reaches, as a negative length."""
+    column = Column(canvas, width)
+    column.text(say("Check it before you rely on it"), fonts.HEAD, 14)
+    column.text(
         say(
             "This paper was true on the day of issue. The page below says what is true now: valid, "
             "expired, suspended or revoked."
         )
     )
-    beside.text(record.address, fonts.STRONG, 10.5, before=4)
-    canvas.restoreState()
-    canvas.translate(0, -quiet - 1 * mm)
-    Column(canvas, width).text(
+    column.text(record.address, fonts.STRONG, 10.5, before=4)
+    return column.y
+
+
+def _note(canvas: Canvas | None, width: float) -> float:
+    """Under the code, what the paper is not. Returns its height."""
+    column = Column(canvas, width)
+    column.text(
         say(
             "This is the shop's own record of training. It is no license and no accreditation. Local "
             "codes and the instructions of the tire maker and the material maker come first; repair "
@@ -233,5 +254,4 @@ def _check(canvas: Canvas, record: CertificateRecord, width: float) -> float:
         size=9,
         is_quiet=True,
     )
-    canvas.restoreState()
-    return float(30 * mm + CODE_SIDE + quiet)
+    return -column.y

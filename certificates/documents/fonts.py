@@ -32,7 +32,7 @@ def _loaded(font: str) -> frozenset[int]:
 
 def composed(text: str) -> str:
     """The text with every accent joined to its letter where Unicode has the joined letter."""
-    return unicodedata.normalize("NFC", text)
+    return unicodedata.normalize("NFC", str(text))
 
 
 def missing_glyphs(text: str) -> str:
@@ -81,6 +81,18 @@ def runs(text: str, font: str) -> list[tuple[str, str]]:
 def width(text: str, font: str, size: float) -> float:
     """How wide a text is drawn, in points."""
     return sum(float(pdfmetrics.stringWidth(piece, face, size)) for face, piece in runs(text, font))
+
+
+def lines(text: str, font: str, size: float, room: float) -> list[str]:
+    """The text in lines no wider than `room`, broken between words."""
+    found = [""]
+    for word in text.split():
+        longer = f"{found[-1]} {word}".strip()
+        if found[-1] and width(longer, font, size) > room:
+            found.append(word)
+        else:
+            found[-1] = longer
+    return found
 
 
 def markup(text: str, font: str) -> str:

@@ -12,16 +12,17 @@ from reportlab.platypus import BaseDocTemplate, Frame, KeepTogether, PageBreak, 
 
 from certificates.documents import fonts
 from certificates.documents.answer_sheet import answer_rows
-from certificates.documents.blocks import HAIRLINE, RUBBER, WORN, draw_line, paragraph
+from certificates.documents.blocks import HAIRLINE, RUBBER, WORN, draw_line, paragraph, size_to_fit, widest
 from certificates.documents.certificate import PAPERS, NotDrawable
 from certificates.documents.svg import figure
 from training.trade.days import written_day
 from training.trade.lists import one_of
-from training.trade.speech import say, saying
+from training.trade.speech import language, say, saying
 
 MARGIN, HEAD_HEIGHT, FOOT_HEIGHT = 18 * mm, 21 * mm, 19 * mm
 NUMBER_WIDTH, FIGURE_WIDTH, FIGURE_HEIGHT, GAP = 10 * mm, 74 * mm, 78 * mm, 6 * mm
 SIZE = 10.5
+FOOT_SIZE, FOOT_LINE = 8, 4 * mm
 SAFETY = saying(
     "Training aid. Local codes, the tire maker and the material maker prevail; repair only "
     "what you are trained and allowed to repair."
@@ -33,6 +34,10 @@ HOW = {
     "order": saying("Write the letters in the right order."),
     "place": saying("Read the place off the rulers of the drawing: how far across, how far up."),
     "fault": saying("Write the letter of the line and the letter of the reason."),
+}
+UNPRINTABLE = {
+    "learner_name": saying("\"{missing}\" in the learner's name cannot be drawn by the paper's fonts"),
+    "shop_name": saying("\"{missing}\" in the shop's name cannot be drawn by the paper's fonts"),
 }
 Story = list[Any]  # reportlab's flowables have no types
 
@@ -125,7 +130,7 @@ def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: s
     width = _size(page)[0] - 2 * MARGIN
 
     def story() -> Story:
-        parts = _opening(paper, width, "Key")
+        parts = _opening(paper, width, say("Key"))
         parts.append(
             paragraph(say("For the trainer alone: keep it away from whoever sits the paper."), fonts.STRONG, SIZE)
         )
@@ -134,7 +139,7 @@ def answer_key_pdf(paper: QuestionPaper, entries: Sequence[KeyEntry], *, page: s
             parts += _entry(entry, width)
         return parts
 
-    return _build(paper, story, page=page, kind="Key")
+    return _build(paper, story, page=page, kind=say("Key"))
 
 
 def _size(page: str) -> tuple[float, float]:
@@ -145,13 +150,12 @@ def _size(page: str) -> tuple[float, float]:
 
 def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind: str) -> bytes:
     """Set it twice: once to count the pages, once with "page 3 of 12" on them."""
-    for field in ("learner_name", "shop_name"):
+    for field, words in UNPRINTABLE.items():
         if missing := fonts.missing_glyphs(getattr(paper, field)):
-            raise NotDrawable(
-                say('{field}: "{missing}" cannot be drawn by the paper\'s fonts', field=field, missing=missing)
-            )
+            raise NotDrawable(say(words, missing=missing))
     width, height = _size(page)
     total = 0
+    foot = FOOT_HEIGHT + _safety(width - 2 * MARGIN)[1]
     for _ in range(2):
         out = BytesIO()
 
@@ -159,7 +163,7 @@ def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind:
             _furniture(
                 canvas,
                 paper,
-                say("{kind}, page {page} of {last}", kind=kind, page=document.page, last=last),
+                say("{document}, page {page} of {last}", document=kind, page=document.page, last=last),
                 width,
                 height,
             )
@@ -167,15 +171,20 @@ def _build(paper: QuestionPaper, story: Callable[[], Story], *, page: str, kind:
         document = BaseDocTemplate(
             out,
             pagesize=(width, height),
-            title=f"{kind} {paper.number}: {fonts.composed(paper.learner_name)}",
+            title=say(
+                "{document} {number}: {learner}",
+                document=kind,
+                number=paper.number,
+                learner=fonts.composed(paper.learner_name),
+            ),
             author=fonts.composed(paper.shop_name),
             subject=paper.title,
-            creator=say("Sound Casing"),
-            lang="en-US",
+            creator="Sound Casing",
+            lang=language(),
             invariant=1,
         )
         bare = dict.fromkeys(("leftPadding", "rightPadding", "topPadding", "bottomPadding"), 0)
-        frame = Frame(MARGIN, FOOT_HEIGHT, width - 2 * MARGIN, height - HEAD_HEIGHT - FOOT_HEIGHT, **bare)
+        frame = Frame(MARGIN, foot, width - 2 * MARGIN, height - HEAD_HEIGHT - foot, **bare)
         document.addPageTemplates([PageTemplate(id="page", frames=[frame], onPage=furnish)])
         document.build(story())
         total = document.page
@@ -187,49 +196,57 @@ def _furniture(canvas: Canvas, paper: QuestionPaper, where: str, width: float, h
     canvas.saveState()
     canvas.setFillColor(RUBBER)
     base = height - HEAD_HEIGHT + 6 * mm
-    draw_line(canvas, say("Sound Casing – paper {number}", number=paper.number), fonts.HEAD, 12, x=MARGIN, y=base)
-    draw_line(canvas, where, fonts.HEAD, 12, x=width - MARGIN - fonts.width(where, fonts.HEAD, 12), y=base)
+    which = say("Sound Casing – paper {number}", number=paper.number)
+    size = size_to_fit(fonts.HEAD, 12, [which, where], width - 2 * MARGIN - GAP)
+    draw_line(canvas, which, fonts.HEAD, size, x=MARGIN, y=base)
+    draw_line(canvas, where, fonts.HEAD, size, x=width - MARGIN - fonts.width(where, fonts.HEAD, size), y=base)
     canvas.setStrokeColor(RUBBER)
     canvas.setLineWidth(1.2)
     canvas.line(MARGIN, base - 2 * mm, width - MARGIN, base - 2 * mm)
     canvas.setStrokeColor(HAIRLINE)
     canvas.setLineWidth(0.6)
-    canvas.line(MARGIN, FOOT_HEIGHT - 3 * mm, width - MARGIN, FOOT_HEIGHT - 3 * mm)
+    safety, further = _safety(width - 2 * MARGIN)
+    foot = FOOT_HEIGHT + further
+    canvas.line(MARGIN, foot - 3 * mm, width - MARGIN, foot - 3 * mm)
     canvas.setFillColor(WORN)
-    draw_line(canvas, SAFETY, fonts.TEXT, 8, x=MARGIN, y=FOOT_HEIGHT - 7 * mm)
-    draw_line(canvas, f"Form {paper.reference}", fonts.TEXT, 8, x=MARGIN, y=FOOT_HEIGHT - 11 * mm)
+    for number, line in enumerate(safety):
+        draw_line(canvas, line, fonts.TEXT, FOOT_SIZE, x=MARGIN, y=foot - 7 * mm - number * FOOT_LINE)
+    form = say("Form {reference}", reference=paper.reference)
+    draw_line(canvas, form, fonts.TEXT, FOOT_SIZE, x=MARGIN, y=FOOT_HEIGHT - 11 * mm)
     canvas.restoreState()
+
+
+def _safety(width: float) -> tuple[list[str], float]:
+    """What the paper is not, in lines of a width, and how much higher they make the foot than one line."""
+    lines = fonts.lines(str(SAFETY), fonts.TEXT, FOOT_SIZE, width)
+    return lines, (len(lines) - 1) * FOOT_LINE
 
 
 def _opening(paper: QuestionPaper, width: float, kind: str) -> Story:
     facts = [
-        ("For", paper.learner_name),
-        ("Shop", paper.shop_name),
+        (say("For"), paper.learner_name),
+        (say("Shop"), paper.shop_name),
         (
-            "Paper",
-            say(
-                "{number}, printed for this person on {written_day}",
-                number=paper.number,
-                written_day=written_day(paper.drawn_date),
-            ),
+            say("Paper"),
+            say("{number}, printed for this person on {day}", number=paper.number, day=written_day(paper.drawn_date)),
         ),
         (
-            "Rulebook",
-            say(
-                "{edition_title}, version {edition_version}",
-                edition_title=paper.edition_title,
-                edition_version=paper.edition_version,
-            ),
+            say("Rulebook"),
+            say("{edition}, version {version}", edition=paper.edition_title, version=paper.edition_version),
         ),
-        ("Asks", say("{count} questions in {minutes} minutes", count=len(paper.questions), minutes=paper.minutes)),
+        (
+            say("Asks"),
+            say("{count} questions in {minutes} minutes", count=len(paper.questions), minutes=paper.minutes),
+        ),
         (say("Pass mark"), paper.pass_mark),
     ]
     rows = [[_quiet(caption, SIZE), paragraph(value, fonts.STRONG, SIZE)] for caption, value in facts]
+    captions = widest([caption for caption, _ in facts], fonts.TEXT, SIZE, least=26 * mm, most=width / 3)
     return [
         paragraph(kind, fonts.HEAD, 14, is_quiet=True),
         paragraph(paper.title, fonts.HEAD, 21, leading=1.15),
         Spacer(0, 3 * mm),
-        Table(rows, colWidths=[26 * mm, width - 26 * mm], style=_tight(), hAlign="LEFT"),
+        Table(rows, colWidths=[captions, width - captions], style=_tight(), hAlign="LEFT"),
         Spacer(0, 4 * mm),
     ]
 
@@ -287,25 +304,24 @@ def _question(question: Question, width: float) -> Table:
     if question.options:
         words += [Spacer(0, 1.5 * mm), _lettered(question.options, inner)]
     if question.reasons:
-        words += [paragraph("Reasons:", fonts.TEXT, SIZE), _lettered(question.reasons, inner)]
+        words += [paragraph(say("Reasons:"), fonts.TEXT, SIZE), _lettered(question.reasons, inner)]
     return _beside(question.number, words, question.figure, width)
 
 
 def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
-    captions = ("Day", say("Signature of whoever sat it"), say("Signature of the trainer"))
+    captions = (say("Day"), say("Signature of whoever sat it"), say("Signature of the trainer"))
     lines = Table(
         [[_quiet(caption, 9) for caption in captions]],
         colWidths=[width * 0.2, width * 0.4, width * 0.4],
-        rowHeights=[12 * mm],
         style=_tight(("LINEABOVE", (0, 0), (-1, -1), 0.6, RUBBER)),
     )
     return [
         paragraph(say("Answer sheet"), fonts.HEAD, 21, leading=1.15),
         paragraph(
             say(
-                "{learner_name}, {shop_name} – paper {number}",
-                learner_name=paper.learner_name,
-                shop_name=paper.shop_name,
+                "{learner}, {shop} – paper {number}",
+                learner=paper.learner_name,
+                shop=paper.shop_name,
                 number=paper.number,
             ),
             fonts.STRONG,
@@ -342,20 +358,16 @@ def _short_key(entries: Sequence[KeyEntry], width: float) -> Table:
 
 def _entry(entry: KeyEntry, width: float) -> Story:
     """The answer beside its drawing, kept with the first rule; further rules may run on to the next page."""
-    told = [
-        ": ".join(part for part in (one.words.rstrip("."), "; ".join(one.beliefs)) if part)
-        + (say(" – unsafe: it releases a rejected tire") if one.is_unsafe else "")
-        for one in entry.wrong
-    ]
-    rows = [("Right", _lines(entry.right, fonts.STRONG))]
+    told = [_told(one) for one in entry.wrong]
+    rows = [(say("Right"), _lines(entry.right, fonts.STRONG))]
     if told:
-        rows.append(("Wrong", _lines(told, fonts.TEXT)))
+        rows.append((say("Wrong"), _lines(told, fonts.TEXT)))
     answer: Story = [paragraph(entry.question.ask, fonts.STRONG, SIZE)]
     answer.append(_captioned(rows, _words_width(entry.figure, width)))
     parts: Story = [_beside(entry.question.number, answer, entry.figure, width)]
-    after = [("Why", [*_lines(_said(rule), fonts.TEXT), _quiet(rule.source, 8.5)]) for rule in entry.rules]
+    after = [(say("Why"), [*_lines(_said(rule), fonts.TEXT), _quiet(rule.source, 8.5)]) for rule in entry.rules]
     if entry.lesson:
-        after.append(("Lesson", _lines([entry.lesson], fonts.TEXT)))
+        after.append((say("Lesson"), _lines([entry.lesson], fonts.TEXT)))
     for caption, cell in after:
         inner = _captioned([(caption, cell)], width - NUMBER_WIDTH)
         parts.append(Table([["", inner]], colWidths=[NUMBER_WIDTH, width - NUMBER_WIDTH], style=_tight()))
@@ -363,7 +375,18 @@ def _entry(entry: KeyEntry, width: float) -> Story:
 
 
 def _said(rule: Rule) -> Sequence[str]:
-    return [rule.because, *rule.found, *([f"{rule.title or 'Rulebook'}: {rule.limit}"] if rule.limit else [])]
+    return [rule.because, *rule.found, *([_limit(rule)] if rule.limit else [])]
+
+
+def _limit(rule: Rule) -> str:
+    return say("{rule}: {limit}", rule=rule.title or say("Rulebook"), limit=rule.limit)
+
+
+def _told(wrong: Wrong) -> str:
+    """A wrong answer, what its believer thinks, and whether it is unsafe."""
+    answer, beliefs = wrong.words.rstrip("."), "; ".join(wrong.beliefs)
+    told = say("{answer}: {beliefs}", answer=answer, beliefs=beliefs) if answer and beliefs else answer or beliefs
+    return say("{answer} – unsafe: it releases a rejected tire", answer=told) if wrong.is_unsafe else told
 
 
 def _quiet(text: str, size: float) -> Any:
@@ -371,8 +394,11 @@ def _quiet(text: str, size: float) -> Any:
 
 
 def _captioned(rows: Sequence[tuple[str, Story]], width: float) -> Table:
+    # as wide for one row as for another, so that all stand under one another
+    words = (say("Right"), say("Wrong"), say("Why"), say("Lesson"))
+    captions = widest(words, fonts.TEXT, 9.5, least=14 * mm, most=width / 3)
     cells = [[_quiet(caption, 9.5), cell] for caption, cell in rows]
-    return Table(cells, colWidths=[14 * mm, width - 14 * mm], style=_tight(), hAlign="LEFT")
+    return Table(cells, colWidths=[captions, width - captions], style=_tight(), hAlign="LEFT")
 
 
 def _lines(lines: Sequence[str], font: str) -> Story:

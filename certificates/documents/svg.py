@@ -15,7 +15,6 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 
 from certificates.documents import fonts
 from certificates.documents.blocks import Painted, draw_line
-from training.trade.speech import say
 
 Attributes = Mapping[str, str]
 Box = tuple[float, float, float, float]  # left, top, width, height
@@ -96,7 +95,7 @@ def read(svg: str) -> Drawing:
         raise NotDrawn("svg: there is no <svg> element")
     box = tuple(float(number) for number in reader.root.get("viewbox", "").split())
     if len(box) != 4:
-        raise NotDrawn(say('svg: viewBox is missing; give four numbers, for example "0 0 100 50"'))
+        raise NotDrawn('svg: viewBox is missing; give four numbers, for example "0 0 100 50"')
     return Drawing((box[0], box[1], box[2], box[3]), reader.root, tuple(reader.marks))
 
 
@@ -131,9 +130,7 @@ def _draw(canvas: Canvas, mark: Mark, look: Attributes) -> None:
 def _turn(canvas: Canvas, transform: str) -> None:
     turn = _TURN.fullmatch(transform)
     if turn is None:
-        raise NotDrawn(
-            say('svg: transform="{transform}" is not drawn on paper; use rotate(degrees x y)', transform=transform)
-        )
+        raise NotDrawn(f'svg: transform="{transform}" is not drawn on paper; use rotate(degrees x y)')
     degrees, about_x, about_y = (float(part) for part in turn.groups())
     canvas.translate(about_x, about_y)
     canvas.rotate(degrees)
@@ -217,7 +214,7 @@ def _steps(d: str) -> Iterator[tuple[str, list[float]]]:
         count = _PLACES.get(command.upper())
         numbers = _numbers(rest)
         if count is None or (count and (not numbers or len(numbers) % count)):
-            raise NotDrawn(say('svg: path command "{command}{rest}" is not drawn on paper', command=command, rest=rest))
+            raise NotDrawn(f'svg: path command "{command}{rest}" is not drawn on paper')
         if not count:
             yield command, []
         for first in range(0, len(numbers), count or 1):

@@ -10,7 +10,7 @@ class ReasonForm(PlainForm):
     """Why a certificate is suspended, restored or revoked."""
 
     reason = text(
-        "Reason",
+        saying("Reason"),
         most=REASON_LENGTH,
         empty=saying("nothing was given; say why in a sentence."),
         too_long=KEPT,
@@ -25,7 +25,7 @@ class RosterForm(PlainForm):
     marks_optional = False
 
     on = day(
-        "On",
+        saying("On"),
         wrong=saying("this is not a day; give year, month and day, for example 2026-11-25."),
         input_formats=["%Y-%m-%d"],
     )

@@ -14,8 +14,9 @@ from training.forms.fields import KEPT, said, text
 from training.rulebook import Edition
 from training.trade.speech import say, saying
 
-MARKS = [("met", "Met"), ("not-met", saying("Not met"))]
-UNMARKED, REFUSED = saying("not marked; choose Met or Not met."), saying("not accepted; choose Met or Not met.")
+MARKS = [("met", saying("Met")), ("not-met", saying("Not met"))]
+UNMARKED = saying("not marked; choose Met or Not met.")
+REFUSED = saying('"%(value)s" is not accepted; choose Met or Not met.')
 
 
 class HandsOnForm(PlainForm):
@@ -28,7 +29,7 @@ class HandsOnForm(PlainForm):
         widget=forms.HiddenInput, error_messages={"invalid": saying("Load the page again, then mark it.")}
     )
     remarks = text(
-        "Remarks",
+        saying("Remarks"),
         most=2000,
         too_long=KEPT,
         hint=saying("What was not met and what to do again. The learner reads this too."),
@@ -48,11 +49,12 @@ class HandsOnForm(PlainForm):
                 names.append(name := f"c{number}")
                 self.names[name] = key
                 kind = "pair pair--critical" if criterion.critical else "pair"
+                label = say("Critical: {criterion}", criterion=criterion.text) if criterion.critical else criterion.text
                 self.fields[name] = forms.ChoiceField(
-                    label=say("Critical: {value}", value=criterion.text) if criterion.critical else criterion.text,
+                    label=label,
                     choices=MARKS,
                     widget=forms.RadioSelect(attrs={"class": kind}),
-                    error_messages=said(criterion.text, required=UNMARKED, invalid_choice=f'"%(value)s" is {REFUSED}'),
+                    error_messages=said(criterion.text, required=UNMARKED, invalid_choice=REFUSED),
                 )
             sections.append(Fieldset(step.title, *names))
         self.helper.layout = Layout("press", *sections, "remarks")

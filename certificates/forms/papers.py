@@ -35,13 +35,20 @@ def _length(name: str, short: str) -> forms.TextInput:
     return forms.TextInput(attrs=attributes)
 
 
+def _numbered(position: int) -> str:
+    """The label of a row: to the eye its number alone, in the words of the language to whoever hears it."""
+    before, _, after = say("Question {number}", number="\0").partition("\0")
+    hidden = [format_html('<span class="visually-hidden">{}</span>', part) if part else "" for part in (before, after)]
+    return format_html("{}{}{}", hidden[0], position, hidden[1])
+
+
 def _sheet_field(item: OpenItem) -> forms.Field:
     """The field for one row of the answer sheet."""
     letters = [(option.id, letter(option.id)) for option in item.options]
     match item.format:
         case "one":
             # a cross can turn out to be none
-            return forms.CharField(widget=forms.RadioSelect(choices=[*letters, ("", "open")]), required=False)
+            return forms.CharField(widget=forms.RadioSelect(choices=[*letters, ("", say("open"))]), required=False)
         case "several":
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=letters), required=False)
         case "number":
@@ -50,12 +57,12 @@ def _sheet_field(item: OpenItem) -> forms.Field:
             attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
         case "place":
-            across, up = _length(say("Across, mm"), "across"), _length(say("Up, mm"), "up")
+            across, up = _length(say("Across, mm"), say("across")), _length(say("Up, mm"), say("up"))
             return forms.Field(widget=TwoParts(_PARTS["place"], [across, up]), required=False)
         case "fault":
             reasons = [(option.id, letter(option.id)) for option in item.reasons]
-            line = forms.Select(choices=[("", "line"), *letters], attrs={"aria-label": "Line"})
-            cause = forms.Select(choices=[("", "reason"), *reasons], attrs={"aria-label": "Reason"})
+            line = forms.Select(choices=[("", say("line")), *letters], attrs={"aria-label": say("Line")})
+            cause = forms.Select(choices=[("", say("reason")), *reasons], attrs={"aria-label": say("Reason")})
             return forms.Field(widget=TwoParts(_PARTS["fault"], [line, cause]), required=False)
     raise ValueError(f'format: "{item.format}" has no row on the answer sheet')
 
@@ -72,7 +79,7 @@ class PaperAnswersForm(PlainForm):
         self.asked = asked
         for position, item in enumerate(asked, 1):
             self.fields[f"a{position}"] = field = _sheet_field(item)
-            field.label = format_html('<span class="visually-hidden">Question </span>{}', position)
+            field.label = _numbered(position)
             field.initial = _on_sheet(item, saved.get(position))
         self.helper.layout = Layout(*self.fields)
 
@@ -112,7 +119,9 @@ def _order(item: OpenItem, raw: str) -> list[str]:
         last = letter(item.options[-1].id)
         raise AnswerError(
             say(
-                'Order: "{raw}" is not accepted; write each of the letters A to {last} once', raw=raw.strip(), last=last
+                'Order: "{typed}" is not accepted; write each of the letters A to {last} once',
+                typed=raw.strip(),
+                last=last,
             )
         )
     return [ids[one] for one in typed]

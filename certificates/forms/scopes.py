@@ -21,7 +21,7 @@ class ScopesForm(PlainForm):
         widget=forms.CheckboxSelectMultiple,
         error_messages={
             "required": saying("Scopes: nothing is chosen; at least one stays on."),
-            "invalid_choice": 'Scopes: "%(value)s" is not accepted; choose among those listed.',
+            "invalid_choice": saying('Scopes: "%(value)s" is not accepted; choose among those listed.'),
         },
     )
 

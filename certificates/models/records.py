@@ -8,9 +8,9 @@ from django.db import models
 from assessments.models import Attempt
 from training.guards import NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
-KEPT = saying("kept: a record, a certificate and its events are never changed or deleted")
+KEPT = "kept: a record, a certificate and its events are never changed or deleted"
 
 
 class HandsOn(models.Model):
@@ -37,7 +37,7 @@ class HandsOn(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("hands-on of {learner}", learner=self.learner)
+        return f"hands-on of {self.learner}"
 
 
 # a person's name goes when they ask for it, and no other takes its place
@@ -90,17 +90,17 @@ class Certificate(models.Model):
         indexes: ClassVar = [models.Index(fields=["shop", "expires_date"])]
 
     def __str__(self) -> str:
-        return say("{number} of {holder_name}", number=self.number, holder_name=self.holder_name)
+        return f"{self.number} of {self.holder_name}"
 
 
 class EventKind(models.TextChoices):
     """What happened to a certificate."""
 
-    ISSUED = "issued", "Issued"
-    SUSPENDED = "suspended", "Suspended"
-    RESTORED = "restored", "Restored"
-    REVOKED = "revoked", "Revoked"
-    RENEWED = "renewed", "Renewed"
+    ISSUED = "issued", saying("Issued")
+    SUSPENDED = "suspended", saying("Suspended")
+    RESTORED = "restored", saying("Restored")
+    REVOKED = "revoked", saying("Revoked")
+    RENEWED = "renewed", saying("Renewed")
 
 
 class Event(models.Model):
@@ -126,4 +126,4 @@ class Event(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{kind} at {at}", kind=self.kind, at=self.at)
+        return f"{self.kind} at {self.at}"

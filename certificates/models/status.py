@@ -10,13 +10,27 @@ from training.trade.speech import saying
 
 
 class Status(StrEnum):
-    """The words of every page; only VALID says yes."""
+    """What a certificate can be; only VALID says yes."""
 
     VALID = "valid"
     EXPIRED = "expired"
     SUSPENDED = "suspended"
     REVOKED = "revoked"
-    NOT_ISSUED = saying("not issued")  # on a day before the certificate began
+    NOT_ISSUED = "not issued"  # on a day before the certificate began
+
+    @property
+    def words(self) -> str:
+        """It as pages say it, in the language spoken."""
+        return str(_WORDS[self])
+
+
+_WORDS = {
+    Status.VALID: saying("valid"),
+    Status.EXPIRED: saying("expired"),
+    Status.SUSPENDED: saying("suspended"),
+    Status.REVOKED: saying("revoked"),
+    Status.NOT_ISSUED: saying("not issued"),
+}
 
 
 @dataclass(frozen=True)

@@ -11,14 +11,14 @@ from training.trade.speech import saying
 
 # (label, page, roles that see it)
 PAGES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("Bay", "certificates:bay", (Role.APPRENTICE,)),
-    ("Floor", "certificates:floor", (Role.TRAINER,)),
-    ("Roster", "certificates:roster", (Role.OWNER, Role.TRAINER)),
-    ("Course", "training:course", tuple(Role.values)),
-    ("Practice", "assessments:practice", tuple(Role.values)),
+    (saying("Bay"), "certificates:bay", (Role.APPRENTICE,)),
+    (saying("Floor"), "certificates:floor", (Role.TRAINER,)),
+    (saying("Roster"), "certificates:roster", (Role.OWNER, Role.TRAINER)),
+    (saying("Course"), "training:course", tuple(Role.values)),
+    (saying("Practice"), "assessments:practice", tuple(Role.values)),
     (saying("Check a tire"), "training:check", tuple(Role.values)),
-    ("People", "training:people", (Role.TRAINER, Role.OWNER)),
-    ("Shop", "training:shop_settings", (Role.OWNER,)),
+    (saying("People"), "training:people", (Role.TRAINER, Role.OWNER)),
+    (saying("Shop"), "training:shop_settings", (Role.OWNER,)),
 )
 
 

@@ -21,5 +21,14 @@ from certificates.queries.papers import (
 from certificates.queries.ready import Rests, rests, rests_by_scope
 from certificates.queries.roster import Roster, roster
 from certificates.queries.scope_rows import scope_rows
-from certificates.queries.scopes import Scope, UnknownScope, casing_words, scope_of, scope_title, scopes_in, scopes_of
+from certificates.queries.scopes import (
+    Scope,
+    UnknownScope,
+    casing_words,
+    language_of,
+    scope_of,
+    scope_title,
+    scopes_in,
+    scopes_of,
+)
 from certificates.queries.start import bay, floor, person_page

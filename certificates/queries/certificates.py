@@ -53,7 +53,7 @@ def printed(certificate: Certificate, *, site: str, path: str) -> CertificateRec
     """What the printed certificate says; `site` is scheme and host, `path` the check page's path."""
     return CertificateRecord(
         number=show_number(certificate.number),
-        holder_name=certificate.holder_name or NAME_REMOVED,
+        holder_name=certificate.holder_name or str(NAME_REMOVED),
         scope_title=certificate.scope_title,
         casings=tuple(certificate.tires),
         shop_name=certificate.shop_name,
@@ -68,8 +68,8 @@ def printed(certificate: Certificate, *, site: str, path: str) -> CertificateRec
         unsafe_count=certificate.unsafe_count,
         pass_mark=certificate.pass_mark,
         hands_on_date=certificate.hands_on_date,
-        trainer_name=certificate.trainer_name or NAME_REMOVED,
-        issuer_name=certificate.issuer_name or NAME_REMOVED,
+        trainer_name=certificate.trainer_name or str(NAME_REMOVED),
+        issuer_name=certificate.issuer_name or str(NAME_REMOVED),
         site=site,
         path=path,
     )

@@ -39,14 +39,16 @@ def next_step(shop: str, modules: tuple[ModuleProgress, ...], own: Sequence[Way]
     lesson = next_lesson_in(modules, way.scope.casings if way else None)
     if lesson is not None and state is not State.PASSED:
         return _lesson_step(shop, lesson)
-    tires = f"{way.scope.tires}. " if way and len(own) > 1 else ""
+    tires = way.scope.tires if way and len(own) > 1 else ""
     if way is not None and state is State.READY:
         return Step(
             say("Take the assessment"),
-            say(
-                "{tires}You have read the course. {minutes} minutes; the clock starts when you do.",
-                tires=tires,
-                minutes=way.theory.terms.minutes,
+            _of_tires(
+                tires,
+                say(
+                    "You have read the course. {minutes} minutes; the clock starts when you do.",
+                    minutes=way.theory.terms.minutes,
+                ),
             ),
             say("See what it asks"),
             "assessments:assessment",
@@ -55,23 +57,29 @@ def next_step(shop: str, modules: tuple[ModuleProgress, ...], own: Sequence[Way]
     if way is not None and state is State.PASSED and not way.is_seen:
         return Step(
             say("Show the work to your trainer"),
-            say(
-                "{tires}Theory is passed. Your trainer watches you repair a tire and records the hands-on.", tires=tires
-            ),
+            _of_tires(tires, say("Theory is passed. Your trainer watches you repair a tire and records the hands-on.")),
             say("Read the order of work"),
             "training:module",
             (shop, "prepare-install-return"),
         )
     return Step(
-        "Practice",
-        say("{tires}Eight fresh questions over all skills, each explained.", tires=tires)
-        if state is not State.PASSED
-        else say("{tires}All is passed; your certificate is being made out. Keep your hand in.", tires=tires),
-        "Practice",
+        say("Practice"),
+        _of_tires(
+            tires,
+            say("Eight fresh questions over all skills, each explained.")
+            if state is not State.PASSED
+            else say("All is passed; your certificate is being made out. Keep your hand in."),
+        ),
+        say("Practice"),
         "assessments:practice",
         (shop,),
         f"?scope={way.scope.slug}" if tires and way else "",
     )
+
+
+def _of_tires(tires: str, why: str) -> str:
+    """Why, with the tires named first where a shop works on several kinds."""
+    return say("{tires}. {why}", tires=tires, why=why) if tires else why
 
 
 def _way_to_go(own: Sequence[Way], modules: Iterable[ModuleProgress]) -> Way | None:
@@ -126,7 +134,7 @@ def _unfinished_step(shop: str, attempt: Attempt, own: Sequence[Way], at: dateti
 
 def _lesson_step(shop: str, lesson: NextLesson) -> Step:
     return Step(
-        lesson.lesson.title,
+        str(lesson.lesson.title),
         say("A lesson of {minutes} minutes in {title}.", minutes=lesson.lesson.minutes, title=lesson.module.title),
         say("Read the lesson"),
         "training:lesson",

@@ -22,7 +22,8 @@ from assessments.questions import (
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
 from training.rulebook import edition_title
-from training.trade.speech import say
+from training.trade.lists import one_of
+from training.trade.speech import say, say_many
 
 
 def papers_in(place: Place) -> QuerySet[Paper]:
@@ -70,9 +71,11 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
         case "number":
             return f"{answer['value']} {answer['unit']}"
         case "place":
-            return say("{answer} mm across, {answer2} mm up", answer=answer["x"], answer2=answer["y"])
-    reason = say(", reason {letter}", letter=letter(answer["reason"])) if answer["reason"] else ""
-    return say("line {letter}{reason}", letter=letter(answer["step"]), reason=reason)
+            return say("{across} mm across, {up} mm up", across=answer["x"], up=answer["y"])
+    line = letter(answer["step"])
+    if not answer["reason"]:
+        return say("line {line}", line=line)
+    return say("line {line}, reason {reason}", line=line, reason=letter(answer["reason"]))
 
 
 def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
@@ -80,7 +83,6 @@ def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
     form, blueprint = paper.form, paper.form.blueprint
     if blueprint is None:
         raise ValueError(f"form {form.reference} is no assessment")
-    unsafe = blueprint.unsafe_allowed
     return QuestionPaper(
         number=paper.number,
         reference=str(form.reference),
@@ -88,17 +90,23 @@ def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
         shop_name=form.shop.name,
         learner_name=form.learner.name,
         drawn_date=paper.made_at.astimezone(ZoneInfo(form.shop.time_zone)).date(),
-        edition_title=edition_title(form.edition),
+        edition_title=str(edition_title(form.edition)),
         edition_version=form.edition_version,
         minutes=blueprint.minutes,
-        pass_mark=say(
-            "{needed} of {size} right, and {value} unsafe release{value2}",
-            needed=blueprint.needed(form.size),
-            size=form.size,
-            value="no" if not unsafe else f"at most {unsafe}",
-            value2="s" if unsafe > 1 else "",
-        ),
+        pass_mark=_pass_mark(blueprint.needed(form.size), form.size, blueprint.unsafe_allowed),
         questions=[_question(number, item) for number, item in enumerate(asked, 1)],
+    )
+
+
+def _pass_mark(needed: int, size: int, unsafe: int) -> str:
+    if not unsafe:
+        return say("{needed} of {size} right, and no unsafe release", needed=needed, size=size)
+    return say_many(
+        "{needed} of {size} right, and at most {count} unsafe release",
+        "{needed} of {size} right, and at most {count} unsafe releases",
+        unsafe,
+        needed=needed,
+        size=size,
     )
 
 
@@ -110,12 +118,10 @@ def key_entries(asked: Sequence[Item]) -> list[KeyEntry]:
 def short_answer(item: Item) -> str:
     """The right answer as it stands on an answer sheet: letters, or the number with its tolerance."""
     if isinstance(item.key, Blame):
-        lines = " or ".join(letter(step) for step in item.key.steps)
-        return (
-            say("{lines}, reason {letter}", lines=lines, letter=letter(item.key.reason))
-            if item.key.reason
-            else say("{lines}, no reason", lines=lines)
-        )
+        lines = one_of(letter(step) for step in item.key.steps)
+        if not item.key.reason:
+            return say("{lines}, no reason", lines=lines)
+        return say("{lines}, reason {reason}", lines=lines, reason=letter(item.key.reason))
     if item.format in ("one", "several", "order"):
         ids = (item.key,) if isinstance(item.key, str) else item.key
         joint = " – " if item.format == "order" else " "
@@ -150,7 +156,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
         else [
             Wrong(
                 f"{one.letter}. {one.words}" if one.letter else one.words,
-                [known[name].title for name in one.misconceptions if name in known],
+                [str(known[name].title) for name in one.misconceptions if name in known],
                 one.is_unsafe,
             )
             for one in wrong
@@ -158,10 +164,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
         rules=[
             Rule(
                 reason.because,
-                [
-                    f"{subject + ': ' if subject else ''}{found}: {say('in order') if holds else say('not in order')}"
-                    for subject, found, holds in reason.findings
-                ],
+                [_finding(subject, found, holds=holds) for subject, found, holds in reason.findings],
                 reason.limit,
                 reason.source,
                 reason.title,
@@ -169,5 +172,10 @@ def _entry(number: int, item: Item) -> KeyEntry:
             for reason in reasons_of(item)
         ],
         figure=shown.figure.svg if shown.figure else "",
-        lesson=lesson.title if lesson else "",
+        lesson=str(lesson.title) if lesson else "",
     )
+
+
+def _finding(subject: str, found: str, *, holds: bool) -> str:
+    told = say("{subject}: {found}", subject=subject, found=found) if subject else found
+    return say("{finding}: in order", finding=told) if holds else say("{finding}: not in order", finding=told)

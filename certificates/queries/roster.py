@@ -133,7 +133,7 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
 def _roles_on(member: Member, day: date, zone: ZoneInfo) -> tuple[str, ...]:
     """The roles the person held at the end of a day, each once."""
     roles = (
-        membership.get_role_display()
+        str(membership.get_role_display())
         for membership in (*member.held, *member.ended)
         if membership.since_at.astimezone(zone).date() <= day
         and (membership.ended_at is None or membership.ended_at.astimezone(zone).date() > day)

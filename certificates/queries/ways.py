@@ -36,7 +36,7 @@ class Way:
     @property
     def failed(self) -> tuple[str, ...]:
         """The titles of the skills below the pass mark in the latest attempt."""
-        return tuple(SKILLS[skill] for skill in self.theory.failed_skills if skill in SKILLS)
+        return tuple(str(SKILLS[skill]) for skill in self.theory.failed_skills if skill in SKILLS)
 
     @property
     def shown(self) -> tuple[Held, ...]:

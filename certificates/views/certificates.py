@@ -19,14 +19,14 @@ from certificates.queries import UnknownScope, scope_of
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.trade.lists import one_of
-from training.trade.speech import say, saying
+from training.trade.speech import in_language, say, saying
 
 PAPER_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 # address word -> (act, what was done)
 CHANGES = {
-    "suspend": (acts.suspend, "Suspended"),
-    "restore": (acts.restore, "Restored"),
-    "revoke": (acts.revoke, "Revoked"),
+    "suspend": (acts.suspend, saying("Suspended certificate {number} of {holder}.")),
+    "restore": (acts.restore, saying("Restored certificate {number} of {holder}.")),
+    "revoke": (acts.revoke, saying("Revoked certificate {number} of {holder}.")),
 }
 
 
@@ -75,17 +75,19 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
     status = queries.standing_of(found, timezone.now()).status
     if paper not in PAPERS:
         messages.error(
-            request, say('Paper: "{paper}" is not accepted; choose {one_of}.', paper=paper, one_of=one_of(PAPERS))
+            request, say('Paper: "{paper}" is not accepted; choose {papers}.', paper=paper, papers=one_of(PAPERS))
         )
         return redirect("certificates:certificate", place.shop.slug, shown)
     if status not in (Status.VALID, Status.EXPIRED):
         messages.error(
-            request, say("Certificate {shown} is {status}: it cannot be printed.", shown=shown, status=status)
+            request, say("Certificate {number} is {status}: it cannot be printed.", number=shown, status=status.words)
         )
         return redirect("certificates:certificate", place.shop.slug, shown)
-    record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
-    response = HttpResponse(certificate_pdf(record, paper=paper), content_type="application/pdf")
-    response["Content-Disposition"] = say('inline; filename="certificate-{shown}.pdf"', shown=shown)
+    with in_language(queries.language_of(place.shop.edition)):
+        record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
+        pdf = certificate_pdf(record, paper=paper)
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="certificate-{shown}.pdf"'
     return response
 
 
@@ -107,9 +109,9 @@ def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     messages.success(
         request,
         say(
-            "Issued certificate {show_number} to {holder_name}.",
-            show_number=show_number(made.number),
-            holder_name=made.holder_name,
+            "Issued certificate {number} to {holder}.",
+            number=show_number(made.number),
+            holder=made.holder_name,
         ),
     )
     return redirect("certificates:certificate", place.shop.slug, show_number(made.number))
@@ -125,7 +127,7 @@ def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpRes
     return _page(request, place, found, form=form)
 
 
-@shop_page(Role.OWNER, methods=saying("GET POST"))
+@shop_page(Role.OWNER, methods="GET POST")
 def revoke(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """Ask once more, then revoke for good."""
     found = _find(place, number)
@@ -146,7 +148,7 @@ def revoke(request: HttpRequest, place: Place, number: str) -> HttpResponse:
 
 def _done(request: HttpRequest, place: Place, found: Certificate, form: ReasonForm, act: str) -> bool:
     """Do one act of an owner if the form and the certificate allow it; else the form says why not."""
-    do, word = CHANGES[act]
+    do, told = CHANGES[act]
     if not form.is_valid():
         return False
     try:
@@ -156,11 +158,6 @@ def _done(request: HttpRequest, place: Place, found: Certificate, form: ReasonFo
         return False
     messages.success(
         request,
-        say(
-            "{word} certificate {show_number} of {holder_name}.",
-            word=word,
-            show_number=show_number(found.number),
-            holder_name=found.holder_name,
-        ),
+        say(told, number=show_number(found.number), holder=found.holder_name),
     )
     return True

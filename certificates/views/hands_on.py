@@ -13,10 +13,10 @@ from certificates.queries import Scope, UnknownScope, scope_of, scope_title, sco
 from training.access import Place, shop_page
 from training.models import Role, User
 from training.rulebook import edition_title
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 
-@shop_page(Role.TRAINER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, methods="GET POST")
 def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Choose for which tires the work is seen; where the shop works in one scope, straight to its sheet."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -26,7 +26,7 @@ def hands_on(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return render(request, "certificates/hands_on_choose.html", {"learner": learner, "scopes": scopes})
 
 
-@shop_page(Role.TRAINER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, methods="GET POST")
 def hands_on_sheet(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Mark what a learner does, criterion by criterion, for the tires of one scope."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -55,10 +55,12 @@ def _sheet(request: HttpRequest, place: Place, learner: User, scope: Scope) -> H
         except acts.HandsOnRefused as refusal:
             form.add_error(None, str(refusal))
         else:
-            outcome = "passed" if record.has_passed else say("not passed")
-            messages.success(
-                request, say("Recorded hands-on of {name}: {outcome}.", name=learner.name, outcome=outcome)
+            told = (
+                say("Recorded hands-on of {learner}: passed.", learner=learner.name)
+                if record.has_passed
+                else say("Recorded hands-on of {learner}: not passed.", learner=learner.name)
             )
+            messages.success(request, told)
             return redirect("certificates:hands_on_record", place.shop.slug, record.reference)
     return render(request, "certificates/hands_on.html", {"form": form, "learner": learner, "scope": scope})
 

@@ -8,7 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
 from assessments import acts
-from assessments.models import Paper
+from assessments.models import Outcome, Paper
 from assessments.pages.bench import stand_ins, stand_ins_of
 from assessments.queries import plan_of, summary_of, theories_of, theory_of
 from assessments.questions import blueprint
@@ -21,7 +21,7 @@ from training.access import Place, shop_page
 from training.models import Role, Units, User
 from training.rulebook import edition_title
 from training.trade.lists import one_of
-from training.trade.speech import say, saying
+from training.trade.speech import in_language, say, saying
 
 PAGE_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 
@@ -30,7 +30,7 @@ def _find(place: Place, reference: UUID) -> Paper:
     return get_object_or_404(queries.papers_in(place), form__reference=reference)
 
 
-@shop_page(Role.TRAINER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Choose whose assessment is printed; where the shop works in one scope, straight to it."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -45,7 +45,7 @@ def paper_make(request: HttpRequest, place: Place, person: UUID) -> HttpResponse
     return render(request, "certificates/paper_choose.html", {"learner": learner, "scopes": states})
 
 
-@shop_page(Role.TRAINER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_of_scope(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """What a paper of one scope is, and the way to one; where one is out already, the way to that."""
     learner = get_object_or_404(queries.learner_in(place), reference=person)
@@ -61,9 +61,9 @@ def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> Ht
         try:
             made = acts.make_paper(shop=place.shop, learner=learner, terms=terms, made_by=place.person, at=at)
         except acts.NotNow as refusal:
-            messages.warning(request, f"No paper was made. {refusal}")
+            messages.warning(request, say("No paper was made. {refusal}", refusal=refusal))
             return redirect("certificates:paper_of_scope", place.shop.slug, learner.reference, scope.slug)
-        messages.success(request, say("Made paper {number} for {name}.", number=made.number, name=learner.name))
+        messages.success(request, say("Made paper {number} for {learner}.", number=made.number, learner=learner.name))
         return redirect("certificates:paper", place.shop.slug, made.form.reference)
     theory = theory_of(place.shop, learner, terms)
     made_before = queries.papers_in(place).filter(form__learner=learner, form__blueprint__scope=scope.slug)
@@ -126,27 +126,31 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
     page = request.GET.get("page", "a4" if place.shop.units == Units.METRIC else "letter")
     if page not in PAPERS:
         messages.error(
-            request, say('Page: "{page}" is not accepted; choose {one_of}.', page=page[:20], one_of=one_of(PAPERS))
+            request, say('Page: "{page}" is not accepted; choose {pages}.', page=page[:20], pages=one_of(PAPERS))
         )
         return redirect("certificates:paper", place.shop.slug, reference)
     try:
-        if kind == "key":
-            items = queries.items_of(found)
-            printed = queries.printed_paper(found, [item.open() for item in items])
-            pdf = answer_key_pdf(printed, queries.key_entries(items), page=page)
-        else:
-            pdf = question_paper_pdf(queries.printed_paper(found, queries.open_items(found)), page=page)
+        with in_language(queries.language_of(place.shop.edition)):
+            pdf = _printed(found, kind, page)
     except NotDrawable as problem:
         messages.error(
             request, say("Paper {number} cannot be printed: {problem}.", number=found.number, problem=problem)
         )
         return redirect("certificates:paper", place.shop.slug, reference)
     response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = say('inline; filename="{kind}-{number}.pdf"', kind=kind, number=found.number)
+    response["Content-Disposition"] = f'inline; filename="{kind}-{found.number}.pdf"'
     return response
 
 
-@shop_page(Role.TRAINER, methods=saying("GET POST"))
+def _printed(found: Paper, kind: str, page: str) -> bytes:
+    if kind == "key":
+        items = queries.items_of(found)
+        printed = queries.printed_paper(found, [item.open() for item in items])
+        return answer_key_pdf(printed, queries.key_entries(items), page=page)
+    return question_paper_pdf(queries.printed_paper(found, queries.open_items(found)), page=page)
+
+
+@shop_page(Role.TRAINER, methods="GET POST")
 def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Type in what stands on the answer sheet."""
     found = _find(place, reference)
@@ -179,14 +183,12 @@ def paper_hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpRe
     except (acts.AttemptClosed, acts.NotNow) as refusal:
         messages.warning(request, str(refusal))
     else:
-        messages.success(
-            request,
-            say(
-                "Handed in paper {number}: {get_outcome_display}.",
-                number=found.number,
-                get_outcome_display=attempt.get_outcome_display().lower(),
-            ),
+        told = (
+            say("Handed in paper {number}: passed.", number=found.number)
+            if attempt.outcome == Outcome.PASSED
+            else say("Handed in paper {number}: not passed.", number=found.number)
         )
+        messages.success(request, told)
     return redirect("certificates:paper", place.shop.slug, reference)
 
 

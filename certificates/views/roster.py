@@ -13,10 +13,20 @@ from certificates.numbers import show_number
 from certificates.queries import scopes_of
 from training.access import Place, shop_page
 from training.models import Role
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
 # a spreadsheet runs a cell that begins so as a formula
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
+COLUMNS = (
+    saying("On"),
+    saying("Name"),
+    saying("Roles"),
+    saying("Scope"),
+    saying("Status"),
+    saying("Certificate"),
+    saying("Issued"),
+    saying("Valid through"),
+)
 
 
 def _asked(request: HttpRequest, today: date) -> tuple[RosterForm, date]:
@@ -42,13 +52,11 @@ def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
     now = timezone.now()
     _, on = _asked(request, place.day(now))
     found = queries.roster(shop=place.shop, on=on, at=now, scopes=scopes_of(place.shop))
-    response = HttpResponse(content_type=say("text/csv; charset=utf-8"))
-    response["Content-Disposition"] = say(
-        'attachment; filename="roster-{slug}-{on:%Y-%m-%d}.csv"', slug=place.shop.slug, on=on
-    )
+    response = HttpResponse(content_type="text/csv; charset=utf-8")
+    response["Content-Disposition"] = f'attachment; filename="roster-{place.shop.slug}-{on:%Y-%m-%d}.csv"'
     response.write("\N{ZERO WIDTH NO-BREAK SPACE}")  # the mark by which spreadsheets know UTF-8
     table = csv.writer(response)
-    table.writerow(["On", "Name", "Roles", "Scope", "Status", "Certificate", "Issued", say("Valid through")])
+    table.writerow([str(title) for title in COLUMNS])
     for row in found.rows:
         for cell in row.cells:
             held = cell.certificate
@@ -57,9 +65,9 @@ def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
                 for text in (
                     f"{on:%Y-%m-%d}",
                     row.person.name,
-                    ", ".join(row.roles) or "left",
-                    cell.scope_title,
-                    cell.standing.status if cell.standing else "none",
+                    ", ".join(row.roles) or say("left"),
+                    str(cell.scope_title),
+                    cell.standing.status.words if cell.standing else say("none"),
                     show_number(held.number) if held else "",
                     f"{held.issued_date:%Y-%m-%d}" if held else "",
                     f"{held.expires_date:%Y-%m-%d}" if held else "",

@@ -11,10 +11,11 @@ from certificates.forms.scopes import ScopesForm
 from certificates.queries import scopes_in, scopes_of
 from training.access import Place, shop_page
 from training.models import Role
-from training.trade.speech import say, saying
+from training.trade.letters import within
+from training.trade.speech import say
 
 
-@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def scopes(request: HttpRequest, place: Place) -> HttpResponse:
     """What is on, what rests on it, and the boxes to change it."""
     at = timezone.now()
@@ -29,8 +30,8 @@ def scopes(request: HttpRequest, place: Place) -> HttpResponse:
         except acts.ScopesRefused as refusal:
             form.add_error("scopes", str(refusal))
         else:
-            told = "; ".join(scope.tires.lower() for scope in scopes_of(shop))
-            messages.success(request, say("The shop works on {told}.", told=told))
+            tires = "; ".join(within(scope.tires) for scope in scopes_of(shop))
+            messages.success(request, say("The shop works on {tires}.", tires=tires))
             return redirect("certificates:scopes", place.shop.slug)
     context = {"form": form, "rows": queries.scope_rows(place, at), "edition": place.edition}
     return render(request, "certificates/scopes.html", context)

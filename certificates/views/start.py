@@ -16,7 +16,6 @@ from certificates.queries import scopes_of
 from training.access import Place, shop_page
 from training.models import Role, User
 from training.queries import person_in, places_of
-from training.trade.speech import saying
 
 # where each role begins; a person with several begins at the first they hold
 BEGINS = (
@@ -44,7 +43,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "certificates/home.html", {"places": places})
 
 
-@shop_page(methods=saying("GET HEAD"))
+@shop_page(methods="GET HEAD")
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
     found = queries.bay(place=place, at=timezone.now())
@@ -54,19 +53,19 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
         "next_url": next_url,
         "open_ways": [way for way in found.ways if not way.is_settled],
         "asked": [skill for skill in found.skills if skill.asked],
-        "not_asked": [skill.title for skill in found.skills if not skill.asked],
+        "not_asked": [str(skill.title) for skill in found.skills if not skill.asked],
     }
     return render(request, "certificates/bay.html", context)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET HEAD"))
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
     rows = queries.floor(place=place, at=timezone.now())
     return render(request, "certificates/floor.html", {"rows": rows, "scopes": scopes_of(place.shop)})
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET HEAD"))
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
 def person(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's course, theory, hands-on and certificates."""
     who = get_object_or_404(person_in(place.shop), reference=person)

@@ -189,7 +189,7 @@ class TestPrinting:
 
         page = client_as("trainer").get(url("certificates:paper_pdf", own_shop, paper.form.reference), follow=True)
 
-        assert "cannot be printed: learner_name" in text_of(page)
+        assert "in the learner's name cannot be drawn by the paper's fonts." in text_of(page)
 
 
 class TestStory:

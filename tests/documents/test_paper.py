@@ -113,7 +113,7 @@ def test_the_key_gives_the_answer_who_is_caught_what_is_unsafe_and_why() -> None
 
 
 def test_a_name_that_cannot_be_drawn_and_another_page_are_refused_with_words() -> None:
-    with pytest.raises(NotDrawable, match="learner_name"):
+    with pytest.raises(NotDrawable, match="in the learner's name cannot be drawn"):
         question_paper_pdf(a_paper(learner_name="نور"))
     with pytest.raises(ValueError, match='page: "a5" is not accepted; choose a4 or letter'):
         question_paper_pdf(a_paper(), page="a5")

@@ -17,19 +17,32 @@ from django.utils import timezone
 from certificates.management.demo import fill, scenario
 from training.config.server import Server
 from training.models import Role, Shop
+from training.trade.speech import say, saying
+
+STRANGE_TABLE = saying(
+    'demo: the database in {folder} holds the table "{name}", which is not the demo\'s. '
+    "Nothing was changed; move that folder away and call the demo again."
+)
+STRANGE_SHOP = saying(
+    'demo: the database in {folder} holds the shop "{name}", which is not the demo\'s. '
+    "Nothing was changed; move that folder away and call the demo again."
+)
 
 
-def _not_the_demos(slug: str) -> str:
-    """What the database holds that the demo did not make, "" for the demo's own; it is opened for reading only."""
+def _refuse_another_database(slug: str) -> None:
+    """Go no further where the database holds what the demo did not make; it is opened for reading only."""
     path = Path(settings.DATABASES["default"]["NAME"])
     if not path.exists():
-        return ""
+        return
     with closing(sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True)) as database:
         tables = [name for (name,) in database.execute("select name from sqlite_master where type = 'table'")]
         if Shop._meta.db_table not in tables:
-            return f'the table "{tables[0]}"' if tables else ""
+            if tables:
+                raise CommandError(say(STRANGE_TABLE, folder=settings.DATA_DIR, name=tables[0]))
+            return
         other = database.execute("select slug from training_shop where slug <> ?", [slug]).fetchone()
-    return f'the shop "{other[0]}"' if other else ""
+    if other:
+        raise CommandError(say(STRANGE_SHOP, folder=settings.DATA_DIR, name=other[0]))
 
 
 def _refuse_taken(host: str, port: int) -> None:
@@ -39,7 +52,12 @@ def _refuse_taken(host: str, port: int) -> None:
             probe.bind((host, port))
         except OSError as problem:
             raise CommandError(
-                f"--port {port}: {problem.strerror} on {host}; give a free one, for example --port 8017"
+                say(
+                    "--port {port}: {problem} on {host}; give a free one, for example --port 8017",
+                    port=port,
+                    problem=problem.strerror,
+                    host=host,
+                )
             ) from problem
 
 
@@ -49,41 +67,41 @@ SCENARIO = Path(settings.BASE_DIR) / "fixtures" / "demo.toml"
 class Command(BaseCommand):
     """Safe to run again: what is there stays; no database but the demo's is opened."""
 
-    help = "Prepare the demo shop in its own database and serve it."
+    help = saying("Prepare the demo shop in its own database and serve it.")
     requires_system_checks: list[str] = []
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        parser.add_argument("--prepare", action="store_true", help="prepare the database, do not serve")
-        parser.add_argument("--host", default="127.0.0.1", help="address to listen on (default 127.0.0.1)")
-        parser.add_argument("--port", type=int, default=8000, help="port to listen on (default 8000)")
-        parser.add_argument("--workers", type=int, default=2, help="server processes (default 2)")
+        parser.add_argument("--prepare", action="store_true", help=say("prepare the database, do not serve"))
+        parser.add_argument("--host", default="127.0.0.1", help=say("address to listen on (default 127.0.0.1)"))
+        parser.add_argument("--port", type=int, default=8000, help=say("port to listen on (default 8000)"))
+        parser.add_argument("--workers", type=int, default=2, help=say("server processes (default 2)"))
 
     def handle(self, *args: Any, prepare: bool, host: str, port: int, workers: int, **options: Any) -> None:
         if not getattr(settings, "IS_DEMO", False):
             raise CommandError(
-                "demo: runs on the demo's own settings only; unset DJANGO_SETTINGS_MODULE and call manage.py demo."
+                say("demo: runs on the demo's own settings only; unset DJANGO_SETTINGS_MODULE and call manage.py demo.")
             )
         told = scenario(SCENARIO)
-        self.stdout.write("Preparing the demo shop ...")
-        if strange := _not_the_demos(told["shop"]["slug"]):
-            raise CommandError(
-                f"demo: the database in {settings.DATA_DIR} holds {strange}, which is not the demo's. "
-                "Nothing was changed; move that folder away and call the demo again."
-            )
+        self.stdout.write(say("Preparing the demo shop ..."))
+        _refuse_another_database(told["shop"]["slug"])
         call_command("migrate", verbosity=0, interactive=False)
         if not Shop.objects.exists():
             fill(told=told, at=timezone.now())
         if prepare:
-            self.stdout.write(f"The demo is ready in {settings.DATA_DIR}.")
+            self.stdout.write(say("The demo is ready in {folder}.", folder=settings.DATA_DIR))
             return
         _refuse_taken(host, port)
         if "SOUND_CASING_ADDRESS" not in os.environ:
             settings.ADDRESS = f"http://{host}:{port}"  # links in mail and on certificates lead here
-        self.stdout.write(f"\n{told['shop']['name']} is open at http://{host}:{port}/  (Ctrl+C stops it)\n\n")
+        shop, address = told["shop"]["name"], f"http://{host}:{port}/"
+        opened = say("{shop} is open at {address}  (Ctrl+C stops it)", shop=shop, address=address)
+        self.stdout.write(f"\n{opened}\n\n")
         for role in Role:
             person = next(person for person in told["person"] if role in person["roles"])
-            self.stdout.write(f"  {role.label:10}  {person['email']:32}  password {told['login']['password']}\n")
-        self.stdout.write("\nMail, such as invitations, is printed here. Everybody in this shop is invented.\n")
+            password = say("password {password}", password=told["login"]["password"])
+            self.stdout.write(f"  {role.label:10}  {person['email']:32}  {password}\n")
+        mail = say("Mail, such as invitations, is printed here. Everybody in this shop is invented.")
+        self.stdout.write(f"\n{mail}\n")
         self.stdout.flush()
         connections.close_all()  # a worker must not share a connection that was open before the fork
         Server(host=host, port=port, workers=workers).run()
