@@ -36,10 +36,10 @@ class Fault:
             "name": self.name,
             "clause": self.clause,
             "fault": self.fault,
-            "found": self.found,
-            "limit": self.limit,
-            "because": self.because,
-            "source": self.source,
+            "found": str(self.found),
+            "limit": str(self.limit),
+            "because": str(self.because),
+            "source": str(self.source),
         }
 
 

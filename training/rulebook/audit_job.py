@@ -7,7 +7,7 @@ from training.rulebook.audit_words import INJURY, NOTE, STEP_PARAMETERS, TOOL, p
 from training.rulebook.case import Case, CaseError
 from training.rulebook.edition import Edition
 from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
-from training.rulebook.measures import MEASURES, Found, Measure
+from training.rulebook.measures import MEASURES, Found, Measure, a_word
 from training.rulebook.quantities import Quantity, parse_quantity
 from training.rulebook.reading import edition_name, parse_case
 from training.rulebook.registry import default_edition, edition_names, load_edition
@@ -183,7 +183,7 @@ class _Reader:
                     )
                 )
                 return None
-            return Found(word, word=word)
+            return a_word(word)
         quantity = self._quantity(value, measure, path)
         return None if quantity is None else Found(quantity.text, quantity)
 

@@ -146,8 +146,8 @@ def _put_together(steps: Sequence[LoggedStep], work: Work) -> Iterator[_Stated]:
         found = _sum([step.stated[name] for step in entries])
         beside = _believed(last.stated, work)
         if name == _TORQUE:
-            known = "stated" if _SPECIFIED in last.stated else say("not stated")
-            beside[_TORQUE_KNOWN] = Found(known, word=known)
+            known = "stated" if _SPECIFIED in last.stated else "not stated"
+            beside[_TORQUE_KNOWN] = Found(known, word=known)  # nobody reads it
         yield _Stated(last, name, found, beside)
         for derived, of in _OF.items():
             whole = _whole(derived, steps, work.case, beside) if of == name else None
@@ -199,7 +199,7 @@ def _share(text: str, measured: Quantity, whole: Quantity) -> Found:
     share = quantity(percent, "%", places=1)
     # Held exactly; the text is rounded for reading.
     return Found(
-        say("{value} ({share} of {whole})", value=text, share=share, whole=whole),
+        say("{stated} ({share} of {whole})", stated=text, share=share, whole=whole),
         Quantity(share.text, percent, "%", "percent"),
     )
 

@@ -64,7 +64,7 @@ def _missing(
             "missing",
             need.reason,
             found=NOT_LOGGED,
-            limit=say("the step: {titles}", titles=titles[name].lower()),
+            limit=say("the step: {step}", step=titles[name].lower()),
         )
 
 
@@ -129,7 +129,7 @@ def _twice(steps: Sequence[LoggedStep], rules: WorkRules, repairs: int) -> Itera
                 fresh = True
             elif step.name == rule.step:
                 if done >= repairs and not fresh:
-                    limit = say("once, or again after {after}", after=rule.after)
+                    limit = say("once, or again after {step}", step=rule.after)
                     yield by_rule(step.number, step.name, "order", rule.reason, found=say("set again"), limit=limit)
                 done, fresh = (1 if fresh else done + 1), False
 
@@ -145,10 +145,10 @@ def _uncured(steps: Sequence[LoggedStep], rules: WorkRules) -> Iterator[Fault]:
                 is_bad = step.stated[rule.quantity].word in rule.words
                 if bad is not None and not is_bad:
                     found = say(
-                        "{value}, then {value2}",
-                        value=bad.stated[rule.quantity].text,
-                        value2=step.stated[rule.quantity].text,
+                        "{before}, then {after}",
+                        before=bad.stated[rule.quantity].text,
+                        after=step.stated[rule.quantity].text,
                     )
-                    limit = say("{one_of} in between", one_of=one_of(rule.by))
+                    limit = say("{steps} in between", steps=one_of(rule.by))
                     yield by_rule(step.number, step.name, "order", rule.reason, found=found, limit=limit)
                 bad = step if is_bad else None

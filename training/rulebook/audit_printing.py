@@ -8,7 +8,7 @@ from training.rulebook.auditing import Audit
 from training.rulebook.decision import CAUTION
 from training.rulebook.printing import listed
 from training.rulebook.spelling import spelled
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
 NOT_SOUND = saying(
@@ -30,24 +30,23 @@ def audit_text(answer: Audit, job: Job) -> str:
     if answer.unstated and not answer.faults:
         lines.append(spelled(NOT_DECIDED, edition.spelling))
     lines.append(spelled(CAUTION, edition.spelling))
-    return "\n".join(lines)
+    return "\n".join(map(str, lines))
 
 
 def _answer(answer: Audit, job: Job) -> Iterator[str]:
     edition, count = job.edition, len(answer.faults)
     if answer.faults:
-        yield say("NOT SOUND: {count} fault{value}", count=count, value="s" if count > 1 else "")
+        yield say_many("NOT SOUND: {count} fault", "NOT SOUND: {count} faults", count)
     elif answer.unstated:
         yield say("NOT DECIDED: nothing that is written down is wrong, but not enough is written down")
     else:
         yield say("SOUND: everything that matters is written down and keeps to the rulebook")
     tire = spelled(capital(CASING_WORDS[job.case.tire.casing].one), edition.spelling)
-    method = f", {METHOD_WORDS[answer.method]}" if answer.method else ""
+    repaired = f"{tire}, {METHOD_WORDS[answer.method]}" if answer.method else tire
     yield say(
-        "{tire}{method}. Rulebook: {title}, version {version}.",
-        tire=tire,
-        method=method,
-        title=edition.title,
+        "{repaired_tire}. Rulebook: {rulebook}, version {version}.",
+        repaired_tire=repaired,
+        rulebook=edition.title,
         version=edition.version,
     )
     if answer.faults:
@@ -56,5 +55,8 @@ def _answer(answer: Audit, job: Job) -> Iterator[str]:
 
 
 def _fault(told: ToldFault) -> list[str]:
-    said = say(" Found: {found}. Accepted: {accepted}.", found=told.found, accepted=told.accepted) if told.found else ""
-    return [f"{told.where}: {told.what}.{said}", f"{told.because} ({told.source})"]
+    wrong = f"{told.where}: {told.what}."
+    if told.found:
+        wrong = say("{fault} Found: {found}. Accepted: {accepted}.", fault=wrong, found=told.found,
+                    accepted=told.accepted)  # fmt: skip
+    return [wrong, f"{told.because} ({told.source})"]

@@ -44,7 +44,7 @@ def fault_title(fault: Fault, edition: Edition) -> str:
     """What a fault is about: the step of the work, or the repair that was meant, and the limit that it breaks."""
     title = step_titles(edition).get(fault.name) or capital(REPAIR_WORDS[fault.name])
     clause = edition.clauses.get(fault.clause)
-    return title if clause is None else f"{title}, {uncapital(clause.title)}"
+    return str(title) if clause is None else f"{title}, {uncapital(clause.title)}"
 
 
 def told_fault(fault: Fault, edition: Edition) -> ToldFault:
@@ -52,11 +52,11 @@ def told_fault(fault: Fault, edition: Edition) -> ToldFault:
     title, titles = fault_title(fault, edition), step_titles(edition)
     is_left_out = fault.fault == "missing"
     return ToldFault(
-        where=say("Line {step}, {title}", step=fault.step, title=title) if fault.step else title,
-        what=_KINDS[fault.fault],
+        where=say("Line {line}, {step}", line=fault.step, step=title) if fault.step else title,
+        what=str(_KINDS[fault.fault]),
         found="" if is_left_out else _by_title(fault.found, fault, titles),
         accepted="" if is_left_out else _by_title(fault.limit, fault, titles),
-        because=fault.because,
+        because=str(fault.because),
         source=said_by(fault.kind, fault.source),
     )
 
@@ -65,8 +65,10 @@ def to_write_down(unstated: Sequence[Unstated], titles: Mapping[str, str]) -> tu
     """What is not written down, gathered under the step it belongs to, or under the tire."""
     gathered: dict[str, list[str]] = {}
     for one in unstated:
-        injury = say(", injury {injury}", injury=one.injury) if one.injury else ""
-        gathered.setdefault(f"{titles.get(one.step, _TIRE)}{injury}", []).append(one.words)
+        place = str(titles.get(one.step, _TIRE))
+        if one.injury:
+            place = say("{step}, injury {injury}", step=place, injury=one.injury)
+        gathered.setdefault(place, []).append(str(one.words))
     return tuple((place, tuple(words)) for place, words in gathered.items())
 
 
@@ -74,4 +76,4 @@ def _by_title(text: str, fault: Fault, titles: Mapping[str, str]) -> str:
     """What is said of the order of steps, each by its title."""
     if fault.fault != "order" and text != fault.name:
         return as_read(text)
-    return re.sub(r"[a-z]+(-[a-z]+)*", lambda word: f'"{titles[word[0]]}"' if word[0] in titles else word[0], text)
+    return re.sub(r"[a-z]+(-[a-z]+)*", lambda word: f'"{titles[word[0]]}"' if word[0] in titles else word[0], str(text))

@@ -35,7 +35,10 @@ class Unstated:
     @property
     def text(self) -> str:
         """In one line: "remove-damage: speed of the drill with the carbide cutter"."""
-        return f"{self.step or _TIRE}{f', injury {self.injury}' if self.injury else ''}: {self.words}"
+        place = self.step or _TIRE
+        if self.injury:
+            place = say("{step}, injury {injury}", step=place, injury=self.injury)
+        return f"{place}: {self.words}"
 
 
 def unstated_of_work(steps: Sequence[LoggedStep], work: Work) -> Iterator[Unstated]:
@@ -67,7 +70,7 @@ def _says(logged: Sequence[LoggedStep], name: str, empty: Sequence[str]) -> bool
 
 def _words(name: str) -> str:
     meaning = MEASURES[name].meaning.rstrip(".")
-    return meaning[0].lower() + meaning[1:]
+    return meaning[:1].lower() + meaning[1:]
 
 
 def _beside(one: Critical, work: Work) -> Iterator[Unstated]:
@@ -88,18 +91,14 @@ def unstated_of_tire(decision: Decision, case: Case, edition: Edition) -> Iterat
             yield Unstated("", _words(edition.clauses[id].quantity))
     for ruling in decision.rulings:
         if not ruling.holds and ruling.consequence == _LOOK_FIRST:
-            subject = "" if ruling.subject == "tire" else f"{ruling.subject}, "
-            yield Unstated(
-                "",
-                say(
-                    "look again, {subject}found {found}; accepted: {limit}",
-                    subject=subject,
-                    found=ruling.found,
-                    limit=ruling.limit,
-                ),
-            )
+            found = {"found": ruling.found, "limit": ruling.limit}
+            if ruling.subject == "tire":
+                yield Unstated("", say("look again, found {found}; accepted: {limit}", **found))
+            else:
+                told = say("look again, {injury}, found {found}; accepted: {limit}", injury=ruling.subject, **found)
+                yield Unstated("", told)
     if case.injuries == ():
-        yield Unstated("", say("{look_words}: the injury that was repaired", look_words=LOOK_WORDS["injury"]))
+        yield Unstated("", say("{place}: the injury that was repaired", place=LOOK_WORDS["injury"]))
 
 
 def unstated_of_conditions(quantities: Sequence[str], edition: Edition) -> Iterator[Unstated]:

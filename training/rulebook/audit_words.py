@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import accepted_form
-from training.trade.speech import say, saying
+from training.trade.composed import as_written
+from training.trade.speech import say
 
 if TYPE_CHECKING:
     from training.rulebook.edition import Edition
@@ -82,20 +83,20 @@ FIRST_COUNTS = frozenset({"job.cutter_start", "job.buff_first"})
 LAST_COUNTS = frozenset({"job.channel", "job.repair_state", "job.leak", "job.dry_state", "job.size_prepared"})
 ALL_COUNT = frozenset({"job.liner_cleaning", "job.passes_each_way"})
 
-_BOLTED_ON = saying("bolted on the vehicle, all lug nuts tight")
+_BOLTED_ON = "bolted on the vehicle, all lug nuts tight"
 _ALSO: dict[str, dict[str, str]] = {
     "job.inspected": {
-        "both": saying("outside and inside"),
-        "outside": saying("outside only"),
-        "inside": saying("inside only"),
+        "both": "outside and inside",
+        "outside": "outside only",
+        "inside": "inside only",
     },
-    "job.cutter_tool": {"cutter": saying("carbide cutter"), "drill bit": saying("twist drill")},
+    "job.cutter_tool": {"cutter": "carbide cutter", "drill bit": "twist drill"},
     "job.cutter_direction": {"anticlockwise": "counterclockwise", "counter clockwise": "counterclockwise"},
     "job.cement_direction": {"anticlockwise": "counterclockwise", "counter clockwise": "counterclockwise"},
-    "job.cement_tool": {"spiral": saying("spiral tool"), "spiral cement tool": saying("spiral tool")},
-    "job.stem_fluid": {"lead in": saying("tapered lead-in"), "lead in only": saying("tapered lead-in")},
+    "job.cement_tool": {"spiral": "spiral tool", "spiral cement tool": "spiral tool"},
+    "job.stem_fluid": {"lead in": "tapered lead-in", "lead in only": "tapered lead-in"},
     "job.buff_texture": {f"{mark}{grade}": f"No. {grade}" for grade in range(1, 7) for mark in ("", "no", "number ")},
-    "job.brush_tool": {"soft brush": saying("soft wire brush"), "hard brush": saying("hard wire brush")},
+    "job.brush_tool": {"soft brush": "soft wire brush", "hard brush": "hard wire brush"},
     "job.dust_removal": {
         "vacuum cleaner": "vacuum",
         "air": "compressed-air",
@@ -103,51 +104,51 @@ _ALSO: dict[str, dict[str, str]] = {
         "air gun": "compressed-air",
         "air hose": "compressed-air",
     },
-    "job.coat": {"thin": saying("thin and even")},
+    "job.coat": {"thin": "thin and even"},
     "job.drying_heat": {
-        "none": saying("no heat"),
-        "forced": saying("forced heat"),
-        "heat gun": saying("forced heat"),
-        "heat lamp": saying("forced heat"),
-        "hair dryer": saying("forced heat"),
+        "none": "no heat",
+        "forced": "forced heat",
+        "heat gun": "forced heat",
+        "heat lamp": "forced heat",
+        "hair dryer": "forced heat",
     },
-    "job.dry_state": {"dry": saying("completely dry")},
+    "job.dry_state": {"dry": "completely dry"},
     "job.arrows": {
-        "beads": saying("to the beads"),
-        "to beads": saying("to the beads"),
-        "toward the beads": saying("to the beads"),
-        "bead to bead": saying("to the beads"),
-        "around": saying("around the tire"),
-        "along the tread": saying("around the tire"),
+        "beads": "to the beads",
+        "to beads": "to the beads",
+        "toward the beads": "to the beads",
+        "bead to bead": "to the beads",
+        "around": "around the tire",
+        "along the tread": "around the tire",
     },
     "job.stitching": {
-        "outward": saying("from the center outward"),
-        "center outward": saying("from the center outward"),
-        "from the center": saying("from the center outward"),
-        "from center outward": saying("from the center outward"),
-        "inward": saying("from the edge inward"),
-        "edge inward": saying("from the edge inward"),
-        "from edge inward": saying("from the edge inward"),
-        "from the edge": saying("from the edge inward"),
+        "outward": "from the center outward",
+        "center outward": "from the center outward",
+        "from the center": "from the center outward",
+        "from center outward": "from the center outward",
+        "inward": "from the edge inward",
+        "edge inward": "from the edge inward",
+        "from edge inward": "from the edge inward",
+        "from the edge": "from the edge inward",
     },
     "job.restraint": {
-        "cage": saying("restraining device"),
-        "safety cage": saying("restraining device"),
-        "in a cage": saying("restraining device"),
+        "cage": "restraining device",
+        "safety cage": "restraining device",
+        "in a cage": "restraining device",
         "behind a barrier": "barrier",
         "bolted on": _BOLTED_ON,
         "bolted on the vehicle": _BOLTED_ON,
         "bolted to the vehicle": _BOLTED_ON,
-        "bolted on, nuts loose": saying("bolted on the vehicle, lug nuts not all tight"),
+        "bolted on, nuts loose": "bolted on the vehicle, lug nuts not all tight",
     },
     "job.standing": {
         "outside the trajectory": "clear",
         "aside": "clear",
-        "in the trajectory": saying("over the wheel"),
+        "in the trajectory": "over the wheel",
     },
-    "job.leak": {"none": saying("no leak"), "leaks": "leak"},
-    "job.torque_pattern": {"star pattern": "star", "crosswise": "star", "around": saying("around the circle")},
-    "job.torque_threads": {"clean dry": saying("clean and dry"), "oil": "oiled"},
+    "job.leak": {"none": "no leak", "leaks": "leak"},
+    "job.torque_pattern": {"star pattern": "star", "crosswise": "star", "around": "around the circle"},
+    "job.torque_threads": {"clean dry": "clean and dry", "oil": "oiled"},
     "job.stud": {"m22": "M22 hub-piloted", "m20": "M20 hub-piloted", "ball seat": "stud-piloted"},
 }
 
@@ -158,7 +159,7 @@ def plain(text: str) -> str:
     >>> plain("Carbide-Cutter")
     'carbide cutter'
     """
-    return re.sub(r"[\s_.-]+", " ", text.strip().lower()).strip()
+    return re.sub(r"[\s_.-]+", " ", as_written(text).strip().lower()).strip()
 
 
 def _spellings(name: str) -> dict[str, str]:
@@ -210,5 +211,5 @@ def job_vocabulary(edition: Edition) -> tuple[tuple[str, str, str], ...]:
             say("Which injury of the case the step was for; else for all."),
         )
     )
-    rows.append((say("(any step).note"), "a text", say("What else the technician wrote; not judged.")))
+    rows.append((say("(any step).note"), say("a text"), say("What else the technician wrote; not judged.")))
     return tuple(rows)

@@ -23,6 +23,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.engine import decide
 from training.rulebook.units import OnShelf
 from training.rulebook.walking import NOT_COVERED
+from training.trade.lists import either
 from training.trade.speech import say
 
 _HARDEST_TO_WORK_ON = "refer"
@@ -111,11 +112,15 @@ def _audited(job: Job, units: Sequence[OnShelf] | None) -> list[_Audited]:
     if not named:
         one = _audit_repair(edition, rules, job.steps, case, units, repairs=max(1, len(injuries)))
         if len(injuries) > 1:
-            ids = " or ".join(injury.id for injury in injuries)
+            ids = either(injury.id for injury in injuries)
             return [
                 one,
                 _Audited(
-                    unstated=(Unstated("", say("for each line of the work, which injury it was for: {ids}", ids=ids)),)
+                    unstated=(
+                        Unstated(
+                            "", say("for each line of the work, which injury it was for: {injuries}", injuries=ids)
+                        ),
+                    )
                 ),
             ]
         return [one]
@@ -221,7 +226,7 @@ def _not_covered(edition: Edition, case: Case) -> list[Fault]:
         Fault(None, "inspect", NOT_COVERED, _NOT_REPAIRABLE, f"{edition.name} {edition.version}",
               say("rules of the work in this rulebook"),
               say("This rulebook has no rules for the work, and nothing is released that no rule covers."),
-              "common-practice", say("{title}: nothing is released without a clause", title=edition.title))
+              "common-practice", say("{rulebook}: nothing is released without a clause", rulebook=edition.title))
     ]  # fmt: skip
 
 

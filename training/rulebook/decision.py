@@ -56,9 +56,8 @@ class Look:
     @property
     def text(self) -> str:
         """The same as one sentence."""
-        return say(
-            "Still to look at, {look_words}: {words}.", look_words=LOOK_WORDS[self.where], words="; ".join(self.words)
-        )
+        things = "; ".join(map(str, self.words))
+        return say("Still to look at, {place}: {things}.", place=LOOK_WORDS[self.where], things=things)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +89,7 @@ class Decision:
     @property
     def other_conditions(self) -> tuple[str, ...]:
         """What must be done with it, besides looking at what was not looked at."""
-        looks = {look.text for look in self.to_look_at}
-        return tuple(condition for condition in self.conditions if condition not in looks)
+        return self.conditions[: len(self.conditions) - len(self.to_look_at)]  # what is to be looked at comes last
 
     @property
     def deciding(self) -> tuple[Ruling, ...]:

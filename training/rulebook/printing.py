@@ -15,9 +15,9 @@ from training.rulebook.verdict_telling import besides, not_needed, to_do, words_
 from training.trade.lists import one_of
 from training.trade.speech import say, saying
 from training.trade.words import (
+    A_METHOD,
     CASING_WORDS,
     LOOK_WORDS,
-    METHOD_WORDS,
     PURPOSE_WORDS,
     VERDICT_WORDS,
     capital,
@@ -56,7 +56,7 @@ def decision_text(
     )
     lines += _in_a_line(unseen, not_needed(decision, case, edition))
     lines.append(spelled(CAUTION, edition.spelling))
-    return "\n".join(lines)
+    return "\n".join(map(str, lines))
 
 
 def _in_a_line(title: str, things: Iterable[str]) -> Iterator[str]:
@@ -72,23 +72,25 @@ def lacks_injury(decision: Decision, case: Case) -> bool:
 
 def _tire(case: Case, edition: Edition, version: str) -> str:
     marked = case.tire.designation
-    size = "" if not marked else say(", size not readable") if marked == UNREADABLE else f", {marked}"
-    asked = PURPOSE_WORDS[case.purpose]
     tire = capital(CASING_WORDS[case.tire.casing].one)
+    if marked:
+        tire = say("{tire}, size not readable", tire=tire) if marked == UNREADABLE else f"{tire}, {marked}"
     return say(
-        "{spelled}? Rulebook: {title}, version {version}.",
-        spelled=spelled(f"{tire}{size}: {asked}", edition.spelling),
-        title=edition.title,
+        "{tire}: {question}? Rulebook: {rulebook}, version {version}.",
+        tire=spelled(tire, edition.spelling),
+        question=spelled(PURPOSE_WORDS[case.purpose], edition.spelling),
+        rulebook=edition.title,
         version=version,
     )
 
 
 def _still_to_look_at(decision: Decision) -> Iterator[str]:
-    looks = (f"{LOOK_WORDS[look.where]}: {'; '.join(look.words)}" for look in decision.to_look_at)
+    looks = (f"{LOOK_WORDS[look.where]}: {'; '.join(map(str, look.words))}" for look in decision.to_look_at)
     yield from listed(say("Still to look at, the quickest first:"), ([line] for line in looks))
     if decision.is_open:
         yield say(
-            "If the rest is in order: {name}. Not before.", name=VERDICT_WORDS[decision.if_nothing_else].name.lower()
+            "If the rest is in order: {verdict}. Not before.",
+            verdict=VERDICT_WORDS[decision.if_nothing_else].name.lower(),
         )
 
 
@@ -103,48 +105,44 @@ def listed(title: str, entries: Iterable[Sequence[str]]) -> Iterator[str]:
 
 def _ruling(line: ToldRuling) -> list[str]:
     told = [line.sentence, f"{line.because} ({line.source})"]
-    return (
-        [*told, say("Sources disagree here; another one would decide otherwise.")] if line.between_statements else told
-    )
+    disagree = [say("Sources disagree here; another one would decide otherwise.")] if line.between_statements else []
+    return [*told, *disagree]
 
 
 def _ruling_with_verdict(line: ToldRuling) -> list[str]:
     first, *further = _ruling(line)
-    alone = (
-        say(" This alone: {name}.", name=VERDICT_WORDS[line.consequence].name.lower())
-        if line.consequence != "accept"
-        else ""
-    )
-    return [f"{first}{alone}", *further]
+    if line.consequence == "accept":
+        return [first, *further]
+    verdict = VERDICT_WORDS[line.consequence].name.lower()
+    return [say("{sentence} This alone: {verdict}.", sentence=first, verdict=verdict), *further]
 
 
 def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
-    others = one_of(f"a {METHOD_WORDS[method]}" for method in entry.methods_allowed if method != entry.method)
-    also = say(" ({others} is allowed too)", others=others) if others else ""
-    yield say(
-        "Plan for injury {injury}: a {method_words}{also}",
-        injury=entry.injury,
-        method_words=METHOD_WORDS[entry.method],
-        also=also,
+    method, others = (
+        A_METHOD[entry.method],
+        one_of(A_METHOD[one] for one in entry.methods_allowed if one != entry.method),
     )
+    if others:
+        yield say("Plan for injury {injury}: {method} ({others} is allowed too)", injury=entry.injury, method=method,
+                  others=others)  # fmt: skip
+    else:
+        yield say("Plan for injury {injury}: {method}", injury=entry.injury, method=method)
     unit, buff = entry.unit, entry.buff
     if unit and buff:
-        sides = say("{unit} toward the beads, {unit2} around the tire", unit=unit["length"], unit2=unit["width"])
-        yield say("  Unit: {unit}, {spelled}", unit=unit["name"], spelled=spelled(sides, edition.spelling))
-        yield say(
-            "  Outline to buff: {as_drawn} by {as_drawn2}",
-            as_drawn=as_drawn(buff["length"]),
-            as_drawn2=as_drawn(buff["width"]),
-        )
+        told = say("Unit: {unit}, {length} toward the beads, {width} around the tire", unit=unit["name"],
+                   length=unit["length"], width=unit["width"])  # fmt: skip
+        yield f"  {spelled(told, edition.spelling)}"
+        sides = {name: as_drawn(side) for name, side in buff.items()}
+        yield f"  {say('Outline to buff: {length} by {width}', **sides)}"
     if entry.stem:
-        yield say("  Stem: {stem}, for holes of {stem2}", stem=entry.stem["name"], stem2=entry.stem["fills"])
+        yield f"  {say('Stem: {stem}, for holes of {sizes}', stem=entry.stem['name'], sizes=entry.stem['fills'])}"
     values = {
-        "Cut, each way": entry.passes_each_way,
-        "Cutter": entry.cutter_speed,
-        "Buffer": entry.buffer_speed,
-        "Texture": entry.buff_texture,
-        "Stem stands": entry.stem_stands,
-        "Drying": entry.drying,
+        say("Cut, each way"): entry.passes_each_way,
+        say("Cutter"): entry.cutter_speed,
+        say("Buffer"): entry.buffer_speed,
+        say("Texture"): entry.buff_texture,
+        say("Stem stands"): entry.stem_stands,
+        say("Drying"): entry.drying,
     }
     yield from (f"  {name}: {value}" for name, value in values.items() if value)
     titles = {step.id: step.title for step in edition.procedure}

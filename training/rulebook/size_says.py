@@ -79,7 +79,7 @@ _SAID_BY = {"temporary-spare": ("temporary-spare", saying("no temporary spare"))
 def _said_by(marking: str | None) -> tuple[tuple[str, str], ...]:
     """The findings that a marking says itself, each with the words for its not having been found."""
     if marking == UNREADABLE:
-        return (("size-unreadable", say("size readable")),)
+        return (("size-unreadable", saying("size readable")),)
     size = size_of(marking)
     marks = () if size is None else (size.kind, *size.marks)
     return tuple(_SAID_BY[mark] for mark in marks if mark in _SAID_BY)
@@ -91,7 +91,7 @@ def unsaid(tire: Tire, findings: Mapping[str, Finding]) -> list[tuple[str, str]]
     if not said:
         return []
     return [
-        (slug, say("{words}, marking {designation}", words=words, designation=tire.designation))
+        (slug, say("{finding}, marking {designation}", finding=words, designation=tire.designation))
         for slug, words in said
         if findings.get(slug) is False
     ]

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from training.rulebook.case import Case
 from training.rulebook.case_words import severity
-from training.rulebook.citations import MEMORY
+from training.rulebook.citations import LAW_AWAY, MEMORY
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.spelling import spelled
 from training.rulebook.walking import NOT_COVERED
+from training.trade.lists import all_of
 from training.trade.measures import as_read
 from training.trade.quantity_words import QUANTITY_WORDS
 from training.trade.speech import say, saying
@@ -29,10 +30,10 @@ from training.trade.words import (
     uncapital,
 )
 
-_FINDING = saying("finding.")
+_FINDING = "finding."
 _DOUBT = "finding.doubt"
 _KIND = "injury.kind"
-_NOT_BOTH_TRUE = (saying("contradiction."), saying("plausible."))
+_NOT_BOTH_TRUE = ("contradiction.", "plausible.")
 # what is measured in several ways: where one of them is at fault, none of the others is told as in order
 _IN_PARTS = frozenset({"pressure", "proposed", "tread"})
 _SAME = {"plausible.pressure_ratio": "pressure.ratio"}
@@ -47,6 +48,7 @@ _FOUND_WORDS = {
     "jurisdiction.country": COUNTRY_WORDS,
 }
 _IN_CROWN = ("injury.crown_margin", "injury.exit_margin", "repair.crown_margin")
+_PLACES = "\0"
 _UNCOVERED = saying("What no rule covers is not released.")
 _NOBODY_SAYS = saying("Common practice, no published source")
 
@@ -104,7 +106,7 @@ def _told(ruling: Ruling, quantity: str, edition: Edition, *, is_said: bool) -> 
         sentence=_sentence(quantity, ruling, about, found, edition),
         found=found,
         allowed=as_read(spelled(ruling.limit, edition.spelling)),
-        because="" if ruling.holds else _UNCOVERED if ruling.clause == NOT_COVERED else ruling.because,
+        because="" if ruling.holds else str(_UNCOVERED if ruling.clause == NOT_COVERED else ruling.because),
         holds=ruling.holds,
         consequence=ruling.consequence,
         source=_source(ruling),
@@ -129,7 +131,7 @@ def not_looked_at(decision: Decision, case: Case, edition: Edition) -> tuple[str
         own = edition.essentials.facts.get(clause.quantity)
         if own is not None and not named:
             named = [capital(own.words)]
-        words |= dict.fromkeys(named or [first.setdefault(clause.quantity, clause.title)])
+        words |= dict.fromkeys(named or [first.setdefault(clause.quantity, str(clause.title))])
     return tuple(words)
 
 
@@ -138,7 +140,7 @@ def meaning_of(quantity: str, edition: Edition) -> str:
     fact = edition.essentials.facts.get(quantity)
     if fact is not None:
         return capital(fact.words)
-    words = QUANTITY_WORDS.get(quantity) or re.split(r" \[|[;:]", MEASURES[quantity].meaning)[0].rstrip(".")
+    words = QUANTITY_WORDS.get(quantity) or re.split(r" \[|[;:]", str(MEASURES[quantity].meaning))[0].rstrip(".")
     return capital(spelled(words, edition.spelling))
 
 
@@ -146,20 +148,23 @@ def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
     if not quantity:
         return say("What this rulebook covers")
     if quantity == _DOUBT:
-        return FINDING_WORDS[ruling.subject]
+        return str(FINDING_WORDS[ruling.subject])
     about, kind = edition.clauses[ruling.clause].title, MEASURES[quantity].about
-    whose = {"injury": say("Injury {subject}", subject=ruling.subject), "repair": say("Earlier repair "
-                                                                         "{subject}", subject=ruling.subject),
-             "pair": ruling.subject.replace("+", " and ")}.get(kind)  # fmt: skip
-    return about if whose is None else f"{whose}, {uncapital(about)}"
+    if kind == "injury":
+        return say("Injury {injury}, {about}", injury=ruling.subject, about=uncapital(about))
+    if kind == "repair":
+        return say("Earlier repair {repair}, {about}", repair=ruling.subject, about=uncapital(about))
+    if kind == "pair":
+        return f"{all_of(ruling.subject.split('+'))}, {uncapital(about)}"
+    return str(about)
 
 
 def _found(quantity: str, ruling: Ruling, edition: Edition) -> str:
     if quantity.startswith(_FINDING) and ruling.holds:
-        return "none"
+        return say("none")
     found = _FOUND_WORDS.get(quantity, {}).get(ruling.found, ruling.found)
     if quantity in _IN_CROWN:
-        found = say("{found} the repairable crown", found=found)
+        found = say("{margin} the repairable crown", margin=found)
     return as_read(spelled(found, edition.spelling))
 
 
@@ -170,23 +175,19 @@ def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Ed
     if quantity == _DOUBT:
         return say("{found}. Allowed: {allowed}.", found=capital(found), allowed=allowed)
     if quantity.startswith(_FINDING):
-        return say(
-            "{spelled}: {found}. Allowed: {allowed}.",
-            spelled=spelled("On this tire", edition.spelling),
-            found=found,
-            allowed=allowed,
-        )
+        told = say("On this tire: {found}. Allowed: {allowed}.", found=found, allowed=allowed)
+        return str(spelled(told, edition.spelling))
     if quantity == _KIND:
         return f"{about}."
     if quantity.startswith("contradiction."):
         return say("These cannot both be true: {found}.", found=found)
-    # what is only advised or noted is not forbidden
-    limit = say("In order") if severity(ruling.consequence) <= severity("advise") else "Allowed"
-    return f"{about}: {found}. {limit}: {allowed}."
+    if severity(ruling.consequence) <= severity("advise"):  # what is only advised or noted is not forbidden
+        return say("{about}: {found}. In order: {limit}.", about=about, found=found, limit=allowed)
+    return say("{about}: {found}. Allowed: {limit}.", about=about, found=found, limit=allowed)
 
 
 def _source(ruling: Ruling) -> str:
-    return _NOBODY_SAYS if ruling.clause == NOT_COVERED else said_by(ruling.kind, ruling.source)
+    return str(_NOBODY_SAYS) if ruling.clause == NOT_COVERED else said_by(ruling.kind, ruling.source)
 
 
 def to_rely_on(kind: str, source: str) -> str:
@@ -200,8 +201,8 @@ def said_by(kind: str, source: str) -> str:
     >>> said_by("law", "49 CFR 393.75(b)"), said_by("law", "law in Utah; common practice here: R714-160-8(1)(b)")
     ('Law: 49 CFR 393.75(b)', 'Law in Utah; common practice here: R714-160-8(1)(b)')
     """
-    if kind == MEMORY and "(from memory)" in source:  # it says so of itself
+    if kind == MEMORY and say("{source} (from memory)", source="").strip() in source:  # it says so of itself
         return capital(source)
-    named = KIND_WORDS[kind]
-    says_so = source.lower().startswith((named.lower(), "law in "))
+    named, law_away = str(KIND_WORDS[kind]), say(LAW_AWAY, places=_PLACES, sources="").partition(_PLACES)[0]
+    says_so = str(source).lower().startswith((named.lower(), law_away.lower()))
     return capital(source) if says_so else f"{named}: {source}"

@@ -13,11 +13,11 @@ from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
-from training.trade.speech import say, saying
+from training.trade.speech import LANGUAGES, in_language, say
 from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT, RAN_SOFT
 from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
-_WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", saying("as it is"), "tire"
+_WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", "as it is", "tire"
 # what refuses a tire only where it is to run, and what refuses it only until that is put right
 _OF_THE_POSITION = frozenset({"dual.difference", "load.of_asked", "load.of_asked_index", "load.of_carried",
                               "tire.retread", "tire.speed_fit", "finding.mixed-on-axle", "finding.bias-behind-radial",
@@ -36,7 +36,8 @@ _ALSO_WHEN_REJECTED = frozenset({"finding.wheel-damaged", "finding.valve-damaged
 def words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> VerdictWords:
     """The verdict as a person is told it: its name, what to do by it, and how a printed decision opens."""
     words = _words_of(decision, case, edition=edition, units=units)
-    return VerdictWords(words.name, *(spelled(text, edition.spelling) for text in (words.todo, words.opening)))
+    told = (str(spelled(text, edition.spelling)) for text in (words.todo, words.opening))
+    return VerdictWords(str(words.name), *told)
 
 
 def _words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> VerdictWords:
@@ -54,13 +55,13 @@ def _words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequen
             return _refused(say("Not as it is"), RAN_SOFT if _PRESSURE in quantities else PUT_RIGHT[case.purpose])
     if decision.verdict == "inspect" and any(name.startswith("contradiction.") for name in quantities):
         again = say("Look again: what was given cannot all be true.")
-        return replace(words, todo=again, opening=f"INSPECT: {uncapital(again).rstrip('.')}")
+        return replace(words, todo=again, opening=say("INSPECT: look again: what was given cannot all be true"))
     is_hardly_true = any(name.startswith("plausible.") for name in quantities)
     if decision.verdict == "inspect" and (is_hardly_true or case.on_wheel is False):
-        return replace(words, todo="Look at it again before you decide.",
-                       opening="INSPECT: look at it again before you decide")  # fmt: skip
+        return replace(words, todo=say("Look at it again before you decide."),
+                       opening=say("INSPECT: look at it again before you decide"))  # fmt: skip
     if decision.verdict == "repair" and not decision.plan:
-        return replace(words, todo="Repair it.", opening="REPAIR")
+        return replace(words, todo=say("Repair it."), opening=say("REPAIR"))
     return words
 
 
@@ -139,12 +140,21 @@ def to_do(decision: Decision, edition: Edition) -> tuple[str, ...]:
     """What must be done with the tire, besides looking: with a rejected one not what only one that runs again needs."""
     if not is_tire_rejected(decision, edition):
         return decision.other_conditions
-    idle = set()
+    idle: set[str] = set()
     for ruling in decision.rulings:
         clause = edition.clauses.get(ruling.clause)
         if clause is not None and not ruling.holds and severity(ruling.consequence) <= severity("advise"):
-            idle |= {clause.condition} if clause.quantity not in _ALSO_WHEN_REJECTED else set()
-    return tuple(condition for condition in decision.other_conditions if condition not in idle)
+            idle |= _in_every_language(clause.condition) if clause.quantity not in _ALSO_WHEN_REJECTED else set()
+    return tuple(condition for condition in decision.other_conditions if str(condition) not in idle)
+
+
+def _in_every_language(text: str) -> set[str]:
+    """A decision that was kept says it in the language in which it was made."""
+    told = set()
+    for tag in LANGUAGES:
+        with in_language(tag):
+            told.add(str(text))
+    return told
 
 
 def not_needed(decision: Decision, case: Case, edition: Edition) -> tuple[str, ...]:

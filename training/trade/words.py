@@ -204,6 +204,12 @@ METHOD_WORDS: Mapping[str, str] = {
     "surface-fill": saying("surface fill"),
 }
 METHODS = tuple(METHOD_WORDS)
+# one of them, as a sentence names it
+A_METHOD: Mapping[str, str] = {
+    "one-piece": saying("a one-piece unit"),
+    "two-piece": saying("a two-piece repair"),
+    "surface-fill": saying("a surface fill"),
+}
 # a repair that is in a tire, or that somebody means to do
 REPAIR_WORDS: Mapping[str, str] = {
     "one-piece": METHOD_WORDS["one-piece"],
@@ -255,11 +261,6 @@ READ_AS_THEY_STAND: Mapping[str, str] = {
         saying("cord"),
         saying("sealant"),
         saying("plug"),
-        saying("puncture"),
-        saying("cut"),
-        saying("surface"),
-        saying("one-piece"),
-        saying("two-piece"),
     )
 }
 # words of a case that people write otherwise

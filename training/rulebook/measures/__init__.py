@@ -14,5 +14,5 @@ from training.rulebook.measures import (  # isort: skip
     tread,
 )
 from training.rulebook.measures import misreadings  # isort: skip  # after what it misreads
-from training.rulebook.measures.registry import MEASURES, NOT_HERE, Apart, Facts, Found, Measure, Read, Reading
+from training.rulebook.measures.registry import MEASURES, NOT_HERE, Apart, Facts, Found, Measure, Read, Reading, a_word
 from training.rulebook.measures.safety import NOT_LOGGED

@@ -15,7 +15,7 @@ from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Read, Re
 from training.rulebook.size_says import marked_build, other_casing, unsaid
 from training.trade.days import written_day
 from training.trade.speech import say
-from training.trade.words import BUILD_WORDS, CASING_WORDS, VEHICLE_WORDS
+from training.trade.words import BUILD_WORDS, CASING_WORDS, written
 
 _TRUCKS = ("truck", "bus")
 _WHAT_RUNS_ON = {"car": "passenger", "motorcycle": "motorcycle"}
@@ -47,7 +47,9 @@ def _class_and_size(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     other = other_casing(tire.casing, tire.designation)
     return (
-        _disagree(say("{one}, marking {designation}", one=CASING_WORDS[tire.casing].one, designation=tire.designation))
+        _disagree(
+            say("{tire}, marking {designation}", tire=CASING_WORDS[tire.casing].one, designation=tire.designation)
+        )
         if other
         else NOT_HERE
     )
@@ -63,7 +65,7 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
         or (tire.build in ("self-supporting", "self-sealing", "foam-lined") and marked == "bias")
         or (tire.build == "tubed" and marked == "self-supporting")
     )
-    built = BUILD_WORDS.get(tire.build or "", f"{tire.build} build")
+    built = BUILD_WORDS.get(tire.build or "") or say("{build} build", build=written(tire.build or ""))
     return (
         _disagree(say("{built}, marking {designation}", built=built, designation=tire.designation))
         if is_wrong
@@ -177,7 +179,7 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
     return _disagree(
         say(
             "zone {zone}, {lateral} from the centerline of a tread {width} wide",
-            zone=one.zone,
+            zone=written(one.zone),
             lateral=one.lateral,
             width=width,
         )
@@ -258,7 +260,7 @@ def _when(day_or_code: str) -> str:
     return (
         written_day(date.fromisoformat(day_or_code))
         if "-" in day_or_code
-        else say("by its date code {day_or_code}", day_or_code=day_or_code)
+        else say("by its date code {code}", code=day_or_code)
     )
 
 
@@ -272,9 +274,7 @@ def _retread_and_day(facts: Facts, _: object) -> Reading:
         return _disagree(say("not a retread, retreaded {when}", when=_when(tire.retreaded_on)))
     day = date.fromisoformat(tire.retreaded_on) if "-" in tire.retreaded_on else production_week(tire.retreaded_on)[0]
     if on is not None and day > on:
-        return _disagree(
-            say("retreaded {when}, today {written_day}", when=_when(tire.retreaded_on), written_day=written_day(on))
-        )
+        return _disagree(say("retreaded {when}, today {today}", when=_when(tire.retreaded_on), today=written_day(on)))
     if tire.date_code not in (None, UNREADABLE) and day < production_week(tire.date_code)[0]:
         return _disagree(
             say("date code {date_code}, retreaded {when}", date_code=tire.date_code, when=_when(tire.retreaded_on))
@@ -289,7 +289,7 @@ def _date_code_and_day(facts: Facts, _: object) -> Reading:
     if code is None or code == UNREADABLE or on is None:
         return NOT_HERE
     return (
-        _disagree(say("date code {code}, today {written_day}", code=code, written_day=written_day(on)))
+        _disagree(say("date code {code}, today {today}", code=code, today=written_day(on)))
         if production_week(code)[0] > on
         else NOT_HERE
     )
@@ -312,9 +312,9 @@ def _vehicle_and_tire(facts: Facts, _: object) -> Reading:
         return NOT_HERE
     return _disagree(
         say(
-            "{one} on a {VEHICLE_WORDS}",
-            one=CASING_WORDS[casing].one,
-            VEHICLE_WORDS=VEHICLE_WORDS.get(vehicle, vehicle),
+            "{tire} on a {vehicle}",
+            tire=CASING_WORDS[casing].one,
+            vehicle=written(vehicle),
         )
     )
 
@@ -326,7 +326,11 @@ def _vehicle_and_axle(facts: Facts, _: object) -> Reading:
     if vehicle is None or axle is None:
         return NOT_HERE
     is_wrong = axle == "drive" if vehicle == "trailer" else axle == "trailer" and vehicle != "truck"
-    return _disagree(say("{axle} axle of a {vehicle}", axle=axle, vehicle=vehicle)) if is_wrong else NOT_HERE
+    return (
+        _disagree(say("{axle} axle of a {vehicle}", axle=written(axle), vehicle=written(vehicle)))
+        if is_wrong
+        else NOT_HERE
+    )
 
 
 @_contradiction("dual_and_axle", needs="position.dual")
@@ -336,8 +340,8 @@ def _dual_and_axle(facts: Facts, _: object) -> Reading:
     if not position.dual:
         return NOT_HERE
     if position.vehicle in ("motorcycle", "car"):
-        return _disagree(say("one of a pair, on a {vehicle}", vehicle=position.vehicle))
-    return _disagree("one of a pair, on the front axle") if position.axle == "front" else NOT_HERE
+        return _disagree(say("one of a pair, on a {vehicle}", vehicle=written(position.vehicle)))
+    return _disagree(say("one of a pair, on the front axle")) if position.axle == "front" else NOT_HERE
 
 
 @_contradiction("single_and_mate", needs="dual_mate")

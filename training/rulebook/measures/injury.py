@@ -10,6 +10,8 @@ from training.rulebook.spacing import hole_size
 from training.trade.speech import say, saying
 
 _MILLIONTHS = 10**6
+_INSIDE, _OUTSIDE = saying("{length} inside"), saying("{length} outside")
+_IN_DOUBT = Found(saying("in doubt"), word="shoulder")
 
 
 @measure("injury.kind", "injury", words=WORDS["injury.kind"])
@@ -32,7 +34,7 @@ def _injury_on_wheel(facts: Facts, _: object) -> Reading:
 
 def a_zone(zone: str) -> Reading:
     """A zone in words; where nobody can tell it counts as the nearest one outside the crown."""
-    return Found("in doubt", word="shoulder") if zone == DOUBT else a_word(zone)
+    return _IN_DOUBT if zone == DOUBT else a_word(zone)
 
 
 @measure("injury.zone", "injury", words=[zone for zone in WORDS["injury.zone"] if zone != DOUBT])
@@ -82,7 +84,8 @@ def _injury_angle(_: Facts, injury: Injury) -> Reading:
 
 def margin(facts: Facts, inside_mm: float, sense: str = "exact") -> Found:
     shown = read_off(inside_mm, facts.prefer).text
-    return Found(f"{shown.lstrip('-')} {'outside' if inside_mm < 0 else 'inside'}", value=inside_mm, sense=sense)
+    text = say(_OUTSIDE if inside_mm < 0 else _INSIDE, length=shown.lstrip("-"))
+    return Found(text, value=inside_mm, sense=sense)
 
 
 def edge(facts: Facts, half_crown_mm: float | None) -> tuple[float | None, str]:
@@ -136,9 +139,9 @@ def from_shoulder(
     distance_mm = round(width_mm / 2 - abs(lateral_mm) - (half_mm or 0.0), 6)
     shown = read_off(distance_mm, facts.prefer).text
     text = (
-        say("{shown} from the shoulder", shown=shown)
+        say("{distance} from the shoulder", distance=shown)
         if distance_mm >= 0
-        else say("{lstrip} beyond it", lstrip=shown.lstrip("-"))
+        else say("{distance} beyond it", distance=shown.lstrip("-"))
     )
     exact = Fraction(round(distance_mm * _MILLIONTHS), _MILLIONTHS)  # the limits are no binary fractions
     return Found(text, value=exact, sense=sense if half_mm is not None else "at_most")

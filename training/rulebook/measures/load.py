@@ -12,6 +12,8 @@ from training.rulebook.measures.registry import NOT_HERE, Facts, Found, Reading,
 from training.rulebook.quantities import UNITS, Quantity, quantity
 from training.trade.speech import say, saying
 
+_ASKED = saying("carries {capacity}, asked {load}")
+_LOADED = saying("carries {capacity}, loaded with {load}")
 _POUND_KG = UNITS["mass"]["lb"]
 _OTHER_VEHICLES = ("light-truck", "truck", "bus", "minibus", "trailer")
 _SINGLE_CASINGS = ("passenger", "motorcycle")
@@ -53,7 +55,7 @@ def _carries_kg(facts: Facts, unit: str) -> tuple[Fraction, str] | None:
     return None if single is None else (single, "at_most")
 
 
-def _share(facts: Facts, load: Quantity | None, verb: str) -> Reading:
+def _share(facts: Facts, load: Quantity | None, told: str) -> Reading:
     if load is None:
         return NOT_HERE
     carries = _carries_kg(facts, load.unit)
@@ -62,7 +64,7 @@ def _share(facts: Facts, load: Quantity | None, verb: str) -> Reading:
     capacity_kg, sense = carries
     shown = quantity(capacity_kg / UNITS["mass"][load.unit], load.unit, places=0)
     return Found(
-        say("carries {shown}, {verb} {load}", shown=shown, verb=verb, load=load),
+        say(told, capacity=shown, load=load),
         value=capacity_kg * 100 / load.value,
         sense=sense,
     )
@@ -71,13 +73,13 @@ def _share(facts: Facts, load: Quantity | None, verb: str) -> Reading:
 @measure("load.of_asked", "tire", "percent", needs="position.asked_load")
 def _of_asked(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that the vehicle asks of it there [%]."""
-    return _share(facts, facts.case.position.asked_load, "asked")
+    return _share(facts, facts.case.position.asked_load, _ASKED)
 
 
 @measure("load.of_carried", "tire", "percent", needs="position.carried")
 def _of_carried(facts: Facts, _: object) -> Reading:
     """What the tire carries over the load that lies on it [%]."""
-    return _share(facts, facts.case.position.carried, "loaded with")
+    return _share(facts, facts.case.position.carried, _LOADED)
 
 
 def _asked_index(facts: Facts) -> int | None:
@@ -101,7 +103,7 @@ def _of_asked_index(facts: Facts, _: object) -> Reading:
         return None
     shown = [quantity(load_kg, "kg", places=0) for load_kg in (carries_kg, asked_kg)]
     return Found(
-        say("carries {shown}, asked {asked} ({shown2})", shown=shown[0], asked=asked, shown2=shown[1]),
+        say("carries {capacity}, asked {index} ({load})", capacity=shown[0], index=asked, load=shown[1]),
         value=carries_kg * 100 / asked_kg,
     )
 
@@ -182,6 +184,6 @@ def _speed_fit(facts: Facts, _: object) -> Reading:
     if not is_enough and speed_limit(size.speed_symbol).is_above:
         return None
     return Found(
-        say("{speed_symbol} for {asked}", speed_symbol=size.speed_symbol, asked=asked),
+        say("{symbol} for {asked}", symbol=size.speed_symbol, asked=asked),
         word="fast enough" if is_enough else "too slow",
     )

@@ -21,6 +21,9 @@ from training.rulebook.quantities import read_off
 from training.rulebook.spacing import Gap, Spot, gap_between
 from training.trade.speech import say, saying
 
+_APART, _AT_LEAST_APART = saying("{distance} apart"), saying("at least {distance} apart")
+_OVERLAP, _AT_LEAST_OVERLAP = saying("overlap of {distance}"), saying("overlap of at least {distance}")
+
 
 def gap(facts: Facts, apart: Apart, basis: str = "units", sized: Callable[[Spot], Spot] = lambda spot: spot) -> Reading:
     """Free space between two repairs of some kind, each put to size [mm], below 0 where they overlap."""
@@ -38,13 +41,11 @@ def _between(facts: Facts, apart: Apart, basis: str, sized: Callable[[Spot], Spo
 def _apart(facts: Facts, between: Gap) -> Found:
     shown = read_off(between.mm, facts.prefer).text
     if between.mm >= 0:
-        text = say("{value}{shown} apart", value="at least " if between.sense == "at_least" else "", shown=shown)
+        pattern = _AT_LEAST_APART if between.sense == "at_least" else _APART
+        text = say(pattern, distance=shown)
     else:
-        text = say(
-            "overlap of {value}{lstrip}",
-            value="at least " if between.sense == "at_most" else "",
-            lstrip=shown.lstrip("-"),
-        )
+        pattern = _AT_LEAST_OVERLAP if between.sense == "at_most" else _OVERLAP
+        text = say(pattern, distance=shown.lstrip("-"))
     return Found(text, value=between.mm, sense=between.sense)
 
 

@@ -37,9 +37,9 @@ def _tube(facts: Facts, _: object) -> Reading:
     if tire.build != "tubed" or size is None or "TUBE TYPE" in size.marks:
         return NOT_HERE
     if "TUBELESS" in size.marks or size.rims == "15-degree":
-        return Found(say("a tube in {value}", value=size.text), word="tube in a tubeless tire")
+        return Found(say("a tube in {size}", size=size.text), word="tube in a tubeless tire")
     return (
-        Found(say("a tube in {value}", value=size.text), word="perhaps tubeless")
+        Found(say("a tube in {size}", size=size.text), word="perhaps tubeless")
         if size.construction == "R"
         else NOT_HERE
     )
@@ -48,17 +48,21 @@ def _tube(facts: Facts, _: object) -> Reading:
 # --- pressure
 
 
-def _over(pressure: Quantity | None, whole: Quantity | None, words: str) -> Reading:
+_MOLDED = saying("{pressure}, molded maximum {whole}")
+_FOR_LOAD = saying("{pressure}, for this load {whole}")
+
+
+def _over(pressure: Quantity | None, whole: Quantity | None, told: str) -> Reading:
     if pressure is None or whole is None:
         return NOT_HERE
-    return Found(f"{pressure}, {words} {whole}", value=pressure.value * 100 / whole.value)
+    return Found(say(told, pressure=pressure, whole=whole), value=pressure.value * 100 / whole.value)
 
 
 @measure("pressure.of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
 def _of_sidewall_max(facts: Facts, _: object) -> Reading:
     """Pressure as found over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
-    return _over(pressure.found, pressure.sidewall_max, "molded maximum")
+    return _over(pressure.found, pressure.sidewall_max, _MOLDED)
 
 
 @measure("pressure.sidewall_max_known", "tire", words=(saying("read"), saying("not read")))
@@ -72,7 +76,7 @@ def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
     """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
     pressure = facts.case.pressure
     asked = [one for one in (pressure.recommended, pressure.for_load) if one is not None]
-    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, "molded maximum")
+    return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, _MOLDED)
 
 
 @measure("pressure.of_load_table", "tire", "percent", needs="pressure.for_load")
@@ -81,7 +85,7 @@ def _of_load_table(facts: Facts, _: object) -> Reading:
     pressure = facts.case.pressure
     if pressure.for_load is not None and pressure.found is None:
         return None
-    return _over(pressure.found, pressure.for_load, "for this load")
+    return _over(pressure.found, pressure.for_load, _FOR_LOAD)
 
 
 # --- on the road

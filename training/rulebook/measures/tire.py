@@ -133,7 +133,7 @@ def years(count: int, sense: str = "exact") -> Found | None:
     if count < 0:
         return None
     measured = parse_quantity(f"{count} years", "years")
-    return Found("1 year" if count == 1 else measured.text, measured, sense=sense)
+    return Found(say("1 year") if count == 1 else measured.text, measured, sense=sense)
 
 
 def age(facts: Facts, code: str | None) -> Reading:
