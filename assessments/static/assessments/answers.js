@@ -9,9 +9,15 @@
     field.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
+  // a text with its named places filled
+  function filled(text, places) {
+    return text.replace(/\{(\w+)\}/g, (whole, name) => name in places ? String(places[name]) : whole);
+  }
+
   // -- steps in order: the lists stay in the form and carry the answer, buttons or dragging move the rows
   function moveSteps(list) {
     const status = list.parentElement.querySelector("[data-steps-status]");
+    const says = list.dataset;  // in the language of the page
     const rows = () => [...list.children];
 
     function move(row, by) {
@@ -29,7 +35,8 @@
       const all = rows();
       all.forEach((one, place) => { one.querySelector("select").value = String(place + 1); });
       list.dataset.steps = "moved";
-      status.textContent = `${row.querySelector("label").textContent}: place ${all.indexOf(row) + 1} of ${all.length}`;
+      const step = row.querySelector("label").textContent;
+      status.textContent = filled(says.saysPlace, { step, place: all.indexOf(row) + 1, all: all.length });
     }
 
     function middle(row) {
@@ -100,12 +107,12 @@
       });
       const buttons = document.createElement("span");
       buttons.className = "step-moves";
-      for (const [words, by] of [["Up", -1], ["Down", 1]]) {
+      for (const [words, by] of [[says.saysUp, -1], [says.saysDown, 1]]) {
         const button = document.createElement("button");
         button.type = "button";
         button.className = "button button--quiet";
         button.textContent = words;
-        button.setAttribute("aria-label", `${words}: ${label.textContent}`);
+        button.setAttribute("aria-label", filled(says.saysMove, { move: words, step: label.textContent }));
         button.addEventListener("click", () => {
           move(row, by);
           button.focus();
