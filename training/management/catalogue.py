@@ -17,7 +17,7 @@ from babel.messages.extract import extract_python
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 from django.template.base import Lexer, TokenType
-from django.utils.translation.template import block_re, endblock_re, inline_re, plural_re
+from django.utils.translation.template import block_re, constant_re, endblock_re, inline_re, plural_re
 
 from training.trade.speech import DOMAIN, FOLDER, LANGUAGES, SOURCE, marked
 
@@ -51,6 +51,8 @@ def texts_of_template(path: Path) -> Iterator[Text]:
                 yield found[1][1:-1].replace("%", "%%")
             elif token.token_type == TokenType.BLOCK and block_re.match(said):
                 inside, plural, is_trimmed = [], None, " trimmed" in said
+            if token.token_type in (TokenType.BLOCK, TokenType.VAR):
+                yield from (text[1:-1].replace("%", "%%") for text in constant_re.findall(said))
         elif token.token_type == TokenType.BLOCK and endblock_re.match(said):
             one = _whole(inside, is_trimmed)
             yield one if plural is None else (one, _whole(plural, is_trimmed))
