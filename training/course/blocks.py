@@ -8,6 +8,7 @@ from html import escape
 
 from training.course.loader import Block, CourseError, modules, only_known
 from training.course.prose import table, to_html, words
+from training.course.texts import spoken
 from training.drawings import ILLUSTRATIONS, Figure, illustration
 from training.rulebook import (
     FINDINGS,
@@ -35,7 +36,12 @@ CAPTIONS: Mapping[str, str] = {
     "inspect": saying("Findings that send you back inside"),
     "advise": saying("Findings to tell the customer"),
 }
-FINDING = saying("finding.")
+FINDING = "finding."
+# What follows from a limit that is not kept, as it stands behind the name of a finding.
+CONSEQUENCES: Mapping[str, str] = {
+    "accept": saying("accept"), "advise": saying("advise"), "repair": saying("repair"), "inspect": saying("inspect"),
+    "refer": saying("refer"), "reject": saying("reject"),
+}  # fmt: skip
 # The tables of findings are those of a tire that is wanted for repair; a lesson about no casing in particular is
 # written with these in hand.
 PURPOSE = "repair"
@@ -121,9 +127,9 @@ class Page:
         try:
             clause, other = self.limit(name)
         except Unreadable:
-            return words(_unread(name))
+            return words(_unread(name, is_sentence=False))
         whose = f" ({other.title})" if other else ""
-        return f'<a class="limit" href="#{_anchor(self.key(name))}">{words(value_of(clause) + whose)}</a>'
+        return f'<a class="limit" href="#{_anchor(self.key(name))}">{words(f"{value_of(clause)}{whose}")}</a>'
 
     def key(self, name: str) -> str:
         """The name without this edition's own in front of it."""
@@ -135,16 +141,19 @@ def limit_card(block: Block, page: Page) -> str:
     try:
         clause, other = page.limit(block.argument)
     except Unreadable:
-        return f'<aside class="notice"><p>{words(capital(_unread(block.argument)))}.</p></aside>'
-    title = clause.title + (f", {other.title}" if other else "")
-    silent = other is not None and "/" not in block.argument
+        return f'<aside class="notice"><p>{words(_unread(block.argument, is_sentence=True))}</p></aside>'
+    title = f"{clause.title}, {other.title}" if other else str(clause.title)
+    label = say("Limit: {title}", title=title)
+    source = provenance(clause)
+    if other is not None and "/" not in block.argument:
+        source = f"{source} {_silence(page)}"
     return (
-        f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="Limit: {words(title)}">\n'
+        f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="{words(label)}">\n'
         f'<p class="limit-title">{words(title)}</p>\n'
         f'<p class="limit-value">{words(capital(value_of(clause)))}</p>\n'
         f'<p class="limit-because">{words(clause.because)}</p>\n'
         f"{_other_statements(clause)}"
-        f'<p class="limit-source">{words(provenance(clause))}{_silence(page) if silent else ""}</p>\n'
+        f'<p class="limit-source">{words(source)}</p>\n'
         "</section>"
     )
 
@@ -154,11 +163,13 @@ def drawing(block: Block, page: Page) -> str:
     only_known("figure", [block.argument], ILLUSTRATIONS)
     crown = page.edition.crowns.get(page.casings[0])
     if block.argument in BY_GROOVE and crown is not None and crown.basis != "outer-groove":
-        return (
-            '<aside class="notice"><p>A drawing stands here under rulebooks that end the repairable crown at the '
-            f"outermost groove. {words(page.edition.title)} measures it otherwise: "
-            f"{words(crown_text(crown))}.</p></aside>"
+        told = say(
+            "A drawing stands here under rulebooks that end the repairable crown at the outermost groove. "
+            "{rulebook} measures it otherwise: {crown}.",
+            rulebook=page.edition.title,
+            crown=crown_text(crown),
         )
+        return f'<aside class="notice"><p>{words(told)}</p></aside>'
     return figure_html(illustration(block.argument, page.edition))
 
 
@@ -167,19 +178,21 @@ def written_elsewhere(edition: Edition) -> str:
     home = _home()
     if edition.name == home:
         return ""
-    whose = words(edition_title(home)) if home else say("another rulebook")
-    return (
-        f'<aside class="notice notice--warning"><p>The sentences of this lesson were written for {whose}. Every '
-        f"limit on a card, in a table, in a link and in an answer is that of {words(edition.title)}, unless another "
-        "rulebook is named with it. Where a sentence and a limit differ, the limit counts.</p></aside>"
+    told = say(
+        "The sentences of this lesson were written for {whose}. Every limit on a card, in a table, in a link and in an "
+        "answer is that of {rulebook}, unless another rulebook is named with it. Where a sentence and a limit differ, "
+        "the limit counts.",
+        whose=edition_title(home) if home else say("another rulebook"),
+        rulebook=edition.title,
     )
+    return f'<aside class="notice notice--warning"><p>{words(told)}</p></aside>'
 
 
 def figure_html(figure: Figure) -> str:
     """A drawing with the same information in words."""
     return (
         f'<figure class="figure">\n{figure.svg}\n'
-        f"<figcaption><details><summary>What the drawing shows</summary>"
+        f"<figcaption><details><summary>{words(say('What the drawing shows'))}</summary>"
         f"<p>{words(figure.description)}</p></details></figcaption>\n</figure>"
     )
 
@@ -196,14 +209,15 @@ def findings(block: Block, page: Page) -> str:
         only_known("finding", names, every)
         chosen = [every[name] for name in names]
     rows = []
+    why, source = say("Why"), say("Source")
     for clause in chosen:
         page.clause(clause.id)
         rows.append(
             f'<tr{page.anchor(clause.id)}><th scope="row">{words(clause.title)}{_meaning(clause)}</th>'
-            f'<td data-label="Why">{words(clause.because)}</td>'
-            f'<td data-label="Source">{words(provenance(clause))}</td></tr>'
+            f'<td data-label="{words(why)}">{words(clause.because)}</td>'
+            f'<td data-label="{words(source)}">{words(provenance(clause))}</td></tr>'
         )
-    return table(caption, (say("What you find"), "Why", "Source"), rows, is_stacked=True)
+    return table(caption, (say("What you find"), why, source), rows, is_stacked=True)
 
 
 def job_card(block: Block, page: Page) -> str:
@@ -214,28 +228,34 @@ def job_card(block: Block, page: Page) -> str:
     names = wanted.split() or list(known)
     only_known("step", names, known)
     items = "\n".join(_job_step(known[name], page) for name in names)
-    name = words(METHOD_WORDS[method.strip()])
-    return f'<section class="job-card" aria-label="Job card, {name}">\n<ol>\n{items}\n</ol>\n</section>'
+    label = say("Job card, {method}", method=METHOD_WORDS[method.strip()])
+    return f'<section class="job-card" aria-label="{words(label)}">\n<ol>\n{items}\n</ol>\n</section>'
 
 
 def text(block: Block, page: Page) -> str:
     """Plain Markdown."""
-    return to_html(block.body, page.inline)
+    return to_html(written(block), page.inline)
+
+
+def written(block: Block) -> str:
+    """The Markdown of a block in the language spoken."""
+    return block.body if block.language else spoken(block.body)
 
 
 def caution(block: Block, page: Page) -> str:
     """`::caution`: what can hurt."""
-    return _box(page, "caution", say("Caution: {argument}", argument=block.argument), to_html(block.body, page.inline))
+    danger = block.argument if block.language else say(block.argument)
+    return _box(page, "caution", say("Caution: {danger}", danger=danger), block)
 
 
 def stop(block: Block, page: Page) -> str:
     """`::stop`: what ends the work."""
-    return _box(page, "stop-box", say("Stop here if"), to_html(block.body, page.inline))
+    return _box(page, "stop-box", say("Stop here if"), block)
 
 
 def self_check(block: Block, page: Page) -> str:
     """`::self-check`: questions for the hands."""
-    return _box(page, "self-check", say("Before you go on"), to_html(block.body, page.inline))
+    return _box(page, "self-check", say("Before you go on"), block)
 
 
 def sources(page: Page) -> str:
@@ -246,17 +266,21 @@ def sources(page: Page) -> str:
     for name, clause, whose in named:
         if name in page.carded:
             continue
-        told = clause.otherwise if clause.quantity.startswith(FINDING) else clause.printed_limit()
-        silence = _silence(page) if whose and "/" not in name else ""
+        told = CONSEQUENCES[clause.otherwise] if clause.quantity.startswith(FINDING) else clause.printed_limit()
+        sentences = [clause.because, provenance(clause)]
+        if clause.house is not None:
+            sentences.append(_beside(clause))
+        if whose and "/" not in name:
+            sentences.append(_silence(page))
         rows.append(
-            f'<dt id="{_anchor(name)}">{words(clause.title + whose)}: {words(told)}</dt>'
-            f"<dd>{words(clause.because)} {words(provenance(clause))}{_beside(clause)}{silence}</dd>"
+            f'<dt id="{_anchor(name)}">{words(f"{clause.title}{whose}")}: {words(told)}</dt>'
+            f"<dd>{' '.join(words(sentence) for sentence in sentences)}</dd>"
         )
     if not rows:
         return ""
     return (
         '<section class="lesson-sources" aria-labelledby="lesson-sources">\n'
-        '<h2 id="lesson-sources">Where the other limits come from</h2>\n'
+        f'<h2 id="lesson-sources">{words(say("Where the other limits come from"))}</h2>\n'
         f'<dl class="facts">\n{chr(10).join(rows)}\n</dl>\n</section>'
     )
 
@@ -267,7 +291,7 @@ def provenance(clause: Clause) -> str:
         return capital(say("{source}, stricter than the rulebook.", source=clause.house.source))
     source = clause.source.strip().rstrip(".")
     day = written_day(clause.checked_on)
-    return say("{to_rely_on}. Checked on {day}.", to_rely_on=to_rely_on(clause.kind, source), day=day)
+    return say("{basis}. Checked on {day}.", basis=to_rely_on(clause.kind, source), day=day)
 
 
 def _meaning(clause: Clause) -> str:
@@ -279,7 +303,7 @@ def _meaning(clause: Clause) -> str:
 def value_of(clause: Clause) -> str:
     """The limit in words: what is accepted, or for a finding what follows from it."""
     if clause.quantity.startswith(FINDING):
-        return f"{uncapital(clause.title)}: {clause.otherwise}"
+        return f"{uncapital(clause.title)}: {CONSEQUENCES[clause.otherwise]}"
     return clause.printed_limit()
 
 
@@ -291,28 +315,24 @@ def _home() -> str:
         return ""
 
 
-def _unread(name: str) -> str:
+def _unread(name: str, *, is_sentence: bool) -> str:
+    """What stands for a limit of a rulebook that cannot be read, in a sentence or as one."""
     whose = name.rpartition("/")[0] or _home()
-    of = (
-        say("the rulebook of {edition_title}", edition_title=edition_title(whose))
-        if whose
-        else say("the rulebook that the lessons were written for")
-    )
-    return say("a limit of {of}, which cannot be read now", of=of)
+    if not whose and is_sentence:
+        return say("A limit of the rulebook that the lessons were written for, which cannot be read now.")
+    if not whose:
+        return say("a limit of the rulebook that the lessons were written for, which cannot be read now")
+    rulebook = edition_title(whose)
+    if is_sentence:
+        return say("A limit of the rulebook of {rulebook}, which cannot be read now.", rulebook=rulebook)
+    return say("a limit of the rulebook of {rulebook}, which cannot be read now", rulebook=rulebook)
 
 
 def _beside(clause: Clause) -> str:
     """What the rulebook itself says beside a house rule."""
-    if clause.house is None:
-        return ""
     own = clause.of_edition
-    return words(
-        say(
-            " The rulebook itself says {printed} ({to_rely_on}).",
-            printed=own.printed,
-            to_rely_on=to_rely_on(own.kind, own.source),
-        )
-    )
+    basis = to_rely_on(own.kind, own.source)
+    return say("The rulebook itself says {limit} ({basis}).", limit=own.printed, basis=basis)
 
 
 def _anchor(name: str) -> str:
@@ -324,9 +344,7 @@ def _fact(clause: Clause) -> str:
 
 
 def _silence(page: Page) -> str:
-    return words(
-        say(" Not a rule of {title}: read that rulebook, and ask, before you go on.", title=page.edition.title)
-    )
+    return say("Not a rule of {rulebook}: read that rulebook, and ask, before you go on.", rulebook=page.edition.title)
 
 
 def _is_taught(clause: Clause, page: Page) -> bool:
@@ -342,7 +360,7 @@ def _other_statements(clause: Clause) -> str:
     rows = []
     for statement in told:
         told_as = (
-            say("if found: {otherwise}", otherwise=statement.otherwise)
+            say("if found: {consequence}", consequence=CONSEQUENCES[statement.otherwise])
             if clause.quantity.startswith(FINDING)
             else statement.printed
         )
@@ -361,13 +379,15 @@ def _job_step(step: Step, page: Page) -> str:
             label = "" if clause.quantity.startswith(FINDING) else f"{words(clause.title)}: "
             limits.append(label + page.inline("limit", name))
     margin = f'<span class="job-limit">{"<br>".join(limits)}</span>' if limits else ""
-    tools = f' <span class="job-tools">Tools: {words(", ".join(step.tools))}.</span>' if step.tools else ""
+    tools = say("Tools: {tools}.", tools=", ".join(str(tool) for tool in step.tools)) if step.tools else ""
+    with_tools = f' <span class="job-tools">{words(tools)}</span>' if tools else ""
     return (
         f'<li><span class="job-box" aria-hidden="true"></span><div><strong>{words(step.title)}.</strong> '
-        f"{words(step.instruction)}{tools}</div>{margin}</li>"
+        f"{words(step.instruction)}{with_tools}</div>{margin}</li>"
     )
 
 
-def _box(page: Page, kind: str, title: str, body: str) -> str:
+def _box(page: Page, kind: str, title: str, block: Block) -> str:
     name = page.box_id(kind)
+    body = to_html(written(block), page.inline)
     return f'<section class="{kind}" aria-labelledby="{name}">\n<h2 id="{name}">{words(title)}</h2>\n{body}</section>'

@@ -28,12 +28,22 @@ trade is ever typed into a lesson:
 
 A limit that the shop's edition lacks is printed as the edition the lessons were written by states it, and says so.
 
+What is so by the law or the trade of one country stands between two lines, and is read under its edition alone:
+
+    ::only north-america
+    Paragraphs, and any of the directives.
+    ::end
+
 and boxes, which run to a line `::end`:
 
     ::caution Eyes and wire       what can hurt, in plain words
     ::stop                        "Stop here if": what ends the work
     ::self-check                  "Before you go on": questions for the hands
     ::worked                      TOML: a case that the rulebook decides on the page
+
+Each heading, paragraph and item is translated by itself (`texts.py`). Where a language says it otherwise altogether, a
+file of its own beside the lesson's is taken whole, `where-it-may-be.en-GB.md`: the same skills, minutes, directives and
+worked examples, other sentences.
 
 Errors name the file, the line and what is accepted.
 """
@@ -43,18 +53,20 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
+from training.course.texts import mark_texts
 from training.rulebook import CASINGS
-from training.trade import reading
+from training.trade import reading, speech
 from training.trade.reading import shown
-from training.trade.speech import say
+from training.trade.speech import saying
 from training.trade.words import SKILLS
 
 LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
 BOXES = ("caution", "stop", "self-check", "worked")
+ONLY = "only"
 HERE = Path(__file__).parent
 
 _DIRECTIVE = re.compile(r"::([a-z-]*)(?: +(.*\S))? *$")
@@ -75,9 +87,7 @@ class Place(reading.Place):
         """Names of files and folders."""
         for name in (names := self.words(table, field, None)):
             if not _SLUG.match(name):
-                self.refuse(
-                    field, say("{name} is not accepted; give a name of small letters and dashes", name=shown(name))
-                )
+                self.refuse(field, f"{shown(name)} is not accepted; give a name of small letters and dashes")
         return names
 
 
@@ -87,30 +97,58 @@ class UnknownLesson(CourseError, LookupError):
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """One piece of a lesson: `kind` is "text", one of LINES or one of BOXES; `line` is its place in the file."""
+    """One piece of a lesson: `kind` is "text", one of LINES or one of BOXES; `line` is its place in the file.
+
+    `only` names the edition it is read under, and is empty for each; `language` the one its words are written in, where
+    that is not the language of the sources.
+    """
 
     kind: str
     line: int
     argument: str = ""
     body: str = ""
+    only: str = ""
+    language: str = ""
+
+    def is_read_under(self, edition: str) -> bool:
+        """Does a lesson print it under this edition?"""
+        return self.only in ("", edition)
 
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
     """One lesson. `minutes` is the reading time told to the learner; `source` the whole text of the file.
 
-    `casings` are those of its module: its job cards and tables show what holds for them.
+    `casings` are those of its module: its job cards and tables show what holds for them. `own` are the files that a
+    language has of its own; `language` is empty but in them.
     """
 
     module: str
     slug: str
-    title: str
-    summary: str
+    written_title: str
+    written_summary: str
     minutes: int
     skills: tuple[str, ...]
     blocks: tuple[Block, ...]
     source: str
     casings: tuple[str, ...] = ()
+    language: str = ""
+    own: tuple[Lesson, ...] = ()
+
+    @property
+    def spoken(self) -> Lesson:
+        """The lesson as it is written for the language spoken: itself, or the file this language has of its own."""
+        return next((one for one in self.own if one.language == speech.language()), self)
+
+    @property
+    def title(self) -> str:
+        """Its title, in the language spoken."""
+        return self.spoken.written_title
+
+    @property
+    def summary(self) -> str:
+        """One sentence for the list of lessons, in the language spoken."""
+        return self.spoken.written_summary
 
     @property
     def skill(self) -> str:
@@ -125,7 +163,7 @@ class Lesson:
     @property
     def file(self) -> str:
         """The file's name inside the course, for messages."""
-        return f"{self.module}/{self.slug}.md"
+        return f"{self.module}/{self.slug}{self.language and '.'}{self.language}.md"
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,52 +194,110 @@ def load_course(folder: Path) -> tuple[Module, ...]:
     modules = tuple(_load_module(folder / slug, slug) for slug in slugs)
     known = [lesson.slug for module in modules for lesson in module.lessons]
     if repeated := sorted({slug for slug in known if known.count(slug) > 1}):
-        raise CourseError(
-            say("course.toml: lesson {repeated} stands twice; give each lesson a name of its own", repeated=repeated[0])
-        )
+        raise CourseError(f"course.toml: lesson {repeated[0]} stands twice; give each lesson a name of its own")
     for module in modules:
         for lesson in module.lessons:
-            _check_lesson_names(lesson, known)
+            for written in (lesson, *lesson.own):
+                _check_lesson_names(written, known)
     return modules
 
 
 def load_lesson(path: Path, module: str, casings: tuple[str, ...] = ()) -> Lesson:
-    """Read one lesson file of a module. Raises CourseError naming file and line."""
-    slug, name = path.stem, f"{module}/{path.name}"
+    """Read one lesson of a module, with the files that languages have of their own. Raises CourseError."""
+    name = f"{module}/{path.name}"
     try:
         source = path.read_text(encoding="utf-8")
     except FileNotFoundError:
-        raise CourseError(
-            say("{name}: there is no such file; write it, or take it out of module.toml", name=name)
-        ) from None
-    return parse_lesson(source, module=module, slug=slug, casings=casings)
+        raise CourseError(f"{name}: there is no such file; write it, or take it out of module.toml") from None
+    lesson = parse_lesson(source, module=module, slug=path.stem, casings=casings)
+    own = []
+    for file in sorted(path.parent.glob(f"{path.stem}.*.md")):
+        language = file.stem.removeprefix(f"{path.stem}.")
+        others = [tag for tag in speech.LANGUAGES if tag != speech.SOURCE]
+        if language not in others:
+            choice = f"choose {', '.join(others)}" if others else "there is none but that of the lessons"
+            raise CourseError(f"{module}/{file.name}: language: {shown(language)} is not accepted; {choice}")
+        text = file.read_text(encoding="utf-8")
+        own.append(parse_lesson(text, module=module, slug=path.stem, casings=casings, language=language))
+        _check_own(own[-1], lesson)
+    return replace(lesson, own=tuple(own))
 
 
-def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...] = ()) -> Lesson:
-    """A lesson from its text. Raises CourseError naming file and line."""
-    name = f"{module}/{slug}.md"
+def _check_own(own: Lesson, lesson: Lesson) -> None:
+    """Raises CourseError where what a language has of its own is another lesson, and not the same in other words."""
+    for field in ("minutes", "skills"):
+        if getattr(own, field) != getattr(lesson, field):
+            raise CourseError(f"{own.file}: {field}: not those of {lesson.file}; only the words may differ")
+    theirs, ours = ([(block, _frame(block)) for block in one.blocks if block.kind != "text"] for one in (own, lesson))
+    for (block, frame), (_, wanted) in zip(theirs, ours, strict=False):
+        if frame != wanted:
+            raise CourseError(
+                f"{own.file}, line {block.line}: ::{block.kind} {block.argument}: not what stands at this place in "
+                f"{lesson.file}; only the words may differ"
+            )
+    if len(theirs) != len(ours):
+        raise CourseError(f"{own.file}: {len(theirs)} directives, and {len(ours)} in {lesson.file}; give the same")
+
+
+def _frame(block: Block) -> tuple[str, ...]:
+    """What of a directive is no words: a worked example is translated by its title alone."""
+    worked = block.body if block.kind == "worked" else ""
+    return block.kind, block.only, block.argument if block.kind in LINES else "", worked
+
+
+def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...] = (), language: str = "") -> Lesson:
+    """A lesson from its text, whose words are marked for translation; one in a language of its own is not translated.
+
+    Raises CourseError naming file and line.
+    """
+    name = f"{module}/{slug}{language and '.'}{language}.md"
     lines = source.split("\n")
     if lines[0].strip() != "+++" or "+++" not in (line.strip() for line in lines[1:]):
-        raise CourseError(say("{name}, line 1: a lesson opens with TOML between two lines of +++", name=name))
+        raise CourseError(f"{name}, line 1: a lesson opens with TOML between two lines of +++")
     end = next(at for at, line in enumerate(lines[1:], start=1) if line.strip() == "+++")
     try:
         head = tomllib.loads("\n".join(lines[1:end]))
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(say("{name}: the TOML at the top cannot be read: {error}", name=name, error=error)) from error
+        raise CourseError(f"{name}: the TOML at the top cannot be read: {error}") from error
     place = Place(name)
     place.keys(head, ("title", "minutes", "skill", "also", "summary"))
     skills = (place.word(head, "skill", SKILLS), *(place.words(head, "also", SKILLS) if "also" in head else ()))
+    title, summary = place.text(head, "title"), place.text(head, "summary")
+    blocks = tuple(replace(block, language=language) for block in _blocks(lines, start=end + 1, name=name))
+    if not language:
+        title, summary = saying(title), saying(summary)
+        for block in blocks:
+            _mark(block)
     return Lesson(
         module=module,
         slug=slug,
-        title=place.text(head, "title"),
-        summary=place.text(head, "summary"),
+        written_title=title,
+        written_summary=summary,
         minutes=place.whole(head, "minutes", 1, 30),
         skills=skills,
-        blocks=tuple(_blocks(lines, start=end + 1, name=name)),
+        blocks=blocks,
         source=source,
         casings=casings,
+        language=language,
     )
+
+
+def _mark(block: Block) -> None:
+    """Mark the words of a block for translation."""
+    if block.kind == "caution":
+        saying(block.argument)
+    if block.kind != "worked":
+        mark_texts(block.body)
+        return
+    try:
+        data = tomllib.loads(block.body)
+    except tomllib.TOMLDecodeError:
+        return  # said where the example is read
+    units = data.get("units")
+    for told in (data, *(units if isinstance(units, list) else ())):
+        for field in ("title", "name"):
+            if isinstance(told, dict) and isinstance(text := told.get(field), str):
+                saying(text)
 
 
 def inline_names(text: str) -> Iterator[tuple[str, str]]:
@@ -220,7 +316,7 @@ def module(slug: str) -> Module:
     """One module. Raises UnknownLesson."""
     found = {module.slug: module for module in modules()}
     if slug not in found:
-        raise UnknownLesson(say("module: {slug!r} is not known; choose {found}", slug=slug, found=", ".join(found)))
+        raise UnknownLesson(f"module: {slug!r} is not known; choose {', '.join(found)}")
     return found[slug]
 
 
@@ -228,14 +324,7 @@ def lesson(module_slug: str, lesson_slug: str) -> Lesson:
     """One lesson of one module. Raises UnknownLesson."""
     found = {lesson.slug: lesson for lesson in module(module_slug).lessons}
     if lesson_slug not in found:
-        raise UnknownLesson(
-            say(
-                "lesson: {lesson_slug!r} is not in {module_slug}; choose {found}",
-                lesson_slug=lesson_slug,
-                module_slug=module_slug,
-                found=", ".join(found),
-            )
-        )
+        raise UnknownLesson(f"lesson: {lesson_slug!r} is not in {module_slug}; choose {', '.join(found)}")
     return found[lesson_slug]
 
 
@@ -252,118 +341,107 @@ def _load_module(folder: Path, slug: str) -> Module:
     place.keys(head, ("title", "summary", "skills", "lessons", "casings"))
     wanted = place.slugs(head, "lessons")
     skills = place.words(head, "skills", SKILLS)
-    if forgotten := sorted({path.stem for path in folder.glob("*.md")} - set(wanted)):
-        place.refuse(
-            "lessons", say("{forgotten}.md is not listed; list every lesson file, in order", forgotten=forgotten[0])
-        )
+    if forgotten := sorted({path.name.partition(".")[0] for path in folder.glob("*.md")} - set(wanted)):
+        place.refuse("lessons", f"{forgotten[0]}.md is not listed; list every lesson file, in order")
     casings = place.words(head, "casings", CASINGS) if "casings" in head else ()
     lessons = tuple(load_lesson(folder / f"{lesson_slug}.md", slug, casings) for lesson_slug in wanted)
     taught = {skill for lesson in lessons for skill in lesson.skills}
     if taught != set(skills):
         odd = sorted(taught ^ set(skills))[0]
-        place.refuse("skills", say("{odd} must be listed here and taught by a lesson, or neither", odd=odd))
-    return Module(slug, place.text(head, "title"), place.text(head, "summary"), skills, lessons, casings)
+        place.refuse("skills", f"{odd} must be listed here and taught by a lesson, or neither")
+    title, summary = saying(place.text(head, "title")), saying(place.text(head, "summary"))
+    return Module(slug, title, summary, skills, lessons, casings)
 
 
 def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
     text: list[str] = []
     text_at = start + 1
     at = start
+    only, only_at = "", 0
+
+    def told() -> Iterator[Block]:
+        if any(line.strip() for line in text):
+            yield Block("text", text_at, body=_checked("\n".join(text), name, text_at), only=only)
+
     while at < len(lines):
-        where = say("{name}, line {at}", name=name, at=at + 1)
+        where = f"{name}, line {at + 1}"
         if lines[at].startswith("# "):
-            raise CourseError(say("{where}: the page has its heading; start headings with ##", where=where))
+            raise CourseError(f"{where}: the page has its heading; start headings with ##")
         found = _DIRECTIVE.match(lines[at])
         if lines[at].startswith("::") and found is None:
-            raise CourseError(
-                say(
-                    "{where}: {lines!r} is not a directive; choose {choices}",
-                    where=where,
-                    lines=lines[at],
-                    choices=_choices(),
-                )
-            )
+            raise CourseError(f"{where}: {lines[at]!r} is not a directive; choose {_choices()}")
         if found is None:
             text.append(lines[at])
             at += 1
             continue
-        if any(line.strip() for line in text):
-            yield Block("text", text_at, body=_checked("\n".join(text), name, text_at))
+        yield from told()
         kind, argument = found.group(1), found.group(2) or ""
-        if kind not in LINES + BOXES:
-            raise CourseError(
-                say("{where}: ::{kind} is not known; choose {choices}", where=where, kind=kind, choices=_choices())
-            )
-        if not argument and kind in (*LINES, "caution"):
-            raise CourseError(say("{where}: ::{kind} needs a name after it", where=where, kind=kind))
-        body = ""
-        if kind in BOXES:
-            inner = at + 1
-            while inner < len(lines) and lines[inner].strip() != "::end":
-                if lines[inner].startswith("::"):
-                    raise CourseError(
-                        say(
-                            "{name}, line {inner}: no directive may stand inside ::{kind}",
-                            name=name,
-                            inner=inner + 1,
-                            kind=kind,
-                        )
-                    )
-                inner += 1
-            if inner == len(lines):
-                raise CourseError(say("{where}: ::{kind} has no ::end", where=where, kind=kind))
-            body = "\n".join(lines[at + 1 : inner])
-            if not body.strip():
-                raise CourseError(say("{where}: ::{kind} is empty", where=where, kind=kind))
-            if kind != "worked":
-                _checked(body, name, at + 2)
-            yield Block(kind, at + 1, argument, body)
-            at = inner + 1
+        if kind not in (*LINES, *BOXES, ONLY) and not (only and kind == "end"):
+            raise CourseError(f"{where}: ::{kind} is not known; choose {_choices()}")
+        if not argument and kind in (*LINES, "caution", ONLY):
+            raise CourseError(f"{where}: ::{kind} needs a name after it")
+        if kind == ONLY and only:
+            raise CourseError(f"{where}: no ::only may stand inside ::only {only}")
+        if kind in (ONLY, "end"):
+            only, only_at = argument if kind == ONLY else "", at + 1
+            at += 1
+        elif kind in BOXES:
+            body = _body(lines, at, name, kind)
+            yield Block(kind, at + 1, argument, body, only)
+            at += body.count("\n") + 3
         else:
-            yield Block(kind, at + 1, argument)
+            yield Block(kind, at + 1, argument, only=only)
             at += 1
         text, text_at = [], at + 1
-    if any(line.strip() for line in text):
-        yield Block("text", text_at, body=_checked("\n".join(text), name, text_at))
+    if only:
+        raise CourseError(f"{name}, line {only_at}: ::only {only} has no ::end")
+    yield from told()
+
+
+def _body(lines: list[str], at: int, name: str, kind: str) -> str:
+    """The lines of a box that opens in the line `at`, up to its end."""
+    where = f"{name}, line {at + 1}"
+    inner = at + 1
+    while inner < len(lines) and lines[inner].strip() != "::end":
+        if lines[inner].startswith("::"):
+            raise CourseError(f"{name}, line {inner + 1}: no directive may stand inside ::{kind}")
+        inner += 1
+    if inner == len(lines):
+        raise CourseError(f"{where}: ::{kind} has no ::end")
+    body = "\n".join(lines[at + 1 : inner])
+    if not body.strip():
+        raise CourseError(f"{where}: ::{kind} is empty")
+    return body if kind == "worked" else _checked(body, name, at + 2)
 
 
 def _checked(text: str, name: str, line: int) -> str:
     for directive, _ in inline_names(text):
         if directive not in ("limit", "lesson"):
-            raise CourseError(
-                say(
-                    "{name}, from line {line}: {{{directive}:...}} is not known; choose limit or lesson",
-                    name=name,
-                    line=line,
-                    directive=directive,
-                )
-            )
+            raise CourseError(f"{name}, from line {line}: {{{directive}:...}} is not known; choose limit or lesson")
     return text
 
 
 def _check_lesson_names(lesson: Lesson, known: list[str]) -> None:
     for block in lesson.blocks:
         targets = [target for directive, target in inline_names(block.body) if directive == "lesson"]
-        only_known(say("{file}, from line {line}: lesson", file=lesson.file, line=block.line), targets, known)
+        only_known(f"{lesson.file}, from line {block.line}: lesson", targets, known)
 
 
 def only_known(what: str, names: Iterable[str], known: Collection[str]) -> None:
     """Raises CourseError for the first name that is not one of those known, which it lists."""
     for name in names:
         if name not in known:
-            raise CourseError(
-                say("{what} {name!r} is not known; choose {known}", what=what, name=name, known=", ".join(known))
-            )
+            raise CourseError(f"{what} {name!r} is not known; choose {', '.join(known)}")
 
 
 def _choices() -> str:
-    return ", ".join(f"::{kind}" for kind in LINES + BOXES)
+    return ", ".join(f"::{kind}" for kind in (*LINES, *BOXES, ONLY))
 
 
 def _toml(path: Path, name: str) -> dict[str, object]:
     try:
         return tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
-        raise CourseError(say("{name}: there is no such file", name=name)) from None
+        raise CourseError(f"{name}: there is no such file") from None
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(say("{name}: cannot be read: {error}", name=name, error=error)) from error
+        raise CourseError(f"{name}: cannot be read: {error}") from error

@@ -20,12 +20,13 @@ from training.rulebook.markings import (
     speed_limits,
 )
 from training.trade.speech import say, saying
+from training.trade.words import capital
 
-_BUILDS = {"radial": "radial", "bias": "bias", "bias-belted": saying("bias with belts")}
+_BUILDS = {"radial": saying("radial"), "bias": saying("bias"), "bias-belted": saying("bias with belts")}
 _KINDS = {
     "passenger": saying("passenger car"), "light-truck": saying("light truck"), "commercial": saying("delivery van"),
-    "temporary-spare": saying("temporary spare"), "special-trailer": "trailer", "truck": saying("heavy truck"),
-    "motorcycle": "motorcycle",
+    "temporary-spare": saying("temporary spare"), "special-trailer": saying("trailer"), "truck": saying("heavy truck"),
+    "motorcycle": saying("motorcycle"),
 }  # fmt: skip
 _SIZES = saying("UN Regulation No. 30 / No. 54 (rounding order from memory)")
 _LOADS = saying("UN Regulation No. 30 / No. 54, load-capacity index table; the pounds are converted")
@@ -38,15 +39,15 @@ def size_table(block: Block, page: Page) -> str:
     try:
         size = read_designation(block.argument)
     except MarkingError as error:
-        raise CourseError(say("::size {argument}: {error}", argument=block.argument, error=error)) from error
+        raise CourseError(f"::size {block.argument}: {error}") from error
     rows = [*_size_rows(size, page.prefer), *_service_rows(size, page.prefer)]
     found = dimensions(size)
     source = found.source if found is not None else _SIZES
     return _table(
-        say("{value}, part by part", value=size.text),
-        ("Molded", say("What it says")),
+        say("{size}, part by part", size=size.text),
+        (say("Molded"), say("What it says")),
         rows,
-        source[:1].upper() + source[1:],
+        capital(source),
         page,
     )
 
@@ -66,7 +67,7 @@ def speeds(block: Block, page: Page) -> str:
     first, last = _ends(block, [limit.symbol for limit in limits])
     rows = [(limit.symbol, limit.shown(prefer=page.prefer)) for limit in limits[first : last + 1]]
     return _table(
-        say("Speed symbol: highest speed, slowest first"), ("Symbol", say("Highest speed")), rows, _SPEEDS, page
+        say("Speed symbol: highest speed, slowest first"), (say("Symbol"), say("Highest speed")), rows, _SPEEDS, page
     )
 
 
@@ -75,23 +76,9 @@ def _ends(block: Block, known: Sequence[str]) -> tuple[int, int]:
     names = block.argument.split()
     for name in names:
         if name not in known:
-            raise CourseError(
-                say(
-                    "::{kind}: {name!r} is not known; choose {known} to {known2}",
-                    kind=block.kind,
-                    name=name,
-                    known=known[0],
-                    known2=known[-1],
-                )
-            )
+            raise CourseError(f"::{block.kind}: {name!r} is not known; choose {known[0]} to {known[-1]}")
     if len(names) != len(("first", "last")) or known.index(names[0]) > known.index(names[1]):
-        raise CourseError(
-            say(
-                "::{kind} {argument}: give the first and the last line of the table",
-                kind=block.kind,
-                argument=block.argument,
-            )
-        )
+        raise CourseError(f"::{block.kind} {block.argument}: give the first and the last line of the table")
     return known.index(names[0]), known.index(names[1])
 
 
@@ -99,34 +86,33 @@ def _size_rows(size: Designation, prefer: str) -> list[Row]:
     found = dimensions(size)
     rows: list[Row] = []
     if size.prefix:
-        rows.append((size.prefix, say("built as: {kinds}", kinds=_KINDS[size.kind])))
+        rows.append((size.prefix, say("built as: {kind}", kind=_KINDS[size.kind])))
     if size.overall_diameter_code:
-        rows.append(
-            (
-                size.overall_diameter_code,
-                say("overall diameter: {inches}", inches=_inches(size.overall_diameter_code, prefer)),
-            )
-        )
+        diameter = _inches(size.overall_diameter_code, prefer)
+        rows.append((size.overall_diameter_code, say("overall diameter: {length}", length=diameter)))
     if size.section_code:
-        rows.append((size.section_code, say("section width: {inches}", inches=_inches(size.section_code, prefer))))
+        rows.append((size.section_code, say("section width: {length}", length=_inches(size.section_code, prefer))))
     if size.section_width_mm:
-        rows.append((str(size.section_width_mm), say("section width: {mm}", mm=_mm(size.section_width_mm, prefer))))
+        rows.append(
+            (str(size.section_width_mm), say("section width: {length}", length=_mm(size.section_width_mm, prefer)))
+        )
     if size.aspect_percent and found and found.section_height_mm:
         height = _mm(found.section_height_mm, prefer)
-        share = say("{aspect_percent} % of the width", aspect_percent=size.aspect_percent)
-        rows.append(
-            (
-                str(size.aspect_percent),
-                say("aspect ratio: the section height is {share}, {height}", share=share, height=height),
-            )
+        meaning = say(
+            "aspect ratio: the section height is {percent} % of the width, {height}",
+            percent=size.aspect_percent,
+            height=height,
         )
+        rows.append((str(size.aspect_percent), meaning))
     sign = "-" if "-" in size.size else size.construction
-    rows.append((sign, say("build: {builds}", builds=_BUILDS[CONSTRUCTIONS[size.construction]])))
-    rows.append((size.rim_code, say("rim diameter: {rim_text}", rim_text=rim_text(size.rim_code, prefer=prefer))))
+    rows.append((sign, say("build: {build}", build=_BUILDS[CONSTRUCTIONS[size.construction]])))
+    rows.append((size.rim_code, say("rim diameter: {length}", length=rim_text(size.rim_code, prefer=prefer))))
     if size.suffix and not size.prefix:
-        rows.append((size.suffix, say("built as: {kinds}", kinds=_KINDS[size.kind])))
+        rows.append((size.suffix, say("built as: {kind}", kind=_KINDS[size.kind])))
     if size.aspect_percent and found and found.outer_diameter_mm:
-        rows.append((size.size, say("overall diameter of the new tire: {mm}", mm=_mm(found.outer_diameter_mm, prefer))))
+        rows.append(
+            (size.size, say("overall diameter of the new tire: {length}", length=_mm(found.outer_diameter_mm, prefer)))
+        )
     return rows
 
 
@@ -134,25 +120,21 @@ def _service_rows(size: Designation, prefer: str) -> list[Row]:
     rows: list[Row] = []
     single, dual, limit = size.load_index_single, size.load_index_dual, size.speed
     if single is not None:
-        alone = say("load index") if dual is None else say("load index, fitted alone")
-        rows.append((str(single), f"{alone}: {load_capacity_text(single, prefer=prefer)}"))
+        load = load_capacity_text(single, prefer=prefer)
+        alone = say("load index: {load}", load=load)
+        if dual is not None:
+            alone = say("load index, fitted alone: {load}", load=load)
+        rows.append((str(single), alone))
     if dual is not None:
-        rows.append(
-            (
-                str(dual),
-                say(
-                    "load index, each of a dual pair: {load_capacity_text}",
-                    load_capacity_text=load_capacity_text(dual, prefer=prefer),
-                ),
-            )
-        )
+        load = load_capacity_text(dual, prefer=prefer)
+        rows.append((str(dual), say("load index, each of a dual pair: {load}", load=load)))
     if limit is not None:
-        rows.append((limit.symbol, say("speed symbol: {shown}", shown=limit.shown(prefer=prefer))))
+        rows.append((limit.symbol, say("speed symbol: {speed}", speed=limit.shown(prefer=prefer))))
     if size.load_range is not None:
         plies = load_ranges()[size.load_range]
         rows.append(
             (
-                say("load range {load_range}", load_range=size.load_range),
+                say("load range {letter}", letter=size.load_range),
                 say("ply rating {plies}: strength, no count of plies", plies=plies),
             )
         )

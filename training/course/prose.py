@@ -28,7 +28,7 @@ def to_html(text: str, inline: Inline) -> str:
 
 def words(text: str) -> str:
     """Plain text made safe for HTML."""
-    return escape(text, quote=True)
+    return escape(str(text), quote=True)
 
 
 def table(caption: str, heads: Sequence[str], rows: Sequence[str], *, is_stacked: bool = False, below: str = "") -> str:

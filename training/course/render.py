@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, replace
 
 from training.course import blocks
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
-from training.rulebook import Edition
-from training.trade.speech import say
+from training.rulebook import Edition, edition_names, unreadable_edition
+from training.trade.speech import SOURCE, in_language, language, once_a_language
 
 _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
     "text": blocks.text,
@@ -36,7 +35,8 @@ class RenderedLesson:
 
     `html` is safe to print as it stands, with headings from h2 on. `clauses` are the ids it prints, in order of
     appearance. `content_version` changes when the text, the edition's released version, a printed limit or
-    the outcome of a worked example changes: a house rule touches only the lessons that print it.
+    the outcome of a worked example changes: a house rule touches only the lessons that print it. It is the same in
+    every language.
     """
 
     html: str
@@ -44,10 +44,17 @@ class RenderedLesson:
     content_version: str
 
 
-@lru_cache(maxsize=1024)
+@once_a_language(1024)
 def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedLesson:
-    """The lesson under one edition, the preferred unit first. Raises CourseError for a name it does not know."""
-    return _render(lesson, edition=edition, prefer=prefer)
+    """The lesson under one edition, in the language spoken, the preferred unit first.
+
+    Raises CourseError for a name it does not know.
+    """
+    if language() == SOURCE:
+        return _render(lesson, edition=edition, prefer=prefer)
+    with in_language(SOURCE):
+        version = render(lesson, edition=edition, prefer=prefer).content_version
+    return replace(_render(lesson.spoken, edition=edition, prefer=prefer), content_version=version)
 
 
 def check(edition: Edition) -> None:
@@ -60,33 +67,51 @@ def check(edition: Edition) -> None:
                 for block in lesson.blocks if block.kind == "worked"]  # fmt: skip
     for title in edition.worked:
         if title not in examples:
-            raise CourseError(say('worked: "{title}" is no worked example of the lessons', title=title))
+            raise CourseError(f'worked: "{title}" is no worked example of the lessons')
     for module in modules():
         for lesson in module.lessons:
             check_lesson(lesson, edition=edition)
 
 
 def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
-    """The same for one lesson."""
+    """The same for one lesson, and for the files that languages have of their own."""
     for block in lesson.blocks:
-        if block.kind == "worked":
+        if block.only and block.only not in edition_names() and not unreadable_edition(block.only):
+            choice = ", ".join(edition_names())
+            raise CourseError(f"{_where(lesson, block.line)}: edition {block.only!r} is not known; choose {choice}")
+        if block.kind == "worked" and block.is_read_under(edition.name):
             check_worked(block, edition=edition, where=_where(lesson, block.line))
     _render(lesson, edition=edition, prefer=edition.units)
+    for own in lesson.own:
+        check_lesson(own, edition=edition)
 
 
 def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
     page = blocks.Page(edition=edition, prefer=prefer, casings=lesson.casings or blocks.CASING)
     parts: list[str] = [blocks.written_elsewhere(edition)]
-    for block in lesson.blocks:
+    for block in _read_under(lesson, edition):
         try:
             parts.append(_BUILDERS[block.kind](block, page))
         except CourseError as error:
             raise CourseError(f"{_where(lesson, block.line)}: {error}") from error
     parts.append(blocks.sources(page))
-    facts = [lesson.source, edition.name, edition.released_version, *page.facts()]
+    facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
     digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
     return RenderedLesson("\n".join(part for part in parts if part), tuple(page.clauses), digest)
 
 
+def _read_under(lesson: Lesson, edition: Edition) -> list[Block]:
+    """The blocks that the lesson prints under an edition; Markdown that then follows Markdown is one piece with it."""
+    found: list[Block] = []
+    for block in lesson.blocks:
+        if not block.is_read_under(edition.name):
+            continue
+        if found and found[-1].kind == block.kind == "text":
+            found[-1] = replace(found[-1], body=f"{found[-1].body}\n{block.body}")
+        else:
+            found.append(block)
+    return found
+
+
 def _where(lesson: Lesson, line: int) -> str:
-    return say("{file}, line {line}", file=lesson.file, line=line)
+    return f"{lesson.file}, line {line}"

@@ -38,9 +38,15 @@ from training.rulebook import (
 )
 from training.trade.lists import one_of
 from training.trade.measures import as_read
-from training.trade.speech import say
-from training.trade.words import CASING_WORDS, METHOD_WORDS, REPAIR_WORDS, capital
+from training.trade.speech import say, say_many, saying
+from training.trade.words import CASING_WORDS, REPAIR_WORDS, capital
 
+# A way to repair, as it stands in a sentence.
+_A_METHOD = {
+    "one-piece": saying("a one-piece unit"), "two-piece": saying("a two-piece repair"),
+    "surface-fill": saying("a surface fill"),
+}  # fmt: skip
+_REACHES = {"rubber": saying("rubber"), "cord": saying("cord")}
 _FIGURES = ("cross-section", "crown-plan", "none")
 
 
@@ -61,19 +67,19 @@ def read_worked(block: Block, edition: Edition) -> Worked:
     try:
         data = tomllib.loads(block.body)
     except tomllib.TOMLDecodeError as error:
-        raise CourseError(say("worked example cannot be read: {error}", error=error)) from error
-    place = Place(say("worked example"))
+        raise CourseError(f"worked example cannot be read: {error}") from error
+    place = Place("worked example")
     place.keys(data, ("title", "figure", "show_liner_exit", "units", "expect", "case"))
     title, figure = place.text(data, "title"), place.word(data, "figure", _FIGURES)
     expect, case = place.word(data, "expect", VERDICTS), data.get("case")
     if not isinstance(case, dict):
-        place.refuse("case", say("is missing; give a [case] table"))
+        place.refuse("case", "is missing; give a [case] table")
     try:
         parsed = parse_case({**case, "edition": edition.name})
     except CaseError as error:
-        raise CourseError(say("worked example: {problems}", problems="; ".join(error.problems))) from error
+        raise CourseError(f"worked example: {'; '.join(error.problems)}") from error
     try:
-        units = units_from(data["units"], say("worked example")) if "units" in data else ()
+        units = units_from(data["units"], "worked example") if "units" in data else ()
     except UnitsError as error:
         raise CourseError(str(error)) from error
     return Worked(title, figure, data.get("show_liner_exit") is True, units, expect, parsed)
@@ -88,15 +94,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
     verdict = decide(worked.case, edition=edition, units=worked.units, rest_in_order=True).verdict
     expect = edition.worked.get(worked.title, worked.expect)
     if verdict != expect:
-        raise CourseError(
-            say(
-                "{where}: {title!r}: the rulebook says {verdict}, the text counts on {expect}",
-                where=where,
-                title=worked.title,
-                verdict=verdict,
-                expect=expect,
-            )
-        )
+        raise CourseError(f"{where}: {worked.title!r}: the rulebook says {verdict}, the text counts on {expect}")
 
 
 def worked_html(block: Block, page: Page) -> str:
@@ -109,14 +107,15 @@ def worked_html(block: Block, page: Page) -> str:
     name = page.box_id("worked")
     parts = [
         f'<section class="card worked" aria-labelledby="{name}">',
-        f'<h3 id="{name}">{words(worked.title)}</h3>',
+        f'<h3 id="{name}">{words(say(worked.title))}</h3>',
         *_facts(worked, page.prefer),
     ]
     if drawn := _draw(worked, page.prefer):
         parts.append(figure_html(drawn))
     parts.extend(_answer(decision, worked, page))
     if decision.verdict != worked.expect:
-        parts.append("<p>Under the rules of this shop the answer differs from the one in the text around it.</p>")
+        differs = say("Under the rules of this shop the answer differs from the one in the text around it.")
+        parts.append(f"<p>{words(differs)}</p>")
     parts.append("</section>")
     return "\n".join(parts)
 
@@ -133,10 +132,12 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
     if decision.unexamined:
         names = [page.edition.clause(name).title for name in decision.unexamined]
         listed = "".join(f"<li>{words(name)}</li>" for name in names)
-        yield (
-            f"<details><summary>Not told here, and taken to be in order: {len(names)} points</summary>"
-            f"<ul>{listed}</ul></details>"
+        told_of = say_many(
+            "Not told here, and taken to be in order: {count} point",
+            "Not told here, and taken to be in order: {count} points",
+            len(names),
         )
+        yield f"<details><summary>{words(told_of)}</summary><ul>{listed}</ul></details>"
     verdict = words_of(decision, worked.case, edition=page.edition, units=worked.units)
     yield (
         f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
@@ -144,12 +145,11 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
         f"{words(verdict.todo)}</span></span></p>"
     )
     for entry in decision.plan or ():
-        ways = capital(one_of(f"a {METHOD_WORDS[way]}" for way in entry.methods_allowed))
         planned = say(
-            "Injury {injury}: planned here as a {method_words}. {ways} is allowed.",
+            "Injury {injury}: planned here as {method}. {methods} is allowed.",
             injury=entry.injury,
-            method_words=METHOD_WORDS[entry.method],
-            ways=ways,
+            method=_A_METHOD[entry.method],
+            methods=capital(one_of(str(_A_METHOD[way]) for way in entry.methods_allowed)),
         )
         yield f"<p>{words(planned)}</p>"
     lines = told(decision.deciding, page.edition)
@@ -161,9 +161,9 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
 def _facts(worked: Worked, prefer: str) -> Iterator[str]:
     case = worked.case
     tire = case.tire
-    rows = [("Casing", CASING_WORDS[tire.casing].short)]
+    rows = [(say("Casing"), CASING_WORDS[tire.casing].short)]
     if tire.designation:
-        rows.append(("Size", tire.designation))
+        rows.append((say("Size"), tire.designation))
     measured = (
         (say("Width of the tread"), tire.tread_width),
         (say("Centerline to outer groove"), tire.outer_groove),
@@ -181,30 +181,26 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
             (say("before damage removal"), injury.before_removal),
             (say("after damage removal"), injury.diameter),
             (say("length of the cut"), injury.length),
-            ("lean", injury.angle),
+            (say("lean"), injury.angle),
             (say("from the centerline"), injury.lateral),
             (say("around the tire"), injury.station),
         )
         rows += [(capital(mark + label), show(length, prefer=prefer)) for label, length in measures if length]
         if injury.kind == "cut" and injury.reaches:
-            rows.append((capital(mark + say("it reaches")), injury.reaches))
+            rows.append((capital(mark + say("it reaches")), _REACHES[injury.reaches]))
     for unit in worked.units:
         if isinstance(unit, RepairUnit):
             length, width = (show(side, prefer=prefer) for side in (unit.length, unit.width))
-            rows.append(
-                (
-                    say("Unit on the shelf"),
-                    say(
-                        "{name}, {length} toward the beads, {width} around the tire",
-                        name=unit.name,
-                        length=length,
-                        width=width,
-                    ),
-                )
+            told_of = say(
+                "{unit}, {length} toward the beads, {width} around the tire",
+                unit=say(unit.name),
+                length=length,
+                width=width,
             )
+            rows.append((say("Unit on the shelf"), told_of))
     if case.proposed:
-        rows.append(("Proposed", REPAIR_WORDS[case.proposed]))
+        rows.append((say("Proposed"), REPAIR_WORDS[case.proposed]))
     yield '<dl class="facts">'
     for label, value in rows:
-        yield f"<dt>{words(label)}</dt><dd>{words(as_read(value))}</dd>"
+        yield f"<dt>{words(label)}</dt><dd>{words(as_read(str(value)))}</dd>"
     yield "</dl>"
