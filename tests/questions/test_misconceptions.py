@@ -232,7 +232,7 @@ def test_what_is_said_wrongly_at_the_bench_is_right_to_who_believes_so() -> None
         for fact in facts():
             belief = misconceptions()[fact.wrong]
             for casing in fact.casings or ("passenger",):
-                clause = edition.limit(fact.quantity, casing) if fact.say else None
+                clause = edition.limit(fact.quantity, casing) if fact.values else None
                 if clause is None or belief.beyond:
                     continue
                 believed = edition.believed(belief.alteration).clauses.get(clause.id)

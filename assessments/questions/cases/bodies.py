@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from training.rulebook import Clause
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 from training.trade.words import LIGHT, STEEL
 
 REPAIRED = (*LIGHT, *STEEL)
-# In the words of a stem; a light tire is told as each family always told it.
-BODY_WORDS = {"light-truck-steel": saying("a light truck tire with a steel body"), "truck": saying("a truck tire")}
+# What a stem tells where the body changes the work.
+BODY_TOLD = {
+    "light-truck-steel": saying("The tire is a light truck tire with a steel body."),
+    "truck": saying("The tire is a truck tire."),
+}
 
 
 def repaired(draft: Draft) -> tuple[str, ...]:
@@ -17,13 +20,8 @@ def repaired(draft: Draft) -> tuple[str, ...]:
     found = tuple(casing for casing in draft.casings if draft.edition.limit("injury.diameter", casing) is not None)
     if not found:
         raise NoSuchLimit(
-            say(
-                'family "{name}": edition {name2} {version} repairs no nail hole of {casings}',
-                name=draft.family.name,
-                name2=draft.edition.name,
-                version=draft.edition.version,
-                casings=" or ".join(draft.casings),
-            )
+            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} '
+            f"repairs no nail hole of {' or '.join(draft.casings)}"
         )
     return found
 
@@ -41,11 +39,6 @@ def common_limit(draft: Draft, quantity: str) -> Clause:
     for casing in draft.casings:
         if draft.limit(quantity, casing).id != clause.id:
             raise NoSuchLimit(
-                say(
-                    'family "{name}": {quantity} is not the same for {casings}',
-                    name=draft.family.name,
-                    quantity=quantity,
-                    casings=" and ".join(draft.casings),
-                )
+                f'family "{draft.family.name}": {quantity} is not the same for {" and ".join(draft.casings)}'
             )
     return clause

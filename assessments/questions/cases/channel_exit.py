@@ -30,7 +30,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
     placed = draft.placed(case)
     shift = abs(placed.exit_lateral - placed.lateral)
     if shift < least_shift_mm() or case.tire.crown_thickness is None:
-        raise Redraw(say("the mistakes lie too near"))
+        raise Redraw("the mistakes lie too near")
     near, thick = min(_NEAR_MM, shift / 2 - 0.1), case.tire.crown_thickness.number
 
     def at(frame: Frame, mm: float) -> Region:

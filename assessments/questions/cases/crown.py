@@ -22,7 +22,7 @@ def passing_hole(draft: Draft, casing: str, *, least: Fraction | int = Fraction(
     limit = edge_mm(draft.limit("injury.diameter", casing))[0]
     found = readings("mm", limit * least, limit)
     if not found:
-        raise Redraw(say("the limit leaves no half millimeter"))
+        raise Redraw("the limit leaves no half millimeter")
     return draft.rng.choice(found)
 
 
@@ -37,7 +37,7 @@ def mild_lean(draft: Draft, limit: Fraction, least: int) -> int:
     most = ceil(limit) - 1
     least = min(least, most // 2 + 1)
     if most < 1:
-        raise Redraw(say("the limit leaves no lean"))
+        raise Redraw("the limit leaves no lean")
     return draft.rng.randint(least, most)
 
 
@@ -89,13 +89,10 @@ def limit_told(draft: Draft, bound: Bound) -> str:
     if bound.sure_mm == bound.lost_mm:
         return ""
     clause = draft.clause(bound.at_tread)
-    limit = draft.stated(clause)
-    other = f" ({length_mm(limit.value).text})" if not limit.text.endswith("mm") else ""
-    return say(
-        "Nail holes keep {limit_text}{other} from each shoulder, which is the tread's edge.",
-        limit_text=clause.limit_text(),
-        other=other,
-    )
+    stated, limit = draft.stated(clause), clause.limit_text()
+    if not stated.text.endswith("mm"):
+        limit = f"{limit} ({length_mm(stated.value).text})"
+    return say("Nail holes keep {limit} from each shoulder, which is the tread's edge.", limit=limit)
 
 
 def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
@@ -106,13 +103,8 @@ def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:
     )
     if at_tread is None or at_liner is None:
         raise NoSuchLimit(
-            say(
-                'family "{name}": edition {name2} {version} does not say how far out a hole may lie ({casing})',
-                name=draft.family.name,
-                name2=draft.edition.name,
-                version=draft.edition.version,
-                casing=casing,
-            )
+            f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} '
+            f"does not say how far out a hole may lie ({casing})"
         )
     return at_tread, at_liner
 
@@ -126,15 +118,15 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")]))
     half_crown = injury_geometry(case, (case.injuries or ())[0], edition=draft.edition).half_crown_mm
     if not by_shoulder and half_crown is None:
-        raise Redraw(say("the size does not give the crown"))
+        raise Redraw("the size does not give the crown")
     half = tread if by_shoulder else Fraction(str(half_crown))
     edges = [edge_mm(clause) for clause in (at_tread, at_liner)]
     if half <= max(most for _, most in edges):
-        raise Redraw(say("the limits leave no crown"))
+        raise Redraw("the limits leave no crown")
     rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
     if by_shoulder:
         told, edge = (
-            say("Its tread is {show} wide.", show=draft.show(length_mm(2 * tread))),
+            say("Its tread is {width} wide.", width=draft.show(length_mm(2 * tread))),
             say("the crown, measured from the shoulders"),
         )
     elif basis == "section-width":
@@ -143,7 +135,8 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
             say("the repairable area, measured by the section width"),
         )
     else:
-        told = say("The outermost groove begins {show} from the crown centerline.", show=draft.show(length_mm(groove)))
+        begins = draft.show(length_mm(groove))
+        told = say("The outermost groove begins {distance} from the crown centerline.", distance=begins)
         edge, rivals = say("the inner edge of the outermost groove"), rivals[1:]
     return Bound(
         basis="shoulder" if by_shoulder else basis,

@@ -13,7 +13,7 @@ from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
 from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +85,8 @@ def ask_where(
         if wanted and not set(clause.casings).isdisjoint(casings or draft.casings) and "service" in clause.purposes:
             return clause
     raise NoSuchLimit(
-        say(
-            'family "{name}": edition {name2} {version} does not limit {quantity} by {value}',
-            name=draft.family.name,
-            name2=draft.edition.name,
-            version=draft.edition.version,
-            quantity=quantity,
-            value=" and ".join(conditions) or "anything",
-        )
+        f'family "{draft.family.name}": edition {draft.edition.name} {draft.edition.version} '
+        f"does not limit {quantity} by {' and '.join(conditions) or 'anything'}"
     )
 
 
@@ -100,7 +94,7 @@ def section_width_mm(model: Model) -> int:
     """The nominal section width that the size states. Redraw where it states none in millimeters."""
     width = read_designation(model.designation).section_width_mm
     if width is None:
-        raise Redraw(say("the size does not give the section width"))
+        raise Redraw("the size does not give the section width")
     return width
 
 
@@ -114,10 +108,4 @@ def cut_limit(draft: Draft, model: Model, *mistakes: str) -> tuple[Clause, Fract
         if clause.otherwise == "reject" and model.casing in clause.casings:
             limits = clause.strictest.for_whole(length_mm(width)).quantities
             return clause, max(limit.value for limit in limits)
-    raise NoSuchLimit(
-        say(
-            'family "{name}": edition {name2} does not limit the length of a cut',
-            name=draft.family.name,
-            name2=draft.edition.name,
-        )
-    )
+    raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} does not limit the length of a cut')

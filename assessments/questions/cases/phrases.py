@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from random import Random
 
 from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import SUBJECTS, Decided
 from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 
 # What the eye sees (for stems), and what it means (for options).
 SEEN: Mapping[str, tuple[str, str]] = {
@@ -68,6 +68,7 @@ _REPAIRS: Mapping[tuple[str, ...], str] = {
 }
 
 
+_FEW = {1: saying("once"), 2: saying("twice")}
 _SUBJECT_OF = {quantity: subject for subject in _REASONS for quantity in SUBJECTS.get(subject, (subject,))}
 
 
@@ -85,7 +86,7 @@ def right_quantity(clause: Clause) -> str:
 
 def reason(subject: str) -> str:
     """Why a tire is out of service, by what this rests on, as the end of an option."""
-    return _REASONS.get(subject, "a finding ends the evaluation")
+    return str(_REASONS.get(subject) or say("a finding ends the evaluation"))
 
 
 def subjects(decision: Decision, edition: Edition) -> tuple[str, ...]:
@@ -109,13 +110,13 @@ def words(claim: Decided) -> str:
     """The option that says what `claims_of` claims."""
     (verdict,) = claim.verdicts
     if claim.methods:
-        return _REPAIRS[claim.methods]
+        return str(_REPAIRS[claim.methods])
     if claim.because:
         why = reason(claim.because[0])
         if verdict == "reject":
-            return say("Out of service: {why}", why=why)
-        return say("Send to a repair plant: {why}", why=why)
-    return _VERDICTS[verdict]
+            return say("Out of service: {reason}", reason=why)
+        return say("Send to a repair plant: {reason}", reason=why)
+    return str(_VERDICTS[verdict])
 
 
 def outcome(decision: Decision, edition: Edition, why: tuple[str, ...] = (), *, together: bool = False) -> Choice:
@@ -129,8 +130,39 @@ def _by(method: str, why: str, *, unsafe: bool = False) -> Choice:
     return Choice(words(claim), (why,), unsafe=unsafe, claim=claim)
 
 
-# Ways to repair a hole that no rulebook knows; a channel left open is as bad as no repair.
-MISTAKEN_METHODS = (_by("one-piece", "two-piece-only-when-steep"), _by("patch-only", "patch-alone", unsafe=True))
+def patch_alone() -> Choice:
+    """A way to repair a hole that no rulebook knows: a channel left open is as bad as no repair."""
+    return _by("patch-only", "patch-alone", unsafe=True)
+
+
+def mistaken_methods() -> tuple[Choice, ...]:
+    """Ways to repair a hole that no rulebook allows as the only one, or at all."""
+    return (_by("one-piece", "two-piece-only-when-steep"), patch_alone())
+
+
+# Which of what is named A, B and C.
+_OF_THREE = {
+    "": saying("None of them"),
+    "A": saying("Only A"),
+    "B": saying("Only B"),
+    "C": saying("Only C"),
+    "AB": saying("Only A and B"),
+    "AC": saying("Only A and C"),
+    "BC": saying("Only B and C"),
+    "ABC": saying("All three"),
+}
+
+
+def which_of_three(names: Iterable[str]) -> str:
+    """Which of A, B and C are meant, as an option says it."""
+    return str(_OF_THREE["".join(sorted(names))])
+
+
+def how_often(count: int) -> str:
+    """How many times something was done, in a row of notes or behind what was done: "twice"."""
+    if count in _FEW:
+        return str(_FEW[count])
+    return say_many("{count} time", "{count} times", count)
 
 
 def tire_words(rng: Random, model: Model) -> str:

@@ -8,7 +8,7 @@ from random import Random
 from assessments.questions.drafts.draft import Choice
 from assessments.questions.items.claims import All, Is, Molded
 from training.trade.days import month_of_year
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 FABRICS = ("polyester", "rayon", "nylon")
 _LETTERS = "ABCDEFHJKLMNPRTUVWXY123456789"
@@ -20,15 +20,8 @@ def plies(rng: Random, *, steel_body: bool) -> str:
     count = 1 if steel_body else rng.choice((1, 2))
     cap = rng.choice(("", " + 1 NYLON", " + 2 NYLON"))
     # The belts and the plies under the tread are both counted as tread plies.
-    tread = say("{count} STEEL", count=count + 2) if steel_body else f"{count} {body} + 2 STEEL"
-    return say(
-        "TREAD PLIES {tread}{cap}, SIDEWALL {value} {count} {body}",
-        tread=tread,
-        cap=cap,
-        value="PLY" if count == 1 else "PLIES",
-        count=count,
-        body=body,
-    )
+    tread = f"{count + 2} STEEL" if steel_body else f"{count} {body} + 2 STEEL"
+    return f"TREAD PLIES {tread}{cap}, SIDEWALL {'PLY' if count == 1 else 'PLIES'} {count} {body}"
 
 
 def ply_words(rng: Random, *, steel_body: bool) -> str:
@@ -53,17 +46,28 @@ def made(
     year: int,
     *why: str,
     unit: str = "week",
-    text: str = saying("In {}"),
+    beside: str = "",
     together: bool = False,
 ) -> Choice:
-    """The option that a tire with this date code was made in this week, or month, of 2000 and this year."""
-    said = (
-        month_of_year(date(2000 + year, number, 1))
-        if unit == "month"
-        else say("week {number} of 20{year:02d}", number=number, year=year)
-    )
-    claim = All((Is(Molded(code, unit), f"{number}"), Is(Molded(code, "year"), f"20{year:02d}")))
-    return Choice(text.format(said), why, together=together, claim=claim)
+    """The option that a tire with this date code was made in this week, or month, of 2000 and this year.
+
+    `beside`: the marking that it is read off, where each option has another.
+    """
+    of_year = f"20{year:02d}"
+    if unit == "month":
+        month = month_of_year(date(2000 + year, number, 1))
+        text = f"{beside}: {month}" if beside else say("In {month}", month=month)
+    elif beside:
+        text = f"{beside}: {week_words(number, of_year)}"
+    else:
+        text = say("In week {number} of {year}", number=number, year=of_year)
+    claim = All((Is(Molded(code, unit), f"{number}"), Is(Molded(code, "year"), of_year)))
+    return Choice(text, why, together=together, claim=claim)
+
+
+def week_words(number: int, year: int | str) -> str:
+    """A week of a year, as a date code says it: "week 12 of 2020"."""
+    return say("week {number} of {year}", number=number, year=year)
 
 
 def date_code_line(code: str, meaning: str) -> dict[str, object]:

@@ -33,7 +33,7 @@ def answer_with_units(
     decision = draft.decide(case, *held)
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
     if ruling.holds != (decision.verdict == "repair"):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     gap = draft.measured(case, ruling, *held)
     number = round(abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
     units = ((f"{told[0]} mm", f"{told[1]} mm"),)
@@ -41,9 +41,9 @@ def answer_with_units(
         Clearance(ruling.clause, ruling.subject, units=units), f"{number if ruling.holds else -number} mm", "0.5 mm"
     )
     text = (
-        say("Repair both: {number} mm to spare", number=number)
+        say("Repair both: {room} mm to spare", room=number)
         if ruling.holds
-        else say("Out of service: {number} mm short", number=number)
+        else say("Out of service: {missing} mm short", missing=number)
     )
     claim = All((Decided((decision.verdict,), units=units), spare))
     return Choice(text, (why,) if why else (), claim=claim), ruling

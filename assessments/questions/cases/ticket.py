@@ -15,7 +15,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.mistakes.misconceptions import misconceptions
 from training.rulebook import Case, Model
 from training.trade.speech import say, saying
-from training.trade.words import STEEL
+from training.trade.words import STEEL, capital
 
 ASPECTS: dict[str, str] = {
     "size": saying("The size of the hole"),
@@ -79,22 +79,24 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
             half = 0 if bound.is_drawn else ceil(float(length(size).value) / 2 / cos(radians(angle))) - 4
             lateral, mild = (bound.inner_mm - half - rng.randint(5, 9)) * rng.choice((-1, 1)), ("lean-ignored",)
         lines["lean"] = say(
-            "The channel leans {angle}° outward; its center on the tread is {where_words}; the crown "
-            "is {crown_thickness_mm} mm thick",
+            "The channel leans {angle}° outward; its center on the tread is {place}; the crown is {thickness} mm thick",
             angle=angle,
-            where_words=where_words(model, bound, lateral),
-            crown_thickness_mm=model.crown_thickness_mm,
+            place=where_words(model, bound, lateral),
+            thickness=model.crown_thickness_mm,
         )
         strict["lean"] = "steep-means-scrap"
     more: dict[str, Any] = {}
     if "tread" in aspects:
         more["depth"] = _tread(draft, model, guilty == "tread")
-        lines["tread"], strict["tread"] = say("{more} of tread in the lowest groove", more=more["depth"]), "half-tread"
+        lines["tread"], strict["tread"] = (
+            say("{depth} of tread in the lowest groove", depth=more["depth"]),
+            "half-tread",
+        )
         mild = ("tread-not-asked",) if guilty == "tread" else mild
     if "rubber" in aspects:
         finding = rng.choice(sorted(finding_passed_by())) if guilty == "rubber" else "weather-checking"
         more["found"] = [finding]
-        lines["rubber"], strict["rubber"] = SEEN[finding][0].capitalize(), "weather-is-ozone"
+        lines["rubber"], strict["rubber"] = capital(SEEN[finding][0]), "weather-is-ozone"
         mild = (finding_passed_by()[finding],) if guilty == "rubber" else mild
     if "repair" in aspects:
         bad, good = ("stem-only", "patch-only", "string"), ("two-piece", "one-piece")
@@ -103,14 +105,14 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         more["earlier_repairs"] = [
             {"id": "R1", "kind": kind, "zone": "crown", "injury": "4 mm", "sound": True, "station": f"{away} deg"}
         ]
-        lines["repair"] = say("An earlier repair on the far side: {earlier}", earlier=_EARLIER[kind])
+        lines["repair"] = say("An earlier repair on the far side: {repair}", repair=_EARLIER[kind])
         strict["repair"], mild = "any-earlier-repair-scraps", ("earlier-repair-holds",) if guilty == "repair" else mild
     injury = hole(diameter=size, lateral_mm=lateral, angle_deg=angle, outward=outward)
-    straight = "" if "lean" in aspects else say(" straight through")
-    lines["size"], strict["size"] = (
-        say("A nail hole{straight}, {size} across after damage removal", straight=straight, size=size),
-        _strict(draft, model, size),
-    )
+    strict["size"] = _strict(draft, model, size)
+    if "lean" in aspects:
+        lines["size"] = say("A nail hole, {size} across after damage removal", size=size)
+    else:
+        lines["size"] = say("A nail hole straight through, {size} across after damage removal", size=size)
     strict.pop(guilty or "", None)
     data = looked_at(model, draft.edition, injuries=[injury], **more)
     return Ticket(model, data, draft.case(data), {name: lines[name] for name in aspects}, strict, mild)
@@ -136,13 +138,14 @@ def _strict(draft: Draft, model: Model, size: str) -> str:
 def where_words(model: Model, bound: Bound, lateral: int) -> str:
     """A place across the tread, by what bounds the crown of this tire."""
     if bound.basis == "shoulder":
+        return say("{distance} mm from the edge of the tread", distance=model.tread_width_mm // 2 - abs(lateral))
+    if bound.is_drawn:
         return say(
-            "{tread_width_mm} mm from the edge of the tread", tread_width_mm=model.tread_width_mm // 2 - abs(lateral)
+            "{distance} mm from the centerline, the outer groove {groove} mm",
+            distance=abs(lateral),
+            groove=model.outer_groove_mm,
         )
-    groove = (
-        say(", the outer groove {outer_groove_mm} mm", outer_groove_mm=model.outer_groove_mm) if bound.is_drawn else ""
-    )
-    return say("{lateral} mm from the centerline{groove}", lateral=abs(lateral), groove=groove)
+    return say("{distance} mm from the centerline", distance=abs(lateral))
 
 
 def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[int, str, tuple[str, ...]]:
@@ -159,12 +162,12 @@ def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[i
         lateral, held = groove + rng.randint(4, 10), ("tread-is-all-crown",)
     if bound.is_drawn:
         line = say(
-            "Its center is {lateral} mm from the crown centerline, the outer groove begins at {groove} mm",
-            lateral=lateral,
+            "Its center is {distance} mm from the crown centerline, the outer groove begins at {groove} mm",
+            distance=lateral,
             groove=groove,
         )
     else:
-        line = say("Its center is {where_words}", where_words=where_words(model, bound, lateral))
+        line = say("Its center is {place}", place=where_words(model, bound, lateral))
     return lateral * side, line, held
 
 

@@ -10,6 +10,7 @@ from training.rulebook import FINDINGS, Clause, Decision, Model
 from training.trade.speech import saying
 
 AXLES = {"front": saying("steer axle"), "drive": saying("drive axle"), "trailer": saying("trailer axle")}
+WHEELS = {"single-piece": saying("single-piece wheel"), "multi-piece": saying("multi-piece wheel")}
 GROSS_MASS = "12000 kg"  # a heavy vehicle wherever the law asks
 SIZES = ("11R22.5", "295/75R22.5", "275/80R22.5", "285/75R24.5")
 

@@ -8,22 +8,25 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from random import Random
+from string import Formatter
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json
 from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
 _OFFERED = 7
+_SAID = ("say", "right", "wrong_text", "because")  # the fields that people read
 
 
 @dataclass(frozen=True, slots=True)
 class Fact:
     """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly.
 
-    One whose words are fixed, `right` and `wrong_text`, has an `id`. `casings` are those it is made about; all that the
+    `values` are what it may say and the words for it: a sentence, or what stands in the one place of `say`. One whose
+    words are fixed, `right` and `wrong_text`, has an `id`. `casings` are those it is made about; all that the
     edition repairs where it names none. `because` stands for what is common practice without a published source, and no
     step or clause says.
     """
@@ -51,7 +54,8 @@ def facts() -> tuple[Fact, ...]:
         Fact(
             **{
                 **entry,
-                "values": tuple(map(tuple, entry.get("values", ()))),
+                **{name: saying(entry[name]) for name in _SAID if name in entry},
+                "values": tuple((value, saying(words)) for value, words in entry.get("values", ())),
                 "casings": tuple(entry.get("casings", ())),
             }
         )
@@ -72,12 +76,12 @@ def step_line(step: Step) -> dict[str, object]:
     first = step.criteria[0] if step.criteria else None
     return {
         "clause": "",
-        "title": step.title,
-        "subject": step.title,
+        "title": str(step.title),
+        "subject": str(step.title),
         "holds": None,
         "found": "",
         "limit": "",
-        "because": step.instruction,
+        "because": str(step.instruction),
         "kind": first.kind if first else "common-practice",
         "source": first.source if first else say("common practice, no published source"),
     }
@@ -87,7 +91,7 @@ def _practice_line(fact: Fact) -> dict[str, object]:
     """A line of an explanation from a statement of common practice."""
     source = say("common practice, no published source")
     plain: dict[str, object] = dict.fromkeys(("clause", "subject", "found", "limit"), "")
-    return plain | {"holds": None, "because": fact.because, "kind": "common-practice", "source": source}
+    return plain | {"holds": None, "because": str(fact.because), "kind": "common-practice", "source": source}
 
 
 def steps(draft: Draft) -> Mapping[str, Step]:
@@ -115,9 +119,13 @@ def is_known(name: str, edition: Edition) -> bool:
 def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> tuple[str, Claim]:
     fitting = [(value, words) for value, words in fact.values if permits(clause, value) == right]
     if not fitting:
-        raise Redraw(say("no such value"))
+        raise Redraw("no such value")
     value, words = rng.choice(fitting)
-    return fact.say.format(words), Permitted(clause.id, value)
+    text = str(words)
+    if fact.say:
+        (place,) = [name for _, name, _, _ in Formatter().parse(str.__str__(fact.say)) if name]
+        text = say(fact.say, **{place: words})
+    return text, Permitted(clause.id, value)
 
 
 def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> Item:
@@ -146,7 +154,7 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
             lines.append(_practice_line(fact))
         else:
             clause = draft.clause(fact.clause) if fact.clause else draft.limit(fact.quantity, casing)
-            if fact.say:
+            if fact.values:
                 text, claim = _phrase(rng, clause, fact, right=is_right)
             clauses.append(clause.id)
         (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe, claim=claim))

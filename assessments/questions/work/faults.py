@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from assessments.questions.cases.bodies import BODY_WORDS, repaired
+from assessments.questions.cases.bodies import BODY_TOLD, repaired
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.formats import in_log
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
@@ -44,10 +44,10 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     steps = {step.id: step for step in draft.edition.procedure}
     seen = {names[number - 1] for number in shown}
     reasons = _reasons(draft, [one for one in known if one.step in seen], spoil)
-    others = {one.text for one in reasons} - {"" if spoil is None else spoil.reason}
+    others = {one.reason for one in reasons} - {"" if spoil is None else spoil.reason}
     is_missing = spoil is not None and spoil.is_missing
     if casing in STEEL and model is not None:
-        situation = say("The tire is {body_words}.", body_words=BODY_WORDS[casing])
+        situation = str(BODY_TOLD[casing])
         case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing)}))
     start = [situation] if situation else []
     return in_log(
@@ -55,9 +55,9 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         stem=[
             *start,
             say(
-                "These lines come one after another on the job card of a repair with {methods}. The "
+                "These lines come one after another on the job card of a repair with {method}. The "
                 "lines before and after them are correct.",
-                methods=METHODS[method],
+                method=METHODS[method],
             ),
             rng.choice(
                 [
@@ -68,9 +68,9 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
             ),
         ],
         lines=[tell(lines[number - 1], steps[lines[number - 1]["step"]], method) for number in shown],
-        reasons=reasons,
+        reasons=[one.fault for one in reasons],
         wrong_lines=[] if spoil is None or is_missing else _blamed(spoil, names, shown),
-        reason=spoil.reason if spoil is not None else "",
+        reason=spoil.fault.text if spoil is not None else "",
         is_missing=is_missing,
         why=(spoil.wrong,) if spoil is not None else (),
         blamed=_blamed_though_right(known, names, shown, others),
@@ -86,7 +86,7 @@ def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil 
     """The numbers of the lines that are shown, from within `part`: the spoiled one among them; of a line that is left
     out its neighbors, and of one ahead of its time the line it was put before."""
     if not set(part) <= set(names):
-        raise Redraw(say("the part begins or ends with what is missing"))
+        raise Redraw("the part begins or ends with what is missing")
     needed: list[int] = []
     if spoil is not None and spoil.is_missing:
         place = draft.edition.orders[method].index(spoil.step)
@@ -100,29 +100,29 @@ def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil 
     return list(range(start, min(start + _LINES - 1, last) + 1))
 
 
-def _reasons(draft: Draft, near: list[Spoil], spoil: Spoil | None) -> list[Choice]:
+def _reasons(draft: Draft, near: list[Spoil], spoil: Spoil | None) -> list[Spoil]:
     """What may be wrong with the shown lines, what is wrong among it; no two that say some of the same."""
     chosen = [] if spoil is None else [spoil]
     for one in draft.rng.sample(near, len(near)):
         if len(chosen) < _REASONS and not any(one.says_some_of(other) for other in chosen):
             chosen.append(one)
     if len(chosen) < _REASONS:
-        raise Redraw(say("too few reasons that these lines could give"))
-    return [one.fault for one in chosen]
+        raise Redraw("too few reasons that these lines could give")
+    return chosen
 
 
 def _only(found: Audit, spoil: Spoil | None) -> Fault | None:
     """The one fault of the log, as it was meant; a log with another fault, or with two, is not asked."""
     if spoil is None:
         if found.faults:
-            raise Redraw(say("the log is not right: {clause}", clause=found.faults[0].clause))
+            raise Redraw(f"the log is not right: {found.faults[0].clause}")
         return None
     at = {(fault.step, fault.name) for fault in found.faults}
     if len(at) != 1 or found.faults[0].name not in (spoil.step, spoil.ahead_of):
-        raise Redraw(say("the log has other faults: {sorted}", sorted=sorted(fault.clause for fault in found.faults)))
+        raise Redraw(f"the log has other faults: {sorted(fault.clause for fault in found.faults)}")
     fault = found.faults[0]
     if (fault.step is None) != spoil.is_missing:
-        raise Redraw(say("the fault lies elsewhere"))
+        raise Redraw("the fault lies elsewhere")
     return fault
 
 
@@ -136,7 +136,7 @@ def _blamed_though_right(
 ) -> dict[tuple[int, str], tuple[str, ...]]:
     """The right lines, with a reason, that someone names who believes the contrary of what they say."""
     return {
-        (shown.index(names.index(one.step) + 1), one.reason): (one.wrong,)
+        (shown.index(names.index(one.step) + 1), one.fault.text): (one.wrong,)
         for one in known
         if one.contrary and one.reason in reasons and one.step in names and names.index(one.step) + 1 in shown
     }
@@ -147,12 +147,12 @@ def _line(fault: Fault, edition: Edition) -> dict[str, object]:
     title, told = fault_title(fault, edition), told_fault(fault, edition)
     return {
         "clause": fault.clause,
-        "title": title,
-        "subject": title,
+        "title": str(title),
+        "subject": str(title),
         "holds": False,
-        "found": told.found or fault.found,
-        "limit": told.accepted,
-        "because": fault.because,
+        "found": str(told.found or fault.found),
+        "limit": str(told.accepted),
+        "because": str(fault.because),
         "kind": fault.kind,
         "source": fault.source,
     }

@@ -6,7 +6,7 @@ Whether a log is right is for the rulebook's audit to say; here it is only writt
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
@@ -14,11 +14,12 @@ from typing import Any
 
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import passing_hole
+from assessments.questions.cases.phrases import how_often
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.items.claims import Done, Faulty
 from assessments.questions.work.facts import permits
 from training.rulebook import STEP_PARAMETERS, Case, Model, Step
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 
 Entry = dict[str, Any]
 
@@ -75,7 +76,7 @@ PARTS: Mapping[str, tuple[str, str]] = {
 def spoils() -> tuple[Spoil, ...]:
     """All ways of `spoils.toml`."""
     entries = tomllib.loads(resources.files(__package__).joinpath("spoils.toml").read_text("utf-8"))["spoil"]
-    return tuple(Spoil(**entry) for entry in entries)
+    return tuple(Spoil(**{**entry, "reason": saying(entry["reason"])}) for entry in entries)
 
 
 _RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
@@ -85,7 +86,7 @@ _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", 
 def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     """What each line of a right log says, within the limits in force; the audit is asked whether it is right."""
     rng = draft.rng
-    large = {"restraint": say("restraining device"), "chuck": "clip-on"} if casing == "truck" else {}
+    large = {"restraint": "restraining device", "chuck": "clip-on"} if casing == "truck" else {}
 
     def any_of(quantity: str, values: Sequence[str]) -> str:
         """One of the usual values that keep to the clause, or what the clause itself states."""
@@ -98,11 +99,11 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
 
     return {
         "deflate": {"valve_core": "out"},
-        "inspect": {"sides": say("outside and inside")},
+        "inspect": {"sides": "outside and inside"},
         "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(1, 12)} deg"},
         "clean-liner": {"times": times("job.liner_cleaning", (3, 4)), "scraped": "moist"},
         "remove-damage": {
-            "tool": say("carbide cutter"),
+            "tool": "carbide cutter",
             "speed": any_of("job.cutter_speed", ("500 rpm", "700 rpm", "800 rpm", "900 rpm", "1000 rpm", "1100 rpm")),
             "direction": "clockwise",
             "from": "inside",
@@ -111,29 +112,29 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
         "probe": {"result": "clean"},
         "measure-prepared": {"size": passing_hole(draft, casing)},
         "cement-channel": {
-            "tool": say("spiral tool"),
+            "tool": "spiral tool",
             "direction": "clockwise",
             "times": times("job.channel_turns", (3, 4, 5)),
         },
-        "pull-stem": {"stands": any_of("job.stem_stands", ("1/8 in",)), "fluid_on": say("tapered lead-in")},
+        "pull-stem": {"stands": any_of("job.stem_stands", ("1/8 in",)), "fluid_on": "tapered lead-in"},
         "outline": {"margin": any_of("job.outline_margin", ("1/2 in",))},
         "buff": {
             "speed": any_of("job.buffer_speed", ("3000 rpm", "3500 rpm", "4000 rpm", "4500 rpm")),
             "texture": any_of("job.buff_texture", ("No. 1", "No. 2")),
         },
-        "brush": {"tool": say("soft wire brush"), "times": times("job.brush_times", (2, 3))},
+        "brush": {"tool": "soft wire brush", "times": times("job.brush_times", (2, 3))},
         "remove-dust": {"tool": "vacuum"},
-        "cement-area": {"coat": say("thin and even")},
+        "cement-area": {"coat": "thin and even"},
         "dry": {
             "time": any_of("job.drying", ("4 min", "5 min", "6 min")),
             "temperature": rng.choice(_WARM[draft.prefer]),
             "humidity": rng.choice(("40 %", "50 %", "55 %")),
-            "heat": say("no heat"),
-            "state": say("completely dry"),
+            "heat": "no heat",
+            "state": "completely dry",
         },
-        "apply-unit": {"arrows": say("to the beads"), "beads": "relaxed"},
-        "pull-through": {"arrows": say("to the beads"), "beads": "relaxed", "fluid_on": say("tapered lead-in")},
-        "stitch": {"direction": say("from the center outward")},
+        "apply-unit": {"arrows": "to the beads", "beads": "relaxed"},
+        "pull-through": {"arrows": "to the beads", "beads": "relaxed", "fluid_on": "tapered lead-in"},
+        "stitch": {"direction": "from the center outward"},
         "inspect-repair": {"result": "sound"},
         "seat-beads": {
             "pressure": any_of("job.seating_pressure", ("28 psi", "30 psi", "34 psi", "36 psi")),
@@ -141,11 +142,11 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
             **large,
         },
         "inflate": {"pressure": recommended(casing)},
-        "leak-test": {"result": say("no leak")},
+        "leak-test": {"result": "no leak"},
         "install": {
-            "tool": say("torque wrench"),
+            "tool": "torque wrench",
             "pattern": "star",
-            "threads": say("clean and dry"),
+            "threads": "clean and dry",
             "recheck": any_of("job.torque_recheck", ("60 mi", "70 mi", "80 mi", "90 mi")),
         },
     }
@@ -164,14 +165,7 @@ def write_log(
     rng, edition = draft.rng, draft.edition
     order = edition.orders.get(method)
     if edition.work is None or order is None:
-        raise NoSuchLimit(
-            say(
-                "edition {name} {version} has no order of a {method} repair",
-                name=edition.name,
-                version=edition.version,
-                method=method,
-            )
-        )
+        raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
     model = model or draft.pick_model()
     said = _sound(draft, model.casing if case is None else case.tire.casing)
     prepared, found = said["measure-prepared"]["size"], said["measure-injury"]["size"]
@@ -194,55 +188,109 @@ def write_log(
     return {"case": data, "steps": lines}, lines
 
 
-_TOLD: Mapping[str, Sequence[str]] = {
-    "clean-liner": (saying("{times} times"), saying("scraped {scraped}")),
-    "remove-damage": (
-        "{tool}",
-        "{speed}",
-        "{direction}",
-        saying("from {from} first"),
-        saying("{passes} passes each way"),
-    ),
-    "probe": ("{result}",),
-    "measure-prepared": ("{size}",),
-    "cement-channel": ("{tool}", "{direction}", saying("{times} times")),
-    "pull-stem": (saying("fluid on the {fluid_on}"), saying("stands {stands}")),
-    "outline": (saying("{margin} beyond the unit"),),
-    "buff": ("{speed}", saying("texture {texture}")),
-    "brush": ("{tool}", saying("{times} times")),
-    "remove-dust": ("{tool}",),
-    "cement-area": (saying("one {coat} coat"),),
-    "dry": ("{time}", "{temperature}", saying("{humidity} humidity"), "{heat}", "{state}"),
-    "apply-unit": (saying("arrows {arrows}"), saying("beads {beads}")),
-    "pull-through": (saying("arrows {arrows}"), saying("beads {beads}"), saying("fluid on the {fluid_on}")),
-    "stitch": ("{direction}",),
-    "inspect-repair": ("{result}",),
-    "seat-beads": ("{pressure}", saying("standing {standing}")),
-    "inflate": ("{pressure}",),
-    "leak-test": ("{result}",),
-    "install": (
-        "{tool}",
-        saying("{pattern} pattern"),
-        saying("threads {threads}"),
-        saying("torque checked again after {recheck}"),
-    ),
+Tell = Callable[[Any], str]
+
+
+def _as_it_is(value: object) -> str:
+    return str(value)
+
+
+def _in(words: Mapping[str, str]) -> Tell:
+    """A word of the log in the words of a technician."""
+    return lambda value: str(words[value])
+
+
+def _passes(count: int) -> str:
+    return say_many("{count} pass each way", "{count} passes each way", count)
+
+
+_TURNS = _in({"clockwise": saying("clockwise"), "counterclockwise": saying("counterclockwise")})
+_DUST = {"vacuum": saying("vacuum"), "compressed-air": saying("compressed air")}
+_BRUSHES = {"soft wire brush": saying("soft wire brush"), "hard wire brush": saying("hard wire brush")}
+_ARROWS = _in({"to the beads": saying("arrows to the beads"), "around the tire": saying("arrows around the tire")})
+_BEADS = _in({"relaxed": saying("beads relaxed"), "spread": saying("beads spread")})
+_FLUID_ON = _in(
+    {
+        "tapered lead-in": saying("fluid on the tapered lead-in"),
+        "cushion gum": saying("fluid on the cushion gum"),
+        "whole stem": saying("fluid on the whole stem"),
+    }
+)
+_REPAIR = {"sound": saying("sound"), "edge lifted": saying("edge lifted"), "bubble": saying("bubble")}
+_STITCHED = {
+    "from the center outward": saying("from the center outward"),
+    "from the edge inward": saying("from the edge inward"),
 }
-_SAID = {
-    "1 times": "once",
-    "2 times": "twice",
-    "1 passes": "1 pass",
-    "compressed-air": saying("compressed air"),
-    "around the circle pattern": saying("around the circle"),
-    "in a none": saying("with no restraining device"),
+_DRIED = {"completely dry": saying("completely dry"), "tacky": saying("tacky")}
+_PATTERNS = {"star": saying("star pattern"), "around the circle": saying("around the circle")}
+_HELD = {
+    "restraining device": saying("in a restraining device"),
+    "none": saying("with no restraining device"),
+}
+_TEXTURES = {
+    "No. 1": saying("texture No. 1"),
+    "No. 2": saying("texture No. 2"),
+    "No. 4": saying("texture No. 4"),
+    "No. 5": saying("texture No. 5"),
+}
+# What a line says behind its step, each parameter as a note of its own.
+_TOLD: Mapping[str, Mapping[str, Tell]] = {
+    "clean-liner": {"times": how_often, "scraped": _in({"moist": saying("scraped moist")})},
+    "remove-damage": {
+        "tool": _in({"carbide cutter": saying("carbide cutter")}),
+        "speed": _as_it_is,
+        "direction": _TURNS,
+        "from": _in({"inside": saying("from inside first"), "outside": saying("from outside first")}),
+        "passes": _passes,
+    },
+    "probe": {
+        "result": _in({"clean": saying("clean"), "split": saying("split"), "loose material": saying("loose material")})
+    },
+    "measure-prepared": {"size": _as_it_is},
+    "cement-channel": {
+        "tool": _in({"spiral tool": saying("spiral tool")}),
+        "direction": _TURNS,
+        "times": how_often,
+    },
+    "pull-stem": {"fluid_on": _FLUID_ON, "stands": lambda height: say("stands {height}", height=height)},
+    "outline": {"margin": lambda margin: say("{margin} beyond the unit", margin=margin)},
+    "buff": {"speed": _as_it_is, "texture": _in(_TEXTURES)},
+    "brush": {"tool": _in(_BRUSHES), "times": how_often},
+    "remove-dust": {"tool": _in(_DUST)},
+    "cement-area": {
+        "coat": _in({"thin and even": saying("one thin and even coat"), "thick": saying("one thick coat")})
+    },
+    "dry": {
+        "time": _as_it_is,
+        "temperature": _as_it_is,
+        "humidity": lambda share: say("{share} humidity", share=share),
+        "heat": _in({"no heat": saying("no heat"), "forced heat": saying("forced heat")}),
+        "state": _in(_DRIED),
+    },
+    "apply-unit": {"arrows": _ARROWS, "beads": _BEADS},
+    "pull-through": {"arrows": _ARROWS, "beads": _BEADS, "fluid_on": _FLUID_ON},
+    "stitch": {"direction": _in(_STITCHED)},
+    "inspect-repair": {"result": _in(_REPAIR)},
+    "seat-beads": {
+        "pressure": _as_it_is,
+        "standing": _in({"clear": saying("standing clear"), "over the wheel": saying("standing over the wheel")}),
+        "restraint": _in(_HELD),
+        "chuck": _in({"clip-on": saying("clip-on chuck"), "hand-held": saying("hand-held chuck")}),
+    },
+    "inflate": {"pressure": _as_it_is},
+    "leak-test": {"result": _in({"no leak": saying("no leak"), "leak": saying("leak")})},
+    "install": {
+        "tool": _in({"torque wrench": saying("torque wrench"), "impact wrench": saying("impact wrench")}),
+        "pattern": _in(_PATTERNS),
+        "threads": _in({"clean and dry": saying("threads clean and dry"), "oiled": saying("threads oiled")}),
+        "recheck": lambda distance: say("torque checked again after {distance}", distance=distance),
+    },
 }
 
 
 def tell(entry: Entry, step: Step, method: str) -> Choice:
     """One line of a log as a technician would write it, "Probe the channel: clean", and what it states."""
-    large = (say("in a {restraint}"), say("{chuck} chuck")) if "restraint" in entry else ()
-    parts = ", ".join((*_TOLD.get(step.id, ()), *large)).format(**entry)
-    for plain, written in _SAID.items():
-        parts = parts.replace(plain, written)
+    notes = [told(entry[name]) for name, told in _TOLD.get(step.id, {}).items() if name in entry]
     said = {name: value for name, value in entry.items() if name != "step"}
     claim = Done(step.id, method, said=said or None)
-    return Choice(f"{step.title}: {parts}" if parts else step.title, claim=claim)
+    return Choice(f"{step.title}: {', '.join(notes)}" if notes else str(step.title), claim=claim)

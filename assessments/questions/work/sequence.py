@@ -44,9 +44,9 @@ def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
     return draft.one(
         stem=[
             say(
-                'A repair with {methods}. "{title}" is done, and so is everything before it.',
-                methods=METHODS[method],
-                title=last.title,
+                'A repair with {method}. "{step}" is done, and so is everything before it.',
+                method=METHODS[method],
+                step=last.title,
             ),
             rng.choice([say("What comes next?"), say("Which step follows?"), say("What do you do next?")]),
         ],
@@ -89,14 +89,7 @@ def precedences(edition: Edition, method: str) -> frozenset[tuple[str, str]]:
     kept = _orders.get((id(edition), method))
     if kept is None or kept[0] is not edition:
         if edition.work is None or method not in edition.orders:
-            raise NoSuchLimit(
-                say(
-                    "edition {name} {version} has no order of a {method} repair",
-                    name=edition.name,
-                    version=edition.version,
-                    method=method,
-                )
-            )
+            raise NoSuchLimit(f"edition {edition.name} {edition.version} has no order of a {method} repair")
         pairs = frozenset(edition.work.order(method, edition.orders[method]).rules)
         if len(_orders) > 64:
             _orders.clear()
@@ -128,15 +121,15 @@ def put_in_order(
         (first, then) for first, then in combinations(range(asked), 2) if (chosen[first].id, chosen[then].id) in known
     ]
     if asked * (asked - 1) // 2 - len(before) > _FREE_PAIRS:
-        raise Redraw(say("too many of these steps may change places"))
+        raise Redraw("too many of these steps may change places")
     return in_order(
         draft,
         stem=[
             *([situation] if situation else []),
             say(
-                "A repair with {methods}. Here are {asked} of its steps, not all of them.",
-                methods=METHODS[method],
-                asked=asked,
+                "A repair with {method}. Here are {count} of its steps, not all of them.",
+                method=METHODS[method],
+                count=asked,
             ),
             rng.choice(
                 [

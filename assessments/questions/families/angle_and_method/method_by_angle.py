@@ -3,7 +3,7 @@
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
-from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
+from assessments.questions.cases.phrases import mistaken_methods, outcome
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -34,26 +34,25 @@ def build(draft: Draft) -> Item:
     )
     decision = draft.decide(case)
     if decision.verdict != "repair":
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     from_tread = rng.random() < 0.4
     beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
     beliefs += ["angle-from-the-tread"] if from_tread else []
     wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
-    wrong += MISTAKEN_METHODS
-    stated = (
-        say("stands {TURN}° from the tread surface", TURN=_TURN - angle)
-        if from_tread
-        else say("leans {angle}° from the perpendicular to the tread", angle=angle)
-    )
+    wrong += mistaken_methods()
+    if from_tread:
+        probed = say("The probe stands {angle}° from the tread surface.", angle=_TURN - angle)
+    else:
+        probed = say("The probe leans {angle}° from the perpendicular to the tread.", angle=angle)
     return draft.one(
         stem=[
             say(
-                "A nail hole in the middle of the crown of a {name} is {diameter} across after damage "
-                "removal. The probe {stated}. At the liner the hole is still in the repairable crown. "
+                "A nail hole in the middle of the crown of a {tire} is {diameter} across after damage "
+                "removal. {probed} At the liner the hole is still in the repairable crown. "
                 "Nothing else was found.",
-                name=model.name,
+                tire=model.name,
                 diameter=diameter,
-                stated=stated,
+                probed=probed,
             ),
             rng.choice([say("Which repair is allowed?"), say("How may it be repaired?")]),
         ],

@@ -12,6 +12,13 @@ from training.trade.speech import say, saying
 
 _FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
 _BESIDE_MM = 8.0
+# Where the new hole lies, by the direction across or around the tire.
+_NEW_HOLE = {
+    (True, 1): saying("A new nail hole lies to the right of it, on the line through its middle"),
+    (True, -1): saying("A new nail hole lies to the left of it, on the line through its middle"),
+    (False, 1): saying("A new nail hole lies above it, on the line through its middle"),
+    (False, -1): saying("A new nail hole lies below it, on the line through its middle"),
+}
 
 
 @item_family(
@@ -45,19 +52,16 @@ def build(draft: Draft) -> Item:
         one, two = sorted((start, start + way * (apart - _NEAR_MM - 0.1)))
         return region((one, two), (0, frame.height)) if across else region((0, frame.width), (one, two))
 
-    toward = {(True, 1): say("to the right of"), (True, -1): say("to the left of")}
-    toward |= {(False, 1): "above", (False, -1): "below"}
     return on_drawing(
         draft,
         stem=[
             say(
                 "The drawing shows a piece of liner from inside, the beads to the left and right. The "
-                "hatched unit of an earlier repair is sound. A new nail hole lies {toward} it, on the "
-                "line through its middle; the unit for it is {new} mm long, toward the beads, and {new2} "
-                "mm wide, centered on the hole.",
-                toward=toward[across, way],
-                new=new[0],
-                new2=new[1],
+                "hatched unit of an earlier repair is sound. {new_hole}; the unit for it is {length} mm long, "
+                "toward the beads, and {width} mm wide, centered on the hole.",
+                new_hole=_NEW_HOLE[across, way],
+                length=new[0],
+                width=new[1],
             ),
             rng.choice(
                 [

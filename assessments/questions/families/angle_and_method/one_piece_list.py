@@ -30,7 +30,7 @@ def build(draft: Draft) -> Item:
     mild, steep = edge_mm(clause)
     count = rng.randint(1, _OFFERED - 1)
     if int(mild) < count:
-        raise Redraw(say("the limit leaves too few angles"))
+        raise Redraw("the limit leaves too few angles")
     angles = rng.sample(range(int(mild)), count) + rng.sample(range(int(steep) + 1, 56), _OFFERED - count)
     diameter = usual_hole(draft, model.casing, _DIAMETER)
     right, wrong, rulings = [], [], []
@@ -38,7 +38,7 @@ def build(draft: Draft) -> Item:
         injury = hole(diameter=diameter, lateral_mm=0, angle_deg=angle)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         if decision.plan is None:
-            raise Redraw(say("something else decides"))
+            raise Redraw("something else decides")
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
         claim = Decided(("repair",), methods=("one-piece", "two-piece"), case={"injuries": [injury]})
         if "one-piece" in decision.plan[0].methods_allowed:
@@ -50,10 +50,10 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             say(
-                "Nail holes in mid-crown, {diameter} after damage removal, each alone in its own {name}. "
+                "Nail holes in mid-crown, {diameter} after damage removal, each alone in its own {tire}. "
                 "The probe gives the lean of each channel from the perpendicular to the tread.",
                 diameter=diameter,
-                name=model.name,
+                tire=model.name,
             ),
             rng.choice(
                 [

@@ -48,15 +48,15 @@ def build(draft: Draft) -> Item:
         else:
             mistakes = ("one-piece-at-any-angle",) if proposed == "one-piece" else why
             if not any(draft.decide(case, name).verdict == "repair" for name in mistakes):
-                raise Redraw(say("something else decides"))
+                raise Redraw("something else decides")
             wrong.append(Choice(text, mistakes, unsafe=proposed != "one-piece", claim=claim))
     return draft.several(
         stem=[
             say(
-                "A nail hole in mid-crown of a {name}: {diameter} across after damage removal, the "
+                "A nail hole in mid-crown of a {tire}: {diameter} across after damage removal, the "
                 "channel {angle}° from the perpendicular, still in the repairable crown at the liner. "
                 "Nothing else was found.",
-                name=model.name,
+                tire=model.name,
                 diameter=diameter,
                 angle=angle,
             ),

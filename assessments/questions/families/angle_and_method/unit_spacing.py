@@ -29,18 +29,21 @@ def build(draft: Draft) -> Item:
         (5, "holes-not-units"),
         (first[side] + second[side] + free, "whole-units-added"),
     ]
-    way = say("side by side across the tire") if across else say("one behind the other around the tire")
+    if across:
+        lie = say("Two nail holes lie side by side across the tire.")
+    else:
+        lie = say("Two nail holes lie one behind the other around the tire.")
     return draft.number(
         stem=[
             say(
-                "Two nail holes lie {way}. The unit for the first is {first} mm long, toward the beads, "
-                "and {first2} mm wide; the unit for the second is {second} mm long and {second2} mm "
+                "{holes} The unit for the first is {first_length} mm long, toward the beads, and "
+                "{first_width} mm wide; the unit for the second is {second_length} mm long and {second_width} mm "
                 "wide. Both are centered on their holes.",
-                way=way,
-                first=first[0],
-                first2=first[1],
-                second=second[0],
-                second2=second[1],
+                holes=lie,
+                first_length=first[0],
+                first_width=first[1],
+                second_length=second[0],
+                second_width=second[1],
             ),
             rng.choice(
                 [

@@ -6,7 +6,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Not, Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import parse_quantity
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 
 _NOW = saying("Install the unit now and leave its gum alone")
 _WAIT = saying("Wait until it is dry all over, with no heat")
@@ -43,29 +43,27 @@ def build(draft: Draft) -> Item:
     )
     weather = rng.choice(_WEATHER[not is_dry and minutes > least])
     state, heat, coat = (common_limit(draft, f"job.{name}").id for name in ("dry_state", "drying_heat", "coat"))
-    seen = say("completely dry") if is_dry else "tacky"
+    seen = "completely dry" if is_dry else "tacky"
     ready = All((Permitted(clause.id, f"{minutes} min"), Permitted(state, seen)))
     now = Choice(_NOW, ("tacky-is-ready",), claim=ready)
-    wait = Choice(_WAIT, ("longer-is-safer",), claim=All((Not(ready), Permitted(heat, say("no heat")))))
+    wait = Choice(_WAIT, ("longer-is-safer",), claim=All((Not(ready), Permitted(heat, "no heat"))))
     key, other = (now, wait) if is_ready else (wait, now)
-    ago = "1 minute" if minutes == 1 else say("{minutes} minutes", minutes=minutes)
     return draft.one(
         stem=[
-            say(
-                "The fluid went on the buffed area {ago} ago, {weather}. It looks {look}.",
-                ago=ago,
+            say_many(
+                "The fluid went on the buffed area {count} minute ago, {weather}. It looks {look}.",
+                "The fluid went on the buffed area {count} minutes ago, {weather}. It looks {look}.",
+                minutes,
                 weather=weather,
                 look=look,
             ),
-            say(
-                "Its maker's instruction agrees with the usual practice: {limit_text}.", limit_text=clause.limit_text()
-            ),
+            say("Its maker's instruction agrees with the usual practice: {limit}.", limit=clause.limit_text()),
             rng.choice([say("What do you do?"), say("What now?")]),
         ],
         key=key,
         wrong=[
             other,
-            Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, say("forced heat"))),
+            Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, "forced heat")),
             Choice(_COAT, ("thick-coat", "tacky-is-ready"), claim=Permitted(coat, "thick")),
         ],
         clauses=[clause.id, heat],

@@ -16,7 +16,13 @@ from training.trade.words import LIGHT, STEEL
 _SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
 _CODES = ("12", "15", "20", "24", "30", "36", "40", "45")
 _KIND = {"two-piece": "patch", "one-piece": "one-piece"}
-_KIND_WORDS = {"patch": "patch", "one-piece": "one-piece unit"}
+# What stands on the shelf, by its kind and whether it is for fabric bodies.
+_ON_SHELF = {
+    ("patch", True): saying("{unit}: patch for holes up to {size}, fabric body."),
+    ("patch", False): saying("{unit}: patch for holes up to {size}, steel body."),
+    ("one-piece", True): saying("{unit}: one-piece unit for holes up to {size}, fabric body."),
+    ("one-piece", False): saying("{unit}: one-piece unit for holes up to {size}, steel body."),
+}
 
 
 @item_family(
@@ -51,7 +57,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(data)
     decision = draft.decide(case)
     if decision.plan is None or decision.plan[0].unit is None or len(steps) < 4:
-        raise Redraw(say("no unit of the shelf fits, or too few to choose from"))
+        raise Redraw("no unit of the shelf fits, or too few to choose from")
 
     shelf = tuple(
         (
@@ -69,14 +75,7 @@ def build(draft: Draft) -> Item:
         return Choice(unit.name, why, claim=Is(Planned("unit", shelf=shelf), unit.name))
 
     def said(unit: RepairUnit) -> str:
-        body = say("fabric body") if "passenger" in unit.casings else say("steel body")
-        return say(
-            "{name}: {kind_words} for holes up to {injury_max}, {body}",
-            name=unit.name,
-            kind_words=_KIND_WORDS[unit.kind],
-            injury_max=unit.injury_max,
-            body=body,
-        )
+        return say(_ON_SHELF[unit.kind, "passenger" in unit.casings], unit=unit.name, size=unit.injury_max)
 
     planned = decision.plan[0].unit["name"]
     own = [unit for unit in units if unit.kind == _KIND[method]]
@@ -89,15 +88,15 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "A {name} is repaired with {methods}. The nail was {before} thick; after damage removal "
+                "A {tire} is repaired with {method}. The nail was {before} thick; after damage removal "
                 "the hole is {size} across.",
-                name=model.name,
-                methods=METHODS[method],
+                tire=model.name,
+                method=METHODS[method],
                 before=before,
                 size=size,
             ),
             say("On the shelf:"),
-            *(f"{said(unit)}." for unit in sorted(units, key=lambda unit: unit.name)),
+            *(said(unit) for unit in sorted(units, key=lambda unit: unit.name)),
             rng.choice([say("Which unit do you take from the shelf?"), say("Which of these units is the right one?")]),
         ],
         key=taken(key),

@@ -29,7 +29,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     ends = draft.stated(ask_where(draft, "tire.age", "position.vehicle")).value
     today = draft.edition.in_force_from + timedelta(days=rng.randint(0, 700))
-    offered: dict[str, tuple[Choice, bool]] = {}
+    offered: dict[object, tuple[Choice, bool]] = {}
     rulings: list[Ruling] = []
     case = None
     while len(offered) < _OFFERED:
@@ -40,7 +40,8 @@ def build(draft: Draft) -> Item:
             since = _code(draft, today, rng.randint(2, 11))
             if (since[2:], since[:2]) <= (code[2:], code[:2]):
                 continue
-            words, tire = say("{words}, retreaded {since}", words=words, since=since), {**tire, "retreaded_on": since}
+            words = say("{place}: {code}, retreaded {retreaded}", place=place.words, code=code, retreaded=since)
+            tire = {**tire, "retreaded_on": since}
         on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
         data, decision = on_the_road(draft, model, place, **on_day)
         too_old = decision.verdict == "reject"
@@ -51,17 +52,17 @@ def build(draft: Draft) -> Item:
         why += ("age-ends-every-tire",) if not too_old and whole_years(production_week(since)[0], today) >= ends else ()
         told_tire = {"casing": model.casing, "retreaded_on": None, **on_day["tire"]}
         patch = {"tire": told_tire, "position": place.to_json()}
-        offered[words] = (Choice(words, why, claim=Decided(("reject",), case=patch)), too_old)
+        offered[place, code, since] = (Choice(words, why, claim=Decided(("reject",), case=patch)), too_old)
         case = case or told
         rulings += [one for one in decision.rulings if one.clause.startswith("age-") and "unknown" not in one.clause]
     right = [choice for choice, too_old in offered.values() if too_old]
     wrong = [choice for choice, too_old in offered.values() if not too_old]
     if not right or not any(choice.why for choice in wrong):
-        raise Redraw(say("none is too old, or none of the others looks it"))
+        raise Redraw("none is too old, or none of the others looks it")
     return draft.several(
         stem=[
-            say("Today is {day}. Five tires with the vehicle and axle they run on, the "
-"gross mass of the vehicle, and the date code on the sidewall.",
+            say("Today is {day}. Five tires with the vehicle and axle they run on, the gross mass of the vehicle, and "
+                "the date code on the sidewall.",
                 day=long_day(today)),
             rng.choice((say("Which of them may not run there any more, by their age? Choose all."),
                         say("Which of these tires are too old for where they run? Choose all."))),

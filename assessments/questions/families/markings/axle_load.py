@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table
+from assessments.questions.families.markings.load_and_speed import carries, table, table_source
 from assessments.questions.families.markings.molded_sizes import kinds_for, line, molded, pick_size
 from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
@@ -41,11 +41,21 @@ def build(draft: Draft) -> Item:
         (Fraction(count * ((size.load_index_dual if is_dual else size.load_index_single) or 0)), "index-in-kilograms"),
         (own, "one-tire-for-the-axle"),
     ]
-    wheels = say("two tires side by side at each end") if is_dual else say("one tire at each end")
+    mark = molded(size)
+    if is_dual:
+        fitted = say(
+            "An axle has two tires side by side at each end, all {marking}, at the pressure that belongs to "
+            "their load index.",
+            marking=mark,
+        )
+    else:
+        fitted = say(
+            "An axle has one tire at each end, all {marking}, at the pressure that belongs to their load index.",
+            marking=mark,
+        )
     return draft.number(
         stem=[
-            say("An axle has {wheels}, all {molded}, at the pressure that belongs to their load "
-                "index.", wheels=wheels, molded=molded(size)),
+            fitted,
             table(rng, [size.load_index_single or 0, size.load_index_dual or 0], draft.prefer),
             rng.choice(
                 [
@@ -58,13 +68,13 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("lb", "kg"),
         wrong=[(said(value), why) for value, why in wrong],
-        unsafe=[say("above {said}", said=said(count * own))],
-        asks=Molded(molded(size), "load_kg", count, dual=is_dual),
+        unsafe=[f"above {said(count * own)}"],
+        asks=Molded(mark, "load_kg", count, dual=is_dual),
         explanation=[
-            line("axle", molded(size), f"{count} times {load_text(own, prefer=draft.prefer)}",
+            line(say("axle"), mark, say("{count} times {load}", count=count, load=load_text(own, prefer=draft.prefer)),
                  say("The index behind the slash is the load of each tire in a dual pair. The vehicle may be "
-"rated lower."),
-                 TABLE_SOURCE)
+                     "rated lower."),
+                 table_source())
         ],
-        features={"marking": molded(size), "dual": is_dual},
+        features={"marking": mark, "dual": is_dual},
     )  # fmt: skip

@@ -44,10 +44,10 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "A light truck tire reads {size}, load range {load_range}. Molded on it: {molded}.",
+                "A light truck tire reads {size}, load range {load_range}. Molded on it: {plies}.",
                 size=model.size,
                 load_range=load_range,
-                molded=molded,
+                plies=molded,
             ),
             rng.choice(
                 [

@@ -1,6 +1,6 @@
 """The date code in a tire identification number: when was the tire made?"""
 
-from assessments.questions.cases.sidewall import date_code_line, identification, made
+from assessments.questions.cases.sidewall import date_code_line, identification, made, week_words
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
@@ -31,11 +31,11 @@ def build(draft: Draft) -> Item:
     wrong.append(made(code, week + 26, year, "weeks-from-midyear"))
     return draft.one(
         stem=[
-            say("Near the bead it reads {identification}.", identification=identification(rng, code)),
+            say("Near the bead it reads {number}.", number=identification(rng, code)),
             rng.choice([say("When was this tire made?"), say("What does the date code say?")]),
         ],
         key=made(code, week, year),
         wrong=wrong,
-        explanation=[date_code_line(code, say("week {week} of 20{year:02d}", week=week, year=year))],
+        explanation=[date_code_line(code, week_words(week, 2000 + year))],
         features={"week": week, "year": 2000 + year},
     )

@@ -8,12 +8,11 @@ from random import Random
 from typing import NamedTuple
 
 from training.rulebook.markings import Designation, SpeedLimit, load_capacity_text, speed_limit
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 # The symbols that stand on the tires of road vehicles; those of farm and yard tires are not asked.
 SYMBOLS = tuple("FGJKLMNPQRSTUHVWY")
-TABLE_SOURCE = saying("UN Regulation No. 30 / No. 54, load-capacity index table")
-SPEED_SOURCE = saying("UN Regulation No. 30 / No. 54, speed category table")
+REGULATIONS = "UN Regulation No. 30 / No. 54"
 _LINES = 3
 
 
@@ -29,12 +28,22 @@ class Service(NamedTuple):
         return f"{self.load_index}{self.symbol}"
 
 
+def table_source() -> str:
+    """Where the loads of the load indexes stand."""
+    return say("{published}, load-capacity index table", published=REGULATIONS)
+
+
+def speed_source() -> str:
+    """Where the speeds of the speed symbols stand."""
+    return say("{published}, speed category table", published=REGULATIONS)
+
+
 def table(rng: Random, indexes: Sequence[int], prefer: str) -> str:
     """Lines of the load index table that hold these indexes and their neighbors: "90: ..., 91: ...", as a sentence."""
     first = min(indexes) - rng.randint(1, _LINES)
     last = max(indexes) + rng.randint(1, _LINES)
     lines = (
-        say("{index} is {load_capacity_text}", index=index, load_capacity_text=load_capacity_text(index, prefer=prefer))
+        say("{index} is {load}", index=index, load=load_capacity_text(index, prefer=prefer))
         for index in range(first, last + 1)
     )
     return say("From the table of load indexes: {lines}.", lines="; ".join(lines))
@@ -42,11 +51,7 @@ def table(rng: Random, indexes: Sequence[int], prefer: str) -> str:
 
 def speed_words(km_h: int, mph: int, prefer: str) -> str:
     """A speed someone believes in both units, the preferred one first: "130 mph (210 km/h)"."""
-    return (
-        say("{mph} mph ({km_h} km/h)", mph=mph, km_h=km_h)
-        if prefer == "in"
-        else say("{km_h} km/h ({mph} mph)", km_h=km_h, mph=mph)
-    )
+    return f"{mph} mph ({km_h} km/h)" if prefer == "in" else f"{km_h} km/h ({mph} mph)"
 
 
 def speeds() -> dict[str, SpeedLimit]:

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.families.markings.load_and_speed import TABLE_SOURCE, carries, table
+from assessments.questions.families.markings.load_and_speed import carries, table, table_source
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
@@ -12,7 +12,10 @@ from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_capacity_kg, load_text
 from training.trade.speech import say, saying
 
-_FITTED = {True: saying(" It runs as one of a dual pair."), False: saying(" It is fitted as a single.")}
+_FITTED = {
+    True: saying("Molded on a sidewall: {marking}. It runs as one of a dual pair."),
+    False: saying("Molded on a sidewall: {marking}. It is fitted as a single."),
+}
 
 
 @item_family(
@@ -34,7 +37,7 @@ def build(draft: Draft) -> Item:
 
     def said(value: Fraction, *why: str) -> Choice:
         claim = Is(Molded(molded(size), "load_kg", dual=is_dual), f"{float(value):g} kg", "0.5 kg")
-        text = say("It carries {load_text}", load_text=load_text(value, prefer=draft.prefer))
+        text = say("It carries {load}", load=load_text(value, prefer=draft.prefer))
         return Choice(text, why, unsafe=value > key, value=value, claim=claim)
 
     step = rng.choice((-1, 1))
@@ -47,10 +50,13 @@ def build(draft: Draft) -> Item:
         other = carries(size, dual=not is_dual)
         wrong.append(said(other, "single-for-dual" if is_dual else "dual-for-single"))
         wrong.append(said(carries(size, dual=True) / 2, "pair-shares-the-index"))
-    fitted = _FITTED[is_dual] if second is not None else ""
+    if second is not None:
+        told = say(_FITTED[is_dual], marking=molded(size))
+    else:
+        told = say("Molded on a sidewall: {marking}.", marking=molded(size))
     return draft.one(
         stem=[
-            say("Molded on a sidewall: {molded}.{fitted}", molded=molded(size), fitted=fitted),
+            told,
             table(rng, [index for index in (single, second) if index is not None], draft.prefer),
             rng.choice(
                 [
@@ -64,8 +70,8 @@ def build(draft: Draft) -> Item:
         explanation=[
             line(say("load index"), f"{index}", load_text(key, prefer=draft.prefer),
                  say("The load index stands for a load in a table. Behind a slash is the one for a tire in a "
-"dual pair."),
-                 TABLE_SOURCE)
+                     "dual pair."),
+                 table_source())
         ],
         features={"marking": molded(size), "dual": is_dual},
     )  # fmt: skip

@@ -51,6 +51,6 @@ def molded(size: Designation) -> str:
 def line(subject: str, found: str, limit: str, because: str, source: str, kind: str = "standard") -> dict[str, object]:
     """A line of an explanation that reads a marking."""
     return {
-        "clause": "", "subject": subject, "holds": None, "found": found, "limit": limit, "because": because,
-        "kind": kind, "source": source,
+        "clause": "", "subject": str(subject), "holds": None, "found": str(found), "limit": str(limit),
+        "because": str(because), "kind": kind, "source": str(source),
     }  # fmt: skip

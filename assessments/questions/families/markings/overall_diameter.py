@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.load_and_speed import REGULATIONS
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
@@ -43,8 +44,8 @@ def build(draft: Draft) -> Item:
     ]
     return draft.number(
         stem=[
-            say("Molded on a sidewall: {molded}", molded=molded(size)),
-            say("Its rim has a nominal diameter of {rim_text}.", rim_text=rim_text(size.rim_code, prefer=draft.prefer)),
+            say("Molded on a sidewall: {marking}", marking=molded(size)),
+            say("Its rim has a nominal diameter of {diameter}.", diameter=rim_text(size.rim_code, prefer=draft.prefer)),
             rng.choice(
                 [
                     say("By its size, what is the overall diameter of the new tire?"),
@@ -58,11 +59,10 @@ def build(draft: Draft) -> Item:
         wrong=[(said(value), why) for value, why in wrong],
         asks=Molded(size.size, "outer_diameter_mm"),
         explanation=[
-            line(say("overall diameter"), molded(size), say("{rim} mm and twice {height} mm: "
-                                                            "{said}", rim=rim, height=height, said=said(key)),
-                 say("The overall diameter is that of the rim and two section heights, one above it and one "
-"below."),
-                 say("UN Regulation No. 30 / No. 54 (rounding order from memory)"))
+            line(say("overall diameter"), molded(size),
+                 say("{rim} mm and twice {height} mm: {diameter}", rim=rim, height=height, diameter=said(key)),
+                 say("The overall diameter is that of the rim and two section heights, one above it and one below."),
+                 say("{published} (rounding order from memory)", published=REGULATIONS))
         ],
         features={"marking": molded(size), "aspect": aspect},
     )  # fmt: skip

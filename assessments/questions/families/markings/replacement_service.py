@@ -60,13 +60,13 @@ def build(draft: Draft) -> Item:
             why.append("size-alone-decides")
         wrong.append(Choice(one.text, tuple(why), unsafe=True, claim=claim(one)))
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(
-                "The placard of a car asks for {size} {value}. All-season tires of this size are on the shelf.",
+                "The placard of a car asks for {size} {service}. All-season tires of this size are on the shelf.",
                 size=size,
-                value=asked.text,
+                service=asked.text,
             ),
             rng.choice(
                 [
@@ -79,7 +79,7 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         explanation=[
             line(
-                "placard",
+                say("placard"),
                 asked.text,
                 say("at least {load_index} and {symbol}", load_index=asked.load_index, symbol=asked.symbol),
                 _BECAUSE,

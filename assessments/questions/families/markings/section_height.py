@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.families.markings.load_and_speed import REGULATIONS
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
@@ -30,7 +31,10 @@ def build(draft: Draft) -> Item:
         whole = round(value)
         claim = Is(Molded(size.size, "section_height_mm"), f"{whole} mm", "0 mm")
         return Choice(
-            say("It measures {show}", show=draft.show(quantity(whole, "mm"))), why, value=Fraction(whole), claim=claim
+            say("It measures {height}", height=draft.show(quantity(whole, "mm"))),
+            why,
+            value=Fraction(whole),
+            claim=claim,
         )
 
     wrong = [
@@ -42,7 +46,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            say("Molded on a sidewall: {molded}", molded=molded(size)),
+            say("Molded on a sidewall: {marking}", marking=molded(size)),
             rng.choice(
                 [
                     say("By its size, how high is the section, from the bead seat to the tread?"),
@@ -53,10 +57,10 @@ def build(draft: Draft) -> Item:
         key=said(height),
         wrong=[choice for choice in wrong if abs((choice.value or Fraction(0)) - height) > 2],
         explanation=[
-            line(say("section height"), molded(size), say("{aspect} % of {width} mm: {height} "
-                                                          "mm", aspect=aspect, width=width, height=height),
+            line(say("section height"), molded(size),
+                 say("{aspect} % of {width} mm: {height} mm", aspect=aspect, width=width, height=height),
                  say("The section height is the width times the aspect ratio. The rim has no part in it."),
-                 say("UN Regulation No. 30 / No. 54 (rounding order from memory)"))
+                 say("{published} (rounding order from memory)", published=REGULATIONS))
         ],
         features={"marking": molded(size), "aspect": aspect},
     )  # fmt: skip

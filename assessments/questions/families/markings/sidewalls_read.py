@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from assessments.questions.cases.sidewall import date_code_line, has_body, identification, made, plies
+from assessments.questions.cases.sidewall import date_code_line, has_body, identification, made, plies, week_words
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
@@ -32,11 +32,11 @@ def build(draft: Draft) -> Item:
             week = rng.randint(2, min(year - 1, MONTHS_A_YEAR))
         code, readings = f"{week:02d}{year:02d}", dict(_readings(week, year))
         unit, number, of_year = readings.get(how, ("week", week, year))
-        text = f"{identification(rng, code)}: {{}}"
+        beside = identification(rng, code)
         (wrong if how else right).append(
-            made(code, number, of_year, *((how,) if how else readings), unit=unit, text=text)
+            made(code, number, of_year, *((how,) if how else readings), unit=unit, beside=beside)
         )
-        lines.append(date_code_line(code, say("week {week} of 20{year:02d}", week=week, year=year)))
+        lines.append(date_code_line(code, week_words(week, 2000 + year)))
     clause = draft.limit("tire.casing", "light-truck")
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
         letter = rng.choice("CDE")
@@ -45,11 +45,11 @@ def build(draft: Draft) -> Item:
         says = taken.get(name, is_steel)
         why = tuple(one for one, steel in taken.items() if (steel == says) != (is_steel == says))
         molded, body = plies(rng, steel_body=is_steel), "steel" if says else "fabric"
-        text, unsafe = (
-            say("Range {letter}, {molded}: {body} body", letter=letter, molded=molded, body=body),
-            says and not is_steel,
-        )
-        choice = has_body(molded, body, "sidewall_plies", text, *why, unsafe=unsafe)
+        if says:
+            text = say("Range {letter}, {plies}: steel body", letter=letter, plies=molded)
+        else:
+            text = say("Range {letter}, {plies}: fabric body", letter=letter, plies=molded)
+        choice = has_body(molded, body, "sidewall_plies", text, *why, unsafe=says and not is_steel)
         (right if says == is_steel else wrong).append(choice)
     return draft.several(
         stem=[

@@ -8,6 +8,7 @@ from random import Random
 from typing import NamedTuple
 
 from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.families.markings.load_and_speed import REGULATIONS
 from assessments.questions.families.markings.molded_sizes import IN_INCHES, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
@@ -16,26 +17,34 @@ from training.trade.speech import say, saying
 
 # What a number may be said to be, by the names of the reader of sizes; of some a size says nothing.
 _SAID = {
-    "section_width": saying("the width of the section"), "tread_width": saying("the width of the tread"),
-    "rim_width": saying("the width of the rim"), "sidewall_height": saying("the height of the sidewall"),
-    "overall_diameter_code": saying("the diameter of the tire"), "rim_code": saying("the diameter of the rim"),
-    "rim_radius": saying("the radius of the rim"),
-}  # fmt: skip
+    "section_width": saying("{number} is the width of the section"),
+    "tread_width": saying("{number} is the width of the tread"),
+    "rim_width": saying("{number} is the width of the rim"),
+    "sidewall_height": saying("{number} is the height of the sidewall"),
+    "overall_diameter_code": saying("{number} is the diameter of the tire"),
+    "rim_code": saying("{number} is the diameter of the rim"),
+    "rim_radius": saying("{number} is the radius of the rim"),
+}
 _PLIES = {
-    "radial": saying("Its body plies run radially"), "bias": saying("Its body plies run on the bias"),
+    "radial": saying("Its body plies run radially"),
+    "bias": saying("Its body plies run on the bias"),
     "bias-belted": saying("Its body plies run on the bias, under belts"),
-}  # fmt: skip
+}
 _USES = {
-    "passenger": saying("Built for passenger cars"), "light-truck": saying("Built for light trucks"),
-    "commercial": saying("Built for delivery "
-            "vans"), "motorcycle": saying("Built for motorcycles"), "truck": saying("Built for heavy trucks"),
-    "special-trailer": saying("Built for trailers"), "temporary-spare": saying("Built as a temporary spare"),
-}  # fmt: skip
+    "passenger": saying("Built for passenger cars"),
+    "light-truck": saying("Built for light trucks"),
+    "commercial": saying("Built for delivery vans"),
+    "motorcycle": saying("Built for motorcycles"),
+    "truck": saying("Built for heavy trucks"),
+    "special-trailer": saying("Built for trailers"),
+    "temporary-spare": saying("Built as a temporary spare"),
+}
 
 
 _VANS = ("light-truck", "commercial")
 _SHARE_IN_INCHES = 0.35
 _HUNDRED_MM = 100
+_DASH = "dash"  # stands in the place of the letter of the build
 _NUMBERS = re.compile(r"[\d.]+")
 
 
@@ -91,16 +100,17 @@ def pick_letter(rng: Random, kinds: Sequence[str]) -> tuple[Designation, Part]:
 
 def ask_part(draft: Draft, size: Designation, part: Part, reading: str) -> Item:
     """What does this sign in a molded size say? `reading` explains how a size is read."""
+    sign = say("dash") if part.sign == _DASH else part.sign
     asked = [
-        say("What does the {sign} in this size say?", sign=part.sign),
-        say("How is the {sign} in the size read?", sign=part.sign),
+        say("What does the {sign} in this size say?", sign=sign),
+        say("How is the {sign} in the size read?", sign=sign),
     ]
     return draft.one(
-        stem=[say("Molded on a sidewall: {molded}", molded=molded(size)), draft.rng.choice(asked)],
+        stem=[say("Molded on a sidewall: {marking}", marking=molded(size)), draft.rng.choice(asked)],
         key=part.right.of_size(size),
         wrong=[one.of_size(size) for one in part.wrong],
         explanation=[
-            line("size", part.sign, part.right.words, reading, say("UN Regulation No. 30 / No. 54 (from memory)"))
+            line(say("size"), sign, part.right.words, reading, say("{published} (from memory)", published=REGULATIONS))
         ],
         features={"marking": molded(size), "part": part.sign},
     )
@@ -110,7 +120,7 @@ def _number(number: str, right: str, **taken: str) -> Part:
     """A dimension, and the dimensions it is taken for."""
 
     def said(of: str, why: str = "") -> Said:
-        return Said(say("{number} is {said}", number=number, said=_SAID[of]), of, number, why)
+        return Said(say(_SAID[of], number=number), of, number, why)
 
     return Part(number.split()[0], said(right), [said(of, why) for of, why in taken.items()])
 
@@ -165,10 +175,10 @@ def _aspect(size: Designation) -> Part:
 
 
 def _build(size: Designation) -> Part:
-    letter = "dash" if "-" in size.size else size.construction
+    letter = _DASH if "-" in size.size else size.construction
     build = CONSTRUCTIONS[size.construction]
     wrong = [Said(words, "construction", one, "build-guessed") for one, words in _PLIES.items() if one != build]
-    if letter == "dash":
+    if letter == _DASH:
         wrong.append(Said(say("It says nothing of the build"), "construction", "none", "build-guessed"))
     else:
         wrong.append(

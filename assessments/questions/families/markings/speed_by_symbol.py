@@ -4,7 +4,12 @@ from fractions import Fraction
 
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.families.markings.load_and_speed import SPEED_SOURCE, by_alphabet, speed_words, speeds
+from assessments.questions.families.markings.load_and_speed import (
+    by_alphabet,
+    speed_source,
+    speed_words,
+    speeds,
+)
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded
 from assessments.questions.items.item import Item
@@ -33,7 +38,7 @@ def build(draft: Draft) -> Item:
 
     def said(km_h: int, *why: str, mph: int | None = None) -> Choice:
         miles = round(km_h / _KM_PER_MI) if mph is None else mph
-        text = say("Good for {speed_words}", speed_words=speed_words(km_h, miles, draft.prefer))
+        text = say("Good for {speed}", speed=speed_words(km_h, miles, draft.prefer))
         claim = Is(Molded(molded(size), "speed_km_h"), f"{km_h} km", "0 km")
         return Choice(text, why, unsafe=km_h > key.km_h, value=Fraction(km_h), claim=claim)
 
@@ -47,7 +52,7 @@ def build(draft: Draft) -> Item:
     wrong.append(said(load if draft.prefer == "mm" else round(load * _KM_PER_MI), "index-for-speed"))
     return draft.one(
         stem=[
-            say("Molded on a sidewall: {molded}", molded=molded(size)),
+            say("Molded on a sidewall: {marking}", marking=molded(size)),
             rng.choice(
                 [
                     say("What is the highest speed that this tire, sound and new, was built for?"),
@@ -60,7 +65,7 @@ def build(draft: Draft) -> Item:
         explanation=[
             line(say("speed symbol"), symbol, key.shown(prefer=draft.prefer),
                  say("The letters go up with speed, but H stands between U and V. After a repair the tire's "
-"maker says whether the symbol still holds."), SPEED_SOURCE)
+                     "maker says whether the symbol still holds."), speed_source())
         ],
         features={"marking": molded(size), "load": str(load_capacity_kg(load))},
     )  # fmt: skip

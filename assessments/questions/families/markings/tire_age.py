@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from assessments.questions.cases.sidewall import date_code_line, identification
+from assessments.questions.cases.sidewall import date_code_line, identification, week_words
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -31,15 +31,15 @@ def build(draft: Draft) -> Item:
     # Three weeks to either side of a full year nothing is asked: neither the day in the week nor a leap day matters.
     margin = timedelta(weeks=3)
     if {whole_years(first - margin, today), whole_years(last + margin, today)} != {age}:
-        raise Redraw(say("too near to a full year"))
+        raise Redraw("too near to a full year")
     tire = {"casing": "passenger", "date_code": code}
     case = {"edition": draft.edition.name, "on": today.isoformat(), "tire": tire}
     wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
     return draft.number(
         stem=[
             say(
-                "On the sidewall it reads {identification}. Today is {day}.",
-                identification=identification(rng, code),
+                "On the sidewall it reads {number}. Today is {day}.",
+                number=identification(rng, code),
                 day=long_day(today),
             ),
             rng.choice([say("How old is the tire, in full years?"), say("How many full years ago was it made?")]),
@@ -47,15 +47,14 @@ def build(draft: Draft) -> Item:
         key=f"{age} years",
         tolerance="0 years",
         units=("years",),
-        wrong=[(say("{value} years", value=value), why) for value, why in wrong if value >= 0],
+        wrong=[(f"{value} years", why) for value, why in wrong if value >= 0],
         asks=Measure("tire.age", case=case),
         explanation=[
             date_code_line(
                 code,
                 say(
-                    "week {week} of {year}: from {first} to {last}",
-                    week=week,
-                    year=year,
+                    "{week}: from {first} to {last}",
+                    week=week_words(week, year),
                     first=long_day(first),
                     last=long_day(last),
                 ),

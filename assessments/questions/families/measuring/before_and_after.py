@@ -15,9 +15,9 @@ from training.trade.words import LIGHT, STEEL
 _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 _TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
 _SAID = {
-    "repair": saying("Repair allowed: {} counts"),
-    "reject": saying("Out of service: {} counts"),
-    "refer": saying("Send to a repair plant: {} counts"),
+    "repair": saying("Repair allowed: {size} counts"),
+    "reject": saying("Out of service: {size} counts"),
+    "refer": saying("Send to a repair plant: {size} counts"),
 }
 
 
@@ -42,23 +42,23 @@ def build(draft: Draft) -> Item:
     after = draft.rng.choice((within[2:] if fits else beyond) or [""])
     smaller = [text for text in within if after and length(text).value < length(after).value]
     if not smaller:
-        raise Redraw(say("the limit leaves too few marks"))
+        raise Redraw("the limit leaves too few marks")
     before = draft.rng.choice(smaller)
     injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)
     if decision.verdict != ("repair" if fits else against):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     mistaken = _TOO_STRICT if fits else _TOO_MILD
     by_size = [name for name in mistaken if draft.permits(name, clause.id, length(after)) != fits]
     if not by_size:
-        raise Redraw(say("no mistake decides this size otherwise"))
+        raise Redraw("no mistake decides this size otherwise")
 
     def said(verdict: str, size: str, *why: str) -> Choice:
         counts = Is(Measure("injury.diameter", "A", by=clause.id), size, "0 mm")
         claim = All((Decided((verdict,)), counts))
-        return Choice(_SAID[verdict].format(size), why, together=True, claim=claim)
+        return Choice(say(_SAID[verdict], size=size), why, together=True, claim=claim)
 
     strict = tuple(name for name in _TOO_STRICT if not draft.permits(name, clause.id, length(before)))[:1]
     wrong = [

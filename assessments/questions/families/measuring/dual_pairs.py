@@ -28,9 +28,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = next((one for one in draft.edition.clauses.values() if one.quantity == "dual.difference"), None)
     if clause is None or "truck" not in clause.casings:
-        raise NoSuchLimit(
-            say('family "dual-pairs": edition {name} has no limit for dual pairs', name=draft.edition.name)
-        )
+        raise NoSuchLimit(f'family "dual-pairs": edition {draft.edition.name} has no limit for dual pairs')
     size, metric = rng.choice(SIZES), draft.edition.units == "mm"
     right: list[Choice] = []
     wrong: list[Choice] = []
@@ -46,22 +44,20 @@ def build(draft: Draft) -> Item:
         case = case or draft.case(data)
         parted = severity(decision.verdict) > severity("repair")  # out of service, or sent on as no pair
         text, why = (
-            say("{mate} beside {mate2}", mate=mate["own_diameter"], mate2=mate["diameter"]),
+            say("{diameter} beside {other}", diameter=mate["own_diameter"], other=mate["diameter"]),
             _ANY_MATE if parted else _TWINS_ONLY,
         )
         (wrong if parted else right).append(Choice(text, why, claim=Decided(_TOGETHER, case={"dual_mate": mate})))
         rulings += [ruling for ruling in decision.rulings if ruling.clause == clause.id]
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
+    told = say("Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.", size=size)
+    if clause.otherwise != "reject":  # where no text of the country states it, the shop does
+        most = draft.show(draft.stated(clause))
+        told = f"{told} {say('In this shop a pair may differ by at most {difference}.', difference=most)}"
     return draft.several(
         stem=[
-            say("Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.", size=size)
-            # where no text of the country states it, the shop does
-            + (
-                say(" In this shop a pair may differ by at most {show}.", show=draft.show(draft.stated(clause)))
-                if clause.otherwise != "reject"
-                else ""
-            ),
+            told,
             rng.choice(
                 [
                     say("Which of these pairs may run side by side? Choose all."),

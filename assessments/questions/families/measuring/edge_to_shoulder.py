@@ -43,12 +43,12 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A {name} has a tread {shown} wide. A nail hole goes straight through; it is {show} "
-                "across after damage removal, and its center lies {shown2} from the crown centerline.",
-                name=model.name,
-                shown=shown[0],
-                show=draft.show(length(diameter)),
-                shown2=shown[1],
+                "A {tire} has a tread {width} wide. A nail hole goes straight through; it is {size} "
+                "across after damage removal, and its center lies {distance} from the crown centerline.",
+                tire=model.name,
+                width=shown[0],
+                size=draft.show(length(diameter)),
+                distance=shown[1],
             ),
             rng.choice(
                 [
@@ -62,7 +62,7 @@ def build(draft: Draft) -> Item:
         units=("in", "mm"),
         wrong=[(length_mm(value).text, why) for value, why in wrong if value > 0],
         # who measures so much lets a hole pass that lies too near
-        unsafe=[] if is_inside else [say("above {value}", value=draft.stated(clause).text)],
+        unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
         case=case,
         asks=Measure("injury.shoulder_distance", "A", by=clause.id),
         rulings=ruling,

@@ -10,7 +10,7 @@ from training.rulebook import in_unit
 from training.trade.speech import say, saying
 
 _TOOLS = {
-    "caliper": ("caliper", saying("The caliper spans the prepared hole."), 2, 12),
+    "caliper": (saying("caliper"), saying("The caliper spans the prepared hole."), 2, 12),
     "tread-gauge": (saying("tread gauge"), saying("The tread gauge stands in the groove."), 1, 9),
     "probe": (saying("tapered probe"), saying("The tapered probe sits in the prepared channel."), 2, 10),
 }
@@ -39,7 +39,7 @@ def build(draft: Draft) -> Item:
         wrong.append((reading.replace(".5 mm", " mm"), "half-marks-missed"))
     return draft.number(
         stem=[
-            words,
+            str(words),
             draft.rng.choice(
                 [say("What does it read?"), say("What is the reading?"), say("Read it to the nearest mark.")]
             ),
@@ -53,7 +53,7 @@ def build(draft: Draft) -> Item:
         explanation=[
             {
                 "clause": "",
-                "subject": name,
+                "subject": str(name),
                 "holds": None,
                 "found": reading,
                 "limit": "",

@@ -1,6 +1,6 @@
 """From which pressure down is a truck tire no longer filled where it stands? A share of what it should have."""
 
-from assessments.questions.cases.trucks import SIZES, in_service
+from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
 from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
@@ -22,16 +22,14 @@ _NEAR = {"psi": 1, "kPa": 6}
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    wheel, axle = rng.choice(("single-piece", "multi-piece")), rng.choice(("steer", "drive", "trailer"))
+    wheel, axle = rng.choice(("single-piece", "multi-piece")), rng.choice(("front", "drive", "trailer"))
     clause = draft.edition.clauses.get(f"run-low-{wheel}")
     if clause is None:
-        raise NoSuchLimit(
-            say('family "pressure-line": edition {name} draws no line for pressure as found', name=draft.edition.name)
-        )
+        raise NoSuchLimit(f'family "pressure-line": edition {draft.edition.name} draws no line for pressure as found')
     unit, wanted = ("psi", 5 * rng.randint(18, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(62, 90))
     percent = draft.stated(clause).number
     key, near = wanted * percent / _WHOLE, _NEAR[unit]
-    data, _ = in_service(draft, size=rng.choice(SIZES), axle="front" if axle == "steer" else axle, depth="9/32 in")
+    data, _ = in_service(draft, size=rng.choice(SIZES), axle=axle, depth="9/32 in")
     data["position"] |= {"wheel": wheel}
     data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}"}}
     wrong = [
@@ -44,11 +42,11 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A tire {data} stands on the {axle} axle of a truck with a trailer, on a {wheel} wheel. "
+                "A tire {size} stands on the {axle} of a truck with a trailer, on a {wheel}. "
                 "It should have {wanted} {unit}.",
-                data=data["tire"]["designation"],
-                axle=axle,
-                wheel=wheel,
+                size=data["tire"]["designation"],
+                axle=AXLES[axle],
+                wheel=WHEELS[wheel],
                 wanted=wanted,
                 unit=unit,
             ),

@@ -12,8 +12,14 @@ from training.trade.words import LIGHT
 
 _RUNS, _STOPS = ("accept", "advise"), ("inspect", "refer", "reject")
 _SAID = {
-    "service": {_RUNS: saying("Stays on the road"), _STOPS: saying("Off the road")},
-    "fit-used": {_RUNS: saying("May be sold"), _STOPS: saying("May not be sold")},
+    "service": {
+        _RUNS: saying("Stays on the road: {depth} decides it"),
+        _STOPS: saying("Off the road: {depth} decides it"),
+    },
+    "fit-used": {
+        _RUNS: saying("May be sold: {depth} decides it"),
+        _STOPS: saying("May not be sold: {depth} decides it"),
+    },
 }
 _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale", "half-tread")
 
@@ -42,7 +48,7 @@ def build(draft: Draft) -> Item:
     used = purpose == "fit-used"
     counts = min(middle, *edges) if used else middle
     if counts == middle and used:
-        raise Redraw(say("the middle decides either way"))
+        raise Redraw("the middle decides either way")
 
     def follows(tenth: int) -> tuple[str, ...]:
         _, decision = on_the_road(draft, model, depth=f"{tenth / 10:g} mm", purpose=purpose)
@@ -50,7 +56,7 @@ def build(draft: Draft) -> Item:
 
     def said(tenth: int, verdicts: tuple[str, ...], *why: str) -> Choice:
         decides = Is(Measure("tread.least_depth"), f"{tenth / 10:g} mm", "0 mm")
-        text = say("{said}: {tenth:g} mm decides it", said=_SAID[purpose][verdicts], tenth=tenth / 10)
+        text = say(_SAID[purpose][verdicts], depth=f"{tenth / 10:g} mm")
         return Choice(text, why, together=True, claim=All((Decided(verdicts), decides)))
 
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
@@ -67,20 +73,23 @@ def build(draft: Draft) -> Item:
         ]
         other = [name for name, one in zip(_LIMITS, others, strict=True) if (one.verdict == "reject") == passes]
         wrong.append(said(tenth, _STOPS if passes else _RUNS, *held, *other[:1]))
+    if used:
+        situation = say("A {tire}, {size}, to be sold as part-worn.", tire=model.name, size=model.size)
+    else:
+        situation = say(
+            "A {tire}, {size}, on a vehicle of less than 3,500 kg, at its inspection.",
+            tire=model.name,
+            size=model.size,
+        )
     return draft.one(
         stem=[
-            f"A {model.name}, {model.size}, "
-            + (
-                say("to be sold as part-worn.")
-                if used
-                else say("on a vehicle of less than 3,500 kg, at its inspection.")
-            ),
+            situation,
             say(
-                "The least depths all the way round: {middle:g} mm within the central three quarters of "
-                "the tread, {edges:g} mm at its inner edge, {edges2:g} mm at its outer edge.",
-                middle=middle / 10,
-                edges=edges[0] / 10,
-                edges2=edges[1] / 10,
+                "The least depths all the way round: {middle} mm within the central three quarters of "
+                "the tread, {inner} mm at its inner edge, {outer} mm at its outer edge.",
+                middle=f"{middle / 10:g}",
+                inner=f"{edges[0] / 10:g}",
+                outer=f"{edges[1] / 10:g}",
             ),
             rng.choice([say("Which depth decides, and what do you do?"), say("What do you do, and by which depth?")]),
         ],

@@ -17,7 +17,10 @@ from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _SAID, _REACH_MM = (
-    {"accept": saying("{}: enough tread to stay in service"), "reject": saying("{}: worn out, so out of service")},
+    {
+        "accept": saying("{depth}: enough tread to stay in service"),
+        "reject": saying("{depth}: worn out, so out of service"),
+    },
     8,
 )
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
@@ -50,15 +53,15 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     rulings = [ruling for ruling in decision.rulings if ruling.clause in {clause.id for clause in clauses}]
     if any(ruling.between_statements for ruling in rulings):
-        raise Redraw(say("the statements disagree on this depth"))
+        raise Redraw("the statements disagree on this depth")
     if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     place = marks.index(reading)
     right, opposite = ("accept", "reject") if is_enough else ("reject", "accept")
 
     def said(verdict: str, mark: str, *why: str) -> Choice:
         claim = All((Decided((verdict,)), Is(Reading(), mark, "0.1 mm")))
-        return Choice(_SAID[verdict].format(mark), why, claim=claim)
+        return Choice(say(_SAID[verdict], depth=mark), why, claim=claim)
 
     mistakes = [
         name for name in _OTHER_LIMITS[is_enough] if draft.permits(name, clauses[0].id, length(reading)) != is_enough
@@ -70,15 +73,23 @@ def build(draft: Draft) -> Item:
             both = said(opposite, misread, why, *mistakes)
             wrong += [said(right, misread, why), replace(both, ways=tuple((why, mistake) for mistake in mistakes))]
     mass = show(parse_quantity(GROSS_MASS, "mass"), prefer=draft.prefer)
-    seat = say(" from the {axles} of a truck of {mass}", axles=AXLES[axle], mass=mass) if where else ""
+    if where:
+        told = say(
+            "The tire is a {tire} from the {axle} of a truck of {mass}. The gauge stands at the lowest place of a "
+            "major groove, and every other groove is worn alike.",
+            tire=model.name,
+            axle=AXLES[axle],
+            mass=mass,
+        )
+    else:
+        told = say(
+            "The tire is a {tire}. The gauge stands at the lowest place of a major groove, and "
+            "every other groove is worn alike.",
+            tire=model.name,
+        )
     return draft.one(
         stem=[
-            say(
-                "The tire is a {name}{seat}. The gauge stands at the lowest place of a major groove, and "
-                "every other groove is worn alike.",
-                name=model.name,
-                seat=seat,
-            ),
+            told,
             draft.rng.choice([say("What does it read, and what do you do?"), say("Read it and judge the tread.")]),
         ],
         key=said(right, reading),

@@ -10,13 +10,19 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.cases.phrases import DOUBTFUL, SEEN, right_quantity, subject_of, tread_clauses
+from assessments.questions.cases.phrases import (
+    DOUBTFUL,
+    SEEN,
+    right_quantity,
+    subject_of,
+    tread_clauses,
+    which_of_three,
+)
 from assessments.questions.cases.phrases import reason as usual_reason
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.items.claims import Decided, is_about
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity
-from training.trade.lists import all_of
 from training.trade.speech import say, saying
 
 IN_ORDER = saying("Leave in service: nothing rules it out")
@@ -31,6 +37,11 @@ _VERDICTS = {
     ("inspect", _BOTTOM): OPEN_IT,
     ("inspect", _INSIDE): LOOK_INSIDE,
     ("refer", ""): MAKER,
+}
+# The same of a used tire that is to be fitted.
+_FIT = {
+    ("accept", ""): saying("Fit it: nothing rules it out"),
+    ("advise", ""): saying("Fit it, and tell the rider"),
 }
 # By what it rests on, a quantity or a subject of claims; by the kind of an injury where that decides.
 _REASONS = {
@@ -48,7 +59,12 @@ _REASONS = {
 _TREAD = "tread-depth-motorcycle"  # explains a tire that nothing stands against
 
 # Whose law a clause states, as a stem names it.
-STATES = {"US-VA": "Virginia", "US-MD": "Maryland", "US-SC": saying("South Carolina"), "US-NJ": saying("New Jersey")}
+STATES = {
+    "US-VA": saying("Virginia"),
+    "US-MD": saying("Maryland"),
+    "US-SC": saying("South Carolina"),
+    "US-NJ": saying("New Jersey"),
+}
 
 # What stands on a sidewall that can be read; a few years old in any edition.
 READABLE = "2322"
@@ -76,24 +92,42 @@ _CRACKS = ("weather-is-ozone",)
 _CUTS = ("motorcycle-any-cut-ends",)
 _PLUGS = ("motorcycle-plug-ends-it",)
 REPAIRS: tuple[Note, ...] = (
-    Note(_earlier("string"), saying("an old plug in the middle of the tread, level and "
-                                    "tight"), ("earlier-repair-holds",),
-         _PLUGS),
+    Note(
+        _earlier("string"),
+        saying("an old plug in the middle of the tread, level and tight"),
+        ("earlier-repair-holds",),
+        _PLUGS,
+    ),
     Note(_earlier("two-piece"), saying("an old stem and patch in the tread, every edge bonded"), (), _PLUGS),
     Note(_earlier("one-piece"), saying("an old one-piece unit in the tread, every edge bonded"), (), _PLUGS),
-    Note(_earlier("patch-only"), saying("an old patch in the tread, on the liner alone, every edge bonded"),
-         ("earlier-repair-holds",), _PLUGS),
-    Note(_earlier("two-piece", "sidewall"), saying("an old stem and patch in the sidewall, every edge bonded"),
-         ("motorcycle-sidewall-patched",)),
-    Note(_earlier("string", "sidewall"), saying("an old plug low in the sidewall, "
-                                                "tight"), ("motorcycle-sidewall-patched",)),
-    Note(_earlier("ply-repair"), saying("a boot inside, glued over broken plies of the "
-                                        "tread"), ("motorcycle-boot-holds",)),
-    Note(_earlier("two-piece", sound=False), saying("an old stem and patch in the tread, one edge lifting"),
-         ("earlier-repair-not-looked-at",)),
-    Note(_earlier("section"), saying("a section repair in the tread, its edges "
-                                     "bonded"), (), ("motorcycle-plug-ends-it",)),
-)  # fmt: skip
+    Note(
+        _earlier("patch-only"),
+        saying("an old patch in the tread, on the liner alone, every edge bonded"),
+        ("earlier-repair-holds",),
+        _PLUGS,
+    ),
+    Note(
+        _earlier("two-piece", "sidewall"),
+        saying("an old stem and patch in the sidewall, every edge bonded"),
+        ("motorcycle-sidewall-patched",),
+    ),
+    Note(
+        _earlier("string", "sidewall"),
+        saying("an old plug low in the sidewall, tight"),
+        ("motorcycle-sidewall-patched",),
+    ),
+    Note(
+        _earlier("ply-repair"),
+        saying("a boot inside, glued over broken plies of the tread"),
+        ("motorcycle-boot-holds",),
+    ),
+    Note(
+        _earlier("two-piece", sound=False),
+        saying("an old stem and patch in the tread, one edge lifting"),
+        ("earlier-repair-not-looked-at",),
+    ),
+    Note(_earlier("section"), saying("a section repair in the tread, its edges bonded"), (), _PLUGS),
+)
 HOLE = Note(
     {"injuries": [{"id": "A", "kind": "puncture", "zone": "crown", "diameter": "3 mm"}]},
     saying("an open nail hole in the middle of the tread, which holds air for now"),
@@ -156,10 +190,10 @@ def said(claim: Decided, purpose: object = "service", why: tuple[str, ...] = (),
     """The option that claims this."""
     ((verdict,), subject) = claim.verdicts, "".join(claim.because)
     if verdict == "reject":
-        text = say("Out of service: {value}", value=_REASONS.get(subject) or usual_reason(subject))
+        text = say("Out of service: {reason}", reason=_REASONS.get(subject) or usual_reason(subject))
     else:
-        text = _VERDICTS[verdict, subject]
-    text = text.replace("Leave in service", "Fit it") if purpose == "fit-used" else text
+        known = _VERDICTS | _FIT if purpose == "fit-used" else _VERDICTS
+        text = str(known[verdict, subject])
     return Choice(text, why, together=together, claim=claim)
 
 
@@ -205,12 +239,20 @@ def judged(
 
 # -- tread, by whose law ----------------------------------------------------------------------------------------------
 
-_WANTED = {"service": saying("to stay on its motorcycle"), "fit-used": saying("to be fitted as a used tire")}
-_THREE = {3: saying("All three"), 0: saying("None of them")}
+_WANTED = {
+    "service": saying("to stay on its motorcycle, {limit}"),
+    "fit-used": saying("to be fitted as a used tire, {limit}"),
+}
+_WANTED_IN = {
+    "service": saying("to stay on its motorcycle in {state}, {limit}"),
+    "fit-used": saying("to be fitted as a used tire in {state}, {limit}"),
+}
+_PAIR = 2
 _TWO = {
     (True, True): saying("For both of them"),
     (False, False): saying("For neither of them"),
     (True, False): saying("For A, not for B"),
+    (False, True): saying("For B, not for A"),
 }
 
 
@@ -239,13 +281,13 @@ def laws_on_tread(edition: Edition) -> list[Use]:
 
 def use_words(use: Use) -> str:
     """A use with its law: "to stay on its motorcycle in Virginia, at least 2/32 in"."""
-    place = f" in {STATES[use.where]}" if use.where else ""
-    return f"{_WANTED[use.purpose]}{place}, {use.law.text}"
+    if use.where:
+        return say(_WANTED_IN[use.purpose], state=STATES[use.where], limit=use.law.text)
+    return say(_WANTED[use.purpose], limit=use.law.text)
 
 
 def allowed_for(fits: Sequence[bool]) -> str:
     """For which of two or three uses, named A, B and C, there is enough."""
-    if len(fits) == len(_TWO) - 1:
-        return _TWO.get((fits[0], fits[1]), "For B, not for A")
-    names = [name for name, one in zip("ABC", fits, strict=True) if one]
-    return _THREE.get(len(names)) or say("Only {all_of}", all_of=all_of(names))
+    if len(fits) == _PAIR:
+        return str(_TWO[fits[0], fits[1]])
+    return which_of_three(name for name, one in zip("ABC", fits, strict=True) if one)

@@ -14,16 +14,25 @@ _STRING = saying("Push a string plug in from outside and check it for air")
 _ON_ROAD = saying("Add air, soap the hole and send it back")
 _REJECT = saying("Take it out of service, as its liner is loose")
 _SEEN = {
-    "on": saying("still on its wheel; a {object} sits near the middle of the tread and the tire has lost some air"),
+    "on": saying(
+        "A motorcycle tire, {designation}, is still on its wheel; {object} sits near the middle of the tread and the "
+        "tire has lost some air."
+    ),
     "off": saying(
-        "off its wheel; nothing was found in or on it but a {object} hole {size} mm across, "
-        "{away} mm from the middle of the tread"
+        "A motorcycle tire, {designation}, is off its wheel; nothing was found in or on it but {hole} {size} mm "
+        "across, {distance} mm from the middle of the tread."
     ),
     "loose": saying(
-        "off its wheel; it has a {object} hole {size} mm across, {away} mm from the middle of "
-        "the tread, and liner that lifts"
+        "A motorcycle tire, {designation}, is off its wheel; it has {hole} {size} mm across, {distance} mm from the "
+        "middle of the tread, and liner that lifts."
     ),
 }
+# What made the hole, and the hole it left.
+_OBJECTS = (
+    (saying("a nail"), saying("a nail hole")),
+    (saying("a screw"), saying("a screw hole")),
+    (saying("a wire"), saying("a wire hole")),
+)
 
 
 @item_family(
@@ -38,7 +47,8 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
     state, size = rng.choice(tuple(_SEEN)), rng.choice((2, 3, 4, 5))
-    told = _SEEN[state].format(object=rng.choice(("nail", "screw", "wire")), size=size, away=rng.randint(0, 20))
+    thing, left = rng.choice(_OBJECTS)
+    places = {"object": thing, "hole": left, "size": size, "distance": rng.randint(0, 20)}
     injury = {"id": "A", "kind": "puncture", "zone": "crown", "diameter": f"{size} mm"}
     found = ["liner-separation"] if state == "loose" else []
     data = tire(draft, model, "repair", injuries=[injury], found=found, on_wheel=state == "on")
@@ -53,7 +63,7 @@ def build(draft: Draft) -> Item:
         "reject": Choice(_REJECT, claim=out),
     }.get(decision.verdict)
     if key is None or (state == "on" and decision.verdict != "inspect"):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
     wrong = [
         Choice(_REPAIR, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
@@ -65,7 +75,7 @@ def build(draft: Draft) -> Item:
         wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",), claim=Decided(("refer",))))
     return draft.one(
         stem=[
-            say("A motorcycle tire, {designation}, is {told}.", designation=model.designation, told=told),
+            say(_SEEN[state], designation=model.designation, **places),
             rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
         ],
         key=key,

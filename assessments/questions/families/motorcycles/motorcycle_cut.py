@@ -41,11 +41,11 @@ def build(draft: Draft) -> Item:
         here, there = rng.sample(sorted(laws), 2)
         law = [
             " ".join(
-                say("In {states} the inspection code says: {laws}.", states=STATES[one], laws=laws[one])
+                say("In {state} the inspection code says: {law}.", state=STATES[one], law=laws[one])
                 for one in sorted(laws)
             )
         ]
-        law.append(say("This motorcycle is inspected in {states}.", states=STATES[here]))
+        law.append(say("This motorcycle is inspected in {state}.", state=STATES[here]))
         data["jurisdiction"] = here
         decision = draft.decide(draft.case(data))
         for held in ((), ("cord-is-only-noted",), ("cut-unopened",)):
@@ -54,7 +54,7 @@ def build(draft: Draft) -> Item:
             if other.claim not in {one.claim for one in others}:
                 others.append(other)
     elif not reaches and not any(one.consequence == "inspect" for one in decision.rulings):
-        raise Redraw(say("the edition leaves open what follows of a cut that nobody looked into"))
+        raise Redraw("the edition leaves open what follows of a cut that nobody looked into")
     others.append(said(Decided(("accept",)), why=("cuts-are-cosmetic",)))
     return judged(
         draft,

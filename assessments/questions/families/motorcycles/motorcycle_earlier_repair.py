@@ -8,8 +8,8 @@ from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
 _USES = {
-    "service": saying("The tire is in use and was inspected off the wheel"),
-    "fit-used": saying("The tire is used and is to be fitted to another motorcycle"),
+    "service": saying("A motorcycle tire, {designation}. The tire is in use and was inspected off the wheel."),
+    "fit-used": saying("A motorcycle tire, {designation}. The tire is used and is to be fitted to another motorcycle."),
 }
 
 
@@ -28,8 +28,9 @@ def build(draft: Draft) -> Item:
     note = rng.choice((*REPAIRS, *REPAIRS[:4]))
     purpose = rng.choice(tuple(_USES))
     data = tire(draft, model, purpose, note)
-    offside = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "sidewall"}]}
-    lifted = {**data, "earlier_repairs": [{**data["earlier_repairs"][0], "zone": "crown", "sound": False}]}
+    earlier = data["earlier_repairs"][0]
+    offside = {**data, "earlier_repairs": [{**earlier, "zone": "sidewall"}]}
+    lifted = {**data, "earlier_repairs": [{**earlier, "zone": "crown", "sound": False}]}
     others = [
         verdict(draft.decide(draft.case(taken)), draft.edition, purpose, (why,))
         for taken, why in (
@@ -42,12 +43,12 @@ def build(draft: Draft) -> Item:
     return judged(
         draft,
         stem=[
-            say("A motorcycle tire, {designation}. {uses}.", designation=model.designation, uses=_USES[purpose]),
-            say("Found: {words}. Tread and rubber are good, and nothing else was found.", words=note.words),
+            say(_USES[purpose], designation=model.designation),
+            say("Found: {repair}. Tread and rubber are good, and nothing else was found.", repair=note.words),
             rng.choice([say("What do you do?"), say("What is your call?")]),
         ],
         data=data,
         beliefs=[*((name,) for name in (*mild, *note.ends)), tuple(mild)],
         others=others,
-        features={"purpose": purpose, "repair": note.words},
+        features={"purpose": purpose, "repair": {name: earlier[name] for name in ("kind", "zone", "sound")}},
     )

@@ -10,6 +10,7 @@ from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
+from training.trade.words import capital
 
 _OFFERED = 5
 
@@ -35,7 +36,7 @@ def build(draft: Draft) -> Item:
             passing.append((note, decision))
     count = rng.randint(1, _OFFERED - 1)
     if len(passing) < _OFFERED - count or len(ending) < count:
-        raise Redraw(say("too few notes of one kind"))
+        raise Redraw("too few notes of one kind")
     chosen = rng.sample(ending, count) + rng.sample(passing, _OFFERED - count)
     rulings: list[Ruling] = []
     right: list[Choice] = []
@@ -43,7 +44,7 @@ def build(draft: Draft) -> Item:
     bare = tire(draft, model, "service")
     for note, decision in chosen:
         claim = Decided(("reject",), case=patch(bare, tire(draft, model, "service", note)))
-        choice = Choice(f"{note.words[0].upper()}{note.words[1:]}", note.believed(decision), claim=claim)
+        choice = Choice(capital(note.words), note.believed(decision), claim=claim)
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding
     return draft.several(

@@ -38,16 +38,17 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    texts: set[str] = set()
-    while len(texts) < _OFFERED:
+    seen: set[tuple[bool, str]] = set()
+    barred = False  # is one of them barred for being of a motorcycle?
+    while len(seen) < _OFFERED:
         own = rng.choice((model, car))
         is_small = rng.random() < 0.6
         size = rng.choice(readings(unit, low / 3, low) if is_small else readings(unit, high, high * 2))
         injury = hole(diameter=size)
-        text = say("A {name} with a hole of {size}", name=own.name, size=size)
-        if text in texts:
+        if (own is model, size) in seen:
             continue
-        texts.add(text)
+        seen.add((own is model, size))
+        text = say("A {tire} with a hole of {size}", tire=own.name, size=size)
         if own is model:
             data = tire(draft, own, "repair", injuries=[injury])
         else:
@@ -60,17 +61,18 @@ def build(draft: Draft) -> Item:
         else:
             why = ("motorcycle-as-car",) if own is model else ("truck-limit-for-all", "size-does-not-matter")
             wrong.append(Choice(text, why, claim=claim))
+            barred = barred or own is model
             rulings += decision.deciding
-    if not right or not wrong or not any(one.text.startswith("A motorcycle") for one in wrong):
-        raise Redraw(say("nothing to tell apart"))
+    if not right or not wrong or not barred:
+        raise Redraw("nothing to tell apart")
     return draft.several(
         stem=[
             say(
-                "Tires of a motorcycle, {designation}, and of a car, {designation2}, off the wheel. Each "
+                "Tires of a motorcycle, {motorcycle}, and of a car, {car}, off the wheel. Each "
                 "has one nail hole in the middle of the tread, straight through, measured after damage "
                 "removal, and nothing else.",
-                designation=model.designation,
-                designation2=car.designation,
+                motorcycle=model.designation,
+                car=car.designation,
             ),
             rng.choice(
                 [

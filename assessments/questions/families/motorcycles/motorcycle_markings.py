@@ -59,14 +59,14 @@ def build(draft: Draft) -> Item:
     why = "motorcycle-used-as-in-use" if purpose == "fit-used" else "motorcycle-in-use-as-used"
     others.append(verdict(elsewhere, edition, purpose, (why,)))
     if decision.verdict not in ("accept", "advise", "reject"):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     return judged(
         draft,
         stem=[
             say(
-                "On a motorcycle tire {seen}. {uses}; today is {day}.",
+                "On a motorcycle tire {seen}. {use}; today is {day}.",
                 seen=seen,
-                uses=_USES[purpose],
+                use=_USES[purpose],
                 day=long_day(today),
             ),
             rng.choice(

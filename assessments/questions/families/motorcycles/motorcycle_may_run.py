@@ -8,6 +8,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, judged, tire
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
+from training.trade.words import capital
 
 _GUILTY = 0.6
 _NOTED = 3
@@ -34,11 +35,11 @@ def build(draft: Draft) -> Item:
     alone = [draft.decide(draft.case(tire(draft, model, "service", note))).verdict for note in notes]
     stopped = [note for note, found in zip(notes, alone, strict=True) if found not in ("accept", "advise")]
     if stopped != ([guilty] if guilty else []):
-        raise Redraw(say("other notes stand against it than meant"))
+        raise Redraw("other notes stand against it than meant")
     data = tire(draft, model, "service", *notes)
     mild = guilty.believed(draft.decide(draft.case(data))) if guilty else ()
     if guilty and not mild:
-        raise Redraw(say("nobody lets it pass"))
+        raise Redraw("nobody lets it pass")
     strict = [name for note in notes if note is not guilty for name in note.ends]
     return judged(
         draft,
@@ -48,7 +49,7 @@ def build(draft: Draft) -> Item:
                 "inside and outside, off the wheel. On the ticket:",
                 designation=model.designation,
             ),
-            *(f"{note.words[0].upper()}{note.words[1:]}." for note in notes),
+            *(f"{capital(note.words)}." for note in notes),
             rng.choice(
                 [say("Nothing else was found. May this tire run?"), say("Nothing else was found. What is your call?")]
             ),

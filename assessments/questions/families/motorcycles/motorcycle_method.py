@@ -1,7 +1,7 @@
 """A hole in a motorcycle tire: how is it repaired, and who says so?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE, hole
-from assessments.questions.cases.phrases import MISTAKEN_METHODS, outcome
+from assessments.questions.cases.phrases import outcome, patch_alone
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import as_a_car, judged, tire
@@ -40,16 +40,16 @@ def build(draft: Draft) -> Item:
         car = draft.decide(draft.case(as_a_car(in_tread)), *held)
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
         wrong.append(outcome(car, edition, beliefs, together=True))
-    wrong += [choice for choice in MISTAKEN_METHODS if choice.why == ("patch-alone",)]
+    wrong.append(patch_alone())
     lean = say("straight through") if angle == 0 else say("leaning {angle}° from the perpendicular", angle=angle)
     return judged(
         draft,
         stem=[
             say(
-                "A motorcycle tire, {designation}, off the wheel. Nail hole {places}, {size} mm across "
+                "A motorcycle tire, {designation}, off the wheel. Nail hole {place}, {size} mm across "
                 "after damage removal, {lean}. Nothing else was found.",
                 designation=model.designation,
-                places=_PLACES[zone],
+                place=_PLACES[zone],
                 size=size,
                 lean=lean,
             ),

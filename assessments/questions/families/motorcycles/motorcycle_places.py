@@ -12,7 +12,24 @@ from training.trade.speech import say, saying
 
 _OFFERED = 5
 _MARGIN_MM = 8
-_KINDS = {"two-piece": saying("An old stem and patch"), "one-piece": saying("An old one-piece unit")}
+_FOUND = {
+    "two-piece": {
+        "crown": saying("An old stem and patch in the tread, {distance} mm from its middle"),
+        "shoulder": saying("An old stem and patch in the shoulder, {distance} mm outside the edge of the tread"),
+        "sidewall": saying("An old stem and patch in the sidewall, {distance} mm above the rim"),
+    },
+    "one-piece": {
+        "crown": saying("An old one-piece unit in the tread, {distance} mm from its middle"),
+        "shoulder": saying("An old one-piece unit in the shoulder, {distance} mm outside the edge of the tread"),
+        "sidewall": saying("An old one-piece unit in the sidewall, {distance} mm above the rim"),
+    },
+    "hole": {
+        "crown": saying("An open nail hole in the tread, {distance} mm from its middle"),
+        "shoulder": saying("An open nail hole in the shoulder, {distance} mm outside the edge of the tread"),
+        "sidewall": saying("An open nail hole in the sidewall, {distance} mm above the rim"),
+    },
+}
+_REPAIRS = ("two-piece", "one-piece")
 
 
 @item_family(
@@ -32,25 +49,22 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    texts: set[str] = set()
-    while len(texts) < _OFFERED:
+    seen: set[tuple[str, str, int]] = set()
+    while len(seen) < _OFFERED:
         zone = rng.choice(("crown", "crown", "shoulder", "sidewall"))
         away = rng.randint(0, edge - _MARGIN_MM) if zone == "crown" else rng.randint(4, 30)
-        where = {
-            "crown": say("in the tread, {away} mm from its middle", away=away),
-            "shoulder": say("in the shoulder, {away} mm outside the edge of the tread", away=away // 3 + 2),
-            "sidewall": say("in the sidewall, {away} mm above the rim", away=away + 8),
-        }[zone]
-        kind = rng.choice((*_KINDS, *(("hole", "hole") if has_zones else ())))
+        distance = {"crown": away, "shoulder": away // 3 + 2, "sidewall": away + 8}[zone]
+        kind = rng.choice((*_REPAIRS, *(("hole", "hole") if has_zones else ())))
         if kind == "hole":
             injury = {"id": "A", "kind": "puncture", "zone": zone, "diameter": "3 mm"}
-            text, more = say("An open nail hole {where}", where=where), {"injuries": [injury]}
+            more = {"injuries": [injury]}
         else:
             repair = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": True}
-            text, more = f"{_KINDS[kind]} {where}", {"earlier_repairs": [repair]}
-        if text in texts:
+            more = {"earlier_repairs": [repair]}
+        if (kind, zone, distance) in seen:
             continue
-        texts.add(text)
+        seen.add((kind, zone, distance))
+        text = say(_FOUND[kind][zone], distance=distance)
         decision = draft.decide(draft.case(tire(draft, model, "repair", **more)))
         claim = Decided(("reject",), case=more)
         if decision.verdict == "reject":
@@ -61,14 +75,14 @@ def build(draft: Draft) -> Item:
             why = "motorcycle-side-of-tread" if far else "motorcycle-any-hole-ends"
             wrong.append(Choice(text, (why,), claim=claim))
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(
-                "Five motorcycle tires, {designation}, their tread {tread_width_mm} mm wide. One thing "
+                "Five motorcycle tires, {designation}, their tread {width} mm wide. One thing "
                 "was found on each, every repair sound and every hole small.",
                 designation=model.designation,
-                tread_width_mm=model.tread_width_mm,
+                width=model.tread_width_mm,
             ),
             rng.choice(
                 [

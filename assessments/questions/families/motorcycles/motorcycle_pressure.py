@@ -43,11 +43,11 @@ def build(draft: Draft) -> Item:
     found = recommended * share // 100
     percent = Fraction(found, recommended) * 100
     if any(abs(percent - limit) < _AWAY for limit in limits) or (percent > max(limits) and share not in _NEARLY_FULL):
-        raise Redraw(say("too near to where something else follows"))
+        raise Redraw("too near to where something else follows")
     data = tire(draft, model, "service", pressure={"recommended": f"{recommended} {unit}", "found": f"{found} {unit}"})
     # Between the two nobody would say from outside what follows, so nothing is asked there.
     if draft.decide(draft.case(data)).verdict == "advise":
-        raise Redraw(say("told, but better looked at"))
+        raise Redraw("told, but better looked at")
     full = percent > max(limits)
     mistakes = ["motorcycle-just-add-air", "motorcycle-any-low-ends"]
     mistakes += [] if full else ["motorcycle-low-is-told"]

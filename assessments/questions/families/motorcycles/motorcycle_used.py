@@ -10,6 +10,7 @@ from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
+from training.trade.words import capital
 
 _OFFERED = 5
 _FORGOTTEN = ("motorcycle-used-as-in-use",)
@@ -42,14 +43,14 @@ def build(draft: Draft) -> Item:
             fit.append((note, decision))
     count = rng.randint(1, min(len(fit), _OFFERED - 1))
     if len(out) < _OFFERED - count:
-        raise Redraw(say("too few notes against it"))
+        raise Redraw("too few notes against it")
     bare = tire(draft, model, "fit-used")
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for note, decision in rng.sample(fit, count) + rng.sample(out, _OFFERED - count):
         claim = Decided(("accept", "advise"), case=patch(bare, tire(draft, model, "fit-used", note)))
-        text = f"{note.words[0].upper()}{note.words[1:]}"
+        text = capital(note.words)
         if decision.verdict == "reject":
             mild = draft.decide(draft.case(tire(draft, model, "service", note))).verdict in ("accept", "advise")
             wrong.append(Choice(text, _FORGOTTEN if mild else note.passes, claim=claim))

@@ -39,22 +39,22 @@ def build(draft: Draft) -> Item:
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
     wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
-    measured = say("Its repairable crown is what the rulebook makes of its size")
+    measured = say("Its repairable crown is what the rulebook makes of its size.")
     if is_by_groove(draft, model.casing):
         measured = say(
-            "From the crown centerline to the inner edge of the outermost groove it is {show}",
-            show=draft.show(half_crown),
+            "From the crown centerline to the inner edge of the outermost groove it is {distance}.",
+            distance=draft.show(half_crown),
         )
     if by_shoulder:
-        measured = f"{bound.told} {limit_told(draft, bound)}".removesuffix(".")
+        measured = f"{bound.told} {limit_told(draft, bound)}".strip()
     return draft.number(
         stem=[
             say(
-                "Tire {designation}. {measured}. A nail hole goes straight through and is {show} across "
+                "Tire {designation}. {measured} A nail hole goes straight through and is {size} across "
                 "after damage removal.",
                 designation=model.designation,
                 measured=measured,
-                show=draft.show(length(diameter)),
+                size=draft.show(length(diameter)),
             ),
             draft.rng.choice(
                 [

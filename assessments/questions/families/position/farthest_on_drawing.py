@@ -46,11 +46,11 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             say(
-                "The drawing shows one side of the crown of a {name} from inside. The dashed lines are "
-                "the edges of the outermost groove. A nail hole goes straight through and is {show} "
+                "The drawing shows one side of the crown of a {tire} from inside. The dashed lines are "
+                "the edges of the outermost groove. A nail hole goes straight through and is {size} "
                 "across after damage removal; it is drawn on the centerline to show its size.",
-                name=model.name,
-                show=draft.show(length_mm(length(diameter).value)),
+                tire=model.name,
+                size=draft.show(length_mm(length(diameter).value)),
             ),
             *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
             rng.choice(

@@ -37,7 +37,7 @@ def build(draft: Draft) -> Item:
         for edition in (draft.edition, altered(draft.edition, "narrow-crown"))
     )
     right, wrong = list[Choice](), list[Choice]()
-    rulings, seen = list[Ruling](), set[int]()
+    rulings, seen, leaning = list[Ruling](), set[int](), 0
     while len(right) + len(wrong) < _OFFERED:
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
         lateral, outward = bound.inner_mm - rng.randint(*_INSET_MM[angle > steep]), rng.random() < 0.6
@@ -62,28 +62,28 @@ def build(draft: Draft) -> Item:
         if bound.basis != "shoulder":
             believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
-        leans = (
-            say("leaning {angle}° {value}", angle=angle, value="outward" if outward else "inward")
-            if angle
-            else say("straight through")
-        )
+        if not angle:
+            text = say("{distance} mm off center, straight through", distance=lateral)
+        elif outward:
+            text = say("{distance} mm off center, leaning {angle}° outward", distance=lateral, angle=angle)
+        else:
+            text = say("{distance} mm off center, leaning {angle}° inward", distance=lateral, angle=angle)
+        leaning += bool(angle)
         claim = Decided(("repair",), case={"injuries": [injury]})
-        (right if stays else wrong).append(
-            Choice(say("{lateral} mm off center, {leans}", lateral=lateral, leans=leans), why, claim=claim)
-        )
+        (right if stays else wrong).append(Choice(text, why, claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     if not right or not wrong:
-        raise Redraw(say("all alike"))
+        raise Redraw("all alike")
     return draft.several(
         stem=[
             say(
                 "Nail holes, each {diameter} across after damage removal, each alone in its tire. The "
-                "tires are all alike: {name}. {told} The crown is {crown_thickness_mm} mm thick. Each "
+                "tires are all alike: {tire}. {told} The crown is {thickness} mm thick. Each "
                 "place is that of the hole's center on the tread.",
                 diameter=diameter,
-                name=model.name,
+                tire=model.name,
                 told=bound.told,
-                crown_thickness_mm=model.crown_thickness_mm,
+                thickness=model.crown_thickness_mm,
             ),
             rng.choice(
                 [say("Which may be repaired? Choose all."), say("Which lie where a repair is allowed? Choose all.")]
@@ -93,5 +93,5 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         rulings=rulings,
         case=draft.case(looked_at(model, draft.edition)),
-        features={"leaning": sum("leaning" in one.text for one in (*right, *wrong)), "staying": len(right)},
+        features={"leaning": leaning, "staying": len(right)},
     )

@@ -44,10 +44,10 @@ def build(draft: Draft) -> Item:
     placed = draft.placed(case)
     clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
     if abs(clear) < _CLEAR_MM:
-        raise Redraw(say("too close to the edge to be told from a drawing"))
+        raise Redraw("too close to the edge to be told from a drawing")
     decision = draft.decide(case)
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw(say("the sources disagree on this place"))
+        raise Redraw("the sources disagree on this place")
     method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
     if decision.verdict in _AGAINST:
         beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
@@ -58,9 +58,9 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "The drawing shows a nail hole in the crown of a {name}, to scale, after damage removal. "
+                "The drawing shows a nail hole in the crown of a {tire}, to scale, after damage removal. "
                 "Nothing else was found.",
-                name=model.name,
+                tire=model.name,
             ),
             *([] if bound.is_drawn else [bound.told]),
             rng.choice(

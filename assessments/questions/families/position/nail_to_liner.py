@@ -30,17 +30,17 @@ def build(draft: Draft) -> Item:
     injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     if abs(draft.placed(case).exit_lateral) > model.tread_width_mm / 2 - _FLAT_MM:
-        raise Redraw(say("the channel leaves the flat of the liner"))
+        raise Redraw("the channel leaves the flat of the liner")
     if any(ruling.between_statements for ruling in draft.decide(case).rulings):
-        raise Redraw(say("the sources disagree on this place"))
+        raise Redraw("the sources disagree on this place")
     return mark_exit(
         draft,
         case,
         situation=[
             say(
-                "The drawing shows a {name} in cross-section, to scale, with a nail in its tread. The "
+                "The drawing shows a {tire} in cross-section, to scale, with a nail in its tread. The "
                 "channel runs straight on in the line of the nail.",
-                name=model.name,
+                tire=model.name,
             )
         ],
         features={"lean_deg": angle},

@@ -2,13 +2,13 @@
 
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.cases.phrases import which_of_three
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.rulebook import Decision
-from training.trade.lists import all_of
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
@@ -54,10 +54,10 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "The drawing shows the crown of a {name} from inside, with nail holes A, B and C. Each "
+                "The drawing shows the crown of a {tire} from inside, with nail holes A, B and C. Each "
                 "is {diameter} across after damage removal and goes straight through. Suppose that each "
                 "were alone.",
-                name=model.name,
+                tire=model.name,
                 diameter=diameter,
             ),
             *([] if bound.is_drawn else [bound.told]),
@@ -80,8 +80,5 @@ def _passing(decision: Decision) -> set[str]:
 
 def _said(names: set[str], *why: str) -> Choice:
     """Of these holes that each may be repaired if it were alone, of the others that none may."""
-    text = {0: say("None of them"), len(_NAMES): say("All three")}.get(len(names)) or say(
-        "Only {all_of}", all_of=all_of(sorted(names))
-    )
     claim = All(tuple(Decided(("repair",) if name in names else _AGAINST, alone=name) for name in _NAMES))
-    return Choice(text, why, claim=claim)
+    return Choice(which_of_three(names), why, claim=claim)

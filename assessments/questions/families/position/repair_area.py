@@ -27,9 +27,7 @@ def build(draft: Draft) -> Item:
     rule = draft.edition.crowns[model.casing]
     bound = crown_bound(draft, model) if rule.basis == "section-width" else None
     if bound is None or bound.basis != rule.basis:
-        raise NoSuchLimit(
-            say('family "repair-area": edition {name} measures no area by the section width', name=draft.edition.name)
-        )
+        raise NoSuchLimit(f'family "repair-area": edition {draft.edition.name} measures no area by the section width')
     section, tread = float(section_width_mm(model)), float(model.tread_width_mm)
     half, own = rng.random() < 0.5, next(share for upto, share in rule.shares if section <= upto)
     key, over = float(bound.sure_mm) * (1 if half else 2), 200 if half else 100
@@ -49,13 +47,13 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A {name}, {designation}. Its tread is {tread_width_mm} mm wide, its outermost grooves "
-                "begin {outer_groove_mm} mm from the crown centerline. A minor repair has to lie in an "
+                "A {tire}, {designation}. Its tread is {width} mm wide, its outermost grooves "
+                "begin {groove} mm from the crown centerline. A minor repair has to lie in an "
                 "area centered on the tread.",
-                name=model.name,
+                tire=model.name,
                 designation=model.designation,
-                tread_width_mm=model.tread_width_mm,
-                outer_groove_mm=model.outer_groove_mm,
+                width=model.tread_width_mm,
+                groove=model.outer_groove_mm,
             ),
             rng.choice(asked),
         ],

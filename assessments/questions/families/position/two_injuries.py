@@ -32,7 +32,7 @@ def build(draft: Draft) -> Item:
     apart = unit + rng.choice([rng.randint(-unit // 3, -5), rng.randint(6, unit // 2)])
     room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
-        raise Redraw(say("no room across the crown"))
+        raise Redraw("no room across the crown")
     first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
     size = usual_hole(draft, model.casing, DIAMETER)
     holes = [hole("A", diameter=size, lateral_mm=first)]
@@ -52,18 +52,27 @@ def build(draft: Draft) -> Item:
     if draft.decide(case, _ONE_ONLY).verdict == "reject":
         claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
         wrong.append(Choice(say("Out of service: two holes in one tire"), (_ONE_ONLY,), claim=claim))
-    way = say("across the tire, side by side") if across else say("around the tire, one behind the other")
+    if across:
+        lie = say(
+            "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
+            "{distance} mm apart on the liner, center to center, across the tire, side by side. Nothing else "
+            "was found.",
+            tire=model.name,
+            size=size,
+            distance=apart,
+        )
+    else:
+        lie = say(
+            "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
+            "{distance} mm apart on the liner, center to center, around the tire, one behind the other. Nothing else "
+            "was found.",
+            tire=model.name,
+            size=size,
+            distance=apart,
+        )
     return draft.one(
         stem=[
-            say(
-                "Two nail holes in the crown of a {name}, each {size} after damage removal and straight "
-                "through, lie {apart} mm apart on the liner, center to center, {way}. Nothing else was "
-                "found.",
-                name=model.name,
-                size=size,
-                apart=apart,
-                way=way,
-            ),
+            lie,
             say(
                 "The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
                 length=length,

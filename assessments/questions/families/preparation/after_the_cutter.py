@@ -10,7 +10,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided, Not, Permitted, Taught
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many, saying
 from training.trade.words import STEEL
 
 _ON = saying("Go on: work fluid into the channel")
@@ -18,12 +18,15 @@ _CUT = saying("Cut again, then probe and measure again")
 _PLANT = saying("Stop and send it to a full-service plant")
 _STEM = saying("Go on, and take a thicker stem")
 # What the probe finds, in words and as a log has it.
-_CLEAN = (saying("slides in clean"), saying("finds nothing in the channel"))
-_UNCLEAN = {
-    "catches on wire": saying("loose material"),
-    "feels a split between the plies": "split",
-    "brings out loose rubber": saying("loose material"),
-}
+_CLEAN = (
+    (saying("The probe slides in clean."), "clean"),
+    (saying("The probe finds nothing in the channel."), "clean"),
+)
+_UNCLEAN = (
+    (saying("The probe catches on wire."), "loose material"),
+    (saying("The probe feels a split between the plies."), "split"),
+    (saying("The probe brings out loose rubber."), "loose material"),
+)
 _LEAST = Fraction(2, 5)  # of the limit
 _OVER_MM = 3  # a hole that is too large is so by as much at most
 
@@ -49,37 +52,39 @@ def build(draft: Draft) -> Item:
     across = passing_hole(draft, model.casing, least=_LEAST)
     if state == "large":
         across = rng.choice(readings("mm", most, most + _OVER_MM))
-    probed = rng.choice(tuple(_UNCLEAN) if state == "unclean" else _CLEAN)
+    probed, logged = rng.choice(_UNCLEAN if state == "unclean" else _CLEAN)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=across)]))
     decision = draft.decide(case)
-    is_ready = permits(passes, f"{done} passes") and probed in _CLEAN
+    is_ready = permits(passes, f"{done} passes") and logged == "clean"
     too_large = decision.verdict == "refer"
-    key = _PLANT if too_large else _ON if is_ready else _CUT
     repaired_here = Decided(("repair",))
-    ready = All((Permitted(passes.id, f"{done} passes"), Permitted(channel.id, _UNCLEAN.get(probed, "clean"))))
+    ready = All((Permitted(passes.id, f"{done} passes"), Permitted(channel.id, logged)))
     go_on = {"large": "size-does-not-matter", "few": "cable-as-fabric", "unclean": "wire-beds-in"}.get(state)
     small = draft.decide(case, "light-limit-for-steel").verdict == "refer"
     over_limit = Taught("over-the-limit-to-a-plant", wrongly=True)
-    offered = [
+    go, cut, plant, stem = (
         Choice(_ON, (go_on,) if go_on else (), unsafe=too_large, claim=All((repaired_here, ready))),
         Choice(_CUT, ("more-passes-never-hurt",), claim=Not(ready)),
         Choice(_PLANT, ("light-limit-for-steel",) if small else ("wire-ends-the-repair",), claim=Decided(("refer",))),
         Choice(_STEM, ("size-does-not-matter",), unsafe=too_large, claim=All((repaired_here, over_limit))),
-    ]
+    )
+    key = plant if too_large else go if is_ready else cut
     return draft.one(
         stem=[
-            say(
-                "A nail hole in mid-crown of a {name}. The cutter has gone through {done} times from "
-                "each side, slowly. The probe {probed}. The widest measure of the hole is now {across}.",
-                name=model.name,
-                done=done,
+            say_many(
+                "A nail hole in mid-crown of a {tire}. The cutter has gone through {count} time from "
+                "each side, slowly. {probed} The widest measure of the hole is now {size}.",
+                "A nail hole in mid-crown of a {tire}. The cutter has gone through {count} times from "
+                "each side, slowly. {probed} The widest measure of the hole is now {size}.",
+                done,
+                tire=model.name,
                 probed=probed,
-                across=across,
+                size=across,
             ),
             rng.choice([say("What comes next?"), say("What do you do now?")]),
         ],
-        key=next(one for one in offered if one.text == key),
-        wrong=[one for one in offered if one.text != key],
+        key=key,
+        wrong=[one for one in (go, cut, plant, stem) if one is not key],
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == size.id],
         clauses=[passes.id, channel.id],

@@ -1,6 +1,7 @@
 """Tool, speed, direction and side: which way of running the cutter keeps to every clause on it?"""
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
+from assessments.questions.cases.phrases import how_often
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
@@ -11,10 +12,16 @@ from training.trade.words import LIGHT
 
 _FACTORS = ((1, 2), (2, 3), (3, 4), (9, 10))
 _TOO_FAST = ((3, 2), (2, 1), (5, 2), (3, 1))
-_WORDS = saying("{:,} rpm, {}, from {} first, {} each way")
+# By the direction and the side where it begins.
+_WORDS = {
+    ("clockwise", "inside"): saying("{speed}, clockwise, from inside first, {times} each way"),
+    ("clockwise", "outside"): saying("{speed}, clockwise, from outside first, {times} each way"),
+    ("counterclockwise", "inside"): saying("{speed}, counterclockwise, from inside first, {times} each way"),
+    ("counterclockwise", "outside"): saying("{speed}, counterclockwise, from outside first, {times} each way"),
+}
 _TIMES = {
-    1: "once",
-    2: "twice",
+    1: saying("once"),
+    2: saying("twice"),
     3: saying("three times"),
     4: saying("four times"),
     5: saying("five times"),
@@ -68,14 +75,15 @@ def build(draft: Draft) -> Item:
         values = (f"{revolutions} rpm", turn, side, f"{times} passes")
         said = list(zip((speed, direction, start, passes), values, strict=True))
         keeps = all(permits(clause, value) for clause, value in said)
-        text = _WORDS.format(revolutions, turn, side, _TIMES.get(times, f"{times} times"))
+        often = _TIMES.get(times) or how_often(times)
+        text = say(_WORDS[turn, side], speed=f"{revolutions:,} rpm", times=often)
         claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
         (right if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
             say(
-                "Damage removal in a {name}: a carbide cutter in a hand-held drill, following the lean of the injury.",
-                name=model.name,
+                "Damage removal in a {tire}: a carbide cutter in a hand-held drill, following the lean of the injury.",
+                tire=model.name,
             ),
             rng.choice([say("How is the cutter run?"), say("Which of these is right?")]),
         ],

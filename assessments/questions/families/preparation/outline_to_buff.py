@@ -39,7 +39,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=size)]))
     decision = draft.decide(case)
     if decision.plan is None or decision.plan[0].buff is None:
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     side, asked = rng.choice((("length", length), ("width", width)))
     clause = draft.limit("job.outline_margin", model.casing)
     margin = draft.stated(clause)
@@ -53,14 +53,14 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "The repair unit for a hole in a {name} is {length} long and {width} wide. In this shop "
-                "the outline to buff is drawn {show} beyond the unit on each side.",
-                name=model.name,
+                "The repair unit for a hole in a {tire} is {length} long and {width} wide. In this shop "
+                "the outline to buff is drawn {margin} beyond the unit on each side.",
+                tire=model.name,
                 length=length,
                 width=width,
-                show=draft.show(margin),
+                margin=draft.show(margin),
             ),
-            say("What is the {side} of the outline?", side=side),
+            say("What is the length of the outline?") if side == "length" else say("What is the width of the outline?"),
         ],
         key=key.text,
         tolerance=_TOLERANCE,

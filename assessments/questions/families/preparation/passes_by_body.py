@@ -1,5 +1,6 @@
 """The cutter has made some passes: how many are still needed for this body?"""
 
+from assessments.questions.cases.phrases import how_often
 from assessments.questions.cases.sidewall import ply_words
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -7,9 +8,16 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Left
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
-from training.trade.words import CASING_WORDS, LIGHT, STEEL
+from training.trade.words import LIGHT, STEEL
 
 _TOLERANCE = "0 times"
+# The body of a light truck tire is for its plies to say.
+_TIRES = {
+    "passenger": saying("passenger tire"),
+    "light-truck-fabric": saying("light truck tire"),
+    "light-truck-steel": saying("light truck tire"),
+    "truck": saying("truck tire"),
+}
 
 
 @item_family(
@@ -35,17 +43,16 @@ def build(draft: Draft) -> Item:
         wrong.append((taken_for, "belts-decide" if not is_steel else "size-marking-decides"))
     wrong = [(count, why) for count, why in wrong if count != key]
     if not wrong:
-        raise Redraw(say("no mistake would show"))
-    times = {0: say("not yet"), 1: "once", 2: "twice"}
+        raise Redraw("no mistake would show")
     return draft.number(
         stem=[
             say(
-                "A nail hole in a {split}. {ply_words} The carbide cutter has gone through {times} from "
-                "inside and {times2} from outside.",
-                split=CASING_WORDS[casing].one.split(" with")[0],
-                ply_words=ply_words(rng, steel_body=is_steel),
-                times=times.get(inside, f"{inside} times"),
-                times2=times.get(outside, f"{outside} times"),
+                "A nail hole in a {tire}. {plies} The carbide cutter has gone through {inside} from "
+                "inside and {outside} from outside.",
+                tire=_TIRES[casing],
+                plies=ply_words(rng, steel_body=is_steel),
+                inside=how_often(inside),
+                outside=how_often(outside) if outside else say("not yet"),
             ),
             rng.choice(
                 [

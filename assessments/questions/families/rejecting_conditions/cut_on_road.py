@@ -16,9 +16,9 @@ _SAID = {
     "reject": saying("Off the road: too long a cut down to the cord"),
 }
 _DEEP = {
-    "cord": saying("Opened with a blunt tool it shows cord"),
-    "rubber": saying("Opened with a blunt tool it shows rubber all the way down"),
-    "": saying("Nobody has opened it yet"),
+    "cord": saying("Opened with a blunt tool it shows cord."),
+    "rubber": saying("Opened with a blunt tool it shows rubber all the way down."),
+    "": saying("Nobody has opened it yet."),
 }
 # What people make of a cut, by what follows from it and what they do instead.
 _BELIEFS = {
@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
     cut = {"id": "A", "kind": "cut", "length": f"{length} mm", **({"reaches": reaches} if reaches else {})}
     data, decision = on_the_road(draft, model, injuries=[cut])
     if decision.verdict not in _SAID:
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     why = dict(_BELIEFS[decision.verdict])
     wrong = [
         _said(verdict, *((why[verdict],) if verdict in why else ())) for verdict in _SAID if verdict != decision.verdict
@@ -55,12 +55,12 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "A {name}, {size}, in service. In its sidewall is a cut {length} mm long. {deep}. "
+                "A {tire}, {size}, in service. In its sidewall is a cut {length} mm long. {opened} "
                 "Nothing else was found.",
-                name=model.name,
+                tire=model.name,
                 size=model.size,
                 length=length,
-                deep=_DEEP[reaches],
+                opened=_DEEP[reaches],
             ),
             rng.choice([say("What becomes of this tire?"), say("What do you do with this tire?")]),
         ],
@@ -68,7 +68,7 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
-        features={"distance_mm": abs(length - limit), "reaches": reaches or say("not opened")},
+        features={"distance_mm": abs(length - limit), "reaches": reaches or "not opened"},
     )
 
 

@@ -28,9 +28,9 @@ def build(draft: Draft) -> Item:
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
     if decision.verdict not in ("reject", "refer") or len(subjects(decision, draft.edition)) != 1:
-        raise Redraw(say("more than one finding decides, or none"))
+        raise Redraw("more than one finding decides, or none")
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw(say("the sources disagree on this place"))
+        raise Redraw("the sources disagree on this place")
     wrong = []
     for name in aspects:
         if name != guilty:
@@ -38,20 +38,28 @@ def build(draft: Draft) -> Item:
             why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
             wrong.append(_said(name, *why))
     steel = ticket.model.casing in STEEL  # some of them a plant may still mend
-    asked = [say("Which of these takes it out of service?"), say("Which of these alone ends the evaluation?")]
-    if steel:
+    tire, designation = ticket.model.name, ticket.model.designation
+    if not steel:
+        told = say(
+            "A {tire}, {designation}, was looked over inside and outside and is out of service. On its ticket:",
+            tire=tire,
+            designation=designation,
+        )
+        asked = [say("Which of these takes it out of service?"), say("Which of these alone ends the evaluation?")]
+    else:
+        told = say(
+            "A {tire}, {designation}, was looked over inside and outside and is not to be repaired here. "
+            "On its ticket:",
+            tire=tire,
+            designation=designation,
+        )
         asked = [
             say("Which of these rules out a repair in this shop?"),
             say("Which of these alone keeps it from being repaired?"),
         ]
     return draft.one(
         stem=[
-            say(
-                "A {name}, {designation}, was looked over inside and outside and is {value}. On its ticket:",
-                name=ticket.model.name,
-                designation=ticket.model.designation,
-                value="not to be repaired here" if steel else "out of service",
-            ),
+            told,
             *(f"{ticket.lines[name]}." for name in aspects),
             rng.choice(asked),
         ],

@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
     decision = draft.decide(case)
     if decision.verdict != ("repair" if is_fine else "reject"):
-        raise Redraw(say("the earlier repair does not decide"))
+        raise Redraw("the earlier repair does not decide")
     beliefs = [(*mild, held) for held in ("any-earlier-repair-scraps", *strict)]
     beliefs.append(mild if mild else ("any-lean-is-steep",))
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
@@ -59,11 +59,11 @@ def build(draft: Draft) -> Item:
         stem=[
             tire_words(rng, model),
             say(
-                "New: a nail hole straight through, {diameter} across after damage removal, its center {where_words}.",
+                "New: a nail hole straight through, {diameter} across after damage removal, its center {place}.",
                 diameter=diameter,
-                where_words=where_words(model, bound, lateral),
+                place=where_words(model, bound, lateral),
             ),
-            say("Old, on the far side: {look}.", look=look),
+            say("Old, on the far side: {repair}.", repair=look),
             rng.choice(
                 [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
             ),

@@ -11,7 +11,7 @@ from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
-from training.trade.words import LIGHT, STEEL
+from training.trade.words import LIGHT, STEEL, capital
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
 _OFFERED = 8
@@ -31,6 +31,7 @@ _HARMLESS: tuple[_Note, ...] = (
         ("stricter-size",),
     ),
 )
+_METRIC_TREAD = ({"tread_depths": ["4 mm"]}, saying("4 mm of tread in the lowest groove"))  # where depths are in mm
 
 
 @item_family(
@@ -56,10 +57,9 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     for more, words, why in offered:
         if "tread_depths" in more and draft.edition.units == "mm":
-            more, words = {"tread_depths": ["4 mm"]}, words.replace("5/32 in", "4 mm")
+            more, words = _METRIC_TREAD
         decision = draft.decide(draft.case(laid_over(sound, more)))
-        text = words.capitalize() if not words[0].isdigit() else words
-        choice = Choice(text, why, claim=Decided(("reject",), case=more))
+        choice = Choice(capital(words), why, claim=Decided(("reject",), case=more))
         if decision.verdict == "reject":
             rulings += decision.deciding
             right.append(choice)

@@ -38,10 +38,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     if "section-repair-in-front" not in draft.edition.clauses:
         raise NoSuchLimit(
-            say(
-                'family "repairs-by-axle": edition {name} says nothing of section repairs by axle',
-                name=draft.edition.name,
-            )
+            f'family "repairs-by-axle": edition {draft.edition.name} says nothing of section repairs by axle'
         )
     base, _ = in_service(draft, size=rng.choice(SIZES), axle="drive", depth="9/32 in")
     every = [(axle, repair) for axle in _PLACES for repair in _REPAIRS]
@@ -62,13 +59,13 @@ def build(draft: Draft) -> Item:
         (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), claim=claim))
         rulings += [] if runs else decision.deciding
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(
-                "Tires {base} of a truck and its trailer were looked over inside and outside. Each was "
+                "Tires {size} of a truck and its trailer were looked over inside and outside. Each was "
                 "repaired once before, and all else is in order.",
-                base=base["tire"]["designation"],
+                size=base["tire"]["designation"],
             ),
             rng.choice(
                 [
@@ -81,5 +78,5 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         rulings=rulings,
         case=draft.case(base),
-        features={"sections": sum("section" in choice.text for choice in (*right, *wrong)), "running": len(right)},
+        features={"sections": sum(kind == "section" for _, (kind, *_) in offered), "running": len(right)},
     )

@@ -11,14 +11,19 @@ from training.rulebook import Decision, Ruling
 from training.trade.speech import say, saying
 
 _OFFERED = 7
-_ASKED = saying("With which of them does the tire stay repairable? Choose all.")
 _BONDED = (saying("every edge bonded"), saying("flat and bonded all around"), saying("tight to the liner everywhere"))
 _HOLDS_AIR, _FAILED = saying("holding air"), (saying("one edge lifting"), saying("cracked across"))
-_PROPER = {"two-piece": saying("A stem under a patch"), "one-piece": saying("A one-piece unit")}
-_IMPROPER = {
-    "string": saying("A string plug"),
-    "patch-only": saying("A patch over an open channel"),
-    "stem-only": saying("A stem without a patch"),
+_PROPER, _IMPROPER = ("two-piece", "one-piece"), ("string", "patch-only", "stem-only")
+_SAID = {
+    ("two-piece", "crown"): saying("A stem under a patch in the crown, {state}"),
+    ("two-piece", "shoulder"): saying("A stem under a patch in the shoulder, {state}"),
+    ("two-piece", "sidewall"): saying("A stem under a patch in the sidewall, {state}"),
+    ("one-piece", "crown"): saying("A one-piece unit in the crown, {state}"),
+    ("one-piece", "shoulder"): saying("A one-piece unit in the shoulder, {state}"),
+    ("one-piece", "sidewall"): saying("A one-piece unit in the sidewall, {state}"),
+    ("string", "crown"): saying("A string plug in the crown, {state}"),
+    ("patch-only", "crown"): saying("A patch over an open channel in the crown, {state}"),
+    ("stem-only", "crown"): saying("A stem without a patch in the crown, {state}"),
 }
 
 
@@ -53,21 +58,26 @@ def build(draft: Draft) -> Item:
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[old]))
             known[which] = draft.decide(case)
             if draft.decide(case, mistake).verdict == known[which].verdict:
-                raise Redraw(say("the misconception decides nothing"))
+                raise Redraw("the misconception decides nothing")
         decision = known[which]
         stays = decision.verdict == "repair"
-        text = say("{proper} in the {zone}, {state}", proper=(_PROPER | _IMPROPER)[kind], zone=zone, state=state)
+        text = say(_SAID[kind, zone], state=state)
         claim = Decided(("repair",), case={"earlier_repairs": [old]})
         (right if stays else wrong).append(Choice(text, (mistake,), claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
     return draft.several(
         stem=[
             say(
-                "Each of these earlier repairs was found in another {name}. On the far side, near the "
+                "Each of these earlier repairs was found in another {tire}. On the far side, near the "
                 "crown centerline, each has a new nail hole that may be repaired by itself.",
-                name=model.name,
+                tire=model.name,
             ),
-            rng.choice([say("Beside which of them may the new hole be repaired? Choose all."), _ASKED]),
+            rng.choice(
+                [
+                    say("Beside which of them may the new hole be repaired? Choose all."),
+                    say("With which of them does the tire stay repairable? Choose all."),
+                ]
+            ),
         ],
         right=right,
         wrong=wrong,

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from assessments.questions.cases.trucks import AXLES, SIZES, in_service
+from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -31,9 +31,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause = draft.edition.clauses.get("run-low-single-piece")
     if clause is None:
-        raise NoSuchLimit(
-            say('family "run-low": edition {name} draws no line for pressure as found', name=draft.edition.name)
-        )
+        raise NoSuchLimit(f'family "run-low": edition {draft.edition.name} draws no line for pressure as found')
     size, axle, wheel = rng.choice(SIZES), rng.choice(sorted(AXLES)), rng.choice(("single-piece", "multi-piece"))
     state = rng.choice(("low", "fair", "nail"))
     line = int(draft.stated(clause).number)
@@ -49,7 +47,7 @@ def build(draft: Draft) -> Item:
     case = draft.case(data)
     decision = draft.decide(case)
     if decision.verdict != ("accept" if state == "fair" else "inspect"):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     half = draft.decide(case, "half-pressure-line").verdict == "accept"
     filled = {"low": ("half-pressure-line",) if half else (), "fair": (), "nail": ("look-from-outside",)}[state]
     down, fill = Decided(("inspect",)), Decided(("accept",))
@@ -63,18 +61,18 @@ def build(draft: Draft) -> Item:
     ]
     key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
     seen = (
-        say("A nail sits in its tread, and it is to be repaired")
+        say("A nail sits in its tread, and it is to be repaired.")
         if state == "nail"
-        else say("No damage is seen or suspected")
+        else say("No damage is seen or suspected.")
     )
     return draft.one(
         stem=[
             say(
-                "A tire {size} stands on the {axles} of a truck with a trailer, on a {wheel} wheel. "
-                "Cold, it should have {wanted} {unit} and is found with {found} {unit}. {seen}.",
+                "A tire {size} stands on the {axle} of a truck with a trailer, on a {wheel}. "
+                "Cold, it should have {wanted} {unit} and is found with {found} {unit}. {seen}",
                 size=size,
-                axles=AXLES[axle],
-                wheel=wheel,
+                axle=AXLES[axle],
+                wheel=WHEELS[wheel],
                 wanted=wanted,
                 unit=unit,
                 found=found,

@@ -8,7 +8,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
-from training.trade.words import LIGHT, STEEL
+from training.trade.words import LIGHT, STEEL, capital
 
 _GUILTY = 0.6
 
@@ -31,9 +31,9 @@ def build(draft: Draft) -> Item:
     if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
         guilty and len(subjects(decision, draft.edition)) > 1
     ):
-        raise Redraw(say("the ticket decides otherwise than meant"))
+        raise Redraw("the ticket decides otherwise than meant")
     if any(ruling.between_statements for ruling in decision.rulings):
-        raise Redraw(say("the sources disagree on this place"))
+        raise Redraw("the sources disagree on this place")
     plants = [("plant-mends-everything",)] if ticket.model.casing in STEEL and decision.verdict == "reject" else []
     beliefs = [
         ticket.mild if guilty else (),
@@ -44,8 +44,8 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "{capitalize}, {designation}, off the wheel, looked over inside and outside. On the ticket:",
-                capitalize=ticket.model.name.capitalize(),
+                "{tire}, {designation}, off the wheel, looked over inside and outside. On the ticket:",
+                tire=capital(ticket.model.name),
                 designation=ticket.model.designation,
             ),
             *(f"{ticket.lines[name]}." for name in aspects),

@@ -28,20 +28,20 @@ def build(draft: Draft) -> Item:
         (one for one in draft.edition.clauses.values() if one.quantity == "tread.least_depth" and "truck" in one.casings
          and any(condition.quantity == "position.axle" for condition in one.when)), None)  # fmt: skip
     if steer is None:
-        raise NoSuchLimit(say('family "tread-by-axle": edition {name} has no limit by axle', name=draft.edition.name))
+        raise NoSuchLimit(f'family "tread-by-axle": edition {draft.edition.name} has no limit by axle')
     # Below the limit of all wheels, between it and that of the steer axle, and above both.
     found = depths("in", 0, edge_mm(steer)[1] * 2)
     size = rng.choice(SIZES)
-    offered: dict[str, tuple[str, str]] = {}
+    offered: dict[tuple[str, str], str] = {}
     while len(offered) < _OFFERED:
         axle, words = rng.choice(_PLACES)
         depth = rng.choice(found)
-        offered[f"{words}: {depth} deep in the lowest major groove"] = (axle, depth)
+        offered[axle, depth] = say("{axle}: {depth} deep in the lowest major groove", axle=words, depth=depth)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     case = None
-    for words, (axle, depth) in offered.items():
+    for (axle, depth), words in offered.items():
         claim = Decided(("reject",), case={"position": {"axle": axle}, "tread_depths": [depth]})
         data, decision = in_service(draft, size=size, axle=axle, depth=depth)
         case = case or draft.case(data)
@@ -54,7 +54,7 @@ def build(draft: Draft) -> Item:
             strict = in_service(draft, size=size, axle="front", depth=depth)[1].verdict == "reject"
             wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",), claim=claim))
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(

@@ -1,6 +1,6 @@
 """Tread depths on vehicles of different mass: which of them are worn out where they run?"""
 
-from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
+from assessments.questions.cases.on_the_road import PLACES, OnVehicle, ask_where, on_the_road
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -26,7 +26,7 @@ _TENTHS = (6, 8, 9, 11, 12, 13, 14, 15, 17, 18, 19, 21, 23, 25)
 def build(draft: Draft) -> Item:
     rng = draft.rng
     ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
-    offered: set[str] = set()
+    offered: set[tuple[OnVehicle, str]] = set()
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
@@ -34,10 +34,9 @@ def build(draft: Draft) -> Item:
     while len(offered) < _OFFERED:
         model = draft.pick_model()
         place, depth = rng.choice(PLACES[model.casing]), f"{rng.choice(_TENTHS) / 10:g} mm"
-        words = f"{place.words}: {depth}"
-        if words in offered:
+        if (place, depth) in offered:
             continue
-        offered.add(words)
+        offered.add((place, depth))
         data, decision = on_the_road(draft, model, place, depth=depth)
         case = case or draft.case(data)
         worn = decision.verdict == "reject"
@@ -46,10 +45,12 @@ def build(draft: Draft) -> Item:
             if (on_the_road(draft, model, place, held, depth=depth)[1].verdict == "reject") != worn
         )  # fmt: skip
         patch = {"tire": {"casing": model.casing}, "position": place.to_json(), "tread_depths": [depth]}
-        (right if worn else wrong).append(Choice(words, why, claim=Decided(("reject",), case=patch)))
+        (right if worn else wrong).append(
+            Choice(f"{place.words}: {depth}", why, claim=Decided(("reject",), case=patch))
+        )
         rulings += [one for one in decision.rulings if one.clause.startswith("tread-depth")]
     if not right or not wrong or not any(choice.why for choice in wrong + right):
-        raise Redraw(say("none is worn, or nothing tells who mixes the limits up"))
+        raise Redraw("none is worn, or nothing tells who mixes the limits up")
     return draft.several(
         stem=[
             say(

@@ -21,7 +21,12 @@ TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
     (saying("3/32 in of tread at its lowest"), {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
     (saying("5/32 in of tread at its lowest"), {"depth": "5/32 in"}, "", "half-tread"),
 )
-PLACES = {"Front of a bus": ("bus", "front"), "Front of a truck": ("truck", "front"), "Drive axle": ("truck", "drive")}
+# How it is told, the vehicle and the axle.
+PLACES = (
+    (saying("Front of a bus"), "bus", "front"),
+    (saying("Front of a truck"), "truck", "front"),
+    (saying("Drive axle"), "truck", "drive"),
+)
 _OFFERED, _RUNS = 5, ("accept", "advise")
 
 
@@ -36,19 +41,13 @@ _OFFERED, _RUNS = 5, ("accept", "advise")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     if "retread-on-bus-front" not in draft.edition.clauses:
-        raise NoSuchLimit(
-            say(
-                'family "{name}": edition {name2} says nothing of front wheels',
-                name=draft.family.name,
-                name2=draft.edition.name,
-            )
-        )
+        raise NoSuchLimit(f'family "{draft.family.name}": edition {draft.edition.name} says nothing of front wheels')
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     bare, _ = in_service(draft, size=SIZE, axle="drive", depth="9/32 in")
-    for place, (look, said, mild, strict) in rng.sample([(one, tire) for one in PLACES for tire in TIRES], _OFFERED):
-        vehicle, axle = PLACES[place]
+    every = [(place, tire) for place in PLACES for tire in TIRES]
+    for (place, vehicle, axle), (look, said, mild, strict) in rng.sample(every, _OFFERED):
         data, _ = in_service(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
         data["position"]["vehicle"] = vehicle
         data["tire"]["retreaded"] = said.get("retreaded", False)
@@ -64,13 +63,13 @@ def build(draft: Draft) -> Item:
         (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), claim=claim))
         rulings += [one for one in decision.deciding if one not in rulings]
     if not right or not wrong:
-        raise Redraw(say("all of them, or none"))
+        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(
-                "Truck tires {SIZE} were looked over inside and outside. Apart from what is listed they "
+                "Truck tires {size} were looked over inside and outside. Apart from what is listed they "
                 "are in good order, with plenty of tread.",
-                SIZE=SIZE,
+                size=SIZE,
             ),
             rng.choice(
                 [

@@ -16,7 +16,6 @@ _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "light-truck-steel": {"psi": (65, 80), "kPa": (450, 550)},
     "truck": {"psi": (105, 110, 120), "kPa": (725, 760, 830)},
 }
-_WHERE = {"truck": saying(", in a restraining device")}
 _TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
 
 
@@ -36,24 +35,34 @@ def build(draft: Draft) -> Item:
     limit = next((one for one in clause.strictest.quantities if one.unit == own), draft.stated(clause))
     unit = limit.unit
     if unit not in _SIDEWALL[casing]:
-        raise Redraw(say("no gauge shows the unit of the limit"))
+        raise Redraw("no gauge shows the unit of the limit")
     most, step = in_unit(limit, unit), 1 if unit == "psi" else 5
     found = Fraction(rng.randrange(int(most) // 3 // step * step, int(most) - 2 * step, step))
     sidewall = rng.choice(_SIDEWALL[casing][unit])
     left = most - found
     wrong = [(sidewall - found, "running-pressure-seats"), (most, "limit-not-what-is-left")]
+    tire, maximum, shown = CASING_WORDS[casing].one, f"{sidewall} {unit}", quantity(found, unit)
+    if casing == "truck":
+        told = say(
+            "A {tire}, maximum {maximum} by its sidewall, is being seated on its wheel, in a restraining device. "
+            "The gauge shows {shown}, and the beads are not seated. Tire maker and wheel maker give no limit of "
+            "their own.",
+            tire=tire,
+            maximum=maximum,
+            shown=shown,
+        )
+    else:
+        told = say(
+            "A {tire}, maximum {maximum} by its sidewall, is being seated on its wheel. "
+            "The gauge shows {shown}, and the beads are not seated. Tire maker and wheel maker give no limit of "
+            "their own.",
+            tire=tire,
+            maximum=maximum,
+            shown=shown,
+        )
     return draft.number(
         stem=[
-            say(
-                "A {one}, maximum {sidewall} {unit} by its sidewall, is being seated on its "
-                "wheel{WHERE}. The gauge shows {quantity}, and the beads are not seated. Tire maker and "
-                "wheel maker give no limit of their own.",
-                one=CASING_WORDS[casing].one,
-                sidewall=sidewall,
-                unit=unit,
-                WHERE=_WHERE.get(casing, ""),
-                quantity=quantity(found, unit),
-            ),
+            told,
             rng.choice(
                 [
                     say("How much more pressure may you add before you have to deflate and lubricate again?"),

@@ -9,7 +9,10 @@ from training.trade.speech import say, saying
 
 # Multiples of the nearer and the farther limit, and who takes them for right.
 _TOO_FAR = (10, 30, 60)
-_NAMES = {"mi": "miles", "km": "kilometers"}
+_READ = {
+    "mi": saying("The wheel went back on with the torque wrench at an odometer reading of {reading} miles."),
+    "km": saying("The wheel went back on with the torque wrench at an odometer reading of {reading} kilometers."),
+}
 
 
 @item_family(
@@ -31,18 +34,14 @@ def build(draft: Draft) -> Item:
     def between(first: int, last: int, *why: str) -> Choice:
         ends, start = (at + first, at + last), f"{at} {low.unit}"
         claim = All(tuple(Permitted(clause.id, f"{end} {low.unit}", start) for end in ends))
-        return Choice(say("Between {:,} and {:,}").format(*ends), why, claim=claim)
+        text = say("Between {first} and {last}", first=f"{ends[0]:,}", last=f"{ends[1]:,}")
+        return Choice(text, why, claim=claim)
 
     wrong = [between(near * times, far * times, "recheck-late") for times in later]
     wrong += [between(*ends, "recheck-at-once") for ends in ((1, near // 5), (near // 5, near // 2))]
-    distance = _NAMES.get(low.unit, low.unit)
     return draft.one(
         stem=[
-            say(
-                "The wheel went back on with the torque wrench at an odometer reading of {at:,} {distance}.",
-                at=at,
-                distance=distance,
-            ),
+            say(_READ[low.unit], reading=f"{at:,}"),
             rng.choice(
                 [
                     say("Between which readings is its torque checked again?"),

@@ -24,9 +24,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     clause, thinner = (draft.edition.clauses.get(f"torque-{stud}") for stud in ("m22", "m20"))
     if clause is None or thinner is None:
-        raise NoSuchLimit(
-            say('family "truck-torque": edition {name} gives no torque for studs of trucks', name=draft.edition.name)
-        )
+        raise NoSuchLimit(f'family "truck-torque": edition {draft.edition.name} gives no torque for studs of trucks')
     unit, other = ("lbf.ft", "N.m") if draft.prefer == "in" else ("N.m", "lbf.ft")
 
     def reading(low: Quantity, high: Quantity, of: str = unit, shown: str = unit) -> Quantity:
@@ -41,7 +39,7 @@ def build(draft: Draft) -> Item:
 
     def said(torque: Quantity, *why: str) -> Choice:
         claim = Permitted(clause.id, torque.text)
-        return Choice(say("{value} on the wrench", value=torque.text), why, value=torque.value, claim=claim)
+        return Choice(say("{torque} on the wrench", torque=torque.text), why, value=torque.value, claim=claim)
 
     right = reading(*ends(clause.id))
     car, tight = (tuple(parse_quantity(end, "torque") for end in pair) for pair in (_CAR, _TIGHT))

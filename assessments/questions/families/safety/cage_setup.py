@@ -9,8 +9,8 @@ from assessments.questions.work.facts import permits
 from training.trade.speech import say, saying
 
 _MOST = {"in": ("psi", (100, 105, 110, 115, 120, 125), 5), "mm": ("kPa", (690, 720, 760, 790, 830, 860), 10)}
-_WORDS = saying("Cage rated {}, {}, {}, {}")
-_CHUCK = {"clip-on": "clip-on chuck", "hand-held": saying("chuck held by hand")}
+_WORDS = saying("Cage rated {pressure}, {chuck}, {gauge}, {standing}")
+_CHUCK = {"clip-on": saying("clip-on chuck"), "hand-held": saying("chuck held by hand")}
 _GAUGE = {"in-line": saying("gauge in the line"), "hand-held": saying("gauge pushed on by hand")}
 _HOSE = {"outside the trajectory": saying("standing aside"), "within the trajectory": saying("standing in front")}
 _TRUCK = "truck"
@@ -29,9 +29,7 @@ def build(draft: Draft) -> Item:
     names = ("job.restraint", "job.restraint_capacity", "job.chuck", "job.gauge", "job.hose")
     device, capacity, chuck, gauge, hose = (draft.limit(name, _TRUCK) for name in names)
     if draft.prefer not in _MOST:
-        raise NoSuchLimit(
-            say('family "{name}": no pressure is written in "{prefer}"', name=draft.family.name, prefer=draft.prefer)
-        )
+        raise NoSuchLimit(f'family "{draft.family.name}": no pressure is written in "{draft.prefer}"')
     unit, pressures, step = _MOST[draft.prefer]
     most = rng.choice(pressures)
     least = int(-(-most * draft.stated(capacity).number // 100))
@@ -45,9 +43,9 @@ def build(draft: Draft) -> Item:
 
     weak = rated(most, least - step)
     right, by_hand, beside = (
-        ("clip-on", "in-line", say("outside the trajectory")),
+        ("clip-on", "in-line", "outside the trajectory"),
         "hand-held",
-        say("within the trajectory"),
+        "within the trajectory",
     )
     settings: list[tuple[int, str, str, str, tuple[str, ...]]] = [
         (enough(), *right, ()),
@@ -65,14 +63,14 @@ def build(draft: Draft) -> Item:
         said = list(zip((capacity, chuck, gauge, hose), values, strict=True))
         keeps = all(permits(clause, value) for clause, value in said)
         claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
-        text = _WORDS.format(f"{rating} {unit}", _CHUCK[clip], _GAUGE[read], _HOSE[place])
+        text = say(_WORDS, pressure=f"{rating} {unit}", chuck=_CHUCK[clip], gauge=_GAUGE[read], standing=_HOSE[place])
         (keys if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
             say(
-                "A truck tire {choice}, maximum pressure {most} {unit} by its sidewall, is on its wheel, "
+                "A truck tire {size}, maximum pressure {most} {unit} by its sidewall, is on its wheel, "
                 "and its beads are seated.",
-                choice=rng.choice(SIZES),
+                size=rng.choice(SIZES),
                 most=most,
                 unit=unit,
             ),

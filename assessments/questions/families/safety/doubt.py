@@ -12,7 +12,7 @@ from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
-_CLEARED = saying("looked at again by a second technician, who is sure that it is a mold mark")
+_CLEARED = saying("a faint mark inside, looked at again by a second technician, who is sure that it is a mold mark")
 
 
 @item_family(
@@ -37,23 +37,23 @@ def build(draft: Draft) -> Item:
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
     decision = draft.decide(case)
     if decision.verdict != ("repair" if is_cleared else "reject"):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
     mild = () if is_cleared else ("doubt-is-fine",)
     beliefs = [*((*mild, belief) for belief in strict), mild or ("any-lean-is-steep",)]
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     if is_cleared:
         doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=[finding])))
         wrong.append(outcome(doubted, draft.edition, ("judged-unseen",)))
-    mark = say("a faint mark inside, {CLEARED}", CLEARED=_CLEARED) if is_cleared else DOUBTFUL[finding]
+    mark = _CLEARED if is_cleared else DOUBTFUL[finding]
     return draft.one(
         stem=[
             say(
-                "A {name}, {designation}, off the wheel. Nail hole straight through, {diameter} after "
-                "damage removal, its center {where_words}.",
-                name=model.name,
+                "A {tire}, {designation}, off the wheel. Nail hole straight through, {diameter} after "
+                "damage removal, its center {place}.",
+                tire=model.name,
                 designation=model.designation,
                 diameter=diameter,
-                where_words=where_words(model, bound, lateral),
+                place=where_words(model, bound, lateral),
             ),
             say("Also seen: {mark}. Nothing else was found.", mark=mark),
             rng.choice([say("What do you do?"), say("What is your call?")]),

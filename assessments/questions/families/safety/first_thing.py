@@ -15,6 +15,20 @@ _REPAIR = saying("Prepare and repair it from inside, by stem and patch")
 _STRING = saying("Push a string plug in from outside and check it for air")
 _ON_ROAD = saying("Add air, soap the hole and send it back")
 _REJECT = saying("Take it out of service, as its liner is loose")
+_SEEN = {
+    "on": saying(
+        "A {tire}, {designation}, is still on its wheel; a nail sits near the middle of the tread and it has lost "
+        "some air."
+    ),
+    "off": saying(
+        "A {tire}, {designation}, is off its wheel; nothing was found in or on it but a nail hole in mid-crown, {size} "
+        "after damage removal."
+    ),
+    "loose": saying(
+        "A {tire}, {designation}, is off its wheel; it has a nail hole in mid-crown, {size} after damage removal, and "
+        "liner that lifts."
+    ),
+}
 
 
 @item_family(
@@ -43,13 +57,7 @@ def build(draft: Draft) -> Item:
     reject = Choice(_REJECT, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",)))
     key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
     if key is None:
-        raise Redraw(say("something else decides"))
-    a_hole = say("a nail hole in mid-crown, {size} after damage removal", size=size)
-    seen = {
-        "on": say("still on its wheel; a nail sits near the middle of the tread and it has lost some air"),
-        "off": say("off its wheel; nothing was found in or on it but {a_hole}", a_hole=a_hole),
-        "loose": say("off its wheel; it has {a_hole}, and liner that lifts", a_hole=a_hole),
-    }[state]
+        raise Redraw("something else decides")
     as_it_is = {"purpose": "service", "on_wheel": True}
     wrong = [
         repair,
@@ -59,7 +67,7 @@ def build(draft: Draft) -> Item:
     ]
     return draft.one(
         stem=[
-            say("A {name}, {designation}, is {seen}.", name=model.name, designation=model.designation, seen=seen),
+            say(_SEEN[state], tire=model.name, designation=model.designation, size=size),
             rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
         ],
         key=key,

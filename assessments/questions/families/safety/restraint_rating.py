@@ -41,9 +41,9 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A truck tire {choice} says that it may be filled to {most} {unit} at most. On this "
+                "A truck tire {size} says that it may be filled to {most} {unit} at most. On this "
                 "truck it runs with {running} {unit}, and its beads were seated with {seated} {unit}.",
-                choice=rng.choice(SIZES),
+                size=rng.choice(SIZES),
                 most=most,
                 unit=unit,
                 running=running,

@@ -63,10 +63,10 @@ def build(draft: Draft) -> Item:
         stem=[
             say(
                 "A truck tire on {axle} was run with {percent} % of the pressure it should have. Here "
-                "are {ASKED} of the steps, not all of them.",
+                "are {count} of the steps, not all of them.",
                 axle=axle,
                 percent=percent,
-                ASKED=_ASKED,
+                count=_ASKED,
             ),
             rng.choice(
                 [say("Put the steps in the order in which they are done."), say("In what order are these steps done?")]

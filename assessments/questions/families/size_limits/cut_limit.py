@@ -12,6 +12,12 @@ from training.trade.words import LIGHT, STEEL
 
 _STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
 _BELIEFS = ("shorter-of-both", "width-forgotten", "share-alone", "both-added")
+_PLACES = {
+    ("outer", "sidewall"): saying("outer sidewall"),
+    ("outer", "shoulder"): saying("outer shoulder"),
+    ("inner", "sidewall"): saying("inner sidewall"),
+    ("inner", "shoulder"): saying("inner shoulder"),
+}
 _NARROW = 0.6  # how often a tire whose width does not matter is put back
 
 
@@ -30,9 +36,9 @@ def build(draft: Draft) -> Item:
     clause, limit = cut_limit(draft, model)
     share, stated = clause.strictest.share, draft.stated(clause).value
     if share is None:
-        raise Redraw(say("the limit is no share of the width"))
+        raise Redraw("the limit is no share of the width")
     if limit == stated and rng.random() < _NARROW:
-        raise Redraw(say("the width seldom matters otherwise"))
+        raise Redraw("the width seldom matters otherwise")
     tread = model.tread_width_mm * share.percent.value / 100
     wrong = [
         *((cut_limit(draft, model, name)[1], name) for name in _BELIEFS),
@@ -42,13 +48,11 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A {name}, {size}, in service; its tread is {tread_width_mm} mm wide. A cut in its "
-                "{choice} {choice2} reaches the cord.",
-                name=model.name,
+                "A {tire}, {size}, in service; its tread is {width} mm wide. A cut in its {place} reaches the cord.",
+                tire=model.name,
                 size=model.size,
-                tread_width_mm=model.tread_width_mm,
-                choice=rng.choice(("outer", "inner")),
-                choice2=rng.choice(("sidewall", "shoulder")),
+                width=model.tread_width_mm,
+                place=_PLACES[rng.choice(("outer", "inner")), rng.choice(("sidewall", "shoulder"))],
             ),
             rng.choice(
                 [

@@ -37,7 +37,7 @@ def build(draft: Draft) -> Item:
     chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
     sizes = sorted(length(text).value for text in chosen)
     if min(larger - smaller for smaller, larger in pairwise(sizes)) < _APART_MM:
-        raise Redraw(say("two of the holes are as good as equal"))
+        raise Redraw("two of the holes are as good as equal")
     right, wrong, rulings = [], [], []
     for text in chosen:
         injury = hole(diameter=text)
@@ -54,9 +54,9 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             say(
-                "Nail holes near the centerline of a {name}, each measured after damage removal, each "
+                "Nail holes near the centerline of a {tire}, each measured after damage removal, each "
                 "the only injury of its tire. Nothing else was found.",
-                name=model.name,
+                tire=model.name,
             ),
             draft.rng.choice(
                 [

@@ -33,10 +33,19 @@ def build(draft: Draft) -> Item:
             text, claim = draft.limit_like(clause, other)
             wrong.append(Choice(text, (mistake,), value=edge_mm(other)[1], claim=claim))
     ranges = _RANGES.get(model.casing)
-    load_range = say(", load range {choice}", choice=draft.rng.choice(ranges)) if ranges else ""
+    load_range = draft.rng.choice(ranges) if ranges else ""
     plies = ply_words(draft.rng, steel_body=model.casing in STEEL)
+    if load_range:
+        reads = say(
+            "The sidewall reads {size}, load range {load_range}. {plies}",
+            size=model.size,
+            load_range=load_range,
+            plies=plies,
+        )
+    else:
+        reads = say("The sidewall reads {size}. {plies}", size=model.size, plies=plies)
     stem = [
-        say("The sidewall reads {size}{load_range}. {plies}", size=model.size, load_range=load_range, plies=plies),
+        reads,
         draft.rng.choice(
             [
                 say("How large may a nail hole in its crown be after damage removal, if it is to be repaired?"),

@@ -12,10 +12,10 @@ from training.trade.words import LIGHT, STEEL
 
 _MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
 _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
-_OPENINGS = {
-    "repair": saying("Repair allowed"),
-    "reject": saying("Out of service"),
-    "refer": saying("Send to a repair plant"),
+_SAID = {
+    "repair": saying("Repair allowed: the limit is {limit}"),
+    "reject": saying("Out of service: the limit is {limit}"),
+    "refer": saying("Send to a repair plant: the limit is {limit}"),
 }
 
 
@@ -41,12 +41,12 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)
     if decision.verdict != ("repair" if fits else against):
-        raise Redraw(say("something else decides"))
+        raise Redraw("something else decides")
 
     def said(passes: bool, limit: tuple[str, States], *why: str) -> Choice:
         verdict, (text, stated) = "repair" if passes else against, limit
         return Choice(
-            say("{openings}: the limit is {value}", openings=_OPENINGS[verdict], value=text),
+            say(_SAID[verdict], limit=text),
             why,
             claim=All((Decided((verdict,)), stated)),
         )

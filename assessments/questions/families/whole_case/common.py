@@ -40,7 +40,7 @@ class WholeCase:
 
     def opening(self, part: int) -> str:
         """The first sentence of a part: which tire, which part."""
-        return say("One tire in {PARTS} questions, question {part}: a {tire}.", PARTS=PARTS, part=part, tire=self.tire)
+        return say("One tire in {count} questions, question {part}: a {tire}.", count=PARTS, part=part, tire=self.tire)
 
 
 def whole_case_of(draft: Draft) -> WholeCase:
@@ -53,7 +53,7 @@ def whole_case_of(draft: Draft) -> WholeCase:
     sizes = readings("mm", limit * 2 / 3, limit)
     leans = [*range(_MILD, int(mild)), *range(int(steep) + 1, _STEEPEST + 1)]
     if not sizes:
-        raise Redraw(say("the limit leaves no half millimeter"))
+        raise Redraw("the limit leaves no half millimeter")
     for _ in range(_MOST_TRIES):
         size, angle, outward = rng.choice(sizes), rng.choice(leans), rng.random() < 0.5
         side, lateral = rng.choice((-1, 1)), rng.randint(22, bound.inner_mm - 8)
@@ -64,4 +64,4 @@ def whole_case_of(draft: Draft) -> WholeCase:
             pressure = {"recommended": recommended(model.casing)}
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
             return WholeCase(model, case, size, angle, outward, rng.choice(SIZES))
-    raise Redraw(say("no such hole stays in the crown"))
+    raise Redraw("no such hole stays in the crown")

@@ -14,6 +14,7 @@ from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
+from training.trade.words import capital
 
 _OFFERED = 5
 _Note = tuple[str, str, dict[str, Any]]
@@ -59,11 +60,11 @@ def build(draft: Draft) -> Item:
     for words, name, more in offered:
         decision = draft.decide(draft.case(laid_over(sound, more)))
         seen = SEEN[words][0] if words in SEEN else words
-        choice = Choice(seen[0].upper() + seen[1:], (name,) if name else (), claim=Decided(("reject",), case=more))
+        choice = Choice(capital(seen), (name,) if name else (), claim=Decided(("reject",), case=more))
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding if decision.verdict == "reject" else ()
     if len(right) != count:
-        raise Redraw(say("a shop's own limit decides otherwise"))
+        raise Redraw("a shop's own limit decides otherwise")
     return draft.several(
         stem=[
             whole.opening(1),

@@ -40,12 +40,14 @@ def build(draft: Draft) -> Item:
             whole.opening(4),
             say(
                 "It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} "
-                "mm wide. In this shop the outline is drawn {show} beyond the patch on each side.",
+                "mm wide. In this shop the outline is drawn {margin} beyond the patch on each side.",
                 long=long,
                 wide=wide,
-                show=draft.show(margin),
+                margin=draft.show(margin),
             ),
-            say("What is the {side} of the outline to buff?", side=side),
+            say("What is the length of the outline to buff?")
+            if side == "length"
+            else say("What is the width of the outline to buff?"),
         ],
         key=length_mm(key).text,
         tolerance="1 mm",
