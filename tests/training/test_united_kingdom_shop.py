@@ -107,7 +107,7 @@ def test_the_certificate_names_the_rulebook_of_this_country(visit, british_shop,
     assert (made.edition, made.casings) == ("united-kingdom", ["passenger", "light-truck-fabric"])
     page = visit(visit(f"/c/{made.number}/")["Location"])
     assert "Rulebook United Kingdom, version" in text_of(page)
-    assert "fabric-body light truck tires, United Kingdom" in text_of(page)
+    assert "fabric-body van tyres, United Kingdom" in text_of(page)
 
 
 # 185 mm wide: T = 120 mm as printed; a hole of 6 mm at 57 mm touches its edge, at 58 mm it lies outside.
