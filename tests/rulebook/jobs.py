@@ -89,6 +89,12 @@ _LOGS: dict[str, list[dict[str, Any]]] = {
     ],
 }  # fmt: skip
 PUNCTURE_METHODS = tuple(_LOGS)
+_TO_FILL = ("deflate", "demount", "inspect", "mark", "remove-object", "probe")
+_LOGS["surface-fill"] = [
+    *(step for step in _START if step["step"] in _TO_FILL),
+    {"step": "fill-surface"},
+    *_END[4:],  # from looking at the repair on
+]
 SOUND = {"sound": True, "unstated": [], "faults": []}
 
 
