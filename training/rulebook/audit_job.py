@@ -65,9 +65,9 @@ def parse_job(data: object, *, edition: Edition | None = None) -> Job:
         raise JobError(
             (
                 say(
-                    "job: {data} is not a job; give an object with {one_of}",
-                    data=shown(data),
-                    one_of=one_of(tuple(sorted(_JOB))),
+                    "job: {given} is not a job; give an object with {choices}",
+                    given=shown(data),
+                    choices=one_of(tuple(sorted(_JOB))),
                 ),
             )
         )
@@ -100,13 +100,15 @@ def _edition_name(data: Mapping[str, object], problems: Problems) -> str:
 
 def _case(data: object, edition: str, problems: Problems) -> Case | None:
     if data is None:
-        problems.append('case: missing; give the tire as found, with at least {"tire": {"casing": ...}}')
+        problems.append(
+            say("case: missing; give the tire as found, with at least {example}", example='{"tire": {"casing": ...}}')
+        )
         return None
     if not isinstance(data, Mapping):
         problems.append(
             say(
-                'case: {data} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
-                data=shown(data),
+                'case: {given} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
+                given=shown(data),
             )
         )
         return None
@@ -119,7 +121,7 @@ def _case(data: object, edition: str, problems: Problems) -> Case | None:
 
 def _steps(data: object, edition: Edition, case: Case | None, problems: Problems) -> tuple[LoggedStep, ...]:
     if data is None:
-        problems.append('steps: missing; give a list of steps such as [{"step": "deflate"}]')
+        problems.append(say("steps: missing; give a list of steps such as {example}", example='[{"step": "deflate"}]'))
         return ()
     listed = a_list(data, "steps", say('a list of steps such as [{"step": "deflate"}]'), problems) or ()
     named = edition if edition.procedure else load_edition(default_edition())
@@ -143,9 +145,9 @@ class _Reader:
         if not isinstance(entry, Mapping):
             self.problems.append(
                 say(
-                    '{path}: {entry} is not a step; give an object such as {{"step": "deflate"}}',
+                    '{path}: {given} is not a step; give an object such as {{"step": "deflate"}}',
                     path=path,
-                    entry=shown(entry),
+                    given=shown(entry),
                 )
             )
             return None
@@ -153,7 +155,7 @@ class _Reader:
         if not isinstance(name, str) or name not in self.names:
             what = "missing" if name is None else say("{name} is not a step", name=shown(name))
             self.problems.append(
-                say("{path}.step: {what}; choose {one_of}", path=path, what=what, one_of=one_of(self.names))
+                say("{path}.step: {problem}; choose {choices}", path=path, problem=what, choices=one_of(self.names))
             )
             return None
         quantities = STEP_PARAMETERS.get(name, {})
@@ -176,10 +178,10 @@ class _Reader:
             if word is None:
                 self.problems.append(
                     say(
-                        "{path}: {value} is not accepted; choose {one_of}",
+                        "{path}: {given} is not accepted; choose {choices}",
                         path=path,
-                        value=shown(value),
-                        one_of=one_of(measure.words),
+                        given=shown(value),
+                        choices=one_of(measure.words),
                     )
                 )
                 return None
@@ -215,12 +217,12 @@ class _Reader:
             counted = None
         if counted is None or not 0 <= counted.value <= _MOST_TIMES or counted.value.denominator != 1:
             wanted = say(
-                'give a whole number from 0 to {MOST_TIMES}, for example 3 or "3 {unit}"',
-                MOST_TIMES=_MOST_TIMES,
+                'give a whole number from 0 to {most}, for example 3 or "3 {unit}"',
+                most=_MOST_TIMES,
                 unit=unit,
             )
             self.problems.append(
-                say("{path}: {value} is not a count; {wanted}", path=path, value=shown(value), wanted=wanted)
+                say("{path}: {given} is not a count; {wanted}", path=path, given=shown(value), wanted=wanted)
             )
             return None
         return counted
@@ -229,10 +231,10 @@ class _Reader:
         if value is not None and not (isinstance(value, str) and plain(value) in self.plain_tools):
             self.problems.append(
                 say(
-                    "{path}: {value} is not a tool; choose {one_of}",
+                    "{path}: {given} is not a tool; choose {choices}",
                     path=path,
-                    value=shown(value),
-                    one_of=one_of(self.tools),
+                    given=shown(value),
+                    choices=one_of(self.tools),
                 )
             )
 
@@ -240,10 +242,10 @@ class _Reader:
         if value is not None and not (isinstance(value, str) and len(value) <= _LONGEST_NOTE):
             self.problems.append(
                 say(
-                    "{path}: {value} is not a note; give a text of at most {LONGEST_NOTE} signs",
+                    "{path}: {given} is not a note; give a text of at most {most} signs",
                     path=path,
-                    value=shown(value),
-                    LONGEST_NOTE=_LONGEST_NOTE,
+                    given=shown(value),
+                    most=_LONGEST_NOTE,
                 )
             )
 
@@ -253,13 +255,13 @@ class _Reader:
         if isinstance(value, str) and value in self.injuries:
             return value
         known = (
-            say("choose {one_of}", one_of=one_of(self.injuries)) if self.injuries else say("the case names no injury")
+            say("choose {choices}", choices=one_of(self.injuries)) if self.injuries else say("the case names no injury")
         )
         self.problems.append(
             say(
-                "{path}: {value} is not an injury of the case; {known}",
+                "{path}: {given} is not an injury of the case; {known}",
                 path=path,
-                value=printable(shown(value)),
+                given=printable(shown(value)),
                 known=known,
             )
         )

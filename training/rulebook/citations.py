@@ -122,7 +122,7 @@ class Citation:
         if self.source is COMMON_PRACTICE:
             return say("common practice {note}", note=self.note) if self.note else named
         if self.source is FROM_MEMORY:
-            return self.note or named
+            return str(self.note) or named
         if reading is None:
             named = say("{source} (from memory)", source=named)
         elif reading.what == SUMMARY:

@@ -3,26 +3,29 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from training.rulebook.clauses import Clause, Condition, Statement
+from training.rulebook.clauses import Clause, Condition, Criterion, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.geometry import CrownRule
 from training.rulebook.measures import MEASURES
-from training.trade.lists import all_of, one_of
+from training.trade.lists import all_of, either, one_of
 from training.trade.quantity_words import CONDITION_WORDS
-from training.trade.speech import say
+from training.trade.speech import say, saying
 from training.trade.words import (
+    A_METHOD,
     CASING_WORDS,
     CASINGS,
     KIND_WORDS,
-    METHOD_WORDS,
     PURPOSE_TITLES,
     PURPOSES,
+    VERDICT_WORDS,
     casings_in_words,
     tires_in_words,
     written,
 )
 
 _JURISDICTION = "jurisdiction"
+_KINDS = {"new": saying("new"), "gone": saying("gone"), "changed": saying("changed")}
+_COUNTS = {"new": saying("{count} new"), "gone": saying("{count} gone"), "changed": saying("{count} changed")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,49 +48,55 @@ def whose(clause: Clause, edition: Edition) -> str:
     casings = say("All tires") if set(clause.casings) == set(CASINGS) else tires_in_words(clause.casings)
     purposes = () if clause.is_for_job() or set(clause.purposes) == set(PURPOSES) else clause.purposes
     asked = [PURPOSE_TITLES[one] for one in purposes]
-    return "; ".join((casings, *asked, *(condition_text(one, edition) for one in clause.when)))
+    return "; ".join(map(str, (casings, *asked, *(condition_text(one, edition) for one in clause.when))))
 
 
 def condition_text(condition: Condition, edition: Edition) -> str:
     """What a condition asks, in words: "axle: front"."""
     name, stated = CONDITION_WORDS[condition.quantity], condition.statement
-    wanted = one_of(map(written, condition.words)) if stated is None else stated.text
     if condition.quantity == _JURISDICTION:
-        for code, place in sorted(edition.library.places.items(), reverse=True):  # a state's before its country's
-            wanted = wanted.replace(code, place)
-    return f"{name}: {wanted}{say(', or not stated') if condition.if_unknown == 'applies' else ''}"
+        codes = condition.words if stated is None else stated.words
+        places = either(edition.library.places.get(code, code) for code in codes)
+        wanted = places if stated is None or stated.bound == "must_be" else say("not {words}", words=places)
+    else:
+        wanted = one_of(map(written, condition.words)) if stated is None else stated.text
+    asked = f"{name}: {wanted}"
+    return say("{condition}, or not stated", condition=asked) if condition.if_unknown == "applies" else asked
 
 
 def statement_text(clause: Clause, statement: Statement, edition: Edition) -> str:
     """A statement in words: the limit, whose it is, and what follows when it does not hold."""
     places = [edition.library.places.get(code, code) for code in statement.jurisdictions]
-    own = f", in {all_of(places)}" if places else ""
-    follows = "" if clause.is_for_job() else say("; otherwise {otherwise}", otherwise=statement.otherwise)
-    return f"{statement.printed}{own}{follows}"
+    limit = str(statement.printed)
+    if places:
+        limit = say("{limit}, in {places}", limit=limit, places=all_of(places))
+    if clause.is_for_job():
+        return limit
+    return say("{limit}; otherwise {verdict}", limit=limit, verdict=VERDICT_WORDS[statement.otherwise].name.lower())
 
 
 def _facts(clause: Clause, edition: Edition) -> dict[str, str]:
     """What is said of a clause, by name: two clauses are the same when all of it is."""
-    facts = {"title": clause.title, "measures": MEASURES[clause.quantity].meaning}
+    facts = {say("title"): clause.title, say("measures"): MEASURES[clause.quantity].meaning}
     for number, one in enumerate(clause.statements, start=1):
-        name = "limit" if len(clause.statements) == 1 else say("statement {number}", number=number)
+        name = say("limit") if len(clause.statements) == 1 else say("statement {number}", number=number)
         facts[name] = f"{statement_text(clause, one, edition)} ({KIND_WORDS[one.kind]}: {one.source})"
-    facts["usually"] = clause.usually
-    facts["for"] = whose(clause, edition)
-    facts["where that is not stated"] = {"applies": say("it applies"), "skip": say("it does not apply")}.get(
+    facts[say("usually")] = clause.usually
+    facts[say("for")] = whose(clause, edition)
+    facts[say("where that is not stated")] = {"applies": say("it applies"), "skip": say("it does not apply")}.get(
         clause.if_unknown, ""
     )
-    facts["from"] = clause.in_force_from.isoformat() if clause.in_force_from else ""
-    facts["because"] = clause.because
-    facts["to be done with it"] = clause.condition
-    facts["checked on"] = clause.checked_on.isoformat()
+    facts[say("from")] = clause.in_force_from.isoformat() if clause.in_force_from else ""
+    facts[say("because")] = clause.because
+    facts[say("to be done with it")] = clause.condition
+    facts[say("checked on")] = clause.checked_on.isoformat()
     return facts
 
 
 def _differences(before: Mapping[str, str], after: Mapping[str, str]) -> tuple[str, ...]:
     names = dict.fromkeys((*before, *after))
     return tuple(
-        f"{name}: {before.get(name) or 'nothing'} -> {after.get(name) or 'nothing'}"
+        f"{name}: {before.get(name) or say('nothing')} -> {after.get(name) or say('nothing')}"
         for name in names
         if before.get(name, "") != after.get(name, "")
     )
@@ -106,21 +115,22 @@ def _changes(before: Mapping[str, Mapping[str, str]], after: Mapping[str, Mappin
 
 def _heads(before: Edition, after: Edition) -> Iterator[Change]:
     def head(edition: Edition) -> dict[str, str]:
-        facts = {"title": edition.title, "units": edition.units}
+        facts = {say("title"): edition.title, say("units"): edition.units}
         for casing in CASINGS:
             covered = [PURPOSE_TITLES[word] for word in PURPOSES if (casing, word) in edition.covered]
-            facts[f"covers {CASING_WORDS[casing].many}"] = ", ".join(covered)
+            facts[say("covers {casings}", casings=CASING_WORDS[casing].many)] = ", ".join(map(str, covered))
         return facts
 
-    yield from _changes({"rulebook": head(before)}, {"rulebook": head(after)})
+    rulebook = say("rulebook")
+    yield from _changes({rulebook: head(before)}, {rulebook: head(after)})
 
 
 def _crowns(before: Edition, after: Edition) -> Iterator[Change]:
     def crowns(edition: Edition) -> dict[str, dict[str, str]]:
         return {
-            say("crown of {many}", many=CASING_WORDS[casing].many): {
-                "measured": crown_text(rule),
-                "source": f"{KIND_WORDS[rule.kind]}: {rule.source}",
+            say("crown of {casings}", casings=CASING_WORDS[casing].many): {
+                say("measured"): crown_text(rule),
+                say("source"): f"{KIND_WORDS[rule.kind]}: {rule.source}",
             }
             for casing, rule in edition.crowns.items()
         }
@@ -148,9 +158,17 @@ def crown_text(rule: CrownRule) -> str:
         )
         above = up_to
     printed = ", ".join(say("{width}: {mark:g} mm", width=width, mark=mark) for width, mark in rule.printed_mm)
-    return say("a share of the nominal section width: {parts}", parts=", ".join(parts)) + (
-        say("; as printed {printed}", printed=printed) if printed else ""
-    )
+    shares = ", ".join(parts)
+    if printed:
+        return say("a share of the nominal section width: {shares}; as printed {marks}", shares=shares, marks=printed)
+    return say("a share of the nominal section width: {shares}", shares=shares)
+
+
+def _weight(criterion: Criterion) -> str:
+    weight = say("critical") if criterion.critical else say("not critical")
+    if not criterion.casings:
+        return weight
+    return say("{weight}; only for {casings}", weight=weight, casings=casings_in_words(criterion.casings))
 
 
 def _clauses(before: Edition, after: Edition) -> Iterator[Change]:
@@ -167,16 +185,16 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
         facts = {}
         for step in edition.procedure:
             criteria = {
-                say("criterion: {value}", value=one.text): f"{'critical' if one.critical else say('not critical')}"
-                f"{say('; only for ') + casings_in_words(one.casings) if one.casings else ''}"
-                f" ({KIND_WORDS[one.kind]}: {one.source})"
+                say("criterion: {criterion}", criterion=one.text): (
+                    f"{_weight(one)} ({KIND_WORDS[one.kind]}: {one.source})"
+                )
                 for one in step.criteria
             }
             facts[step.id] = {
-                "title": step.title,
-                "instruction": step.instruction,
-                "limits": ", ".join(edition.clauses[id].title for id in step.clauses),
-                "tools": ", ".join(step.tools),
+                say("title"): step.title,
+                say("instruction"): step.instruction,
+                say("limits"): ", ".join(str(edition.clauses[id].title) for id in step.clauses),
+                say("tools"): ", ".join(map(str, step.tools)),
                 **criteria,
             }
         return facts
@@ -184,15 +202,15 @@ def _steps(before: Edition, after: Edition) -> Iterator[Change]:
     def orders(edition: Edition) -> dict[str, dict[str, str]]:
         titles = {step.id: step.title for step in edition.procedure}
         return {
-            say("order of a {method_words}", method_words=METHOD_WORDS[method]): {
-                "steps": ", ".join(titles[id] for id in order)
+            say("order of {method}", method=A_METHOD[method]): {
+                say("steps"): ", ".join(str(titles[id]) for id in order)
             }
             for method, order in edition.orders.items()
         }
 
     titles = {step.id: step.title for step in (*before.procedure, *after.procedure)}
     for change in _changes(steps(before), steps(after)):
-        yield replace(change, about=f"step: {titles[change.about]} ({change.about})")
+        yield replace(change, about=say("step: {step} ({id})", step=titles[change.about], id=change.about))
     yield from _changes(orders(before), orders(after))
 
 
@@ -200,17 +218,17 @@ def compare_text(before: Edition, after: Edition) -> str:
     """The differences for a person to read."""
     heads = [
         say(
-            "{name} {version}, in force from {isoformat}",
-            name=one.name,
+            "{rulebook} {version}, in force from {day}",
+            rulebook=one.name,
             version=one.version,
-            isoformat=one.in_force_from.isoformat(),
+            day=one.in_force_from.isoformat(),
         )
         for one in (before, after)
     ]
-    lines = [say("From {heads}", heads=heads[0]), say("to   {heads}", heads=heads[1])]
+    lines = [say("From {rulebook}", rulebook=heads[0]), say("to   {rulebook}", rulebook=heads[1])]
     changes = compare(before, after)
     for change in changes:
-        lines += ["", f"{change.about}: {change.kind}", *(f"  {line}" for line in change.lines)]
+        lines += ["", f"{change.about}: {_KINDS[change.kind]}", *(f"  {line}" for line in change.lines)]
     counts = {kind: sum(change.kind == kind for change in changes) for kind in ("new", "gone", "changed")}
-    told = ", ".join(f"{count} {kind}" for kind, count in counts.items() if count)
+    told = ", ".join(say(_COUNTS[kind], count=count) for kind, count in counts.items() if count)
     return "\n".join([*lines, "", f"{told}." if told else say("Nothing differs.")])

@@ -50,10 +50,10 @@ def known_keys(data: Mapping[str, object], accepted: Collection[str], path: str,
             prefix = f"{path}." if path else ""
             problems.append(
                 say(
-                    "{prefix}{key}: is not a field; the fields here are {sorted}",
+                    "{prefix}{key}: is not a field; the fields here are {fields}",
                     prefix=prefix,
                     key=printable(key),
-                    sorted=", ".join(sorted(accepted)),
+                    fields=", ".join(sorted(accepted)),
                 )
             )
 
@@ -85,10 +85,10 @@ def an_object(shape: Shape, make: Callable[..., T], *, needs: Mapping[str, str] 
         if not is_object(data):
             problems.append(
                 say(
-                    "{path}: {data} is not accepted; give an object with {sorted}",
+                    "{path}: {given} is not accepted; give an object with {fields}",
                     path=path,
-                    data=shown(data),
-                    sorted=", ".join(sorted(shape)),
+                    given=shown(data),
+                    fields=", ".join(sorted(shape)),
                 )
             )
             return None
@@ -102,16 +102,16 @@ def a_list(data: object, path: str, accepted: str, problems: Problems) -> Sequen
     """The data as a list of reasonable length, or None with the problem noted."""
     if not isinstance(data, list | tuple):
         problems.append(
-            say("{path}: {data} is not accepted; give {accepted}", path=path, data=shown(data), accepted=accepted)
+            say("{path}: {given} is not accepted; give {accepted}", path=path, given=shown(data), accepted=accepted)
         )
         return None
     if len(data) > MOST_ENTRIES:
         problems.append(
             say(
-                "{path}: {count} entries are not accepted; give at most {MOST_ENTRIES}",
+                "{path}: {count} entries are not accepted; give at most {most}",
                 path=path,
                 count=len(data),
-                MOST_ENTRIES=MOST_ENTRIES,
+                most=MOST_ENTRIES,
             )
         )
         return None
@@ -132,10 +132,10 @@ def objects(shape: Shape, make: Callable[..., T]) -> Reader:
             else:
                 problems.append(
                     say(
-                        "{path}[{place}]: {entry} is not accepted; give an object",
+                        "{path}[{place}]: {given} is not accepted; give an object",
                         path=path,
                         place=place,
-                        entry=shown(entry),
+                        given=shown(entry),
                     )
                 )
         return tuple(entries)
@@ -151,10 +151,10 @@ def word(accepted: Collection[str]) -> Reader:
             return value
         problems.append(
             say(
-                "{path}: {value} is not accepted; choose {one_of}",
+                "{path}: {given} is not accepted; choose {choices}",
                 path=path,
-                value=shown(value),
-                one_of=one_of(accepted),
+                given=shown(value),
+                choices=one_of(accepted),
             )
         )
         return None
@@ -166,7 +166,7 @@ def flag(value: object, path: str, problems: Problems) -> bool | None:
     """True or false."""
     if value is True or value is False:
         return value
-    problems.append(say("{path}: {value} is not accepted; give true or false", path=path, value=shown(value)))
+    problems.append(say("{path}: {given} is not accepted; give true or false", path=path, given=shown(value)))
     return None
 
 
@@ -176,7 +176,7 @@ def answer(value: object, path: str, problems: Problems) -> Finding | None:
         return value if not isinstance(value, str) else DOUBT
     problems.append(
         say(
-            '{path}: {value} is not accepted; give true, false or "{DOUBT}"', path=path, value=shown(value), DOUBT=DOUBT
+            '{path}: {given} is not accepted; give true, false or "{doubt}"', path=path, given=shown(value), doubt=DOUBT
         )
     )
     return None
@@ -189,7 +189,7 @@ def matching(pattern: re.Pattern[str], accepted: str) -> Reader:
         if type(value) is str and pattern.fullmatch(value):
             return value
         problems.append(
-            say("{path}: {value} is not accepted; give {accepted}", path=path, value=shown(value), accepted=accepted)
+            say("{path}: {given} is not accepted; give {accepted}", path=path, given=shown(value), accepted=accepted)
         )
         return None
 
@@ -205,9 +205,9 @@ def day(value: object, path: str, problems: Problems) -> date | None:
             pass
     problems.append(
         say(
-            '{path}: {value} is not a day; give year, month and day, for example "2026-11-25"',
+            '{path}: {given} is not a day; give year, month and day, for example "2026-11-25"',
             path=path,
-            value=shown(value),
+            given=shown(value),
         )
     )
     return None
@@ -223,17 +223,17 @@ def date_code(value: object, path: str, problems: Problems) -> str | None:
         except MarkingError as refused:
             problems.append(
                 say(
-                    '{path}: "{value}" names no week: {accepted}; or give "{UNREADABLE}"',
+                    '{path}: "{given}" names no week: {accepted}; or give "{unreadable}"',
                     path=path,
-                    value=value,
+                    given=value,
                     accepted=refused.accepted,
-                    UNREADABLE=UNREADABLE,
+                    unreadable=UNREADABLE,
                 )
             )
             return None
         return value
-    problems.append(say("{path}: {value} is not a date code; give the week (01 to 53) and year as molded, for "
-'example "3219", or "{UNREADABLE}"', path=path, value=shown(value), UNREADABLE=UNREADABLE))  # fmt: skip
+    problems.append(say("{path}: {given} is not a date code; give the week (01 to 53) and year as molded, for "
+'example "3219", or "{unreadable}"', path=path, given=shown(value), unreadable=UNREADABLE))  # fmt: skip
     return None
 
 
@@ -253,8 +253,8 @@ def designation(value: object, path: str, problems: Problems) -> str | None:
         text = " ".join(value.split())
         if size_of(text) is not None:
             return text
-    problems.append(say('{path}: {value} is not a size designation; give it as molded, for example "205/55R16 '
-'91V", or "{UNREADABLE}"', path=path, value=shown(value), UNREADABLE=UNREADABLE))  # fmt: skip
+    problems.append(say('{path}: {given} is not a size designation; give it as molded, for example "205/55R16 '
+'91V", or "{unreadable}"', path=path, given=shown(value), unreadable=UNREADABLE))  # fmt: skip
     return None
 
 
@@ -264,9 +264,9 @@ def speed_symbol(value: object, path: str, problems: Problems) -> str | None:
         return value.strip().upper()
     problems.append(
         say(
-            '{path}: {value} is not a speed symbol; give the letter of the placard, for example "V"',
+            '{path}: {given} is not a speed symbol; give the letter of the placard, for example "V"',
             path=path,
-            value=shown(value),
+            given=shown(value),
         )
     )
     return None
@@ -278,9 +278,9 @@ def identity(value: object, path: str, problems: Problems) -> str | None:
         return value
     problems.append(
         say(
-            '{path}: {value} is not an id; give 1 to 20 letters or figures, for example "A"',
+            '{path}: {given} is not an id; give 1 to 20 letters or figures, for example "A"',
             path=path,
-            value=shown(value),
+            given=shown(value),
         )
     )
     return None

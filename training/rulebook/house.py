@@ -14,6 +14,7 @@ from training.rulebook.clauses import HOUSE, Clause, Statement
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity, parse_quantity
+from training.trade.composed import Composed, as_written
 from training.trade.reading import printable
 from training.trade.records import RECORDS
 from training.trade.speech import say, saying
@@ -21,10 +22,10 @@ from training.trade.speech import say, saying
 SOURCE = saying("house rule of the shop")
 _UPPER, _LOWER = ("at_most", "below"), ("at_least", "above")
 _BOUND_WORDS = {
-    "at_most": saying("at most"),
-    "below": saying("less than"),
-    "at_least": saying("at least"),
-    "above": saying("more than"),
+    "at_most": saying("at most {limit}"),
+    "below": saying("less than {limit}"),
+    "at_least": saying("at least {limit}"),
+    "above": saying("more than {limit}"),
 }
 _NO_SIDE = ("about", "exactly")
 _TO = re.compile(r"\s+to\s+")
@@ -179,10 +180,10 @@ def in_words(edition: Edition, house: HouseRules) -> tuple[str, ...]:
         raise HouseRuleError(problems)
     return tuple(
         say(
-            "{title}: {value} (rulebook: {value2})",
+            "{title}: {limit} (rulebook: {rulebook_limit})",
             title=clause.title,
-            value=statement.text,
-            value2=clause.of_edition.text,
+            limit=statement.text,
+            rulebook_limit=clause.of_edition.text,
         )
         for clause, statement in ((edition.clauses[rule.clause], statement) for rule, statement in settled)
     )
@@ -213,34 +214,34 @@ def _settle(edition: Edition, house: HouseRules) -> tuple[list[tuple[HouseRule, 
 
 
 def _with_house(clause: Clause, rule: HouseRule, statement: Statement) -> Clause:
-    note = f" {rule.note}" if rule.note else ""
-    because = say(
-        "{because} The shop's own limit is stricter: {value}.{note}",
-        because=clause.because,
-        value=statement.text,
-        note=note,
-    )
-    return replace(clause, statements=(statement, *clause.statements), because=because, usually="")
+
+    def because() -> str:
+        told = say("{reason} The shop's own limit is stricter: {limit}.", reason=clause.because, limit=statement.text)
+        return f"{told} {rule.note}" if rule.note else told
+
+    return replace(clause, statements=(statement, *clause.statements), because=Composed(because), usually="")
 
 
 def _statement(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
     """The limits in plain spelling and the statement; None where it is the edition's own limit. Raises ValueError."""
     own = clause.of_edition
     if not rule.limits:
-        raise ValueError("no limit is given; give one, or leave the clause out")
+        raise ValueError(say("no limit is given; give one, or leave the clause out"))
     if own.words:
         return _of_words(clause, rule)
     if own.bound == "between":
         return _of_range(clause, rule)
     if len(rule.limits) > _LIMITS_MOST:
-        raise ValueError(f"{len(rule.limits)} limits are given; give one for each unit you measure in")
+        raise ValueError(say("{count} limits are given; give one for each unit you measure in", count=len(rule.limits)))
     given = _given(clause, rule)
     if len({one.unit for one in given}) < len(given):
-        raise ValueError(f'"{printable("; ".join(rule.limits))}" gives two limits in one unit; give one')
+        limits = printable("; ".join(rule.limits))
+        raise ValueError(say('"{limits}" gives two limits in one unit; give one', limits=limits))
     is_upper = own.bound in _UPPER
     is_stricter = [_compare(limit, own, is_upper) for limit in given]
     if is_upper and any(limit.value <= 0 for limit in given):
-        raise ValueError(f"{given[0]} leaves nothing that could hold; give more than 0, {_accepted(given[0], own)}")
+        raise ValueError(say("{limit} leaves nothing that could hold; give more than 0, {accepted}", limit=given[0],
+                             accepted=_accepted(given[0], own)))  # fmt: skip
     if not any(is_stricter):
         return None
     worst = (min if is_upper else max)(limit.value for limit in given)
@@ -258,7 +259,7 @@ def _given(clause: Clause, rule: HouseRule) -> tuple[Quantity, ...]:
     given = tuple(parse_quantity(text, MEASURES[clause.quantity].dimension) for text in rule.limits)
     for limit in given:
         if limit.dimension == "count" and limit.value.denominator != 1:
-            raise ValueError(f"{limit} cannot be counted; give a whole number")
+            raise ValueError(say("{limit} cannot be counted; give a whole number", limit=limit))
     return given
 
 
@@ -267,7 +268,8 @@ def _compare(limit: Quantity, own: Statement, is_upper: bool) -> bool:
     printed = [own.quantities[place].value for place in own.in_unit_of(limit)]
     edge = min(printed) if is_upper else max(printed)
     if limit.value > edge if is_upper else limit.value < edge:
-        raise ValueError(f"{limit} is looser than {own.text}; give {_accepted(limit, own)}")
+        raise ValueError(say("{limit} is looser than {rulebook_limit}; give {accepted}", limit=limit,
+                             rulebook_limit=own.text, accepted=_accepted(limit, own)))  # fmt: skip
     return limit.value != edge
 
 
@@ -275,23 +277,25 @@ def _accepted(limit: Quantity, own: Statement) -> str:
     is_upper = own.bound in _UPPER
     printed = [own.quantities[place] for place in own.in_unit_of(limit)]
     edge = (min if is_upper else max)(printed, key=lambda one: one.value)
-    return f"{_BOUND_WORDS[own.bound]} {edge}"
+    return say(_BOUND_WORDS[own.bound], limit=edge)
 
 
 def _of_range(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
     own = clause.of_edition
     if len(rule.limits) != 2:
-        raise ValueError(f'"{printable("; ".join(rule.limits))}" is not a range; give two ends inside {own.text}')
+        raise ValueError(say('"{limits}" is not a range; give two ends inside {rulebook_limit}',
+                             limits=printable("; ".join(rule.limits)), rulebook_limit=own.text))  # fmt: skip
     low, high = _given(clause, rule)
     if low.unit != high.unit:
-        raise ValueError(f"{low} and {high} are in two units; give both ends in one")
+        raise ValueError(say("{low} and {high} are in two units; give both ends in one", low=low, high=high))
     if low.value > high.value:
-        raise ValueError(f"{low} to {high} is upside down; give the smaller end first")
+        raise ValueError(say("{low} to {high} is upside down; give the smaller end first", low=low, high=high))
     places = own.in_unit_of(low)
     least = max(own.quantities[place].value for place in places)
     most = min(own.upper[place].value for place in places)
     if low.value < least or high.value > most:
-        raise ValueError(f"{low} to {high} is looser than {own.text}; stay within it")
+        raise ValueError(say("{low} to {high} is looser than {rulebook_limit}; stay within it", low=low, high=high,
+                             rulebook_limit=own.text))  # fmt: skip
     if (low.value, high.value) == (least, most):
         return None
     return (low.text, high.text), _shops(own, (low,), (high,))
@@ -301,12 +305,14 @@ def _of_words(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Stateme
     own, offered = clause.of_edition, words_to_choose(clause)
     for word in rule.limits:
         if word not in offered:
-            raise ValueError(f'"{printable(word)}" is not accepted; choose from {", ".join(offered)}')
+            raise ValueError(say('"{word}" is not accepted; choose from {choices}', word=printable(word),
+                                 choices=", ".join(offered)))  # fmt: skip
     if own.bound == "must_be":
         words = tuple(word for word in own.words if word in rule.limits)
     else:
         if missing := [word for word in own.words if word not in rule.limits]:
-            raise ValueError(f'without "{missing[0]}" it is looser than {own.text}; keep {", ".join(own.words)}')
+            raise ValueError(say('without "{word}" it is looser than {rulebook_limit}; keep {words}', word=missing[0],
+                                 rulebook_limit=own.text, words=", ".join(own.words)))  # fmt: skip
         words = tuple(word for word in offered if word in rule.limits)
     return None if set(words) == set(own.words) else (words, replace(_shops(own, (), ()), words=words))
 
@@ -318,13 +324,11 @@ def _shops(own: Statement, quantities: tuple[Quantity, ...], upper: tuple[Quanti
         # "the whole hole between the outer grooves" says more than a bare "at least 0 mm"
         is_nothing = all(limit.value == 0 and limit.dimension == "length" for limit in own.quantities)
         plain = replace(own, stated="").text
-        text = (
-            say("{stated}, by {value}", stated=own.stated, value=made.text)
-            if is_nothing
-            else own.stated.replace(plain, made.text)
-        )
-        if is_nothing or plain in own.stated:
-            made = replace(made, stated=text)
+        limit = made.text
+        if is_nothing:
+            made = replace(made, stated=Composed(lambda: say("{stated}, by {limit}", stated=own.stated, limit=limit)))
+        elif as_written(plain) in as_written(own.stated):
+            made = replace(made, stated=Composed(lambda: own.stated.replace(str(plain), str(limit))))
     return made
 
 
@@ -334,14 +338,14 @@ def _not_adjustable(edition: Edition, clause: Clause | None, rule: HouseRule) ->
         return Problem(
             printable(rule.clause),
             say(
-                "{name} {version} has no such clause; choose {names}",
-                name=edition.name,
+                "{edition} {version} has no such clause; choose {names}",
+                edition=edition.name,
                 version=edition.version,
                 names=names,
             ),
         )
     return Problem(
-        rule.clause, say("{value} has no stricter side; choose {names}", value=clause.of_edition.text, names=names)
+        rule.clause, say("{limit} has no stricter side; choose {names}", limit=clause.of_edition.text, names=names)
     )
 
 

@@ -29,21 +29,17 @@ def read_house_rules(text: str, edition: Edition) -> HouseRules:
             [
                 Problem(
                     "",
-                    say("is not TOML: {failure}; {SHORTEST}", failure=printable(failure, most=120), SHORTEST=_SHORTEST),
+                    say("is not TOML: {failure}; {example}", failure=printable(failure, most=120), example=_SHORTEST),
                 )
             ]
         ) from None
     tables = data.get("rule", [])
     if strange := [key for key in data if key != "rule"]:
         raise HouseRuleError(
-            [
-                Problem(
-                    "", say("{strange}: is not a field; {SHORTEST}", strange=printable(strange[0]), SHORTEST=_SHORTEST)
-                )
-            ]
+            [Problem("", say("{field}: is not a field; {example}", field=printable(strange[0]), example=_SHORTEST))]
         )
     if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
-        raise HouseRuleError([Problem("", say("rule: is not accepted; {SHORTEST}", SHORTEST=_SHORTEST))])
+        raise HouseRuleError([Problem("", say("rule: is not accepted; {example}", example=_SHORTEST))])
     problems: list[Problem] = []
     rules: list[HouseRule] = []
     for number, table in enumerate(tables, 1):
@@ -81,7 +77,10 @@ def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRu
                 Problem(
                     "",
                     say(
-                        "rule number {number}, clause: {what}; {SHORTEST}", number=number, what=what, SHORTEST=_SHORTEST
+                        "rule number {number}, clause: {problem}; {example}",
+                        number=number,
+                        problem=what,
+                        example=_SHORTEST,
                     ),
                 )
             ]
@@ -96,13 +95,13 @@ def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRu
         if clause is None:
             raise refuse(
                 say(
-                    "{name} {released_version} has no such clause; choose {names}",
-                    name=edition.name,
-                    released_version=edition.released_version,
+                    "{edition} {version} has no such clause; choose {names}",
+                    edition=edition.name,
+                    version=edition.released_version,
                     names=names,
                 )
             )
-        raise refuse(say("{value} has no stricter side; choose {names}", value=clause.of_edition.text, names=names))
+        raise refuse(say("{limit} has no stricter side; choose {names}", limit=clause.of_edition.text, names=names))
     bound = clause.of_edition.bound
     for field in table:
         if field not in _FIELDS:
@@ -118,9 +117,9 @@ def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRu
         given = ", ".join(stated) or say("no limit")
         raise refuse(
             say(
-                "{given} is not accepted; this clause says {value}, so give {bound}",
+                "{given} is not accepted; this clause says {limit}, so give {bound}",
                 given=given,
-                value=clause.of_edition.text,
+                limit=clause.of_edition.text,
                 bound=bound,
             )
         )
@@ -138,7 +137,5 @@ def _rule(table: Mapping[str, object], number: int, edition: Edition) -> HouseRu
     if since is not None and type(since) is not date:
         raise refuse(say("since: {since} is not accepted; give a day, for example 2026-11-25", since=printable(since)))
     if not isinstance(note, str) or len(note) > _NOTE_MOST or not note.isprintable():
-        raise refuse(
-            say("note: is not accepted; give one line of at most {NOTE_MOST} characters", NOTE_MOST=_NOTE_MOST)
-        )
+        raise refuse(say("note: is not accepted; give one line of at most {most} characters", most=_NOTE_MOST))
     return HouseRule(name, tuple(texts), since, note.strip())

@@ -6,6 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import floor
 
+from training.trade.lists import either
 from training.trade.measures import SIGNS, as_read
 from training.trade.reading import printable
 from training.trade.speech import say, saying
@@ -48,18 +49,18 @@ _SPELLINGS = {
     "miles": "mi", "pass": "passes", "time": "times", "coat": "coats", "year": "years",
 }  # fmt: skip
 _NAMES = {
-    "length": ("a length", '"7.5 mm" or "1/4 in"'),
-    "angle": (saying("an angle"), '"12 deg"'),
-    "speed": (saying("a turning speed"), '"1200 rpm"'),
-    "pressure": ("a pressure", '"220 kPa" or "32 psi"'),
-    "time": ("a time", '"4 min"'),
-    "temperature": ("a temperature", '"21 C" or "70 F"'),
-    "mass": ("a mass", '"1800 kg" or "4000 lb"'),
-    "torque": ("a torque", '"610 N.m" or "450 lbf.ft"'),
-    "distance": (saying("a driving distance"), '"50 mi" or "80 km"'),
-    "percent": ("a percentage", '"80 %"'),
-    "years": (saying("a number of years"), '"10 years"'),
-    "count": ("a count", '"3 times"'),
+    "length": (saying("a length"), ('"7.5 mm"', '"1/4 in"')),
+    "angle": (saying("an angle"), ('"12 deg"',)),
+    "speed": (saying("a turning speed"), ('"1200 rpm"',)),
+    "pressure": (saying("a pressure"), ('"220 kPa"', '"32 psi"')),
+    "time": (saying("a time"), ('"4 min"',)),
+    "temperature": (saying("a temperature"), ('"21 C"', '"70 F"')),
+    "mass": (saying("a mass"), ('"1800 kg"', '"4000 lb"')),
+    "torque": (saying("a torque"), ('"610 N.m"', '"450 lbf.ft"')),
+    "distance": (saying("a driving distance"), ('"50 mi"', '"80 km"')),
+    "percent": (saying("a percentage"), ('"80 %"',)),
+    "years": (saying("a number of years"), ('"10 years"',)),
+    "count": (saying("a count"), ('"3 times"',)),
 }
 _FRACTIONS = {
     "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
@@ -111,7 +112,11 @@ def accepted_form(dimension: str) -> str:
     >>> accepted_form("angle")
     'give a number and a unit, for example "12 deg"'
     """
-    return say("give a number and a unit, for example {names}", names=_NAMES[dimension][1])
+    return say("give a number and a unit, for example {examples}", examples=_examples(dimension))
+
+
+def _examples(dimension: str) -> str:
+    return either(_NAMES[dimension][1])
 
 
 def refusal(text: object, *dimensions: str) -> str:
@@ -121,13 +126,11 @@ def refusal(text: object, *dimensions: str) -> str:
     "7,5" is not a length; give a number and a unit, for example "7.5 mm" or "1/4 in"
     """
     shown = f'"{printable(text)}"' if isinstance(text, str) else printable(repr(text))
-    named = " or ".join(_NAMES[dimension][0] for dimension in dimensions)
-    examples = " or ".join(_NAMES[dimension][1] for dimension in dimensions)
     return say(
-        "{shown} is not {named}; give a number and a unit, for example {examples}",
-        shown=shown,
-        named=named,
-        examples=examples,
+        "{given} is not {quantity}; give a number and a unit, for example {examples}",
+        given=shown,
+        quantity=either(_NAMES[dimension][0] for dimension in dimensions),
+        examples=either(map(_examples, dimensions)),
     )
 
 

@@ -62,9 +62,9 @@ def _groove(value: object, path: str, problems: Problems) -> int | None:
         return value
     problems.append(
         say(
-            "{path}: {value} is not a groove; give its number, counted 1, 2, 3 across the tread",
+            "{path}: {given} is not a groove; give its number, counted 1, 2, 3 across the tread",
             path=path,
-            value=shown(value),
+            given=shown(value),
         )
     )
     return None
@@ -84,9 +84,9 @@ def _load_index(value: object, path: str, problems: Problems) -> int | None:
             pass
     problems.append(
         say(
-            "{path}: {value} is not a load index; give a whole number from 0 to 180, for example 91",
+            "{path}: {given} is not a load index; give a whole number from 0 to 180, for example 91",
             path=path,
-            value=shown(value),
+            given=shown(value),
         )
     )
     return None
@@ -115,11 +115,11 @@ def _findings(data: object, path: str, problems: Problems) -> dict[str, Finding]
             if type(slug) is not str or slug not in known:
                 problems.append(
                     say(
-                        "{path}[{place}]: {slug} is not a finding; choose from {one_of}",
+                        "{path}[{place}]: {finding} is not a finding; choose from {choices}",
                         path=path,
                         place=place,
-                        slug=shown(slug),
-                        one_of=one_of(FINDINGS),
+                        finding=shown(slug),
+                        choices=one_of(FINDINGS),
                     )
                 )
         return dict.fromkeys(data, True) if not problems else {}
@@ -128,18 +128,18 @@ def _findings(data: object, path: str, problems: Problems) -> dict[str, Finding]
             if slug not in known:
                 problems.append(
                     say(
-                        "{path}: {slug} is not a finding; choose from {one_of}",
+                        "{path}: {finding} is not a finding; choose from {choices}",
                         path=path,
-                        slug=shown(slug),
-                        one_of=one_of(FINDINGS),
+                        finding=shown(slug),
+                        choices=one_of(FINDINGS),
                     )
                 )
             else:
                 answer(found, f"{path}.{slug}", problems)
         return dict(data) if not problems else {}
-    accepted = say('a list of findings, or a map from finding to true, false or "{DOUBT}"', DOUBT=DOUBT)
+    accepted = say('a list of findings, or a map from finding to true, false or "{doubt}"', doubt=DOUBT)
     problems.append(
-        say("{path}: {data} is not accepted; give {accepted}", path=path, data=shown(data), accepted=accepted)
+        say("{path}: {given} is not accepted; give {accepted}", path=path, given=shown(data), accepted=accepted)
     )
     return {}
 
@@ -246,8 +246,8 @@ def parse_case(data: object) -> Case:
         raise CaseError(
             (
                 say(
-                    'case: {data} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
-                    data=shown(data),
+                    'case: {given} is not a case; give an object with at least {{"tire": {{"casing": ...}}}}',
+                    given=shown(data),
                 ),
             )
         )

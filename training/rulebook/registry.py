@@ -100,10 +100,10 @@ class Registry:
                 return edition
         raise RulebookError(
             say(
-                '{name}: has no version "{version}"; it has {version2}',
+                '{name}: has no version "{version}"; it has {versions}',
                 name=name,
                 version=version,
-                version2=", ".join(one.version for one in versions),
+                versions=", ".join(one.version for one in versions),
             )
         )
 

@@ -17,6 +17,7 @@ from training.rulebook.quantities import (
 )
 from training.trade.measures import SIGNS
 from training.trade.reading import printable
+from training.trade.speech import say
 
 THIRTY_SECONDS = "32nds"  # of an inch, as a tread gauge counts them
 _LONGEST = 48
@@ -80,8 +81,8 @@ def typed_quantity(text: str, shown: str, *dimensions: str) -> Quantity:
         if shown == THIRTY_SECONDS and "length" in dimensions:
             return _thirty_seconds(plain, bare, text)
         if bare["fraction"] and shown in ("mm", "cm", "m"):
-            raise ValueError(f'"{printable(text)}" is a fraction, and the unit beside it is {shown}; '
-                             f'give a number such as 6.5, or name the unit: "{printable(text)} in"')  # fmt: skip
+            raise ValueError(say('"{typed}" is a fraction, and the unit beside it is {unit}; give a number such as '
+                                 '6.5, or name the unit: "{typed} in"', typed=printable(text), unit=shown))  # fmt: skip
         plain = f"{plain} {shown}"
     for dimension in dimensions:
         try:
@@ -102,8 +103,9 @@ def typed_quantities(text: str, shown: str, *dimensions: str) -> tuple[Quantity,
     parts = re.split(r"[;\n]", text)
     if len(parts) == 1:
         if _EITHER.search(text):
-            raise ValueError(f'"{printable(text)}" can be one reading or several; write a decimal with a point, '
-                             'as 5.5, and put a space after a comma between readings, as 6, 5')  # fmt: skip
+            raise ValueError(say('"{typed}" can be one reading or several; write a decimal with a point, as 5.5, and '
+                                 'put a space after a comma between readings, as 6, 5',
+                                 typed=printable(text)))  # fmt: skip
         parts = text.split(",")
     return tuple(typed_quantity(part.strip(), shown, *dimensions) for part in parts if part.strip())
 
@@ -125,14 +127,15 @@ def _with_point(plain: str, text: str) -> str:
     whole, part = comma["whole"], comma["part"]
     if len(part) == _THREE and 0 < len(whole) <= _THREE and not whole.startswith("0"):
         joined, pointed = f"{whole}{part}", f"{whole}.{part}"
-        raise ValueError(f'"{printable(text)}" can be {joined} or {pointed}; write it without the comma')
+        raise ValueError(say('"{typed}" can be {whole} or {decimal}; write it without the comma',
+                             typed=printable(text), whole=joined, decimal=pointed))  # fmt: skip
     return f"{comma['before']}.{part}{comma['after']}"
 
 
 def _thirty_seconds(plain: str, bare: re.Match[str], text: str) -> Quantity:
     if bare["fraction"] and bare["bottom"] != "32":
-        raise ValueError(f'"{printable(text)}" is a fraction, and the field counts 32nds of an inch; '
-                         f'give how many, for example 6, or name the unit: "{printable(text)} in"')  # fmt: skip
+        raise ValueError(say('"{typed}" is a fraction, and the field counts 32nds of an inch; give how many, for '
+                             'example 6, or name the unit: "{typed} in"', typed=printable(text)))  # fmt: skip
     if bare["fraction"]:
         return parse_quantity(f"{plain} in", "length")
     if "." in plain:

@@ -72,7 +72,7 @@ class Stem:
         """Name, and the holes it fills."""
         return {
             "name": self.name,
-            "fills": say("{value} to {value2}", value=self.injury_min.text, value2=self.injury_max.text),
+            "fills": say("{least} to {most}", least=self.injury_min.text, most=self.injury_max.text),
         }
 
 
@@ -135,9 +135,9 @@ def units_from(data: object, name: str) -> tuple[OnShelf, ...]:
     if not isinstance(data, list) or not data:
         raise UnitsError(
             say(
-                "{name}: no repair units in it; give a list of objects with {FIELDS}",
+                "{name}: no repair units in it; give a list of objects with {fields}",
                 name=name,
-                FIELDS=", ".join(_FIELDS),
+                fields=", ".join(_FIELDS),
             )
         )
     return tuple(_unit(entry, _Place(name, f"units[{place}]")) for place, entry in enumerate(data))
@@ -147,11 +147,11 @@ def _unit(entry: object, place: _Place) -> OnShelf:
     if not isinstance(entry, Mapping):
         raise UnitsError(
             say(
-                "{file}: {what}: {entry} is not accepted; give an object with {FIELDS}",
+                "{file}: {unit}: {given} is not accepted; give an object with {fields}",
                 file=place.file,
-                what=place.what,
-                entry=printable(entry),
-                FIELDS=", ".join(_FIELDS),
+                unit=place.what,
+                given=printable(entry),
+                fields=", ".join(_FIELDS),
             )
         )
     kind = place.word(entry, "kind", tuple(UNIT_WORDS), default="patch")
@@ -160,7 +160,7 @@ def _unit(entry: object, place: _Place) -> OnShelf:
     place.keys(entry, _FIELDS)
     length, width = _stated(entry, "length", place, "65 mm"), _stated(entry, "width", place, "65 mm")
     return RepairUnit(
-        name=_name(entry, place, f"{length} x {width}", "patch, medium"),
+        name=_name(entry, place, f"{length} x {width}", say("patch, medium")),
         kind=kind,
         length=length,
         width=width,
@@ -192,8 +192,8 @@ def _name(entry: Mapping[str, object], place: _Place, otherwise: str, example: s
         place.refuse(
             "name",
             say(
-                '{label} is not a name; give a short text, for example "{example}"',
-                label=printable(label),
+                '{given} is not a name; give a short text, for example "{example}"',
+                given=printable(label),
                 example=example,
             ),
         )

@@ -15,7 +15,7 @@ from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
 from training.trade.speech import LANGUAGES, in_language, say
 from training.trade.verdict_words import PURPOSE_VERDICT_WORDS, PUT_RIGHT, RAN_SOFT
-from training.trade.words import METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
+from training.trade.words import A_METHOD, METHOD_WORDS, VERDICT_WORDS, VerdictWords, capital, uncapital
 
 _WAY, _POSITION, _AS_IT_IS, _TIRE = "way", "position", "as it is", "tire"
 # what refuses a tire only where it is to run, and what refuses it only until that is put right
@@ -110,14 +110,12 @@ def _other_way(case: Case, *, edition: Edition, units: Sequence[OnShelf] | None)
     if other.verdict == "repair":
         entries = other.plan or ()
         ways = [way for way in METHOD_WORDS if entries and all(way in entry.methods_allowed for entry in entries)]
-        can = one_of(f"a {METHOD_WORDS[way]}" for way in ways)
-        if not can:
+        methods = capital(one_of(A_METHOD[way] for way in ways))
+        if not methods:
             return say("Each injury needs a way of its own.")
-        return say(
-            "{can} is allowed instead{value}.",
-            can=capital(can),
-            value=", if what was not looked at is in order" if is_open else "",
-        )
+        if is_open:
+            return say("{methods} is allowed instead, if what was not looked at is in order.", methods=methods)
+        return say("{methods} is allowed instead.", methods=methods)
     if other.verdict in ("inspect", "refer", "reject"):
         return spelled(VERDICT_WORDS[other.verdict].todo, edition.spelling)
     return say("No injury was given, so there is nothing to repair.")

@@ -25,7 +25,7 @@ def read_json(text: bytes, what: str) -> object:
             names = [name for name, _ in pairs]
             twice = next(name for name in names if names.count(name) > 1)
             raise NotJson(
-                say("{what}: {dumps} is given twice in one object; give it once", what=what, dumps=json.dumps(twice))
+                say("{what}: {field} is given twice in one object; give it once", what=what, field=json.dumps(twice))
             )
         return data
 
@@ -35,16 +35,16 @@ def read_json(text: bytes, what: str) -> object:
         raise
     except UnicodeDecodeError as problem:
         raise NotJson(
-            say("{what}: byte {start} is not UTF-8 text; give JSON in UTF-8", what=what, start=problem.start)
+            say("{what}: byte {place} is not UTF-8 text; give JSON in UTF-8", what=what, place=problem.start)
         ) from None
     except json.JSONDecodeError as problem:
         raise NotJson(
             say(
-                "{what}: is not JSON: {msg} at line {lineno}, column {colno}",
+                "{what}: is not JSON: {problem} at line {line}, column {column}",
                 what=what,
-                msg=problem.msg,
-                lineno=problem.lineno,
-                colno=problem.colno,
+                problem=problem.msg,
+                line=problem.lineno,
+                column=problem.colno,
             )
         ) from None
     except (RecursionError, ValueError):

@@ -31,9 +31,9 @@ class Place:
         if not isinstance(table, Mapping):
             raise self.error(
                 say(
-                    "{file}: {value}: {table} is not accepted; give a table",
+                    "{file}: {given}: {table} is not accepted; give a table",
                     file=self.file,
-                    value=self.what or "here",
+                    given=self.what or "here",
                     table=shown(table),
                 )
             )
@@ -52,14 +52,14 @@ class Place:
             if key not in accepted:
                 self.refuse(
                     printable(key),
-                    say("is not a field; the fields here are {sorted}", sorted=", ".join(sorted(accepted))),
+                    say("is not a field; the fields here are {fields}", fields=", ".join(sorted(accepted))),
                 )
 
     def text(self, table: Mapping[str, object], field: str, *, default: str | None = None) -> str:
         """A text; an empty one only where there is a default."""
         value = table.get(field, default)
         if not isinstance(value, str) or (default is None and not value.strip()):
-            self.refuse(field, say("{value} is not accepted; give a text", value=shown(value)))
+            self.refuse(field, say("{given} is not accepted; give a text", given=shown(value)))
         return value
 
     def word(
@@ -73,9 +73,9 @@ class Place:
             self.refuse(
                 field,
                 say(
-                    "{value} is not accepted; choose {one_of}",
-                    value=shown(value),
-                    one_of=one_of(_nearest(value, accepted)),
+                    "{given} is not accepted; choose {choices}",
+                    given=shown(value),
+                    choices=one_of(_nearest(value, accepted)),
                 ),
             )
         return value
@@ -85,31 +85,31 @@ class Place:
         """Different texts, among the accepted ones if any are named."""
         value = table.get(field, default)
         if not isinstance(value, list | tuple) or (not value and default is None):
-            self.refuse(field, say("{value} is not accepted; give a list of texts", value=shown(value)))
+            self.refuse(field, say("{given} is not accepted; give a list of texts", given=shown(value)))
         for entry in value:
             if not isinstance(entry, str) or (accepted is not None and entry not in accepted):
                 choice = (
                     say("give texts")
                     if accepted is None
-                    else say("choose {one_of}", one_of=one_of(_nearest(entry, accepted)))
+                    else say("choose {choices}", choices=one_of(_nearest(entry, accepted)))
                 )
-                self.refuse(field, say("{entry} is not accepted; {choice}", entry=shown(entry), choice=choice))
+                self.refuse(field, say("{given} is not accepted; {choice}", given=shown(entry), choice=choice))
         if len(set(value)) != len(value):
-            self.refuse(field, say("{value} is not accepted; name each once", value=shown(value)))
+            self.refuse(field, say("{given} is not accepted; name each once", given=shown(value)))
         return tuple(value)
 
     def flag(self, table: Mapping[str, object], field: str) -> bool:
         """True or false; false where it is not given."""
         value = table.get(field, False)
         if not isinstance(value, bool):
-            self.refuse(field, say("{value} is not accepted; give true or false", value=shown(value)))
+            self.refuse(field, say("{given} is not accepted; give true or false", given=shown(value)))
         return value
 
     def day(self, table: Mapping[str, object], field: str) -> date:
         """A day."""
         value = table.get(field)
         if type(value) is not date:
-            self.refuse(field, say("{value} is not accepted; give a day, for example 2026-11-20", value=shown(value)))
+            self.refuse(field, say("{given} is not accepted; give a day, for example 2026-11-20", given=shown(value)))
         return value
 
     def whole(self, table: Mapping[str, object], field: str, low: int, high: int) -> int:
@@ -119,8 +119,8 @@ class Place:
             self.refuse(
                 field,
                 say(
-                    "{value} is not accepted; give a whole number from {low} to {high}",
-                    value=shown(value),
+                    "{given} is not accepted; give a whole number from {low} to {high}",
+                    given=shown(value),
                     low=low,
                     high=high,
                 ),

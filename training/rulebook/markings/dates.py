@@ -74,9 +74,9 @@ class DateCode:
         made = self.weeks[0].first_day
         if day < made:
             accepted = say(
-                "the week began on {isoformat}, after {isoformat2}; read it again",
-                isoformat=made.isoformat(),
-                isoformat2=day.isoformat(),
+                "the week began on {day}, after {today}; read it again",
+                day=made.isoformat(),
+                today=day.isoformat(),
             )
             raise MarkingError(say("date code"), self.code, accepted, problem=say("lies in the future"))
         return day.year - made.year - ((day.month, day.day) < (made.month, made.day))
@@ -137,9 +137,9 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
             "week",
             digits[:2],
             say(
-                'the first two digits of "{digits}" are the week, 01 to {MOST_WEEKS}',
+                'the first two digits of "{digits}" are the week, 01 to {most}',
                 digits=digits,
-                MOST_WEEKS=_MOST_WEEKS,
+                most=_MOST_WEEKS,
             ),
         )
     if len(digits) == 4:
@@ -148,9 +148,9 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
         weeks = _before_2000(number, int(digits[2]), _NINETIES if found["triangle"] else _FIRST_YEAR)
     if on is not None and weeks[0].first_day > on:
         accepted = say(
-            "the week began on {isoformat}, after {isoformat2}; read the code again",
-            isoformat=weeks[0].first_day.isoformat(),
-            isoformat2=on.isoformat(),
+            "the week began on {day}, after {today}; read the code again",
+            day=weeks[0].first_day.isoformat(),
+            today=on.isoformat(),
         )
         raise MarkingError("year", digits[2:], accepted, problem=say("lies in the future"))
     return DateCode(digits, number, weeks)
@@ -161,6 +161,6 @@ def _before_2000(number: int, last_digit: int, earliest: int) -> tuple[Week, ...
     weeks = tuple(week_of(year, number) for year in years if number <= weeks_in(year))
     if not weeks:
         raise MarkingError(
-            "week", f"{number:02d}", say("none of the years {map} has that week", map=", ".join(map(str, years)))
+            "week", f"{number:02d}", say("none of the years {years} has that week", years=", ".join(map(str, years)))
         )
     return weeks

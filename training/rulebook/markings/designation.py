@@ -113,7 +113,7 @@ class Designation:
         if self.second_service is not None:
             parts.append(f"({self.second_service.text})")
         if self.load_range is not None:
-            parts.append(say("LOAD RANGE {load_range}", load_range=self.load_range))
+            parts.append(f"LOAD RANGE {self.load_range}")
             parts.append(f"{load_ranges()[self.load_range]}PR" if self.ply_rating else "")
         elif self.ply_rating is not None:
             parts.append(f"{self.ply_rating}PR")

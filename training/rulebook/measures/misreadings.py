@@ -22,7 +22,6 @@ from training.rulebook.measures.repairs import gap
 from training.rulebook.measures.tire import age, years
 from training.rulebook.quantities import Quantity, in_unit, quantity
 from training.rulebook.spacing import Spot
-from training.trade.speech import saying
 
 _RIGHT_ANGLE_DEG = 90
 _HALF_A_YEAR = timedelta(weeks=26)
@@ -73,12 +72,12 @@ def _inside(name: str, of: str, at: _Lateral, halves: int, meaning: str, *, by_s
     misreading(name, of=of)(read)
 
 
-for _end, _at, _where in (("", _at_tread, saying("at the tread")), ("exit_", _at_liner, saying("at the liner"))):
+for _end, _at, _where in (("", _at_tread, "at the tread"), ("exit_", _at_liner, "at the liner")):
     _margin, _distance = f"injury.{_end or 'crown_'}margin", f"injury.{_end}shoulder_distance"
     for _name, _halves, _what in (
-        ("of_center", 0, saying("center of the hole")),
-        ("less_whole_hole", 2, saying("center of the hole, the whole of it taken off,")),
-        ("plus_hole", -1, saying("center of the hole, half of it added,")),
+        ("of_center", 0, "center of the hole"),
+        ("less_whole_hole", 2, "center of the hole, the whole of it taken off,"),
+        ("plus_hole", -1, "center of the hole, half of it added,"),
     ):
         _inside(f"{_margin}_{_name}", _margin, _at, _halves,
                 f"How far the {_what} lies inside the repairable crown {_where} [mm].")  # fmt: skip
@@ -222,13 +221,13 @@ def _another_decade(year: str) -> str:
 
 
 _aged("tire.age_by_month", lambda code: date(2000 + int(code[2:]), int(code[:2]), 1),
-      saying("Completed years since the month that the first two digits name."))  # fmt: skip
+      "Completed years since the month that the first two digits name.")  # fmt: skip
 _aged("tire.age_by_year_first", lambda code: production_week(code[2:] + code[:2])[0],
-      saying("Completed years since the week of the last two digits in the year of the first two."))  # fmt: skip
+      "Completed years since the week of the last two digits in the year of the first two.")  # fmt: skip
 _aged("tire.age_by_another_decade", lambda code: production_week(code[:2] + _another_decade(code[2:]))[0],
-      saying("Completed years since that week of another decade."))  # fmt: skip
+      "Completed years since that week of another decade.")  # fmt: skip
 _aged("tire.age_from_midyear", lambda code: production_week(code)[0] + _HALF_A_YEAR,
-      saying("Completed years since as many weeks after midsummer."))  # fmt: skip
+      "Completed years since as many weeks after midsummer.")  # fmt: skip
 
 
 @misreading("tire.age_in_calendar_years", of="tire.age")
@@ -253,12 +252,10 @@ def _carrying(name: str, kilograms: Callable[[int, int | None], Quantity], meani
     misreading(name, of="tire.load_capacity")(read)
 
 
-_carrying(
-    "tire.load_index_in_kilograms", lambda index, _: quantity(index, "kg"), saying("The load index in kilograms [kg].")
-)
+_carrying("tire.load_index_in_kilograms", lambda index, _: quantity(index, "kg"), "The load index in kilograms [kg].")
 _carrying("tire.load_capacity_in_pounds", lambda index, _: quantity(load_capacity_kg(index), "lb"),
-          saying("The load of the load index, its kilograms taken for pounds [kg]."))  # fmt: skip
+          "The load of the load index, its kilograms taken for pounds [kg].")  # fmt: skip
 _carrying("tire.load_capacity_of_next_line", lambda index, _: quantity(load_capacity_kg(index + 1), "kg"),
-          saying("The load in the next line of the table of load indexes [kg]."))  # fmt: skip
+          "The load in the next line of the table of load indexes [kg].")  # fmt: skip
 _carrying("tire.load_capacity_as_dual", lambda index, dual: quantity(load_capacity_kg(dual or index), "kg"),
-          saying("Greatest load of the tire as one of a dual pair, wherever it runs [kg]."))  # fmt: skip
+          "Greatest load of the tire as one of a dual pair, wherever it runs [kg].")  # fmt: skip
