@@ -8,11 +8,11 @@ from assessments.models import Attempt, Blueprint, Outcome
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind, HandsOn, Status, status_on
 from certificates.numbers import new_number
-from certificates.queries import Rests, Scope, casing_words, language_of, rests
+from certificates.queries import Rests, Scope, casing_words, rests
 from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.queries import house_rules_of_version
-from training.rulebook import load_edition
+from training.rulebook import edition_language, load_edition
 from training.trade.days import add_months
 from training.trade.speech import in_language, say, say_many, saying
 
@@ -157,7 +157,7 @@ def _written(
         raise CertificateRefused(say("The assessment was drawn without a blueprint."))
     if attempt.handed_in_at is None or attempt.right_count is None or attempt.unsafe_count is None:
         raise CertificateRefused(say("The assessment was not handed in."))
-    with in_language(language_of(scope.edition)):  # what is kept is what is printed
+    with in_language(edition_language(scope.edition)):  # what is kept is what is printed
         certificate = Certificate(
             number=new_number(rng),
             shop=shop,

@@ -6,7 +6,7 @@ from typing import Any
 from uuid import UUID
 
 from certificates.models import HandsOn
-from certificates.queries import Scope, language_of
+from certificates.queries import Scope
 from training.locks import compute_then_keep
 from training.models import Membership, Role, Shop, User
 from training.rulebook import Criterion, Edition, Step, procedure
@@ -65,7 +65,7 @@ def record_hands_on(
         return None
 
     def written(_: object) -> HandsOn:
-        with in_language(language_of(edition.name)):  # a record is kept in the words of the shop
+        with in_language(edition.language):  # a record is kept in the words of the shop
             criteria = _criteria(edition, scope, marks)
         record = HandsOn(
             press=press,

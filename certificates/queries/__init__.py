@@ -25,7 +25,6 @@ from certificates.queries.scopes import (
     Scope,
     UnknownScope,
     casing_words,
-    language_of,
     scope_of,
     scope_title,
     scopes_in,

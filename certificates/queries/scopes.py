@@ -7,8 +7,7 @@ from assessments.queries import terms_in, terms_in_edition
 from assessments.questions import Blueprint as Terms
 from assessments.questions import blueprint, blueprint_names
 from training.models import Shop
-from training.rulebook import load_edition
-from training.trade.speech import SOURCE, say
+from training.trade.speech import say
 from training.trade.words import CASING_WORDS, tires_in_words
 
 
@@ -68,8 +67,3 @@ def scope_title(slug: str) -> str:
 def casing_words(casings: Iterable[str]) -> tuple[str, ...]:
     """Casing classes as the certificate names them."""
     return tuple(str(CASING_WORDS[casing].many) for casing in casings)
-
-
-def language_of(edition: str) -> str:
-    """The language that shops of an edition write in, on paper and in what they keep."""
-    return getattr(load_edition(edition), "language", SOURCE)

@@ -19,7 +19,7 @@ from certificates.queries import UnknownScope, scope_of
 from training.access import Place, shop_page
 from training.models import Role, Units
 from training.trade.lists import one_of
-from training.trade.speech import in_language, say, saying
+from training.trade.speech import say, saying
 
 PAPER_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 # address word -> (act, what was done)
@@ -83,10 +83,8 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
             request, say("Certificate {number} is {status}: it cannot be printed.", number=shown, status=status.words)
         )
         return redirect("certificates:certificate", place.shop.slug, shown)
-    with in_language(queries.language_of(place.shop.edition)):
-        record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
-        pdf = certificate_pdf(record, paper=paper)
-    response = HttpResponse(pdf, content_type="application/pdf")
+    record = queries.printed(found, site=settings.ADDRESS, path=reverse("certificates:verify", args=[shown]))
+    response = HttpResponse(certificate_pdf(record, paper=paper), content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="certificate-{shown}.pdf"'
     return response
 

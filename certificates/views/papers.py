@@ -21,7 +21,7 @@ from training.access import Place, shop_page
 from training.models import Role, Units, User
 from training.rulebook import edition_title
 from training.trade.lists import one_of
-from training.trade.speech import in_language, say, saying
+from training.trade.speech import say, saying
 
 PAGE_NAMES = [("a4", "A4"), ("letter", saying("US Letter"))]
 
@@ -130,8 +130,7 @@ def _pdf(request: HttpRequest, place: Place, reference: UUID, kind: str) -> Http
         )
         return redirect("certificates:paper", place.shop.slug, reference)
     try:
-        with in_language(queries.language_of(place.shop.edition)):
-            pdf = _printed(found, kind, page)
+        pdf = _printed(found, kind, page)
     except NotDrawable as problem:
         messages.error(
             request, say("Paper {number} cannot be printed: {problem}.", number=found.number, problem=problem)

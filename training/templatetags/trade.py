@@ -5,7 +5,8 @@ from datetime import date, datetime
 from django import template
 
 from training.forms.check_a_tire import TireForm
-from training.trade.days import written_day, written_instant, written_time
+from training.trade.days import written_day, written_instant, written_moment, written_time
+from training.trade.letters import within
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
@@ -27,6 +28,18 @@ def instant(value: datetime | None) -> str:
 def clock(value: datetime | None) -> str:
     """The time of day of an instant in the page's time zone; empty for none."""
     return written_time(value) if value else ""
+
+
+@register.filter(expects_localtime=True)
+def moment(value: datetime) -> str:
+    """An instant to the second, with the name of the page's time zone."""
+    return written_moment(value)
+
+
+@register.filter(name="within")
+def within_a_sentence(value: str) -> str:
+    """A title or a heading as it stands within a sentence."""
+    return within(value)
 
 
 @register.filter

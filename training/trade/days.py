@@ -57,8 +57,7 @@ def written_time(at: datetime) -> str:
     >>> written_time(datetime(2026, 9, 5, 7, 3)).replace(chr(160), " ")
     '7:03 AM'
     """
-    told = dates.format_time(at.time(), "short", locale=_locale())
-    return str(told).replace("\N{NARROW NO-BREAK SPACE}", "\N{NO-BREAK SPACE}")  # fonts of papers lack the narrow one
+    return _spaced(dates.format_time(at.time(), "short", locale=_locale()))
 
 
 def written_instant(at: datetime) -> str:
@@ -71,6 +70,18 @@ def written_instant(at: datetime) -> str:
     return str(pattern).format(written_time(at), written_day(at.date()))
 
 
+def written_moment(at: datetime) -> str:
+    """An instant to the second, with the name of the time zone it is given in.
+
+    >>> from zoneinfo import ZoneInfo
+    >>> written_moment(datetime(2026, 9, 5, 7, 3, 2, tzinfo=ZoneInfo("America/Chicago"))).replace(chr(160), " ")
+    'Sep 5, 2026, 7:03:02 AM CDT'
+    """
+    time = _spaced(dates.format_time(at, "long", tzinfo=at.tzinfo, locale=_locale()))
+    pattern = dates.get_datetime_format("medium", locale=_locale())
+    return str(pattern).format(time, written_day(at.date()))
+
+
 def add_months(day: date, months: int) -> date:
     """The same day so many months on, or the last day of a month that is too short.
 
@@ -79,6 +90,10 @@ def add_months(day: date, months: int) -> date:
     """
     year, month = divmod(day.year * MONTHS_A_YEAR + day.month - 1 + months, MONTHS_A_YEAR)
     return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
+
+
+def _spaced(time: str) -> str:
+    return time.replace("\N{NARROW NO-BREAK SPACE}", "\N{NO-BREAK SPACE}")  # fonts of papers lack the narrow one
 
 
 def _locale() -> Locale:
