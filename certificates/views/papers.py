@@ -74,7 +74,10 @@ def _make(request: HttpRequest, place: Place, learner: User, scope: Scope) -> Ht
         "theory": theory,
         "state": theory.state(at).value,
         "papers": made_before.order_by("-made_at"),
-        "stand_ins": stand_ins(plan_of(place.shop, terms).cells),
+        "stand_ins": ", ".join(
+            say("{family} stands in for {others}", family=who, others=instead_of)
+            for who, instead_of in stand_ins(plan_of(place.shop, terms).cells)
+        ),
     }
     return render(request, "certificates/paper_make.html", context)
 

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms.certificates import LookupForm
 from certificates.numbers import MalformedNumber, read_number, show_number
+from training.trade.lists import all_of
 from training.trade.speech import say
 
 LOOKUPS_A_MINUTE = 60
@@ -70,6 +71,7 @@ def verify(request: HttpRequest, number: str) -> HttpResponse:
                 "number": show_number(symbols),
                 "standing": queries.standing_of(certificate, now),
                 "now": now,
+                "tires": all_of(certificate.tires),
                 "address": request.build_absolute_uri(address),
             },
         )

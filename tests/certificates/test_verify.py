@@ -60,7 +60,7 @@ def test_a_valid_certificate_says_what_it_covers(
         "Nov 25, 2028",
         "North America, version 2026.1",
         "80 % right and at most 1 unsafe release. Provisional until measured.",
-        "25 Nov 2026, 08:00:00 MST",  # 15:00 UTC on the shop's clock
+        "Nov 25, 2026, 8:00:00\N{NO-BREAK SPACE}AM MST",  # 15:00 UTC on the shop's clock
         "no license and no accreditation",
         "Local codes",
     ):

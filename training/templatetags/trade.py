@@ -36,7 +36,7 @@ def moment(value: datetime) -> str:
     return written_moment(value)
 
 
-@register.filter(name="within")
+@register.filter(name="within", is_safe=True)
 def within_a_sentence(value: str) -> str:
     """A title or a heading as it stands within a sentence."""
     return within(value)
