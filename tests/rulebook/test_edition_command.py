@@ -54,5 +54,5 @@ def test_memory_lists_what_was_not_read_and_nothing_else() -> None:
 
     assert code == 0
     # A summary is not the text: the standard was read as an association sums it up, UN Regulation No. 141 not at all.
-    assert {"Tread depth of a part-worn tyre", "Size of the hole", "Time until the monitor warns"} <= names
+    assert {"Tread depth of a part-worn tire", "Size of the hole", "Time until the monitor warns"} <= names
     assert not {"Cut in the rubber", "Wheel", "Cutter speed"} & names

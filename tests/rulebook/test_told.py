@@ -7,6 +7,7 @@ import pytest
 
 from tests.rulebook.cases import CLEAN, SHELF, an_examined_case, without_injury
 from training.rulebook import FINDINGS, decide, decision_text, is_tire_rejected, load_edition, parse_case, told
+from training.trade.speech import in_language
 
 US, UK = load_edition("north-america"), load_edition("united-kingdom")
 
@@ -54,9 +55,8 @@ def test_a_finding_is_told_by_name(edition: Any, slug: str) -> None:
     named = edition.essentials.facts[f"finding.{slug}"].words
     for ruling in found.rulings:
         if edition.clauses[ruling.clause].quantity == f"finding.{slug}":
-            on_this = "On this tyre" if edition is UK else "On this tire"
             (line,) = told([ruling], edition)
-            assert line.sentence == f"{on_this}: {named}. Allowed: none."
+            assert line.sentence == f"On this tire: {named}. Allowed: none."
     spoken = [one for one in not_found.rulings if edition.clauses[one.clause].quantity == f"finding.{slug}"]
     for ruling in spoken:  # of marks that nobody spoke of other clauses speak
         (line,) = told([ruling], edition)
@@ -286,7 +286,8 @@ def test_an_angle_is_told_with_its_sign() -> None:
 def test_the_united_kingdom_reads_its_own_spelling() -> None:
     case = {"edition": "united-kingdom", "tire": {"casing": "passenger"}, "purpose": "service", "on_wheel": False}
 
-    text = text_of(case)
+    with in_language("en-GB"):
+        text = text_of(case)
 
     assert "tyre" in text
     assert "tread or sidewall" in text

@@ -7,6 +7,7 @@ import pytest
 
 from tests.rulebook.cases import SHELF, decide_as_told
 from training.rulebook import CASINGS, PURPOSES, decide, load_edition, severity
+from training.trade.speech import in_language
 
 
 def verdict(casing: str = "passenger", *, tire: dict[str, Any] | None = None, **rest: Any) -> str:
@@ -173,16 +174,33 @@ def test_a_tire_found_soft_is_looked_into(found: str, expected: str) -> None:
 
 def test_reasons_and_instructions_are_written_as_the_country_writes_them() -> None:
     edition = load_edition("united-kingdom")
-    texts = [one.because + one.condition for one in edition.clauses.values()]
-    texts += [step.title + step.instruction + " ".join(one.text for one in step.criteria) for step in edition.procedure]
+    with in_language(edition.language):
+        texts = [f"{one.title} {one.because} {one.condition}" for one in edition.clauses.values()]
+        texts += [f"{step.title} {step.instruction}" for step in edition.procedure]
+        texts += [f"{one.text}" for step in edition.procedure for one in step.criteria]
+        texts += [f"{fact.words} {fact.why}" for fact in edition.essentials.facts.values()]
 
     assert len(texts) > 100
     assert not [text for text in texts if re.search(r"(?i)\b(tires?|center|centerline)\b", text)]
     assert [text for text in texts if "tyre" in text]
 
 
-def test_a_word_of_a_case_keeps_its_spelling() -> None:
-    assert load_edition("united-kingdom").clause("stitch-direction").limit_text() == "from the center outward"
+def test_a_word_of_a_case_keeps_its_spelling_in_the_file_and_is_told_in_the_countrys() -> None:
+    clause = load_edition("united-kingdom").clause("stitch-direction")
+
+    assert clause.strictest.words == ("from the center outward",)
+    with in_language("en-GB"):
+        assert str(clause.limit_text()) == "from the centre outward"
+
+
+def test_the_files_of_the_country_are_written_in_american_english() -> None:
+    """What people read of them is spelled by the catalogue; how a text published there is called is its name."""
+    edition = load_edition("united-kingdom")
+    texts = [f"{one.title} {one.because} {one.condition}" for one in edition.clauses.values()]
+    texts += [f"{fact.words} {fact.why}" for fact in edition.essentials.facts.values()]
+
+    assert len(texts) > 100
+    assert not [text for text in texts if re.search(r"(?i)\b(tyres?|centred?|moulded|ageing)\b", text)]
 
 
 # C&U Regulations 1986, regulation 27(1): 25 mm or 10 % of section width (205 mm: 20.5 mm), whichever is greater. A cut

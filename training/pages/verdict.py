@@ -20,7 +20,6 @@ from training.rulebook import (
     lacks_injury,
     not_needed,
     procedure,
-    spelled,
     to_do,
     words_of,
 )
@@ -189,6 +188,6 @@ def _work_facts(entry: PlanEntry, edition: Edition) -> Iterator[tuple[str, str]]
             value = say(
                 "{sides} toward the beads, {sides2} around the tire", sides=sides["length"], sides2=sides["width"]
             )
-            yield label, spelled(value, edition.spelling)
+            yield label, value
     if entry.stem:
         yield "Stem", say("{stem}, for holes of {stem2}", stem=entry.stem["name"], stem2=entry.stem["fills"])

@@ -83,7 +83,6 @@ from training.rulebook.registry import (
     unreadable_edition,
 )
 from training.rulebook.sizes import Model
-from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, in_order, meaning_of, said_by, to_rely_on, told
 from training.rulebook.typed import read_as, typed_quantities, typed_quantity, unit_label, units_offered
 from training.rulebook.units import (

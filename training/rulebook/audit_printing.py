@@ -7,7 +7,6 @@ from training.rulebook.audit_telling import ToldFault, step_titles, to_write_dow
 from training.rulebook.auditing import Audit
 from training.rulebook.decision import CAUTION
 from training.rulebook.printing import listed
-from training.rulebook.spelling import spelled
 from training.trade.speech import say, say_many, saying
 from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 
@@ -28,8 +27,8 @@ def audit_text(answer: Audit, job: Job) -> str:
     unstated = to_write_down(answer.unstated, titles)
     lines += listed(say("Still to be written down:"), ((place, *map(capital, words)) for place, words in unstated))
     if answer.unstated and not answer.faults:
-        lines.append(spelled(NOT_DECIDED, edition.spelling))
-    lines.append(spelled(CAUTION, edition.spelling))
+        lines.append(NOT_DECIDED)
+    lines.append(CAUTION)
     return "\n".join(map(str, lines))
 
 
@@ -41,7 +40,7 @@ def _answer(answer: Audit, job: Job) -> Iterator[str]:
         yield say("NOT DECIDED: nothing that is written down is wrong, but not enough is written down")
     else:
         yield say("SOUND: everything that matters is written down and keeps to the rulebook")
-    tire = spelled(capital(CASING_WORDS[job.case.tire.casing].one), edition.spelling)
+    tire = capital(CASING_WORDS[job.case.tire.casing].one)
     repaired = f"{tire}, {METHOD_WORDS[answer.method]}" if answer.method else tire
     yield say(
         "{repaired_tire}. Rulebook: {rulebook}, version {version}.",
@@ -51,7 +50,7 @@ def _answer(answer: Audit, job: Job) -> Iterator[str]:
     )
     if answer.faults:
         is_no_repair = any(one.fault == "not-repairable" for one in answer.faults)
-        yield spelled(NOT_REPAIRABLE if is_no_repair else NOT_SOUND, edition.spelling)
+        yield NOT_REPAIRABLE if is_no_repair else NOT_SOUND
 
 
 def _fault(told: ToldFault) -> list[str]:

@@ -46,7 +46,7 @@ class Edition:
     """One version of one rulebook. `covered`: the (casing, purpose) pairs it has the clauses for that it must have.
 
     `worked`: the verdicts of the lessons' worked examples that come out otherwise than their text says, by title.
-    `spelling`: the words that the country spells otherwise than the trade's texts; `language`: what its people read.
+    `language`: what its people read.
     `origin`: the edition as it was
     read, where this is what somebody makes of it.
     """
@@ -66,7 +66,6 @@ class Edition:
     essentials: Essentials = field(default_factory=Essentials)
     worked: Mapping[str, str] = field(default_factory=dict)
     library: Library = field(default_factory=Library)
-    spelling: Mapping[str, str] = field(default_factory=dict)
     language: str = SOURCE
     prepared: dict[tuple[str, str], object] = field(default_factory=dict, repr=False, compare=False)
     origin: "Edition | None" = field(default=None, repr=False, compare=False)
@@ -196,10 +195,9 @@ def _version(header: Header, version: Version, own: Files, trade: Files, span: S
         covered=_covered(clauses, header),
         work=work_of(own, trade, span, orders, library),
         sizes=read_sizes(own.get(SIZES, {}), SIZES),
-        essentials=essentials_of(own, trade, header),
+        essentials=essentials_of(own, trade),
         worked=header.worked,
         library=library,
-        spelling=header.spelling,
         language=header.language,
     )
 

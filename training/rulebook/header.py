@@ -29,7 +29,6 @@ _EDITION = frozenset(
         "crown",
         "covers",
         "trade",
-        "spelling",
         "worked",
         "law_of",
         "language",
@@ -76,7 +75,6 @@ class Header:
     versions: tuple[Version, ...]
     covers: Mapping[str, Sequence[Sequence[str]]]
     without: tuple[str, ...] = ()
-    spelling: Mapping[str, str] = field(default_factory=dict)
     covers_of: Mapping[tuple[str, str], Sequence[Sequence[str]]] = field(default_factory=dict)
     scopes: tuple[Scope, ...] = ()
     is_default: bool = False
@@ -117,7 +115,6 @@ def read_header(data: Mapping[str, object], file: str) -> Header:
         versions=_versions(data.get("version", []), Place(file, "version")),
         covers={name: _covers(place, name, groups) for name, groups in covers.items() if name not in own},
         without=_without(data.get("trade", {}), Place(file, "trade")),
-        spelling=_spelling(data.get("spelling", {}), place),
         covers_of={
             (casing, purpose): _covers(place, purpose, groups)
             for casing, table in own.items()
@@ -148,12 +145,6 @@ def _worked(table: object, place: Place) -> dict[str, str]:
     if not isinstance(table, Mapping):
         place.refuse("worked", 'is not accepted; give a table such as {"A nail in the middle" = "refer"}')
     return {title: place.word(table, title, VERDICTS) for title in table}
-
-
-def _spelling(table: object, place: Place) -> dict[str, str]:
-    if not isinstance(table, Mapping):
-        place.refuse("spelling", 'is not accepted; give a table such as {tire = "tyre"}')
-    return {word: place.text(table, word) for word in table}
 
 
 def _versions(tables: object, place: Place) -> tuple[Version, ...]:

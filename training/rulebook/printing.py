@@ -8,7 +8,6 @@ from training.rulebook.decision import CAUTION, Decision, PlanEntry
 from training.rulebook.edition import Edition
 from training.rulebook.planning import as_drawn
 from training.rulebook.registry import load_edition
-from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, in_order, told
 from training.rulebook.units import OnShelf
 from training.rulebook.verdict_telling import besides, not_needed, to_do, words_of
@@ -55,7 +54,7 @@ def decision_text(
         else say("Not looked at, and not needed for this answer")
     )
     lines += _in_a_line(unseen, not_needed(decision, case, edition))
-    lines.append(spelled(CAUTION, edition.spelling))
+    lines.append(CAUTION)
     return "\n".join(map(str, lines))
 
 
@@ -77,8 +76,8 @@ def _tire(case: Case, edition: Edition, version: str) -> str:
         tire = say("{tire}, size not readable", tire=tire) if marked == UNREADABLE else f"{tire}, {marked}"
     return say(
         "{tire}: {question}? Rulebook: {rulebook}, version {version}.",
-        tire=spelled(tire, edition.spelling),
-        question=spelled(PURPOSE_WORDS[case.purpose], edition.spelling),
+        tire=tire,
+        question=PURPOSE_WORDS[case.purpose],
         rulebook=edition.title,
         version=version,
     )
@@ -131,7 +130,7 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
     if unit and buff:
         told = say("Unit: {unit}, {length} toward the beads, {width} around the tire", unit=unit["name"],
                    length=unit["length"], width=unit["width"])  # fmt: skip
-        yield f"  {spelled(told, edition.spelling)}"
+        yield f"  {told}"
         sides = {name: as_drawn(side) for name, side in buff.items()}
         yield f"  {say('Outline to buff: {length} by {width}', **sides)}"
     if entry.stem:

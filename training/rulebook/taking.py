@@ -1,7 +1,6 @@
 """What every country takes from the trade, `editions/trade`: its clauses and steps, as they stand in one country."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from pathlib import Path
 
 from training.rulebook.audit_rules import WorkRules, read_work
@@ -12,7 +11,6 @@ from training.rulebook.dating import Span, Table, changed, holding
 from training.rulebook.essentials import FACTS, Essentials, read_essentials
 from training.rulebook.header import HEADER, Header
 from training.rulebook.loader import Place, read_clause, read_procedure, read_toml, tables_in
-from training.rulebook.spelling import spelled
 
 TRADE = "trade"
 PROCEDURE = "procedure.toml"
@@ -46,7 +44,7 @@ def clauses_of(own: Files, trade: Files, header: Header, span: Span, library: Li
                 for held in holding([change], span, place):
                     table = changed(table, {field: held[field] for field in held if field != "clause"})
                     stands_in = place.file
-            yield respelled(read_clause(table, stands_in, number, library), header.spelling)
+            yield read_clause(table, stands_in, number, library)
     for file, data in _clause_files(own):
         tables = tables_in(data, "clause", file, beside=("trade",))
         tables = holding(tables, span, Place(file, "clause"), starts_within=True)
@@ -85,7 +83,7 @@ def _differences(own: Files, trade: Files) -> dict[str, tuple[Place, Table]]:
 def procedure_of(
     own: Files, trade: Files, header: Header, span: Span, clauses: Mapping[str, Clause], library: Library
 ) -> tuple[tuple[Step, ...], dict[str, tuple[str, ...]]]:
-    """The steps of a country and their order by method: its own file's, else the trade's in its spelling."""
+    """The steps of a country and their order by method: its own file's, else the trade's."""
     file, data, span = _whole(PROCEDURE, own, trade, span)
     tables = tables_in(data, "step", file, beside=("order",))
     held = holding(tables, span, Place(file, "step"))
@@ -93,12 +91,7 @@ def procedure_of(
     order = data.get("order", {})
     if ended and isinstance(order, Mapping):
         order = {method: [id for id in steps if str(id) not in ended] for method, steps in order.items()}
-    steps, orders = read_procedure(
-        {"step": held, "order": order}, clauses, file, without=header.without, library=library
-    )
-    if PROCEDURE not in own:
-        steps = tuple(respelled_step(step, header.spelling) for step in steps)
-    return steps, orders
+    return read_procedure({"step": held, "order": order}, clauses, file, without=header.without, library=library)
 
 
 def work_of(
@@ -117,14 +110,9 @@ def work_of(
     return read_work(dated, orders, file, library)
 
 
-def essentials_of(own: Files, trade: Files, header: Header) -> Essentials:
+def essentials_of(own: Files, trade: Files) -> Essentials:
     """What must have been looked at before a tire is released here."""
-    read = read_essentials(trade.get(f"{TRADE}/{FACTS}", {}), own.get(FACTS, {}), FACTS)
-    facts = {
-        id: replace(fact, words=spelled(fact.words, header.spelling), why=spelled(fact.why, header.spelling))
-        for id, fact in read.facts.items()
-    }
-    return replace(read, facts=facts)
+    return read_essentials(trade.get(f"{TRADE}/{FACTS}", {}), own.get(FACTS, {}), FACTS)
 
 
 def _whole(name: str, own: Files, trade: Files, span: Span) -> tuple[str, Table, Span]:
@@ -141,16 +129,3 @@ def check_without(header: Header, trade: Files) -> None:
     for id in header.without:
         if id not in known:
             Place(HEADER, TRADE).refuse("without", f'"{id}" is no clause of the trade, and no step of it names one')
-
-
-def respelled(clause: Clause, spelling: Mapping[str, str]) -> Clause:
-    """The clause with title and reasons in the country's own spelling; limits, sources and words of a case stay."""
-    title, because, condition = (spelled(text, spelling) for text in (clause.title, clause.because, clause.condition))
-    return replace(clause, title=title, because=because, condition=condition)
-
-
-def respelled_step(step: Step, spelling: Mapping[str, str]) -> Step:
-    """The step with title, instruction and criteria in the country's own spelling."""
-    title, instruction = (spelled(text, spelling) for text in (step.title, step.instruction))
-    criteria = tuple(replace(one, text=spelled(one.text, spelling)) for one in step.criteria)
-    return replace(step, title=title, instruction=instruction, criteria=criteria)

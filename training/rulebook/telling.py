@@ -10,7 +10,6 @@ from training.rulebook.citations import LAW_AWAY, MEMORY
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
-from training.rulebook.spelling import spelled
 from training.rulebook.walking import NOT_COVERED
 from training.trade.lists import all_of
 from training.trade.measures import as_read
@@ -75,7 +74,7 @@ class ToldRuling:
 
 
 def told(rulings: Sequence[Ruling], edition: Edition) -> tuple[ToldRuling, ...]:
-    """Rulings in words, as the country spells them: each thing is in order once, and none that is at fault in part."""
+    """Rulings in words: each thing is in order once, and none that is at fault in part."""
     pairs = [(ruling, _quantity(ruling, edition)) for ruling in rulings]
     at_fault = {(_whole(quantity), one.subject) for one, quantity in pairs if not one.holds}
     said: set[tuple[str, str]] = set()
@@ -100,12 +99,12 @@ def _whole(quantity: str) -> str:
 
 
 def _told(ruling: Ruling, quantity: str, edition: Edition, *, is_said: bool) -> ToldRuling:
-    about, found = _about(quantity, ruling, edition), _found(quantity, ruling, edition)
+    about, found = _about(quantity, ruling, edition), _found(quantity, ruling)
     return ToldRuling(
         about=about,
-        sentence=_sentence(quantity, ruling, about, found, edition),
+        sentence=_sentence(quantity, ruling, about, found),
         found=found,
-        allowed=as_read(spelled(ruling.limit, edition.spelling)),
+        allowed=as_read(ruling.limit),
         because="" if ruling.holds else str(_UNCOVERED if ruling.clause == NOT_COVERED else ruling.because),
         holds=ruling.holds,
         consequence=ruling.consequence,
@@ -141,7 +140,7 @@ def meaning_of(quantity: str, edition: Edition) -> str:
     if fact is not None:
         return capital(fact.words)
     words = QUANTITY_WORDS.get(quantity) or re.split(r" \[|[;:]", str(MEASURES[quantity].meaning))[0].rstrip(".")
-    return capital(spelled(words, edition.spelling))
+    return capital(words)
 
 
 def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
@@ -159,24 +158,23 @@ def _about(quantity: str, ruling: Ruling, edition: Edition) -> str:
     return str(about)
 
 
-def _found(quantity: str, ruling: Ruling, edition: Edition) -> str:
+def _found(quantity: str, ruling: Ruling) -> str:
     if quantity.startswith(_FINDING) and ruling.holds:
         return say("none")
     found = _FOUND_WORDS.get(quantity, {}).get(ruling.found, ruling.found)
     if quantity in _IN_CROWN:
         found = say("{margin} the repairable crown", margin=found)
-    return as_read(spelled(found, edition.spelling))
+    return as_read(found)
 
 
-def _sentence(quantity: str, ruling: Ruling, about: str, found: str, edition: Edition) -> str:
-    allowed = as_read(spelled(ruling.limit, edition.spelling))
+def _sentence(quantity: str, ruling: Ruling, about: str, found: str) -> str:
+    allowed = as_read(ruling.limit)
     if ruling.clause == NOT_COVERED:
         return say("This rulebook has no rule for it ({found}).", found=found)
     if quantity == _DOUBT:
         return say("{found}. Allowed: {allowed}.", found=capital(found), allowed=allowed)
     if quantity.startswith(_FINDING):
-        told = say("On this tire: {found}. Allowed: {allowed}.", found=found, allowed=allowed)
-        return str(spelled(told, edition.spelling))
+        return say("On this tire: {found}. Allowed: {allowed}.", found=found, allowed=allowed)
     if quantity == _KIND:
         return f"{about}."
     if quantity.startswith("contradiction."):

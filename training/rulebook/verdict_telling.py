@@ -9,7 +9,6 @@ from training.rulebook.case_words import severity
 from training.rulebook.decision import Decision, Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.engine import decide
-from training.rulebook.spelling import spelled
 from training.rulebook.telling import ToldRuling, not_looked_at
 from training.rulebook.units import OnShelf
 from training.trade.lists import one_of
@@ -36,8 +35,7 @@ _ALSO_WHEN_REJECTED = frozenset({"finding.wheel-damaged", "finding.valve-damaged
 def words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> VerdictWords:
     """The verdict as a person is told it: its name, what to do by it, and how a printed decision opens."""
     words = _words_of(decision, case, edition=edition, units=units)
-    told = (str(spelled(text, edition.spelling)) for text in (words.todo, words.opening))
-    return VerdictWords(str(words.name), *told)
+    return VerdictWords(str(words.name), str(words.todo), str(words.opening))
 
 
 def _words_of(decision: Decision, case: Case, *, edition: Edition, units: Sequence[OnShelf] | None) -> VerdictWords:
@@ -117,7 +115,7 @@ def _other_way(case: Case, *, edition: Edition, units: Sequence[OnShelf] | None)
             return say("{methods} is allowed instead, if what was not looked at is in order.", methods=methods)
         return say("{methods} is allowed instead.", methods=methods)
     if other.verdict in ("inspect", "refer", "reject"):
-        return spelled(VERDICT_WORDS[other.verdict].todo, edition.spelling)
+        return VERDICT_WORDS[other.verdict].todo
     return say("No injury was given, so there is nothing to repair.")
 
 
