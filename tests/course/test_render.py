@@ -309,6 +309,14 @@ def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_
     assert "Not a rule of United Kingdom: read that rulebook, and ask, before you go on." in told
 
 
+# BS AU 159 as summarised: area T is a share of the section width, and the grooves have no part in it.
+def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_a_country_that_measures_otherwise(edition) -> None:
+    there = text_of(html_of("::figure where-it-may-be\n", load_edition("united-kingdom")))
+
+    assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in there
+    assert "A drawing stands here" not in text_of(html_of("::figure where-it-may-be\n", edition))
+
+
 @pytest.mark.parametrize(
     ("name", "message"),
     [

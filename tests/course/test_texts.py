@@ -1,17 +1,20 @@
 """What the words of the lessons promise: no number of the trade typed by hand, cautions, deference."""
 
 import re
+from collections.abc import Sequence
 
 import pytest
 
-from training.course import Lesson
-from training.course.loader import modules
+from training.course import Lesson, render
+from training.course.loader import Block, modules
+from training.rulebook import edition_names, load_edition
 from training.trade.words import SKILLS
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
 LESSONS = [lesson for module in modules() for lesson in module.lessons]
 NAMES = [lesson.key for lesson in LESSONS]
+EDITIONS = edition_names()
 UNITS = (
     r"inch(?:es)?|in\.?|mm|millimet(?:er|re)s?|cm|deg(?:rees?)?|°|psi|kpa|bar|rpm|min(?:ute)?s?"
     r"|seconds?|hours?|days?|years?|percent|%|miles?|km|kilomet(?:er|re)s?|n·m|newton|foot-pounds?|ft|lb|pounds?|times|passes"
@@ -22,10 +25,15 @@ NUMBER_WORDS = (
 )
 
 
-def typed_words(lesson: Lesson) -> str:
+def read_under(lesson: Lesson, edition: str) -> list[Block]:
+    """The blocks that a reader under this edition sees."""
+    return [block for block in lesson.blocks if block.only in ("", edition)]
+
+
+def typed_words(blocks: Sequence[Block]) -> str:
     """The words a writer typed: no directives, no worked cases, no numbers of a list."""
-    typed = [block.body for block in lesson.blocks if block.kind not in ("worked",)]
-    typed += [block.argument for block in lesson.blocks if block.kind == "caution"]
+    typed = [block.body for block in blocks if block.kind not in ("worked",)]
+    typed += [block.argument for block in blocks if block.kind == "caution"]
     text = "\n".join(typed)
     text = re.sub(r"\{(?:limit|lesson):[a-z0-9/-]+\}", "", text)
     return re.sub(r"(?m)^\d+\. ", "", text)
@@ -50,36 +58,52 @@ def test_the_search_for_typed_numbers_finds_them(sentence) -> None:
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 def test_no_number_of_the_trade_is_typed_into_a_lesson(lesson) -> None:
-    assert typed_numbers(typed_words(lesson)) == []
+    assert typed_numbers(typed_words(lesson.blocks)) == []
 
 
+@pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_can_be_read_in_the_time_it_tells(lesson) -> None:
-    words = len(typed_words(lesson).split())
+def test_a_lesson_can_be_read_in_the_time_it_tells(lesson, edition) -> None:
+    words = len(typed_words(read_under(lesson, edition)).split())
 
     assert 200 <= words <= 1000
     # Technical text with tables and drawings, 90 to 180 words a minute: common practice, no published source.
     assert 90 <= words / lesson.minutes <= 180
 
 
+@pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_warns_stops_asks_and_defers(lesson) -> None:
-    kinds = [block.kind for block in lesson.blocks]
-    text = typed_words(lesson)
+def test_a_lesson_warns_stops_asks_and_defers(lesson, edition) -> None:
+    blocks = read_under(lesson, edition)
+    kinds = [block.kind for block in blocks]
+    text = typed_words(blocks)
 
     assert "caution" in kinds
-    assert "stop" in kinds
+    assert kinds.count("stop") == kinds.count("self-check") == 1
     assert kinds[-1] == "self-check"
-    assert 2 <= len(re.findall(r"(?m)^- .*\?$", lesson.blocks[-1].body)) <= 4
+    assert 2 <= len(re.findall(r"(?m)^- .*\?$", blocks[-1].body)) <= 4
     assert re.search(r"(?i)\blocal (?:codes?|rules|inspection)|\bcodes?\b", text)
     assert re.search(r"maker", text)
 
 
+@pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
-def test_a_lesson_shows_a_drawing(lesson) -> None:
+def test_a_lesson_shows_a_drawing(lesson, edition) -> None:
     assert any(
-        block.kind == "figure" or (block.kind == "worked" and '"none"' not in block.body) for block in lesson.blocks
+        block.kind == "figure" or (block.kind == "worked" and '"none"' not in block.body)
+        for block in read_under(lesson, edition)
     )
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_a_lesson_names_no_rule_that_its_readers_do_not_work_under(lesson, edition) -> None:
+    html = render(lesson, edition=load_edition(edition)).html
+
+    others = [load_edition(name).title for name in EDITIONS if name != edition]
+    assert not [title for title in others if f"({title})" in html or f", {title}" in html]
+    assert "Not a rule of" not in html
+    assert "the answer differs from the one in the text" not in html
 
 
 def test_the_course_teaches_every_skill() -> None:

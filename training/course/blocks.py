@@ -173,21 +173,6 @@ def drawing(block: Block, page: Page) -> str:
     return figure_html(illustration(block.argument, page.edition))
 
 
-def written_elsewhere(edition: Edition) -> str:
-    """What a lesson says at its head under an edition whose rules its sentences were not written by."""
-    home = _home()
-    if edition.name == home:
-        return ""
-    told = say(
-        "The sentences of this lesson were written for {whose}. Every limit on a card, in a table, in a link and in an "
-        "answer is that of {rulebook}, unless another rulebook is named with it. Where a sentence and a limit differ, "
-        "the limit counts.",
-        whose=edition_title(home) if home else say("another rulebook"),
-        rulebook=edition.title,
-    )
-    return f'<aside class="notice notice--warning"><p>{words(told)}</p></aside>'
-
-
 def figure_html(figure: Figure) -> str:
     """A drawing with the same information in words."""
     return (

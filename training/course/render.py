@@ -88,7 +88,7 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
 
 def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
     page = blocks.Page(edition=edition, prefer=prefer, casings=lesson.casings or blocks.CASING)
-    parts: list[str] = [blocks.written_elsewhere(edition)]
+    parts: list[str] = []
     for block in _read_under(lesson, edition):
         try:
             parts.append(_BUILDERS[block.kind](block, page))
