@@ -100,28 +100,22 @@ def _open_attempt(shop: Shop, learner: User, terms: Terms, at: datetime) -> Atte
                 say("All {attempts} attempts are used. Ask your trainer for a new round.", attempts=terms.attempts)
             )
         case State.BUSY:
-            raise NotNow(
-                say(
-                    "{elsewhere_words} One is open at a time: hand that one in first.",
-                    elsewhere_words=elsewhere_words(theory),
-                )
-            )
+            raise NotNow(_busy_words(theory))
         case State.WAIT:
             raise NotNow(
-                say(
-                    "You may start again from {written_instant}.",
-                    written_instant=written_instant(localtime(theory.waits_until)),
-                )
+                say("You may start again from {instant}.", instant=written_instant(localtime(theory.waits_until)))
             )
     return None
 
 
-def elsewhere_words(theory: Theory) -> str:
-    """Which assessment of another scope stands in the way; empty where none does."""
+def _busy_words(theory: Theory) -> str:
+    """Which assessment of another scope stands in the way."""
     if theory.elsewhere is None or theory.elsewhere.form.blueprint is None:
-        return ""
-    how = say("on paper") if theory.elsewhere.form.purpose == Purpose.PAPER else say("on the screen")
-    return say('"{title}" is open {how}.', title=theory.elsewhere.form.blueprint.title, how=how)
+        return say("One is open at a time: hand that one in first.")
+    title = theory.elsewhere.form.blueprint.title
+    if theory.elsewhere.form.purpose == Purpose.PAPER:
+        return say('"{title}" is open on paper. One is open at a time: hand that one in first.', title=title)
+    return say('"{title}" is open on the screen. One is open at a time: hand that one in first.', title=title)
 
 
 def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime) -> tuple[Form, list[Values]]:
@@ -164,7 +158,7 @@ def record_response(
     """
     attempt = Attempt.objects.select_for_update(no_key=True).only("handed_in_at", "closes_at").get(pk=attempt.pk)
     if not attempt.is_open(at):
-        raise AttemptClosed(say("{closing_words}; the answer was not stored.", closing_words=_closing_words(attempt)))
+        raise AttemptClosed(_closing_words(attempt))
     found = list(Response.objects.filter(attempt_id=attempt.pk, position=position))
     if not found:
         if not answer and flag is None:
@@ -182,10 +176,10 @@ def record_response(
         if revision != response.revision:
             raise StaleAnswer(
                 say(
-                    "Question {position} was answered in another window at {localtime:%H:%M:%S}; that answer "
-                    "is shown now. Change it here if you want another.",
+                    "Question {position} was answered in another window at {clock}; that answer is shown now. "
+                    "Change it here if you want another.",
                     position=position,
-                    localtime=localtime(response.saved_at),
+                    clock=f"{localtime(response.saved_at):%H:%M:%S}",
                 )
             )
         response.answer, response.saved_at, response.revision = answer, at, revision + 1
@@ -200,8 +194,13 @@ def record_response(
 
 def _closing_words(attempt: Attempt) -> str:
     if attempt.handed_in_at is not None:
-        return say("This assessment was handed in at {time}", time=written_time(localtime(attempt.handed_in_at)))
-    return say("The clock ran out at {time}", time=written_time(localtime(attempt.closes_at)))
+        return say(
+            "This assessment was handed in at {time}; the answer was not stored.",
+            time=written_time(localtime(attempt.handed_in_at)),
+        )
+    return say(
+        "The clock ran out at {time}; the answer was not stored.", time=written_time(localtime(attempt.closes_at))
+    )
 
 
 def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:

@@ -14,7 +14,7 @@ from training.models import Shop, User
 from training.queries import Rules, edition_of, rules_of
 from training.trade.days import written_day
 from training.trade.speech import say
-from training.trade.words import SKILLS, tires_in_words
+from training.trade.words import SKILLS, tires_in_words, uncapital
 
 
 class FlagRefused(Exception):
@@ -46,8 +46,8 @@ def flag_draw(*, shop: Shop, item: Item, comment: str, by: User, at: datetime) -
     if not is_new and flag.comment != comment:
         raise FlagRefused(
             say(
-                "You flagged this draw on {written_day}; settle that flag, then flag it again.",
-                written_day=written_day(localtime(flag.at)),
+                "You flagged this draw on {day}; settle that flag, then flag it again.",
+                day=written_day(localtime(flag.at)),
             )
         )
     return flag
@@ -97,18 +97,22 @@ def _check_not_last(wanted: Family, shop: Shop, off: Sequence[str]) -> None:
     for casings in tires or [None]:
         among = families_of(edition_of(shop), casings)
         if not all(stand_ins_for(name, off=gone, among=among) for name in going if name in among):
-            of = (
-                say(" of {tires_in_words}", tires_in_words=tires_in_words(casings).lower())
-                if casings and len(tires) > 1
-                else ""
-            )
+            skill = uncapital(SKILLS[wanted.skill])
+            if casings and len(tires) > 1:
+                raise LastOfSkill(
+                    say(
+                        '"{title}" is the last family that asks {skill} of {tires}; switch another family of that '
+                        "skill on first.",
+                        title=wanted.title,
+                        skill=skill,
+                        tires=uncapital(tires_in_words(casings)),
+                    )
+                )
             raise LastOfSkill(
                 say(
-                    '"{title}" is the last family that asks {skills}{of}; switch another family of that '
-                    "skill on first.",
+                    '"{title}" is the last family that asks {skill}; switch another family of that skill on first.',
                     title=wanted.title,
-                    skills=SKILLS[wanted.skill].lower(),
-                    of=of,
+                    skill=skill,
                 )
             )
 

@@ -10,7 +10,7 @@ from training.models import Shop
 
 
 def version_of(terms: Terms) -> str:
-    """A short digest of all that a blueprint says, so that any change of it is a new version."""
+    """A short digest of all that a blueprint says as it is written, so that any change of it is a new version."""
     return hashlib.sha256(json.dumps(asdict(terms), sort_keys=True).encode()).hexdigest()[:12]
 
 
@@ -26,7 +26,7 @@ def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
         slug=terms.name,
         version=version_of(terms),
         defaults={
-            "title": terms.title,
+            "title": str(terms.title),
             "scope": terms.name,
             "edition": terms.edition,
             "cells": [asdict(cell) for cell in terms.cells],
@@ -35,7 +35,7 @@ def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
             "unsafe_allowed": terms.unsafe_allowed,
             "attempts_allowed": terms.attempts,
             "wait_hours": terms.wait_hours,
-            "standing": terms.note,
+            "standing": str(terms.note),
         },
     )
     return row

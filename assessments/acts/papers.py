@@ -33,8 +33,8 @@ def make_paper(*, shop: Shop, learner: User, terms: Terms, made_by: User, at: da
     if attempt.form.purpose != Purpose.PAPER:
         raise NotNow(
             say(
-                "{name} has an assessment open on the screen; a paper can be made when it is handed in.",
-                name=learner.name,
+                "{learner} has an assessment open on the screen; a paper can be made when it is handed in.",
+                learner=learner.name,
             )
         )
     return Paper.objects.select_related("form").get(form=attempt.form)

@@ -3,7 +3,6 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from functools import lru_cache
 from hashlib import sha256
 from uuid import uuid4
 
@@ -34,10 +33,11 @@ from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
 from training.rulebook import OnShelf
-from training.trade.speech import say
+from training.trade.speech import once_a_language, say, saying
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
+_ALL_SKILLS = saying("All skills")
 
 
 class UnknownSkill(ValueError):
@@ -60,9 +60,9 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         known = ", ".join(one.name for one in terms_in(shop))
         raise UnknownSkill(
             say(
-                'Scope: "{scope}" is not accepted; choose one your shop works in: {known}',
+                'Scope: "{scope}" is not accepted; choose one your shop works in: {scopes}',
                 scope=scope[:60],
-                known=known,
+                scopes=known,
             )
         )
     casings = terms.casings if terms else None
@@ -70,23 +70,23 @@ def start_practice(*, shop: Shop, learner: User, skill: str, at: datetime, scope
         asked = [one for one in SKILLS if any(family(name).skill == one for name in family_names())]
         raise UnknownSkill(
             say(
-                'Skill: "{skill}" is not accepted; choose one of {value}',
+                'Skill: "{skill}" is not accepted; choose one of {skills}',
                 skill=skill[:40],
-                value=", ".join((*asked, *SERIES)),
+                skills=", ".join((*asked, *SERIES)),
             )
         )
     if skill not in SERIES and not _families(skill, casings):
         raise UnknownSkill(
             say(
-                "{SKILLS}: there is no question on it for these tires yet; practice another skill.",
-                SKILLS=SKILLS.get(skill, skill),
+                "{skill}: there is no question on it for these tires yet; practice another skill.",
+                skill=SKILLS.get(skill, skill),
             )
         )
     if skill in SERIES and skill not in series_in(edition_of(shop), casings):
         raise UnknownSkill(
             say(
-                "{series}: your shop's rulebook has too few rules for it; practice a skill instead.",
-                series=SERIES[skill],
+                "{case}: your shop's rulebook has too few rules for it; practice a skill instead.",
+                case=SERIES[skill],
             )
         )
     begun = Attempt.objects.select_related("form").filter(
@@ -120,7 +120,7 @@ def _first_questions(
     """A practice that is not stored yet: all parts of a case, or the first question. Raises UnknownSkill."""
     if skill in SERIES and not off_in(shop).isdisjoint(parts_of(skill)):
         raise UnknownSkill(
-            say("{series}: your shop has switched this case off; practice a skill instead.", series=SERIES[skill])
+            say("{case}: your shop has switched this case off; practice a skill instead.", case=SERIES[skill])
         )
     edition = edition_of(shop)
     form = Form(
@@ -144,8 +144,8 @@ def _first_questions(
     if not rows:
         raise UnknownSkill(
             say(
-                "{SKILLS}: nothing to ask could be drawn; practice another skill.",
-                SKILLS=SKILLS.get(skill, "All skills"),
+                "{skill}: nothing to ask could be drawn; practice another skill.",
+                skill=SKILLS.get(skill, _ALL_SKILLS),
             )
         )
     return form, rows
@@ -157,7 +157,7 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
-@lru_cache(maxsize=16)
+@once_a_language(16)  # what a question says is part of how it was drawn
 def _ahead(
     edition: str, version: str, prefer: str, units: tuple[OnShelf, ...] | None, casings: tuple[str, ...] | None
 ) -> Ahead:

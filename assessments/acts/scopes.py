@@ -23,9 +23,9 @@ def choose_scopes(*, shop: Shop, scopes: Collection[str], by: User, at: datetime
     if unknown := sorted(set(scopes) - set(known)):
         raise ScopesRefused(
             say(
-                'Scopes: "{unknown}" is not accepted; choose among {known}.',
-                unknown=unknown[0][:60],
-                known=", ".join(known),
+                'Scopes: "{scope}" is not accepted; choose among {scopes}.',
+                scope=unknown[0][:60],
+                scopes=", ".join(known),
             )
         )
     wanted = [name for name in known if name in scopes]

@@ -26,7 +26,7 @@ class NumberAndUnit(MeasuredInput):
     def __init__(self, item: OpenItem, *, prefer: str) -> None:
         dimension = next(name for name, units in UNITS.items() if item.units[0] in units)
         units = tuple(unit for unit in units_offered(dimension, prefer) if unit in item.units)
-        attrs = {"aria-label": "Number", "autocomplete": "off"}
+        attrs = {"aria-label": say("Number"), "autocomplete": "off"}
         if "in" not in units:
             attrs["inputmode"] = "decimal"
         is_chosen = len(units) == 1 or (prefer and item.figure is None)
@@ -45,7 +45,7 @@ def typed_number(widget: NumberAndUnit, typed: Typed) -> dict[str, str] | None:
     try:
         [read] = widget.takes.read(typed)
     except ValueError as refused:
-        raise AnswerError(say("Value: {refused}", refused=refused)) from None
+        raise AnswerError(say("Value: {problem}", problem=refused)) from None
     number, _, unit = read.text.rpartition(" ")
     return {"value": number, "unit": unit}
 

@@ -7,13 +7,13 @@ from django.db import models
 
 from assessments.models.forms import Blueprint, Form, handed_in, kept_once
 from training.models import DocumentField, Shop, User
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
 
 class Outcome(models.TextChoices):
     """How an assessment ended. Practice ends without one."""
 
-    PASSED = "passed", "Passed"
+    PASSED = "passed", saying("Passed")
     NOT_PASSED = "not-passed", saying("Not passed")
 
 
@@ -30,7 +30,7 @@ class Attempt(models.Model):
     outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
     open_for = models.CharField(max_length=60, blank=True)  # `seat` while an assessment is open, else empty
 
-    guards: ClassVar = kept_once(saying("OLD.handed_in_at IS NOT NULL"))
+    guards: ClassVar = kept_once("OLD.handed_in_at IS NOT NULL")
 
     class Meta:
         constraints: ClassVar = [
@@ -54,7 +54,7 @@ class Attempt(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("attempt at {form}", form=self.form)
+        return f"attempt at {self.form}"
 
     @staticmethod
     def seat(shop: Shop, learner: User) -> str:
@@ -92,7 +92,7 @@ class Response(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("response {position} in {attempt}", position=self.position, attempt=self.attempt)
+        return f"response {self.position} in {self.attempt}"
 
 
 class ExtraRound(models.Model):
@@ -114,4 +114,4 @@ class ExtraRound(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("extra round for {learner}", learner=self.learner)
+        return f"extra round for {self.learner}"

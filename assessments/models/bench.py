@@ -7,9 +7,8 @@ from django.db import models
 
 from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
-from training.trade.speech import say, saying
 
-SETTLED = saying("kept: a flag, a family switched off and a paper are settled, never rewritten or deleted")
+SETTLED = "kept: a flag, a family switched off and a paper are settled, never rewritten or deleted"
 
 
 class DrawFlag(models.Model):
@@ -48,7 +47,7 @@ class DrawFlag(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("flag on {family} by {by}", family=self.family, by=self.by)
+        return f"flag on {self.family} by {self.by}"
 
 
 class FamilyOff(models.Model):
@@ -79,4 +78,4 @@ class FamilyOff(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{family} off in {shop}", family=self.family, shop=self.shop)
+        return f"{self.family} off in {self.shop}"

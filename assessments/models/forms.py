@@ -7,9 +7,9 @@ from django.db import models
 
 from training.guards import Guard, NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
-_HANDED_IN = saying("EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})")
+_HANDED_IN = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})"
 
 
 def handed_in(its_attempt: str) -> str:
@@ -19,7 +19,7 @@ def handed_in(its_attempt: str) -> str:
 
 def kept_once(condition: str) -> list[Guard]:
     """Guards on what belongs to an attempt, from the moment the SQL condition holds."""
-    message = say("handed in: an attempt, its form and its answers are kept as they are")
+    message = "handed in: an attempt, its form and its answers are kept as they are"
     return [NeverChanged(message, when=condition), NeverDeleted(message, when=condition)]
 
 
@@ -65,8 +65,8 @@ class Blueprint(models.Model):
 class Purpose(models.TextChoices):
     """Why a form was drawn."""
 
-    PRACTICE = "practice", "Practice"
-    ASSESSMENT = "assessment", "Assessment"
+    PRACTICE = "practice", saying("Practice")
+    ASSESSMENT = "assessment", saying("Assessment")
     PAPER = "paper", saying("Assessment on paper")
 
 
@@ -102,7 +102,7 @@ class Form(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{purpose} of {learner}", purpose=self.purpose, learner=self.learner)
+        return f"{self.purpose} of {self.learner}"
 
 
 class FormItem(models.Model):
@@ -127,4 +127,4 @@ class FormItem(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("item {position} of {form}", position=self.position, form=self.form)
+        return f"item {self.position} of {self.form}"

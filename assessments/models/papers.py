@@ -8,7 +8,6 @@ from assessments.models.bench import SETTLED
 from assessments.models.forms import Form, handed_in
 from training.guards import NeverChanged, NeverDeleted
 from training.models import User
-from training.trade.speech import say
 
 
 class Paper(models.Model):
@@ -40,7 +39,7 @@ class Paper(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("paper {number}", number=self.number)
+        return f"paper {self.number}"
 
     @property
     def number(self) -> str:

@@ -112,7 +112,7 @@ class Drawn:
 def stand_ins(cells: Iterable[Cell]) -> list[tuple[str, str]]:
     """(title of the family that stands in, titles of those it stands in for), from the cells of a plan."""
     return [
-        (family(cell.family).title, ", ".join(family(name).title for name in cell.instead_of))
+        (family(cell.family).title, ", ".join(str(family(name).title) for name in cell.instead_of))
         for cell in cells
         if cell.instead_of
     ]
@@ -144,7 +144,7 @@ def family_rows(edition: Edition, *, off: Mapping[str, FamilyOff], flags: Iterab
         )
         for one in coverage(edition)
     ]
-    return sorted(rows, key=lambda row: (order.index(row.family.skill), row.family.title))
+    return sorted(rows, key=lambda row: (order.index(row.family.skill), str(row.family.title)))
 
 
 def coverage_table(edition: Edition, *, off: Iterable[str]) -> CoverageTable:

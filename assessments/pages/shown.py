@@ -3,7 +3,18 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assessments.questions import Answer, Blame, Item, Line, Option, Picture, Region, parse_number
+from assessments.questions import (
+    Answer,
+    Blame,
+    Item,
+    Line,
+    Option,
+    Picture,
+    Region,
+    measure_in_words,
+    number_in_words,
+    parse_number,
+)
 from training.trade.speech import say
 
 _MARK = (
@@ -61,13 +72,10 @@ def show_answer(item: Item, answer: Answer, lines: Mapping[str, Line] | None = N
             key_order=tuple(Choice(item.option(one).text, True, False, lines.get(one)) for one in key),
         )
     if item.format == "number":
-        is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
         return Shown(
             item.figure,
-            answer_text=f"{answer['value']} {answer['unit']}" if isinstance(answer, dict) else "",
-            key_text=item.key_text
-            if is_exact
-            else say("{key_text}, within {tolerance}", key_text=item.key_text, tolerance=item.tolerance),
+            answer_text=measure_in_words(f"{answer['value']} {answer['unit']}") if isinstance(answer, dict) else "",
+            key_text=number_in_words(item),
         )
     chosen = {answer} if isinstance(answer, str) else set(answer or ())
     right = {key} if isinstance(key, str) else set(key)
@@ -85,17 +93,13 @@ def _choices(
 def _place(item: Item, key: Region, answer: Answer) -> Shown:
     """The place in words, and on the drawing: a dashed box around what is right, a cross where the answer lies."""
     right = say(
-        "{left:g} to {right:g} mm across, {low:g} to {high:g} mm up",
-        left=key.left,
-        right=key.right,
-        low=key.low,
-        high=key.high,
+        "{left} to {right} mm across, {low} to {high} mm up",
+        left=f"{key.left:g}",
+        right=f"{key.right:g}",
+        low=f"{key.low:g}",
+        high=f"{key.high:g}",
     )
-    text = (
-        say("{answer} mm across, {answer2} mm up", answer=answer["x"], answer2=answer["y"])
-        if isinstance(answer, dict)
-        else ""
-    )
+    text = say("{across} mm across, {up} mm up", across=answer["x"], up=answer["y"]) if isinstance(answer, dict) else ""
     figure, frame = item.figure, item.frame
     if figure is None or frame is None:
         return Shown(figure, answer_text=text, key_text=right)

@@ -51,10 +51,10 @@ class SkillResult:
             return say("Too few answers to say")
         lower, upper = self._ends
         if 100 * lower >= pass_percent:
-            return "Holds"
+            return say("Holds")
         if 100 * self.right >= pass_percent * self.asked:
             return say("Good so far; a few more answers will confirm it")
-        return "Nearly" if 100 * upper >= pass_percent else say("Not yet")
+        return say("Nearly") if 100 * upper >= pass_percent else say("Not yet")
 
 
 def skill_results(shop: Shop, learner: User) -> tuple[SkillResult, ...]:

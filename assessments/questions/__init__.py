@@ -20,7 +20,14 @@ from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
 from assessments.questions.items.digest import digest
-from assessments.questions.items.in_words import FORMAT_WORDS, TOLD_TIRES, letter, right_in_words, wrong_in_words
+from assessments.questions.items.in_words import (
+    FORMAT_WORDS,
+    TOLD_TIRES,
+    letter,
+    number_in_words,
+    right_in_words,
+    wrong_in_words,
+)
 from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option, Picture
 from assessments.questions.items.marking import (
     Answer,
@@ -31,6 +38,6 @@ from assessments.questions.items.marking import (
     mark,
     right_answer,
 )
-from assessments.questions.items.numbers import parse_number
+from assessments.questions.items.numbers import measure_in_words, parse_number
 from assessments.questions.items.shapes import Blame, Frame, Region
 from assessments.questions.mistakes.misconceptions import Misconception, MisconceptionError, misconceptions

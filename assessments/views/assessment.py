@@ -18,7 +18,6 @@ from assessments.questions import Blueprint as Terms
 from assessments.questions import from_canonical
 from assessments.views.parts import go_to_page, render_page_or_part, wants_part
 from training.access import Place, shop_page
-from training.trade.speech import saying
 from training.trade.words import SKILLS, tires_in_words
 
 
@@ -90,7 +89,7 @@ def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     return redirect("assessments:item", place.shop.slug, attempt.form.reference, 1)
 
 
-@shop_page(methods=saying("GET POST"))
+@shop_page(methods="GET POST")
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question. Its answer is saved when the choice changes, and with every button."""
     at = timezone.now()

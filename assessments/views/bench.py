@@ -28,7 +28,7 @@ from assessments.questions import (
 from training.access import Place, shop_page
 from training.models import Role
 from training.queries import units_of
-from training.trade.speech import say, saying
+from training.trade.speech import say
 from training.trade.words import tires_in_words
 
 DOZEN = 12
@@ -125,7 +125,7 @@ def _draw_of(place: Place, found: Family, path: str) -> Item:
     )
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
 def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """One draw at its full size; flag it with a comment."""
     found = _family(place, name)
@@ -153,7 +153,7 @@ def bench_settle(request: HttpRequest, place: Place, reference: UUID) -> HttpRes
     """Say that a flag has been looked at."""
     flag = get_object_or_404(queries.flags_in(place.shop), reference=reference)
     acts.settle_flag(flag=flag, by=place.person, at=timezone.now())
-    messages.success(request, say('Settled the flag on "{family_title}".', family_title=family_title(flag.family)))
+    messages.success(request, say('Settled the flag on "{title}".', title=family_title(flag.family)))
     return redirect("assessments:bench", place.shop.slug)
 
 
@@ -186,5 +186,5 @@ def bench_on(request: HttpRequest, place: Place, name: str) -> HttpResponse:
     """Ask a family again."""
     found = _family(place, name)
     acts.switch_family_on(shop=place.shop, family_name=found.name, by=place.person, at=timezone.now())
-    messages.success(request, f'Switched "{found.title}" on.')
+    messages.success(request, say('Switched "{title}" on.', title=found.title))
     return redirect("assessments:bench_family", place.shop.slug, found.name)

@@ -18,7 +18,7 @@ from assessments.questions import Blueprint as Terms
 from assessments.views.parts import render_page_or_part
 from training.access import Place, shop_page
 from training.rulebook import Edition
-from training.trade.speech import saying
+from training.trade.speech import say
 from training.trade.words import SKILLS, tires_in_words
 
 DEFAULT_PASS_PERCENT = 80  # for the words beside a ruler where no assessment sets a mark yet
@@ -95,7 +95,7 @@ def _first_open(attempt: Attempt) -> int:
     return next((n for n in range(1, attempt.form.size + 1) if n not in answered), attempt.form.size)
 
 
-@shop_page(methods=saying("GET POST"))
+@shop_page(methods="GET POST")
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question; after its answer, why."""
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.PRACTICE)
@@ -146,7 +146,7 @@ def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
         "beliefs": beliefs,
         "following": None if attempt.handed_in_at else _first_open(attempt),
         "left": attempt.form.size - attempt.answered_count,
-        "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill, "All skills mixed"),
+        "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill) or say("All skills mixed"),
         "tires": tires_in_words(terms.casings) if terms and len(terms_in(place.shop)) > 1 else "",
         "may_repeat": terms is not None or not attempt.form.scope,
     }

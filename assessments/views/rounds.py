@@ -12,10 +12,10 @@ from assessments.forms.rounds import ExtraRoundForm
 from assessments.queries import terms_of
 from training.access import Place, shop_page
 from training.models import Role, User
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET POST"))
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
 def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Why a new round of a scope's assessment; then it is open."""
     members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()
@@ -38,11 +38,18 @@ def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) ->
             form.add_error(None, str(refusal))
         else:
             if given is None:
-                messages.warning(request, f"{learner.name} has attempts left; no new round was needed.")
+                messages.warning(
+                    request, say("{learner} has attempts left; no new round was needed.", learner=learner.name)
+                )
             else:
                 messages.success(
                     request,
-                    say("New round given: {name} has {attempts} attempts.", name=learner.name, attempts=terms.attempts),
+                    say_many(
+                        "New round given: {learner} has {count} attempt.",
+                        "New round given: {learner} has {count} attempts.",
+                        terms.attempts,
+                        learner=learner.name,
+                    ),
                 )
             return redirect("assessments:extra_round", place.shop.slug, learner.reference, terms.name)
     theory = queries.theory_of(place.shop, learner, terms)

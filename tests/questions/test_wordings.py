@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from assessments.questions.drafts.balance import rivals_beside
-from assessments.questions.items.wordings import GROUPS, plain, wordings
+from assessments.questions.items.wordings import groups, plain, wordings
 from tests.present import present
 
 
@@ -32,15 +32,15 @@ def test_other_words_have_one_plain_wording(other, usual) -> None:
 
 
 def test_no_phrase_stands_in_two_groups_and_each_group_has_several_lengths() -> None:
-    phrases = [phrase for group in GROUPS for phrase in group]
+    phrases = [phrase for group in groups() for phrase in group]
 
     assert len(set(phrases)) == len(phrases)
-    for group in GROUPS:
+    for group in groups():
         assert len({len(phrase) for phrase in group}) == len(group), group
 
 
 def test_every_wording_of_a_phrase_leads_back_to_it() -> None:
-    for group in GROUPS:
+    for group in groups():
         for phrase in group:
             assert plain(phrase) == group[0]
 

@@ -21,7 +21,7 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, OnShelf, Scope, edition_names, edition_scopes
 from training.trade.reading import Place
-from training.trade.speech import say
+from training.trade.speech import saying
 from training.trade.words import SKILLS
 
 _FIELDS = ("scope", "minutes", "pass_percent", "unsafe_allowed", "attempts", "wait_hours", "note", "cell")
@@ -95,20 +95,20 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
     try:
         entry = tomllib.loads(text)
     except (ValueError, RecursionError) as failure:  # of values too long or too deep too
-        raise BlueprintError(say("{file}: is not TOML: {failure}", file=file, failure=failure)) from failure
+        raise BlueprintError(f"{file}: is not TOML: {failure}") from failure
     place = _Place(file)
     for field in _FIELDS:
         if field not in entry:
-            place.refuse(field, say("is missing"))
+            place.refuse(field, "is missing")
     place.keys(entry, (*_FIELDS, *_OPTIONAL))
     scopes = {scope.id: (edition, scope) for edition in edition_names() for scope in edition_scopes(edition)}
     edition, scope = scopes[place.word(entry, "scope", tuple(scopes))]
     cells = tuple(_cell(file, cell) for cell in place.tables(entry, "cell"))
     if len({cell.family for cell in cells}) < len(cells) or not cells:
-        place.refuse("cell", say("give each family once, and at least one"))
+        place.refuse("cell", "give each family once, and at least one")
     return Blueprint(
         name=scope.id,
-        title=scope.title,
+        title=saying(scope.title),
         edition=edition,
         casings=scope.casings,
         minutes=place.whole(entry, "minutes", 1, 600),
@@ -116,7 +116,7 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
         unsafe_allowed=place.whole(entry, "unsafe_allowed", 0, 100),
         attempts=place.whole(entry, "attempts", 1, 100),
         wait_hours=place.whole(entry, "wait_hours", 0, 10000),
-        note=place.text(entry, "note"),
+        note=saying(place.text(entry, "note")),
         cells=cells,
         bands=tuple(_band(file, band) for band in place.tables(entry, "band")),
     )
@@ -160,13 +160,7 @@ def _read(folder: Path, scopes: Sequence[Scope]) -> tuple[Mapping[str, Blueprint
         try:
             plan = parse_blueprint(_text_of(path), path.name)
             if plan.name in found:
-                raise BlueprintError(
-                    say(
-                        '{name}: scope: "{name2}" has a blueprint; give one to each scope',
-                        name=path.name,
-                        name2=plan.name,
-                    )
-                )
+                raise BlueprintError(f'{path.name}: scope: "{plan.name}" has a blueprint; give one to each scope')
         except BlueprintError as problem:
             problems.append(str(problem))
         else:
@@ -178,7 +172,7 @@ def _text_of(path: Path) -> str:
     try:
         return path.read_text("utf-8")
     except (OSError, UnicodeDecodeError) as failure:
-        raise BlueprintError(say("{name}: is not TOML: {failure}", name=path.name, failure=failure)) from failure
+        raise BlueprintError(f"{path.name}: is not TOML: {failure}") from failure
 
 
 def blueprint_names() -> tuple[str, ...]:
@@ -196,13 +190,7 @@ def blueprint(name: str) -> Blueprint:
     try:
         return _built_in()[0][name]
     except KeyError:
-        raise UnknownBlueprint(
-            say(
-                'blueprint: "{name}" is not known; choose {blueprint_names}',
-                name=name,
-                blueprint_names=", ".join(blueprint_names()),
-            )
-        ) from None
+        raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
 
 
 def draw_form(

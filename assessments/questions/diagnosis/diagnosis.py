@@ -48,7 +48,7 @@ class Belief:
     @property
     def words(self) -> str:
         """The probability in words; only of a belief that may be said."""
-        return say("almost certainly") if self.probability >= CERTAIN else "probably"
+        return say("almost certainly") if self.probability >= CERTAIN else say("probably")
 
 
 @dataclass(frozen=True, slots=True)

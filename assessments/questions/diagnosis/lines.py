@@ -9,16 +9,13 @@ from dataclasses import dataclass
 from assessments.questions.items.claims import All, Decided, Done, Not, Permitted, Taught, laid_over
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import facts
-from training.rulebook import Decision, Edition, Ruling, ToldRuling, decide, told
+from training.rulebook import MEASURES, Decision, Edition, Ruling, ToldRuling, decide, told
 from training.trade.measures import as_read
-from training.trade.speech import say, saying
-from training.trade.words import VERDICT_WORDS, capital
+from training.trade.speech import say
+from training.trade.words import VERDICT_WORDS, capital, uncapital
 
 _KIND, _LEAN = "injury.kind", "injury.angle"
 _MILLIMETERS, _INCHES = re.compile(r"\d mm\b"), re.compile(r"\d in\b")
-_TWO_PIECE = saying("So not with a one-piece unit.")
-_NOTHING_AGAINST = saying("Nothing stands against it.")
-_ONE_OF_ITS_TIRE = re.compile(r"^(?:Injury \w+, |(Earlier repair) \w+(?=,))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +28,7 @@ class Line:
     @property
     def verdict_word(self) -> str:
         """The verdict as people read it."""
-        return VERDICT_WORDS[self.verdict].name if self.verdict else ""
+        return str(VERDICT_WORDS[self.verdict].name) if self.verdict else ""
 
 
 def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str, Line]:
@@ -55,7 +52,7 @@ def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str
     for option in item.options:
         find = _OF_WORK.get(type(option.claim))
         if find is not None and (reason := find(option.claim, edition)):
-            lines[option.id] = Line("", as_read(reason))
+            lines[option.id] = Line("", as_read(str(reason)))
     return lines
 
 
@@ -76,27 +73,38 @@ def _reason(decision: Decision, against: Sequence[Ruling], asked: set[str], edit
     rulings = against or [
         one for one in decision.rulings if one.holds and one.clause in asked and not _is_about(one, _KIND, edition)
     ]
-    said = [_said(line) for line in told(rulings, edition)]
+    said = [_said(ruling, line, edition) for ruling, line in zip(rulings, told(rulings, edition), strict=True)]
     if decision.verdict == "repair" and any(not one.holds and _is_about(one, _LEAN, edition) for one in rulings):
-        said.append(_TWO_PIECE)
-    return " ".join(dict.fromkeys(filter(None, said))) or _NOTHING_AGAINST
+        said.append(say("So not with a one-piece unit."))
+    return " ".join(dict.fromkeys(filter(None, said))) or say("Nothing stands against it.")
 
 
-def _said(line: ToldRuling) -> str:
-    """What was found and what is allowed; each line is about one tire, so that no id is needed."""
+def _said(ruling: Ruling, line: ToldRuling, edition: Edition) -> str:
+    """What was found and what is allowed."""
     if line.holds and line.is_finding:
         return ""
-    sentence = (
-        say("{about}: {found}. Allowed: {allowed}.", about=line.about, found=line.found, allowed=line.allowed)
-        if line.holds
-        else line.sentence
-    )
-    return capital(_ONE_OF_ITS_TIRE.sub(r"\1", sentence))
+    about = _about(ruling, line, edition)
+    if line.holds:
+        return say("{about}: {found}. Allowed: {allowed}.", about=about, found=line.found, allowed=line.allowed)
+    return str(line.sentence).replace(str(line.about), about, 1)
+
+
+def _about(ruling: Ruling, line: ToldRuling, edition: Edition) -> str:
+    """What a ruling is about, without a name for the hole or the repair: each tire of such a question has but one."""
+    clause = edition.clauses.get(ruling.clause)
+    kind = "" if clause is None else MEASURES[clause.quantity].about
+    if clause is not None and kind == "injury":
+        return capital(str(clause.title))
+    if clause is not None and kind == "repair":
+        return say("Earlier repair, {title}", title=uncapital(str(clause.title)))
+    return str(line.about)
 
 
 def _of_clause(claim: Permitted, edition: Edition) -> str:
     clause = edition.clauses.get(claim.clause)
-    return "" if clause is None else f"{clause.title}: {clause.printed_limit()}. {clause.because}"
+    if clause is None:
+        return ""
+    return say("{title}: {limit}. {reason}", title=clause.title, limit=clause.printed_limit(), reason=clause.because)
 
 
 def _of_fact(claim: Taught, edition: Edition) -> str:
@@ -113,7 +121,7 @@ def _of_step(claim: Done, edition: Edition) -> str:
 
 def _of_all(claim: All, edition: Edition) -> str:
     found = (_OF_WORK[type(one)](one, edition) for one in claim.of if type(one) in _OF_WORK)
-    return " ".join(dict.fromkeys(reason for reason in found if reason))
+    return " ".join(dict.fromkeys(str(reason) for reason in found if reason))
 
 
 def _of_not(claim: Not, edition: Edition) -> str:

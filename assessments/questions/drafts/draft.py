@@ -37,7 +37,6 @@ from training.rulebook import (
     show,
 )
 from training.trade.measures import as_read
-from training.trade.speech import say
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -64,7 +63,8 @@ class Choice:
     claim: Claim = field(kw_only=True)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "text", as_read(self.text))  # options are told apart by length as they are read
+        # options are told apart by length as they are read, in the language they are read in
+        object.__setattr__(self, "text", as_read(str(self.text)))
 
     @property
     def routes(self) -> tuple[tuple[str, ...], ...]:
@@ -162,11 +162,7 @@ class Draft:
         casings: Collection[str] | None = None,
     ) -> None:
         if not family.asks_about(casings):
-            raise NoSuchLimit(
-                say(
-                    'family "{name}": it does not ask about {value}', name=family.name, value=" or ".join(casings or ())
-                )
-            )
+            raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
@@ -191,7 +187,7 @@ class Draft:
         quantity = edition.clause(ruling.clause).quantity
         found = measured(case, quantity, ruling.subject, edition=edition, units=self.units)
         if found is None:
-            raise Redraw(say("{quantity} is not measured", quantity=quantity))
+            raise Redraw(f"{quantity} is not measured")
         return float(found)
 
     def clause(self, clause_id: str) -> Clause:
@@ -206,14 +202,8 @@ class Draft:
         casings = [one for one in self.casings if all(self.edition.limit(name, one) for name in limited)]
         if not casings:
             raise NoSuchLimit(
-                say(
-                    'family "{name}": edition {name2} {version} does not limit {limited} for {casings}',
-                    name=self.family.name,
-                    name2=self.edition.name,
-                    version=self.edition.version,
-                    limited=" and ".join(limited),
-                    casings=" or ".join(self.casings),
-                )
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
+                f"{' and '.join(limited)} for {' or '.join(self.casings)}"
             )
         return self.model_of(*casings)
 
@@ -222,13 +212,8 @@ class Draft:
         known = [model for model in self.edition.sizes if model.casing in casings]
         if not known:
             raise NoSuchLimit(
-                say(
-                    'family "{name}": edition {name2} {version} has no size of {casings}',
-                    name=self.family.name,
-                    name2=self.edition.name,
-                    version=self.edition.version,
-                    casings=" or ".join(casings),
-                )
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no size of '
+                f"{' or '.join(casings)}"
             )
         return (rng or self.rng).choice(known)
 
@@ -237,14 +222,8 @@ class Draft:
         clause = self.edition.limit(quantity, casing)
         if clause is None:
             raise NoSuchLimit(
-                say(
-                    'family "{name}": edition {name2} {version} has no limit for {quantity} ({casing})',
-                    name=self.family.name,
-                    name2=self.edition.name,
-                    version=self.edition.version,
-                    quantity=quantity,
-                    casing=casing,
-                )
+                f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no limit for '
+                f"{quantity} ({casing})"
             )
         return clause
 
@@ -252,9 +231,7 @@ class Draft:
         """The limit of a clause as its strictest source states it first. Raises NoSuchLimit for a limit in words."""
         quantity = clause.strictest.quantity
         if quantity is None:
-            raise NoSuchLimit(
-                say('family "{name}": clause "{id}" states no quantity', name=self.family.name, id=clause.id)
-            )
+            raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
         return quantity
 
     def limit_like(self, clause: Clause, other: Clause) -> tuple[str, States]:
@@ -276,7 +253,7 @@ class Draft:
         found = injury_geometry(case, injury, edition=self.edition)
         values = [getattr(found, f"{name}_mm") for name in InjuryPlace._fields]
         if None in values:
-            raise Redraw(say("a measurement is missing"))
+            raise Redraw("a measurement is missing")
         return InjuryPlace(*values)
 
     def permits(self, mistake: str, clause_id: str, measured: Quantity) -> bool:
@@ -299,12 +276,14 @@ class Draft:
         """
         rivals = _merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
-            raise Redraw(say("{name}: too few different options", name=self.family.name))
+            raise Redraw(f"{self.family.name}: too few different options")
         places = min(count - 1, len(rivals))
         if key.value is not None:
             rivals = self._balanced(key, rivals, places)
         key, *others = self._worded(key, rivals, places)
         chosen = [key, *others]
+        if len({choice.text for choice in chosen}) < len(chosen):
+            raise Redraw(f"{self.family.name}: two options read alike")
         self.rng.shuffle(chosen)
         ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
         answers: Answers = {
@@ -326,7 +305,7 @@ class Draft:
         """An item with all of `right` and `wrong` on offer; the key is every right one."""
         offered = [*right, *wrong]
         if not right or len({choice.text for choice in offered}) < len(offered):
-            raise Redraw(say("{name}: no right option, or two alike", name=self.family.name))
+            raise Redraw(f"{self.family.name}: no right option, or two alike")
         self.rng.shuffle(offered)
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
         rights = {choice.text for choice in right}
@@ -386,7 +365,7 @@ class Draft:
                 text, said = found
                 return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
         self._misses += 1
-        raise Redraw(say("{name}: the length of the key would stand out", name=self.family.name))
+        raise Redraw(f"{self.family.name}: the length of the key would stand out")
 
     def _balanced(self, key: Choice, rivals: list[Choice], places: int) -> list[Choice]:
         """`places` rivals, the key's rank by value among them drawn evenly from the ranks that are possible."""
@@ -403,12 +382,15 @@ class Draft:
         return self.rng.sample(below, taken) + self.rng.sample(above, places - taken)
 
     def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Setting) -> Item:
-        """The item from its answers and what surrounds them."""
-        lines = [
-            *(ruling_line(ruling, self.edition) for ruling in around.get("rulings", ())),
-            *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
-            *around.get("explanation", ()),
-        ]
+        """The item from its answers and what surrounds them, all its text as the language spoken has it."""
+        lines = tuple(
+            {name: str(value) if isinstance(value, str) else value for name, value in line.items()}
+            for line in (
+                *(ruling_line(ruling, self.edition) for ruling in around.get("rulings", ())),
+                *(clause_line(self.clause(name)) for name in around.get("clauses", ())),
+                *around.get("explanation", ()),
+            )
+        )
         drawn, case = around.get("figure"), around.get("case")
         figure = None if drawn is None else drawn()
         return Item(
@@ -418,15 +400,15 @@ class Draft:
             version=self.edition.version,
             seed=self.seed,
             format=form,
-            stem=as_read("\n".join(stem)),
-            figure=None if figure is None else Picture(figure.svg, figure.description),
+            stem=as_read("\n".join(map(str, stem))),
+            figure=None if figure is None else Picture(str(figure.svg), str(figure.description)),
             options=answers["options"],
             key=answers["key"],
             tolerance=answers.get("tolerance"),
             units=answers.get("units", ()),
             distractors=answers["distractors"],
             unsafe=answers["unsafe"],
-            explanation=tuple(lines),
+            explanation=lines,
             sources=tuple(dict.fromkeys(str(line["source"]) for line in lines)),
             case=None if case is None else case.to_json(),
             lesson=self.family.lesson,
@@ -447,8 +429,8 @@ def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
     unit = key.rpartition(" ")[2]
     end, margin = (parse_measure(text)[1] / parse_measure(f"1 {unit}")[1] for text in (key, tolerance))
     if asks.end == "most":
-        return (say("above {value}", value=quantity(end + margin, unit).text),)
-    return (say("below {value}", value=quantity(end - margin, unit).text),)
+        return (f"above {quantity(end + margin, unit).text}",)
+    return (f"below {quantity(end - margin, unit).text}",)
 
 
 def _merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:

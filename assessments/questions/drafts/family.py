@@ -8,6 +8,7 @@ from typing import Any
 
 from assessments.questions.items.item import FORMATS, SERIES, Item
 from training.rulebook import CASINGS
+from training.trade.speech import saying
 from training.trade.words import LIGHT, SKILLS
 
 Build = Callable[[Any], Item]  # takes a Draft
@@ -66,7 +67,7 @@ def item_family(
     def register(build: Build) -> Build:
         if name in REGISTERED:
             raise ValueError(f'family "{name}" is registered twice; give each family its own name')
-        REGISTERED[name] = Family(name, title, skill, formats, lesson, build, series, part, casings)
+        REGISTERED[name] = Family(name, saying(title), skill, formats, lesson, build, series, part, casings)
         return build
 
     return register

@@ -11,10 +11,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Faulty, Not
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text
-from training.trade.speech import say, saying
-
-NOTHING_WRONG = Choice(saying("Nothing is wrong in these lines"), claim=Not(Faulty()))
-STEP_MISSING = Choice(saying("A line is missing between these"), claim=Faulty("missing"))
+from training.trade.speech import say
 
 
 class _Ruled(Protocol):
@@ -78,7 +75,7 @@ def on_drawing(
         if not region.meets(right):
             distractors[region.text] = (*distractors.get(region.text, ()), why)
     if len(distractors) < 2:
-        raise Redraw(say("{name}: the mistakes lie too near to what is right", name=draft.family.name))
+        raise Redraw(f"{draft.family.name}: the mistakes lie too near to what is right")
     answers: Answers = {
         "options": (),
         "key": right,
@@ -103,13 +100,16 @@ def in_log(
     unsafe: bool = False,
     **around: Unpack[Setting],
 ) -> Item:
-    """An item `fault`: `wrong_lines` (indices) may be named for `reason`; none and "" where the log is right.
+    """An item `fault`: `wrong_lines` (indices) may be named for `reason`, the text of one of `reasons`; none and ""
+    where the log is right.
 
     `is_missing`: the fault is a line that is not there. `why`: the misconceptions by which someone sees no fault, which
     is `unsafe` where it releases a tire that the rulebook takes out of service. `blamed`: the misconceptions by which
     someone names a right line (index) for a reason.
     """
-    options = _numbered([*lines, STEP_MISSING, NOTHING_WRONG])
+    missing = Choice(say("A line is missing between these"), claim=Faulty("missing"))
+    nothing = Choice(say("Nothing is wrong in these lines"), claim=Not(Faulty()))
+    options = _numbered([*lines, missing, nothing])
     shuffled = list(reasons)
     draft.rng.shuffle(shuffled)
     listed = _numbered(shuffled)

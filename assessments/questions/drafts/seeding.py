@@ -8,8 +8,6 @@ from collections.abc import Iterable, Sequence
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
 
-from training.trade.speech import say
-
 if TYPE_CHECKING:
     from _typeshed import SupportsLenAndGetItem
 
@@ -26,19 +24,19 @@ class DrawRandom(Random):
     def choice(self, seq: SupportsLenAndGetItem[T]) -> T:
         """One of these. Raises Redraw for none."""
         if not len(seq):
-            raise Redraw(say("nothing to choose from"))
+            raise Redraw("nothing to choose from")
         return super().choice(seq)
 
     def randint(self, a: int, b: int) -> int:
         """A whole number from `a` to `b`. Raises Redraw where there is none."""
         if b < a:
-            raise Redraw(say("no whole number from {a} to {b}", a=a, b=b))
+            raise Redraw(f"no whole number from {a} to {b}")
         return super().randint(a, b)
 
     def sample(self, population: Sequence[T], k: int, *, counts: Iterable[int] | None = None) -> list[T]:
         """So many different ones of these. Raises Redraw for too few."""
         if not 0 <= k <= len(population):
-            raise Redraw(say("too few to choose from"))
+            raise Redraw("too few to choose from")
         return super().sample(population, k, counts=counts)
 
 

@@ -14,7 +14,6 @@ from assessments.questions.draws.sampling import CannotDraw, draw, draw_differen
 from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, OnShelf
-from training.trade.speech import say
 from training.trade.words import SKILLS
 
 _CANDIDATES = 128  # questions looked at to choose the most telling one from
@@ -101,21 +100,13 @@ def draw_practice(
     """
     if isinstance(what, str):
         if what not in SKILLS:
-            raise CannotDraw(
-                say('skill: "{what}" is not accepted; choose {SKILLS}', what=what, SKILLS=", ".join(SKILLS))
-            )
+            raise CannotDraw(f'skill: "{what}" is not accepted; choose {", ".join(SKILLS)}')
         names = [name for name in family_names() if family(name).skill == what and not family(name).series]
     else:
         names = list(what)
     names = [name for name in names if family(name).asks_about(casings)]
     if not names or count < 1:
-        raise CannotDraw(
-            say(
-                "practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more",
-                count=count,
-                names=names,
-            )
-        )
+        raise CannotDraw(f"practice: {count} items of {names} cannot be drawn; give a skill or families, and 1 or more")
     # Which family comes first depends on the seed, so that short practices do not always meet the same ones.
     start = 0 if asked else sum(seed.encode()) % len(names)
     names.sort(key=asked.count)

@@ -8,7 +8,6 @@ from functools import lru_cache
 
 from assessments.questions import families
 from assessments.questions.drafts.family import REGISTERED, Family
-from training.trade.speech import say
 
 
 class UnknownFamily(KeyError):
@@ -35,13 +34,7 @@ def family(name: str) -> Family:
     try:
         return _discovered()[name]
     except KeyError:
-        raise UnknownFamily(
-            say(
-                'family: "{name}" is not known; choose {family_names}',
-                name=name,
-                family_names=", ".join(family_names()),
-            )
-        ) from None
+        raise UnknownFamily(f'family: "{name}" is not known; choose {", ".join(family_names())}') from None
 
 
 def parts_of(series: str) -> tuple[str, ...]:

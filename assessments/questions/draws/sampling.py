@@ -13,7 +13,6 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, OnShelf
 from training.trade.lists import one_of
-from training.trade.speech import say
 
 _TRIES = 200
 _FEW = 12
@@ -40,9 +39,7 @@ def draw(
     CannotDraw for another unit, and NoSuchLimit where family or edition say nothing on what is asked.
     """
     if prefer not in _PREFERENCES:
-        raise CannotDraw(
-            say('prefer: "{prefer}" is not accepted; choose {one_of}', prefer=prefer, one_of=one_of(_PREFERENCES))
-        )
+        raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {one_of(_PREFERENCES)}')
     found = family(name)
     draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
     silent: NoSuchLimit | None = None
@@ -58,15 +55,7 @@ def draw(
                 break
     if silent is not None:
         raise silent
-    raise CannotDraw(
-        say(
-            'family "{name}": no fair question in {TRIES} tries under {name2} {version}',
-            name=name,
-            TRIES=_TRIES,
-            name2=edition.name,
-            version=edition.version,
-        )
-    )
+    raise CannotDraw(f'family "{name}": no fair question in {_TRIES} tries under {edition.name} {edition.version}')
 
 
 def draw_different(
@@ -176,7 +165,5 @@ def draw_series(
     """All parts of a case in several parts, one tire from its first question to its last. Raises CannotDraw."""
     names = parts_of(series)
     if not names:
-        raise CannotDraw(
-            say('series: "{series}" is not known; choose {SERIES}', series=series, SERIES=", ".join(SERIES))
-        )
+        raise CannotDraw(f'series: "{series}" is not known; choose {", ".join(SERIES)}')
     return [draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings) for name in names]

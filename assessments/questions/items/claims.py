@@ -13,7 +13,6 @@ from functools import lru_cache
 from typing import Any
 
 from training.rulebook import MEASURES, UNITS, Clause, parse_quantity
-from training.trade.speech import saying
 
 Patch = Mapping[str, Any]
 Sizes = tuple[tuple[str, str], ...]  # of repair units: length toward the beads, width
@@ -36,8 +35,8 @@ SUBJECTS: Mapping[str, tuple[str, ...]] = {
     "repair-kind": ("repair.kind",),
     "repair-sound": ("repair.sound",),
     "repair-place": ("repair.zone", "repair.crown_margin", "repair.shoulder_distance"),
-    "repair": (saying("repair."),),
-    "rubber": (saying("finding."),),
+    "repair": ("repair.",),
+    "rubber": ("finding.",),
     "cut": ("injury.cut_length", "injury.reaches", "injury.kind cut"),
     "bottom-of-cut": ("injury.cut_length", "injury.reach_known"),
     "inside": ("tire.on_wheel", "pressure.ratio", "tire.damage"),

@@ -22,7 +22,7 @@ def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
         "title": "" if clause is None else clause.title,
         "subject": finding_in_words(ruling.subject),
         "holds": ruling.holds,
-        "found": as_read(written(ruling.found)),
+        "found": as_read(str(written(ruling.found))),
         "limit": ruling.limit,
         "because": ruling.because,
         "kind": ruling.kind,

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
-from assessments.questions.items.shapes import Blame
+from assessments.questions.items.numbers import measure_in_words
+from assessments.questions.items.shapes import Blame, Region
+from training.trade.lists import one_of
 from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS
 
@@ -50,20 +52,22 @@ def right_in_words(item: Item) -> tuple[str, ...]:
     """What is right, a line each: the right options, the steps in order, the quantity with its tolerance, the region,
     or the line of the log and what is wrong with it."""
     if isinstance(item.key, Blame):
-        lines = " or ".join(f"{letter(step)}. {item.option(step).text}" for step in item.key.steps)
+        lines = one_of(f"{letter(step)}. {item.option(step).text}" for step in item.key.steps)
         reason = next((f"{letter(one.id)}. {one.text}" for one in item.reasons if one.id == item.key.reason), "")
         return (lines, reason) if reason else (lines,)
     if item.format == "number":
-        is_exact = item.tolerance is None or item.tolerance.startswith("0 ")
-        return (
-            item.key_text
-            if is_exact
-            else say("{key_text}, within {tolerance}", key_text=item.key_text, tolerance=item.tolerance),
-        )
+        return (number_in_words(item),)
     if isinstance(item.key, str | tuple):
         ids = (item.key,) if isinstance(item.key, str) else item.key
         return tuple(f"{letter(one)}. {item.option(one).text}" for one in ids)
     return (item.key_text,)
+
+
+def number_in_words(item: Item) -> str:
+    """The quantity that is right, with its tolerance where it has one."""
+    if item.tolerance is None or item.tolerance.startswith("0 "):
+        return item.key_text
+    return say("{quantity}, within {tolerance}", quantity=item.key_text, tolerance=measure_in_words(item.tolerance))
 
 
 def wrong_in_words(item: Item) -> tuple[Told, ...]:
@@ -76,7 +80,7 @@ def wrong_in_words(item: Item) -> tuple[Told, ...]:
                 names = item.distractors.get(option.id, ())
                 told[option.id] = Told(option.text, names, option.id in item.unsafe, letter(option.id))
         for left_out, names in item.omissions.items():
-            words = say("Leaves out: {value}", value=item.option(left_out).text)
+            words = say("Leaves out: {option}", option=item.option(left_out).text)
             told[f"without {left_out}"] = Told(words, names, False, letter(left_out))
         return tuple(told.values())
     for answer, names in item.distractors.items():
@@ -89,12 +93,17 @@ def wrong_in_words(item: Item) -> tuple[Told, ...]:
 def _words(item: Item, answer: str) -> str:
     """A wrong answer as people say it, from how the item names it."""
     if item.format == "order":
-        first, then = answer.split(" before ")
-        return f"{item.option(first).text} – before – {item.option(then).text}"
+        first, then = (item.option(one).text for one in answer.split(" before "))
+        return say("{first} – before – {then}", first=first, then=then)
     if item.format == "fault":
         step, _, reason = answer.partition(", ")
         why = next((one.text for one in item.reasons if one.id == reason), "")
         return f"{item.option(step).text}; {why}" if why else item.option(step).text
-    if item.format == "number" and answer.startswith(("above ", "below ")):
-        return say("Anything {answer}", answer=answer)
-    return answer
+    if item.format == "place":
+        return Region.from_text(answer).words
+    side, _, limit = answer.partition(" ")
+    if side == "above":
+        return say("Anything above {limit}", limit=measure_in_words(limit))
+    if side == "below":
+        return say("Anything below {limit}", limit=measure_in_words(limit))
+    return measure_in_words(answer)

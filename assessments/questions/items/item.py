@@ -10,7 +10,9 @@ from cattrs.gen import make_dict_unstructure_fn, override
 
 from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
+from assessments.questions.items.numbers import measure_in_words
 from assessments.questions.items.shapes import Blame, Frame, Region
+from training.trade.lists import one_of
 from training.trade.records import RECORDS
 from training.trade.speech import saying
 
@@ -146,13 +148,13 @@ class Item:
         """The right answer in words, for explanations: "1/4 in (6 mm)"; several are joined by "; "."""
         match self.key:
             case Region():
-                return self.key.text
+                return self.key.words
             case Blame():
-                lines = " or ".join(self.option(step).text for step in self.key.steps)
+                lines = one_of(self.option(step).text for step in self.key.steps)
                 reason = next((one.text for one in self.reasons if one.id == self.key.reason), "")
                 return f"{lines}; {reason}" if reason else lines
             case str():
-                return self.key if self.format == "number" else self.option(self.key).text
+                return measure_in_words(self.key) if self.format == "number" else self.option(self.key).text
         return "; ".join(self.option(i).text for i in self.key)
 
     @property

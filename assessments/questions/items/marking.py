@@ -10,9 +10,12 @@ from assessments.questions.items.item import Item, Mark, OpenItem, Option
 from assessments.questions.items.numbers import NotANumber, parse_measure, parse_number
 from assessments.questions.items.shapes import Blame, Region, blame_text, pair_text
 from training.trade.lists import one_of
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
 Answer = str | list[str] | dict[str, str] | None
+
+
+_ANSWER = saying("Answer")
 
 
 class AnswerError(ValueError):
@@ -42,21 +45,21 @@ def check_answer(item: OpenItem, raw: object) -> Answer:
             return _check_fault(item, raw)
     given = [raw] if isinstance(raw, str) else raw
     if not isinstance(given, list | tuple):
-        raise AnswerError(say("Answer: {raw!r} is not accepted; give a list of the options you choose", raw=raw))
+        raise AnswerError(say("Answer: {given!r} is not accepted; give a list of the options you choose", given=raw))
     chosen = {_check_id(item.options, one) for one in given}
     return [option.id for option in item.options if option.id in chosen]
 
 
-def _check_id(options: Sequence[Option], raw: object, *, field: str = "Answer") -> str:
+def _check_id(options: Sequence[Option], raw: object, *, field: str = _ANSWER) -> str:
     ids = [option.id for option in options]
     if not isinstance(raw, str) or raw not in ids:
         shown = raw[:40] if isinstance(raw, str) else raw
         raise AnswerError(
             say(
-                '{field}: "{shown}" is not one of the options; choose {one_of}',
+                '{field}: "{given}" is not one of the options; choose {options}',
                 field=field,
-                shown=shown,
-                one_of=one_of(ids),
+                given=shown,
+                options=one_of(ids),
             )
         )
     return raw
@@ -68,11 +71,11 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
         texts = [one for one in raw if isinstance(one, str)] if isinstance(raw, list | tuple) else []
         if not isinstance(raw, list | tuple) or len(set(texts)) < len(raw):
             raise AnswerError(
-                say("Order: {raw!r} is not accepted; give each of the {count} steps once", raw=raw, count=count)
+                say("Order: {given!r} is not accepted; give each of the {count} steps once", given=raw, count=count)
             )
         raw = {one: str(place) for place, one in enumerate(texts, 1)}
     for given in raw:
-        _check_id(item.options, given, field="Order")
+        _check_id(item.options, given, field=say("Order"))
     places: dict[str, Option] = {}
     if all(not raw.get(option.id) for option in item.options):
         return None
@@ -81,8 +84,8 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
         if not place:
             raise AnswerError(
                 say(
-                    'Order: "{value}" has no place; give each step a place from 1 to {count}',
-                    value=option.text,
+                    'Order: "{step}" has no place; give each step a place from 1 to {count}',
+                    step=option.text,
                     count=count,
                 )
             )
@@ -91,10 +94,12 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
                 say('Order: place "{place}" is not accepted; choose 1 to {count}', place=place, count=count)
             )
         if place in places:
-            both = f'"{places[place].text}" and "{option.text}"'
             raise AnswerError(
                 say(
-                    "Order: place {place} is given to {both}; give each step a place of its own", place=place, both=both
+                    'Order: place {place} is given to "{first}" and "{second}"; give each step a place of its own',
+                    place=place,
+                    first=places[place].text,
+                    second=option.text,
                 )
             )
         places[place] = option
@@ -104,13 +109,13 @@ def _check_order(item: OpenItem, raw: object) -> list[str] | None:
 def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
     frame = item.frame
     if frame is None or not isinstance(raw, Mapping) or not set(raw) <= {"x", "y"}:
-        raise AnswerError(say("Place: {raw!r} is not accepted; give how far across and how far up", raw=raw))
+        raise AnswerError(say("Place: {given!r} is not accepted; give how far across and how far up", given=raw))
     if all(not str(raw.get(key) or "").strip() for key in ("x", "y")):
         return None
     given = {}
     for key, field, ruler, longest in (
-        ("x", "Across", say("the ruler below the drawing"), frame.width),
-        ("y", "Up", say("the ruler beside the drawing"), frame.height),
+        ("x", say("Across"), say("the ruler below the drawing"), frame.width),
+        ("y", say("Up"), say("the ruler beside the drawing"), frame.height),
     ):
         text = raw.get(key) or ""
         if not isinstance(text, str) or not text.strip():
@@ -120,15 +125,15 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
         try:
             value = parse_number(text)
         except NotANumber as problem:
-            raise AnswerError(f"{field}: {problem}") from None
+            raise AnswerError(say("{field}: {problem}", field=field, problem=problem)) from None
         if value > Fraction(str(longest)):
             raise AnswerError(
                 say(
-                    "{field}: {value} is beyond {ruler}; give 0 to {longest:g}",
+                    "{field}: {given} is beyond {ruler}; give 0 to {longest}",
                     field=field,
-                    value=text.strip(),
+                    given=text.strip(),
                     ruler=ruler,
-                    longest=longest,
+                    longest=f"{longest:g}",
                 )
             )
         given[key] = " ".join(text.split())
@@ -137,27 +142,27 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
 
 def _check_fault(item: OpenItem, raw: object) -> dict[str, str] | None:
     if not isinstance(raw, Mapping) or not set(raw) <= {"step", "reason"}:
-        raise AnswerError(say("Fault: {raw!r} is not accepted; give a line and a reason", raw=raw))
+        raise AnswerError(say("Fault: {given!r} is not accepted; give a line and a reason", given=raw))
     step, reason = raw.get("step") or "", raw.get("reason") or ""
     if not step and not reason:
         return None
     if not step:
         raise AnswerError(say("Line: nothing was given; choose the line that is wrong, or that none is"))
-    step = _check_id(item.options, step, field="Line")
+    step = _check_id(item.options, step, field=say("Line"))
     if step == item.options[-1].id:  # nothing is wrong, so there is no reason
         return {"step": step, "reason": ""}
     if not reason:
         raise AnswerError(say("Reason: nothing was given; choose what is wrong with the line"))
-    return {"step": step, "reason": _check_id(item.reasons, reason, field="Reason")}
+    return {"step": step, "reason": _check_id(item.reasons, reason, field=say("Reason"))}
 
 
 def _check_number(item: OpenItem, raw: object) -> dict[str, str] | None:
     if not isinstance(raw, Mapping) or not set(raw) <= {"value", "unit"}:
         raise AnswerError(
             say(
-                "Answer: {raw!r} is not accepted; give a value and a unit ({one_of})",
-                raw=raw,
-                one_of=one_of(item.units),
+                "Answer: {given!r} is not accepted; give a value and a unit ({units})",
+                given=raw,
+                units=one_of(item.units),
             )
         )
     value, unit = raw.get("value"), raw.get("unit") or (item.units[0] if len(item.units) == 1 else "")
@@ -165,11 +170,11 @@ def _check_number(item: OpenItem, raw: object) -> dict[str, str] | None:
         return None
     if not isinstance(value, str):
         raise AnswerError(
-            say("Value: {value!r} is not accepted; give the number as text, for example 5.5 or 7/32", value=value)
+            say("Value: {given!r} is not accepted; give the number as text, for example 5.5 or 7/32", given=value)
         )
     if not isinstance(unit, str) or unit not in item.units:
         shown = f'"{unit}"' if unit else say("an empty unit")
-        raise AnswerError(say("Unit: {shown} is not accepted; choose {one_of}", shown=shown, one_of=one_of(item.units)))
+        raise AnswerError(say("Unit: {given} is not accepted; choose {units}", given=shown, units=one_of(item.units)))
     try:
         parse_number(value)
     except NotANumber as problem:
@@ -218,7 +223,7 @@ def mark(item: Item, answer: Answer) -> Mark:
         case "fault":
             return _mark_fault(item, answer)
     if isinstance(answer, dict) or isinstance(item.key, Region | Blame):
-        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes options", answer=answer))
+        raise AnswerError(say("Answer: {given!r} is not accepted; this question takes options", given=answer))
     chosen = {answer} if isinstance(answer, str) else set(answer)
     key = {item.key} if isinstance(item.key, str) else set(item.key)
     right = chosen == key
@@ -233,7 +238,7 @@ def mark(item: Item, answer: Answer) -> Mark:
 def _mark_number(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, Mapping) or not isinstance(item.key, str):
         raise AnswerError(
-            say("Answer: {answer!r} is not accepted; this question takes a value and a unit", answer=answer)
+            say("Answer: {given!r} is not accepted; this question takes a value and a unit", given=answer)
         )
     kind, given = parse_measure(f"{answer['value']} {answer['unit']}")
     key_kind, key = parse_measure(item.key)
@@ -249,7 +254,7 @@ def _mark_number(item: Item, answer: Answer) -> Mark:
 
 def _mark_order(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, list):
-        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes steps in order", answer=answer))
+        raise AnswerError(say("Answer: {given!r} is not accepted; this question takes steps in order", given=answer))
     places = {given: place for place, given in enumerate(answer)}
     broken = [pair_text(then, first) for first, then in item.before if places[first] > places[then]]
     names = dict.fromkeys(name for pair in broken for name in item.distractors.get(pair, ()))
@@ -258,7 +263,7 @@ def _mark_order(item: Item, answer: Answer) -> Mark:
 
 def _mark_place(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, dict) or not isinstance(item.key, Region):
-        raise AnswerError(say("Answer: {answer!r} is not accepted; this question takes a place", answer=answer))
+        raise AnswerError(say("Answer: {given!r} is not accepted; this question takes a place", given=answer))
     across, up = (float(parse_number(answer[key])) for key in ("x", "y"))
     if item.key.holds(across, up):
         return Mark(True, False, ())
@@ -272,7 +277,7 @@ def _mark_place(item: Item, answer: Answer) -> Mark:
 def _mark_fault(item: Item, answer: Answer) -> Mark:
     if not isinstance(answer, dict) or not isinstance(item.key, Blame):
         raise AnswerError(
-            say("Answer: {answer!r} is not accepted; this question takes a line and a reason", answer=answer)
+            say("Answer: {given!r} is not accepted; this question takes a line and a reason", given=answer)
         )
     if answer["step"] in item.key.steps and answer["reason"] == item.key.reason:
         return Mark(True, False, ())

@@ -45,17 +45,17 @@ def parse_number(text: str) -> Fraction:
         if re.fullmatch(r"\d+,\d+", text):
             raise NotANumber(
                 say(
-                    '"{value}" is not accepted; write {replace} with a point',
-                    value=text,
-                    replace=text.replace(",", "."),
+                    '"{typed}" is not accepted; write {number} with a point',
+                    typed=text,
+                    number=text.replace(",", "."),
                 )
             )
-        raise NotANumber(say('"{value}" is not a number; write for example 5.5 or 7/32', value=text[:40]))
+        raise NotANumber(say('"{typed}" is not a number; write for example 5.5 or 7/32', typed=text[:40]))
     whole, above, below, plain = found.groups()
     if plain is not None:
         return Fraction(plain)
     if int(below) == 0:
-        raise NotANumber(say('"{value}" divides by zero; write for example 5.5 or 7/32', value=text))
+        raise NotANumber(say('"{typed}" divides by zero; write for example 5.5 or 7/32', typed=text))
     return Fraction(int(above), int(below)) + int(whole or 0)
 
 
@@ -70,3 +70,12 @@ def parse_measure(text: str) -> tuple[str, Fraction]:
         raise ValueError(f'unit: "{unit}" is not accepted; choose {", ".join(UNITS)}')
     parse_number(number)
     return UNITS[unit], parse_quantity(text, UNITS[unit]).value
+
+
+def measure_in_words(text: str) -> str:
+    """A measure, as data writes it, for people.
+
+    >>> measure_in_words("1/4 in")
+    '1/4 in'
+    """
+    return parse_quantity(text, UNITS[text.rpartition(" ")[2]]).printed

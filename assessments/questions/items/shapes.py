@@ -52,13 +52,18 @@ class Region:
 
     @property
     def text(self) -> str:
-        """In words, as `from_text` reads it: "across 59 to 65 mm, up 4 to 12 mm"."""
+        """As data names it and `from_text` reads it, in no language: "across 59 to 65 mm, up 4 to 12 mm"."""
+        return f"across {self.left:g} to {self.right:g} mm, up {self.low:g} to {self.high:g} mm"
+
+    @property
+    def words(self) -> str:
+        """The same for people."""
         return say(
-            "across {left:g} to {right:g} mm, up {low:g} to {high:g} mm",
-            left=self.left,
-            right=self.right,
-            low=self.low,
-            high=self.high,
+            "across {left} to {right} mm, up {low} to {high} mm",
+            left=f"{self.left:g}",
+            right=f"{self.right:g}",
+            low=f"{self.low:g}",
+            high=f"{self.high:g}",
         )
 
     @classmethod
@@ -98,4 +103,4 @@ def blame_text(step: str, reason: str) -> str:
 
 def pair_text(first: str, then: str) -> str:
     """Two steps in an order, to name a mistake by: "3 before 1"."""
-    return say("{first} before {then}", first=first, then=then)
+    return f"{first} before {then}"

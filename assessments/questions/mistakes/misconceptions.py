@@ -11,9 +11,10 @@ from importlib import resources
 from training.rulebook import Beliefs
 from training.trade.lists import one_of
 from training.trade.reading import Place
-from training.trade.speech import say
+from training.trade.speech import saying
 
 _TEXTS = ("id", "title", "statement", "refutation", "lesson")
+_SAID = ("title", "statement", "refutation")
 
 
 class MisconceptionError(Exception):
@@ -55,15 +56,13 @@ def parse_misconceptions(text: str, file: str) -> dict[str, Misconception]:
             place.text(entry, field)
         place.keys(entry, accepted)
         for field in entry.get("alteration", {}).keys() - set(Beliefs.__annotations__):
-            place.refuse(
-                "alteration",
-                say('"{field}" is not accepted; choose {one_of}', field=field, one_of=one_of(Beliefs.__annotations__)),
-            )
+            place.refuse("alteration", f'"{field}" is not accepted; choose {one_of(Beliefs.__annotations__)}')
         if bool(entry.get("alteration")) == bool(entry.get("beyond")):
-            place.refuse("alteration", say("give either alteration or beyond, not both and not neither"))
+            place.refuse("alteration", "give either alteration or beyond, not both and not neither")
         if name in found:
-            place.refuse("id", say("stands twice; give each its own id"))
-        found[name] = Misconception(**{"alteration": {}, "beyond": "", **entry})
+            place.refuse("id", "stands twice; give each its own id")
+        said = {field: saying(entry[field]) for field in _SAID}
+        found[name] = Misconception(**{"alteration": {}, "beyond": "", **entry, **said})
     return found
 
 
@@ -75,12 +74,6 @@ def misconceptions() -> Mapping[str, Misconception]:
     for file in sorted(files, key=lambda one: one.name):
         entries = parse_misconceptions(file.read_text("utf-8"), file.name)
         for name in entries.keys() & found.keys():
-            raise MisconceptionError(
-                say(
-                    '{name}: misconception "{name2}": stands in two files; give each its own id',
-                    name=file.name,
-                    name2=name,
-                )
-            )
+            raise MisconceptionError(f'{file.name}: misconception "{name}": stands in two files; give each its own id')
         found |= entries
     return found
