@@ -176,10 +176,10 @@ def record_response(
         if revision != response.revision:
             raise StaleAnswer(
                 say(
-                    "Question {position} was answered in another window at {clock}; that answer is shown now. "
+                    "Question {position} was answered in another window at {time}; that answer is shown now. "
                     "Change it here if you want another.",
                     position=position,
-                    clock=f"{localtime(response.saved_at):%H:%M:%S}",
+                    time=written_time(localtime(response.saved_at)),
                 )
             )
         response.answer, response.saved_at, response.revision = answer, at, revision + 1

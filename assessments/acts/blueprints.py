@@ -7,6 +7,8 @@ from dataclasses import asdict
 from assessments.models import Blueprint
 from assessments.questions import Blueprint as Terms
 from training.models import Shop
+from training.rulebook import edition_language
+from training.trade.speech import in_language
 
 
 def version_of(terms: Terms) -> str:
@@ -21,12 +23,14 @@ def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
     scope, so its name is the scope's too.
     """
     is_own = any(cell.instead_of for cell in terms.cells)
+    with in_language(edition_language(terms.edition)):  # the row is for all its shops, whoever is the first
+        title, note = str(terms.title), str(terms.note)
     row, _ = Blueprint.objects.get_or_create(
         shop=shop if is_own else None,
         slug=terms.name,
         version=version_of(terms),
         defaults={
-            "title": str(terms.title),
+            "title": title,
             "scope": terms.name,
             "edition": terms.edition,
             "cells": [asdict(cell) for cell in terms.cells],
@@ -35,7 +39,7 @@ def keep_blueprint(terms: Terms, *, shop: Shop | None = None) -> Blueprint:
             "unsafe_allowed": terms.unsafe_allowed,
             "attempts_allowed": terms.attempts,
             "wait_hours": terms.wait_hours,
-            "standing": str(terms.note),
+            "standing": note,
         },
     )
     return row

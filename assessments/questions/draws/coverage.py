@@ -14,7 +14,7 @@ from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw
 from assessments.questions.items.item import SERIES
 from training.rulebook import Edition
-from training.trade.speech import SOURCE, in_language
+from training.trade.speech import in_language
 
 DRAWS_TO_COVER = 4  # draws of each family and casing to see what it asks; no more once all of its formats were seen
 PUBLIC = "bench:"
@@ -47,7 +47,7 @@ def coverage(edition: Edition) -> tuple[Covered, ...]:
     """Every family in turn; kept, since it costs a draw and more of each."""
     kept = _kept.get(id(edition))
     if kept is None or kept[0] is not edition:
-        with in_language(SOURCE):  # whoever asks first: what it asks is the same in every language
+        with in_language(edition.language):  # whoever asks first
             kept = _kept[id(edition)] = (edition, tuple(_covered(name, edition) for name in family_names()))
         if len(_kept) > _KEPT:
             _kept.popitem(last=False)
