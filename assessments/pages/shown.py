@@ -11,10 +11,10 @@ from assessments.questions import (
     Option,
     Picture,
     Region,
-    measure_in_words,
     number_in_words,
     parse_number,
 )
+from training.trade.measures import as_read
 from training.trade.speech import say
 
 _MARK = (
@@ -74,7 +74,7 @@ def show_answer(item: Item, answer: Answer, lines: Mapping[str, Line] | None = N
     if item.format == "number":
         return Shown(
             item.figure,
-            answer_text=measure_in_words(f"{answer['value']} {answer['unit']}") if isinstance(answer, dict) else "",
+            answer_text=as_read(f"{answer['value']} {answer['unit']}") if isinstance(answer, dict) else "",
             key_text=number_in_words(item),
         )
     chosen = {answer} if isinstance(answer, str) else set(answer or ())

@@ -38,6 +38,6 @@ from assessments.questions.items.marking import (
     mark,
     right_answer,
 )
-from assessments.questions.items.numbers import measure_in_words, parse_number
+from assessments.questions.items.numbers import parse_number
 from assessments.questions.items.shapes import Blame, Frame, Region
 from assessments.questions.mistakes.misconceptions import Misconception, MisconceptionError, misconceptions

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
-from assessments.questions.items.numbers import measure_in_words
 from assessments.questions.items.shapes import Blame, Region
 from training.trade.lists import one_of
+from training.trade.measures import as_read
 from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS
 
@@ -67,7 +67,7 @@ def number_in_words(item: Item) -> str:
     """The quantity that is right, with its tolerance where it has one."""
     if item.tolerance is None or item.tolerance.startswith("0 "):
         return item.key_text
-    return say("{quantity}, within {tolerance}", quantity=item.key_text, tolerance=measure_in_words(item.tolerance))
+    return say("{quantity}, within {tolerance}", quantity=item.key_text, tolerance=as_read(item.tolerance))
 
 
 def wrong_in_words(item: Item) -> tuple[Told, ...]:
@@ -103,7 +103,7 @@ def _words(item: Item, answer: str) -> str:
         return Region.from_text(answer).words
     side, _, limit = answer.partition(" ")
     if side == "above":
-        return say("Anything above {limit}", limit=measure_in_words(limit))
+        return say("Anything above {limit}", limit=as_read(limit))
     if side == "below":
-        return say("Anything below {limit}", limit=measure_in_words(limit))
-    return measure_in_words(answer)
+        return say("Anything below {limit}", limit=as_read(limit))
+    return as_read(answer)

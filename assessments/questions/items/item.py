@@ -10,9 +10,9 @@ from cattrs.gen import make_dict_unstructure_fn, override
 
 from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
-from assessments.questions.items.numbers import measure_in_words
 from assessments.questions.items.shapes import Blame, Frame, Region
 from training.trade.lists import one_of
+from training.trade.measures import as_read
 from training.trade.records import RECORDS
 from training.trade.speech import saying
 
@@ -154,7 +154,7 @@ class Item:
                 reason = next((one.text for one in self.reasons if one.id == self.key.reason), "")
                 return f"{lines}; {reason}" if reason else lines
             case str():
-                return measure_in_words(self.key) if self.format == "number" else self.option(self.key).text
+                return as_read(self.key) if self.format == "number" else self.option(self.key).text
         return "; ".join(self.option(i).text for i in self.key)
 
     @property

@@ -70,12 +70,3 @@ def parse_measure(text: str) -> tuple[str, Fraction]:
         raise ValueError(f'unit: "{unit}" is not accepted; choose {", ".join(UNITS)}')
     parse_number(number)
     return UNITS[unit], parse_quantity(text, UNITS[unit]).value
-
-
-def measure_in_words(text: str) -> str:
-    """A measure, as data writes it, for people.
-
-    >>> measure_in_words("1/4 in")
-    '1/4 in'
-    """
-    return parse_quantity(text, UNITS[text.rpartition(" ")[2]]).printed
