@@ -65,8 +65,7 @@ def record_hands_on(
         return None
 
     def written(_: object) -> HandsOn:
-        with in_language(edition.language):  # a record is kept in the words of the shop
-            criteria = _criteria(edition, scope, marks)
+        criteria = _criteria(edition, scope, marks)
         record = HandsOn(
             press=press,
             shop=shop,
@@ -115,15 +114,16 @@ def _criteria(edition: Edition, scope: Scope, marks: Mapping[str, str]) -> list[
                 version=edition.version,
             )
         )
-    return [
-        {
-            "id": key,
-            "step": str(step.title),
-            "text": str(criterion.text),
-            "critical": criterion.critical,
-            "mark": marks[key],
-            "kind": criterion.kind,
-            "source": str(criterion.source),
-        }
-        for key, step, criterion in known
-    ]
+    with in_language(edition.language):  # a record is kept in the words of the shop
+        return [
+            {
+                "id": key,
+                "step": str(step.title),
+                "text": str(criterion.text),
+                "critical": criterion.critical,
+                "mark": marks[key],
+                "kind": criterion.kind,
+                "source": str(criterion.source),
+            }
+            for key, step, criterion in known
+        ]

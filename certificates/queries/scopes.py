@@ -7,6 +7,8 @@ from assessments.queries import terms_in, terms_in_edition
 from assessments.questions import Blueprint as Terms
 from assessments.questions import blueprint, blueprint_names
 from training.models import Shop
+from training.rulebook import edition_title
+from training.trade.lists import one_of
 from training.trade.speech import say
 from training.trade.words import CASING_WORDS, tires_in_words
 
@@ -48,14 +50,16 @@ def scope_of(shop: Shop, slug: str = "") -> Scope:
     """One scope the shop works in; without a name the only one. Raises UnknownScope, naming those there are."""
     known = scopes_of(shop)
     if not known:
-        raise UnknownScope(say("There is no assessment for the rulebook {edition} yet.", edition=shop.edition))
+        raise UnknownScope(
+            say("There is no assessment for the rulebook {edition} yet.", edition=edition_title(shop.edition))
+        )
     if not slug and len(known) == 1:
         return known[0]
     for scope in known:
         if scope.slug == slug:
             return scope
     raise UnknownScope(
-        say('Scope: "{slug}" is not accepted; choose {scopes}.', slug=slug, scopes=", ".join(one.slug for one in known))
+        say('Scope: "{slug}" is not accepted; choose {scopes}.', slug=slug, scopes=one_of(one.title for one in known))
     )
 
 

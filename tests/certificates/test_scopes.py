@@ -303,7 +303,9 @@ class TestScopesPage:
 def test_without_a_name_the_only_scope_is_meant_and_of_several_none(own_shop: Shop) -> None:
     assert scope_of(own_shop).slug == LIGHT
     own_shop.scopes = [LIGHT, STEEL]
-    with pytest.raises(UnknownScope, match=f"choose {LIGHT}, {STEEL}"):
+    with pytest.raises(
+        UnknownScope, match=f"choose {scope_of(own_shop, LIGHT).title} or {scope_of(own_shop, STEEL).title}"
+    ):
         scope_of(own_shop)
 
 
