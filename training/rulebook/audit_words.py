@@ -184,7 +184,7 @@ def tools_of(edition: Edition) -> tuple[str, ...]:
     asked = {name for parameters in STEP_PARAMETERS.values() for key, name in parameters.items() if key == TOOL}
     named = [tool for step in edition.procedure for tool in step.tools]
     named += [word for name in sorted(asked) for word in MEASURES[name].words]
-    return tuple(dict.fromkeys(named))
+    return tuple(dict.fromkeys(map(as_written, named)))
 
 
 def job_vocabulary(edition: Edition) -> tuple[tuple[str, str, str], ...]:

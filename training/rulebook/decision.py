@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from training.trade.records import RECORDS
-from training.trade.speech import say, saying
+from training.trade.speech import SOURCE, language, say, saying
 from training.trade.words import LOOK_WORDS
 
 CAUTION = saying("Local codes, the tire maker's instructions and licensed practice go before this answer.")
@@ -56,7 +56,8 @@ class Look:
     @property
     def text(self) -> str:
         """The same as one sentence."""
-        things = "; ".join(map(str, self.words))
+        words = self.words if language() == SOURCE else map(str, self.words)  # every decision comes by here
+        things = "; ".join(words)
         return say("Still to look at, {place}: {things}.", place=LOOK_WORDS[self.where], things=things)
 
 

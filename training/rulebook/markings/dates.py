@@ -109,7 +109,7 @@ def week_of(year: int, number: int) -> Week:
     """
     if not 1 <= number <= weeks_in(year):
         accepted = say("{year} has the weeks 01 to {weeks_in}, Sunday to Saturday", year=year, weeks_in=weeks_in(year))
-        raise MarkingError("week", f"{number:02d}", accepted, problem=say("is not a week of {year}", year=year))
+        raise MarkingError(say("week"), f"{number:02d}", accepted, problem=say("is not a week of {year}", year=year))
     first = first_sunday(year) + timedelta(days=_DAYS_A_WEEK * (number - 1))
     return Week(year, number, first, first + timedelta(days=_DAYS_A_WEEK - 1))
 
@@ -134,7 +134,7 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
     number = int(digits[:2])
     if not 1 <= number <= _MOST_WEEKS:
         raise MarkingError(
-            "week",
+            say("week"),
             digits[:2],
             say(
                 'the first two digits of "{digits}" are the week, 01 to {most}',
@@ -152,7 +152,7 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
             day=weeks[0].first_day.isoformat(),
             today=on.isoformat(),
         )
-        raise MarkingError("year", digits[2:], accepted, problem=say("lies in the future"))
+        raise MarkingError(say("year"), digits[2:], accepted, problem=say("lies in the future"))
     return DateCode(digits, number, weeks)
 
 
@@ -161,6 +161,8 @@ def _before_2000(number: int, last_digit: int, earliest: int) -> tuple[Week, ...
     weeks = tuple(week_of(year, number) for year in years if number <= weeks_in(year))
     if not weeks:
         raise MarkingError(
-            "week", f"{number:02d}", say("none of the years {years} has that week", years=", ".join(map(str, years)))
+            say("week"),
+            f"{number:02d}",
+            say("none of the years {years} has that week", years=", ".join(map(str, years))),
         )
     return weeks

@@ -148,10 +148,10 @@ def _read(text: str) -> Designation:
         return replace(_read(as_metric), letters=letters["letters"], kind="motorcycle")
     start = _START.match(text)
     if start is None:
-        raise MarkingError("size", text, _ACCEPTED, problem=say("is not a size designation"))
+        raise MarkingError(say("size"), text, _ACCEPTED, problem=say("is not a size designation"))
     prefix = start["prefix"] or None
     if prefix is not None and prefix not in PREFIXES:
-        raise MarkingError("prefix", prefix, say("a size begins with P, LT, HL, ST, T, S or with its number"))
+        raise MarkingError(say("prefix"), prefix, say("a size begins with P, LT, HL, ST, T, S or with its number"))
     aspect = section_mm = section_code = diameter_code = None
     place = start.end() if start["next"] else start.end("number")
     if start["next"] == "/":
@@ -207,14 +207,11 @@ def read_designation(text: str) -> Designation:
 
 def _metric_width(number: str) -> int:
     if "." in number or not _NARROWEST_MM <= int(number) <= _WIDEST_MM or int(number) % 5:
-        hint = (
-            say("; did you read {number}.{number2}?", number=number[:-2], number2=number[-2:])
-            if re.fullmatch("[5-9]..|1[0-4]00", number)
-            else ""
-        )
-        raise MarkingError(
-            say("section width"), number, say("a width in millimeters ends in 0 or 5 and is 60 to 495") + hint
-        )
+        accepted = say("a width in millimeters ends in 0 or 5 and is 60 to 495")
+        if re.fullmatch("[5-9]..|1[0-4]00", number):
+            likely = f"{number[:-2]}.{number[-2:]}"
+            accepted = say("{accepted}; did you read {likely}?", accepted=accepted, likely=likely)
+        raise MarkingError(say("section width"), number, accepted)
     return int(number)
 
 
@@ -254,7 +251,7 @@ def _construction(text: str, place: int) -> tuple[str, str | None, bool, int]:
     speed = mark[0] if mark == "ZRF" or (len(mark) == 2 and mark[1] in "RB") else None
     if found is None or (speed is not None and speed not in _SIZE_SPEEDS):
         read = re.sub(r"[0-9].*", "", text[place:]).strip()
-        raise MarkingError("construction", read, _CONSTRUCTION_ACCEPTED)
+        raise MarkingError(say("construction"), read, _CONSTRUCTION_ACCEPTED)
     letter = {"-": "D"}.get(mark, mark.strip("ZVHSF") if mark not in CONSTRUCTIONS else mark)
     return letter, speed, mark.endswith("F"), found.end()
 
@@ -286,14 +283,14 @@ def _suffix(text: str, place: int, prefix: str | None, rim_code: str) -> tuple[s
     if word in SUFFIXES and (word != "C" or is_commercial):
         if prefix is not None and not (prefix == word or (prefix == "LT" and word == "LT")):
             raise MarkingError(
-                "suffix", word, say("a size that begins with {prefix} ends with its rim diameter", prefix=prefix)
+                say("suffix"), word, say("a size that begins with {prefix} ends with its rim diameter", prefix=prefix)
             )
         return word, None, found.end()
     if word in load_ranges() and (prefix in ("LT", "ST") or prefix is None) and is_attached:
         return None, word, found.end()
     if is_attached and word not in ("XL", "LL", "SL", "RF", "FRT"):
         raise MarkingError(
-            "suffix", word, say("after the rim diameter may stand C, CP, LT, TR, MH, ST, M/C or a load range")
+            say("suffix"), word, say("after the rim diameter may stand C, CP, LT, TR, MH, ST, M/C or a load range")
         )
     return None, None, place
 

@@ -29,19 +29,19 @@ _TITLES = {
 _COLUMNS = {
     "code": saying("rim code"),
     "diameter_mm": saying("diameter in mm"),
-    "rims": "rims",
+    "rims": saying("rims"),
     "width_code": saying("width code"),
     "aspect_from": saying("aspect ratio from"),
     "aspect_to": saying("aspect ratio to"),
     "theoretical": saying("theoretical rim"),
     "measuring": saying("measuring rim"),
-    "size": "size",
+    "size": saying("size"),
     "section_width_mm": saying("section width in mm"),
     "outer_diameter_mm": saying("outer diameter in mm"),
-    "kind": "kind",
+    "kind": saying("kind"),
     "load_index": saying("load index"),
     "speed_symbols": saying("speed symbols"),
-    "symbol": "symbol",
+    "symbol": saying("symbol"),
     "km_h": "km/h",
 }
 _KINDS = {
@@ -271,16 +271,10 @@ def rim_text(code: str, *, prefer: str = "in") -> str:
     """
     diameter_mm = rim_diameter_mm(code)
     if diameter_mm is None:
-        raise MarkingError(
-            say("rim diameter"), code, say("give a code from {rim_diameters}", rim_diameters=", ".join(rim_diameters()))
-        )
+        raise MarkingError(say("rim diameter"), code, say("give a code from {codes}", codes=", ".join(rim_diameters())))
     if code not in rim_diameters():
         return f"{diameter_mm} mm"
-    return (
-        say("{diameter_mm} mm ({code} in)", diameter_mm=diameter_mm, code=code)
-        if prefer == "mm"
-        else say("{code} in ({diameter_mm} mm)", code=code, diameter_mm=diameter_mm)
-    )
+    return f"{diameter_mm} mm ({code} in)" if prefer == "mm" else f"{code} in ({diameter_mm} mm)"
 
 
 def rim_factors(rims: str, aspect_percent: int) -> RimFactors | None:

@@ -8,10 +8,11 @@ from datetime import date
 
 from training.rulebook.markings.dates import DateCode, read_date_code
 from training.rulebook.markings.errors import MarkingError, tidy
+from training.trade.lists import either
 from training.trade.speech import say, saying
 
 # The letters that the regulation leaves out look like others (49 CFR 574.5, from memory).
-_UNUSED = {"G": "6 or C", "I": "1", "O": saying("0 or D"), "Q": "0", "S": "5 or 8", "Z": "2 or 7"}
+_UNUSED = {"G": ("6", "C"), "I": ("1",), "O": ("0", "D"), "Q": ("0",), "S": ("5", "8"), "Z": ("2", "7")}
 _LEAD = re.compile(r"(?:DOT)?\s?-?\s?(?P<retread>R(?=[\s-]))?[\s-]*")
 _GROUPS = re.compile(r"[\s\-./]+")
 _ACCEPTED = saying(
@@ -86,7 +87,7 @@ def read_tin(text: str, *, is_retread: bool | None = None, on: date | None = Non
             '"{letter}" in "{maker}" is not among the letters of an identification number: {unused}?',
             letter=letter,
             maker=maker,
-            unused=_UNUSED[letter],
+            unused=either(_UNUSED[letter]),
         )
         for letter in sorted(set(maker or "") & set(_UNUSED))
     )
@@ -112,8 +113,8 @@ def _date_digits(
         return len(groups[-1]), ()
     possible = [digits for digits in (4, 3) if _is_date(symbols, digits, retread, on)]
     if possible == [4, 3]:
-        return 4, (say('the date code may be "{symbols}" or, on a tire made before 2000, "{symbols2}": see '
-"which digits stand in a group of their own", symbols=symbols[-4:], symbols2=symbols[-3:]),)  # fmt: skip
+        return 4, (say('the date code may be "{four}" or, on a tire made before 2000, "{three}": see '
+"which digits stand in a group of their own", four=symbols[-4:], three=symbols[-3:]),)  # fmt: skip
     if possible:
         return possible[0], ()
     if symbols[-4:].isdecimal():
@@ -170,4 +171,6 @@ def _refuse_unused(part: str, read: str) -> None:
     for letter in read:
         if letter in _UNUSED:
             problem = say('holds "{letter}", which no identification number has', letter=letter)
-            raise MarkingError(part, read, say("read it again: {unused}?", unused=_UNUSED[letter]), problem=problem)
+            raise MarkingError(
+                part, read, say("read it again: {unused}?", unused=either(_UNUSED[letter])), problem=problem
+            )

@@ -204,7 +204,7 @@ def _pressure_ratio(facts: Facts, _: object) -> Reading:
     ratio = pressure.found.value * 100 / pressure.recommended.value
     shown = quantity(ratio, "%", places=1)
     return Found(
-        say("{shown} ({found} of {recommended})", shown=shown, found=pressure.found, recommended=pressure.recommended),
+        say("{ratio} ({found} of {recommended})", ratio=shown, found=pressure.found, recommended=pressure.recommended),
         value=ratio,
     )
 
