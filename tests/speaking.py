@@ -6,9 +6,13 @@ from __future__ import annotations
 import gettext
 import re
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from unittest import mock
 
+from django.utils import translation
+from django.utils.safestring import SafeData, mark_safe
+
+from training import speaking
 from training.trade import speech
 
 BRACKETED = "en-XA"
@@ -57,15 +61,30 @@ class Bracketed(gettext.NullTranslations):
         return f"{OPEN}{one if count == 1 else many}{CLOSE}"
 
 
+def _in_brackets(text: str) -> str:
+    """As Django's own translations do: what needs no escaping stays so, and nothing stays nothing."""
+    told = f"{OPEN}{text}{CLOSE}" if text else text
+    return mark_safe(told) if isinstance(text, SafeData) else told
+
+
 @contextmanager
 def bracketed() -> Iterator[None]:
-    """Inside, whatever passes the seam is put in brackets."""
+    """Inside, whatever passes the seam is put in brackets, that of templates and of Django's own texts too."""
     known = speech.catalogue
 
     def catalogue(tag: str) -> gettext.NullTranslations:
         return Bracketed() if tag == BRACKETED else known(tag)
 
-    with mock.patch.object(speech, "catalogue", catalogue), speech.in_language(BRACKETED):
+    # a page asks for the language of its shop; it gets this one
+    asked = mock.patch.object(speaking, "in_language", return_value=nullcontext())
+    of_django = mock.patch.multiple(
+        translation._trans,  # type: ignore[attr-defined]
+        gettext=_in_brackets,
+        ngettext=lambda one, many, count: _in_brackets(one if count == 1 else many),
+        pgettext=lambda context, text: _in_brackets(text),
+        npgettext=lambda context, one, many, count: _in_brackets(one if count == 1 else many),
+    )
+    with mock.patch.object(speech, "catalogue", catalogue), asked, of_django, speech.in_language(BRACKETED):
         yield
 
 

@@ -19,7 +19,6 @@ from training.models import Membership, Role, Shop, User
 from training.queries import edition_of, units_of
 from training.rulebook import Edition, OnShelf, edition_language
 from training.speaking import speaking
-from training.trade.speech import say
 
 P = ParamSpec("P")
 
@@ -93,7 +92,7 @@ def shop_page(*roles: str, methods: str = "GET") -> Callable[[PlaceView[P]], Cal
             request.place = place  # type: ignore[attr-defined]
             with timezone.override(place.zone), speaking(place.language):
                 response = view(request, place, *args, **kwargs)
-            response.headers.setdefault("Cache-Control", say("private, no-store"))
+            response.headers.setdefault("Cache-Control", "private, no-store")
             return response
 
         return inner

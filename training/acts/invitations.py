@@ -16,6 +16,8 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 
 from training.models import Invitation, Membership, Notice, Role, Shop, User, digest_of
+from training.rulebook import edition_language
+from training.speaking import speaking
 from training.trade.days import written_day, written_instant
 from training.trade.speech import say
 
@@ -78,12 +80,19 @@ def invite_by(
         held = Membership.objects.filter(shop=shop, user=invited_by, ended_at=None).values_list("role", flat=True)
         if role not in roles_to_invite(frozenset(held)):
             raise InvitationRefused(
-                say("{name} may not invite a person as {role}; the owner can.", name=invited_by.name, role=role)
+                say(
+                    "{person} may not invite a person as {role}; the owner can.",
+                    person=invited_by.name,
+                    role=Role(role).told,
+                )
             )
     if Membership.objects.filter(shop=shop, user__email=email, role=role, ended_at=None).exists():
         raise InvitationRefused(
             say(
-                "{email} already belongs to {name} as {role}. Nothing was sent.", email=email, name=shop.name, role=role
+                "{address} already belongs to {shop} as {role}. Nothing was sent.",
+                address=email,
+                shop=shop.name,
+                role=Role(role).told,
             )
         )
     secret, address = link
@@ -113,8 +122,8 @@ def withdraw_invitation(*, invitation: Invitation, at: datetime) -> Invitation:
     if invitation.accepted_at:
         raise InvitationRefused(
             say(
-                "{name} has joined already, so there is nothing to withdraw; end the role on the People page.",
-                name=invitation.name,
+                "{person} has joined already, so there is nothing to withdraw; end the role on the People page.",
+                person=invitation.name,
             )
         )
     if invitation.withdrawn_at is None:
@@ -142,9 +151,9 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
     if person is not None and person.email != invitation.email:
         raise InvitationRefused(
             say(
-                "This link was sent to {email}, and you are logged in as {email2}.",
-                email=invitation.email,
-                email2=person.email,
+                "This link was sent to {address}, and you are logged in as {own_address}.",
+                address=invitation.email,
+                own_address=person.email,
             )
         )
     if person is not None and invitation.accepted_at:
@@ -159,7 +168,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
                 account.save()
         except IntegrityError:  # made before, or at this moment by the link of another shop
             raise InvitationRefused(
-                say("{email} has an account already; log in, then open the link again.", email=invitation.email)
+                say("{address} has an account already; log in, then open the link again.", address=invitation.email)
             ) from None
         # the link came by mail to this address, so it is theirs: password reset needs this row
         EmailAddress.objects.create(user=account, email=account.email, verified=True, primary=True)
@@ -172,7 +181,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
         Notice.objects.create(
             shop=invitation.shop,
             person=invitation.invited_by,
-            text=say("{name} has joined as {role}.", name=membership.user.name, role=invitation.role),
+            text=say("{person} has joined as {role}.", person=membership.user.name, role=Role(invitation.role).told),
             written_at=at,
         )
     return membership
@@ -186,8 +195,8 @@ def why_closed(invitation: Invitation, *, at: datetime) -> str:
         return say("The shop withdrew this invitation. Ask the person who invited you.")
     if at >= invitation.expires_at:
         day = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone)).date()
-        until = written_day(day)
-        return say("This link worked until {until}. Ask the person who invited you to send it again.", until=until)
+        last = written_day(day)
+        return say("This link worked until {day}. Ask the person who invited you to send it again.", day=last)
     return ""
 
 
@@ -202,10 +211,15 @@ def _account(*, email: str, name: str, password: str) -> User:
 
 
 def _send(invited: Invited) -> None:
+    with speaking(edition_language(invited.invitation.shop.edition)):  # who opens a shop may speak another
+        _send_spoken(invited)
+
+
+def _send_spoken(invited: Invited) -> None:
     invitation = invited.invitation
     last = invitation.expires_at.astimezone(ZoneInfo(invitation.shop.time_zone))
     until = written_instant(last)
-    role = Role(invitation.role).label.lower()
+    role = Role(invitation.role).told
     context = {"invitation": invitation, "link": invited.link, "until": until, "role": role}
     subject = " ".join(render_to_string("training/mail/invitation_subject.txt", context).split())
     try:

@@ -44,7 +44,7 @@ def keep_check(
     def found_before() -> TireCheck | None:
         made = TireCheck.objects.filter(press=press, shop=shop, looked_by=person).first()
         if made is None and not Membership.objects.filter(shop=shop, user=person, ended_at=None).exists():
-            raise CheckRefused(say("{name} does not belong to {name2}.", name=person.name, name2=shop.name))
+            raise CheckRefused(say("{person} does not belong to {shop}.", person=person.name, shop=shop.name))
         if made is None and corrects is not None:
             _may_be_corrected(corrects, shop, note)
         return made
@@ -103,7 +103,7 @@ def keep_check(
 
 def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:
     if entry.shop_id != shop.pk:
-        raise CheckRefused(say("That entry is not one of {name}.", name=shop.name))
+        raise CheckRefused(say("That entry is not one of {shop}.", shop=shop.name))
     if TireCheck.objects.filter(corrects=entry).exists():
         raise CheckRefused(say("This entry was corrected before: correct the newer entry."))
     if not note:

@@ -10,7 +10,13 @@ from django.db import transaction
 from training import course
 from training.models import Assignment, Notice, Progress, Shop, User
 from training.trade.days import written_day
-from training.trade.speech import say
+from training.trade.speech import say, saying
+
+# what the learner is told of a change; of none, nothing
+_TOLD = {
+    "new": saying("{person} asks you to finish {module} by {day}."),
+    "moved": saying("{person} has moved {module}: finish it by {day}."),
+}
 
 
 class AssignmentRefused(Exception):
@@ -37,9 +43,9 @@ def assign(
     if due_date < today:
         raise AssignmentRefused(
             say(
-                "{day_words} has gone by; choose today, {day_words2}, or a later day.",
-                day_words=day_words(due_date),
-                day_words2=day_words(today),
+                "{day} has gone by; choose today, {today}, or a later day.",
+                day=written_day(due_date),
+                today=written_day(today),
             )
         )
     titles = {module.slug: module.title for module in course.modules()}
@@ -83,16 +89,15 @@ def _assign(
                 assignment.due_date, assignment.assigned_by, assignment.assigned_at = due_date, assigned_by, at
                 assignment.save(update_fields=["due_date", "assigned_by", "assigned_at"])
             done.append(Assigned(assignment, titles[module], change))
-    words = {"new": say("asks you to finish {} by {}."), "moved": say("has moved {}: finish it by {}.")}
     Notice.objects.bulk_create(
         Notice(
             shop=shop,
             person=one.assignment.learner,
-            text=f"{assigned_by.name} " + words[one.change].format(one.title, day_words(due_date)),
+            text=_TOLD[one.change].format(person=assigned_by.name, module=one.title, day=written_day(due_date)),
             written_at=at,
         )
         for one in done
-        if one.change != "same"
+        if one.change in _TOLD
     )
     return tuple(done)
 
@@ -127,8 +132,3 @@ def mark_lesson_read(
 def put_away_notice(*, notice: Notice, at: datetime) -> None:
     """Take a line off its reader's start page. Once more changes nothing."""
     Notice.objects.filter(pk=notice.pk, put_away_at=None).update(put_away_at=at)
-
-
-def day_words(day: date) -> str:
-    """A day as people write it, for example "4 Dec 2026"."""
-    return written_day(day)

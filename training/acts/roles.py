@@ -18,7 +18,7 @@ def give_role(*, shop: Shop, person: User, role: str, at: datetime) -> Membershi
     Shop.objects.select_for_update(no_key=True).get(pk=shop.pk)
     if not Membership.objects.filter(shop=shop, user=person).exists():
         raise RoleRefused(
-            say("{name} never belonged to {name2}; send an invitation instead.", name=person.name, name2=shop.name)
+            say("{person} never belonged to {shop}; send an invitation instead.", person=person.name, shop=shop.name)
         )
     membership, _ = Membership.objects.get_or_create(
         shop=shop, user=person, role=role, ended_at=None, defaults={"since_at": at}
@@ -38,9 +38,9 @@ def end_role(*, shop: Shop, person: User, role: str, at: datetime) -> None:
     if role == Role.OWNER and not held.exclude(user=person).exists():
         raise RoleRefused(
             say(
-                "{name} is the only owner of {name2}. Make another person owner first.",
-                name=person.name,
-                name2=shop.name,
+                "{person} is the only owner of {shop}. Make another person owner first.",
+                person=person.name,
+                shop=shop.name,
             )
         )
     mine.ended_at = at

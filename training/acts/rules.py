@@ -50,10 +50,10 @@ def set_house_rules(
         if latest is not None and number != base:
             raise RulesChanged(
                 say(
-                    "{name} set house rules on {written_instant}, after you opened this page. Nothing was "
+                    "{person} set house rules on {time}, after you opened this page. Nothing was "
                     "changed; look at them, then decide again.",
-                    name=latest.set_by.name,
-                    written_instant=written_instant(localtime(latest.set_at)),
+                    person=latest.set_by.name,
+                    time=written_instant(localtime(latest.set_at)),
                 )
             )
         made = HouseRuleSet(
@@ -121,7 +121,7 @@ def add_unit(
         standing = RepairUnit.objects.filter(shop=shop, name__iexact=name, ended_at=None).first()
         if standing is not None and any(getattr(standing, field) != value for field, value in facts.items()):
             raise UnitRefused(
-                say('Name: "{name}" is on the shelf already; give another name, or take that one off first.', name=name)
+                say('Name: "{unit}" is on the shelf already; give another name, or take that one off first.', unit=name)
             )
         return standing
 

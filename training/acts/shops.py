@@ -70,22 +70,22 @@ def open_shop(
     if edition not in edition_names():
         raise ShopRefused(
             say(
-                'edition: "{edition}" is not a rulebook; choose {one_of}',
+                'edition: "{edition}" is not a rulebook; choose {editions}',
                 edition=edition,
-                one_of=one_of(edition_names()),
+                editions=one_of(edition_names()),
             )
         )
     units = units or load_edition(edition).units
     if units not in Units.values:
         raise ShopRefused(
-            say('units: "{units}" is not accepted; choose {one_of}', units=units, one_of=one_of(Units.values))
+            say('units: "{units}" is not accepted; choose {accepted}', units=units, accepted=one_of(Units.values))
         )
     if not owner_name.strip():
         raise ShopRefused(say("owner name: it is empty; give the owner's name"))
     try:
         validate_email(owner_email)
     except ValidationError:
-        raise ShopRefused(say('owner email: "{owner_email}" is not a mail address', owner_email=owner_email)) from None
+        raise ShopRefused(say('owner email: "{address}" is not a mail address', address=owner_email)) from None
     owner = {"email": owner_email, "name": owner_name, "role": Role.OWNER}
     link = new_link()
     with transaction.atomic():
@@ -95,18 +95,18 @@ def open_shop(
         if shop.name != name:
             raise ShopRefused(
                 say(
-                    'name: "{name}" would share its address with "{name2}"; give another name',
+                    'name: "{name}" would share its address with "{shop}"; give another name',
                     name=name,
-                    name2=shop.name,
+                    shop=shop.name,
                 )
             )
         if shop.edition != edition:
             raise ShopRefused(
                 say(
-                    'edition: "{edition}" is not the rulebook of {name}, which is {edition2}',
+                    'edition: "{edition}" is not the rulebook of {shop}, which is {own_edition}',
                     edition=edition,
-                    name=shop.name,
-                    edition2=shop.edition,
+                    shop=shop.name,
+                    own_edition=shop.edition,
                 )
             )
         if Membership.objects.filter(shop=shop, role=Role.OWNER, ended_at=None).exists():

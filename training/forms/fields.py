@@ -4,17 +4,18 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from django import forms
+from django.utils.text import format_lazy
 
 from training.trade.speech import saying
 
-TOO_LONG = "%(show_value)d characters are too many; give at most %(limit_value)d."
-KEPT = "%(show_value)d characters are too many; at most %(limit_value)d are kept."
-LISTED = '"%(value)s" is not accepted; choose from those listed.'
+TOO_LONG = saying("%(show_value)d characters are too many; give at most %(limit_value)d.")
+KEPT = saying("%(show_value)d characters are too many; at most %(limit_value)d are kept.")
+LISTED = saying('"%(value)s" is not accepted; choose from those listed.')
 
 
-def said(label: str, **problems: str) -> dict[str, str]:
-    """Error messages by Django's name of the problem, the field's label before each."""
-    return {problem: f"{label}: {words}" for problem, words in problems.items()}
+def said(label: str, **problems: str) -> dict[str, Any]:
+    """Error messages by Django's name of the problem, the field's label before each, in the language then spoken."""
+    return {problem: format_lazy("{}: {}", label, words) for problem, words in problems.items()}
 
 
 def text(
@@ -51,7 +52,7 @@ def reason(
     rows: int = 0,
 ) -> forms.CharField:
     """Why somebody does what stays on record."""
-    too_long = "%(show_value)s characters are too many; write at most %(limit_value)s"
+    too_long = saying("%(show_value)s characters are too many; write at most %(limit_value)s")
     return text(label, most=most, empty=empty, too_long=too_long, hint=hint, rows=rows)
 
 
@@ -60,7 +61,7 @@ def choice(
     choices: Iterable[Any] | Callable[[], Iterable[Any]] = (),
     *,
     empty: str = saying("nothing is chosen; choose one from the list."),
-    unknown: str = '"%(value)s" is not accepted; choose one from the list.',
+    unknown: str = saying('"%(value)s" is not accepted; choose one from the list.'),
     hint: str = "",
     required: bool = True,
     widget: type[forms.Widget] = forms.Select,
@@ -73,7 +74,12 @@ def choice(
 
 
 def choices(
-    label: str, choices: Iterable[Any] = (), *, empty: str = "", unknown: str = LISTED, hint: str = ""
+    label: str,
+    choices: Iterable[Any] | Callable[[], Iterable[Any]] = (),
+    *,
+    empty: str = "",
+    unknown: str = LISTED,
+    hint: str = "",
 ) -> forms.MultipleChoiceField:
     """Any number of several; at least one where `empty` says what to do about none."""
     return forms.MultipleChoiceField(

@@ -59,12 +59,13 @@ _NEEDED = {
         saying("only a stem has it; leave this empty."),
     ),
 }
+_THE_TIRE = saying("The tire")
 # where a clause stands on the page, by what its quantity is about
 _SUBJECTS = (
     (saying("The injury"), ("injury",)),
     (saying("Repairs beside it and before it"), ("repairs", "repair", "proposed")),
-    ("Tread", ("tread",)),
-    (saying("The tire"), ()),
+    (saying("Tread"), ("tread",)),
+    (_THE_TIRE, ()),
     (saying("The work"), ("job",)),
 )
 
@@ -131,7 +132,7 @@ class HouseFileForm(PlainForm):
     rules: HouseRules
     file = forms.FileField(
         required=False,
-        label="A file",
+        label=saying("A file"),
         help_text=saying("A TOML file such as this page gives out."),
         widget=forms.FileInput(attrs={"accept": ".toml,text/plain"}),
         error_messages={
@@ -186,7 +187,7 @@ class SetRulesForm(PlainForm):
         widget=forms.HiddenInput,
         error_messages=said(saying("House rules"), required=_INCOMPLETE, invalid=_INCOMPLETE, min_value=_INCOMPLETE),
     )
-    reason = text("Why", most=300, hint=saying("It stands in the history, for whoever asks later."))
+    reason = text(saying("Why"), most=300, hint=saying("It stands in the history, for whoever asks later."))
 
 
 class UnitForm(PlainForm):
@@ -194,22 +195,22 @@ class UnitForm(PlainForm):
 
     marks_optional = False  # which fields are needed goes by the kind, and each says so
     name = text(
-        "Name",
+        saying("Name"),
         most=60,
         empty=saying("it is empty; give what the shop calls it."),
         hint=saying('What the shop calls it, such as "patch, medium". No brand names: the plan prints it.'),
         autocomplete="off",
     )
     kind = choice(
-        "Kind",
+        saying("Kind"),
         UnitKind.choices,
         empty=saying("nothing is chosen; choose one."),
-        unknown='"%(value)s" is not accepted; choose one of the three.',
+        unknown=saying('"%(value)s" is not accepted; choose one of the three.'),
         widget=forms.RadioSelect,
     )
     casings = choices(
         saying("For which tires"),
-        [(name, capital(words.short)) for name, words in CASING_WORDS.items()],
+        lambda: [(name, capital(words.short)) for name, words in CASING_WORDS.items()],
         empty=saying("nothing is ticked; tick at least one."),
         hint=saying("By the maker's table."),
     )
@@ -278,7 +279,7 @@ class UnitForm(PlainForm):
 
 def _subject(clause: Clause) -> str:
     about = clause.quantity.partition(".")[0]
-    return next((heading for heading, names in _SUBJECTS if about in names), say("The tire"))
+    return next((heading for heading, names in _SUBJECTS if about in names), _THE_TIRE)
 
 
 def _limit(clause: Clause, prefer: str) -> forms.Field:
@@ -298,7 +299,7 @@ def _hint(clause: Clause) -> str:
     """What is measured, the rulebook's limit, and for which tires."""
     meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
     is_for_all = set(clause.casings) == set(CASINGS)
-    tires = say("every tire") if is_for_all else ", ".join(CASING_WORDS[casing].short for casing in clause.casings)
+    tires = say("every tire") if is_for_all else ", ".join(str(CASING_WORDS[casing].short) for casing in clause.casings)
     return say(
         "{meaning}. Rulebook: {printed}, for {tires}.", meaning=meaning, printed=clause.of_edition.printed, tires=tires
     )

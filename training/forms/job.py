@@ -49,8 +49,8 @@ class StartForm(PlainForm):
         super().__init__(*args, **kwargs)
         casings = [(casing, capital(WORDS["tire.casing"][casing])) for casing in CASINGS]
         methods = [(method, capital(METHOD_WORDS[method])) for method in edition.orders]
-        self.fields["casing"] = choice("Casing", [("", "Choose"), *casings])
-        self.fields["method"] = choice("Method", [("", "Choose"), *methods])
+        self.fields["casing"] = choice(say("Casing"), [("", say("Choose")), *casings])
+        self.fields["method"] = choice(say("Method"), [("", say("Choose")), *methods])
 
 
 @dataclass(frozen=True)
@@ -193,7 +193,7 @@ class PasteForm(PlainForm):
     text = text(
         saying("A job as JSON"),
         most=LARGEST_FILE,
-        too_long="it is too long; give at most %(limit_value)d characters.",
+        too_long=saying("it is too long; give at most %(limit_value)d characters."),
         hint='{"case": {"tire": {"casing": "passenger"}}, "steps": [{"step": "deflate"}, ...]}',
         rows=6,
         spellcheck="false",
@@ -220,19 +220,19 @@ class PasteForm(PlainForm):
         text, file = data.get("text", "").strip(), data.get("file")
         if bool(text) == bool(file):
             wrong = (
-                say("a text and a file are given; give one of them")
+                say("A job as JSON: a text and a file are given; give one of them.")
                 if text
-                else say("it is empty; paste a job, or choose a file")
+                else say("A job as JSON: it is empty; paste a job, or choose a file.")
             )
-            self.add_error("text", say("A job as JSON: {wrong}.", wrong=wrong))
+            self.add_error("text", wrong)
             return data
         if file and file.size > LARGEST_FILE:
             self.add_error(
                 "file",
                 say(
-                    "A file with a job: {size} bytes are too many; give at most {LARGEST_FILE}.",
+                    "A file with a job: {size} bytes are too many; give at most {most}.",
                     size=file.size,
-                    LARGEST_FILE=LARGEST_FILE,
+                    most=LARGEST_FILE,
                 ),
             )
             return data
@@ -257,9 +257,9 @@ class PasteForm(PlainForm):
                 raise JobError(
                     (
                         say(
-                            'edition: {dumps} is not the rulebook of this shop; give "{name}"',
-                            dumps=json.dumps(named),
-                            name=self.edition.name,
+                            'edition: {given} is not the rulebook of this shop; give "{edition}"',
+                            given=json.dumps(named),
+                            edition=self.edition.name,
                         ),
                     )
                 )

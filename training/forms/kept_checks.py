@@ -38,7 +38,7 @@ class KeepForm(PlainForm):
         hint=saying("What the shop finds it by: a plate, a unit number, a work order."),
         autocomplete="off",
     )
-    note = text("Note", most=1000, rows=2, hint=saying("It is printed on the customer's statement."))
+    note = text(saying("Note"), most=1000, rows=2, hint=saying("It is printed on the customer's statement."))
     taken_along = forms.BooleanField(
         label=saying("The customer took the tire along against our advice"),
         help_text=saying("It is printed on the statement."),
@@ -70,8 +70,8 @@ class KeepForm(PlainForm):
         except MarkingError as refused:
             raise forms.ValidationError(
                 say(
-                    "Tire identification number: {refused}. If it is molded so, leave it empty and say it in the note.",
-                    refused=refused,
+                    "Tire identification number: {problem}. If it is molded so, leave it empty and say it in the note.",
+                    problem=refused,
                 )
             ) from None
         code = tire.date_code
@@ -109,18 +109,18 @@ class SearchForm(PlainForm):
 
     q = text(saying("Number, vehicle, ticket or size"), most=80, too_long=saying("give at most 80 characters."))
     verdict = choice(
-        "Decision",
-        [("", "Any"), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
-        unknown='"%(value)s" is not one; choose one from the list.',
+        saying("Decision"),
+        [("", saying("Any")), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
+        unknown=saying('"%(value)s" is not one; choose one from the list.'),
         required=False,
     )
-    since, until = day("From"), day("To")
+    since, until = day(saying("From")), day(saying("To"))
 
     def __init__(self, *args: Any, people: Iterable[User], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["by"] = choice(
             say("Who looked"),
-            [("", "Anybody"), *((str(person.reference), person.name) for person in people)],
+            [("", say("Anybody")), *((str(person.reference), person.name) for person in people)],
             unknown=say("nobody of that name; choose one from the list."),
             required=False,
         )
@@ -132,9 +132,9 @@ class SearchForm(PlainForm):
             self.add_error(
                 "until",
                 say(
-                    "To: {isoformat} is before {isoformat2}; give a later day.",
-                    isoformat=until.isoformat(),
-                    isoformat2=since.isoformat(),
+                    "To: {last} is before {first}; give a later day.",
+                    last=until.isoformat(),
+                    first=since.isoformat(),
                 ),
             )
         return data

@@ -17,14 +17,14 @@ class AssignForm(PlainForm):
     """Who shall finish what by when. Learners and modules are only those of the shop and of the course."""
 
     learners = choices(
-        "Who",
+        saying("Who"),
         empty=saying("nobody is chosen; choose one or several learners."),
-        unknown='"%(value)s" is no learner of this shop; choose from those listed.',
+        unknown=saying('"%(value)s" is no learner of this shop; choose from those listed.'),
     )
     modules = choices(
-        "What",
+        saying("What"),
         empty=saying("nothing is chosen; choose one or several modules."),
-        unknown='"%(value)s" is no module of the course; choose from those listed.',
+        unknown=saying('"%(value)s" is no module of the course; choose from those listed.'),
     )
     due_date = day(
         saying("Finish by"),
@@ -44,8 +44,8 @@ class AssignForm(PlainForm):
             (
                 module.slug,
                 say(
-                    "{title} ({count} lessons, {minutes} min)",
-                    title=module.title,
+                    "{module} ({count} lessons, {minutes} min)",
+                    module=module.title,
                     count=len(module.lessons),
                     minutes=module.minutes,
                 ),

@@ -62,7 +62,11 @@ class Taken:
             return ""
         part = {LIMITS: "; ", RANGE: " to "}.get(self.how_many, ", ")
         as_typed, as_read = (one.replace(" ", "") for one in (typed.text, part.join(one.text for one in found)))
-        return "" if as_typed == as_read else part.join(map(read_as, found))
+        if as_typed == as_read:
+            return ""
+        told = [read_as(one) for one in found]
+        is_range = self.how_many == RANGE and len(told) == 2
+        return say("{least} to {most}", least=told[0], most=told[1]) if is_range else part.join(told)
 
 
 class MeasuredInput(forms.TextInput):
@@ -149,10 +153,10 @@ class Measured(forms.Field):
         if len(typed.text) > LONGEST:
             raise forms.ValidationError(
                 say(
-                    "{said_as}: {count} characters are too many; give {LONGEST}.",
-                    said_as=self.said_as,
+                    "{field}: {count} characters are too many; give {most}.",
+                    field=self.said_as,
                     count=len(typed.text),
-                    LONGEST=LONGEST,
+                    most=LONGEST,
                 )
             )
         try:

@@ -21,7 +21,9 @@ NAME_LENGTH = 120
 class InviteForm(PlainForm):
     """Whom to ask in, and as what. Only the roles the inviter may give are offered."""
 
-    name = text("Name", most=NAME_LENGTH, empty=saying("it is empty; give the person's name."), autocomplete="off")
+    name = text(
+        saying("Name"), most=NAME_LENGTH, empty=saying("it is empty; give the person's name."), autocomplete="off"
+    )
     email = forms.EmailField(
         label=saying("Email address"),
         help_text=saying("The link goes to this address and works for nobody else."),
@@ -33,9 +35,9 @@ class InviteForm(PlainForm):
         ),
     )
     role = choice(
-        "Role",
+        saying("Role"),
         empty=saying("nothing is chosen; choose one."),
-        unknown='"%(value)s" is not open to you; choose one of those listed.',
+        unknown=saying('"%(value)s" is not open to you; choose one of those listed.'),
         widget=forms.RadioSelect,
     )
 
@@ -90,7 +92,7 @@ class JoinForm(PlainForm):
                 validate_password(password, person)
             except ValidationError as refused:
                 self.add_error(
-                    "password", [say("Choose a password: {words}", words=words) for words in refused.messages]
+                    "password", [say("Choose a password: {problem}", problem=problem) for problem in refused.messages]
                 )
         return data
 
@@ -98,8 +100,8 @@ class JoinForm(PlainForm):
 def _password_words() -> str:
     lengths = [one.min_length for one in get_default_password_validators() if isinstance(one, MinimumLengthValidator)]
     return say(
-        "At least {lengths} characters. Not a common one, and nothing like your name or address.",
-        lengths=max(lengths, default=1),
+        "At least {least} characters. Not a common one, and nothing like your name or address.",
+        least=max(lengths, default=1),
     )
 
 
@@ -107,8 +109,8 @@ class RoleForm(PlainForm):
     """One role to give or to end."""
 
     role = choice(
-        "Role",
+        saying("Role"),
         Role.choices,
         empty=saying("nothing is chosen; choose apprentice, trainer or owner."),
-        unknown='"%(value)s" is not a role; choose apprentice, trainer or owner.',
+        unknown=saying('"%(value)s" is not a role; choose apprentice, trainer or owner.'),
     )

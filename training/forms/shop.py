@@ -28,10 +28,10 @@ class ShopForm(PlainForm):
         hint=saying("It is printed on certificates issued from now on."),
     )
     units = choice(
-        "Units",
+        saying("Units"),
         Units.choices,
         empty=saying("nothing is chosen; choose one."),
-        unknown='"%(value)s" is not accepted; choose one of the two.',
+        unknown=saying('"%(value)s" is not accepted; choose one of the two.'),
         hint=saying("The other unit follows in brackets."),
         widget=forms.RadioSelect,
     )
@@ -39,7 +39,7 @@ class ShopForm(PlainForm):
         saying("Time zone"),
         time_zones,
         empty=saying("nothing is chosen; choose one."),
-        unknown='"%(value)s" is not known; choose one from the list.',
+        unknown=saying('"%(value)s" is not known; choose one from the list.'),
         hint=saying("Due days and certificates begin and end by it."),
     )
     certificate_months = forms.IntegerField(
@@ -52,8 +52,8 @@ class ShopForm(PlainForm):
             saying("A certificate lasts"),
             required=saying("no number is given; give months from 1 to 60."),
             invalid=saying("this is not a whole number; give months from 1 to 60."),
-            min_value="at least %(limit_value)s month; give months from 1 to 60.",
-            max_value="at most %(limit_value)s months; give months from 1 to 60.",
+            min_value=saying("at least %(limit_value)s month; give months from 1 to 60."),
+            max_value=saying("at most %(limit_value)s months; give months from 1 to 60."),
         ),
     )
     public_check = forms.BooleanField(

@@ -6,24 +6,75 @@ from training.trade.speech import saying
 
 INJURY_ROWS = ("A", "B", "C")
 REPAIR_ROWS = ("R1", "R2")
-LOOKED = (("", saying("Not looked")), ("no", saying("Not found")), ("yes", "Found"), ("doubt", saying("In doubt")))
-SOUND = (("", saying("Not looked")), ("yes", "Sound"), ("no", saying("Not sound")), ("doubt", saying("In doubt")))
+LOOKED = (
+    ("", saying("Not looked")),
+    ("no", saying("Not found")),
+    ("yes", saying("Found")),
+    ("doubt", saying("In doubt")),
+)
+SOUND = (
+    ("", saying("Not looked")),
+    ("yes", saying("Sound")),
+    ("no", saying("Not sound")),
+    ("doubt", saying("In doubt")),
+)
 FIRST = ("casing", "purpose", "on_wheel")  # known before the rest can be asked
 NONE_SEEN = (("", saying("As given here, or not looked")), ("none", saying("Looked all over: none")))
 ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
 # where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
 PLACES = (
-    ("Inside", ("run-flat-damage", "liner-separation", "liner-blistered", "liner-cracked", "casing-separation",
-                "sealant-residue", "contamination", "tube-inside")),
-    (saying("Outside and beads"), ("bead-damage", "exposed-cord", "tread-separation", "bulge", "impact-damage",
-                           "ozone-cracking", "weather-checking", "audible-leak")),
-    ("Tread", ("excessive-wear", "wear-indicators-flush", "uneven-wear-separation", "chunking", "regrooved",
-               "base-rubber-exposed")),
+    (
+        saying("Inside"),
+        (
+            "run-flat-damage",
+            "liner-separation",
+            "liner-blistered",
+            "liner-cracked",
+            "casing-separation",
+            "sealant-residue",
+            "contamination",
+            "tube-inside",
+        ),
+    ),
+    (
+        saying("Outside and beads"),
+        (
+            "bead-damage",
+            "exposed-cord",
+            "tread-separation",
+            "bulge",
+            "impact-damage",
+            "ozone-cracking",
+            "weather-checking",
+            "audible-leak",
+        ),
+    ),
+    (
+        saying("Tread"),
+        (
+            "excessive-wear",
+            "wear-indicators-flush",
+            "uneven-wear-separation",
+            "chunking",
+            "regrooved",
+            "base-rubber-exposed",
+        ),
+    ),
     (saying("Wheel, valve and sensor"), ("wheel-damaged", "valve-damaged", "sensor-damaged")),
-    ("Markings", ("tin-unreadable", "size-unreadable", "restricted-use", "recalled", "temporary-spare", "trailer-only",
-                  "not-for-steering")),
+    (
+        saying("Markings"),
+        (
+            "tin-unreadable",
+            "size-unreadable",
+            "restricted-use",
+            "recalled",
+            "temporary-spare",
+            "trailer-only",
+            "not-for-steering",
+        ),
+    ),
     (saying("Other tires on the vehicle"), ("mixed-on-axle", "bias-behind-radial")),
-)  # fmt: skip
+)
 
 
 @dataclass(frozen=True)
@@ -46,53 +97,116 @@ class Part:
 
 
 TIRE = (
-    Part("casing", "tire.casing", "Casing", saying("By the ply material on the sidewall, not by load "
-                                                   "range."), "tire.casing"),
+    Part(
+        "casing",
+        "tire.casing",
+        saying("Casing"),
+        saying("By the ply material on the sidewall, not by load range."),
+        "tire.casing",
+    ),
     Part("purpose", "purpose", saying("What it is wanted for"), "", "purpose"),
-    Part("on_wheel", "on_wheel", saying("Where it is "
-                            "now"), flags=(("yes", saying("On the wheel")), ("no", saying("Off the wheel")))),
-    Part("build", "tire.build", "Build", "", "tire.build"),
-    Part("designation", "tire.designation", "Size", saying('As molded, for example 205/55R16 91V, or "unreadable".')),
-    Part("date_code", "tire.date_code", saying("Date code"),
-         saying('Week and year, for example 3219, or "unreadable".')),
-    Part("retreaded", "tire.retreaded", "Retread", flags=(("yes", "A retread"), ("no", saying("Not a retread")))),
-    Part("retreaded_on", "tire.retreaded_on", saying("When it was retreaded"), saying("Week and year, for "
-                                                                                      "example 1022, or a day.")),
-    Part("outer_groove", "tire.outer_groove", saying("Centerline to outer groove"),
-         saying("To the inner edge of the outermost groove."), of="length"),
+    Part(
+        "on_wheel",
+        "on_wheel",
+        saying("Where it is now"),
+        flags=(("yes", saying("On the wheel")), ("no", saying("Off the wheel"))),
+    ),
+    Part("build", "tire.build", saying("Build"), "", "tire.build"),
+    Part(
+        "designation",
+        "tire.designation",
+        saying("Size"),
+        saying('As molded, for example 205/55R16 91V, or "unreadable".'),
+    ),
+    Part(
+        "date_code", "tire.date_code", saying("Date code"), saying('Week and year, for example 3219, or "unreadable".')
+    ),
+    Part(
+        "retreaded",
+        "tire.retreaded",
+        saying("Retread"),
+        flags=(("yes", saying("A retread")), ("no", saying("Not a retread"))),
+    ),
+    Part(
+        "retreaded_on",
+        "tire.retreaded_on",
+        saying("When it was retreaded"),
+        saying("Week and year, for example 1022, or a day."),
+    ),
+    Part(
+        "outer_groove",
+        "tire.outer_groove",
+        saying("Centerline to outer groove"),
+        saying("To the inner edge of the outermost groove."),
+        of="length",
+    ),
     Part("tread_width", "tire.tread_width", saying("Tread width"), of="length"),
     Part("crown_thickness", "tire.crown_thickness", saying("Crown thickness"), saying("Tread to liner."), of="length"),
-    Part("regroovable", "tire.regroovable", "Regroovable",
-         saying("Whether the sidewall says "
-                "so."), flags=(("yes", saying("Marked regroovable")), ("no", saying("Not marked")))),
+    Part(
+        "regroovable",
+        "tire.regroovable",
+        saying("Regroovable"),
+        saying("Whether the sidewall says so."),
+        flags=(("yes", saying("Marked regroovable")), ("no", saying("Not marked"))),
+    ),
     Part("max_load", "tire.max_load", saying("Load on the sidewall, single"), saying("As molded."), of="mass"),
     Part("max_load_dual", "tire.max_load_dual", saying("Load on the sidewall, dual"), saying("As molded."), of="mass"),
-    Part("ran_without_air", "tire.ran_without_air", saying("Driven without air"),
-         saying("Or driven on with the pressure warning "
-                "lit."), flags=(("yes", saying("Driven without air")), ("no", "Never"))),
-    Part("approval_mark", "tire.approval_mark", saying("Approval mark"),
-         saying("E in a circle; on a retread its own."), flags=(("yes", "There"), ("no", saying("Not there")))),
-    Part("part_worn_mark", "tire.part_worn_mark", saying("Marked PART-WORN"),
-         saying("Capitals at least 4 mm high beside the approval "
-                "mark."), flags=(("yes", "Marked"), ("no", saying("Not marked")))),
+    Part(
+        "ran_without_air",
+        "tire.ran_without_air",
+        saying("Driven without air"),
+        saying("Or driven on with the pressure warning lit."),
+        flags=(("yes", saying("Driven without air")), ("no", saying("Never"))),
+    ),
+    Part(
+        "approval_mark",
+        "tire.approval_mark",
+        saying("Approval mark"),
+        saying("E in a circle; on a retread its own."),
+        flags=(("yes", saying("There")), ("no", saying("Not there"))),
+    ),
+    Part(
+        "part_worn_mark",
+        "tire.part_worn_mark",
+        saying("Marked PART-WORN"),
+        saying("Capitals at least 4 mm high beside the approval mark."),
+        flags=(("yes", saying("Marked")), ("no", saying("Not marked"))),
+    ),
     Part("jurisdiction", "jurisdiction", saying("State whose code applies"), saying("For example US-UT.")),
-)  # fmt: skip
+)
 POSITION = (
-    Part("vehicle", "position.vehicle", "Vehicle", "", "position.vehicle"),
-    Part("axle", "position.axle", "Axle", "", "position.axle"),
+    Part("vehicle", "position.vehicle", saying("Vehicle"), "", "position.vehicle"),
+    Part("axle", "position.axle", saying("Axle"), "", "position.axle"),
     Part("gross_mass", "position.gross_mass", saying("Gross mass of the vehicle"), of="mass"),
-    Part("dual", "position.dual", saying("Dual or single"), flags=(("yes", saying("One of a dual "
-                                                                                  "pair")), ("no", "Single"))),
-    Part("wheel", "position.wheel", "Wheel", "", "position.wheel"),
+    Part(
+        "dual",
+        "position.dual",
+        saying("Dual or single"),
+        flags=(("yes", saying("One of a dual pair")), ("no", saying("Single"))),
+    ),
+    Part("wheel", "position.wheel", saying("Wheel"), "", "position.wheel"),
     Part("recommended", "pressure.recommended", saying("Recommended pressure"), of="pressure"),
     Part("found", "pressure.found", saying("Pressure as found"), of="pressure"),
     Part("sidewall_max", "pressure.sidewall_max", saying("Maximum pressure on the sidewall"), of="pressure"),
-    Part("for_load", "pressure.for_load", saying("Pressure for the load on "
-                                                 "it"), saying("By its maker's table."), of="pressure"),
-    Part("asked_size", "position.asked_size", saying("Size on the placard"), saying("As it stands there, for "
-                                                                                    "example 205/55R16 91V.")),
-    Part("asked_load_index", "position.asked_load_index", saying("Load index the placard asks "
-                                                                 "for"), saying("For example 91.")),
+    Part(
+        "for_load",
+        "pressure.for_load",
+        saying("Pressure for the load on it"),
+        saying("By its maker's table."),
+        of="pressure",
+    ),
+    Part(
+        "asked_size",
+        "position.asked_size",
+        saying("Size on the placard"),
+        saying("As it stands there, for example 205/55R16 91V."),
+    ),
+    Part(
+        "asked_load_index",
+        "position.asked_load_index",
+        saying("Load index the placard asks for"),
+        saying("For example 91."),
+    ),
     Part("asked_load", "position.asked_load", saying("Load the placard asks of this tire"), of="mass"),
     Part("asked_speed", "position.asked_speed", saying("Speed symbol the placard asks for"), saying("For example V.")),
     Part("carried", "position.carried", saying("Load on this tire"), saying("As weighed."), of="mass"),
@@ -100,27 +214,42 @@ POSITION = (
     Part("roadside_driven", "roadside.driven", saying("Driven since that repair"), of="distance"),
     Part("own_diameter", "dual_mate.own_diameter", saying("Outer diameter of this tire"), of="length"),
     Part("mate_diameter", "dual_mate.diameter", saying("Outer diameter of its dual mate"), of="length"),
-)  # fmt: skip
+)
 INJURY = (
-    Part("kind", "kind", "Kind", "", "injury.kind"),
+    Part("kind", "kind", saying("Kind"), "", "injury.kind"),
     Part("diameter", "diameter", saying("Diameter, prepared"), saying("After damage removal."), of="length"),
     Part("before_removal", "before_removal", saying("Diameter before removal"), saying("As found."), of="length"),
-    Part("angle", "angle", "Angle", saying("From the perpendicular."), of="angle"),
-    Part("lateral", "lateral", saying("Distance from the centerline"), saying("With a minus on the other "
-                                                                              "side."), of="length",
-         is_signed=True),
-    Part("azimuth", "azimuth", saying("Where the channel runs"),
-         saying("On its way in: 0° toward plus, 180° toward minus, 90° along the tread."), of="angle"),
-    Part("station", "station", saying("Place around the tire"),
-         saying("From the identification number."), of=saying("angle length")),
+    Part("angle", "angle", saying("Angle"), saying("From the perpendicular."), of="angle"),
+    Part(
+        "lateral",
+        "lateral",
+        saying("Distance from the centerline"),
+        saying("With a minus on the other side."),
+        of="length",
+        is_signed=True,
+    ),
+    Part(
+        "azimuth",
+        "azimuth",
+        saying("Where the channel runs"),
+        saying("On its way in: 0° toward plus, 180° toward minus, 90° along the tread."),
+        of="angle",
+    ),
+    Part(
+        "station",
+        "station",
+        saying("Place around the tire"),
+        saying("From the identification number."),
+        of="angle length",
+    ),
     Part("zone", "zone", saying("Zone, if not measured"), "", "injury.zone"),
     Part("length", "length", saying("Length of a cut"), of="length"),
     Part("reaches", "reaches", saying("A cut reaches"), "", "injury.reaches"),
-)  # fmt: skip
+)
 REPAIR = (
-    Part("kind", "kind", "Kind", "", "earlier_repair.kind"),
-    Part("zone", "zone", "Zone", "", "earlier_repair.zone"),
-    Part("sound", "sound", "Sound"),
+    Part("kind", "kind", saying("Kind"), "", "earlier_repair.kind"),
+    Part("zone", "zone", saying("Zone"), "", "earlier_repair.zone"),
+    Part("sound", "sound", saying("Sound")),
     Part("injury", "injury", saying("Injury it closed"), of="length"),
     Part(
         "lateral",
@@ -130,21 +259,26 @@ REPAIR = (
         of="length",
         is_signed=True,
     ),
-    Part("station", "station", saying("Place around the tire"), of=saying("angle length")),
+    Part("station", "station", saying("Place around the tire"), of="angle length"),
     Part("unit_length", "unit.length", saying("Unit, toward the beads"), of="length"),
     Part("unit_width", "unit.width", saying("Unit, around the tire"), of="length"),
 )
 DEPTHS = (
-    Part("depths_1", "", saying("Tread depths in one groove"),
-         saying("At three places around the tire, with commas between: 5, 6, 5."), of="tread"),
+    Part(
+        "depths_1",
+        "",
+        saying("Tread depths in one groove"),
+        saying("At three places around the tire, with commas between: 5, 6, 5."),
+        of="tread",
+    ),
     Part("depths_2", "", saying("In the groove next to it"), saying("At the same places."), of="tread"),
-)  # fmt: skip
+)
 PROPOSED = Part("proposed", "", saying("A repair somebody proposes"), "", "proposed")
 
 
 def section_name(title: str) -> str:
-    """The section of a group of findings, by the first word of its title."""
-    return f"find-{title.split()[0].strip(',').lower()}"
+    """The section of a group of findings, by the first word of its title as it is written here."""
+    return f"find-{str.__str__(title).split()[0].strip(',').lower()}"
 
 
 def pressed_name(section: str) -> str:

@@ -10,11 +10,10 @@ from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
 from training.rulebook import VERDICTS
-from training.trade.speech import saying
 from training.trade.words import CASING_WORDS
 
 MAY_RUN = ("accept", "advise")
-KEPT = saying("kept: a check of a tire is never changed or deleted; a correction is a new entry")
+KEPT = "kept: a check of a tire is never changed or deleted; a correction is a new entry"
 
 
 def symbols_of(tin: str) -> str:
@@ -85,7 +84,7 @@ class TireCheck(models.Model):
     @property
     def tire_words(self) -> str:
         """Casing and size, for example "passenger 205/55R16 91V"."""
-        return " ".join(part for part in (CASING_WORDS[self.casing].short, self.designation) if part)
+        return " ".join(part for part in (str(CASING_WORDS[self.casing].short), self.designation) if part)
 
     @property
     def replacement(self) -> "TireCheck | None":

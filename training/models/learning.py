@@ -7,7 +7,6 @@ from django.db import models
 
 from training.models.people import User
 from training.models.shops import Shop
-from training.trade.speech import say
 
 
 class Assignment(models.Model):
@@ -32,9 +31,7 @@ class Assignment(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say(
-            "{module} for {learner} by {due_date}", module=self.module, learner=self.learner, due_date=self.due_date
-        )
+        return f"{self.module} for {self.learner} by {self.due_date}"
 
 
 class Progress(models.Model):
@@ -55,7 +52,7 @@ class Progress(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{learner} read {module}/{lesson}", learner=self.learner, module=self.module, lesson=self.lesson)
+        return f"{self.learner} read {self.module}/{self.lesson}"
 
 
 class Notice(models.Model):

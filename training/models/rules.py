@@ -10,9 +10,9 @@ from training.guards import NeverChanged, NeverDeleted
 from training.models.documents import DocumentField
 from training.models.people import User
 from training.models.shops import Shop
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
-KEPT = saying("kept: house rules and repair units are never deleted, and a set of house rules is never changed")
+KEPT = "kept: house rules and repair units are never deleted, and a set of house rules is never changed"
 
 
 class HouseRuleSet(models.Model):
@@ -37,7 +37,7 @@ class HouseRuleSet(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("house rules {number} of {shop}", number=self.number, shop=self.shop)
+        return f"house rules {self.number} of {self.shop}"
 
 
 class UnitKind(models.TextChoices):
@@ -95,4 +95,4 @@ class RepairUnit(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{name} of {shop}", name=self.name, shop=self.shop)
+        return f"{self.name} of {self.shop}"

@@ -11,15 +11,23 @@ from training.guards import NeverChanged, NeverDeleted
 from training.models.documents import DocumentField
 from training.models.people import User
 from training.rulebook import default_edition
-from training.trade.speech import say, saying
+from training.trade.speech import saying
 
 
 class Role(models.TextChoices):
     """What a person does in a shop; one person can hold several."""
 
-    APPRENTICE = "apprentice", "Apprentice"
-    TRAINER = "trainer", "Trainer"
-    OWNER = "owner", "Owner"
+    APPRENTICE = "apprentice", saying("Apprentice")
+    TRAINER = "trainer", saying("Trainer")
+    OWNER = "owner", saying("Owner")
+
+    @property
+    def told(self) -> str:
+        """The role as it stands within a sentence."""
+        return str(_TOLD[self.value])
+
+
+_TOLD = {"apprentice": saying("apprentice"), "trainer": saying("trainer"), "owner": saying("owner")}
 
 
 class Units(models.TextChoices):
@@ -75,10 +83,15 @@ class Membership(models.Model):
         indexes: ClassVar = [models.Index(fields=["shop", "role"])]
 
     def __str__(self) -> str:
-        return say("{user} as {role} of {shop}", user=self.user, role=self.role, shop=self.shop)
+        return f"{self.user} as {self.role} of {self.shop}"
+
+    @property
+    def role_told(self) -> str:
+        """The role as it stands within a sentence."""
+        return Role(self.role).told
 
 
-_SETTLED = saying("kept: a scope is turned off once, never deleted, and the last one stays on")
+_SETTLED = "kept: a scope is turned off once, never deleted, and the last one stays on"
 _IS_LAST = (
     "NOT EXISTS (SELECT 1 FROM training_shopscope o"
     " WHERE o.shop_id = OLD.shop_id AND o.id <> OLD.id AND o.ended_at IS NULL)"
@@ -153,4 +166,9 @@ class Invitation(models.Model):
         ]
 
     def __str__(self) -> str:
-        return say("{email} as {role} of {shop}", email=self.email, role=self.role, shop=self.shop)
+        return f"{self.email} as {self.role} of {self.shop}"
+
+    @property
+    def role_told(self) -> str:
+        """The role as it stands within a sentence."""
+        return Role(self.role).told

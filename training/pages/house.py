@@ -26,10 +26,10 @@ class Line:
     def change(self) -> str:
         """What happens to it, in a word or two."""
         if self.before == self.after:
-            return "stays"
+            return say("stays")
         if not self.before:
-            return "new"
-        return "changed" if self.after else say("taken back")
+            return say("new")
+        return say("changed") if self.after else say("taken back")
 
 
 def standing_lines(edition: Edition, rules: HouseRules) -> tuple[Line, ...]:
@@ -71,9 +71,9 @@ def same_limit_elsewhere(edition: Edition, standing: HouseRules, wanted: HouseRu
             if other.id != clause.id and is_alike and about[0] == about[1] and wanted.rule(other.id) is None:
                 told.append(
                     say(
-                        "{title} is {printed} in the rulebook too, and stays so.",
+                        "{title} is {limit} in the rulebook too, and stays so.",
                         title=other.title,
-                        printed=other.of_edition.printed,
+                        limit=other.of_edition.printed,
                     )
                 )
     return tuple(dict.fromkeys(told))

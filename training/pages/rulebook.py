@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
 from training.rulebook import (
     Clause,
@@ -21,7 +20,7 @@ from training.rulebook import (
 )
 from training.trade.days import written_day
 from training.trade.lists import all_of
-from training.trade.speech import say, saying
+from training.trade.speech import once_a_language, say, saying
 from training.trade.words import CASING_WORDS
 
 # What the first part of a quantity's name is about; all others are the tire itself.
@@ -119,7 +118,7 @@ class RulebookPage:
     sources: tuple[Published, ...]
 
 
-@lru_cache(maxsize=32)
+@once_a_language(32)
 def rulebook_page(edition: Edition) -> RulebookPage:
     """Lay an edition out, house rules included where they are laid over it."""
     unread = from_memory(edition)
@@ -138,9 +137,9 @@ def rulebook_page(edition: Edition) -> RulebookPage:
 def _published(source: Source) -> Published:
     read = tuple(
         say(
-            "{format}, read on {written_day}",
-            format=_READ[one.what].format(at=all_of(one.at), by=one.by),
-            written_day=written_day(one.on),
+            "{what}, read on {day}",
+            what=_READ[one.what].format(at=all_of(one.at), by=one.by),
+            day=written_day(one.on),
         )
         for one in source.read
     )
@@ -163,7 +162,7 @@ def _rule(clause: Clause, edition: Edition) -> Rule:
 def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
     limit = statement_text(clause, statement, edition)
     if clause.usually and statement is clause.strictest:
-        limit += say(" (usually {usually})", usually=clause.usually)
+        limit = say("{limit} (usually {usually})", limit=limit, usually=clause.usually)
     return Said(limit, to_rely_on(statement.kind, statement.source), statement.kind == MEMORY,
                 is_unread(statement.kind, statement.cited))  # fmt: skip
 
@@ -171,7 +170,7 @@ def _said(clause: Clause, statement: Statement, edition: Edition) -> Said:
 def _crowns(edition: Edition) -> tuple[Crown, ...]:
     casings: dict[tuple[str, str, str], list[str]] = {}
     for casing, rule in edition.crowns.items():
-        casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(CASING_WORDS[casing].short)
+        casings.setdefault((crown_text(rule), rule.kind, rule.source), []).append(str(CASING_WORDS[casing].short))
     return tuple(
         Crown(", ".join(names), measured, to_rely_on(kind, source))
         for (measured, kind, source), names in casings.items()

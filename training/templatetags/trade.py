@@ -51,7 +51,7 @@ def verdict_words(value: str) -> VerdictWords:
 @register.filter
 def casings(value: list[str]) -> str:
     """Casings in words, short, as they stand beside a unit."""
-    return ", ".join(CASING_WORDS[one].short for one in value)
+    return ", ".join(str(CASING_WORDS[one].short) for one in value)
 
 
 @register.filter

@@ -9,11 +9,10 @@ from django.utils import timezone
 from training.access import Place, shop_page
 from training.forms.job import PasteForm, SheetForm, StartForm
 from training.pages.audit import audited
-from training.trade.speech import saying
 from training.views.check_a_tire import kept_check
 
 
-@shop_page(methods=saying("GET HEAD POST"))
+@shop_page(methods="GET HEAD POST")
 def audit(request: HttpRequest, place: Place) -> HttpResponse:
     """Choose casing and method, fill in the sheet that follows, or paste a job; the faults come out."""
     edition, on = place.edition, place.day(timezone.now()).isoformat()

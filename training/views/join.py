@@ -16,7 +16,7 @@ from django.views.decorators.http import require_http_methods
 from training import acts, queries
 from training.acts import why_closed
 from training.forms.people import JoinForm
-from training.models import Invitation, User
+from training.models import Invitation, Role, User
 from training.trade.speech import say, saying
 
 UNKNOWN_LINK = saying(
@@ -66,6 +66,11 @@ def _accept(request: HttpRequest, invitation: Invitation, person: User | None, *
     if person is None:
         login(request, membership.user, backend=settings.AUTHENTICATION_BACKENDS[0])
     messages.success(
-        request, say("Welcome to {name}. You belong to it as {role}.", name=invitation.shop.name, role=membership.role)
+        request,
+        say(
+            "Welcome to {shop}. You belong to it as {role}.",
+            shop=invitation.shop.name,
+            role=Role(membership.role).told,
+        ),
     )
     return redirect("/")

@@ -66,7 +66,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
         content_version=course.render(shown, edition=place.edition, prefer=place.shop.units).content_version,
         at=timezone.now(),
     )
-    messages.success(request, say("Marked as read: {title}.", title=shown.title))
+    messages.success(request, say("Marked as read: {lesson}.", lesson=shown.title))
     lessons = course.module(module).lessons
     place_in = [one.slug for one in lessons].index(lesson)
     if place_in + 1 < len(lessons):
@@ -74,7 +74,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
     return redirect("training:module", place.shop.slug, module)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD POST")
 def assign(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask learners to finish modules by a day, and see what stands asked."""
     now = timezone.now()
@@ -86,7 +86,7 @@ def assign(request: HttpRequest, place: Place) -> HttpResponse:
         try:
             assigned = acts.assign(shop=place.shop, assigned_by=place.person, at=now, **form.cleaned_data)
         except acts.AssignmentRefused as refusal:  # the day ended between the page and the press
-            form.add_error("due_date", say("Finish by: {refusal}", refusal=refusal))
+            form.add_error("due_date", say("Finish by: {problem}", problem=refusal))
         else:
             for change, words in _WHAT_HAPPENED:
                 lines = [f"{one.assignment.learner.name}: {one.title}" for one in assigned if one.change == change]
@@ -103,7 +103,8 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     asked = get_object_or_404(queries.assignments_in(place.shop), reference=reference)
     acts.withdraw_assignment(assignment=asked, at=timezone.now())
     messages.success(
-        request, say("Assignment withdrawn: {title}, {name}.", title=_title(asked.module), name=asked.learner.name)
+        request,
+        say("Assignment withdrawn: {module}, {learner}.", module=_title(asked.module), learner=asked.learner.name),
     )
     return redirect("training:assign", place.shop.slug)
 

@@ -14,7 +14,7 @@ from training.acts import roles_to_invite
 from training.forms.people import InviteForm, RoleForm
 from training.models import Invitation, Role, User
 from training.trade.days import written_instant
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 
 @shop_page(Role.OWNER, Role.TRAINER)
@@ -31,7 +31,7 @@ def people(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/people.html", context)
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, Role.TRAINER, methods="GET HEAD POST")
 def invite(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask an address into the shop."""
     form = InviteForm(request.POST or None, roles=roles_to_invite(place.roles))
@@ -75,7 +75,7 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
         messages.error(request, str(refusal))
     else:
         messages.success(
-            request, say("Invitation of {email} withdrawn. Its link no longer works.", email=invitation.email)
+            request, say("Invitation of {address} withdrawn. Its link no longer works.", address=invitation.email)
         )
     return redirect("training:people", place.shop.slug)
 
@@ -98,7 +98,7 @@ def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(
-                request, say("{name} is {cleaned_data} now.", name=found.name, cleaned_data=form.cleaned_data["role"])
+                request, say("{person} is {role} now.", person=found.name, role=Role(form.cleaned_data["role"]).told)
             )
             return redirect("training:roles", place.shop.slug, found.reference)
     return _roles_page(request, place, found, form)
@@ -118,7 +118,11 @@ def role_end(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
         else:
             messages.success(
                 request,
-                say("{name} is no longer {role} here. What they did stays on record.", name=found.name, role=role),
+                say(
+                    "{person} is no longer {role} here. What they did stays on record.",
+                    person=found.name,
+                    role=Role(role).told,
+                ),
             )
             if found == place.person and role == Role.OWNER:
                 return redirect("/")  # this page is no longer theirs
@@ -153,10 +157,13 @@ def _tell(request: HttpRequest, invited: acts.Invited) -> None:
         messages.error(request, invited.problem)
         return
     invitation = invited.invitation
-    again = say(" again; the link sent before no longer works") if invited.is_repeat else ""
-    until = timezone.localtime(invitation.expires_at)
-    words = say("Invitation sent to {email}{again}.", email=invitation.email, again=again)
+    told = {"address": invitation.email, "time": written_instant(timezone.localtime(invitation.expires_at))}
     messages.success(
         request,
-        say("{words} The link works until {written_instant}.", words=words, written_instant=written_instant(until)),
+        say(
+            "Invitation sent to {address} again; the link sent before no longer works. The link works until {time}.",
+            **told,
+        )
+        if invited.is_repeat
+        else say("Invitation sent to {address}. The link works until {time}.", **told),
     )

@@ -29,11 +29,11 @@ from training.rulebook import (
     smallest_unit,
     write_house_rules,
 )
-from training.trade.speech import say, saying
+from training.trade.speech import say, say_many
 from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
 
 
-@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     """What stands, the fields to change it, and every set there was."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -52,7 +52,7 @@ def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/house_rules.html", context)
 
 
-@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     """House rules from a TOML file; they take the place of all that stand, once confirmed."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
@@ -108,15 +108,19 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
             at=timezone.now(),
         )
     except (HouseRuleError, acts.RulesChanged) as refusal:
-        messages.error(request, say("House rules were not set. {refusal}", refusal=refusal))
+        messages.error(request, say("House rules were not set. {problem}", problem=refusal))
     else:
         count = len(made.rules) if made is not None else 0
         told = (
-            say("{count} house rule{value} in force", count=count, value="" if count == 1 else "s")
+            say_many(
+                "House rules set: {count} house rule in force. Forms drawn before keep their own.",
+                "House rules set: {count} house rules in force. Forms drawn before keep their own.",
+                count,
+            )
             if count
-            else say("no house rule in force any more")
+            else say("House rules set: no house rule in force any more. Forms drawn before keep their own.")
         )
-        messages.success(request, say("House rules set: {told}. Forms drawn before keep their own.", told=told))
+        messages.success(request, told)
     return redirect("training:house_rules", place.shop.slug)
 
 
@@ -133,7 +137,7 @@ def units(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/units.html", context)
 
 
-@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     """Put a size on the shelf."""
     form = UnitForm(request.POST or None, prefer=place.shop.units)
@@ -148,8 +152,9 @@ def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
             told = "; ".join(f"{label}: {words}" for label, words in read_back(form))
             messages.success(
                 request,
-                say('"{name}" is on the shelf.', name=unit.name)
-                + (say(" Read as: {told}.", told=told) if told else ""),
+                say('"{unit}" is on the shelf. Read as: {told}.', unit=unit.name, told=told)
+                if told
+                else say('"{unit}" is on the shelf.', unit=unit.name),
             )
             return redirect("training:units", place.shop.slug)
     return render(request, "training/unit_add.html", {"form": form})
@@ -160,7 +165,7 @@ def unit_end(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     """Take a size off the shelf."""
     unit = get_object_or_404(queries.units_in(place.shop), reference=reference)
     acts.end_unit(unit=unit, by=place.person, at=timezone.now())
-    messages.success(request, say('"{name}" is taken off the shelf.', name=unit.name))
+    messages.success(request, say('"{unit}" is taken off the shelf.', unit=unit.name))
     return redirect("training:units", place.shop.slug)
 
 
@@ -197,14 +202,12 @@ def _missing(place: Place, shelf: tuple[OnShelf, ...]) -> tuple[str, ...]:
         largest = None if clause is None else min(clause.strictest.quantities, key=lambda one: one.value)
         kinds = [words for kind, words in UNIT_WORDS.items() if not _is_there(shelf, kind, casing, largest)]
         if kinds:
-            size = "" if largest is None else say(", injury of {largest}", largest=largest)
+            tires = capital(CASING_WORDS[casing].short)
+            lacking = ", ".join(say("no {unit}", unit=words) for words in kinds)
             told.append(
-                say(
-                    "{short}{size}: no {kinds}.",
-                    short=capital(CASING_WORDS[casing].short),
-                    size=size,
-                    kinds=", no ".join(kinds),
-                )
+                say("{tires}: {lacking}.", tires=tires, lacking=lacking)
+                if largest is None
+                else say("{tires}, injury of {largest}: {lacking}.", tires=tires, largest=largest, lacking=lacking)
             )
     return tuple(told)
 

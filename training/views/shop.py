@@ -8,10 +8,10 @@ from training import acts
 from training.access import Place, shop_page
 from training.forms.shop import ShopForm
 from training.models import Role
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 
-@shop_page(Role.OWNER, methods=saying("GET HEAD POST"))
+@shop_page(Role.OWNER, methods="GET HEAD POST")
 def settings(request: HttpRequest, place: Place) -> HttpResponse:
     """Name, units, time zone, certificate months, and whether Check a tire asks for a login."""
     form = ShopForm(request.POST or None, initial={name: getattr(place.shop, name) for name in ShopForm.base_fields})

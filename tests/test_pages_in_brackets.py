@@ -1,0 +1,179 @@
+"""Every page passes all of its words through the seam for language: in brackets, none stands outside of them."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import AbstractContextManager
+from datetime import UTC, datetime
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from django.apps import apps
+from django.core import mail as django_mail
+from django.db import models
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from tests.pages import Answer, ClientAs
+from tests.permissions import TABLE, WHO
+from tests.speaking import bracketed, outside
+from training.acts import invite
+from training.forms.shop import time_zones
+from training.models import Shop, User
+from training.rulebook import cited_sources, edition_names, edition_versions
+
+pytestmark = pytest.mark.walk  # over every page there is: a new one passes it too
+
+# pages whose words are still being brought to the seam: certificates, Check a tire and audits, tables behind markings,
+# what wrong answers rest on, and the note on a pass mark
+WAITING = re.compile(r"certificates:|training:(?:check|audit|from_memory)|assessments:(?:assessment|bench_(?:f|d|of))")
+# (page, names of its arguments), the first who may see it, and whether an empty form is sent
+PAGES = [
+    (page, WHO[answers.split().index(status)], is_sent)
+    for page, row in TABLE.items()
+    for is_sent, answers in enumerate(row)
+    for status in ("200", "409")
+    if status in answers.split() and not WAITING.match(page[0])
+]
+# attributes that a person reads or hears
+READ = {"aria-label", "title", "alt", "placeholder", "data-label"}
+SAYS = "data-says-"
+# elements whose words are read as they stand: what a file or the program itself must spell so, and what was typed
+AS_WRITTEN = {"code", "pre", "textarea", "script", "style"}
+MAILS = Path(__file__).parents[1] / "training" / "templates" / "account" / "email"
+_DAY = r"\b(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) \d+, \d{4}(?:, \d+:\d\d.[AP]M)?"
+VOID = {"input", "br", "meta", "link", "img", "hr"}
+
+
+class Words(HTMLParser):
+    """What a page says, in one text, and each attribute that is read beside it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.text, self.attributes, self._within = "", [""], [""]
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.attributes += [value or "" for name, value in attrs if name in READ or name.startswith(SAYS)]
+        if tag not in VOID:
+            self._within.append(tag)
+        self.text += " "
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self._within.pop()
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in self._within:
+            while self._within.pop() != tag:
+                pass
+        self.text += " "
+
+    def handle_data(self, data: str) -> None:
+        if not AS_WRITTEN.intersection(self._within):
+            self.text += data
+
+
+def outside_of(html: str, as_it_stands: re.Pattern[str]) -> list[str]:
+    """The words of a page that never passed the seam, without those read as they stand in every language."""
+    page = Words()
+    page.feed(html)
+    texts = (" ".join(text.split()) for text in (page.text, *page.attributes))
+    words = {word for text in texts for word in outside(as_it_stands.sub(" ", text))}
+    return sorted(word for word in words if not re.search(r"\d", word))  # sizes and marks, as they are molded
+
+
+def typed() -> Iterator[str]:
+    """What people have typed, as the database keeps it, and the questions that a factory makes up."""
+    for model in apps.get_models():
+        plain = [one.name for one in model._meta.fields if isinstance(one, models.CharField | models.TextField)]
+        made_up = [one.name for one in model._meta.fields if isinstance(one, models.JSONField)]
+        names = (*plain, *(made_up if model._meta.app_label == "assessments" else ()))
+        for row in model._default_manager.values_list(*names) if names else ():
+            for value in row:
+                yield from strings_of(value)
+
+
+def strings_of(value: object) -> Iterator[str]:
+    """The strings in JSON data."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, list | tuple):
+        yield from (one for part in value for one in strings_of(part))
+    elif isinstance(value, dict):
+        yield from strings_of(list(value.values()))
+
+
+@cache
+def published() -> frozenset[str]:
+    """How publishers name their texts and the parts of them, and where a text stands: proper names everywhere."""
+    named: set[str] = set()
+    for edition in (edition for name in edition_names() for edition in edition_versions(name)):
+        cited = [one.cited for clause in edition.clauses.values() for one in clause.statements]
+        cited += [one.cited for step in edition.procedure for one in step.criteria]
+        cited += [crown.cited for crown in edition.crowns.values()]
+        named |= {str(one.named) for each in cited if each is not None for one in each.citations}
+        for source in cited_sources(edition):
+            named |= {source.publisher, source.title, source.year, source.place, source.address}
+    return frozenset(named)
+
+
+def as_it_stands(typed: Iterable[str]) -> re.Pattern[str]:
+    """What is read as it stands in every language: names, what was typed, and a day as CLDR writes it."""
+    zones = (label for _, label in time_zones())
+    names = {" ".join(one.split()) for one in (*typed, *published(), *zones, "Sound Casing") if len(one) > 1}
+    longest_first = "|".join(re.escape(one) for one in sorted(names, key=len, reverse=True))
+    return re.compile(rf"{_DAY}|(?<!\w)(?:{longest_first})(?!\w)")
+
+
+@pytest.mark.parametrize(("page", "who", "is_sent"), PAGES, ids=[f"{page[0]}-{sent}" for page, _, sent in PAGES])
+def test_no_word_of_a_page_stands_outside(
+    page: tuple[str, tuple[str, ...]],
+    who: str,
+    is_sent: bool,
+    value: Callable[[str], object],
+    client_as: ClientAs,
+) -> None:
+    name, arguments = page
+    with bracketed():
+        address = reverse(name, args=[value(argument) for argument in arguments])
+        client = client_as(who)
+        answer: Answer = client.post(address, {}) if is_sent else client.get(address)  # type: ignore[assignment]
+        html = answer.content.decode() if answer["Content-Type"].startswith("text/html") else ""
+
+        found = outside_of(html, as_it_stands(typed()))
+    assert not found, " ".join(found)
+
+
+@pytest.mark.parametrize("name", [400, 403, "403_csrf", 404, 429, 500, 503])
+def test_no_word_of_an_error_stands_outside(name: object) -> None:
+    with bracketed():
+        found = outside_of(render_to_string(f"{name}.html", {"rulebook": "2026.1"}), as_it_stands(()))
+    assert not found, " ".join(found)
+
+
+@pytest.mark.parametrize("name", [path.name for path in sorted(MAILS.glob("*.txt")) if "base" not in path.name])
+def test_no_word_of_a_mail_on_an_account_stands_outside(name: str) -> None:
+    with bracketed():
+        context = {"email": "dana@example.org", "password_reset_url": "https://x.example/1/", "ip": "127.0.0.1"}
+        told = render_to_string(f"account/email/{name}", {**context, "user_agent": "1", "timestamp": "2"})
+        found = outside(as_it_stands((*context.values(),)).sub(" ", told))
+    assert not found, " ".join(found)
+
+
+def test_no_word_of_an_invitation_stands_outside(
+    own_shop: Shop, owner: User, django_capture_on_commit_callbacks: Callable[..., AbstractContextManager[object]]
+) -> None:
+    with bracketed(), django_capture_on_commit_callbacks(execute=True):
+        invited = invite(
+            shop=own_shop,
+            invited_by=owner,
+            email="dana@example.org",
+            name="Dana Reed",
+            role="apprentice",
+            at=datetime(2026, 11, 30, 12, 0, tzinfo=UTC),
+        )
+    (mail,) = django_mail.outbox
+    names = as_it_stands((invited.link, *typed()))
+    assert not [word for text in (mail.subject, mail.body) for word in outside(names.sub(" ", str(text)))]
