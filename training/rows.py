@@ -9,8 +9,6 @@ from typing import Any
 from django.db import connection
 from django.db.models import Field, Model
 
-from training.trade.speech import say
-
 Values = list[Any]  # of one row, as the database takes them
 
 
@@ -25,13 +23,13 @@ def ready(rows: Iterable[Model], fields: Sequence[str]) -> list[Values]:
 def insert(model: type[Model], fields: Sequence[str], rows: Sequence[Values]) -> None:
     """Store new rows of which these are the values of these fields."""
     names = [_quoted(str(field.column)) for field in _fields(model, fields)]
-    _run(say("INSERT INTO {} ({}) VALUES ({})"), model, ", ".join(names), ", ".join(["%s"] * len(names)), rows=rows)
+    _run("INSERT INTO {} ({}) VALUES ({})", model, ", ".join(names), ", ".join(["%s"] * len(names)), rows=rows)
 
 
 def update(model: type[Model], fields: Sequence[str], *, key: Sequence[str], rows: Sequence[Values]) -> None:
     """Change `fields` of the rows that the `key` fields find; each row gives the values of `fields`, then of `key`."""
     new, found = ([f"{_quoted(str(field.column))} = %s" for field in _fields(model, one)] for one in (fields, key))
-    _run(say("UPDATE {} SET {} WHERE {}"), model, ", ".join(new), " AND ".join(found), rows=rows)
+    _run("UPDATE {} SET {} WHERE {}", model, ", ".join(new), " AND ".join(found), rows=rows)
 
 
 def _run(statement: str, model: type[Model], *parts: str, rows: Sequence[Values]) -> None:
