@@ -1,8 +1,10 @@
 """Every text of the rulebook passes the seam for language: told in the bracketed language, no word stands outside but
 proper names and what a case or a log states as data."""
 
+import ast
 import re
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -54,6 +56,7 @@ from training.trade.words import (
     tires_in_words,
 )
 
+TRAINING = Path(__file__).parents[2] / "training"
 each_edition = pytest.mark.parametrize("name", edition_names())
 
 
@@ -351,3 +354,16 @@ def test_a_refused_job_is_told_in_the_language_spoken() -> None:
                 parse_job(data)
             for problem in refused.value.problems:
                 assert "⟦" in problem, problem
+
+
+SOURCES = [path for folder in ("rulebook", "trade") for path in sorted((TRAINING / folder).rglob("*.py"))]
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.stem)
+def test_no_text_stands_inside_an_f_string(path: Path) -> None:
+    """Whatever reads the code for catalogues does not look into an f-string before Python 3.12 (PEP 701)."""
+    told = [node for one in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(one, ast.JoinedStr)
+            for node in ast.walk(one) if isinstance(node, ast.Call)]  # fmt: skip
+    named = [node.func.id for node in told if isinstance(node.func, ast.Name)]
+
+    assert not {"say", "saying", "say_many"} & set(named)

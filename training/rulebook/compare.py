@@ -94,9 +94,9 @@ def _facts(clause: Clause, edition: Edition) -> dict[str, str]:
 
 
 def _differences(before: Mapping[str, str], after: Mapping[str, str]) -> tuple[str, ...]:
-    names = dict.fromkeys((*before, *after))
+    names, nothing = dict.fromkeys((*before, *after)), say("nothing")
     return tuple(
-        f"{name}: {before.get(name) or say('nothing')} -> {after.get(name) or say('nothing')}"
+        f"{name}: {before.get(name) or nothing} -> {after.get(name) or nothing}"
         for name in names
         if before.get(name, "") != after.get(name, "")
     )

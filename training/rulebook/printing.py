@@ -131,10 +131,12 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
         told = say("Unit: {unit}, {length} toward the beads, {width} around the tire", unit=unit["name"],
                    length=unit["length"], width=unit["width"])  # fmt: skip
         yield f"  {told}"
-        sides = {name: as_drawn(side) for name, side in buff.items()}
-        yield f"  {say('Outline to buff: {length} by {width}', **sides)}"
+        outline = say("Outline to buff: {length} by {width}", length=as_drawn(buff["length"]),
+                      width=as_drawn(buff["width"]))  # fmt: skip
+        yield f"  {outline}"
     if entry.stem:
-        yield f"  {say('Stem: {stem}, for holes of {sizes}', stem=entry.stem['name'], sizes=entry.stem['fills'])}"
+        stem = say("Stem: {stem}, for holes of {sizes}", stem=entry.stem["name"], sizes=entry.stem["fills"])
+        yield f"  {stem}"
     values = {
         say("Cut, each way"): entry.passes_each_way,
         say("Cutter"): entry.cutter_speed,
