@@ -1,6 +1,7 @@
 """Every word of a lesson is said in the language spoken, or stands in a file that the language has of its own."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,11 +10,11 @@ import pytest
 from tests.pages import text_of
 from tests.speaking import bracketed, outside
 from training.course import Lesson, render
-from training.course.loader import CourseError, load_course, modules, parse_lesson
+from training.course.loader import CourseError, inline_names, load_course, modules, parse_lesson
 from training.course.render import check_lesson
 from training.course.texts import spoken, texts
 from training.rulebook import edition_names, load_edition
-from training.trade.speech import in_language, marked
+from training.trade.speech import LANGUAGES, in_language, marked, say
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
@@ -76,6 +77,15 @@ def test_every_text_of_a_lesson_is_marked_for_translation(lesson) -> None:
 def test_a_text_cut_in_pieces_is_the_same_text(lesson) -> None:
     for block in lesson.blocks:
         assert "".join(before + text for before, text in texts(block.body)) == block.body
+
+
+@pytest.mark.parametrize("tag", LANGUAGES)
+def test_a_translation_keeps_the_limits_and_lessons_that_a_text_names(tag) -> None:
+    told = [text for lesson in LESSONS for block in lesson.blocks for _, text in texts(block.body) if "{" in text]
+    assert told
+
+    with in_language(tag):
+        assert [text for text in told if Counter(inline_names(say(text))) != Counter(inline_names(text))] == []
 
 
 def test_headings_paragraphs_and_items_are_translated_one_by_one() -> None:

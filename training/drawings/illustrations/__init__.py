@@ -16,6 +16,7 @@ ILLUSTRATIONS: Mapping[str, Draw] = {
     "reject-on-sight": casing.reject_on_sight,
     "cross-section-parts": casing.cross_section_parts,
     "where-it-may-be": casing.where_it_may_be,
+    "area-by-size": casing.area_by_size,
     "exit-outside": casing.exit_outside,
     "sidewall-markings": sidewall.sidewall_markings,
     "ply-material": sidewall.ply_material,

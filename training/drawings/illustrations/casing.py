@@ -71,24 +71,8 @@ def off_the_wheel(edition: Edition) -> Figure:
 def where_it_may_be(edition: Edition) -> Figure:
     """The repairable crown between the outermost grooves, and what lies beyond it."""
     sheet = Sheet(-13, 137)
-    half_casing(sheet)
-    sheet.box(0, -3.4, 56, 1.7, fill=LINE, stroke="none")
-    sheet.rule(56, -15, 56, 22, width=sheet.line, dash=sheet.limit)
-    sheet.path("M0 -15V24", width=sheet.hair, dash=sheet.chain)
-    sheet.arrow(0, -8, 56, -8, both=True)
-    sheet.text(28, -10.3, say("repairable crown"))
-    paragraph(sheet, 0, 31, say("center"), most=20, anchor="middle")
+    _repairable(sheet, 56.0, say("repairable crown"))
     pointer(sheet, say("outermost groove"), (63.0, -13.5), (60.0, 2.0))
-    # everything from the groove to the bead in one bracket
-    sheet.path("M66 -5C92 -5 103 10 106 30C109 52 107 80 100 108", width=sheet.hair * 1.5)
-    sheet.arrow(100.6, 105, 99.4, 110)
-    for text, x, y in (
-        (say("no repair"), 111.0, 30.0),
-        (say("shoulder"), 111.0, 47.0),
-        (say("sidewall"), 111.0, 57.0),
-        (say("bead"), 109.0, 104.0),
-    ):
-        sheet.text(x, y, text, anchor="start")
     paragraph(sheet, -11, 52, say("The whole hole lies between the grooves, on the tread and on the liner."), most=19)
     sheet.reach(-20, 116)
     return finished(
@@ -100,6 +84,45 @@ def where_it_may_be(edition: Edition) -> Figure:
             "lie between the outermost grooves, on the tread and on the liner."
         ),
     )
+
+
+def area_by_size(edition: Edition) -> Figure:
+    """The repairable crown as a share of the section width, whatever the grooves, and what lies beyond it."""
+    sheet = Sheet(-13, 137)
+    _repairable(sheet, 46.0, say("half of area T"))
+    pointer(sheet, say("whatever the grooves"), (63.0, -13.5), (60.0, 2.0))
+    paragraph(sheet, -11, 52, say("The whole hole lies inside area T, on the tread and on the liner."), most=19)
+    sheet.reach(-20, 116)
+    return finished(
+        sheet,
+        say(
+            "Half a casing cut across. A heavy bar lies over the tread from the centerline outward and "
+            "ends before the outermost groove: half of area T, which is as wide as the size says. From "
+            "its end on, over the shoulder and down the sidewall to the bead, a line says: no repair. "
+            "The whole hole must lie inside area T, on the tread and on the liner."
+        ),
+    )
+
+
+def _repairable(sheet: Sheet, edge: float, name: str) -> None:
+    """The half casing with a bar over the crown as far as it is repairable, and what lies beyond in one bracket."""
+    half_casing(sheet)
+    sheet.box(0, -3.4, edge, 1.7, fill=LINE, stroke="none")
+    sheet.rule(edge, -15, edge, 22, width=sheet.line, dash=sheet.limit)
+    sheet.path("M0 -15V24", width=sheet.hair, dash=sheet.chain)
+    sheet.arrow(0, -8, edge, -8, both=True)
+    sheet.text(edge / 2, -10.3, name)
+    paragraph(sheet, 0, 31, say("center"), most=20, anchor="middle")
+    # everything from the edge to the bead in one bracket
+    sheet.path("M66 -5C92 -5 103 10 106 30C109 52 107 80 100 108", width=sheet.hair * 1.5)
+    sheet.arrow(100.6, 105, 99.4, 110)
+    for text, x, y in (
+        (say("no repair"), 111.0, 30.0),
+        (say("shoulder"), 111.0, 47.0),
+        (say("sidewall"), 111.0, 57.0),
+        (say("bead"), 109.0, 104.0),
+    ):
+        sheet.text(x, y, text, anchor="start")
 
 
 def exit_outside(edition: Edition) -> Figure:
