@@ -12,7 +12,9 @@ import pytest
 from babel.messages.pofile import read_po
 
 from training.management.catalogue import files_of, languages
+from training.rulebook import parse_quantity, show, units_offered
 from training.trade.days import long_day, written_day, written_instant
+from training.trade.measures import as_read
 from training.trade.speech import FOLDER, in_language, say, saying
 
 # Unicode CLDR 48, charts of en and en_GB: medium date, short time
@@ -74,3 +76,13 @@ def _places(text: str) -> list[str]:
         return sorted(named + [name for _, name, _, _ in string.Formatter().parse(text) if name])
     except ValueError:
         return sorted(named)
+
+
+def test_pressures_read_in_the_unit_of_the_place() -> None:
+    # Bureau International des Poids et Mesures, The International System of Units, 9th ed., 4.1: 1 bar = 100 kPa
+    stated = parse_quantity("275 kPa", "pressure")
+    with in_language("en-GB"):
+        assert as_read("seat the beads at 275 kPa (40 psi) at most") == "seat the beads at 2.75 bar (40 psi) at most"
+        assert show(stated, prefer="mm") == "2.75 bar (40 psi)"
+        assert units_offered("pressure", "mm")[0] == "bar"
+    assert show(stated, prefer="mm") == "275 kPa (40 psi)"

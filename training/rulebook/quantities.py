@@ -103,7 +103,9 @@ class Quantity:
     def printed(self) -> str:
         """The text as it is printed for people: "12°"."""
         sign = SIGNS.get(self.unit)
-        return self.text if sign is None else self.text.removesuffix(self.unit).rstrip() + sign
+        if sign is None:
+            return as_read(self.text) if self.dimension == "pressure" else self.text
+        return self.text.removesuffix(self.unit).rstrip() + sign
 
 
 def accepted_form(dimension: str) -> str:

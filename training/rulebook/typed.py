@@ -15,7 +15,7 @@ from training.rulebook.quantities import (
     refusal,
     show,
 )
-from training.trade.measures import SIGNS
+from training.trade.measures import SIGNS, read_in
 from training.trade.reading import printable
 from training.trade.speech import say
 
@@ -47,7 +47,10 @@ def units_offered(dimension: str, prefer: str) -> tuple[str, ...]:
     ('psi', 'kPa', 'bar')
     """
     pair = _OFFERED.get(dimension)
-    return tuple(UNITS[dimension])[:1] if pair is None else pair[prefer != "in"]
+    if pair is None:
+        return tuple(UNITS[dimension])[:1]
+    own = tuple(read_in(unit) for unit in pair[prefer != "in"])
+    return tuple(dict.fromkeys((*own, *pair[prefer != "in"])))
 
 
 def unit_label(unit: str) -> str:

@@ -1,8 +1,12 @@
 """How measured values read: units as people write them, beside how data files and commands name them. Pure."""
 
 import re
+import tomllib
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
 
-from training.trade.speech import say, saying
+from training.trade.speech import FOLDER, language, say, saying
 
 # deg, N.m and lbf.ft are typed into files; nobody reads them so
 SIGNS = {"deg": "°", "C": " °C", "F": " °F", "N.m": " N·m", "lbf.ft": " ft-lb"}
@@ -14,7 +18,23 @@ _COUNTED = {
     "years": saying("{count} years"),
 }
 # a number that stands alone: in "F42F6 F 2115" no temperature is meant
-_UNIT = re.compile(r"(?<![\w.,/])([0-9][0-9.,/]*) ?(deg|C|F|N\.m|lbf\.ft|times|passes|coats|years)(?![\w°])")
+_UNIT = re.compile(r"(?<![\w.,/])([0-9][0-9.,/]*) ?(deg|C|F|N\.m|lbf\.ft|times|passes|coats|years|kPa)(?![\w°])")
+_PARTS = {("kPa", "bar"): 100}
+
+
+def read_in(unit: str) -> str:
+    """The unit in which the place of the language spoken reads what is stated in this one.
+
+    >>> read_in("kPa")
+    'kPa'
+    """
+    return _units_of(language()).get(unit, unit)
+
+
+@cache
+def _units_of(tag: str) -> Mapping[str, str]:
+    path = FOLDER / tag.replace("-", "_") / "measures.toml"
+    return tomllib.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
 
 
 def as_read(text: str) -> str:
@@ -28,4 +48,11 @@ def as_read(text: str) -> str:
 
 def _as_read(found: re.Match[str]) -> str:
     number, unit = found[1], found[2]
-    return say(_COUNTED[unit], count=number) if unit in _COUNTED else number + SIGNS[unit]
+    if unit in _COUNTED:
+        return say(_COUNTED[unit], count=number)
+    if unit in SIGNS:
+        return number + SIGNS[unit]
+    other = read_in(unit)
+    if other == unit or not number.replace(".", "", 1).isdigit():
+        return found[0]
+    return f"{float(Fraction(number) / _PARTS[unit, other]):g} {other}"

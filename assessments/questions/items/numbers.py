@@ -15,6 +15,7 @@ UNITS: dict[str, str] = {
     "mm": "length",
     "psi": "pressure",
     "kPa": "pressure",
+    "bar": "pressure",
     "rpm": "speed",
     "deg": "angle",
     "min": "time",

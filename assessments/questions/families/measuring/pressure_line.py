@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
         ],
         key=f"{key:g} {unit}",
         tolerance=f"{near} {unit}",
-        units=("psi", "kPa"),
+        units=("psi", "kPa", "bar"),
         wrong=[(f"{value:g} {unit}", why) for value, why in wrong if value > 0],
         case=draft.case(data),
         asks=Turning("pressure.found", "least", ("accept", "advise"), unit="kPa"),

@@ -28,7 +28,7 @@ _NEARLY_FULL = range(93, 99)
 def build(draft: Draft) -> Item:
     rng, edition = draft.rng, draft.edition
     model = draft.pick_model()
-    unit = rng.choice(("psi", "psi", "kPa") if draft.prefer == "in" else ("kPa", "kPa", "psi"))
+    unit = "psi" if draft.prefer == "in" else "kPa"
     limits = [
         limit.value
         for clause in edition.clauses.values()

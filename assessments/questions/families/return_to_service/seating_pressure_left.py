@@ -72,7 +72,7 @@ def build(draft: Draft) -> Item:
         ],
         key=quantity(left, unit).text,
         tolerance=_TOLERANCE[unit],
-        units=("psi", "kPa"),
+        units=("psi", "kPa", "bar"),
         wrong=[(quantity(value, unit).text, why) for value, why in wrong if value > 0],
         clauses=[clause.id],
         asks=Left(clause.id, f"{found} {unit}"),

@@ -58,7 +58,7 @@ def build(draft: Draft) -> Item:
         ],
         key=f"{float(key):g} {unit}",
         tolerance=_TOLERANCE[unit],
-        units=("psi", "kPa"),
+        units=("psi", "kPa", "bar"),
         wrong=[(f"{float(value):g} {unit}", why) for value, why in wrong],
         asks=Share(clause.id, f"{most} {unit}"),
         clauses=[clause.id],
