@@ -92,13 +92,8 @@ def _choices(
 
 def _place(item: Item, key: Region, answer: Answer) -> Shown:
     """The place in words, and on the drawing: a dashed box around what is right, a cross where the answer lies."""
-    right = say(
-        "{left} to {right} mm across, {low} to {high} mm up",
-        left=f"{key.left:g}",
-        right=f"{key.right:g}",
-        low=f"{key.low:g}",
-        high=f"{key.high:g}",
-    )
+    left, beyond, low, high = key.edges
+    right = say("{left} to {right} mm across, {low} to {high} mm up", left=left, right=beyond, low=low, high=high)
     text = say("{across} mm across, {up} mm up", across=answer["x"], up=answer["y"]) if isinstance(answer, dict) else ""
     figure, frame = item.figure, item.frame
     if figure is None or frame is None:

@@ -41,3 +41,4 @@ from assessments.questions.items.marking import (
 from assessments.questions.items.numbers import parse_number
 from assessments.questions.items.shapes import Blame, Frame, Region
 from assessments.questions.mistakes.misconceptions import Misconception, MisconceptionError, misconceptions
+from assessments.questions.texts import read_texts

@@ -33,6 +33,7 @@ from assessments.questions import (
     lines_of,
     mark,
     misconceptions,
+    read_texts,
     right_answer,
     right_in_words,
     wrong_in_words,
@@ -43,9 +44,11 @@ from assessments.questions.items.digest import determinant, digest
 from assessments.questions.items.numbers import NotANumber, parse_number
 from assessments.questions.items.shapes import Frame, Region
 from assessments.questions.items.wordings import groups, plain, wordings
+from assessments.questions.work.facts import facts
+from assessments.questions.work.job_log import spoils
 from tests.speaking import CLOSE, OPEN, bracketed, outside
 from training.rulebook import edition_names, load_edition
-from training.trade.speech import LANGUAGES, in_language
+from training.trade.speech import LANGUAGES, in_language, marked
 
 # Marks that stand in every language: letters and numbers molded on a sidewall, and names of an earlier repair.
 _MARKS = re.compile(r"\b(?:R\d+|DOT [A-Z0-9 ]+|[A-Z0-9/.-]*\d[A-Z0-9/.-]*|M/C|ST|LT)\b")
@@ -115,6 +118,15 @@ class TestTables:
             for text in (*told, *(plan.title for plan in plans), *(plan.note for plan in plans)):
                 assert text
                 assert not outside(str(text)), text
+
+    def test_the_catalogues_know_what_the_data_files_say(self) -> None:
+        read_texts()
+        said = {phrase for group in groups() for phrase in group}
+        said |= {one.statement for one in misconceptions().values()} | {fact.right for fact in facts() if fact.right}
+        said |= {spoil.reason for spoil in spoils()} | {blueprint(name).note for name in blueprint_names()}
+
+        assert len(said) > 500
+        assert said <= set(marked())
 
     def test_how_surely_something_is_believed_passes(self) -> None:
         with bracketed():

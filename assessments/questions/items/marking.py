@@ -126,6 +126,7 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
             value = parse_number(text)
         except NotANumber as problem:
             raise AnswerError(say("{field}: {problem}", field=field, problem=problem)) from None
+        end = f"{longest:g}"
         if value > Fraction(str(longest)):
             raise AnswerError(
                 say(
@@ -133,7 +134,7 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
                     field=field,
                     given=text.strip(),
                     ruler=ruler,
-                    longest=f"{longest:g}",
+                    longest=end,
                 )
             )
         given[key] = " ".join(text.split())

@@ -53,18 +53,19 @@ class Region:
     @property
     def text(self) -> str:
         """As data names it and `from_text` reads it, in no language: "across 59 to 65 mm, up 4 to 12 mm"."""
-        return f"across {self.left:g} to {self.right:g} mm, up {self.low:g} to {self.high:g} mm"
+        left, right, low, high = self.edges
+        return f"across {left} to {right} mm, up {low} to {high} mm"
 
     @property
     def words(self) -> str:
         """The same for people."""
-        return say(
-            "across {left} to {right} mm, up {low} to {high} mm",
-            left=f"{self.left:g}",
-            right=f"{self.right:g}",
-            low=f"{self.low:g}",
-            high=f"{self.high:g}",
-        )
+        left, right, low, high = self.edges
+        return say("across {left} to {right} mm, up {low} to {high} mm", left=left, right=right, low=low, high=high)
+
+    @property
+    def edges(self) -> tuple[str, str, str, str]:
+        """Its edges as they are read off the rulers: left, right, low, high."""
+        return f"{self.left:g}", f"{self.right:g}", f"{self.low:g}", f"{self.high:g}"
 
     @classmethod
     def from_text(cls, text: str) -> Region:

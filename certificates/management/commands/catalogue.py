@@ -7,7 +7,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from assessments.questions import misconceptions
+from assessments.questions import read_texts
 from training.course import modules
 from training.management.catalogue import APPS, as_files, catalogue_of, files_of, languages, said
 from training.rulebook import edition_names, edition_versions
@@ -51,4 +51,4 @@ def read_all() -> None:
     for name in edition_names():
         edition_versions(name)
     modules()
-    misconceptions()
+    read_texts()
