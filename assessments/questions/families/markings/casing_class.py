@@ -7,6 +7,18 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
+# Which body, and by which of the things molded on the sidewall.
+_SAID = {
+    ("steel", "tread_plies"): saying("Steel body, by its tread plies"),
+    ("fabric", "tread_plies"): saying("Fabric body, by its tread plies"),
+    ("steel", "load_range_letter"): saying("Steel body, by its load range letter"),
+    ("fabric", "load_range_letter"): saying("Fabric body, by its load range letter"),
+    ("steel", "size_marking"): saying("Steel body, by its size marking"),
+    ("fabric", "size_marking"): saying("Fabric body, by its size marking"),
+    ("steel", "sidewall_plies"): saying("Steel body, by its sidewall plies"),
+    ("fabric", "sidewall_plies"): saying("Fabric body, by its sidewall plies"),
+}
+
 
 @item_family(
     "casing-class",
@@ -32,14 +44,13 @@ def build(draft: Draft) -> Item:
     def by(what: str, steel: bool, *why: str) -> Choice:
         """Taking a fabric body for steel lets a hole pass that is too large for it."""
         body, unsafe = "steel" if steel else "fabric", steel and not is_steel
-        text = say("{capitalize} body, by its {what}", capitalize=body.capitalize(), what=what)
-        return has_body(molded, body, what.replace(" ", "_"), text, *why, unsafe=unsafe)
+        return has_body(molded, body, what, _SAID[body, what], *why, unsafe=unsafe)
 
     wrong = [
-        by(say("tread plies"), True, "belts-decide"),
-        by(say("load range letter"), by_load, "load-range-decides"),
-        by(say("size marking"), not is_steel, "size-marking-decides"),
-        by(say("sidewall plies"), not is_steel, "plies-misread"),
+        by("tread_plies", True, "belts-decide"),
+        by("load_range_letter", by_load, "load-range-decides"),
+        by("size_marking", not is_steel, "size-marking-decides"),
+        by("sidewall_plies", not is_steel, "plies-misread"),
     ]
     return draft.one(
         stem=[
@@ -56,7 +67,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=by("sidewall plies", is_steel),
+        key=by("sidewall_plies", is_steel),
         wrong=wrong,
         case=case,
         rulings=rulings,
