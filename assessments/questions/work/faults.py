@@ -14,7 +14,7 @@ from assessments.questions.work.job_log import PARTS, Spoil, recommended, spoils
 from assessments.questions.work.sequence import METHODS
 from training.rulebook import NOT_LOGGED, Audit, Case, Edition, Fault, audit, fault_title, told_fault
 from training.trade.speech import say
-from training.trade.words import LIGHT, STEEL
+from training.trade.words import LIGHT, STEEL, written
 
 _RIGHT = 0.2  # so often nothing is wrong
 _REASONS = 5
@@ -150,7 +150,7 @@ def _line(fault: Fault, edition: Edition) -> dict[str, object]:
         "title": str(title),
         "subject": str(title),
         "holds": False,
-        "found": str(told.found or fault.found),
+        "found": str(written(told.found or fault.found)),
         "limit": str(told.accepted),
         "because": str(fault.because),
         "kind": fault.kind,

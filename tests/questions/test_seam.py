@@ -1,0 +1,149 @@
+"""Every text of a question is said in the language spoken, and the language changes nothing but texts."""
+
+import gettext
+import re
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import replace
+from functools import cache
+from unittest import mock
+from xml.etree import ElementTree
+
+import pytest
+
+from assessments.questions import Item, NoSuchLimit, Option, draw, family_names
+from tests.speaking import bracketed, outside
+from training.rulebook import edition_names, load_edition
+from training.trade import speech
+from training.trade.days import month_name
+
+pytestmark = pytest.mark.walk  # over all families: what the README adds passes it too
+
+SEEDS, PREFER = 2, ("in", "mm")
+# What is read as it stands in every language: marks as they are molded (205/55R16, DOT, TREAD PLIES), a unit of the
+# shelf by its code, names of texts that were published, miles, and months, whose names come from CLDR.
+PUBLISHED = ("UN Regulation No. 30 / No. 54", "49 CFR 574.5")
+MARK = re.compile(r"[A-Z0-9/]+")
+AS_IT_IS = {"mi", *(month_name(month) for month in range(1, 13))}
+NAMES = ("tire", "proposal")  # of what a ruling is about, put into words by the page that shows it
+SWAPPED = "en-XB"
+
+
+class Swapped(gettext.NullTranslations):
+    """Small letters for capitals: other texts, each as long as it was."""
+
+    def gettext(self, message: str) -> str:
+        return re.sub(r"\{[^}]*\}|([^{]+)", lambda found: found[0].swapcase() if found[1] else found[0], message)
+
+    def ngettext(self, one: str, many: str, count: int) -> str:
+        return self.gettext(one if count == 1 else many)
+
+
+@contextmanager
+def swapped() -> Iterator[None]:
+    """Inside, everything that passes the seam changes and keeps its length."""
+    known = speech.catalogue
+
+    def catalogue(tag: str) -> gettext.NullTranslations:
+        return Swapped() if tag == SWAPPED else known(tag)
+
+    with mock.patch.object(speech, "catalogue", catalogue), speech.in_language(SWAPPED):
+        yield
+
+
+def drawn(family: str) -> Iterator[Item]:
+    """Some items of a family, in every edition that it asks anything in, in both units."""
+    for name in edition_names():
+        for seed in range(SEEDS):
+            for prefer in PREFER:
+                try:
+                    yield draw(family, seed=f"seam {seed}", edition=load_edition(name), prefer=prefer)
+                except NoSuchLimit:
+                    break
+
+
+@cache
+def as_written(family: str) -> tuple[Item, ...]:
+    return tuple(drawn(family))
+
+
+def texts(item: Item) -> Iterator[tuple[str, str]]:
+    """What a person reads of an item; the texts that the rulebook cites keep their own names."""
+    yield "stem", item.stem
+    yield from (("option", option.text) for option in item.options)
+    yield from (("reason", option.text) for option in item.reasons)
+    if item.figure is not None:
+        yield "description", item.figure.description
+    for line in item.explanation:
+        yield from ((name, str(line.get(name, ""))) for name in ("title", "found", "limit", "because"))
+        if line["subject"] not in NAMES:
+            yield "subject", str(line["subject"])
+        if not line["clause"] and not line.get("title"):  # the family's own
+            yield "source", str(line["source"])
+
+
+def unsaid(text: str) -> list[str]:
+    """The words that never passed the seam."""
+    for published in PUBLISHED:
+        text = text.replace(published, "")
+    return [word for word in outside(text) if not MARK.fullmatch(word) and word not in AS_IT_IS]
+
+
+@pytest.mark.parametrize("family", family_names())
+def test_every_word_of_a_question_is_said_in_the_language_spoken(family: str) -> None:
+    with bracketed():
+        items = tuple(drawn(family))
+
+    found = {(place, text) for item in items for place, text in texts(item) if unsaid(text)}
+    assert items
+    assert not found
+
+
+def untold(item: Item) -> Item:
+    """The item without its texts and its drawing."""
+    options, reasons = (tuple(Option(one.id, "", one.claim) for one in some) for some in (item.options, item.reasons))
+    return replace(item, stem="", figure=None, options=options, reasons=reasons, explanation=(), sources=())
+
+
+# The squares of a legend stand beside its words, and a number on the liner stands where its words leave room.
+BESIDE_WORDS = ("lean-and-exit", "two-injuries")
+COLORS = ("fill", "stroke")
+
+
+def lines_of(item: Item) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Everything that its drawing shows apart from words, in order."""
+    if item.figure is None:
+        return []
+    elements = [(one.tag.rpartition("}")[2], one.attrib) for one in ElementTree.fromstring(item.figure.svg).iter()]
+    lines = [(tag, sorted(shown.items())) for tag, shown in elements if tag not in ("text", "tspan", "title", "svg")]
+    if item.family in BESIDE_WORDS:
+        return [(tag, [(name, value) for name, value in shown if name in COLORS]) for tag, shown in lines]
+    return lines
+
+
+@pytest.mark.parametrize("speaking", [swapped, bracketed], ids=["as-long", "longer"])
+@pytest.mark.parametrize("family", family_names())
+def test_a_language_changes_nothing_of_a_question_but_its_texts(
+    family: str, speaking: Callable[[], AbstractContextManager[None]]
+) -> None:
+    with speaking():
+        items = tuple(drawn(family))
+
+    assert {item.stem for item in items}.isdisjoint(item.stem for item in as_written(family))
+    for other, item in zip(items, as_written(family), strict=True):
+        assert untold(other) == untold(item)
+        assert lines_of(other) == lines_of(item)
+        assert not [where for where, value in values(other.to_json()) if type(value) is not str]
+
+
+def values(data: object, where: str = "") -> Iterator[tuple[str, object]]:
+    """All texts of a JSON value, each with its place."""
+    if isinstance(data, dict):
+        for name, value in data.items():
+            yield where, name
+            yield from values(value, f"{where}.{name}")
+    elif isinstance(data, list | tuple):
+        for value in data:
+            yield from values(value, where)
+    elif isinstance(data, str):
+        yield where, data
