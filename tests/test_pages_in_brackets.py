@@ -19,14 +19,15 @@ from tests.pages import Answer, ClientAs
 from tests.permissions import TABLE, WHO
 from tests.speaking import bracketed, outside
 from training.acts import invite
+from training.forms.job import PasteForm
 from training.forms.shop import time_zones
 from training.models import Shop, User
 from training.rulebook import cited_sources, edition_names, edition_versions
 
 pytestmark = pytest.mark.walk  # over every page there is: a new one passes it too
 
-# pages whose words are still being brought to the seam: Check a tire and audits, and the tables behind markings
-WAITING = re.compile(r"training:(?:check|audit|from_memory)")
+# pages whose words are still being brought to the seam: Check a tire, and the tables behind markings
+WAITING = re.compile(r"training:(?:check|from_memory)")
 # (page, names of its arguments), the first who may see it, and whether an empty form is sent
 PAGES = [
     (page, WHO[answers.split().index(status)], is_sent)
@@ -126,8 +127,9 @@ def published() -> frozenset[str]:
 
 def as_it_stands(typed: Iterable[str]) -> re.Pattern[str]:
     """What is read as it stands in every language: names, what was typed, days and numbers."""
+    example = str(PasteForm.base_fields["text"].help_text)  # a job as a file spells it
     zones = (label for _, label in time_zones())
-    names = {" ".join(one.split()) for one in (*typed, *published(), *zones, "Sound Casing") if len(one) > 1}
+    names = {" ".join(one.split()) for one in (*typed, *published(), *zones, example, "Sound Casing") if len(one) > 1}
     longest_first = "|".join(re.escape(one) for one in sorted(names, key=len, reverse=True))
     return re.compile(rf"{SPELLED}|(?<!\w)(?:{longest_first})(?!\w)")
 
