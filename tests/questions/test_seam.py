@@ -12,10 +12,13 @@ from xml.etree import ElementTree
 import pytest
 
 from assessments.questions import Item, NoSuchLimit, Option, draw, family_names
+from assessments.questions.work.facts import facts
+from assessments.questions.work.job_log import spoils, tell
 from tests.speaking import bracketed, outside
 from training.rulebook import edition_names, load_edition
 from training.trade import speech
 from training.trade.days import month_name
+from training.trade.speech import say
 
 pytestmark = pytest.mark.walk  # over all families: what the README adds passes it too
 
@@ -24,6 +27,7 @@ SEEDS, PREFER = 2, ("in", "mm")
 # shelf by its code, names of texts that were published, miles, and months, whose names come from CLDR.
 PUBLISHED = ("UN Regulation No. 30 / No. 54", "49 CFR 574.5")
 MARK = re.compile(r"[A-Z0-9/]+")
+PLACES = ("speed", "pressure", "share")  # in sentences that hold a value
 AS_IT_IS = {"mi", *(month_name(month) for month in range(1, 13))}
 NAMES = ("tire", "proposal")  # of what a ruling is about, put into words by the page that shows it
 SWAPPED = "en-XB"
@@ -133,17 +137,38 @@ def test_a_language_changes_nothing_of_a_question_but_its_texts(
     for other, item in zip(items, as_written(family), strict=True):
         assert untold(other) == untold(item)
         assert lines_of(other) == lines_of(item)
-        assert not [where for where, value in values(other.to_json()) if type(value) is not str]
+        assert not [where for where, value in texts_in(other.to_json()) if type(value) is not str]
 
 
-def values(data: object, where: str = "") -> Iterator[tuple[str, object]]:
+def texts_in(data: object, where: str = "") -> Iterator[tuple[str, object]]:
     """All texts of a JSON value, each with its place."""
     if isinstance(data, dict):
         for name, value in data.items():
             yield where, name
-            yield from values(value, f"{where}.{name}")
+            yield from texts_in(value, f"{where}.{name}")
     elif isinstance(data, list | tuple):
         for value in data:
-            yield from values(value, where)
+            yield from texts_in(value, where)
     elif isinstance(data, str):
         yield where, data
+
+
+def test_every_statement_and_every_spoiled_line_of_the_work_is_said() -> None:
+    steps = {step.id: step for step in load_edition("north-america").procedure}
+    spoiled = [
+        ({"step": one.step, name: value}, steps[one.step])
+        for one in spoils()
+        for name, values in (one.words or {}).items()
+        for value in values
+    ]
+    with bracketed():
+        told = [tell(entry, step, "two-piece").text for entry, step in spoiled]
+        told += [str(one.reason) for one in spoils()]
+        for fact in facts():
+            told += [str(one) for one in (fact.right, fact.wrong_text, fact.because)]
+            told += [
+                say(fact.say, **dict.fromkeys(PLACES, words)) if fact.say else str(words) for _, words in fact.values
+            ]
+
+    assert len(told) > len(spoiled) > 0
+    assert not [text for text in told if unsaid(text)]
