@@ -7,9 +7,12 @@ it. What else may stand outside is listed in `AS_IT_STANDS`, each with its reaso
 import random
 import re
 from collections.abc import Callable, Iterator
+from contextlib import nullcontext
 from dataclasses import replace
 from datetime import timedelta
+from html import unescape
 from io import BytesIO
+from itertools import pairwise
 from typing import Any
 from uuid import uuid4
 
@@ -18,6 +21,7 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 from pypdf import PdfReader
+from reportlab.pdfbase import pdfmetrics
 
 from assessments import acts as theory
 from assessments.acts.blueprints import keep_blueprint
@@ -34,6 +38,7 @@ from certificates.numbers import MalformedNumber, read_number, show_number
 from certificates.queries import key_entries, printed, printed_paper, scope_of, sheet_lines
 from certificates.views.verify import LOOKUPS_A_MINUTE
 from tests.documents.papers import FORMATS, a_paper, an_entry
+from tests.documents.records import a_record
 from tests.factories import (
     NOW,
     AssignmentFactory,
@@ -46,11 +51,10 @@ from tests.factories import (
 from tests.factories_certificates import CRITERIA, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from tests.pages import ClientAs, url
 from tests.speaking import BRACKETED, CLOSE, OPEN, bracketed, outside
-from tests.speaking_pages import bracketed_pages, words_of
 from tests.terms import terms_of
 from training.models import Shop, User
 from training.rulebook import load_edition
-from training.trade.days import written_day
+from training.trade.speech import SOURCE, in_language
 
 pytestmark = pytest.mark.django_db
 LIGHT, STEEL = "north-america-light", "north-america-steel"
@@ -72,15 +76,27 @@ def typed(text: str) -> str:
     return f"{OPEN}{text}{CLOSE}"
 
 
+def words_of(page: str) -> str:
+    """What a page says to eyes and ears: its text, and the attributes that are shown or read aloud."""
+    html = re.sub(r"<(svg|style|script)\b.*?</\1>", " ", page, flags=re.DOTALL)
+    told = re.findall(r'\s(?:aria-label|data-label|title|alt|placeholder)="([^"]*)"', html)
+    return unescape(" ".join([re.sub(r"<[^>]*>", " ", html), *told]))
+
+
 def unsaid(text: str) -> list[str]:
     """The words of a text that never passed the seam."""
     return outside(AS_IT_STANDS.sub(" ", text))
 
 
+LEAST_MARGIN = 8  # [pt] what printers leave white at the edge of a sheet: common practice, no published source
+
+
 @pytest.fixture(autouse=True)
-def spoken() -> Iterator[None]:
-    """Speak the language of tests."""
-    with bracketed_pages():
+def spoken(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Speak the language of tests, which is that of every shop."""
+    monkeypatch.setattr("certificates.acts.certificates.edition_language", lambda _: BRACKETED)
+    monkeypatch.setattr("certificates.acts.hands_on.in_language", lambda _: nullcontext())
+    with bracketed():
         yield
 
 
@@ -321,19 +337,24 @@ class TestHandsOn:
         assert read(address, post=sent | marks) == []
         assert read(address, post=sent | {"press": str(uuid4())} | dict.fromkeys(marks, "not-met")) == []
 
-    def test_a_record_keeps_the_words_of_the_language_it_was_made_in(self, shop: Shop, people: dict[str, User]) -> None:
+    def test_a_record_keeps_the_words_of_the_shop_whatever_the_trainer_reads(
+        self, shop: Shop, people: dict[str, User], monkeypatch: pytest.MonkeyPatch
+    ) -> None:
         edition, scope = replace(load_edition(shop.edition), language=BRACKETED), scope_of(shop)
-        made = acts.record_hands_on(
-            shop=shop,
-            learner=people["apprentice"],
-            trainer=people["trainer"],
-            scope=scope,
-            edition=edition,
-            marks={key: acts.MET for key, _, _ in acts.criterion_keys(edition, scope.casings)},
-            remarks="",
-            press=uuid4(),
-            at=NOW,
-        )
+        monkeypatch.setattr("certificates.acts.hands_on.in_language", in_language)
+        marks = {key: acts.MET for key, _, _ in acts.criterion_keys(edition, scope.casings)}
+        with in_language(SOURCE):
+            made = acts.record_hands_on(
+                shop=shop,
+                learner=people["apprentice"],
+                trainer=people["trainer"],
+                scope=scope,
+                edition=edition,
+                marks=marks,
+                remarks="",
+                press=uuid4(),
+                at=NOW,
+            )
 
         made.refresh_from_db()
         assert made.criteria
@@ -589,52 +610,74 @@ class TestPrinted:
         assert unsaid(text_of_pdf(question_paper_pdf(told))) == []
         assert unsaid(text_of_pdf(answer_key_pdf(told, key_entries(items)))) == []
 
-    def test_the_certificate_keeps_the_words_of_the_shop(
-        self, shop: Shop, people: dict[str, User], monkeypatch: pytest.MonkeyPatch
+    def test_the_certificate_keeps_the_words_of_the_shop_whatever_the_issuer_reads(
+        self, shop: Shop, people: dict[str, User]
     ) -> None:
-        monkeypatch.setattr("certificates.acts.certificates.edition_language", lambda _: BRACKETED)
         learner, owner = people["apprentice"], people["owner"]
         passed_attempt(shop, learner, scope=LIGHT)
         HandsOnFactory.create(shop=shop, learner=learner, trainer=people["trainer"], scope=LIGHT)
 
-        made = acts.issue_certificate(
-            shop=shop, holder=learner, issuer=owner, scope=scope_of(shop), at=NOW, rng=random.Random("seam")
-        )
+        with in_language(SOURCE):
+            made = acts.issue_certificate(
+                shop=shop, holder=learner, issuer=owner, scope=scope_of(shop), at=NOW, rng=random.Random("seam")
+            )
 
         made.refresh_from_db()
         kept = [made.scope_title, made.edition_title, *made.tires, made.pass_mark]
         assert [unsaid(words) for words in kept] == [[]] * len(kept)
 
 
-def longer(text: str) -> str:
-    """A text as a language has it that needs twice the room."""
-    return f"{text} {text}"
+def longer(text: str, times: int) -> str:
+    """A text in a language whose words need so much more room; what fills its places is as long as ever."""
+    words = re.sub(r"\{\w+\}", "", text)
+    return " ".join([text, *[words] * (times - 1)])
 
 
 class TestLongerWords:
-    def test_nothing_printed_leaves_the_page_or_lies_over_another(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr("training.trade.speech._told", longer)
+    """Papers are set by the width of their words, whatever the language."""
+
+    @pytest.fixture(autouse=True)
+    def spoken(self) -> None:
+        """Speak American English but where a text is made longer."""
+
+    def test_no_line_of_a_paper_runs_into_another_or_off_the_page(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setattr("training.trade.speech._told", lambda text: longer(text, 4))
         paper = a_paper(questions=FORMATS)
 
         for pdf in (question_paper_pdf(paper), answer_key_pdf(paper, [an_entry(one) for one in FORMATS])):
-            read = PdfReader(BytesIO(pdf))
-            for page in read.pages:
-                width = float(page.mediabox.width)
-                for left, _, text, size in placed(page):
-                    assert left >= 0
-                    assert left + 0.2 * size * len(text) <= width, text
+            for page in PdfReader(BytesIO(pdf)).pages:
+                assert collisions(page) == []
+
+    @pytest.mark.parametrize("sheet", ["a4", "letter"])
+    def test_the_certificate_keeps_to_its_page(self, monkeypatch: pytest.MonkeyPatch, sheet: str) -> None:
+        monkeypatch.setattr("training.trade.speech._told", lambda text: longer(text, 2))
+        read = PdfReader(BytesIO(certificate_pdf(a_record(house_rules=("A rule",) * 9), paper=sheet)))
+
+        assert len(read.pages) == 1
+        assert collisions(read.pages[0]) == []
 
 
-def placed(page: Any) -> Iterator[tuple[float, float, str, float]]:
-    """Each piece of text of a page: where it begins, what it says, its size."""
-    found: list[tuple[float, float, str, float]] = []
+def collisions(page: Any) -> list[str]:
+    """Pieces of text that run into the next one on their line, off the page, or below it."""
+    lines: dict[int, list[tuple[float, float, str]]] = {}
+    found: list[str] = []
 
-    def visit(text: str, _: Any, matrix: Any, __: Any, size: float) -> None:
-        if text.strip():
-            found.append((float(matrix[4]), float(matrix[5]), text.strip(), size))
+    def visit(text: str, cm: Any, tm: Any, font: Any, size: float) -> None:
+        told = text.strip()
+        if told and font:
+            name = str(font["/BaseFont"]).partition("+")[2]
+            left, base = tm[4] * cm[0] + cm[4], tm[5] * cm[3] + cm[5]
+            width = max(pdfmetrics.stringWidth(line, name, size) * cm[0] for line in told.split("\n"))
+            lines.setdefault(round(base), []).append((left, left + width, told))
+            if base - 1.35 * size * cm[3] * told.count("\n") < LEAST_MARGIN:  # lines of a paragraph come as one
+                found.append(told)
 
     page.extract_text(visitor_text=visit)
-    yield from found
+    room = float(page.mediabox.width)
+    for line in lines.values():
+        ordered = [*sorted(line), (room - LEAST_MARGIN, 0.0, "")]
+        found += [told for (_, right, told), (following, _, _) in pairwise(ordered) if right > following + 1]
+    return found
 
 
 def test_the_help_of_the_demo() -> None:
@@ -642,8 +685,3 @@ def test_the_help_of_the_demo() -> None:
 
     for words in ("prepare the database, do not serve", "server processes"):
         assert f"{OPEN}{words}" in " ".join(told.split())
-
-
-def test_a_day_is_written_in_the_language_of_the_page() -> None:
-    with bracketed():
-        assert written_day(NOW.date()) == "Nov 25, 2026"
