@@ -23,11 +23,12 @@ from training.forms.job import PasteForm
 from training.forms.shop import time_zones
 from training.models import Shop, User
 from training.rulebook import cited_sources, edition_names, edition_versions
+from training.rulebook.markings import values_from_memory
 
 pytestmark = pytest.mark.walk  # over every page there is: a new one passes it too
 
-# pages whose words are still being brought to the seam: Check a tire, and the tables behind markings
-WAITING = re.compile(r"training:(?:check|from_memory)")
+# pages whose words are still being brought to the seam: Check a tire
+WAITING = re.compile(r"training:check")
 # (page, names of its arguments), the first who may see it, and whether an empty form is sent
 PAGES = [
     (page, WHO[answers.split().index(status)], is_sent)
@@ -43,11 +44,12 @@ SAYS = "data-says-"
 AS_WRITTEN = {"code", "pre", "textarea", "script", "style"}
 # what a factory makes up for these, as if it had been drawn or evaluated, is no text of the program
 MAKE_UP = ("assessments", "certificates")
-MAILS = Path(__file__).parents[1] / "training" / "templates" / "account" / "email"
-# a day and a time as CLDR writes them, the number of a certificate, an address on the net
+ROOT = Path(__file__).parents[1]
+MAILS = ROOT / "training" / "templates" / "account" / "email"
+# a day and a time as CLDR writes them, the number of a certificate, an address on the net, marks as molded and initials
 SPELLED = (
     r"\b(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) \d+, \d{4}(?:, \d+:\d\d(?::\d\d)?.[AP]M(?: [A-Z]{3,4})?)?"
-    r"|\b[0-9A-Z]{4}-[0-9A-Z]{4}-[0-9A-Z]{2}\b|https?://\S+"
+    r"|\b[0-9A-Z]{4}-[0-9A-Z]{4}-[0-9A-Z]{2}\b|https?://\S+|(?<![^\W\d]|⟦)[A-Z/]{2,5}(?![\w⟧])"
 )
 VOID = {"input", "br", "meta", "link", "img", "hr"}
 
@@ -122,7 +124,7 @@ def published() -> frozenset[str]:
         named |= {str(one.named) for each in cited if each is not None for one in each.citations}
         for source in cited_sources(edition):
             named |= {source.publisher, source.title, source.year, source.place, source.address}
-    return frozenset(named)
+    return frozenset((*named, *(one.source for one in values_from_memory())))
 
 
 def as_it_stands(typed: Iterable[str]) -> re.Pattern[str]:
@@ -131,7 +133,7 @@ def as_it_stands(typed: Iterable[str]) -> re.Pattern[str]:
     zones = (label for _, label in time_zones())
     names = {" ".join(one.split()) for one in (*typed, *published(), *zones, example, "Sound Casing") if len(one) > 1}
     longest_first = "|".join(re.escape(one) for one in sorted(names, key=len, reverse=True))
-    return re.compile(rf"{SPELLED}|(?<!\w)(?:{longest_first})(?!\w)")
+    return re.compile(rf"(?<!\w)(?:{longest_first})(?!\w)|{SPELLED}")
 
 
 @pytest.mark.parametrize(("page", "who", "is_sent"), PAGES, ids=[f"{page[0]}-{sent}" for page, _, sent in PAGES])
@@ -184,3 +186,9 @@ def test_no_word_of_an_invitation_stands_outside(
     (mail,) = django_mail.outbox
     names = as_it_stands((invited.link, *typed()))
     assert not [word for text in (mail.subject, mail.body) for word in outside(names.sub(" ", str(text)))]
+
+
+@pytest.mark.parametrize("script", sorted(ROOT.glob("*/static/**/*.js")), ids=lambda path: path.name)
+def test_a_script_is_handed_its_texts_by_the_page(script: Path) -> None:
+    """A sentence or a label in a script would be read in one language."""
+    assert re.findall(r"""["'`]([A-Z][a-z]+(?: [\w ]+)?[.:]?)["'`]""", script.read_text("utf-8")) == []

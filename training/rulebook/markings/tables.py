@@ -45,9 +45,17 @@ _COLUMNS = {
     "km_h": "km/h",
 }
 _KINDS = {
+    "passenger": saying("passenger"),
+    "commercial": saying("commercial"),
+    "flotation": saying("flotation"),
+    "truck": saying("truck"),
+    "motorcycle": saying("motorcycle"),
     "light-truck": saying("light truck"),
     "special-trailer": saying("special trailer"),
     "temporary-spare": saying("temporary spare"),
+    "5-degree": saying("5-degree"),
+    "15-degree": saying("15-degree"),
+    "code": saying("code"),
 }
 _KM_PER_MILE = Fraction("1.609344")
 _LB_PER_KG = 1 / Fraction("0.45359237")
