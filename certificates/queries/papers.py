@@ -21,7 +21,7 @@ from assessments.questions import (
 )
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
 from training.access import Place
-from training.rulebook import edition_title
+from training.rulebook import edition_title, unit_label
 from training.trade.lists import one_of
 from training.trade.speech import say, say_many
 
@@ -138,7 +138,7 @@ def _question(number: int, item: OpenItem) -> Question:
         figure=item.figure.svg if item.figure else "",
         options=[(letter(option.id), option.text) for option in item.options],
         reasons=[(letter(option.id), option.text) for option in item.reasons],
-        units=item.units,
+        units=[unit_label(unit) for unit in item.units],
     )
 
 

@@ -76,11 +76,16 @@ class TestForms:
             assert not outside(str(field.widget.attrs.get("aria-label", "")))
             assert form in ("one", "number") or field.help_text
 
-    def test_a_number_says_what_its_field_is(self) -> None:
+    @pytest.mark.parametrize("unit", ["times", "years"])
+    def test_a_number_says_what_its_field_is_and_what_it_counts(self, unit) -> None:
         with bracketed():
-            widget = AnswerForm(item=an_item(format="number").open(), prefer="in").fields["answer"].widget
+            widget = (
+                AnswerForm(item=an_item(format="number", units=(unit,)).open(), prefer="in").fields["answer"].widget
+            )
+            shown = widget.render("answer", None)
 
-            assert f"{OPEN}Number{CLOSE}" in widget.render("answer", None)
+            assert f'aria-label="{OPEN}Number{CLOSE}"' in shown
+            assert f">{OPEN}{unit}{CLOSE}<" in shown
 
     def test_nothing_given_and_a_page_too_old_are_refused_in_the_language_spoken(self) -> None:
         item = an_item().open()

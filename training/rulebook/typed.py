@@ -17,8 +17,9 @@ from training.rulebook.quantities import (
 )
 from training.trade.measures import SIGNS, read_in
 from training.trade.reading import printable
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
+_WORDS = {"times": saying("times"), "years": saying("years")}  # what is counted is no sign
 THIRTY_SECONDS = "32nds"  # of an inch, as a tread gauge counts them
 _LONGEST = 48
 _NUMBER = re.compile(r"[+-]? ?(?:(?P<fraction>(?:[0-9]{1,9}[ -])?[0-9]{1,9}/(?P<bottom>[0-9]{1,9}))"
@@ -59,7 +60,7 @@ def unit_label(unit: str) -> str:
     >>> unit_label("lbf.ft")
     'ft-lb'
     """
-    return SIGNS.get(unit, unit).strip()
+    return str(_WORDS.get(unit) or SIGNS.get(unit, unit)).strip()
 
 
 def typed_quantity(text: str, shown: str, *dimensions: str) -> Quantity:
