@@ -10,6 +10,11 @@ from training.trade.lists import one_of
 from training.trade.speech import say, saying
 
 NOT_LOGGED = saying("not in the log")
+_ONLY_STEPS = {
+    "one-piece": saying("only the steps of a one-piece repair"),
+    "two-piece": saying("only the steps of a two-piece repair"),
+    "surface-fill": saying("only the steps of a surface-fill repair"),
+}
 
 
 def order_faults(
@@ -45,7 +50,7 @@ def _foreign(steps: Sequence[LoggedStep], edition: Edition, rules: WorkRules, me
     others = {name for other in rules.mixed.methods for name in edition.orders.get(other, ())}
     for step in steps:
         if step.name in others and step.name not in own:
-            limit = say("only the steps of a {method} repair", method=method)
+            limit = str(_ONLY_STEPS[method])
             yield by_rule(step.number, step.name, "method", rules.mixed.reason, found=step.name, limit=limit)
 
 

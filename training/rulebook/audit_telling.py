@@ -10,7 +10,7 @@ from training.rulebook.edition import Edition
 from training.rulebook.telling import said_by
 from training.trade.measures import as_read
 from training.trade.speech import say, saying
-from training.trade.words import REPAIR_WORDS, capital, uncapital
+from training.trade.words import REPAIR_WORDS, capital, uncapital, written
 
 _KINDS = {
     "not-repairable": saying("not to be repaired here"),
@@ -74,6 +74,8 @@ def to_write_down(unstated: Sequence[Unstated], titles: Mapping[str, str]) -> tu
 
 def _by_title(text: str, fault: Fault, titles: Mapping[str, str]) -> str:
     """What is said of the order of steps, each by its title."""
+    if text in REPAIR_WORDS:
+        return str(written(text))
     if fault.fault != "order" and text != fault.name:
         return as_read(text)
     return re.sub(r"[a-z]+(-[a-z]+)*", lambda word: f'"{titles[word[0]]}"' if word[0] in titles else word[0], str(text))

@@ -59,7 +59,7 @@ def condition_text(condition: Condition, edition: Edition) -> str:
         places = either(edition.library.places.get(code, code) for code in codes)
         wanted = places if stated is None or stated.bound == "must_be" else say("not {words}", words=places)
     else:
-        wanted = one_of(map(written, condition.words)) if stated is None else stated.text
+        wanted = one_of(map(written, condition.words)) if stated is None else stated.printed
     asked = f"{name}: {wanted}"
     return say("{condition}, or not stated", condition=asked) if condition.if_unknown == "applies" else asked
 

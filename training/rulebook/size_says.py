@@ -8,6 +8,7 @@ from training.rulebook.case import Finding, Tire
 from training.rulebook.case_words import UNREADABLE
 from training.rulebook.designation import size_of
 from training.trade.speech import say, saying
+from training.trade.words import written
 
 _VANS = ("light-truck", "light-truck-fabric", "light-truck-steel")
 # Which casings a size marking speaks of, the one it is read as first. A trailer tire or a spare is built as one or the
@@ -90,8 +91,9 @@ def unsaid(tire: Tire, findings: Mapping[str, Finding]) -> list[tuple[str, str]]
     said = _said_by(tire.designation)
     if not said:
         return []
+    marking = written(UNREADABLE) if tire.designation == UNREADABLE else tire.designation
     return [
-        (slug, say("{finding}, marking {designation}", finding=words, designation=tire.designation))
+        (slug, say("{finding}, marking {designation}", finding=words, designation=marking))
         for slug, words in said
         if findings.get(slug) is False
     ]
