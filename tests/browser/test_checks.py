@@ -19,21 +19,30 @@ def pages_on_paper(page: Page, paper: str) -> list[str]:
     return [sheet.extract_text() for sheet in PdfReader(BytesIO(pdf)).pages]
 
 
+def press_all(page: Page) -> None:
+    """Say of each group on the page that all of it was looked at and nothing found."""
+    while (buttons := page.get_by_role("button", name=re.compile("I looked at all"))).count():
+        buttons.first.click()
+        page.wait_for_load_state("load")
+
+
+def go_on(page: Page) -> None:
+    page.get_by_role("button", name=re.compile("^Go on")).last.click()
+
+
 def fill_in(page: Page, diameter: str) -> None:
     page.goto(f"{SHOP}/check/")
     page.get_by_label("Casing", exact=True).select_option("passenger")
-    page.get_by_role("button", name="Go on").click()
-    page.get_by_label("Where it is now").select_option("no")
+    page.get_by_label("Off the wheel", exact=True).first.check()
     page.get_by_label("Build", exact=True).select_option("radial")
-    page.get_by_label("Tread depths in one groove").fill("6/32 in")
-    page.get_by_label("Earlier repairs", exact=True).select_option("none")
     page.get_by_label("Size", exact=True).fill("205/55R16 91V")
+    go_on(page)
     page.get_by_label("Centerline to outer groove").fill("62 mm")
     page.get_by_label("Crown thickness").fill("13 mm")
     page.get_by_label("Diameter, prepared").first.fill(diameter)
     page.get_by_label("Angle").first.fill("12 deg")
     page.get_by_label("Distance from the centerline").first.fill("20 mm")
-    page.get_by_label("Where the channel runs").first.fill("0 deg")
+    page.get_by_label("Outward", exact=True).first.check()
 
 
 def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
@@ -47,18 +56,33 @@ def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
     # a small hole: a plan, and one job card that prints on one sheet of its own
     fill_in(page, "5 mm")
     watch(page, "check asked")
-    for group in ("Inside", "Outside and beads", "Tread", "Wheel, valve and sensor", "Markings"):
-        page.get_by_role("button", name=re.compile(f"^{group}: I looked for all of these")).click()
+    go_on(page)
+    press_all(page)
+    page.get_by_label("Looked all over: none").check()
+    watch(page, "check inside")
+    go_on(page)
+    press_all(page)
+    page.get_by_label("Tread depths in one groove").fill("6/32 in")
+    watch(page, "check outside")
+    page.get_by_role("button", name="Decide", exact=True).click()
     expect(page.locator(".verdict-word")).to_have_text("Repair")
     watch(page, "check repair")
+    decision = page.url
     for paper in ("A4", "Letter"):
-        sheets = pages_on_paper(page, paper)
-        assert sum("Job card" in sheet for sheet in sheets) == 1
-        card = sheets[-1]
-        for words in ("Job card", "Let the air out", "Teach the pressure monitor", "tire maker"):
+        (sheet,) = pages_on_paper(page, paper)
+        for words in ("Repair", "at most 1/4 in (6 mm)", "Checked and in order", "wall chart", "Crown thickness"):
+            assert words in " ".join(sheet.split()), (words, paper)
+    page.get_by_role("link", name="Print the job card").click()
+    watch(page, "job card")
+    for paper in ("A4", "Letter"):
+        (card,) = pages_on_paper(page, paper)
+        for words in ("Job card", "Let the air out", "Teach the pressure monitor", "tire maker", "at most 1200 rpm"):
             assert words in card, (words, paper)
 
     # nothing to find it by is refused; then it is kept
+    page.goto(decision)
+    page.get_by_role("link", name="Keep this check").click()
+    watch(page, "keep")
     page.get_by_role("button", name="Keep this check").click()
     watch(page, "keep refused")
     expect(page.get_by_role("alert").first).to_contain_text("Vehicle or ticket: it is empty")
@@ -67,15 +91,19 @@ def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
     page.get_by_role("button", name="Keep this check").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text(f"plate {width}")
     watch(page, "kept check")
+    for paper in ("A4", "Letter"):
+        assert len(pages_on_paper(page, paper)) == 1
 
     # the correction is a new entry
     page.get_by_role("link", name="Correct this entry").click()
     watch(page, "correction begun")
     # Source: US association puncture repair procedures (wall chart): at most 1/4 in (6 mm) after damage removal
     page.get_by_label("Diameter, prepared").first.fill("9 mm")
-    page.get_by_role("button", name="Decide", exact=True).click()
+    page.get_by_role("button", name="Decide with what is here").click()
     expect(page.locator(".verdict-word")).to_have_text("Reject")
     watch(page, "correction decided")
+    assert len(pages_on_paper(page, "Letter")) == 1
+    page.get_by_role("link", name="Keep the correction").click()
     page.get_by_label("What was wrong with the entry").fill("Measured before the last pass.")
     page.get_by_label("The customer took the tire along").check()
     page.get_by_role("button", name="Keep the correction").click()

@@ -47,6 +47,7 @@ def test_house_rules_are_set_read_and_taken_back(page: Page, site: Any) -> None:
     watch(page, "lesson under a house rule")
     page.goto(CHECK)
     expect(page.locator(".verdict-word").first).to_have_text("Reject")
+    page.get_by_text("Why, with sources").click()
     expect(page.get_by_text("house rule of the shop").first).to_be_visible()
     watch(page, "check under a house rule")
 
@@ -94,7 +95,7 @@ def test_units_go_on_the_shelf_and_off_it(page: Page, site: Any) -> None:
     watch(page, "units on the shelf")
 
     page.goto(CHECK.replace("5.5+mm", "5+mm"))
-    expect(page.get_by_text("61 mm toward the beads", exact=False).first).to_be_visible()
+    expect(page.get_by_text("(61 mm by 65 mm)", exact=False).first).to_be_visible()
 
     page.goto(f"{SHOP}/repair-units/")
     page.get_by_role("button", name="Take off the shelf: patch, short").click()

@@ -128,10 +128,12 @@ class TestThePage:
         return go
 
     def test_asks_first_for_casing_purpose_and_place(self, names_on) -> None:
-        assert names_on() == {"casing", "purpose", "on_wheel", "csrfmiddlewaretoken"}
+        assert names_on() == {"casing", "purpose", "on_wheel", "designation", "build", "at", "csrfmiddlewaretoken"}
 
     def test_then_for_what_they_need(self, names_on) -> None:
-        names = names_on(casing="truck", purpose="service", step="found")
+        names = set().union(
+            *(names_on(casing="truck", purpose="service", step=one) for one in ("hole", "inside", "outside"))
+        )
 
         assert {"axle", "retreaded", "depths_1"} <= names
         assert "injury_A_azimuth" not in names or "injury_A_angle" in names

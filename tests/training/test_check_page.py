@@ -177,6 +177,7 @@ class TestThePage:
 
         assert answer.status_code == 200
         assert "Type in what you found" in text_of(answer)
+        assert "counts as not looked at, never as fine" in text_of(answer)
         assert "verdict--" not in answer.content.decode()
 
     # US association, puncture repair procedures, passenger and light truck (wall chart): crown only, at most 6 mm
@@ -222,11 +223,14 @@ class TestThePage:
         answer = ask(SOUND_TIRE)
         page, text = answer.content.decode(), text_of(answer)
 
-        assert "Not decided yet" in text
-        assert "Signs that it ran flat or soft" in text
-        assert "If the rest is in order: repair. Not before." in text
-        assert 'class="verdict ' not in page
-        assert "Job card" not in text
+        assert "Not decided yet" in page
+        assert "Look outside first" in text
+        assert "If they are in order: repair." in text
+        assert 'name="find_run-flat-damage"' in page
+        assert "verdict--repair" not in page
+        assert "verdict--inspect" in page
+        assert "Nothing is repaired before." in text
+        assert '<section class="job-card' not in page
 
     def test_nothing_is_left_open_once_all_was_looked_at(self, ask) -> None:
         answer = ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"})
@@ -240,8 +244,9 @@ class TestThePage:
         assert "This stands whatever else is found." in text
         assert "Not decided" not in text
 
-    def test_each_ruling_is_printed_once_with_found_limit_and_source(self, ask) -> None:
-        answer = ask(SOUND_TIRE | LOOKED_AT_ALL, injury_A_diameter="9 mm")
+    @pytest.mark.parametrize("rules", ["", "1"])
+    def test_each_ruling_is_named_and_with_found_limit_and_source_where_all_are_asked_for(self, ask, rules) -> None:
+        answer = ask(SOUND_TIRE | LOOKED_AT_ALL, injury_A_diameter="9 mm", **({"rules": rules} if rules else {}))
 
         result = answer.context["result"]
         printed = [*result.deciding, *result.failing, *result.holding]
@@ -249,9 +254,11 @@ class TestThePage:
         told = [line for line in result.lines if not line.is_plain and (line.holds or line.consequence != "repair")]
         assert sorted(map(id, printed)) == sorted(map(id, told))
         text = text_of(answer)
-        for ruling in printed:
+        for ruling in printed if rules else [*result.deciding, *result.failing]:
             parts = (ruling.found, ruling.allowed, ruling.source)
             assert all(" ".join(part.split()) in text for part in parts if part) or ruling.sentence in text
+        for ruling in result.holding:
+            assert ruling.about.removeprefix("Injury A, ").lower() in text.lower()
 
     def test_draws_the_injury_and_says_the_same_in_words(self, ask) -> None:
         answer = ask(SOUND_TIRE)
@@ -270,10 +277,10 @@ class TestThePage:
         assert "result" not in answer.context
 
     def test_a_folded_row_with_something_in_it_stands_open(self, ask) -> None:
-        page = ask(SOUND_TIRE, injury_B_diameter="5 mm").content.decode()
+        page = ask(SOUND_TIRE, injury_B_diameter="5 mm", step="hole").content.decode()
 
-        assert re.search(r'<details class="card" open>\s*<summary>Injury B', page)
-        assert re.search(r'<details class="card">\s*<summary>Injury C', page)
+        assert re.search(r'<details class="look-fold" open>\s*<summary><span>Injury B', page)
+        assert re.search(r'<details class="look-fold">\s*<summary><span>Injury C', page)
 
     def test_the_address_keeps_only_what_was_found_and_the_day(self, own_shop, client_as) -> None:
         blank = dict.fromkeys([f"injury_{row}_length" for row in INJURY_ROWS], "")
@@ -295,10 +302,10 @@ class TestThePage:
         assert "nothing_else" not in kept
 
     def test_no_press_says_it_of_all_groups(self, ask) -> None:
-        page = ask(SOUND_TIRE).content.decode()
+        pages = [ask(SOUND_TIRE, step=part).content.decode() for part in ("hole", "inside", "outside")]
 
-        pressed = re.findall(r'name="nothing_else" value="([^"]*)"', page)
-        assert pressed == ["find-inside", "find-outside", "find-tread", "find-wheel", "find-markings"]
+        pressed = [re.findall(r'name="nothing_else" value="([^"]*)"', page) for page in pages]
+        assert pressed == [[], ["find-inside"], ["find-outside", "find-tread", "find-wheel", "find-markings"]]
         answer = ask(SOUND_TIRE, nothing_else="1")
         assert not [name for name, _ in parse_qsl(urlsplit(answer.redirect_chain[-1][0]).query) if name[:5] == "find_"]
 
@@ -323,8 +330,60 @@ class TestThePage:
         assert "Liquid sealant" not in said
         assert "Sealant residue" not in said
 
+    def test_the_press_counts_its_group_and_is_offered_only_while_all_of_it_is_open(self, ask) -> None:
+        assert "I looked at all 8: not found" in text_of(ask(SOUND_TIRE, step="inside"))
+        assert "I looked at all" not in text_of(ask(SOUND_TIRE, step="inside", **{"find_liner-blistered": "doubt"}))
+
     def test_after_the_press_the_page_stands_where_it_was_pressed(self, ask) -> None:
-        assert ask(SOUND_TIRE, nothing_else="find-inside").redirect_chain[-1][0].endswith("#find-inside")
+        address = ask(SOUND_TIRE, nothing_else="find-inside", at="inside").redirect_chain[-1][0]
+
+        assert address.endswith("#find-inside")
+        assert "step=inside" in address
+
+    def test_what_was_chosen_in_one_group_is_emptied_and_only_that(self, ask) -> None:
+        said = {"find_liner-blistered": "doubt", "find_bulge": "no"}
+        address = ask(SOUND_TIRE, empty="find-inside", at="inside", **said).redirect_chain[-1][0]
+
+        left = dict(parse_qsl(urlsplit(address).query))
+        assert {name: left[name] for name in left if name.startswith("find_")} == {"find_bulge": "no"}
+
+    # outward is away from the centerline, on either side of it
+    @pytest.mark.parametrize(
+        ("lateral", "leans", "azimuth"),
+        [
+            ("20 mm", "out", "0 deg"),
+            ("20 mm", "in", "180 deg"),
+            ("-20 mm", "out", "180 deg"),
+            ("-20 mm", "in", "0 deg"),
+        ],
+    )
+    def test_inward_and_outward_are_read_by_the_side_the_hole_lies_on(self, lateral, leans, azimuth) -> None:
+        hole = {"casing": "passenger", "injury_A_angle": "10 deg", "injury_A_lateral": lateral}
+
+        by_word, by_degrees = form_of(**hole, injury_A_lean=leans), form_of(**hole, injury_A_azimuth=azimuth)
+
+        assert by_word.is_valid()
+        assert by_degrees.is_valid()
+        assert by_word.case == by_degrees.case
+
+    def test_a_side_and_a_direction_in_degrees_are_not_both_given(self) -> None:
+        form = form_of(casing="passenger", injury_A_lateral="20 mm", injury_A_azimuth="90 deg", injury_A_lean="out")
+
+        assert list(form.errors) == ["injury_A_lean"]
+
+    def test_what_is_wrong_in_a_part_that_is_not_on_the_page_brings_that_part(self, ask) -> None:
+        page = ask(SOUND_TIRE, crown_thickness="thick", step="outside").content.decode()
+
+        assert 'id="id_crown_thickness"' in page
+        assert 'type="hidden" name="depths_1"' in page
+
+    def test_a_page_carries_what_the_others_hold(self, ask) -> None:
+        page = ask(SOUND_TIRE | LOOKED_AT_ALL, step="hole").content.decode()
+
+        carried = dict(re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)">', page))
+        assert {name: carried[name] for name in LOOKED_AT_ALL} == LOOKED_AT_ALL
+        assert carried["depths_1"] == "6/32 in"
+        assert "injury_A_diameter" not in carried
 
     def test_a_press_of_a_group_that_is_none_says_nothing(self, ask) -> None:
         address = ask(SOUND_TIRE, nothing_else="//elsewhere", take_back="x").redirect_chain[-1][0]
@@ -355,10 +414,22 @@ class TestThePage:
             "id_injury_B_diameter"
         )
 
-    def test_what_is_still_to_be_looked_at_is_a_link_to_its_field(self, ask) -> None:
-        assert (
-            '<a href="#id_find_run-flat-damage">Signs that it ran flat or soft</a>' in ask(SOUND_TIRE).content.decode()
-        )
+    def test_what_is_still_to_be_looked_at_is_answered_right_there(self, ask) -> None:
+        left = {name: value for name, value in LOOKED_AT_ALL.items() if name != "find_liner-cracked"}
+
+        page = ask(SOUND_TIRE | left).content.decode()
+
+        assert set(re.findall(r'<input type="radio" name="([^"]+)"', page)) == {"find_liner-cracked"}
+        carried = dict(re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)">', page))
+        assert {name: carried[name] for name in left} == left
+        assert "One thing is still to be looked at. If it is in order: repair." in page
+
+    def test_the_job_card_stands_alone_where_it_is_asked_for(self, ask) -> None:
+        page = ask(SOUND_TIRE | LOOKED_AT_ALL, card="1").content.decode()
+
+        assert page.count('<section class="job-card') == 1
+        assert "What decided" not in page
+        assert "Job card" not in text_of(ask(SOUND_TIRE | LOOKED_AT_ALL, card="1", find_bulge="yes"))
 
     # retread and repair materials group, recommended practice 2017: over 25 degrees no one-piece unit
     def test_a_way_refused_is_not_a_tire_refused(self, ask) -> None:

@@ -161,8 +161,8 @@ class TestWhatFollows:
         put(own_shop, owner)
 
         after = visit(url).content.decode()
-        assert '<h2 id="verdict-title" class="visually-hidden">Decision: Repair</h2>' in before
-        assert '<h2 id="verdict-title" class="visually-hidden">Decision: Reject</h2>' in after
+        assert '<h1 class="visually-hidden">Check a tire: Repair</h1>' in before
+        assert '<h1 class="visually-hidden">Check a tire: Reject</h1>' in after
         assert "House rule of the shop" in after
         assert "stricter limits" in after
 

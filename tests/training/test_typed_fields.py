@@ -125,7 +125,9 @@ class TestThePage:
         told = "Injury A, diameter, prepared: 3/16 in (4.8 mm); Injury A, angle: 12°."
         assert told in text
         assert text.index(told) < text.index("Out of service")
-        assert page.count('<output class="read-as">3/16 in (4.8 mm)</output>') == 1
+        assert "<output" not in page
+        hole = visit(f"{check_of(own_shop)}?casing=passenger&purpose=repair&on=2026-11-25&{found}&step=hole")
+        assert hole.content.decode().count('<output class="read-as">3/16 in (4.8 mm)</output>') == 1
 
     def test_what_was_typed_comes_back_as_it_was_typed_with_its_unit(self, own_shop, client_as) -> None:
         typed = TIRE | {
@@ -142,7 +144,7 @@ class TestThePage:
 
     def test_a_number_that_names_its_unit_is_shown_with_that_unit(self, own_shop, visit) -> None:
         page = visit(
-            f"{check_of(own_shop)}?casing=passenger&purpose=repair&outer_groove=62mm&outer_groove_u=in&on=2026-11-25"
+            f"{check_of(own_shop)}?casing=passenger&purpose=repair&outer_groove=62mm&outer_groove_u=in&step=hole"
         )
 
         assert units_of(page.content.decode(), "outer_groove") == ["in", "mm*"]

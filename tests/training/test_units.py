@@ -173,7 +173,7 @@ class TestThePages:
             ["passenger"],
         )
         check = f"/shop/{own_shop.slug}/check/?{urlencode(SMALL_HOLE | {'on': '2026-11-25'})}"
-        assert "110 mm toward the beads" in visit(check).content.decode()
+        assert "(110 mm by 3 1/2 in)" in visit(check).content.decode()
 
     @pytest.mark.parametrize(
         ("changes", "words"),

@@ -5,25 +5,33 @@ appears beside the field it came from, in the rulebook's words.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 from typing import Any
 
-from django.forms import BoundField, CharField, HiddenInput
+from django.forms import BoundField, CharField, HiddenInput, Select
 
 from training.forms.base import PlainForm
-from training.forms.fields import TOO_LONG, choice, day, said, text
+from training.forms.fields import TOO_LONG, Targets, choice, day, said, text
 from training.forms.measured import ONE, READINGS, UNIT, Measured, Typed, read_back
 from training.forms.tire_needs import fields_at
 from training.forms.tire_parts import (
     ANSWERS,
     DEPTHS,
     FIRST,
+    HOLE,
     INJURY,
     INJURY_ROWS,
+    INSIDE,
+    LEANS,
     LOOKED,
+    LOOKS,
     NONE_SEEN,
+    OF_THE_CROWN,
+    OF_THE_HOLE,
+    OUTSIDE,
+    PARTS,
     PLACES,
     POSITION,
     PROPOSED,
@@ -31,14 +39,19 @@ from training.forms.tire_parts import (
     REPAIR_ROWS,
     SOUND,
     TIRE,
+    TIRE_PART,
     Part,
     finding_name,
+    lean_name,
     pressed_name,
     section_name,
 )
 from training.rulebook import Case, CaseError, parse_case, vocabulary
 from training.trade.speech import say
-from training.trade.words import FINDING_WORDS, capital
+from training.trade.words import CASING_WORDS, FINDING_WORDS, INJURY_WORDS, capital
+
+MOST_TARGETS = 3  # more stand in a list
+SELECTED = ("purpose", "roadside")  # words too long for a target
 
 
 @dataclass(frozen=True)
@@ -51,6 +64,7 @@ class Section:
     slug: str
     title: str
     fields: tuple[BoundField, ...]
+    part: str
     is_folded: bool = False
     pressed: BoundField | None = None
     by_press: tuple[str, ...] = ()
@@ -61,9 +75,25 @@ class Section:
         return sum(bool(field.data) for field in self.fields if field.form.is_bound)
 
     @property
+    def is_untouched(self) -> bool:
+        """Whether none of its fields says anything yet, so that one press can speak for all."""
+        return not self.looked_at
+
+    @property
+    def can_be_emptied(self) -> bool:
+        """Whether something is chosen here that no press said."""
+        chosen = [field for field in self.fields if isinstance(field.field.widget, Targets)]
+        return not self.by_press and any(field.data for field in chosen if field.form.is_bound)
+
+    @property
     def asks_findings(self) -> bool:
         """Are these findings, of which one press can say that none was found?"""
         return all(field.name in finding_names() for field in self.fields)
+
+    @property
+    def is_one_row(self) -> bool:
+        """Whether it is one row of targets that names itself."""
+        return len(self.fields) == 1 and isinstance(self.fields[0].field.widget, Targets) and not self.asks_findings
 
     @property
     def is_open(self) -> bool:
@@ -89,10 +119,11 @@ class TireForm(PlainForm):
         today: date,
         asks: Collection[str] | None = None,
         prefer: str = "in",
+        on_page: str = "",
         **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
-        self.edition, self.today, self.asks, self.prefer = edition, today, asks, prefer
+        self.edition, self.today, self.asks, self.prefer, self.on_page = edition, today, asks, prefer, on_page
         self.where: dict[str, str] = {}
         words = _words()
         for part in TIRE:
@@ -101,17 +132,18 @@ class TireForm(PlainForm):
         self.fields["purpose"].initial = "repair"
         for part in POSITION:
             self._add(part, part.name, "", words)
-        self._choose("injuries", NONE_SEEN, "Injuries")
+        self._choose("injuries", NONE_SEEN, say("Injuries"))
         for row in INJURY_ROWS:
             for part in INJURY:
                 self._add(part, f"injury_{row}_{part.name}", say("Injury {row}, ", row=row), words)
+            self._choose(lean_name(row), (("", say("Not said")), *LEANS), say("It leans, on its way in"))
         self._choose("repairs", NONE_SEEN, say("Earlier repairs"))
         for row in REPAIR_ROWS:
             for part in REPAIR:
                 self._add(part, f"repair_{row}_{part.name}", say("Earlier repair {row}, ", row=row), words)
             self._choose(f"repair_{row}_sound", SOUND)
-        for slug, meaning in words["findings"].items():
-            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], f"{capital(meaning)}.")
+        for slug in words["findings"]:
+            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], LOOKS.get(slug, ""))
         for title, _ in self._findings_by_place():
             name = pressed_name(section_name(title))
             self.fields[name] = CharField(
@@ -156,26 +188,147 @@ class TireForm(PlainForm):
         return {name: value for name, value in found.items() if name not in taken_back}
 
     def _sections(self) -> Iterator[Section]:
-        yield Section("tire", say("The tire"), self._bound(part.name for part in TIRE))
-        yield Section("use", say("Vehicle, wheel and pressure"), self._bound(part.name for part in POSITION))
-        for place, row in enumerate(INJURY_ROWS):
-            names = [f"injury_{row}_{part.name}" for part in INJURY]
-            if place == 0:
-                names.insert(0, "injuries")
-            yield Section(f"injury-{row}", say("Injury {row}", row=row), self._bound(names), is_folded=place > 0)
-        for title, slugs in self._findings_by_place():
-            slug = section_name(title)
-            fields = self._bound(finding_name(name) for name in slugs)
-            yield Section(slug, title, fields, pressed=self[pressed_name(slug)], by_press=self._by_press(slug))
-        yield Section("depths", say("Tread depth"), self._bound(("depths_1", "depths_2")))
+        yield Section("tire", say("The tire"), self._bound(FIRST), TIRE_PART)
+        yield from self._sections_of_holes()
+        places = list(self._findings_by_place())
+        yield self._findings(*places[0], INSIDE)
         for place, row in enumerate(REPAIR_ROWS):
             names = [f"repair_{row}_{part.name}" for part in REPAIR]
             if place == 0:
-                names.insert(0, "repairs")
-            yield Section(
-                f"repair-{row}", say("Earlier repair {row}", row=row), self._bound(names), is_folded=place > 0
-            )
-        yield Section("rest", say("Proposal and day"), self._bound(("proposed", "on")), is_folded=True)
+                yield Section("repairs", say("Earlier repairs"), self._bound(("repairs",)), INSIDE)
+            title = say("Earlier repair {row}", row=row)
+            yield Section(f"repair-{row}", title, self._bound(names), INSIDE, is_folded=True)
+        for title, slugs in places[1:]:
+            yield self._findings(title, slugs, OUTSIDE)
+            if "excessive-wear" in slugs:
+                yield Section("depths", say("Tread depth"), self._bound(("depths_1", "depths_2")), OUTSIDE)
+        above = (*FIRST, *OF_THE_CROWN)
+        rest = [part.name for part in TIRE if part.name not in above]
+        yield Section("sidewall", say("On the sidewall"), self._bound(rest), OUTSIDE, is_folded=True)
+        use = self._bound(part.name for part in POSITION)
+        is_for_use = str(self.data.get("purpose", "")) == "service"
+        yield Section("use", say("Vehicle, wheel and pressure"), use, OUTSIDE, is_folded=not is_for_use)
+        yield Section("rest", say("Proposal and day"), self._bound(("proposed", "on")), OUTSIDE, is_folded=True)
+
+    def _sections_of_holes(self) -> Iterator[Section]:
+        """The first hole with what its place is measured from; what few holes need, and further ones, folded."""
+        for place, row in enumerate(INJURY_ROWS):
+            names = [f"injury_{row}_{part.name}" for part in INJURY]
+            if place:
+                title = say("Injury {row}", row=row)
+                yield Section(f"injury-{row}", title, self._bound((*names, lean_name(row))), HOLE, is_folded=True)
+                continue
+            first = [f"injury_{row}_{name}" for name in OF_THE_HOLE]
+            rest = [name for name in names if name not in first]
+            main = self._bound((*first, lean_name(row), *OF_THE_CROWN))
+            yield Section(f"injury-{row}", say("Injury {row}", row=row), main, HOLE)
+            yield Section("injuries", say("Injuries"), self._bound(("injuries",)), HOLE)
+            more = say("More of injury {row}", row=row)
+            yield Section(f"injury-{row}-more", more, self._bound(rest), HOLE, is_folded=True)
+
+    def _findings(self, title: str, slugs: tuple[str, ...], part: str) -> Section:
+        slug = section_name(title)
+        fields = self._bound(finding_name(name) for name in slugs)
+        return Section(slug, title, fields, part, pressed=self[pressed_name(slug)], by_press=self._by_press(slug))
+
+    @property
+    def parts_shown(self) -> tuple[str, ...]:
+        """The parts on the page: those with something to correct, else the one asked for; all where all is asked."""
+        if self.asks is None:
+            return PARTS
+        wrong = [one.part for one in self.sections() if any(field.errors for field in one.fields if self.is_bound)]
+        if wrong and not self.is_first_step:
+            return tuple(part for part in PARTS if part in wrong)
+        return (self.on_page or TIRE_PART,)
+
+    def shown(self) -> tuple[Section, ...]:
+        """The groups on the page."""
+        return tuple(one for one in self.sections() if one.part in self.parts_shown)
+
+    @property
+    def meanings(self) -> tuple[tuple[str, str], ...]:
+        """What the findings on the page are, in full."""
+        slugs = {finding_name(slug): meaning for slug, meaning in _words()["findings"].items()}
+        fields = [field for one in self.shown() if one.asks_findings for field in one.fields]
+        return tuple((str(field.label), f"{capital(slugs[field.name])}.") for field in fields)
+
+    @property
+    def is_in_parts(self) -> bool:
+        """Whether the page is one of the three parts."""
+        return len(self.parts_shown) == 1 and self.parts_shown[0] != TIRE_PART
+
+    @property
+    def place(self) -> int:
+        """Which of the three parts the page is, from 1."""
+        return PARTS.index(self.parts_shown[0])
+
+    @property
+    def part_title(self) -> str:
+        """The head of the page."""
+        return dict(self.parts_in_words)[self.parts_shown[0]] if len(self.parts_shown) == 1 else say("Check a tire")
+
+    @property
+    def parts_in_words(self) -> tuple[tuple[str, str], ...]:
+        """Every part, with its title."""
+        hole = say("The hole") if self.data.get("purpose", "repair") == "repair" else say("Holes and cuts")
+        titles = (say("The tire"), hole, say("Inside the tire"), say("Outside and wheel"))
+        return tuple(zip(PARTS, titles, strict=True))
+
+    @property
+    def part_before(self) -> str:
+        """The part to go back to."""
+        return PARTS[PARTS.index(self.parts_shown[0]) - 1]
+
+    @property
+    def part_after(self) -> tuple[str, str] | None:
+        """The part that follows, with its title; None after the last."""
+        at = PARTS.index(self.parts_shown[-1]) + 1
+        return self.parts_in_words[at] if len(self.parts_shown) == 1 and at < len(PARTS) else None
+
+    @property
+    def tire_line(self) -> str:
+        """Size, kind and where it is, in a line."""
+        casing = CASING_WORDS.get(str(self.data.get("casing", "")))
+        where = {"yes": say("on the wheel"), "no": say("off the wheel")}.get(str(self.data.get("on_wheel", "")), "")
+        parts = (str(self.data.get("designation", "")).strip(), casing.one if casing else "", where)
+        return ", ".join(str(part) for part in parts if part)
+
+    def carried(self, shown: Collection[str]) -> list[tuple[str, str]]:
+        """What was filled in elsewhere, to be sent along: name and value."""
+        found = self.found() if self.is_bound else {}
+        return [(name, value) for name, value in found.items() if name.removesuffix(UNIT) not in shown]
+
+    @property
+    def carried_past_the_page(self) -> list[tuple[str, str]]:
+        """What was filled in that the page does not show."""
+        return self.carried({field.name for one in self.shown() for field in one.fields} | self._pressed_on_page())
+
+    def _pressed_on_page(self) -> set[str]:
+        return {one.pressed.name for one in self.shown() if one.pressed is not None and one.pressed.value()}
+
+    def part_of(self, section: str) -> str:
+        """The part in which a section stands; "" for none."""
+        return next((one.part for one in self.sections() if one.slug == section), "")
+
+    def emptied(self, found: Mapping[str, str], section: str) -> dict[str, str]:
+        """What was filled in, less what was chosen in one section."""
+        chosen = [field for one in self.sections() if one.slug == section for field in one.fields]
+        names = {field.name for field in chosen if isinstance(field.field.widget, Targets)}
+        return {name: value for name, value in found.items() if name not in names}
+
+    def still_open(self, paths: Iterable[str]) -> list[Section]:
+        """The groups with only what is still to be looked at, the place that costs the least first."""
+        wanted: dict[str, None] = {}
+        for path in paths:
+            wanted |= dict.fromkeys(self._begun(path)[:1])
+        groups = []
+        for one in self.sections():
+            fields = tuple(field for field in one.fields if field.name in wanted)
+            if fields:
+                whole = one.asks_findings and len(fields) == len(one.fields)
+                groups.append(replace(one, fields=fields, pressed=one.pressed if whole else None))
+        order = list(wanted)
+        return sorted(groups, key=lambda one: min(order.index(field.name) for field in one.fields))
 
     def _by_press(self, section: str) -> tuple[str, ...]:
         """The findings that one press for the section said were not there, as far as they still say so."""
@@ -189,9 +342,12 @@ class TireForm(PlainForm):
 
         Of an injury or an earlier repair it is the first row that holds something, else the first.
         """
+        names = self._begun(path)
+        return str(self[names[0]].id_for_label) if names else ""
+
+    def _begun(self, path: str) -> list[str]:
         names = [name for name in fields_at(path) if self._is_shown(name)]
-        begun = [name for name in names if self.is_bound and self._is_begun(name)]
-        return str(self[(begun or names)[0]].id_for_label) if names else ""
+        return [name for name in names if self.is_bound and self._is_begun(name)] or names
 
     def _is_begun(self, name: str) -> bool:
         row = name.rpartition("_")[0] if name.startswith(("injury_", "repair_")) else name
@@ -305,6 +461,8 @@ class TireForm(PlainForm):
             for part in parts:
                 name = f"{prefix}_{row}_{part.name}"
                 self._put(entry, part.path, data.get(name), name, at=f"{where}.")
+            if prefix == "injury":
+                self._lean(entry, data, row, where)
             if not entry:
                 continue
             if "sound" in entry:
@@ -314,6 +472,17 @@ class TireForm(PlainForm):
                 self.where.setdefault(f"{where}.unit.{side}", f"{prefix}_{row}_unit_{side}")
             found.append({"id": row, **entry})
         return found
+
+    def _lean(self, entry: dict[str, Any], data: Mapping[str, Any], row: str, where: str) -> None:
+        """Toward which side the channel runs, from the words inward and outward and the side it lies on."""
+        leans, name = data.get(lean_name(row)), lean_name(row)
+        if not leans:
+            return
+        if "azimuth" in entry:
+            self.add_error(name, say("Lean: a side and a direction in degrees are given; give one of them."))
+        elif "lateral" in entry:
+            is_toward_plus = (leans == "out") != str(entry["lateral"]).startswith("-")
+            self._put(entry, "azimuth", "0 deg" if is_toward_plus else "180 deg", name, at=f"{where}.")
 
     def _depths(self, data: Mapping[str, Any]) -> list[Any]:
         grooves = [data.get(part.name) or [] for part in DEPTHS]
@@ -341,7 +510,8 @@ class TireForm(PlainForm):
     def _add(self, part: Part, name: str, group: str, words: Mapping[str, Mapping[str, str]]) -> None:
         if part.words:
             empty = {"casing": [("", "Choose")], "purpose": []}.get(part.name, [("", "Not said")])
-            choices = [*empty, *((word, capital(meaning)) for word, meaning in words[part.words].items())]
+            meant = INJURY_WORDS if part.words == "injury.kind" else words[part.words]
+            choices = [*empty, *((word, capital(meaning)) for word, meaning in meant.items())]
             self._choose(name, choices, part.label, part.hint)
         elif part.flags:
             self._choose(name, (("", say("Not said")), *part.flags), part.label, part.hint)
@@ -363,8 +533,11 @@ class TireForm(PlainForm):
     def _choose(self, name: str, choices: Any, label: str = "", hint: str = "") -> None:
         before = self.fields.get(name)
         label = label or (str(before.label) if before else name)
+        choices = list(choices)
+        few = [value for value, _ in choices if value]
+        widget = Targets(is_single=len(few) == 1) if len(few) <= MOST_TARGETS and name not in SELECTED else Select()
         self.fields[name] = choice(
-            label, choices, hint=hint or (str(before.help_text) if before else ""), required=False
+            label, choices, hint=hint or (str(before.help_text) if before else ""), required=False, widget=widget
         )
 
     def _findings_by_place(self) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -378,7 +551,8 @@ class TireForm(PlainForm):
         return tuple(self[name] for name in names if self._is_shown(name))
 
     def _is_shown(self, name: str) -> bool:
-        if self.asks is None or name in self.asks:
+        asked = name.replace("_lean", "_azimuth") if name in _LEAN_NAMES else name
+        if self.asks is None or asked in self.asks:
             return True
         return self.is_bound and bool(self[name].data or name in self.errors)
 
@@ -388,6 +562,9 @@ class TireForm(PlainForm):
                 if name.startswith(f"{prefix}_{row}_"):
                     return f"{words} {row}, {str(self.fields[name].label).lower()}"
         return str(self.fields[name].label)
+
+
+_LEAN_NAMES = tuple(lean_name(row) for row in INJURY_ROWS)
 
 
 def finding_names() -> tuple[str, ...]:

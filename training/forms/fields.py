@@ -13,6 +13,28 @@ KEPT = saying("%(show_value)d characters are too many; at most %(limit_value)d a
 LISTED = saying('"%(value)s" is not accepted; choose from those listed.')
 
 
+class Targets(forms.RadioSelect):
+    """One of a few, each a target for a thumb; of one alone, a box to tick."""
+
+    template_name = "training/widgets/targets.html"
+
+    def __init__(self, *, is_single: bool = False) -> None:
+        super().__init__()
+        if is_single:
+            self.input_type = "checkbox"
+
+    def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
+        """The targets, without the one that says nothing."""
+        context = super().get_context(name, value, attrs)
+        groups = context["widget"]["optgroups"]
+        context["widget"]["targets"] = [one for _, options, _ in groups for one in options if one["value"]]
+        return context
+
+    def id_for_label(self, id_: str, index: str | None = None) -> str:
+        """The row as a whole, or one target."""
+        return f"{id_}_{index}" if id_ and index is not None else id_
+
+
 def said(label: str, **problems: str) -> dict[str, Any]:
     """Error messages by Django's name of the problem, the field's label before each, in the language then spoken."""
     return {problem: format_lazy("{}: {}", label, words) for problem, words in problems.items()}
@@ -64,7 +86,7 @@ def choice(
     unknown: str = saying('"%(value)s" is not accepted; choose one from the list.'),
     hint: str = "",
     required: bool = True,
-    widget: type[forms.Widget] = forms.Select,
+    widget: type[forms.Widget] | forms.Widget = forms.Select,
 ) -> forms.ChoiceField:
     """One of several."""
     messages = said(label, required=empty, invalid_choice=unknown)

@@ -18,8 +18,11 @@ SOUND = (
     ("no", saying("Not sound")),
     ("doubt", saying("In doubt")),
 )
-FIRST = ("casing", "purpose", "on_wheel")  # known before the rest can be asked
-NONE_SEEN = (("", saying("As given here, or not looked")), ("none", saying("Looked all over: none")))
+FIRST = ("casing", "purpose", "on_wheel", "designation", "build")  # known before the rest can be asked
+NONE_SEEN = (("none", saying("Looked all over: none")),)
+LEANS = (("in", saying("Inward")), ("out", saying("Outward")))
+# a form on a phone: the tire first, then three parts, each a screen of its own
+TIRE_PART, HOLE, INSIDE, OUTSIDE = PARTS = ("tire", "hole", "inside", "outside")
 ANSWERS: dict[str, bool | str] = {"no": False, "yes": True, "doubt": "doubt"}
 # where an inspector looks, in the order of the work; a finding that is not named here comes under "Further"
 PLACES = (
@@ -75,6 +78,27 @@ PLACES = (
     ),
     (saying("Other tires on the vehicle"), ("mixed-on-axle", "bias-behind-radial")),
 )
+
+
+# what one looks for, in few words beside the name, where the name does not say it
+LOOKS = {
+    "run-flat-damage": saying("gray ring, crumbs"),
+    "casing-separation": saying("plies or belts apart"),
+    "sealant-residue": saying("from a can"),
+    "contamination": saying("oil, fuel, solvent"),
+    "bead-damage": saying("wire, kink, tear"),
+    "weather-checking": saying("fine cracks, no cord"),
+    "ozone-cracking": saying("deep cracks"),
+    "tread-separation": saying("or sidewall, loose"),
+    "impact-damage": saying("break, cut, pinch"),
+    "chunking": saying("pieces torn out"),
+    "regrooved": saying("cut deeper"),
+    "wheel-damaged": saying("crack, bend, rust"),
+    "valve-damaged": saying("crack, leak, core"),
+    "sensor-damaged": saying("loose, corroded"),
+    "restricted-use": saying("not for highway"),
+    "recalled": saying("not carried out"),
+}
 
 
 @dataclass(frozen=True)
@@ -215,8 +239,11 @@ POSITION = (
     Part("own_diameter", "dual_mate.own_diameter", saying("Outer diameter of this tire"), of="length"),
     Part("mate_diameter", "dual_mate.diameter", saying("Outer diameter of its dual mate"), of="length"),
 )
+# of the hole itself, and what few holes need
+OF_THE_HOLE = ("kind", "diameter", "lateral", "angle")
+OF_THE_CROWN = ("outer_groove", "tread_width", "crown_thickness")
 INJURY = (
-    Part("kind", "kind", saying("Kind"), "", "injury.kind"),
+    Part("kind", "kind", saying("Kind"), saying("A puncture goes through the tire, or may."), "injury.kind"),
     Part("diameter", "diameter", saying("Diameter, prepared"), saying("After damage removal."), of="length"),
     Part("before_removal", "before_removal", saying("Diameter before removal"), saying("As found."), of="length"),
     Part("angle", "angle", saying("Angle"), saying("From the perpendicular."), of="angle"),
@@ -284,6 +311,11 @@ def section_name(title: str) -> str:
 def pressed_name(section: str) -> str:
     """The field that remembers which findings of a section were answered by one press for the whole of it."""
     return section.replace("find-", "pressed_")
+
+
+def lean_name(row: str) -> str:
+    """The field that says which way an injury leans, where nobody measured it around."""
+    return f"injury_{row}_lean"
 
 
 def finding_name(slug: str) -> str:

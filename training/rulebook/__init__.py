@@ -65,6 +65,7 @@ from training.rulebook.quantities import (
     mm,
     parse_quantity,
     quantity,
+    read_off,
     show,
 )
 from training.rulebook.reading import parse_case, vocabulary

@@ -103,14 +103,18 @@ def buff_size(edition: Edition, casing: str, unit: RepairUnit) -> dict[str, str]
     return {name: _grown(side, margin).text for name, side in (("length", unit.length), ("width", unit.width))}
 
 
-def as_drawn(side: str) -> str:
+def as_drawn(side: str, *, prefer: str = "") -> str:
     """A side of the outline as a crayon draws it: outward to the whole millimeter, or to 1/16 in.
+
+    `prefer` is the unit of the rule it is drawn by, "in" or "mm"; "" keeps its own.
 
     >>> as_drawn("100.4 mm"), as_drawn("3 1/2 in")
     ('101 mm', '3 1/2 in')
+    >>> as_drawn("100.4 mm", prefer="in")
+    '4 in'
     """
     given = parse_quantity(side, "length")
-    unit, parts = ("in", 16) if given.unit == "in" else ("mm", 1)
+    unit, parts = ("in", 16) if (prefer or given.unit) == "in" else ("mm", 1)
     return quantity(Fraction(ceil(given.value / UNITS["length"][unit] * parts), parts), unit).text
 
 

@@ -130,6 +130,14 @@ LOOK_WORDS: Mapping[str, str] = {
     "inside": saying("inside"),
     "injury": saying("at the injury"),
 }
+LOOK_FIRST_WORDS: Mapping[str, str] = {
+    "outside": saying("Look outside first"),
+    "markings": saying("Read the sidewall first"),
+    "vehicle": saying("Ask about the vehicle first"),
+    "wheel": saying("Look at the wheel first"),
+    "inside": saying("Look inside first"),
+    "injury": saying("Measure the hole first"),
+}
 PLACES_TO_LOOK = tuple(LOOK_WORDS)
 
 SKILLS: Mapping[str, str] = {

@@ -17,15 +17,16 @@ from training.access import Place, shop_page
 from training.forms.check_a_tire import TireForm
 from training.forms.kept_checks import KeepForm
 from training.forms.tire_needs import asked_fields
-from training.forms.tire_parts import FIRST
+from training.forms.tire_parts import FIRST, HOLE, PARTS, TIRE_PART
 from training.models import Shop, TireCheck
 from training.pages.verdict import Result, examine
 from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
 from training.speaking import speaking
 
-FOUND_NOTHING, TAKE_BACK = "nothing_else", "take_back"
-STEP, ASK, ALL = "step", "found", "all"
+FOUND_NOTHING, TAKE_BACK, EMPTY = "nothing_else", "take_back", "empty"
+STEP, AT, ASK, ALL = "step", "at", "hole", "all"
+CARD, RULES, KEEP = "card", "rules", "keep"
 CORRECTS = "corrects"
 
 
@@ -40,6 +41,8 @@ def check(request: HttpRequest, place: Place) -> HttpResponse:
     result = None
     if is_to_decide(request.GET, form):
         result = examine(form.case, edition=place.edition, prefer=place.shop.units, units=place.units)
+        if page := page_alone(request, form, result):
+            return page
     return show(request, place, form, result=result, corrected=corrected)
 
 
@@ -56,7 +59,10 @@ def check_public(request: HttpRequest, shop: str) -> HttpResponse:
         context = {"form": form, "edition": edition, "check_url": request.path, "shop": owner, "query": request.GET}
         if is_to_decide(request.GET, form):
             result = examine(form.case, edition=edition, prefer=owner.units, units=units_of(owner))
-            context |= {"result": result, "entered": form.entered()}
+            if page := page_alone(request, form, result):
+                return page
+            context |= {"result": result, "entered": form.entered(), **addresses(request.path, form)}
+            context |= open_rows(form, result)
         return render(request, "training/check_public.html", context)
 
 
@@ -65,11 +71,32 @@ def form_of(asked: QueryDict, *, edition: Edition, shop: Shop) -> TireForm:
     today = timezone.now().astimezone(ZoneInfo(shop.time_zone)).date()
     casing, purpose = asked.get("casing", ""), asked.get("purpose", "") or "repair"
     needs: Collection[str] | None = FIRST
-    if asked.get(STEP) == ALL:
+    step = asked.get(STEP, "")
+    if step == ALL:
         needs = None
     elif casing in CASINGS and purpose in PURPOSES:
         needs = asked_fields(edition, casing=casing, purpose=purpose)
-    return TireForm(asked or None, edition=edition.name, today=today, asks=needs, prefer=shop.units)
+    part = step if step in PARTS else HOLE if step else TIRE_PART
+    return TireForm(asked or None, edition=edition.name, today=today, asks=needs, prefer=shop.units, on_page=part)
+
+
+def way_to(form: TireForm, **more: str) -> str:
+    """The address of what was found, from the page itself."""
+    return f"?{urlencode(form.found() | more)}"
+
+
+def addresses(page: str, form: TireForm, **more: str) -> dict[str, str]:
+    """Where a decision is changed, and where its job cards and its rules stand alone."""
+    ways = {"way_to": {}, "card_url": {CARD: "1"}, "rules_url": {RULES: "1"}}
+    return {name: page + way_to(form, **more, **what) for name, what in ways.items()}
+
+
+def page_alone(request: HttpRequest, form: TireForm, result: Result) -> HttpResponse | None:
+    """The job cards alone, or every rule with its source; None where neither is asked for."""
+    context = {"form": form, "result": result, "back": way_to(form)}
+    if RULES in request.GET:
+        return render(request, "training/check_rules.html", context)
+    return render(request, "training/check_card.html", context) if CARD in request.GET and result.cards else None
 
 
 def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | None:
@@ -78,19 +105,25 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
         return None
     found = form.found()
     section = ""
-    if pressed := request.GET.get(FOUND_NOTHING):
-        section = pressed
-        found = form.with_nothing_else(found, section)
-    elif pressed := request.GET.get(TAKE_BACK):
-        section = pressed
-        found = form.without_press(found, section)
-    if STEP not in request.GET:
+    for name, answered in ((FOUND_NOTHING, form.with_nothing_else), (TAKE_BACK, form.without_press),
+                           (EMPTY, form.emptied)):  # fmt: skip
+        if pressed := request.GET.get(name):
+            section, found = pressed, answered(found, pressed)
+    kept = {name: request.GET[name] for name in (STEP, CORRECTS, CARD, RULES, KEEP) if request.GET.get(name)}
+    if section and request.GET.get(AT) in (*PARTS, ALL):
+        kept[STEP] = request.GET[AT]  # the page on which the press was
+    if STEP not in kept:
         found.setdefault("on", form.today.isoformat())  # opened on a later day, the address gives this day's decision
-    kept = {name: request.GET[name] for name in (STEP, CORRECTS) if request.GET.get(name)}
     if dict(request.GET.items()) == found | kept:
         return None
-    at = f"#{section}" if form.findings_in(section) else ""  # back to where the press was
+    at = f"#{section}" if form.part_of(section) else ""  # back to where the press was
     return redirect(f"{request.path}?{urlencode(found | kept)}{at}")
+
+
+def open_rows(form: TireForm, result: Result) -> dict[str, Any]:
+    """What is still to be looked at, ready to be answered, and all else that is sent along."""
+    groups = form.still_open(result.open_paths) if result.decision.is_open else []
+    return {"still_open": groups, "carried": form.carried({field.name for one in groups for field in one.fields})}
 
 
 def is_to_decide(asked: QueryDict, form: TireForm) -> bool:
@@ -124,18 +157,23 @@ def show(
     keep: KeepForm | None = None,
 ) -> HttpResponse:
     """The page for people of the shop, with the form that keeps the check once there is a decision."""
+    check_url = reverse("training:check", args=[place.shop.slug])
     context: dict[str, Any] = {
         "form": form,
         "edition": place.edition,
-        "check_url": reverse("training:check", args=[place.shop.slug]),
+        "check_url": check_url,
         "corrected": corrected,
         "query": request.GET,
     }
     if result is not None:
+        on_behalf = {CORRECTS: str(corrected.reference)} if corrected else {}
         before = {"tin": corrected.tin, "ticket": corrected.ticket} if corrected else {}
         context |= {
             "result": result,
             "entered": form.entered(),
+            **addresses(check_url, form, **on_behalf),
+            "keep_here": check_url + way_to(form, **{KEEP: "1"}, **on_behalf),
+            **open_rows(form, result),
             "keep": keep
             or KeepForm(
                 initial=before, case=form.case, verdict=result.decision.verdict, is_correction=corrected is not None
@@ -146,4 +184,5 @@ def show(
             address = reverse("training:check_public", args=[place.shop.slug])
             shared = urlencode(form.found())
             context["public_address"] = request.build_absolute_uri(f"{address}?{shared}")
-    return render(request, "training/check.html", context)
+    is_to_keep = result is not None and (keep is not None or KEEP in request.GET)
+    return render(request, "training/check_keep.html" if is_to_keep else "training/check.html", context)

@@ -73,7 +73,9 @@ def check_record(request: HttpRequest, place: Place, reference: UUID) -> HttpRes
     entry = get_object_or_404(queries.checks_in(place.shop), reference=reference)
     again = urlencode({**entry.found, check_a_tire.CORRECTS: entry.reference, check_a_tire.STEP: check_a_tire.ASK})
     context = {"entry": entry, "result": kept_result(entry.decision, entry.printed), "again": again}
-    return render(request, "training/check_record.html", context)
+    context |= {"card_url": f"?{check_a_tire.CARD}=1", "rules_url": f"?{check_a_tire.RULES}=1", "back": "?"}
+    page = next((name for name in (check_a_tire.CARD, check_a_tire.RULES) if name in request.GET), "record")
+    return render(request, f"training/check_{page}.html", context)
 
 
 @shop_page()
