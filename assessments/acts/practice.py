@@ -3,6 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 from hashlib import sha256
 from uuid import uuid4
 
@@ -33,7 +34,7 @@ from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
 from training.rulebook import OnShelf
-from training.trade.speech import once_a_language, say, saying
+from training.trade.speech import say, saying
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -157,7 +158,7 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
-@once_a_language(16)  # what a question says is part of how it was drawn
+@lru_cache(maxsize=16)  # for all languages: a seed draws the same question in each
 def _ahead(
     edition: str, version: str, prefer: str, units: tuple[OnShelf, ...] | None, casings: tuple[str, ...] | None
 ) -> Ahead:
