@@ -50,6 +50,24 @@ def test_an_item_is_drawn_again_from_the_seed_it_carries(capsys, edition) -> Non
     assert draw("tire-age", seed=item.seed, edition=edition) == item
 
 
+def test_items_are_in_the_language_of_the_rulebook_or_in_the_one_asked_for(capsys) -> None:
+    british, american, asked = (
+        json.loads(lines(capsys, "tire-verdict", "--seed", "words", *args)[0])
+        for args in (
+            ("--edition", "united-kingdom"),
+            ("--edition", "united-kingdom", "--language", "en-US"),
+            ("--language", "en-GB"),
+        )
+    )
+
+    # "tyre" is British, "tire" American: common spelling, no published source
+    assert "tyre" in british["stem"] + asked["stem"]
+    assert "tire" not in british["stem"] + asked["stem"]
+    assert "tyre" not in american["stem"]
+    assert american["stem"] != british["stem"]
+    assert (american["case"], american["key"]) == (british["case"], british["key"])
+
+
 @pytest.mark.parametrize(
     ("args", "words"),
     [
