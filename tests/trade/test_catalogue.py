@@ -1,5 +1,6 @@
 """The catalogues hold what the program says, and British texts no American word."""
 
+import ast
 import re
 import string
 import subprocess
@@ -11,7 +12,7 @@ from io import BytesIO
 import pytest
 from babel.messages.pofile import read_po
 
-from training.management.catalogue import files_of, languages
+from training.management.catalogue import APPS, HOME, KEYWORDS, files_of, languages
 from training.rulebook import parse_quantity, show, units_offered
 from training.trade.days import long_day, written_day, written_instant
 from training.trade.measures import as_read
@@ -46,6 +47,16 @@ def test_a_translation_fills_the_same_places(tag: str) -> None:
     for message in read_po(BytesIO(files_of(tag)[0].read_bytes())):
         if message.id and isinstance(message.id, str):
             assert _places(message.id) == _places(str(message.string)), message.id
+
+
+@pytest.mark.parametrize("app", APPS)
+def test_no_text_is_said_where_no_catalogue_finds_it(app: str) -> None:
+    for path in sorted((HOME / app).rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.JoinedStr):
+                inside = (one for one in ast.walk(node) if isinstance(one, ast.Call) and isinstance(one.func, ast.Name))
+                said = {one.func.id for one in inside if one.args and isinstance(one.args[0], ast.Constant)}
+                assert not said & set(KEYWORDS), f"{path}:{node.lineno}"
 
 
 def test_british_texts_hold_no_american_word() -> None:

@@ -175,9 +175,10 @@ def drawing(block: Block, page: Page) -> str:
 
 def figure_html(figure: Figure) -> str:
     """A drawing with the same information in words."""
+    shows = say("What the drawing shows")
     return (
         f'<figure class="figure">\n{figure.svg}\n'
-        f"<figcaption><details><summary>{words(say('What the drawing shows'))}</summary>"
+        f"<figcaption><details><summary>{words(shows)}</summary>"
         f"<p>{words(figure.description)}</p></details></figcaption>\n</figure>"
     )
 
@@ -263,9 +264,10 @@ def sources(page: Page) -> str:
         )
     if not rows:
         return ""
+    title = say("Where the other limits come from")
     return (
         '<section class="lesson-sources" aria-labelledby="lesson-sources">\n'
-        f'<h2 id="lesson-sources">{words(say("Where the other limits come from"))}</h2>\n'
+        f'<h2 id="lesson-sources">{words(title)}</h2>\n'
         f'<dl class="facts">\n{chr(10).join(rows)}\n</dl>\n</section>'
     )
 

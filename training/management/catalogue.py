@@ -11,6 +11,7 @@ from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
+from warnings import catch_warnings
 
 from babel.messages import Catalog
 from babel.messages.extract import extract_python
@@ -30,7 +31,7 @@ Text = str | tuple[str, str]
 
 def texts_of_code(path: Path) -> Iterator[Text]:
     """What a Python file says."""
-    with path.open("rb") as code:
+    with path.open("rb") as code, catch_warnings(action="ignore"):  # of f-strings that fill a place
         for _, function, message, _ in extract_python(code, KEYWORDS, [], {}):
             parts = message if isinstance(message, tuple) else (message,)
             if function == "say_many" and len(parts) > 1 and all(parts[:2]):

@@ -54,7 +54,8 @@ def build(draft: Draft) -> Item:
     told = say("Tires {size} for the dual wheels of a truck, each pair measured inflated, not under load.", size=size)
     if clause.otherwise != "reject":  # where no text of the country states it, the shop does
         most = draft.show(draft.stated(clause))
-        told = f"{told} {say('In this shop a pair may differ by at most {difference}.', difference=most)}"
+        allowed = say("In this shop a pair may differ by at most {difference}.", difference=most)
+        told = f"{told} {allowed}"
     return draft.several(
         stem=[
             told,
