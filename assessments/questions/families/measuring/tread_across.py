@@ -55,8 +55,9 @@ def build(draft: Draft) -> Item:
         return _RUNS if decision.verdict in _RUNS else _STOPS
 
     def said(tenth: int, verdicts: tuple[str, ...], *why: str) -> Choice:
-        decides = Is(Measure("tread.least_depth"), f"{tenth / 10:g} mm", "0 mm")
-        text = say(_SAID[purpose][verdicts], depth=f"{tenth / 10:g} mm")
+        depth = f"{tenth / 10:g} mm"
+        decides = Is(Measure("tread.least_depth"), depth, "0 mm")
+        text = say(_SAID[purpose][verdicts], depth=depth)
         return Choice(text, why, together=True, claim=All((Decided(verdicts), decides)))
 
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
@@ -73,6 +74,7 @@ def build(draft: Draft) -> Item:
         ]
         other = [name for name, one in zip(_LIMITS, others, strict=True) if (one.verdict == "reject") == passes]
         wrong.append(said(tenth, _STOPS if passes else _RUNS, *held, *other[:1]))
+    read = [f"{tenth / 10:g}" for tenth in (middle, *edges)]
     if used:
         situation = say("A {tire}, {size}, to be sold as part-worn.", tire=model.name, size=model.size)
     else:
@@ -87,9 +89,9 @@ def build(draft: Draft) -> Item:
             say(
                 "The least depths all the way round: {middle} mm within the central three quarters of "
                 "the tread, {inner} mm at its inner edge, {outer} mm at its outer edge.",
-                middle=f"{middle / 10:g}",
-                inner=f"{edges[0] / 10:g}",
-                outer=f"{edges[1] / 10:g}",
+                middle=read[0],
+                inner=read[1],
+                outer=read[2],
             ),
             rng.choice([say("Which depth decides, and what do you do?"), say("What do you do, and by which depth?")]),
         ],

@@ -75,8 +75,8 @@ def build(draft: Draft) -> Item:
         values = (f"{revolutions} rpm", turn, side, f"{times} passes")
         said = list(zip((speed, direction, start, passes), values, strict=True))
         keeps = all(permits(clause, value) for clause, value in said)
-        often = _TIMES.get(times) or how_often(times)
-        text = say(_WORDS[turn, side], speed=f"{revolutions:,} rpm", times=often)
+        often, rate = _TIMES.get(times) or how_often(times), f"{revolutions:,} rpm"
+        text = say(_WORDS[turn, side], speed=rate, times=often)
         claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
         (right if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(

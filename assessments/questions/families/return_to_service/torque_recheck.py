@@ -34,14 +34,16 @@ def build(draft: Draft) -> Item:
     def between(first: int, last: int, *why: str) -> Choice:
         ends, start = (at + first, at + last), f"{at} {low.unit}"
         claim = All(tuple(Permitted(clause.id, f"{end} {low.unit}", start) for end in ends))
-        text = say("Between {first} and {last}", first=f"{ends[0]:,}", last=f"{ends[1]:,}")
+        nearer, farther = (f"{end:,}" for end in ends)
+        text = say("Between {first} and {last}", first=nearer, last=farther)
         return Choice(text, why, claim=claim)
 
     wrong = [between(near * times, far * times, "recheck-late") for times in later]
     wrong += [between(*ends, "recheck-at-once") for ends in ((1, near // 5), (near // 5, near // 2))]
+    reading = f"{at:,}"
     return draft.one(
         stem=[
-            say(_READ[low.unit], reading=f"{at:,}"),
+            say(_READ[low.unit], reading=reading),
             rng.choice(
                 [
                     say("Between which readings is its torque checked again?"),

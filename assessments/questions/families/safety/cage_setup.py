@@ -63,7 +63,8 @@ def build(draft: Draft) -> Item:
         said = list(zip((capacity, chuck, gauge, hose), values, strict=True))
         keeps = all(permits(clause, value) for clause, value in said)
         claim = All(tuple(Permitted(clause.id, value) for clause, value in said))
-        text = say(_WORDS, pressure=f"{rating} {unit}", chuck=_CHUCK[clip], gauge=_GAUGE[read], standing=_HOSE[place])
+        stands = f"{rating} {unit}"
+        text = say(_WORDS, pressure=stands, chuck=_CHUCK[clip], gauge=_GAUGE[read], standing=_HOSE[place])
         (keys if keeps else wrong).append(Choice(text, why, together=True, claim=claim))
     return draft.one(
         stem=[
