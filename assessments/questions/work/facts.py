@@ -63,9 +63,6 @@ def facts() -> tuple[Fact, ...]:
     )
 
 
-facts()  # once read, what they say is known to the catalogues
-
-
 def permits(clause: Clause, value: str) -> bool:
     """Does a value of the work, a quantity or a word, keep to a clause?"""
     statement, dimension = clause.strictest, MEASURES[clause.quantity].dimension

@@ -79,9 +79,6 @@ def spoils() -> tuple[Spoil, ...]:
     return tuple(Spoil(**{**entry, "reason": saying(entry["reason"])}) for entry in entries)
 
 
-spoils()  # once read, what they say is known to the catalogues
-
-
 _RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
