@@ -130,6 +130,13 @@ def test_a_repair_is_audited(page: Page, site: Any) -> None:
     page.get_by_label("Method").select_option("two-piece")
     page.get_by_role("button", name="Open the sheet").click()
     watch(page, "audit sheet")
+    expect(page.locator("input:checked")).to_have_count(0)
+    expect(page.get_by_label("Speed of the drill with the carbide cutter")).to_be_hidden()
+    page.get_by_role("button", name="Audit", exact=True).click()
+    expect(page.locator("#outcome")).to_have_text("Not decided")
+    cut = page.get_by_role("group", name="Cut the damage out", exact=True)
+    cut.get_by_label("Done", exact=True).check()
+    watch(page, "audit a step done")
     # Source: trade press, carbide cutter in a low-speed drill at most 1,200 rpm
     page.get_by_label("Speed of the drill with the carbide cutter").fill("1500 turns")
     page.get_by_role("button", name="Audit", exact=True).click()

@@ -11,6 +11,7 @@ from tests.pages import text_of
 from tests.present import present
 from tests.rulebook.jobs import a_job, a_log
 from training.forms.job import PasteForm, SheetForm
+from training.pages.audit import audited
 from training.rulebook import audit, load_edition
 from training.rulebook.audit_words import STEP_PARAMETERS, word_for
 from training.rulebook.measures import MEASURES
@@ -48,7 +49,9 @@ class TestTheSheet:
         lines = list(form.lines())
 
         assert [line.step.id for line in lines] == list(EDITION.orders["two-piece"])
-        shown = {field.name for line in lines for field in (line.place, *line.fields)} | {f.name for f in form.about()}
+        shown = {field.name for line in lines for field in (line.done, line.place, *line.fields)} | {
+            f.name for f in form.about()
+        }
         assert shown == set(form.fields)
 
     def test_a_sound_job_filled_in_is_sound(self) -> None:
@@ -58,16 +61,62 @@ class TestTheSheet:
         assert form.is_valid(), form.errors
         assert audit(form.job).sound
 
-    def test_a_line_without_a_number_was_left_out(self) -> None:
+    def test_a_step_that_was_not_done_was_left_out(self) -> None:
         job = sound_job()
-        filled = typed(job)
         place = EDITION.orders["two-piece"].index("leak-test") + 1
-        filled[f"s{place}"] = ""
+        filled = {name: value for name, value in typed(job).items() if not name.startswith(f"s{place}")}
+        filled[f"d{place}"] = "no"
 
         form = sheet_of(filled, case=job["case"])
 
         assert form.is_valid(), form.errors
         assert [(fault.fault, fault.name) for fault in audit(form.job).faults] == [("missing", "leak-test")]
+
+    def test_nothing_counts_that_nobody_touched(self) -> None:
+        form = sheet_of({})
+
+        assert form.is_valid(), form.errors
+        assert form.data_of_job["steps"] == []
+        assert form.untouched == tuple(EDITION.orders["two-piece"])
+        assert all(form[name].initial is None for name in form.fields)
+
+    def test_steps_that_are_done_stand_in_their_usual_order(self) -> None:
+        form = sheet_of({"d8": "yes", "d1": "yes", "d2": "no"})
+
+        assert form.is_valid(), form.errors
+        assert [line["step"] for line in form.data_of_job["steps"]] == ["deflate", "remove-damage"]
+        assert "demount" not in form.untouched
+
+    def test_how_it_was_done_says_that_it_was_done(self) -> None:
+        form = sheet_of({"s8_speed": "900 rpm"})
+
+        assert form.is_valid(), form.errors
+        assert form.data_of_job["steps"] == [{"step": "remove-damage", "speed": "900 rpm"}]
+
+    def test_a_sheet_that_is_silent_on_one_step_is_never_sound(self) -> None:
+        job = sound_job()
+        filled = typed(job)
+        place = EDITION.orders["two-piece"].index("leak-test") + 1
+        silent = {name: value for name, value in filled.items() if not name.startswith(f"s{place}")}
+
+        form, said = sheet_of(silent, case=job["case"]), sheet_of(silent | {f"d{place}": "no"}, case=job["case"])
+
+        assert form.is_valid(), form.errors
+        assert said.is_valid(), said.errors
+        answer = audited(form.job, units=None, untouched=form.untouched)
+        assert answer.is_sound is None
+        assert answer.faults == ()
+        assert answer.to_write_down == (("Not said whether it was done", ("Test for leaks",)),)
+        assert audited(said.job, units=None, untouched=said.untouched, not_done=said.not_done).is_sound is False
+
+    def test_while_steps_are_untouched_only_what_is_said_not_to_be_done_is_missing(self) -> None:
+        place = EDITION.orders["two-piece"].index("leak-test") + 1
+        form = sheet_of({f"d{place}": "no"})
+
+        assert form.is_valid(), form.errors
+        answer = audited(form.job, units=None, untouched=form.untouched, not_done=form.not_done)
+        assert [fault.where for fault in answer.faults] == ["Test for leaks"]
+        assert answer.method == ""
 
     def test_the_numbers_give_the_order(self) -> None:
         job = sound_job()
@@ -90,6 +139,7 @@ class TestTheSheet:
             ({"s1": "0"}, "s1", "give a number from 1"),
             ({"s1": "4", "s2": "4"}, "s2", "number 4 is given twice"),
             ({"s1": "1", "lateral": "20"}, "lateral", '"20" is not a length'),
+            ({"d8": "no", "s8_speed": "900 rpm"}, "d8", "take one of the two back"),
             ({"s1": "1", "outer_groove": "wide"}, "outer_groove", '"wide" is not a length'),
         ],
     )

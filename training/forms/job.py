@@ -10,7 +10,7 @@ from django import forms
 from django.forms import BoundField
 
 from training.forms.base import PlainForm
-from training.forms.fields import choice, said, text
+from training.forms.fields import Targets, choice, said, text
 from training.forms.measured import Measured, read_back
 from training.rulebook import (
     CASINGS,
@@ -31,6 +31,8 @@ from training.trade.words import CASING_WORDS, METHOD_WORDS, capital
 LARGEST_FILE = 200_000
 _LONGEST = 40
 _FILL = "surface-fill"
+_MOST_TARGETS = 3  # more stand in a list
+_DONE = (("yes", saying("Done")), ("no", saying("Not done")))
 # what the tire itself has to say, where no kept check says it: (field, place in the case, label)
 _TIRE = (
     ("outer_groove", "tire.outer_groove", saying("Centerline to outer groove")),
@@ -58,12 +60,18 @@ class Line:
     """One step on the sheet: its place in the order of work, and what can be said of it."""
 
     step: Step
+    done: BoundField
     place: BoundField
     fields: tuple[BoundField, ...]
 
+    @property
+    def is_open(self) -> bool:
+        """Whether something of what was done is written down already."""
+        return any(field.errors or field.data for field in self.fields if field.form.is_bound)
+
 
 class SheetForm(PlainForm):
-    """One line a step, numbered in the order of the method; a line without a number was not done.
+    """One line a step, done or not done; nothing counts that nobody touched. Numbers give another order than the usual.
 
     `case` is that of a kept check, or None: then the sheet asks for the little it needs. Once valid, `job` and `data`
     hold the job and its JSON.
@@ -91,10 +99,12 @@ class SheetForm(PlainForm):
             for name, _, label in _TIRE:
                 self.fields[name] = Measured(label, "length", prefer=prefer, is_signed=name == "lateral")
         for number, step in enumerate(self.steps, 1):
+            self.fields[f"d{number}"] = choice(
+                f"{number}. {step.title}", [("", say("Not said")), *_DONE], required=False, widget=Targets()
+            )
             self.fields[f"s{number}"] = forms.IntegerField(
                 label=say("{number}. {title}: done as number", number=number, title=step.title),
                 required=False,
-                initial=number,
                 min_value=1,
                 max_value=999,
                 widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
@@ -106,7 +116,7 @@ class SheetForm(PlainForm):
                 ),
             )
             for key, quantity in STEP_PARAMETERS.get(step.id, {}).items():
-                self.fields[f"s{number}_{key}"] = _parameter(quantity, prefer)
+                self.fields[f"s{number}_{key}"] = _parameter(quantity, prefer, _usual(quantity, edition, casing))
 
     @property
     def title(self) -> str:
@@ -121,11 +131,15 @@ class SheetForm(PlainForm):
         """The sheet, line by line."""
         for number, step in enumerate(self.steps, 1):
             keys = STEP_PARAMETERS.get(step.id, {})
-            yield Line(step, self[f"s{number}"], tuple(self[f"s{number}_{key}"] for key in keys))
+            yield Line(step, self[f"d{number}"], self[f"s{number}"], tuple(self[f"s{number}_{key}"] for key in keys))
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
-        done = sorted((data[f"s{number}"], number) for number in self._numbers() if data.get(f"s{number}"))
+        done = sorted((data.get(f"s{number}") or number, number) for number in self._numbers() if self._is_done(number))
+        for number in self._numbers():
+            if data.get(f"d{number}") == "no" and self._says(number):
+                words = say("it is said not to be done, and how it was done; take one of the two back.")
+                self.add_error(f"d{number}", f"{self.steps[number - 1].title}: {words}")
         for (place, _), (again, number) in pairwise(done):
             if place == again:
                 title = self.steps[number - 1].title
@@ -144,6 +158,32 @@ class SheetForm(PlainForm):
         except JobError as refused:
             self._place(refused, [number for _, number in done])
         return data
+
+    @property
+    def has_order(self) -> bool:
+        """Whether another order than the usual one is written down."""
+        return self.is_bound and any(self[f"s{number}"].data for number in self._numbers())
+
+    @property
+    def untouched(self) -> tuple[str, ...]:
+        """The steps of which nobody said whether they were done."""
+        silent = (n for n in self._numbers() if not self.cleaned_data.get(f"d{n}") and not self._says(n))
+        return tuple(self.steps[number - 1].id for number in silent)
+
+    @property
+    def not_done(self) -> tuple[str, ...]:
+        """The steps that are said not to be done."""
+        said = (n for n in self._numbers() if self.cleaned_data.get(f"d{n}") == "no")
+        return tuple(self.steps[number - 1].id for number in said)
+
+    def _says(self, number: int) -> bool:
+        """Whether a place in the order, or how it was done, is written beside a step."""
+        keys = STEP_PARAMETERS.get(self.steps[number - 1].id, {})
+        names = (f"s{number}", *(f"s{number}_{key}" for key in keys))
+        return any(self.cleaned_data.get(name) for name in names)
+
+    def _is_done(self, number: int) -> bool:
+        return self.cleaned_data.get(f"d{number}") == "yes" or self._says(number)
 
     def read_back(self) -> list[tuple[str, str]]:
         """How bare numbers were understood, by label."""
@@ -269,15 +309,24 @@ class PasteForm(PlainForm):
         return parse_job(data, edition=self.edition)
 
 
-def _parameter(quantity: str, prefer: str) -> forms.Field:
+def _usual(quantity: str, edition: Edition, casing: str) -> str:
+    """What the rulebook asks of a quantity, as a hint beside its field; "" where it asks nothing."""
+    limits = [one.printed_limit() for one in edition.clauses.values()
+              if one.quantity == quantity and casing in one.casings and not one.when]  # fmt: skip
+    return say("Usual: {limits}.", limits="; ".join(map(str, limits))) if limits else ""
+
+
+def _parameter(quantity: str, prefer: str, usual: str) -> forms.Field:
     measure = MEASURES[quantity]
-    label = measure.meaning.rstrip(".")
+    label = str(measure.meaning).rstrip(".")
     if measure.dimension == "count":
-        hint = say("A whole number, for example 3.")
+        hint = usual or say("A whole number, for example 3.")
         return text(label, hint=hint, most=_LONGEST, autocomplete="off", inputmode="numeric")
     if measure.dimension:
-        return Measured(label, measure.dimension, prefer=prefer)
-    return choice(label, [("", say("Not said")), *((word, capital(word)) for word in measure.words)], required=False)
+        return Measured(label, measure.dimension, prefer=prefer, hint=usual)
+    words = [("", say("Not said")), *((word, capital(word)) for word in measure.words)]
+    widget = Targets() if len(measure.words) <= _MOST_TARGETS else forms.Select()
+    return choice(label, words, required=False, hint=usual, widget=widget)
 
 
 def _counted(value: str, quantity: str) -> str | int:

@@ -34,6 +34,7 @@ def audit(request: HttpRequest, place: Place) -> HttpResponse:
     context: dict[str, Any] = {"start": start, "paste": paste, "sheet": sheet, "kept": kept, "edition": edition}
     context["form"] = filled_in if filled_in is not None and filled_in.is_bound else start
     if filled_in is not None and filled_in.is_bound and filled_in.is_valid():
-        context["audited"] = audited(filled_in.job, units=place.units)
+        said = {"untouched": sheet.untouched, "not_done": sheet.not_done} if filled_in is sheet and sheet else {}
+        context["audited"] = audited(filled_in.job, units=place.units, **said)
         context["job_text"] = filled_in.job_text()
     return render(request, "training/audit.html", context)
