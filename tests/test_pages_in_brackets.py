@@ -28,22 +28,19 @@ from training.rulebook.markings import values_from_memory
 pytestmark = pytest.mark.walk  # over every page there is: a new one passes it too
 
 # pages whose words are still being brought to the seam: Check a tire
-WAITING = re.compile(r"training:check")
 # (page, names of its arguments), the first who may see it, and whether an empty form is sent
 PAGES = [
     (page, WHO[answers.split().index(status)], is_sent)
     for page, row in TABLE.items()
     for is_sent, answers in enumerate(row)
     for status in ("200", "409")
-    if status in answers.split() and not WAITING.match(page[0])
+    if status in answers.split()
 ]
 # attributes that a person reads or hears
 READ = {"aria-label", "title", "alt", "placeholder", "data-label"}
 SAYS = "data-says-"
 # elements whose words are read as they stand: what a file or the program itself must spell so, and what was typed
 AS_WRITTEN = {"code", "pre", "textarea", "script", "style"}
-# what a factory makes up for these, as if it had been drawn or evaluated, is no text of the program
-MAKE_UP = ("assessments", "certificates")
 ROOT = Path(__file__).parents[1]
 MAILS = ROOT / "training" / "templates" / "account" / "email"
 # a day and a time as CLDR writes them, the number of a certificate, an address on the net, marks as molded and initials
@@ -93,11 +90,10 @@ def outside_of(html: str, as_it_stands: re.Pattern[str]) -> list[str]:
 
 
 def typed() -> Iterator[str]:
-    """What people have typed, as the database keeps it, and the questions that a factory makes up."""
+    """What people have typed, as the database keeps it, what was decided and kept, and what a factory makes up."""
     for model in apps.get_models():
         plain = [one.name for one in model._meta.fields if isinstance(one, models.CharField | models.TextField)]
-        made_up = [one.name for one in model._meta.fields if isinstance(one, models.JSONField)]
-        names = (*plain, *(made_up if model._meta.app_label in MAKE_UP else ()))
+        names = (*plain, *(one.name for one in model._meta.fields if isinstance(one, models.JSONField)))
         for row in model._default_manager.values_list(*names) if names else ():
             for value in row:
                 yield from strings_of(value)

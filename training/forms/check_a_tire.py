@@ -509,7 +509,7 @@ class TireForm(PlainForm):
 
     def _add(self, part: Part, name: str, group: str, words: Mapping[str, Mapping[str, str]]) -> None:
         if part.words:
-            empty = {"casing": [("", "Choose")], "purpose": []}.get(part.name, [("", "Not said")])
+            empty = {"casing": [("", say("Choose"))], "purpose": []}.get(part.name, [("", say("Not said"))])
             meant = INJURY_WORDS if part.words == "injury.kind" else words[part.words]
             choices = [*empty, *((word, capital(meaning)) for word, meaning in meant.items())]
             self._choose(name, choices, part.label, part.hint)
