@@ -44,9 +44,14 @@ def join_a_british_shop(site: Any) -> None:
         )
 
 
-def test_a_shop_in_the_united_kingdom_learns_and_checks_by_its_own_rulebook(page: Page, site: Any) -> None:
-    with sqlite3.connect(site.folder / "sound-casing.sqlite3", timeout=20) as connection:  # one shop at the login
+def leave_the_british_shop(site: Any) -> None:
+    """The apprentice is in one shop again."""
+    with sqlite3.connect(site.folder / "sound-casing.sqlite3", timeout=20) as connection:
         connection.execute("DELETE FROM training_membership WHERE since_at = '2026-01-01'")
+
+
+def test_a_shop_in_the_united_kingdom_learns_and_checks_by_its_own_rulebook(page: Page, site: Any) -> None:
+    leave_the_british_shop(site)  # one shop at the login
     log_in(page, APPRENTICE, PASSWORD)
     join_a_british_shop(site)
     shop = "/shop/canal-street"

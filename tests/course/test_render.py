@@ -296,7 +296,7 @@ def test_the_name_of_the_rulebook_at_hand_before_a_limit_changes_nothing() -> No
 
     assert "At least 1.6 mm" in text_of(html)
     assert "(United Kingdom)" not in text_of(html)
-    assert Outline(html).links == ["#limit-tread-depth"]
+    assert Outline(html).links == ["#source-tread-depth", "#limit-tread-depth"]
 
 
 # 49 CFR 393.75(b): 4/32 in on front wheels of trucks; the Construction and Use Regulations know no such figure.

@@ -46,6 +46,8 @@ CONSEQUENCES: Mapping[str, str] = {
 # written with these in hand.
 PURPOSE = "repair"
 CASING = ("passenger", "light-truck-fabric")
+# The fold at the end of a lesson that says who says so.
+SOURCES = "sources"
 # Drawings that show the crown as ending at the outermost groove.
 BY_GROOVE = ("where-it-may-be", "exit-outside")
 
@@ -57,7 +59,8 @@ class Unreadable(CourseError):
 @dataclass(slots=True)
 class Page:
     """What a lesson has printed so far: `clauses` in order, `carded` those that stand on a card or in a table,
-    `outcomes` what its worked examples came to, and what its tables of markings say.
+    `outcomes` what its worked examples came to, and what its tables of markings say, `tables` these tables with their
+    sources.
 
     `elsewhere` holds limits of another rulebook by the name the lesson gives them: one that the lesson asks for by
     edition, "united-kingdom/tread-depth-motorcycle", or one that this edition lacks and the one the lessons were
@@ -71,6 +74,7 @@ class Page:
     elsewhere: dict[str, tuple[Clause, Edition]] = field(default_factory=dict)
     carded: set[str] = field(default_factory=set)
     outcomes: list[str] = field(default_factory=list)
+    tables: list[tuple[str, str]] = field(default_factory=list)
     boxes: int = 0
 
     def clause(self, name: str) -> Clause:
@@ -144,17 +148,18 @@ def limit_card(block: Block, page: Page) -> str:
         return f'<aside class="notice"><p>{words(_unread(block.argument, is_sentence=True))}</p></aside>'
     title = f"{clause.title}, {other.title}" if other else str(clause.title)
     label = say("Limit: {title}", title=title)
-    source = provenance(clause)
+    key = page.key(block.argument)
+    link = say("Source: {title}", title=title)
+    silence = ""
     if other is not None and "/" not in block.argument:
-        source = f"{source} {_silence(page)}"
+        silence = f'<p class="limit-silence">{words(_silence(page))}</p>\n'
     return (
-        f'<section class="limit-card"{page.anchor(page.key(block.argument))} aria-label="{words(label)}">\n'
+        f'<section class="limit-card"{page.anchor(key)} aria-label="{words(label)}">\n'
         f'<p class="limit-title">{words(title)}</p>\n'
         f'<p class="limit-value">{words(capital(value_of(clause)))}</p>\n'
-        f'<p class="limit-because">{words(clause.because)}</p>\n'
-        f"{_other_statements(clause)}"
-        f'<p class="limit-source">{words(source)}</p>\n'
-        "</section>"
+        f'<p class="limit-because">{words(clause.because)} <a class="limit-source" href="#{_source_anchor(key)}" '
+        f'aria-label="{words(link)}">{words(say("Source"))}</a></p>\n'
+        f"{silence}</section>"
     )
 
 
@@ -195,15 +200,14 @@ def findings(block: Block, page: Page) -> str:
         only_known("finding", names, every)
         chosen = [every[name] for name in names]
     rows = []
-    why, source = say("Why"), say("Source")
+    why = say("Why")
     for clause in chosen:
         page.clause(clause.id)
         rows.append(
             f'<tr{page.anchor(clause.id)}><th scope="row">{words(clause.title)}{_meaning(clause)}</th>'
-            f'<td data-label="{words(why)}">{words(clause.because)}</td>'
-            f'<td data-label="{words(source)}">{words(provenance(clause))}</td></tr>'
+            f'<td data-label="{words(why)}">{words(clause.because)}</td></tr>'
         )
-    return table(caption, (say("What you find"), why, source), rows, is_stacked=True)
+    return table(caption, (say("What you find"), why), rows, is_stacked=True)
 
 
 def job_card(block: Block, page: Page) -> str:
@@ -218,9 +222,9 @@ def job_card(block: Block, page: Page) -> str:
     return f'<section class="job-card" aria-label="{words(label)}">\n<ol>\n{items}\n</ol>\n</section>'
 
 
-def text(block: Block, page: Page) -> str:
-    """Plain Markdown."""
-    return to_html(written(block), page.inline)
+def text(markdown: str, page: Page) -> str:
+    """Plain Markdown in the language spoken."""
+    return to_html(markdown, page.inline)
 
 
 def written(block: Block) -> str:
@@ -244,13 +248,22 @@ def self_check(block: Block, page: Page) -> str:
     return _box(page, "self-check", say("Before you go on"), block)
 
 
+def sources_title() -> str:
+    """The heading over who says so, in the language spoken."""
+    return say("Where the limits come from")
+
+
 def sources(page: Page) -> str:
-    """The limits that the page named without a card, each with who says so."""
+    """Who says so, folded: the limits named without a card with what they are, then the sources of all others."""
     named = [(name, page.edition.clause(name), "") for name in page.clauses]
     named += [(name, clause, f" ({edition.title})") for name, (clause, edition) in page.elsewhere.items()]
     rows = []
+    carded: dict[str, list[str]] = {}
     for name, clause, whose in named:
+        title = f"{clause.title}{whose}"
         if name in page.carded:
+            told = f"{words(provenance(clause))}{_other_statements(clause)}"
+            carded.setdefault(told, []).append(f'<dt id="{_source_anchor(name)}">{words(title)}</dt>')
             continue
         told = CONSEQUENCES[clause.otherwise] if clause.quantity.startswith(FINDING) else clause.printed_limit()
         sentences = [clause.because, provenance(clause)]
@@ -259,16 +272,16 @@ def sources(page: Page) -> str:
         if whose and "/" not in name:
             sentences.append(_silence(page))
         rows.append(
-            f'<dt id="{_anchor(name)}">{words(f"{clause.title}{whose}")}: {words(told)}</dt>'
-            f"<dd>{' '.join(words(sentence) for sentence in sentences)}</dd>"
+            f'<div><dt id="{_anchor(name)}">{words(title)}: {words(told)}</dt>'
+            f"<dd>{' '.join(words(sentence) for sentence in sentences)}</dd></div>"
         )
+    rows += [f"<div>{''.join(titles)}<dd>{told}</dd></div>" for told, titles in carded.items()]
+    rows += [f"<div><dt>{words(caption)}</dt><dd>{words(source)}.</dd></div>" for caption, source in page.tables]
     if not rows:
         return ""
-    title = say("Where the other limits come from")
     return (
-        '<section class="lesson-sources" aria-labelledby="lesson-sources">\n'
-        f'<h2 id="lesson-sources">{words(title)}</h2>\n'
-        f'<dl class="facts">\n{chr(10).join(rows)}\n</dl>\n</section>'
+        f'<details class="lesson-sources" id="{SOURCES}">\n<summary><h2>{words(sources_title())}</h2></summary>\n'
+        f"<dl>\n{chr(10).join(rows)}\n</dl>\n</details>"
     )
 
 
@@ -324,6 +337,10 @@ def _beside(clause: Clause) -> str:
 
 def _anchor(name: str) -> str:
     return f"limit-{escape(name.replace('/', '-'))}"
+
+
+def _source_anchor(name: str) -> str:
+    return f"source-{escape(name.replace('/', '-'))}"
 
 
 def _fact(clause: Clause) -> str:

@@ -150,10 +150,11 @@ def _inches(code: str, prefer: str) -> str:
 
 
 def _table(caption: str, heads: Row, rows: Sequence[Row], source: str, page: Page) -> str:
-    """Rows of a sign and what it says, with their source below. What is printed counts for the content version."""
+    """Rows of a sign and what it says. What is printed counts for the content version, where it is from does not."""
     page.outcomes += [f"{sign}|{meaning}" for sign, meaning in rows]
     lines = [
         f'<tr><th scope="row">{words(sign)}</th><td data-label="{words(heads[1])}">{words(meaning)}</td></tr>'
         for sign, meaning in rows
     ]
-    return table(caption, heads, lines, below=f'<p class="limit-source">{words(source)}.</p>\n')
+    page.tables.append((caption, source))
+    return table(caption, heads, lines)

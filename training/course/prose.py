@@ -31,13 +31,13 @@ def words(text: str) -> str:
     return escape(str(text), quote=True)
 
 
-def table(caption: str, heads: Sequence[str], rows: Sequence[str], *, is_stacked: bool = False, below: str = "") -> str:
+def table(caption: str, heads: Sequence[str], rows: Sequence[str], *, is_stacked: bool = False) -> str:
     """A table that scrolls by itself, from the HTML of its rows; a stacked one is read row by row on a phone."""
     head = "".join(f'<th scope="col">{words(title)}</th>' for title in heads)
     return (
         f'<div class="table-box" role="region" aria-label="{words(caption)}" tabindex="0">\n'
         f'<table class="data-table{" stack" if is_stacked else ""}">\n<caption>{words(caption)}</caption>\n'
-        f"<thead><tr>{head}</tr></thead>\n<tbody>\n{chr(10).join(rows)}\n</tbody>\n</table>\n{below}</div>"
+        f"<thead><tr>{head}</tr></thead>\n<tbody>\n{chr(10).join(rows)}\n</tbody>\n</table>\n</div>"
     )
 
 

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from training.course import blocks
+from training.course import blocks, desk
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
@@ -14,7 +14,6 @@ from training.rulebook import Edition, edition_names, unreadable_edition
 from training.trade.speech import SOURCE, in_language, language, once_a_language
 
 _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
-    "text": blocks.text,
     "worked": worked_html,
     "limit": blocks.limit_card,
     "figure": blocks.drawing,
@@ -27,19 +26,25 @@ _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
     "stop": blocks.stop,
     "self-check": blocks.self_check,
 }
+# What does not stand in the column of text.
+_LIES: Mapping[str, str] = {
+    "worked": desk.BENCH, "figure": desk.BENCH, "findings": desk.ACROSS, "steps": desk.ACROSS, "size": desk.ACROSS,
+    "loads": desk.ACROSS, "speeds": desk.ACROSS,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class RenderedLesson:
     """What a page prints, and what it depends on.
 
-    `html` is safe to print as it stands, with headings from h2 on. `clauses` are the ids it prints, in order of
-    appearance. `content_version` changes when the text, the edition's released version, a printed limit or
-    the outcome of a worked example changes: a house rule touches only the lessons that print it. It is the same in
-    every language.
+    `html` is safe to print as it stands, with headings from h2 on; `parts` are its sections with their places on the
+    page. `clauses` are the ids it prints, in order of appearance. `content_version` changes when the text, the
+    edition's released version, a printed limit or the outcome of a worked example changes: a house rule touches only
+    the lessons that print it. It is the same in every language.
     """
 
     html: str
+    parts: tuple[desk.Part, ...]
     clauses: tuple[str, ...]
     content_version: str
 
@@ -88,16 +93,31 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
 
 def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
     page = blocks.Page(edition=edition, prefer=prefer, casings=lesson.casings or blocks.CASING)
-    parts: list[str] = []
+    sections = [desk.Section()]
     for block in _read_under(lesson, edition):
         try:
-            parts.append(_BUILDERS[block.kind](block, page))
+            _lay(block, page, sections)
         except CourseError as error:
             raise CourseError(f"{_where(lesson, block.line)}: {error}") from error
-    parts.append(blocks.sources(page))
+    html, parts = desk.laid_out(sections)
+    if told_by := blocks.sources(page):
+        html += f"\n{told_by}"
+        parts += (desk.Part(blocks.SOURCES, blocks.sources_title()),)
     facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
     digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
-    return RenderedLesson("\n".join(part for part in parts if part), tuple(page.clauses), digest)
+    return RenderedLesson(html, parts, tuple(page.clauses), digest)
+
+
+def _lay(block: Block, page: blocks.Page, sections: list[desk.Section]) -> None:
+    """Put one block where it lies; a heading in its text opens a section."""
+    if block.kind != "text":
+        sections[-1].add(_LIES.get(block.kind, desk.TEXT), _BUILDERS[block.kind](block, page))
+        return
+    for piece in desk.cut(blocks.written(block)):
+        title, html = desk.headed(blocks.text(piece, page))
+        if title:
+            sections.append(desk.Section(title))
+        sections[-1].add(desk.TEXT, html)
 
 
 def _read_under(lesson: Lesson, edition: Edition) -> list[Block]:

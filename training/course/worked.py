@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from training.course.blocks import Page, figure_html
 from training.course.loader import Block, CourseError, Place
 from training.course.prose import words
-from training.drawings import Figure, cross_section, crown_plan
+from training.drawings import Figure, cross_section, crown_plan, verdict_mark
 from training.rulebook import (
     VERDICTS,
     Case,
@@ -98,7 +98,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
 
 
 def worked_html(block: Block, page: Page) -> str:
-    """The example on the page: what was found, the drawing, the verdict and the rulings that make it."""
+    """The example on the page: the drawing, the verdict, the rulings that make it, and, folded, what was found."""
     worked = read_worked(block, page.edition)
     decision = decide(worked.case, edition=page.edition, units=worked.units, rest_in_order=True)
     reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
@@ -106,17 +106,18 @@ def worked_html(block: Block, page: Page) -> str:
     page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))
     name = page.box_id("worked")
     parts = [
-        f'<section class="card worked" aria-labelledby="{name}">',
+        f'<section class="worked" aria-labelledby="{name}">',
         f'<h3 id="{name}">{words(say(worked.title))}</h3>',
-        *_facts(worked, page.prefer),
     ]
     if drawn := _draw(worked, page.prefer):
         parts.append(figure_html(drawn))
+    parts.append('<div class="worked-told">')
     parts.extend(_answer(decision, worked, page))
     if decision.verdict != worked.expect:
         differs = say("Under the rules of this shop the answer differs from the one in the text around it.")
         parts.append(f"<p>{words(differs)}</p>")
-    parts.append("</section>")
+    parts.extend(_facts(decision, worked, page))
+    parts.append("</div>\n</section>")
     return "\n".join(parts)
 
 
@@ -129,19 +130,10 @@ def _draw(worked: Worked, prefer: str) -> Figure | None:
 
 
 def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
-    if decision.unexamined:
-        names = [page.edition.clause(name).title for name in decision.unexamined]
-        listed = "".join(f"<li>{words(name)}</li>" for name in names)
-        told_of = say_many(
-            "Not told here, and taken to be in order: {count} point",
-            "Not told here, and taken to be in order: {count} points",
-            len(names),
-        )
-        yield f"<details><summary>{words(told_of)}</summary><ul>{listed}</ul></details>"
     verdict = words_of(decision, worked.case, edition=page.edition, units=worked.units)
     yield (
-        f'<p class="verdict verdict--small verdict--{decision.verdict}"><span><span class="verdict-word">'
-        f'{words(verdict.name)}</span> <span class="verdict-meaning">'
+        f'<p class="verdict verdict--{decision.verdict}">{verdict_mark(decision.verdict)}<span>'
+        f'<span class="verdict-word">{words(verdict.name)}</span> <span class="verdict-meaning">'
         f"{words(verdict.todo)}</span></span></p>"
     )
     for entry in decision.plan or ():
@@ -153,13 +145,21 @@ def _answer(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
         )
         yield f"<p>{words(planned)}</p>"
     lines = told(decision.deciding, page.edition)
-    rows = [f"<li>{words(f'{line.sentence} {line.because}')}</li>" for line in lines]
+    rows = [f"<li>{_with_its_title(line.sentence, line.about)} {words(line.because)}</li>" for line in lines]
     if rows and decision.verdict not in ("repair", "accept"):
         yield f'<ul class="worked-reasons">{"".join(rows)}</ul>'
 
 
-def _facts(worked: Worked, prefer: str) -> Iterator[str]:
-    case = worked.case
+def _with_its_title(sentence: str, about: str) -> str:
+    """What does not hold, the title of its clause first and bold; some sentences open with it."""
+    title, rest = words(about), words(sentence)
+    if rest.startswith(title):
+        return f"<strong>{title}</strong>{rest.removeprefix(title)}"
+    return f"<strong>{words(say('{title}.', title=about))}</strong> {rest}"
+
+
+def _facts(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
+    case, prefer = worked.case, page.prefer
     tire = case.tire
     rows = [(say("Casing"), CASING_WORDS[tire.casing].short)]
     if tire.designation:
@@ -200,7 +200,18 @@ def _facts(worked: Worked, prefer: str) -> Iterator[str]:
             rows.append((say("Unit on the shelf"), told_of))
     if case.proposed:
         rows.append((say("Proposed"), REPAIR_WORDS[case.proposed]))
+    yield f'<details class="worked-facts"><summary>{words(say("The tire, and what was measured"))}</summary>'
     yield '<dl class="facts">'
     for label, value in rows:
         yield f"<dt>{words(label)}</dt><dd>{words(as_read(str(value)))}</dd>"
     yield "</dl>"
+    if decision.unexamined:
+        names = [page.edition.clause(name).title for name in decision.unexamined]
+        listed = "".join(f"<li>{words(name)}</li>" for name in names)
+        told_of = say_many(
+            "Not told here, and taken to be in order: {count} point",
+            "Not told here, and taken to be in order: {count} points",
+            len(names),
+        )
+        yield f"<p>{words(told_of)}</p><ul>{listed}</ul>"
+    yield "</details>"

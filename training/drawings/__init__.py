@@ -3,6 +3,7 @@
 from training.drawings.gauges import KINDS, gauge
 from training.drawings.illustrations import ILLUSTRATIONS, illustration
 from training.drawings.ink import Figure
+from training.drawings.marks import verdict_mark
 from training.drawings.plan import crown_plan
 from training.drawings.ruled import Ruled, level_plan, nail_section, repair_plan
 from training.drawings.section import cross_section

@@ -3,7 +3,9 @@
 from datetime import date, datetime
 
 from django import template
+from django.utils.safestring import SafeString, mark_safe
 
+from training.drawings import verdict_mark
 from training.forms.check_a_tire import TireForm
 from training.trade.days import written_day, written_instant, written_moment, written_time
 from training.trade.letters import within
@@ -46,6 +48,12 @@ def within_a_sentence(value: str) -> str:
 def verdict_words(value: str) -> VerdictWords:
     """A verdict in words: `name` and `todo`."""
     return VERDICT_WORDS[value]
+
+
+@register.filter(name="verdict_mark")
+def mark_of_a_verdict(value: str) -> SafeString:
+    """The inspector's mark of a verdict, as SVG."""
+    return mark_safe(verdict_mark(value))  # noqa: S308, strokes of our own
 
 
 @register.filter

@@ -45,6 +45,7 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
         "lesson": shown,
         "read": flat[at][1],
         "is_practiced": flat[at][2],
+        "lessons": next(one.lessons for one in modules if one.module.slug == module),
         "number": [one.slug for one in flat[at][0].lessons].index(lesson) + 1,
         "before": flat[at - 1] if at else None,
         "after": flat[at + 1] if at + 1 < len(flat) else None,
