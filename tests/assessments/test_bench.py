@@ -143,7 +143,7 @@ class TestPages:
         asked = families_of(load_edition(own_shop.edition), LIGHT)
         formats = [family(name).formats for name in asked if family(name).skill == "size-limits"]
         one, several = formats.count(("one",)), formats.count(("several",))
-        counted = f"{one} choose one, {several} choose several"
+        counted = f"choose one {one}, choose several {several}"
         assert one + several == len(formats)
         assert f"Size limits {counted} {counted}" in page
 

@@ -254,7 +254,7 @@ class TestQuestion:
         page = visit(url("assessments:item", own_shop, attempt.form.reference, 1))
 
         local = Response.objects.get().saved_at.astimezone(ZoneInfo(own_shop.time_zone))
-        assert f"Answer saved {local:%H:%M:%S}" in text_of(page)
+        assert f"Answer saved {local:%-I:%M %p}" in text_of(page)
         assert re.search(r'value="2"[^>]*checked', page.content.decode())
         assert "Question 1, answered" in text_of(page)
 

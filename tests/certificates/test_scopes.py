@@ -15,7 +15,7 @@ from certificates.queries import start
 from certificates.queries.scopes import UnknownScope, scope_of, scopes_of
 from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, ProgressFactory
 from tests.factories_certificates import CertificateFactory, HandsOnFactory, passed_attempt
-from tests.pages import ClientAs, Visit, cost_of
+from tests.pages import ClientAs, Visit, cost_of, text_of
 from tests.present import present
 from training import course
 from training.access import Place
@@ -133,7 +133,7 @@ class TestBay:
 
         light, _, steel = page.partition('id="way-1"')[2].partition('id="way-2"')
         assert "after both" in light
-        assert "valid, until Nov 25, 2028" in steel
+        assert "valid, until Nov 25, 2028" in text_of(steel)
 
     def test_a_certificate_of_a_scope_turned_off_stays_there(self, both: Shop, apprentice: User, owner: User) -> None:
         certified(both, apprentice, STEEL)

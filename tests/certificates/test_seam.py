@@ -64,8 +64,8 @@ AS_IT_STANDS = re.compile(
     r"|https?://\S+"  # addresses
     r"|[0-9a-f]{8}-[0-9a-f-]{27}"  # references of forms
     r"|\b[0-9A-Z]{4}-[0-9A-Z]{4}(?:-[0-9A-Z]{2})?\b"  # numbers of certificates and papers
-    r"|(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\s\d{1,2}, \d{4}"  # days, by CLDR
-    r"|\d{1,2}:\d\d(?::\d\d)?\s[AP]M(?: M[SD]T)?"  # times of day, by CLDR
+    r"|(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\s\d{1,2},\s\d{4}"  # days, by CLDR
+    r"|\d{1,2}:\d\d(?::\d\d)?\s[AP]M(?:\sM[SD]T)?"  # times of day, by CLDR
     r"|\bA4\b"  # a size of paper by ISO 216
     r"|\d{4}\.\d+(?:\+h[0-9a-f]+)?"  # versions of editions
 )

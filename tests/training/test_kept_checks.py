@@ -268,6 +268,12 @@ class TestTheRecords:
         assert "Unit 12" in page
         assert "ticket 4711" not in page
 
+    def test_who_kept_none_is_told_so(self, own_shop, kept, visit, owner) -> None:
+        page = text_of(visit(f"/shop/{own_shop.slug}/checks/?by={owner.reference}", as_role=owner))
+
+        assert "No check fits this search" in page
+        assert "nobody of that name" not in page
+
     def test_stand_newest_first(self, own_shop, kept) -> None:
         assert found_checks(own_shop, Wanted()).first() == kept["large"]
 

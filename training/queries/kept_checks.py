@@ -52,9 +52,9 @@ def _says(text: str) -> Q:
     return said | Q(tin_key__contains=symbols) if symbols else said
 
 
-def who_looked(shop: Shop) -> QuerySet[User]:
-    """The people who kept a check in the shop, by name."""
-    return User.objects.filter(tire_checks__shop=shop).distinct().order_by("name", "pk")
+def who_looked(shop: Shop, *, person: User) -> QuerySet[User]:
+    """The people who kept a check in the shop, and the one who asks, by name."""
+    return User.objects.filter(Q(tire_checks__shop=shop) | Q(pk=person.pk)).distinct().order_by("name", "pk")
 
 
 def shops_open_to_all() -> QuerySet[Shop]:

@@ -17,13 +17,13 @@ register = template.Library()
 @register.filter(expects_localtime=True)
 def day(value: date | None) -> str:
     """A day, or the day of an instant in the page's time zone; empty for none."""
-    return written_day(value) if value else ""
+    return _whole(written_day(value)) if value else ""
 
 
 @register.filter(expects_localtime=True)
 def instant(value: datetime | None) -> str:
     """An instant in the page's time zone; empty for none."""
-    return written_instant(value) if value else ""
+    return _unparted(written_instant(value), value) if value else ""
 
 
 @register.filter(expects_localtime=True)
@@ -35,7 +35,7 @@ def clock(value: datetime | None) -> str:
 @register.filter(expects_localtime=True)
 def moment(value: datetime) -> str:
     """An instant to the second, with the name of the page's time zone."""
-    return written_moment(value)
+    return _unparted(written_moment(value), value)
 
 
 @register.filter(name="within", is_safe=True)
@@ -66,3 +66,14 @@ def casings(value: list[str]) -> str:
 def anchor_of(form: object, path: str) -> str:
     """The field of a form in which a fact of a case is typed in; empty where there is none."""
     return form.anchor_of(path) if isinstance(form, TireForm) else ""
+
+
+def _whole(written: str) -> str:
+    return written.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _unparted(written: str, at: datetime) -> str:
+    """An instant that a line's end parts between its day and its time alone."""
+    day_of_it = written_day(at.date())
+    before, _, after = written.partition(day_of_it)
+    return f"{before}{_whole(day_of_it)}{after}"

@@ -53,7 +53,7 @@ def check_keep(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page()
 def checks(request: HttpRequest, place: Place) -> HttpResponse:
     """Every check the shop kept, searched."""
-    form = SearchForm(request.GET or None, people=queries.who_looked(place.shop))
+    form = SearchForm(request.GET or None, people=queries.who_looked(place.shop, person=place.person))
     rows = Paginator(queries.found_checks(place.shop, form.wanted()), ON_A_PAGE)
     page = rows.get_page(request.GET.get("page"))
     asked = {name: value for name, value in request.GET.items() if value and name != "page"}
