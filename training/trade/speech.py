@@ -61,7 +61,9 @@ def say(text: str, /, **places: object) -> str:
     >>> say("{count} of {all} answered", count=3, all=4)
     '3 of 4 answered'
     """
-    told = _told(str.__str__(text))
+    told, spoken = str.__str__(text), _spoken.get()
+    if spoken != SOURCE and told:
+        told = catalogue(spoken).gettext(told)
     return told.format(**places) if places else told
 
 
