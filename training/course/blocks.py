@@ -149,7 +149,7 @@ def limit_card(block: Block, page: Page) -> str:
     title = f"{clause.title}, {other.title}" if other else str(clause.title)
     label = say("Limit: {title}", title=title)
     key = page.key(block.argument)
-    link = say("Source: {title}", title=title)
+    link, short = say("Source: {title}", title=title), say("Source")
     silence = ""
     if other is not None and "/" not in block.argument:
         silence = f'<p class="limit-silence">{words(_silence(page))}</p>\n'
@@ -158,7 +158,7 @@ def limit_card(block: Block, page: Page) -> str:
         f'<p class="limit-title">{words(title)}</p>\n'
         f'<p class="limit-value">{words(capital(value_of(clause)))}</p>\n'
         f'<p class="limit-because">{words(clause.because)} <a class="limit-source" href="#{_source_anchor(key)}" '
-        f'aria-label="{words(link)}">{words(say("Source"))}</a></p>\n'
+        f'aria-label="{words(link)}">{words(short)}</a></p>\n'
         f"{silence}</section>"
     )
 

@@ -155,7 +155,8 @@ def _with_its_title(sentence: str, about: str) -> str:
     title, rest = words(about), words(sentence)
     if rest.startswith(title):
         return f"<strong>{title}</strong>{rest.removeprefix(title)}"
-    return f"<strong>{words(say('{title}.', title=about))}</strong> {rest}"
+    opening = say("{title}.", title=about)
+    return f"<strong>{words(opening)}</strong> {rest}"
 
 
 def _facts(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
