@@ -201,7 +201,8 @@ def _facts(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
             rows.append((say("Unit on the shelf"), told_of))
     if case.proposed:
         rows.append((say("Proposed"), REPAIR_WORDS[case.proposed]))
-    yield f'<details class="worked-facts"><summary>{words(say("The tire, and what was measured"))}</summary>'
+    summary = say("The tire, and what was measured")
+    yield f'<details class="worked-facts"><summary>{words(summary)}</summary>'
     yield '<dl class="facts">'
     for label, value in rows:
         yield f"<dt>{words(label)}</dt><dd>{words(as_read(str(value)))}</dd>"
