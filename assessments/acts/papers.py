@@ -116,7 +116,7 @@ def withdraw_paper(*, paper: Paper, by: User, reason: str, at: datetime) -> Pape
     if paper.withdrawn_at is not None:
         return paper
     if attempt.handed_in_at is not None or paper.typed_at is not None:
-        raise AttemptClosed(say("Answers of this paper are typed in, so it counts and cannot be withdrawn."))
+        raise AttemptClosed(say("Answers to this paper have been typed in, so it counts and cannot be withdrawn."))
     paper.withdrawn_at, paper.withdrawn_by, paper.withdrawn_because = at, by, reason
     # the paper first: once its attempt is closed, the database lets nothing of it change
     paper.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])

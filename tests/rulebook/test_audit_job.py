@@ -91,7 +91,7 @@ def with_step(**step: Any) -> dict[str, Any]:
         (
             with_step(step="measure-injury", angle="95 deg"),
             'steps[0].angle: "95 deg" is not accepted; give the angle from the perpendicular, '
-            "0 deg to less than 90 deg",
+            "0° to less than 90°",
         ),
         (
             with_step(step="measure-prepared", size="0 mm"),

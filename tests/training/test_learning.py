@@ -149,7 +149,7 @@ class TestTheAssignPage:
         [
             ({"learners": []}, "Who: nobody is chosen"),
             ({"modules": []}, "What: nothing is chosen"),
-            ({"modules": ["no-such-module"]}, "no-such-module&quot; is no module of the course"),
+            ({"modules": ["no-such-module"]}, "no-such-module&quot; is not a module of the course"),
             ({"due_date": "soon"}, "Finish by: this is not a day"),
             ({"due_date": "2020-01-01"}, "Finish by: 2020-01-01 has gone by"),
             ({"due_date": ""}, "Finish by: no day is given"),
@@ -170,7 +170,7 @@ class TestTheAssignPage:
             visit, own_shop, learners=[str(stranger.reference)], modules=[INSPECT], due_date="2999-01-31"
         )
 
-        assert "is no learner of this shop" in answer.content.decode()
+        assert "is not a learner of this shop" in answer.content.decode()
         assert not Assignment.objects.exists()
 
     def test_an_assignment_of_another_shop_is_not_found(self, own_shop, other_shop, visit) -> None:

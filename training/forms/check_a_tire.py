@@ -135,12 +135,12 @@ class TireForm(PlainForm):
         self._choose("injuries", NONE_SEEN, say("Injuries"))
         for row in INJURY_ROWS:
             for part in INJURY:
-                self._add(part, f"injury_{row}_{part.name}", say("Injury {row}, ", row=row), words)
+                self._add(part, f"injury_{row}_{part.name}", say("Injury {row}", row=row), words)
             self._choose(lean_name(row), (("", say("Not said")), *LEANS), say("It leans, on its way in"))
         self._choose("repairs", NONE_SEEN, say("Earlier repairs"))
         for row in REPAIR_ROWS:
             for part in REPAIR:
-                self._add(part, f"repair_{row}_{part.name}", say("Earlier repair {row}, ", row=row), words)
+                self._add(part, f"repair_{row}_{part.name}", say("Earlier repair {row}", row=row), words)
             self._choose(f"repair_{row}_sound", SOUND)
         for slug in words["findings"]:
             self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], LOOKS.get(slug, ""))
@@ -523,11 +523,11 @@ class TireForm(PlainForm):
                 hint=part.hint,
                 how_many=READINGS if part.of == "tread" else ONE,
                 is_signed=part.is_signed,
-                said_as=f"{group}{part.label.lower()}" if group else part.label,
+                said_as=f"{group}, {part.label.lower()}" if group else part.label,
             )
         else:
             field = text(part.label, most=part.length, hint=part.hint, autocomplete="off")
-            field.error_messages |= said(f"{group}{part.label}", max_length=TOO_LONG)
+            field.error_messages |= said(f"{group}, {part.label}" if group else part.label, max_length=TOO_LONG)
             self.fields[name] = field
 
     def _choose(self, name: str, choices: Any, label: str = "", hint: str = "") -> None:
@@ -545,7 +545,7 @@ class TireForm(PlainForm):
         for title, slugs in PLACES:
             yield title, tuple(slug for slug in slugs if slug in known)
         if rest := tuple(slug for slug in known if not any(slug in slugs for _, slugs in PLACES)):
-            yield "Further", rest
+            yield say("Further"), rest
 
     def _bound(self, names: Iterable[str]) -> tuple[BoundField, ...]:
         return tuple(self[name] for name in names if self._is_shown(name))
@@ -557,7 +557,10 @@ class TireForm(PlainForm):
         return self.is_bound and bool(self[name].data or name in self.errors)
 
     def _full_label(self, name: str) -> str:
-        for prefix, rows, words in (("injury", INJURY_ROWS, "Injury"), ("repair", REPAIR_ROWS, say("Earlier repair"))):
+        for prefix, rows, words in (
+            ("injury", INJURY_ROWS, say("Injury")),
+            ("repair", REPAIR_ROWS, say("Earlier repair")),
+        ):
             for row in rows:
                 if name.startswith(f"{prefix}_{row}_"):
                     return f"{words} {row}, {str(self.fields[name].label).lower()}"

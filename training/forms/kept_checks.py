@@ -111,7 +111,7 @@ class SearchForm(PlainForm):
     verdict = choice(
         saying("Decision"),
         [("", saying("Any")), *((verdict, words.name) for verdict, words in VERDICT_WORDS.items())],
-        unknown=saying('"%(value)s" is not one; choose one from the list.'),
+        unknown=saying('"%(value)s" is not in the list; choose one from the list.'),
         required=False,
     )
     since, until = day(saying("From")), day(saying("To"))

@@ -19,12 +19,12 @@ class AssignForm(PlainForm):
     learners = choices(
         saying("Who"),
         empty=saying("nobody is chosen; choose one or several learners."),
-        unknown=saying('"%(value)s" is no learner of this shop; choose from those listed.'),
+        unknown=saying('"%(value)s" is not a learner of this shop; choose from those listed.'),
     )
     modules = choices(
         saying("What"),
         empty=saying("nothing is chosen; choose one or several modules."),
-        unknown=saying('"%(value)s" is no module of the course; choose from those listed.'),
+        unknown=saying('"%(value)s" is not a module of the course; choose from those listed.'),
     )
     due_date = day(
         saying("Finish by"),

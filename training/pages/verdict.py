@@ -337,4 +337,4 @@ def _work_facts(entry: PlanEntry, edition: Edition, prefer: str) -> Iterator[tup
         yield say("Unit, to the beads"), both
         yield say("Outline to buff"), _sides(outline)
     if entry.stem:
-        yield "Stem", say("{stem}, for holes of {stem2}", stem=entry.stem["name"], stem2=entry.stem["fills"])
+        yield say("Stem"), say("{stem}, for holes of {sizes}", stem=entry.stem["name"], sizes=entry.stem["fills"])

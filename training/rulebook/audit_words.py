@@ -201,15 +201,15 @@ def job_vocabulary(edition: Edition) -> tuple[tuple[str, str, str], ...]:
             else:
                 rows += [(field, word, measure.meaning) for word in measure.words]
     rows += [
-        (say("(any step).tool"), tool, say("A tool, where no clause asks for a certain one."))
+        (say("tool, at any step"), tool, say("A tool, where no clause asks for a certain one."))
         for tool in tools_of(edition)
     ]
     rows.append(
         (
-            say("(any step).injury"),
-            say("an injury's id"),
-            say("Which injury of the case the step was for; else for all."),
+            say("injury, at any step"),
+            say("the id of an injury"),
+            say("Which injury of the case the step was for; for all of them where none is named."),
         )
     )
-    rows.append((say("(any step).note"), say("a text"), say("What else the technician wrote; not judged.")))
+    rows.append((say("note, at any step"), say("a short text"), say("What else the technician wrote; not judged.")))
     return tuple(rows)

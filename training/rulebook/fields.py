@@ -47,12 +47,11 @@ def known_keys(data: Mapping[str, object], accepted: Collection[str], path: str,
     """Note every key that is not a field here."""
     for key in data:
         if key not in accepted:
-            prefix = f"{path}." if path else ""
+            field = f"{path}.{printable(key)}" if path else printable(key)
             problems.append(
                 say(
-                    "{prefix}{key}: is not a field; the fields here are {fields}",
-                    prefix=prefix,
-                    key=printable(key),
+                    "{field}: is not a field; the fields here are {fields}",
+                    field=field,
                     fields=", ".join(sorted(accepted)),
                 )
             )
@@ -347,7 +346,7 @@ def lean(value: object, path: str, problems: Problems) -> Quantity | None:
     if found is not None and not 0 <= found.value < 90:
         problems.append(
             say(
-                '{path}: "{found}" is not accepted; give the angle from the perpendicular, 0 deg to less than 90 deg',
+                '{path}: "{found}" is not accepted; give the angle from the perpendicular, 0° to less than 90°',
                 path=path,
                 found=found,
             )

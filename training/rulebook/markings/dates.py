@@ -78,7 +78,7 @@ class DateCode:
                 day=made.isoformat(),
                 today=day.isoformat(),
             )
-            raise MarkingError(say("date code"), self.code, accepted, problem=say("lies in the future"))
+            raise MarkingError(say("date code"), self.code, accepted, problem=saying("{found} lies in the future"))
         return day.year - made.year - ((day.month, day.day) < (made.month, made.day))
 
 
@@ -109,7 +109,9 @@ def week_of(year: int, number: int) -> Week:
     """
     if not 1 <= number <= weeks_in(year):
         accepted = say("{year} has the weeks 01 to {weeks_in}, Sunday to Saturday", year=year, weeks_in=weeks_in(year))
-        raise MarkingError(say("week"), f"{number:02d}", accepted, problem=say("is not a week of {year}", year=year))
+        raise MarkingError(
+            say("week"), f"{number:02d}", accepted, problem=saying("{found} is not a week of {year}"), year=year
+        )
     first = first_sunday(year) + timedelta(days=_DAYS_A_WEEK * (number - 1))
     return Week(year, number, first, first + timedelta(days=_DAYS_A_WEEK - 1))
 
@@ -129,7 +131,7 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
     text = tidy(code.translate(_TRIANGLES) if isinstance(code, str) else code, say("date code"), _ACCEPTED)
     found = _CODE.fullmatch(text)
     if found is None or len(found["digits"]) not in (3, 4) or (found["triangle"] and len(found["digits"]) == 4):
-        raise MarkingError(say("date code"), code, _ACCEPTED, problem=say("is not a date code"))
+        raise MarkingError(say("date code"), code, _ACCEPTED, problem=saying("{found} is not a date code"))
     digits = found["digits"]
     number = int(digits[:2])
     if not 1 <= number <= _MOST_WEEKS:
@@ -152,7 +154,7 @@ def read_date_code(code: str, *, on: date | None = None) -> DateCode:
             day=weeks[0].first_day.isoformat(),
             today=on.isoformat(),
         )
-        raise MarkingError(say("year"), digits[2:], accepted, problem=say("lies in the future"))
+        raise MarkingError(say("year"), digits[2:], accepted, problem=saying("{found} lies in the future"))
     return DateCode(digits, number, weeks)
 
 

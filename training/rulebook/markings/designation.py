@@ -148,7 +148,7 @@ def _read(text: str) -> Designation:
         return replace(_read(as_metric), letters=letters["letters"], kind="motorcycle")
     start = _START.match(text)
     if start is None:
-        raise MarkingError(say("size"), text, _ACCEPTED, problem=say("is not a size designation"))
+        raise MarkingError(say("size"), text, _ACCEPTED, problem=saying("{found} is not a size designation"))
     prefix = start["prefix"] or None
     if prefix is not None and prefix not in PREFIXES:
         raise MarkingError(say("prefix"), prefix, say("a size begins with P, LT, HL, ST, T, S or with its number"))
@@ -283,7 +283,7 @@ def _suffix(text: str, place: int, prefix: str | None, rim_code: str) -> tuple[s
     if word in SUFFIXES and (word != "C" or is_commercial):
         if prefix is not None and not (prefix == word or (prefix == "LT" and word == "LT")):
             raise MarkingError(
-                say("suffix"), word, say("a size that begins with {prefix} ends with its rim diameter", prefix=prefix)
+                say("suffix"), word, say("a size that begins with {letters} ends with its rim diameter", letters=prefix)
             )
         return word, None, found.end()
     if word in load_ranges() and (prefix in ("LT", "ST") or prefix is None) and is_attached:

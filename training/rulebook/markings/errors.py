@@ -11,11 +11,22 @@ _SPELLINGS = str.maketrans(
 
 
 class MarkingError(ValueError):
-    """A marking cannot be what a maker molded: `part` is wrong, `found` was read, `accepted` could stand there."""
+    """A marking cannot be what a maker molded: `part` is wrong, `found` was read, `accepted` could stand there.
 
-    def __init__(self, part: str, found: object, accepted: str, *, problem: str = saying("is not accepted")) -> None:
+    `problem` is a marked text with the place `found`, and with the further `places` that it names.
+    """
+
+    def __init__(
+        self,
+        part: str,
+        found: object,
+        accepted: str,
+        *,
+        problem: str = saying("{found} is not accepted"),
+        **places: object,
+    ) -> None:
         self.part, self.found, self.accepted = part, found, accepted
-        super().__init__(f"{part}: {shown(found)} {problem}; {accepted}")
+        super().__init__(f"{part}: {say(problem, found=shown(found), **places)}; {accepted}")
 
 
 def shown(value: object) -> str:
@@ -37,15 +48,19 @@ def tidy(value: object, part: str, accepted: str) -> str:
     'LT245/75R16'
     """
     if not isinstance(value, str):
-        raise MarkingError(part, value, accepted, problem=say("is not text"))
+        raise MarkingError(part, value, accepted, problem=saying("{found} is not text"))
     text = " ".join(value.translate(_SPELLINGS).split())
     if not text:
-        raise MarkingError(part, value, accepted, problem=say("is empty"))
+        raise MarkingError(part, value, accepted, problem=saying("{found} is empty"))
     if len(text) > LONGEST:
-        raise MarkingError(part, value, accepted, problem=say("is too long"))
+        raise MarkingError(part, value, accepted, problem=saying("{found} is too long"))
     for sign in text:
         if not (sign.isascii() and sign.isprintable()):
             raise MarkingError(
-                part, value, accepted, problem=say("holds {sign}, which is molded on no tire", sign=shown(sign))
+                part,
+                value,
+                accepted,
+                problem=saying("{found} holds {sign}, which is molded on no tire"),
+                sign=shown(sign),
             )
     return text.upper()

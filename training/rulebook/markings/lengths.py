@@ -160,7 +160,9 @@ def _rim_width_mm(text: str) -> Fraction:
         raise MarkingError(say("rim width"), text, accepted)
     width_mm = Fraction(found["number"]) * (1 if found["unit"] == "mm" else _MM_PER_INCH)
     if not _LEAST_RIM_IN <= width_mm / _MM_PER_INCH <= _MOST_RIM_IN:
-        raise MarkingError(say("rim width"), text, say("a rim is 1 in to 20 in wide"), problem=say("is out of range"))
+        raise MarkingError(
+            say("rim width"), text, say("a rim is 1 in to 20 in wide"), problem=saying("{found} is out of range")
+        )
     return width_mm
 
 

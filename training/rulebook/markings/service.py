@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from training.rulebook.markings.errors import MarkingError
 from training.rulebook.markings.tables import is_speed_symbol, load_capacity_kg, load_ranges, speed_limit
+from training.trade.speech import say, saying
 
 # One spelling for each word that may stand beside a size.
 WORDS = {
@@ -31,11 +32,11 @@ _PLY = re.compile(rf"(?P<plies>[0-9]{{1,2}})\s?-?\s?(?:PR|P\.R\.|PLY(?: RATING| 
 _RANGE = re.compile(rf"(?:LOAD\s?RANGE|LR)\s?[:=-]?\s?(?P<letter>[A-Z]){_END}")
 _LETTER = re.compile(rf"(?P<letter>[A-Z]){_END}")
 _TOKEN = re.compile(r"[^\s,]+")
-_ACCEPTED = (
+_ACCEPTED = saying(
     'after the size give load index and speed symbol such as 91V or 121/118S, a load range such as "load range E", '
     "a ply rating such as 10PR, or words such as XL, M+S, tubeless"
 )
-_LOAD_RANGE_ACCEPTED = "a load range is one of the letters A to H, J, L, M and N"
+_LOAD_RANGE_ACCEPTED = saying("a load range is one of the letters A to H, J, L, M and N")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,40 +94,49 @@ def _one(text: str, place: int, service: Service, letter_is_load_range: bool) ->
         elif word not in service.marks:
             service.marks.append(word)
     elif found := _PLY.match(text, place):
-        service.ply_rating = _once("ply rating", service.ply_rating, _ply_rating(found["plies"]))
+        service.ply_rating = _once(say("ply rating"), service.ply_rating, _ply_rating(found["plies"]))
     elif found := _RANGE.match(text, place):
-        service.load_range = _once("load range", service.load_range, _load_range(found["letter"]))
+        service.load_range = _once(say("load range"), service.load_range, _load_range(found["letter"]))
     elif service.index is None and (found := _ABOVE.match(text, place)):
         index = _index(found["single"] or found["outside"], found["dual"], ABOVE[found["inside"] or found["alone"]])
         service.index = index
     elif found := _SECOND.match(text, place):
         if service.index is None:
             raise MarkingError(
-                "service description", found[0], "the first load index and speed symbol stand without brackets"
+                say("service description"),
+                found[0],
+                say("the first load index and speed symbol stand without brackets"),
             )
         index = _index(found["single"], found["dual"], found["symbol"])
-        service.second = _once("second service description", service.second, index)
+        service.second = _once(say("second service description"), service.second, index)
     elif found := _SERVICE.match(text, place):
         index = _index(found["single"], found["dual"], found["symbol"])
-        service.index = _once("service description", service.index, index)
+        service.index = _once(say("service description"), service.index, index)
     elif found := _LETTER.match(text, place):
         letter = found["letter"]
         if not letter_is_load_range:
-            accepted = 'give load index and speed symbol together, such as 91V, or write "load range" before the letter'
-            raise MarkingError("service description", letter, accepted, problem="stands alone")
-        service.load_range = _once("load range", service.load_range, _load_range(letter))
+            accepted = say(
+                'give load index and speed symbol together, such as 91V, or write "load range" before the letter'
+            )
+            raise MarkingError(say("service description"), letter, accepted, problem=saying("{found} stands alone"))
+        service.load_range = _once(say("load range"), service.load_range, _load_range(letter))
     else:
         token = _TOKEN.match(text, place)
         read = token[0] if token else text[place:]
         raise MarkingError(
-            "service description" if read[0].isdigit() else "marking", read, _ACCEPTED, problem="is not known"
+            say("service description") if read[0].isdigit() else say("marking"),
+            read,
+            _ACCEPTED,
+            problem=saying("{found} is not known"),
         )
     return found.end()
 
 
 def _once(part: str, before: T | None, now: T) -> T:
     if before is not None and before != now:
-        raise MarkingError(part, getattr(now, "text", str(now)), "give it once", problem="is a second one")
+        raise MarkingError(
+            part, getattr(now, "text", str(now)), say("give it once"), problem=saying("{found} is a second one")
+        )
     return now
 
 
@@ -138,20 +148,22 @@ def _index(single: str, dual: str | None, symbol: str | None) -> ServiceIndex:
         return ServiceIndex(int(single), None, symbol)
     load_capacity_kg(int(dual))
     if int(dual) > int(single):
-        accepted = "the first is for single fitting, the second for dual and never above the first"
-        raise MarkingError("load index", f"{single}/{dual}", accepted, problem="is the wrong way around")
+        accepted = say("the first is for single fitting, the second for dual and never above the first")
+        raise MarkingError(
+            say("load index"), f"{single}/{dual}", accepted, problem=saying("{found} is the wrong way around")
+        )
     return ServiceIndex(int(single), int(dual), symbol)
 
 
 def _load_range(letter: str) -> str:
     if letter not in load_ranges():
-        raise MarkingError("load range", letter, _LOAD_RANGE_ACCEPTED)
+        raise MarkingError(say("load range"), letter, _LOAD_RANGE_ACCEPTED)
     return letter
 
 
 def _ply_rating(plies: str) -> int:
     if int(plies) not in load_ranges().values():
-        raise MarkingError("ply rating", f"{plies}PR", "a ply rating is an even number from 2 to 24")
+        raise MarkingError(say("ply rating"), f"{plies}PR", say("a ply rating is an even number from 2 to 24"))
     return int(plies)
 
 
@@ -161,6 +173,11 @@ def _agree(service: Service) -> None:
         return
     expected = load_ranges()[service.load_range]
     if service.ply_rating != expected:
-        accepted = f"that letter is {expected}PR; read both again"
-        problem = f"does not go with load range {service.load_range}"
-        raise MarkingError("ply rating", f"{service.ply_rating}PR", accepted, problem=problem)
+        accepted = say("that letter is {expected}PR; read both again", expected=expected)
+        raise MarkingError(
+            say("ply rating"),
+            f"{service.ply_rating}PR",
+            accepted,
+            problem=saying("{found} does not go with load range {letter}"),
+            letter=service.load_range,
+        )

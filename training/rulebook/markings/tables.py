@@ -209,7 +209,10 @@ def load_capacity_kg(load_index: int) -> Fraction:
     """
     if type(load_index) is not int:
         raise MarkingError(
-            say("load index"), load_index, say("give a whole number from 0 to 180"), problem=say("is not a number")
+            say("load index"),
+            load_index,
+            say("give a whole number from 0 to 180"),
+            problem=saying("{found} is not a number"),
         )
     try:
         return _loads()[load_index]

@@ -70,7 +70,11 @@ def read_tin(text: str, *, is_retread: bool | None = None, on: date | None = Non
     symbols = "".join(groups)
     if not _SHORTEST <= len(symbols) <= _NEW_LENGTH:
         raise MarkingError(
-            say("identification number"), line, _ACCEPTED, problem=say("has {count} symbols", count=len(symbols))
+            say("identification number"),
+            line,
+            _ACCEPTED,
+            problem=saying("{found} has {count} symbols"),
+            count=len(symbols),
         )
     if not symbols.isalnum():
         raise MarkingError(say("identification number"), line, say("it holds letters and numerals only"))
@@ -146,13 +150,17 @@ def _form(symbols: str, digits: int, retread: bool | None, *, is_open: bool) -> 
     if length == _RETREAD_LENGTH and digits == 4:
         if retread is False:
             accepted = say("seven symbols with a four-digit date code are a retread's; a new tire has 13")
-            raise MarkingError(say("identification number"), symbols, accepted, problem=say("is too short"))
+            raise MarkingError(say("identification number"), symbols, accepted, problem=saying("{found} is too short"))
         return "retread", None if is_open and retread is None else True
     front = length - digits
     plant = _NEW_PLANT if retread else _OLD_PLANT
     if not plant + _SIZE <= front <= plant + _SIZE + _LONGEST_OPTIONAL:
         raise MarkingError(
-            say("identification number"), symbols, _ACCEPTED, problem=say("has {length} symbols", length=length)
+            say("identification number"),
+            symbols,
+            _ACCEPTED,
+            problem=saying("{found} has {count} symbols"),
+            count=length,
         )
     return ("older-retread", True) if retread else ("older", False)
 
@@ -170,7 +178,10 @@ def _front(front: str, form: str) -> tuple[str, str | None, str | None]:
 def _refuse_unused(part: str, read: str) -> None:
     for letter in read:
         if letter in _UNUSED:
-            problem = say('holds "{letter}", which no identification number has', letter=letter)
             raise MarkingError(
-                part, read, say("read it again: {unused}?", unused=either(_UNUSED[letter])), problem=problem
+                part,
+                read,
+                say("read it again: {unused}?", unused=either(_UNUSED[letter])),
+                problem=saying('{found} holds "{letter}", which no identification number has'),
+                letter=letter,
             )

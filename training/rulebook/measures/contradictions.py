@@ -75,7 +75,7 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
 
 @_contradiction("finding_and_size", needs="tire.designation")
 def _finding_and_size(facts: Facts, _: object) -> Reading:
-    """Whether what was not found is molded in the size marking."""
+    """Whether the size marking says what the findings deny."""
     told = unsaid(facts.case.tire, facts.case.findings)
     return _disagree(told[0][1]) if told else NOT_HERE
 

@@ -77,7 +77,7 @@ for _end, _at, _where in (("", _at_tread, "at the tread"), ("exit_", _at_liner, 
     for _name, _halves, _what in (
         ("of_center", 0, "center of the hole"),
         ("less_whole_hole", 2, "center of the hole, the whole of it taken off,"),
-        ("plus_hole", -1, "center of the hole, half of it added,"),
+        ("plus_hole", -1, "center of the hole, plus half its width,"),
     ):
         _inside(f"{_margin}_{_name}", _margin, _at, _halves,
                 f"How far the {_what} lies inside the repairable crown {_where} [mm].")  # fmt: skip
@@ -163,7 +163,7 @@ def _gap_of_double_units(facts: Facts, apart: Apart) -> Reading:
 
 @misreading("repairs.gap_of_turned_units", of="repairs.gap")
 def _gap_of_turned_units(facts: Facts, apart: Apart) -> Reading:
-    """Free space between two units on the liner, their length and width mixed up [mm]."""
+    """Free space between two units on the liner, their lengths taken for their widths [mm]."""
     return gap(
         facts,
         apart,

@@ -16,7 +16,7 @@ _LIMITED_TO = {"FRT": saying("free-rolling axles"), "NHS": saying("no highway "
 
 @measure("tire.use", "tire", words=tuple(_LIMITED_TO.values()), needs="tire.designation")
 def _use(facts: Facts, _: object) -> Reading:
-    """What the size marking limits the tire to; NOT_HERE where it may run anywhere."""
+    """What the size marking limits the tire to; nothing where it may run anywhere."""
     size = size_of(facts.case.tire.designation)
     if size is None:
         return NOT_HERE
@@ -103,7 +103,7 @@ def _self_supporting_run(facts: Facts, _: object) -> Reading:
 
 @measure("tire.run_without_air", "tire", words=(saying("ran without air"),), needs="tire.ran_without_air")
 def _run_without_air(facts: Facts, _: object) -> Reading:
-    """Whether a tire that is not self-supporting ran without air; NOT_HERE where nobody says so."""
+    """Whether a tire that is not self-supporting ran without air; nothing where nobody says so."""
     tire = facts.case.tire
     size = size_of(tire.designation)
     is_built_for_it = tire.build == "self-supporting" or (size is not None and size.is_self_supporting)
@@ -112,21 +112,21 @@ def _run_without_air(facts: Facts, _: object) -> Reading:
 
 @measure("roadside.means", "tire", words=WORDS["roadside.means"], needs="roadside")
 def _roadside_means(facts: Facts, _: object) -> Reading:
-    """What the tire was made to hold air with at the roadside; NOT_HERE without such a repair."""
+    """What the tire was made to hold air with at the roadside; nothing without such a repair."""
     roadside = facts.case.roadside
     return NOT_HERE if roadside is None else a_word(roadside.means)
 
 
 @measure("roadside.driven", "tire", "distance", needs="roadside")
 def _roadside_driven(facts: Facts, _: object) -> Reading:
-    """How far the tire ran since a roadside repair [km]; NOT_HERE without one, or where nobody knows."""
+    """How far the tire ran since a roadside repair [km]; nothing without one, or where nobody knows."""
     roadside = facts.case.roadside
     return NOT_HERE if roadside is None or roadside.driven is None else stated(roadside.driven)
 
 
 @measure("repaired.speed_symbol", "tire", words=[limit.symbol for limit in speed_limits()], needs="tire.designation")
 def _repaired_speed_symbol(facts: Facts, _: object) -> Reading:
-    """Speed symbol of a tire that is repaired, or has been; NOT_HERE of any other, and where none was read."""
+    """Speed symbol of a tire that is repaired, or has been; nothing for any other, or where none was read."""
     case = facts.case
     is_repaired = bool(case.earlier_repairs)
     for injury in case.injuries or () if case.purpose == "repair" else ():

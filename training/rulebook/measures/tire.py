@@ -190,7 +190,7 @@ def _jurisdiction(facts: Facts, _: object) -> Reading:
 
 @measure("jurisdiction.country", "tire", words=(), needs="jurisdiction")
 def _country(facts: Facts, _: object) -> Reading:
-    """The country whose law the case names; NOT_HERE where it names none."""
+    """The country whose law the case names; nothing where it names none."""
     place = facts.case.jurisdiction
     return NOT_HERE if place is None else a_word(place.partition("-")[0])
 
