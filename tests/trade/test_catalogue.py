@@ -97,3 +97,8 @@ def test_pressures_read_in_the_unit_of_the_place() -> None:
         assert show(stated, prefer="mm") == "2.75 bar (40 psi)"
         assert units_offered("pressure", "mm")[0] == "bar"
     assert show(stated, prefer="mm") == "275 kPa (40 psi)"
+
+
+def test_an_identification_number_is_no_temperature() -> None:
+    # a plant code of 49 CFR 574.5 is three symbols, numerals among them
+    assert as_read("DOT 89C JLXRRL 1121, at 15 C") == "DOT 89C JLXRRL 1121, at 15 °C"

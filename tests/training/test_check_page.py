@@ -140,7 +140,7 @@ class TestTheForm:
         [
             ({"injury_A_diameter": "6"}, "injury_A_diameter", 'Injury A, diameter, prepared: "6" is not a length'),
             ({"injury_C_diameter": "7,5"}, "injury_C_diameter", 'Injury C, diameter, prepared: "7,5" is not a length'),
-            ({"injury_B_angle": "95 deg"}, "injury_B_angle", "less than 90 deg"),
+            ({"injury_B_angle": "95 deg"}, "injury_B_angle", "less than 90°"),
             ({"injury_A_lateral": "20"}, "injury_A_lateral", '"20" is not a length'),
             ({"crown_thickness": "thick"}, "crown_thickness", 'Crown thickness: "thick" is not a length'),
             ({"outer_groove": "-62 mm"}, "outer_groove", "is not above 0"),

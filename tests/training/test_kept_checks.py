@@ -291,7 +291,7 @@ class TestTheRecords:
         page = text_of(visit(f"/shop/{own_shop.slug}/checks/?since=yesterday&verdict=fine&q=unit"))
 
         assert "From: this is not a day" in page
-        assert 'Decision: "fine" is not one' in page
+        assert 'Decision: "fine" is not in the list' in page
         assert "2 checks found" in page
 
     def test_begin_by_saying_how_to_keep_one(self, own_shop, visit) -> None:

@@ -17,8 +17,8 @@ _COUNTED = {
     "coats": saying("{count} coats"),
     "years": saying("{count} years"),
 }
-# a number that stands alone: in "F42F6 F 2115" no temperature is meant
-_UNIT = re.compile(r"(?<![\w.,/])([0-9][0-9.,/]*) ?(deg|C|F|N\.m|lbf\.ft|times|passes|coats|years|kPa)(?![\w°])")
+# a number that stands alone: in "F42F6 F 2115" and "DOT 89C JLXRRL 1121" no temperature is meant
+_UNIT = re.compile(r"(?<![\w.,/])([0-9][0-9.,/]*)(?: ?(deg|N\.m|lbf\.ft|times|passes|coats|years|kPa)| (C|F))(?![\w°])")
 _PARTS = {("kPa", "bar"): 100}
 
 
@@ -47,7 +47,7 @@ def as_read(text: str) -> str:
 
 
 def _as_read(found: re.Match[str]) -> str:
-    number, unit = found[1], found[2]
+    number, unit = found[1], found[2] or found[3]
     if unit in _COUNTED:
         return say(_COUNTED[unit], count=number)
     if unit in SIGNS:

@@ -80,6 +80,18 @@ def spoils() -> tuple[Spoil, ...]:
 
 
 _RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
+# where a shop measures in metric units, none of them above what it stands for
+_METRIC = {
+    "1/8 in": "3 mm",
+    "1/4 in": "6 mm",
+    "1/2 in": "12.7 mm",
+    "28 psi": "190 kPa",
+    "30 psi": "205 kPa",
+    "34 psi": "230 kPa",
+    "36 psi": "245 kPa",
+    "50 psi": "340 kPa",
+    "60 psi": "410 kPa",
+}
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
 
@@ -175,6 +187,8 @@ def write_log(
         said["buff"]["first"] = "stem"
     if spoil is not None and spoil.words is not None:
         said[spoil.step] |= {key: rng.choice(values) for key, values in spoil.words.items()}
+    if draft.prefer == "mm":
+        said = {step: {key: _METRIC.get(str(value), value) for key, value in one.items()} for step, one in said.items()}
     names = list(order)
     if spoil is not None and spoil.words is None:
         names.remove(spoil.step)

@@ -26,7 +26,8 @@ class MarkingError(ValueError):
         **places: object,
     ) -> None:
         self.part, self.found, self.accepted = part, found, accepted
-        super().__init__(f"{part}: {say(problem, found=shown(found), **places)}; {accepted}")
+        wrong = say(problem, found=shown(found), **places)
+        super().__init__(f"{part}: {wrong}; {accepted}")
 
 
 def shown(value: object) -> str:

@@ -139,6 +139,14 @@ HARMLESS: tuple[Note, ...] = (
     Note({"injuries": [{"id": "S", "kind": "surface", "zone": "crown"}]},
          saying("a shallow nick in a tread block"), (), _CUTS),
 )  # fmt: skip
+_METRIC_TREAD = Note({"depth": "4 mm"}, saying("4 mm of tread in the lowest groove"), (), ("motorcycle-worn-early",))
+
+
+def harmless(draft: Draft) -> tuple[Note, ...]:
+    """Notes that nothing follows from, depths in the unit of the rulebook."""
+    if draft.edition.units != "mm":
+        return HARMLESS
+    return tuple(_METRIC_TREAD if "depth" in note.more else note for note in HARMLESS)
 
 
 def found_inside(passing: Iterable[tuple[str, str]]) -> list[Note]:

@@ -5,7 +5,7 @@ from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, tire
+from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, found_inside, harmless, tire
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
@@ -26,7 +26,7 @@ _OFFERED = 5
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    known = [*HARMLESS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 6)]
+    known = [*harmless(draft), HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 6)]
     ending, passing = [], []
     for note in known:
         decision = draft.decide(draft.case(tire(draft, model, "service", note)))

@@ -5,7 +5,7 @@ from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, found_inside, judged, tire
+from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, found_inside, harmless, judged, tire
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import capital
@@ -29,7 +29,7 @@ def build(draft: Draft) -> Item:
     guilty = rng.choice([HOLE, *REPAIRS, *inside]) if rng.random() < _GUILTY else None
     # One earlier repair, one hole, one thing about the rubber at most: noted twice it would be no fair ticket.
     taken = set(guilty.more) if guilty else set()
-    innocent = [note for note in (*HARMLESS, rng.choice(REPAIRS)) if taken.isdisjoint(note.more)]
+    innocent = [note for note in (*harmless(draft), rng.choice(REPAIRS)) if taken.isdisjoint(note.more)]
     notes = rng.sample(innocent, min(len(innocent), _NOTED - bool(guilty))) + ([guilty] if guilty else [])
     rng.shuffle(notes)
     alone = [draft.decide(draft.case(tire(draft, model, "service", note))).verdict for note in notes]

@@ -86,7 +86,7 @@ def build(draft: Draft) -> Item:
             ),
             rng.choice(
                 [
-                    say("Which of them end their tire by their place, whatever its maker allows? Choose all."),
+                    say("Which of these are rejected for their place alone, whatever the maker allows? Choose all."),
                     say("Which can you reject by the place alone, without asking the maker? Choose all."),
                 ]
             ),

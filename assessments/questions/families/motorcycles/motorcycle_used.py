@@ -5,7 +5,7 @@ from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import HARMLESS, HOLE, REPAIRS, Note, found_inside, tire
+from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, Note, found_inside, harmless, tire
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
@@ -33,7 +33,7 @@ _MARKS = (
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    notes = [*HARMLESS, *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 3)]
+    notes = [*harmless(draft), *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 3)]
     fit, out = [], []
     for note in notes:
         decision = draft.decide(draft.case(tire(draft, model, "fit-used", note)))

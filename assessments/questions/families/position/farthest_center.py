@@ -39,7 +39,7 @@ def build(draft: Draft) -> Item:
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
     wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
-    measured = say("Its repairable crown is what the rulebook makes of its size.")
+    measured = say("How wide its repairable crown is follows from its size.")
     if is_by_groove(draft, model.casing):
         measured = say(
             "From the crown centerline to the inner edge of the outermost groove it is {distance}.",

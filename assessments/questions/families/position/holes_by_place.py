@@ -77,9 +77,8 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             say(
-                "Nail holes, each {diameter} across after damage removal, each alone in its tire. The "
-                "tires are all alike: {tire}. {told} The crown is {thickness} mm thick. Each "
-                "place is that of the hole's center on the tread.",
+                "Nail holes, each {diameter} across after damage removal. Each is the only one in its {tire}. {told} "
+                "The crown is {thickness} mm thick. Each place is that of the hole's center on the tread.",
                 diameter=diameter,
                 tire=model.name,
                 told=bound.told,

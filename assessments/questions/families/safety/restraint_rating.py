@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
             ),
             rng.choice(
                 [
-                    say("Which pressure must the restraining device be good for at least?"),
+                    say("For what pressure, at least, must the restraining device be rated?"),
                     say("What is the lowest pressure that the plate of the restraining device may name?"),
                 ]
             ),
