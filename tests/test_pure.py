@@ -15,6 +15,7 @@ PACKAGES = (
     "training.trade",
     "training.rulebook",
     "training.drawings",
+    "training.pictures",
     "training.course",
     "assessments.questions",
     "certificates.documents",

@@ -1,0 +1,162 @@
+"""What is seen on the sidewall and at the bead. Degree 0 is slight, 2 is grave."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from training.pictures.marks import Cuts, cords, fine_lines, spot, strokes_along
+from training.pictures.surface import Surface, blurred, smooth, turned
+
+ONE = np.float32(1)
+
+
+def ozone(surface: Surface, degree: int) -> None:
+    """Deep openings that run around the tire, crowded at the foot of the rib."""
+    noise, cuts = surface.noise, Cuts(surface)
+    one, _ = surface.here
+    rib = surface.marks["rib"]
+    half = (2.0, 3.2, 4.8)[degree]
+    for count, share, long in ((2 + 2 * degree, 1.0, 130), (5 + 3 * degree, 0.6, 70), (7 + 3 * degree, 0.35, 34)):
+        for _ in range(count):
+            at = one + noise.between(-230, 230), rib - 7 - abs(noise.random.standard_normal()) * (16 + 14 * degree)
+            width = half * share
+            cuts.cut(at, long * (0.8 + 0.35 * degree), width, 3 * width + 1.5, 0.9, noise.between(-0.06, 0.06))
+    strokes = strokes_along(surface, 120 + 60 * degree, 14, 0.12, (rib - 25, 40, 0.9))
+    cuts.lines(fine_lines(strokes), 2)
+    cuts.done()
+
+
+def checking(surface: Surface, degree: int) -> None:
+    """A net of fine lines in the skin alone."""
+    strokes = strokes_along(surface, (500, 850, 1300)[degree], 11, 0.3, (surface.marks["rib"] - 25, 60, 0.5))
+    cuts = Cuts(surface)
+    cuts.lines(fine_lines(strokes), 1.9)
+    cuts.done(0.2)
+    surface.paleness = surface.paleness + np.float32(0.015)
+
+
+def bulged(surface: Surface, degree: int) -> None:
+    far = spot(surface, (100 + 18 * degree, 68 + 14 * degree), turn=surface.noise.between(-0.3, 0.3))
+    dome = np.exp(np.float32(-0.9) * far**2.5)
+    surface.height = surface.height + np.float32((20, 36, 58)[degree]) * dome
+
+
+def hollow(surface: Surface, degree: int) -> None:
+    """A shallow valley from shoulder to bead, where the plies overlap."""
+    one, _ = surface.here
+    off = (surface.along - np.float32(one)) / np.float32(34)
+    square = off * off
+    valley = np.exp(-square) - np.float32(0.35) * np.exp(-((np.abs(off) - np.float32(1.9)) ** 2))
+    surface.height = surface.height - np.float32((4.5, 6.5, 9)[degree]) * valley
+
+
+def broken(surface: Surface, degree: int) -> None:
+    """A split with three arms in a dent, cords torn across."""
+    noise, cuts = surface.noise, Cuts(surface)
+    long, half = 60 + 34 * degree, (2.6, 4.6, 7.5)[degree]
+    first = noise.between(0, np.pi)
+    one, other = surface.here
+    for arm in range(3):
+        way = first + arm * 2 * np.pi / 3 + noise.between(-0.35, 0.35)
+        middle = one + 0.46 * long * np.cos(way), other + 0.46 * long * np.sin(way)
+        cuts.cut(middle, long * noise.between(0.9, 1.15), half, 3.2 * half, 1.1, way)
+    dent = np.exp(-(spot(surface, (95, 95)) ** 2))
+    surface.height = surface.height - np.float32(5 + 4 * degree) * dent
+    cuts.done(0.45)
+
+
+def scratched(surface: Surface, degree: int) -> None:
+    """Three pale scratches in the skin, no depth to speak of."""
+    noise, cuts = surface.noise, Cuts(surface)
+    long, half = 60 + 34 * degree, (2.6, 4.6, 7.5)[degree]
+    first = noise.between(0, np.pi)
+    one, other = surface.here
+    for arm in range(3):
+        way = first + arm * 2 * np.pi / 3 + noise.between(-0.35, 0.35)
+        middle = one + 0.46 * long * np.cos(way), other + 0.46 * long * np.sin(way)
+        cuts.cut(middle, long * noise.between(0.9, 1.15), half * 1.3, 1.0, 0.8, way)
+    skin = cuts.depth * np.clip(np.float32(0.6) + np.float32(0.5) * noise.field("fine"), 0, 1)
+    surface.height = surface.height - np.float32(0.7) * skin
+    surface.paleness = surface.paleness + np.float32(0.22) * skin
+    surface.gloss = surface.gloss * (ONE - np.float32(0.8) * cuts.depth)
+
+
+def scuffed(surface: Surface, degree: int) -> None:
+    """Rubber rubbed rough along a curb, none of it gone."""
+    far = spot(surface, (95 + 26 * degree, 30 + 9 * degree), 0.18, surface.noise.between(-0.2, 0.2))
+    inside = smooth((ONE - far) * 4)
+    noise = surface.noise
+    rough = np.float32(0.32) * noise.field("along") + np.float32(0.3) * noise.field("fine")
+    surface.height = surface.height + inside * (rough - np.float32(1.2))
+    surface.paleness = surface.paleness + np.float32(0.075) * inside
+    surface.gloss = surface.gloss * (ONE - np.float32(0.85) * inside)
+
+
+def cut_to_cord(surface: Surface, degree: int) -> None:
+    """Rubber gone, body cords side by side on the ground of the wound."""
+    noise = surface.noise
+    turn = noise.between(-0.2, 0.2)
+    far = spot(surface, (95 + 26 * degree, 30 + 9 * degree), 0.18, turn)
+    inside = smooth((ONE - far) * 4)
+    rough = np.float32(0.5) * noise.field("small") + np.float32(0.4) * noise.field("along")
+    surface.height = surface.height + inside * (rough - np.float32(7))
+    open_to = (0.62, 0.74, 0.84)[degree]
+    bare = smooth((np.float32(open_to) - far) * 6)
+    along, across = turned(surface.along, surface.across, surface.here, np.pi / 2 + 0.03)
+    rope = np.float32(6) * cords(along, across, 8.5) - np.float32(13)
+    surface.height = surface.height + bare * (rope - np.float32(0))
+    surface.paleness = surface.paleness * (ONE - np.float32(0.3) * inside) + np.float32(0.16) * bare
+    surface.gloss = surface.gloss * (ONE - np.float32(0.8) * inside)
+
+
+def torn_bead(surface: Surface, degree: int) -> None:
+    """One long ragged opening above the rim line with branches, the rubber beside it swollen."""
+    noise, cuts = surface.noise, Cuts(surface)
+    one, _ = surface.here
+    other = noise.between(-5, 35)
+    long, half = (210, 340, 520)[degree], (2.0, 3.6, 5.8)[degree]
+    cuts.cut((one, other), long, half, 3 * half + 2, 1.7, noise.between(-0.03, 0.03))
+    for _ in range(2 + 3 * degree):
+        at = one + noise.between(-0.45, 0.45) * long, other + noise.between(-12, 12)
+        cuts.cut(at, noise.between(26, 70), half * 0.5, 2 * half, 1.0, noise.between(-0.6, 0.6))
+    off, away = turned(surface.along, surface.across, (one, other + 18), 0)
+    swell = np.exp(-((off / np.float32(long / 2)) ** 4) - (away / np.float32(20)) ** 2)
+    surface.height = surface.height + np.float32((1.5, 3, 5)[degree]) * swell
+    cuts.done()
+
+
+def flash(surface: Surface, degree: int) -> None:
+    """A thin even fin of rubber where the parts of the mold met."""
+    noise = surface.noise
+    _, across = surface.along, surface.across
+    other = noise.between(-5, 35)
+    count = 1400
+    ragged = np.clip(1 + 0.5 * noise.wiggle(count, 14) + 0.3 * noise.wiggle(count, 4), 0.1, 2)
+    place = np.clip(surface.along + np.float32(count / 2), 0, count - 1).astype(np.int32)
+    high = ragged.astype(np.float32)[place] * np.float32((2.6, 3.6, 4.8)[degree])
+    fin = np.exp(-(((across - np.float32(other)) / np.float32(2.0)) ** 2))
+    step = smooth((across - np.float32(other)) / np.float32(4))
+    surface.height = surface.height + fin * high + np.float32(1.1) * step
+
+
+def swollen(surface: Surface, degree: int) -> None:
+    """Softened rubber: raised, wet and puckered like the skin of an orange."""
+    noise = surface.noise
+    far = spot(surface, (95 + 22 * degree, 70 + 16 * degree), 0.1)
+    inside = smooth((np.float32(1.15) - far) * np.float32(1.3))
+    pucker = np.float32(0.55) * noise.field("middle") + np.float32(0.9) * noise.field("broad")
+    amount = np.float32((0.4, 0.75, 1.2)[degree])
+    surface.height = surface.height + inside * (amount * pucker + np.float32(3 + 3 * degree))
+    surface.paleness = surface.paleness * (ONE - np.float32(0.5) * inside)
+    surface.gloss = surface.gloss + np.float32(0.6) * inside
+
+
+def wet(surface: Surface, degree: int) -> None:
+    """Water that lies on sound rubber: dark and shining, the surface under it as it was."""
+    far = spot(surface, (95 + 22 * degree, 70 + 16 * degree), 0.1)
+    inside = smooth((ONE - far) * 6)
+    rim = np.exp(-(((far - ONE) * 14) ** 2))
+    level = blurred(surface.height, 8)
+    surface.height = surface.height + np.float32(0.5) * inside * (level - surface.height) + np.float32(0.5) * rim
+    surface.paleness = surface.paleness * (ONE - np.float32(0.5) * inside)
+    surface.gloss = surface.gloss + np.float32(0.6) * inside

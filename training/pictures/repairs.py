@@ -1,0 +1,144 @@
+"""What is seen of an earlier repair and of one in the making, on the liner. Degree 0 is slight, 2 is grave."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from training.pictures.marks import ONE, box, cords
+from training.pictures.noise import Map
+from training.pictures.surface import Surface, blurred, smooth, turned
+
+HALF = (118.0, 84.0)
+
+
+def _unit(surface: Surface) -> tuple[Map, Map, Map, float]:
+    """A repair unit stitched down on a buffed field: how far outside, the coordinates and the turn."""
+    noise = surface.noise
+    turn = noise.between(-0.12, 0.12)
+    off, away = turned(surface.along, surface.across, surface.here, turn)
+    outside = box(surface, HALF, 26, turn)
+    field = smooth((np.float32(26) + np.float32(3) * noise.field("broad") - outside) / 8)
+    level = blurred(surface.height, 16)
+    rough = np.float32(0.3) * noise.field("fine") - np.float32(1.2)
+    surface.height = surface.height + field * (level + rough - surface.height)
+    surface.gloss = surface.gloss * (ONE - np.float32(0.85) * field)
+    cement = smooth((np.float32(9) - outside) / 3)
+    surface.gloss = surface.gloss + np.float32(0.5) * cement
+    surface.paleness = surface.paleness * (ONE - np.float32(0.2) * cement)
+    body = smooth(-outside / np.float32(30))
+    stitched = np.float32(0.45) * np.cos((off + away * np.float32(0.3)) * np.float32(2 * np.pi / 5.6)) * (outside > -34)
+    ring = np.exp(-(((outside + 46) / np.float32(2)) ** 2)) + np.exp(-(((outside + 52) / np.float32(1.4)) ** 2))
+    skin = np.float32(0.05) * noise.field("small")
+    height = level + np.float32(8) * body + stitched + np.float32(1.2) * ring + skin
+    arrow = (np.abs(off) < (np.float32(8) - np.abs(np.abs(away) - np.float32(24)) * np.float32(0.8))).astype(np.float32)
+    height = height + np.float32(1.1) * arrow
+    on = smooth((ONE - outside) / 2)
+    surface.height = surface.height + on * (height - surface.height)
+    surface.gloss = surface.gloss + on * (np.float32(0.42) - surface.gloss)
+    surface.paleness = surface.paleness + on * (np.float32(0.15) - surface.paleness)
+    return outside, off, away, turn
+
+
+def sound_unit(surface: Surface, degree: int) -> None:
+    _unit(surface)
+
+
+def lifted_edge(surface: Surface, degree: int) -> None:
+    """One corner of the unit stands off, a dark gap under it."""
+    noise = surface.noise
+    outside, off, away, _ = _unit(surface)
+    at = noise.either(-1, 1) * (HALF[0] - 8), noise.either(-1, 1) * (HALF[1] - 8)
+    reach = np.float32((52, 74, 100)[degree])
+    near = np.clip(ONE - np.hypot(off - np.float32(at[0]), away - np.float32(at[1])) / reach, 0, 1)
+    on = outside < 0
+    surface.height = surface.height + np.float32((16, 27, 42)[degree]) * near * near * on
+    under = smooth((np.float32(7 + 3 * degree) * near - outside) / 3) * (outside >= 0)
+    surface.height = surface.height - np.float32(4) * under
+    surface.paleness = surface.paleness * (ONE - np.float32(0.6) * under)
+    surface.gloss = surface.gloss * (ONE - under)
+
+
+def bubble(surface: Surface, degree: int) -> None:
+    """Air shut in under the unit: a soft dome in its middle part."""
+    noise = surface.noise
+    _, off, away, _ = _unit(surface)
+    at = noise.between(-62, 62), noise.between(-36, 36)
+    size = np.float32((26, 34, 44)[degree])
+    square = ((off - np.float32(at[0])) / (size * np.float32(1.15))) ** 2 + ((away - np.float32(at[1])) / size) ** 2
+    surface.height = surface.height + np.float32((9, 15, 23)[degree]) * np.exp(-(square**1.4))
+
+
+def string_plug(surface: Surface, degree: int) -> None:
+    """A twisted string pushed through from outside: its loop and tails stand in the liner, no unit over it."""
+    noise = surface.noise
+    first = noise.between(0, np.pi)
+    high = np.zeros_like(surface.height)
+    strand = np.zeros_like(surface.height)
+    for number in range(2):
+        way = first + number * 2.3 + noise.between(-0.4, 0.4)
+        long, thick = 46 + 26 * degree, 9 + 2 * degree
+        off, away = turned(surface.along, surface.across, surface.here, way)
+        bend = away - np.float32(noise.between(-0.004, 0.004)) * off * off
+        thin = np.float32(thick) * (ONE - np.float32(0.35) * np.clip(off / np.float32(long), 0, 1))
+        on = smooth((off + np.float32(4)) / 4) * smooth((np.float32(long) - off + 3 * noise.field("small")) / 5)
+        round_top = np.sqrt(np.clip(ONE - (bend / thin) ** 2, 0, 1)) * on
+        rope = round_top * (thin + np.float32(2) * np.sin((off + bend) * np.float32(2 * np.pi / 10)))
+        high = np.maximum(high, rope)
+        strand = np.maximum(strand, np.minimum(round_top * 3, 1))
+    surface.height = surface.height + high
+    ring = np.exp(-(((np.hypot(*turned(surface.along, surface.across, surface.here, 0)) - 20) / np.float32(9)) ** 2))
+    surface.height = surface.height + np.float32(2) * ring * (ONE - strand)
+    surface.paleness = surface.paleness + strand * (np.float32(0.22) - surface.paleness)
+    surface.gloss = surface.gloss * (ONE - np.float32(0.4) * strand)
+
+
+def molded_pip(surface: Surface, degree: int) -> None:
+    """A pip of rubber from a vent of the mold, with a low collar."""
+    far = np.hypot(*turned(surface.along, surface.across, surface.here, 0))
+    size = np.float32(9 + 3 * degree)
+    pip = smooth((size - far) / np.float32(4)) * np.float32(7 + 2 * degree)
+    collar = np.exp(-(((far - size * np.float32(2.4)) / np.float32(3)) ** 2))
+    surface.height = surface.height + pip + np.float32(1.8) * collar
+
+
+def _buffed(surface: Surface) -> tuple[Map, Map, Map]:
+    noise = surface.noise
+    turn = noise.between(-0.08, 0.08)
+    outside = box(surface, (150, 104), 22, turn) + np.float32(1.5) * noise.field("middle")
+    inside = smooth(-outside / 4)
+    level = blurred(surface.height, 16)
+    velvet = np.float32(0.34) * noise.field("grain") + np.float32(0.1) * noise.field("small") - np.float32(2.4)
+    surface.height = surface.height + inside * (level + velvet - surface.height)
+    surface.gloss = surface.gloss * (ONE - np.float32(0.9) * inside)
+    surface.paleness = surface.paleness + np.float32(0.02) * inside
+    off, away = turned(surface.along, surface.across, surface.here, turn)
+    return inside, off, away
+
+
+def even_buffing(surface: Surface, degree: int) -> None:
+    _buffed(surface)
+
+
+def gouged_buffing(surface: Surface, degree: int) -> None:
+    """Arcs of the rasp cut deep, and rubber burnt to a glaze."""
+    noise = surface.noise
+    inside, off, away = _buffed(surface)
+    glaze = noise.field("broad") + np.float32(0.5) * noise.field("wide") + np.float32(0.4) * noise.field("along")
+    burnt = smooth((glaze - np.float32((1.1, 0.7, 0.3)[degree])) * 2) * inside
+    surface.paleness = surface.paleness * (ONE - np.float32(0.6) * burnt)
+    surface.gloss = surface.gloss + np.float32(0.8) * burnt
+    middle = noise.between(-60, 60), noise.between(-240, -180)
+    round_ = np.hypot(off - np.float32(middle[0]), away - np.float32(middle[1]))
+    deep = np.zeros_like(off)
+    for _ in range((3, 6, 10)[degree]):
+        radius = noise.between(130, 320)
+        start = noise.between(-90, 60)
+        ends = smooth((off - np.float32(start)) / 14) * smooth((np.float32(start + noise.between(60, 130)) - off) / 14)
+        groove = np.clip(ONE - ((round_ - np.float32(radius)) / np.float32(noise.between(3, 5.5))) ** 2, 0, 1)
+        deep = np.maximum(deep, groove * ends)
+    deep = deep * inside * (ONE + np.float32(0.1) * np.sin(off * np.float32(2 * np.pi / 6)))
+    surface.height = surface.height - np.float32((3.5, 5.5, 8)[degree]) * deep
+    surface.paleness = surface.paleness * (ONE - np.float32(0.35) * deep)
+    if degree == 2:
+        bare = smooth((deep - np.float32(0.8)) * 6)
+        surface.height = surface.height + bare * np.float32(1.6) * cords(away, off, 6)
