@@ -23,7 +23,8 @@ LONGEST = ("prepare-install-return/install-and-stitch", "prepare-install-return/
            "steel-bodies/repair-a-steel-body")  # fmt: skip
 # the most that a shop prints for one lesson; Letter is the shorter sheet, A4 the narrower
 PAGES, SHEETS = 4, ("A4", "Letter")
-FEW_WORDS = 100
+# a last sheet with less than this is paper for nothing [words]
+FEW_WORDS = 40
 # The desk of LOOK.md: rail 184, bench 562, gaps 36, all of it 1184 [px]
 RAIL, BENCH, GAP, DESK = 184, 562, 36, 1184
 

@@ -25,6 +25,37 @@ def test_the_rulebook_is_read_from_the_course(page: Page) -> None:
     expect(page.locator("#from-memory")).to_be_in_viewport()
 
 
+def test_a_rule_is_found_by_search_and_by_subject(page: Page) -> None:
+    log_in(page, APPRENTICE, PASSWORD)
+    page.goto("/shop/quarry-road/rulebook/")
+    search = page.get_by_role("searchbox", name="Look for a rule")
+    top = search.bounding_box()
+    assert top is not None
+    assert top["y"] < 250
+
+    # by subject: the title opens to its sources, by keyboard too
+    page.get_by_role("navigation", name="On this page").get_by_role("link", name="The injury").press("Enter")
+    expect(page.get_by_role("heading", name="The injury", exact=True)).to_be_in_viewport()
+    rule = page.locator("#rule-injury-size")
+    expect(rule).to_be_hidden()
+    page.locator("summary", has=page.get_by_role("heading", name="Size of the hole", exact=True)).first.press("Enter")
+    expect(rule.get_by_text("wall chart").first).to_be_visible()
+
+    search.fill("buffer 5000")
+    search.press("Enter")
+    expect(page.get_by_role("heading", level=2).first).to_have_text("1 rule says “buffer 5000”")
+    expect(page.get_by_text("A faster buffer scorches the liner.")).to_be_visible()
+    watch(page, "rulebook search")
+    page.goto("/shop/quarry-road/rulebook/?q=parachute")
+    watch(page, "rulebook search finds nothing")
+    page.get_by_role("link", name="All rules").click()
+    # a link to a rule opens it
+    page.goto("/shop/quarry-road/rulebook/#rule-buffer-speed")
+    expect(page.get_by_text("A faster buffer scorches the liner.")).to_be_in_viewport()
+    page.set_viewport_size({"width": 320, "height": 700})
+    assert page.evaluate("document.documentElement.scrollWidth") == 320
+
+
 def join_a_british_shop(site: Any) -> None:
     """A second shop beside the demo's, on the other rulebook, with the demo's apprentice in it, who is logged in."""
     with sqlite3.connect(site.folder / "sound-casing.sqlite3", timeout=20) as connection:

@@ -44,7 +44,7 @@ def test_a_statement_says_whose_law_it_is(html) -> None:
     assert "more than 2/32 in, in California and South Carolina; otherwise reject" in rule
 
 
-def test_what_nobody_has_read_is_listed_first_and_marked_in_its_place(html) -> None:
+def test_what_nobody_has_read_is_listed_and_marked_in_its_place(html) -> None:
     listed = text_of(html.partition('id="from-memory"')[2].partition("<details>")[0])
 
     assert re.search(
@@ -62,6 +62,39 @@ def test_a_rulebook_that_was_read_throughout_says_so() -> None:
     html = render_to_string("training/rulebook.html", {"edition": edition, "versions": [edition], "book": book})
 
     assert "Nothing: every clause was read in the text it names." in text_of(html)
+
+
+# A reader seeks a rule: the search and the subjects come before anything else, names of clauses last.
+def test_the_page_begins_with_a_search_and_the_subjects_and_ends_each_rule_with_its_name(html) -> None:
+    places = [html.index(mark) for mark in (
+        'type="search"', 'href="#injury"', "in force from", '<h2 id="found">', 'id="from-memory"', 'id="sources"'
+    )]  # fmt: skip
+    rule = rule_in(html, "one-piece-angle")
+
+    assert places == sorted(places)
+    assert rule.endswith("one-piece-angle")
+    summary = text_of(html.partition('id="rule-one-piece-angle"')[0].rpartition("<summary>")[2])
+    assert summary.startswith("Angle for a one-piece unit")
+    assert "at most 25°" in summary
+    assert "<details open" not in html
+
+
+# Cutting and buffing guidance: no more than 5,000 rpm at the buffer; the cutter's 1,200 rpm does not speak of a buffer.
+def test_a_search_shows_the_rules_that_say_all_its_words_and_few_lie_open(visit, own_shop) -> None:
+    html = visit(f"/shop/{own_shop.slug}/rulebook/?q=BUFFER++5000").content.decode()
+
+    assert "1 rule says “BUFFER 5000”" in text_of(html)
+    assert re.findall(r'id="rule-([a-z-]+)"', html) == ["buffer-speed"]
+    assert html.count("<details open") == 1
+    assert "To be checked" not in html
+
+
+def test_a_search_that_finds_nothing_says_so_and_leads_back(visit, own_shop) -> None:
+    html = visit(f"/shop/{own_shop.slug}/rulebook/?q=%3Cb%3Eparachute").content.decode()
+
+    assert "No rule says this." in text_of(html)
+    assert "<b>" not in html
+    assert f'href="/shop/{own_shop.slug}/rulebook/"' in html
 
 
 # A stranger finds publisher, title, year, place and address of what is cited, and what of it was read here.
@@ -86,6 +119,7 @@ def test_a_larger_rulebook_costs_no_more_queries(client_as, own_shop) -> None:
     counted = cost_of(here, f"/shop/{own_shop.slug}/rulebook/")
 
     assert cost_of(there, f"/shop/{british.slug}/rulebook/") == counted <= 8
+    assert cost_of(here, f"/shop/{own_shop.slug}/rulebook/?q=liner") == counted
 
 
 @pytest.mark.parametrize("page", ["course/", "settings/"])

@@ -1,6 +1,8 @@
 """A whole rulebook as a page shows it: how the crown is measured, then clause by clause under what it is about."""
 
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date
 
 from training.rulebook import (
@@ -62,16 +64,27 @@ class Said:
 
 @dataclass(frozen=True)
 class Rule:
-    """One clause to read aloud. `measures` is "" where the title says it."""
+    """One clause to read aloud. `measures` is "" where the title says it.
+
+    `limit` is what its strictest statement accepts; `shares_its_title`: another rule of its subject is called the same.
+    """
 
     id: str
     title: str
+    limit: str
     because: str
     measures: str
     whose: str
     said: tuple[Said, ...]
     checked_on: date
     in_force_from: date | None
+    shares_its_title: bool = False
+
+    def says(self, wanted: Iterable[str]) -> bool:
+        """Does it say all these words, in small letters, anywhere?"""
+        said = [text for one in self.said for text in (one.limit, one.source)]
+        told = " ".join(map(str, (self.title, self.because, self.measures, self.whose, self.id, *said))).casefold()
+        return all(word in told for word in wanted)
 
 
 @dataclass(frozen=True)
@@ -127,11 +140,23 @@ def rulebook_page(edition: Edition) -> RulebookPage:
         grouped[_ABOUT.get(clause.quantity.partition(".")[0], "tire")].append(_rule(clause, edition))
     return RulebookPage(
         crowns=_crowns(edition),
-        groups=tuple(Group(slug, _TITLES[slug], tuple(rules)) for slug, rules in grouped.items() if rules),
+        groups=tuple(Group(slug, _TITLES[slug], _told_apart(rules)) for slug, rules in grouped.items() if rules),
         unread=tuple(one for one in unread if one.where != _TABLE),
         unread_tables=tuple(one for one in unread if one.where == _TABLE),
         sources=tuple(map(_published, cited_sources(edition))),
     )
+
+
+def rules_that_say(book: RulebookPage, wanted: str) -> tuple[Group, ...]:
+    """The rules with all the words a reader typed, by subject; of two words each may stand elsewhere in the rule."""
+    words = wanted.casefold().split()
+    groups = (replace(group, rules=tuple(rule for rule in group.rules if rule.says(words))) for group in book.groups)
+    return tuple(group for group in groups if group.rules)
+
+
+def _told_apart(rules: list[Rule]) -> tuple[Rule, ...]:
+    titles = Counter(str(rule.title) for rule in rules)
+    return tuple(replace(rule, shares_its_title=titles[str(rule.title)] > 1) for rule in rules)
 
 
 def _published(source: Source) -> Published:
@@ -150,6 +175,7 @@ def _rule(clause: Clause, edition: Edition) -> Rule:
     return Rule(
         id=clause.id,
         title=clause.title,
+        limit=statement_text(clause, clause.strictest, edition),
         because=clause.because,
         measures="" if clause.quantity.startswith("finding.") else meaning_of(clause.quantity, edition),
         whose=whose(clause, edition),
