@@ -116,7 +116,7 @@ def test_tries_at_a_password_are_counted_while_nothing_can_be_written(known: Use
 
     page = log_in(known, PASSWORD).content.decode()
 
-    assert "Too many failed login attempts" in page
+    assert "Too many wrong passwords" in page
 
 
 def test_look_ups_are_counted_while_nothing_can_be_written(public: list[str], closed: None) -> None:

@@ -205,7 +205,7 @@ class TestThePages:
     def test_empty_it_says_how_to_begin(self, own_shop, visit) -> None:
         page = visit(self.url(own_shop), as_role="owner").content.decode()
 
-        assert "None: the limits are those of North America, version 2026.1" in page
+        assert "None: the limits are those of the rulebook (North America, version 2026.1)" in page
         assert "Nothing yet. Each set of house rules stays here" in page
 
     def test_from_field_to_confirmation_to_in_force(self, own_shop, client_as) -> None:

@@ -126,6 +126,12 @@ AUTH_PASSWORD_VALIDATORS = [
 LOGIN_URL = "account_login"
 LOGIN_REDIRECT_URL = "/"
 ACCOUNT_ADAPTER = "training.config.accounts.ShopAccountAdapter"
+ACCOUNT_FORMS = {
+    "login": "training.forms.account.LoginForm",
+    "reset_password": "training.forms.account.ResetPasswordForm",
+    "reset_password_from_key": "training.forms.account.ResetPasswordKeyForm",
+    "change_password": "training.forms.account.ChangePasswordForm",
+}
 ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*", "password2*"]

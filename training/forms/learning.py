@@ -44,7 +44,7 @@ class AssignForm(PlainForm):
             (
                 module.slug,
                 say(
-                    "{module} ({count} lessons, {minutes} min)",
+                    "{module} ({count} lessons, {minutes}\N{NO-BREAK SPACE}min)",
                     module=module.title,
                     count=len(module.lessons),
                     minutes=module.minutes,
