@@ -130,7 +130,7 @@ class AssessmentForm(AnswerForm):
         min_value=0,
         widget=forms.HiddenInput,
         error_messages={
-            "required": saying("revision: is missing; reload the page"),
-            "invalid": saying("revision: reload the page"),
+            "required": saying("This page is incomplete; reload it."),
+            "invalid": saying("This page is incomplete; reload it."),
         },
     )
