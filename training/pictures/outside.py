@@ -145,7 +145,7 @@ def swollen(surface: Surface, degree: int) -> None:
     far = spot(surface, (95 + 22 * degree, 70 + 16 * degree), 0.1)
     inside = smooth((np.float32(1.15) - far) * np.float32(1.3))
     pucker = np.float32(0.55) * noise.field("middle") + np.float32(0.9) * noise.field("broad")
-    amount = np.float32((0.4, 0.75, 1.2)[degree])
+    amount = np.float32((0.3, 0.5, 0.8)[degree])
     surface.height = surface.height + inside * (amount * pucker + np.float32(3 + 3 * degree))
     surface.paleness = surface.paleness * (ONE - np.float32(0.5) * inside)
     surface.gloss = surface.gloss + np.float32(0.6) * inside

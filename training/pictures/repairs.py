@@ -82,7 +82,7 @@ def string_plug(surface: Surface, degree: int) -> None:
         thin = np.float32(thick) * (ONE - np.float32(0.35) * np.clip(off / np.float32(long), 0, 1))
         on = smooth((off + np.float32(4)) / 4) * smooth((np.float32(long) - off + 3 * noise.field("small")) / 5)
         round_top = np.sqrt(np.clip(ONE - (bend / thin) ** 2, 0, 1)) * on
-        rope = round_top * (thin + np.float32(2) * np.sin((off + bend) * np.float32(2 * np.pi / 10)))
+        rope = round_top * (thin + np.float32(1.1) * np.sin((off + bend) * np.float32(2 * np.pi / 11)))
         high = np.maximum(high, rope)
         strand = np.maximum(strand, np.minimum(round_top * 3, 1))
     surface.height = surface.height + high
