@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
+from tests.browser.conftest import WIDTHS
 from tests.browser.test_rulebook import APPRENTICE, join_a_british_shop, leave_the_british_shop
 from tests.browser.watch import PASSWORD, across, log_in, watch, width_of
 from training.course import modules
@@ -26,6 +27,7 @@ PAGES, SHEETS = 4, ("A4", "Letter")
 # a last sheet with less than this is paper for nothing [words]
 FEW_WORDS = 40
 # The desk of LOOK.md: rail 184, bench 562, gaps 36, all of it 1184 [px]
+SCREEN = {name: height for name, (_, height) in WIDTHS.items()}
 RAIL, BENCH, GAP, DESK = 184, 562, 36, 1184
 
 
@@ -52,6 +54,17 @@ def test_a_lesson_holds_to_the_rules_of_every_page(reader, address) -> None:
     watch(reader, address.rstrip("/").rpartition("/")[2])
     reader.locator("details").evaluate_all("all => all.forEach(one => { one.open = true; })")
     watch(reader, f"{address.rstrip('/').rpartition('/')[2]} opened")
+
+
+def test_the_course_and_a_module_offer_the_next_lesson_first(reader) -> None:
+    for name, address in (("course", f"{COURSE}/"), ("module", f"{COURSE}/measure-and-choose/")):
+        reader.goto(address)
+        watch(reader, f"{name} at the desk")
+        onward = box(reader, ".next-band .button")
+        assert onward["y"] + onward["height"] < SCREEN[width_of(reader)]
+        assert onward["y"] < box(reader, ".lesson-list")["y"]
+    reader.set_viewport_size({"width": 320, "height": 700})
+    assert reader.evaluate("document.documentElement.scrollWidth") == 320
 
 
 def test_at_a_desk_the_rail_the_text_and_the_bench_stand_side_by_side(reader) -> None:
