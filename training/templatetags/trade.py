@@ -1,5 +1,6 @@
 """Days, instants, verdicts and casings in templates, as `training.trade` writes them."""
 
+import re
 from datetime import date, datetime
 
 from django import template
@@ -12,6 +13,8 @@ from training.trade.letters import within
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
+
+_MEASURED = re.compile(r"(?<=\d) (?=(?:\d+/\d+|in|mm|km|kg|lb|psi|bar|kPa|rpm|mph|km/h|ft-lb|N·m|%)(?!\w))")
 
 
 @register.filter(expects_localtime=True)
@@ -66,6 +69,12 @@ def casings(value: list[str]) -> str:
 def anchor_of(form: object, path: str) -> str:
     """The field of a form in which a fact of a case is typed in; empty where there is none."""
     return form.anchor_of(path) if isinstance(form, TireForm) else ""
+
+
+@register.filter(is_safe=True)
+def measured(text: str) -> str:
+    """A text of which a line's end parts no number from its unit."""
+    return _MEASURED.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _whole(written: str) -> str:
