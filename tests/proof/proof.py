@@ -35,6 +35,7 @@ _QUANTITY = re.compile(
     r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b"
     r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
 )
+_CONVERTED = re.compile(r" \(<[a-z]+>\)")  # beside a figure the same in another unit says nothing more
 _LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")
 # what is driven in an hour, and units as they are printed
 _AS_STATED = {"km/h": "km", "mph": "mi", "ft-lb": "lbf.ft", "N·m": "N.m"}
@@ -128,7 +129,7 @@ class _Tally:
         count = len(item.options)
         for option in item.options:
             if option.claim is not None:
-                words = _LARGE.sub("<number>", claims(plain(option.text))[0])
+                words = _CONVERTED.sub("", _LARGE.sub("<number>", claims(plain(option.text))[0]))
                 claim = to_json(option.claim)
                 self.said.setdefault((True, words), set()).add(shape_of(claim))
                 if item.format == "one":

@@ -18,8 +18,6 @@ from tests.questions.solvers_trucks import TRUCKS
 from tests.questions.solvers_united_kingdom import UNITED_KINGDOM
 from tests.questions.solving import (
     EITHER,
-    LARGEST_STEEL_TEXT,
-    LARGEST_TEXT,
     LENGTH,
     MILD,
     OUT,
@@ -28,13 +26,13 @@ from tests.questions.solving import (
     by_size,
     first,
     fits,
-    is_steel,
+    limit_told,
     method,
 )
 
 
 def limit_for_casing(item: OpenItem) -> set[str]:
-    return {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}
+    return {limit_told(item)}
 
 
 def holes_by_size(item: OpenItem) -> set[str]:
@@ -43,7 +41,7 @@ def holes_by_size(item: OpenItem) -> set[str]:
 
 def size_verdict(item: OpenItem) -> set[str]:
     size = first(LENGTH + " across after damage removal", item.stem)
-    return {f"{by_size(size, item)}the limit is {LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT}"}
+    return {f"{by_size(size, item)}the limit is {limit_told(item)}"}
 
 
 def method_by_angle(item: OpenItem) -> set[str]:

@@ -8,6 +8,7 @@ import re
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
+from tests.questions.solving import LENGTH, first, mm
 
 KPA = {"psi": 6.894757, "kPa": 1.0}
 # 29 CFR 1910.177(d)(3): a restraining device withstands at least 150 % of the maximum pressure.
@@ -34,7 +35,7 @@ def restraint_rating(item: OpenItem) -> float:
 
 
 def after_the_cutter(item: OpenItem) -> set[str]:
-    size = float(present(re.search(r"is now ([\d.]+) mm", item.stem))[1])
+    size = mm(first(f"is now {LENGTH}", item.stem))
     assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
     if size > SURELY_LARGE_MM:
         return {"Stop and send it to a full-service plant"}

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
+from tests.questions.solving import LENGTH, first, mm
 
 # Construction and Use Regulations 1986, regulation 27: 1.6 mm up to 3,500 kg, 1 mm above.
 LIGHT_MM, HEAVY_MM, HEAVY_OVER_KG = 1.6, 1.0, 3500
@@ -48,7 +49,7 @@ def monday_of(code: str) -> date:
 
 
 def cut_on_road(item: OpenItem) -> set[str]:
-    length, limit = float(present(re.search(r"cut (\d+) mm long", item.stem))[1]), cut_limit(item)
+    length, limit = mm(first(f"cut {LENGTH} long", item.stem)), cut_limit(item)
     if "Nobody has opened" in item.stem:  # MOT test practice: over the limit it is opened with a blunt tool
         return {"Open the cut first: see how deep it goes"}
     if "shows cord" not in item.stem:

@@ -9,9 +9,10 @@ from tests.present import present
 IN = Fraction("25.4")  # international yard and pound agreement, 1959: exact
 # US association, puncture repair procedures, passenger and light truck (wall chart).
 LARGEST = {"in": Fraction(1, 4), "mm": Fraction(6)}
-LARGEST_TEXT = "at most 1/4 in (6 mm)"
+LARGEST_TEXT = {"in": "at most 1/4 in (6 mm)", "mm": "at most 6 mm (1/4 in)"}
 # US association guidance for truck tires, as the trade press gives it: 3/8 in (10 mm) once the damaged cable is out.
-LARGEST_STEEL, LARGEST_STEEL_TEXT = {"in": Fraction(3, 8), "mm": Fraction(10)}, "at most 3/8 in (10 mm)"
+LARGEST_STEEL = {"in": Fraction(3, 8), "mm": Fraction(10)}
+LARGEST_STEEL_TEXT = {"in": "at most 3/8 in (10 mm)", "mm": "at most 10 mm (3/8 in)"}
 # Recommended practice 2017: over 25 deg two-piece; some makers: over 35 deg. Nothing is asked between.
 MILD, STEEP = 25, 35
 
@@ -60,6 +61,12 @@ def is_steel(item: OpenItem) -> bool:
 def fits(text: str, item: OpenItem) -> bool:
     value, unit = measure(text)
     return value <= (LARGEST_STEEL if is_steel(item) else LARGEST)[unit]
+
+
+def limit_told(item: OpenItem) -> str:
+    """The limit of this body, told in the unit in which the options tell theirs."""
+    told = LARGEST_STEEL_TEXT if is_steel(item) else LARGEST_TEXT
+    return told[first(LENGTH + r" \(", item.options[0].text).rpartition(" ")[2]]
 
 
 def by_size(text: str, item: OpenItem) -> str:

@@ -243,9 +243,10 @@ def test_what_is_said_wrongly_at_the_bench_is_right_to_who_believes_so() -> None
     assert told > 60
 
 
+@pytest.mark.parametrize("unit", ["in", "mm"])
 @pytest.mark.parametrize("spoil", spoils(), ids=lambda one: f"{one.part}-{one.step}-{one.wrong}")
-def test_a_spoiled_log_is_sound_to_who_believes_so(spoil: Spoil, edition: Edition) -> None:
-    draft = Draft(family("fault-in-preparation"), seed="believer", edition=edition, prefer="in", units=None)
+def test_a_spoiled_log_is_sound_to_who_believes_so(spoil: Spoil, edition: Edition, unit: str) -> None:
+    draft = Draft(family("fault-in-preparation"), seed="believer", edition=edition, prefer=unit, units=None)
     believed = edition.believed(misconceptions()[spoil.wrong].alteration)
     casing = spoil.casings[0] if spoil.casings else "passenger"
     methods = [method for method in METHODS if spoil.step in edition.orders[method]]

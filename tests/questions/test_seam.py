@@ -156,13 +156,14 @@ def texts_in(data: object, where: str = "") -> Iterator[tuple[str, object]]:
 def test_every_statement_and_every_spoiled_line_of_the_work_is_said() -> None:
     steps = {step.id: step for step in load_edition("north-america").procedure}
     spoiled = [
-        ({"step": one.step, name: value}, steps[one.step])
+        ({"step": one.step, name: value}, steps[one.step], unit)
         for one in spoils()
-        for name, values in (one.words or {}).items()
+        for unit in PREFER
+        for name, values in one.said_in(unit).items()
         for value in values
     ]
     with bracketed():
-        told = [tell(entry, step, "two-piece").text for entry, step in spoiled]
+        told = [tell(entry, step, "two-piece", unit).text for entry, step, unit in spoiled]
         told += [str(one.reason) for one in spoils()]
         for fact in facts():
             told += [str(one) for one in (fact.right, fact.wrong_text, fact.because)]

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from training.rulebook.case_words import severity
 from training.rulebook.citations import Cited, Said
-from training.rulebook.quantities import Quantity
+from training.rulebook.quantities import Quantity, converted
 from training.trade.composed import Composed
 from training.trade.lists import either
 from training.trade.measures import as_read
@@ -109,15 +109,34 @@ class Statement:
         """The limit as the source states it: "at most 1/4 in (6 mm)"."""
         return self.stated or Composed(self._told)
 
+    def told_in(self, prefer: str) -> str:
+        """The same to somebody who measures in this system, "in" or "mm": first what the source states in it.
+
+        Where it states nothing in it, a conversion stands behind in brackets, since only what is stated decides.
+        """
+        system = "customary" if prefer == "in" else "metric"
+        if not self.quantities or self.stated or self.quantities[0].system in ("", system):
+            return str(self.text)
+        pairs = list(zip(self.quantities, self.upper or self.quantities, strict=True))
+        own = [pair for pair in pairs if pair[0].system == system]
+        others = [pair for pair in pairs if pair[0].system != system]
+        if not own:
+            others.append((converted(pairs[0][0]), converted(pairs[0][1])))
+        return self._worded([self._limit(*pair) for pair in (*own, *others)])
+
     def _told(self) -> str:
         if self.bound == "must_be":
             return either(_NONE.get(word) or written(word) for word in self.words)
         if self.bound == "must_not_be":
             return say("not {words}", words=either(map(written, self.words)))
-        limits = [entry.text for entry in self.quantities]
-        if self.bound == "between":
-            limits = [say("{low} to {high}", low=_number(low), high=high)
-                      for low, high in zip(self.quantities, self.upper, strict=True)]  # fmt: skip
+        return self._worded(
+            [self._limit(*pair) for pair in zip(self.quantities, self.upper or self.quantities, strict=True)]
+        )
+
+    def _limit(self, low: Quantity, high: Quantity) -> str:
+        return say("{low} to {high}", low=_number(low), high=high) if self.bound == "between" else low.text
+
+    def _worded(self, limits: list[str]) -> str:
         first, *others = limits
         limit = f"{first} ({', '.join(others)})" if others else first
         told = say(_IN_WORDS[self.bound], limit=limit) if self.bound in _IN_WORDS else limit
@@ -259,6 +278,11 @@ class Clause:
     def limit_text(self) -> str:
         """The limit as its source states it, with the usual range where the source gives one."""
         limit = self.strictest.text
+        return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
+
+    def limit_told_in(self, prefer: str) -> str:
+        """The same with what it states in this system first, "in" or "mm"."""
+        limit = self.strictest.told_in(prefer)
         return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
 
     def printed_limit(self) -> str:

@@ -72,6 +72,7 @@ _PATTERN = re.compile(
     r"(?P<sign>[+-]?) ?(?:(?:(?P<whole>[0-9]{1,9})[ -])?(?P<top>[0-9]{1,9})/(?P<bottom>[0-9]{1,9})"
     r"|(?P<decimal>[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})) ?(?P<unit>\D.{0,19})"
 )
+_TENTHS = ("mm", "km", "mi", "C")  # told to a tenth where they are converted
 _FREEZING_F = 32
 _NINE_PLACES = 9
 _NO_PART = 1e-6  # what a binary fraction may lack of the length that it stands for
@@ -281,6 +282,20 @@ def show(measured: Quantity, *, prefer: str = "in") -> str:
     return f"{measured.printed} ({other})" if stated_first else f"{other} ({measured.printed})"
 
 
+def converted(measured: Quantity) -> Quantity:
+    """A quantity in the other system as people read it there, rounded; itself where there is no other.
+
+    >>> converted(parse_quantity("20 mm", "length")).text
+    '25/32 in'
+    """
+    customary, metric = _PAIRS.get(measured.dimension, (measured.unit, measured.unit))
+    unit = metric if measured.system == "customary" else customary
+    number = in_unit(measured, unit)
+    if unit == "in":
+        number = Fraction(round(number * 32), 32)
+    return quantity(number, unit, places=1 if unit in _TENTHS else 0)
+
+
 def _converted(measured: Quantity, unit: str) -> str:
     number = in_unit(measured, unit)
     if unit == "in":
@@ -288,5 +303,5 @@ def _converted(measured: Quantity, unit: str) -> str:
         if not nearest and number:
             return say("less than 1/32 in")
         return f"{_mixed(nearest)} in"
-    places = 1 if unit in ("mm", "km", "mi", "C") else 0
+    places = 1 if unit in _TENTHS else 0
     return as_read(f"{_decimal(number, places)} {unit}")

@@ -1,10 +1,12 @@
 """Sizes of tires as an edition's country fits them, with their measures: what questions and drawings are about."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from training.rulebook.designation import dimensions
 from training.rulebook.loader import Place, quantity_of
+from training.rulebook.quantities import UNITS, quantity
 from training.trade.reading import shown
 from training.trade.words import CASING_WORDS, CASINGS
 
@@ -15,13 +17,15 @@ _SIZE = frozenset({"designation", "casing", *_MEASURES})
 @dataclass(frozen=True, slots=True)
 class Model:
     """A size of tire with what a technician would measure, in mm: across the tread, from its middle to the inner edge
-    of the outermost groove, and through the crown. Invented, within what is usual."""
+    of the outermost groove, and through the crown. Invented, within what is usual. `unit` is the one they are told in.
+    """
 
     designation: str
     casing: str
-    tread_width_mm: int
-    outer_groove_mm: int
-    crown_thickness_mm: int
+    tread_width_mm: Fraction
+    outer_groove_mm: Fraction
+    crown_thickness_mm: Fraction
+    unit: str = "mm"
 
     @property
     def size(self) -> str:
@@ -33,16 +37,30 @@ class Model:
         """What kind of tire it is, for example "passenger tire"."""
         return CASING_WORDS[self.casing].one
 
+    def measured_in(self, unit: str) -> "Model":
+        """The same size as a rule in this unit shows it, "mm" or "in": there to 1/16 in, half its tread too."""
+        if unit == self.unit or unit == "mm":
+            return self
+        sixteenth = UNITS["length"]["in"] / 16
+        return replace(
+            self,
+            tread_width_mm=round(self.tread_width_mm / sixteenth / 2) * 2 * sixteenth,
+            outer_groove_mm=round(self.outer_groove_mm / sixteenth) * sixteenth,
+            crown_thickness_mm=round(self.crown_thickness_mm / sixteenth) * sixteenth,
+            unit=unit,
+        )
+
     def to_json(self) -> dict[str, object]:
         """The tire of a case."""
         return {
             "designation": self.designation,
             "casing": self.casing,
-            "tread_width": f"{self.tread_width_mm} mm",
-            "outer_groove": f"{self.outer_groove_mm} mm",
-            "crown_thickness": f"{self.crown_thickness_mm} mm",
+            **{name: self._text(getattr(self, f"{name}_mm")) for name in _MEASURES},
             "build": "radial",
         }
+
+    def _text(self, length_mm: Fraction) -> str:
+        return quantity(length_mm / UNITS["length"][self.unit], self.unit).text
 
 
 def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:
@@ -62,14 +80,15 @@ def _model(table: Mapping[str, object], file: str, number: int) -> Model:
     place.keys(table, _SIZE)
     if dimensions(designation) is None:
         place.refuse("designation", 'is not the size of a tire; give one such as "205/55R16 91V"')
-    return Model(designation, place.word(table, "casing", CASINGS), *(_mm(table, field, place) for field in _MEASURES))
+    across, groove, thick = (_mm(table, field, place) for field in _MEASURES)
+    return Model(designation, place.word(table, "casing", CASINGS), across, groove, thick)
 
 
-def _mm(table: Mapping[str, object], field: str, place: Place) -> int:
+def _mm(table: Mapping[str, object], field: str, place: Place) -> Fraction:
     value = quantity_of(place, field, table.get(field), "length").value
     if value.denominator != 1 or value <= 0:
         place.refuse(
             field,
             f'{shown(table.get(field))} is not accepted; give whole millimeters, such as "12 mm"',
         )
-    return int(value)
+    return value

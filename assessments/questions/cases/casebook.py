@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from random import Random
 from typing import Any
 
 from training.rulebook import FINDINGS, Clause, Edition, Model, Quantity, parse_quantity
@@ -47,21 +46,21 @@ def hole(
     name: str = "A",
     *,
     diameter: str,
-    lateral_mm: int = 0,
+    lateral: str = "0 mm",
     station_deg: int = 0,
     angle_deg: int = 0,
     outward: bool = True,
     before: str | None = None,
 ) -> dict[str, object]:
     """A nail hole. One that leans runs straight outward on its way in, or straight inward to the centerline."""
-    away = 0 if (lateral_mm >= 0) == outward else 180
+    away = 180 if lateral.startswith("-") == outward else 0
     injury: dict[str, object] = {
         "id": name,
         "kind": "puncture",
         "diameter": diameter,
         "angle": f"{angle_deg} deg",
         "azimuth": f"{away} deg",
-        "lateral": f"{lateral_mm} mm",
+        "lateral": lateral,
         "station": f"{station_deg} deg",
     }
     if before is not None:
@@ -112,12 +111,3 @@ def _of_32(mark: int) -> str:
 def length(text: str) -> Quantity:
     """The length that this text states."""
     return parse_quantity(text, "length")
-
-
-def other_unit(rng: Random, prefer: str, at_home: str = "in") -> str:
-    """The unit a measurement was taken in: mostly the shop's own, now and then the other.
-
-    `at_home`: the unit of the edition; where it and the shop say millimeters nobody measures in inches.
-    """
-    unit = prefer if rng.random() < 0.7 else "mm" if prefer == "in" else "in"
-    return "mm" if at_home == prefer == "mm" else unit

@@ -9,7 +9,7 @@ from math import ceil, floor
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.drafts.draft import Draft, NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
-from training.rulebook import Clause, Model, injury_geometry, length_mm
+from training.rulebook import Clause, Model, injury_geometry
 from training.trade.speech import say
 
 # What limits the whole hole at the tread and at the liner: the crown itself, or the distance from the shoulders.
@@ -18,17 +18,18 @@ _AT_LINER = ("injury.exit_margin", "injury.exit_shoulder_distance")
 
 
 def passing_hole(draft: Draft, casing: str, *, least: Fraction | int = Fraction(2, 3)) -> str:
-    """A diameter in mm that passes, no smaller than this part of the limit. Redraw where no half mm lies there."""
+    """A diameter that passes, no smaller than this part of the limit. Redraw where no mark of a rule lies there."""
     limit = edge_mm(draft.limit("injury.diameter", casing))[0]
-    found = readings("mm", limit * least, limit)
+    found = readings(draft.prefer, limit * least, limit)
     if not found:
-        raise Redraw("the limit leaves no half millimeter")
+        raise Redraw("the limit leaves no mark of the rule")
     return draft.rng.choice(found)
 
 
 def usual_hole(draft: Draft, casing: str, usual: str) -> str:
-    """The usual diameter where it passes with room to spare, else a smaller one that does."""
+    """The usual diameter, in the unit told, where it passes with room to spare, else a smaller one that does."""
     limit = edge_mm(draft.limit("injury.diameter", casing))[0]
+    usual = draft.told(draft.near(length(usual).value))
     return usual if length(usual).value < limit else passing_hole(draft, casing)
 
 
@@ -39,6 +40,11 @@ def mild_lean(draft: Draft, limit: Fraction, least: int) -> int:
     if most < 1:
         raise Redraw("the limit leaves no lean")
     return draft.rng.randint(least, most)
+
+
+def half_tread(draft: Draft, model: Model) -> Fraction:
+    """How far the edge of the tread lies from the middle, to a step of the unit told [mm]."""
+    return floor(model.tread_width_mm / 2 / draft.step_mm) * draft.step_mm
 
 
 def is_by_groove(draft: Draft, casing: str) -> bool:
@@ -52,12 +58,13 @@ class Bound:
     """How far from the crown centerline the whole hole may reach, of one size of tire in an edition and shop [mm].
 
     `sure_mm`: up to here no source refuses it; `lost_mm`: beyond it every source does. They differ where sources do.
-    `told`: a sentence of a stem that gives what the edition measures by. `edge`: what a hole must not cross, in words.
-    `rivals`: where those who take another line for the edge see it, by misconception. `at_tread`, `at_liner`: the
-    clauses. `is_drawn`: does a drawing show the edge itself?
+    `step_mm`: what places are told to. `told`: a sentence of a stem that gives what the edition measures by. `edge`:
+    what a hole must not cross, in words. `rivals`: where those who take another line for the edge see it, by
+    misconception. `at_tread`, `at_liner`: the clauses. `is_drawn`: does a drawing show the edge itself?
     """
 
     basis: str
+    step_mm: Fraction
     sure_mm: Fraction
     lost_mm: Fraction
     told: str
@@ -68,14 +75,14 @@ class Bound:
     is_drawn: bool
 
     @property
-    def inner_mm(self) -> int:
-        """The last whole millimeter inside for every source."""
-        return floor(self.sure_mm)
+    def inner_mm(self) -> Fraction:
+        """The last place that can be told inside for every source."""
+        return floor(self.sure_mm / self.step_mm) * self.step_mm
 
     @property
-    def outer_mm(self) -> int:
-        """The first whole millimeter outside for every source, or on the edge."""
-        return ceil(self.lost_mm)
+    def outer_mm(self) -> Fraction:
+        """The first place that can be told outside for every source, or on the edge."""
+        return ceil(self.lost_mm / self.step_mm) * self.step_mm
 
     @property
     def refused_sooner(self) -> tuple[str, ...]:
@@ -89,9 +96,7 @@ def limit_told(draft: Draft, bound: Bound) -> str:
     if bound.sure_mm == bound.lost_mm:
         return ""
     clause = draft.clause(bound.at_tread)
-    stated, limit = draft.stated(clause), clause.limit_text()
-    if not stated.text.endswith("mm"):
-        limit = f"{limit} ({length_mm(stated.value).text})"
+    limit = draft.limit_text(clause)
     return say("Nail holes keep {limit} from each shoulder, which is the tread's edge.", limit=limit)
 
 
@@ -113,7 +118,7 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
     """How far from the centerline a hole may reach in this size of tire. Raises NoSuchLimit where nothing says so."""
     at_tread, at_liner = place_clauses(draft, model.casing)
     basis = draft.edition.crowns[model.casing].basis
-    tread, groove = Fraction(model.tread_width_mm, 2), Fraction(model.outer_groove_mm)
+    tread, groove = model.tread_width_mm / 2, model.outer_groove_mm
     by_shoulder = at_tread.quantity == "injury.shoulder_distance"
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter="4 mm")]))
     half_crown = injury_geometry(case, (case.injuries or ())[0], edition=draft.edition).half_crown_mm
@@ -126,7 +131,7 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
     rivals: tuple[tuple[str, Fraction], ...] = (("groove-is-the-edge", groove), ("tread-is-all-crown", tread))
     if by_shoulder:
         told, edge = (
-            say("Its tread is {width} wide.", width=draft.show(length_mm(2 * tread))),
+            say("Its tread is {width} wide.", width=draft.told(2 * tread)),
             say("the crown, measured from the shoulders"),
         )
     elif basis == "section-width":
@@ -135,11 +140,12 @@ def crown_bound(draft: Draft, model: Model) -> Bound:
             say("the repairable area, measured by the section width"),
         )
     else:
-        begins = draft.show(length_mm(groove))
+        begins = draft.told(groove)
         told = say("The outermost groove begins {distance} from the crown centerline.", distance=begins)
         edge, rivals = say("the inner edge of the outermost groove"), rivals[1:]
     return Bound(
         basis="shoulder" if by_shoulder else basis,
+        step_mm=draft.step_mm,
         sure_mm=half - max(most for _, most in edges),
         lost_mm=half - min(least for least, _ in edges),
         told=told,

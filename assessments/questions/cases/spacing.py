@@ -2,31 +2,44 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Clearance, Decided, Is, Turning
-from training.rulebook import Case, Clause, Model, RepairUnit, Ruling, parse_quantity
+from training.rulebook import UNITS, Case, Clause, Model, RepairUnit, Ruling, parse_quantity
 from training.trade.speech import say
 
-# Length toward the beads and width of a unit, in mm: invented, of the ordinary kind.
-SIZES = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
+Size = tuple[Fraction, Fraction]  # of a unit: length toward the beads and width [mm]
+
+# By the unit they are told in: invented, of the ordinary kind.
+MILLIMETERS = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
+_EIGHTHS = ((14, 12), (16, 12), (19, 16), (22, 19), (24, 20), (25, 19))
+_EIGHTH_MM = UNITS["length"]["in"] / 8
 DIAMETER = "5 mm"
 _TURN_DEG = 360
+_WITHIN = {"mm": "0.5 mm", "in": "1/32 in"}  # half of what room is told to
 
 
-def station_deg(draft: Draft, model: Model, apart_mm: int) -> float:
+def sizes(draft: Draft) -> tuple[Size, ...]:
+    """Sizes of repair units as a maker prints them in the unit told [mm]."""
+    marks, mark = (_EIGHTHS, _EIGHTH_MM) if draft.prefer == "in" else (MILLIMETERS, Fraction(1))
+    return tuple((long * mark, wide * mark) for long, wide in marks)
+
+
+def station_deg(draft: Draft, model: Model, apart_mm: Fraction) -> float:
     """The station that lies this far around the liner from 0 deg."""
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=DIAMETER)]))
-    return apart_mm / draft.placed(case).liner_circumference * _TURN_DEG
+    return float(apart_mm) / draft.placed(case).liner_circumference * _TURN_DEG
 
 
 def answer_with_units(
-    draft: Draft, case: Case, model: Model, told: tuple[int, int], sizes: tuple[float, float], *held: str, why: str = ""
+    draft: Draft, case: Case, model: Model, told: Size, sizes: Size, *held: str, why: str = ""
 ) -> tuple[Choice, Ruling]:
     """The option someone picks who counts with units of these sizes, of those that were told, and the ruling behind
     it."""
-    length, width = (parse_quantity(f"{size:g} mm", "length") for size in sizes)
+    length, width = (parse_quantity(draft.told(size), "length") for size in sizes)
     draft.units = [
         RepairUnit(kind, kind, length, width, None, (model.casing,), None) for kind in ("patch", "one-piece")
     ]
@@ -35,26 +48,29 @@ def answer_with_units(
     if ruling.holds != (decision.verdict == "repair"):
         raise Redraw("something else decides")
     gap = draft.measured(case, ruling, *held)
-    number = round(abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value)))
-    units = ((f"{told[0]} mm", f"{told[1]} mm"),)
+    apart = abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value))
+    number = draft.told(draft.near(Fraction(str(round(apart, 2)))))
+    units = ((draft.told(told[0]), draft.told(told[1])),)
     spare = Is(
-        Clearance(ruling.clause, ruling.subject, units=units), f"{number if ruling.holds else -number} mm", "0.5 mm"
+        Clearance(ruling.clause, ruling.subject, units=units),
+        number if ruling.holds else f"-{number}",
+        _WITHIN[draft.prefer],
     )
     text = (
-        say("Repair both: {room} mm to spare", room=number)
+        say("Repair both: {room} to spare", room=number)
         if ruling.holds
-        else say("Out of service: {missing} mm short", missing=number)
+        else say("Out of service: {missing} short", missing=number)
     )
     claim = All((Decided((decision.verdict,), units=units), spare))
     return Choice(text, (why,) if why else (), claim=claim), ruling
 
 
-def nearest(clause: Clause, old: tuple[int, int], new: tuple[int, int], *, across: bool) -> Turning:
+def nearest(clause: Clause, old: tuple[str, str], new: tuple[str, str], *, across: bool) -> Turning:
     """What is asked where the unit of a new hole lies beside that of an old one: how near their centers may be.
 
     On a liner as wide around as its tread, so that a distance along the tread is one on the liner.
     """
-    size = {"length": f"{old[0]} mm", "width": f"{old[1]} mm"}
+    size = {"length": old[0], "width": old[1]}
     repair = {"id": "R1", "kind": "two-piece", "injury": DIAMETER, "unit": size, "lateral": "0 mm", "station": "0 deg"}
     tire = {"casing": "passenger", "designation": "205/55R16", "crown_thickness": "0.001 mm"}
     return Turning(
@@ -62,5 +78,5 @@ def nearest(clause: Clause, old: tuple[int, int], new: tuple[int, int], *, acros
         "least",
         clause=clause.id,
         case={"tire": tire, "injuries": [hole(diameter=DIAMETER)], "earlier_repairs": [repair]},
-        units=((f"{new[0]} mm", f"{new[1]} mm"),),
+        units=(new,),
     )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from math import ceil, cos, radians
 from typing import Any
 
-from assessments.questions.cases.casebook import depths, edge_mm, hole, length, looked_at, other_unit, readings
-from assessments.questions.cases.crown import Bound, crown_bound
+from assessments.questions.cases.casebook import depths, edge_mm, hole, length, looked_at, readings
+from assessments.questions.cases.crown import Bound, crown_bound, half_tread
 from assessments.questions.cases.phrases import SEEN, tread_clauses
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.mistakes.misconceptions import misconceptions
@@ -66,7 +67,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
     model = draft.pick_model("injury.diameter")
     bound = crown_bound(draft, model)
     size, mild_size = _size(draft, model, guilty == "size")
-    lateral = rng.randint(4, 12) * rng.choice((-1, 1))
+    lateral = draft.between(4, 12) * rng.choice((-1, 1))
     angle, outward, lines, strict, mild = 0, True, {}, {}, mild_size
     if "place" in aspects:
         lateral, line, held = _place(draft, model, bound, guilty == "place")
@@ -77,12 +78,13 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         angle, outward = rng.randint(int(steep) + 1, 55), True
         if guilty == "lean":
             half = 0 if bound.is_drawn else ceil(float(length(size).value) / 2 / cos(radians(angle))) - 4
-            lateral, mild = (bound.inner_mm - half - rng.randint(5, 9)) * rng.choice((-1, 1)), ("lean-ignored",)
+            inset = draft.between(half + 5, half + 9)
+            lateral, mild = (bound.inner_mm - inset) * rng.choice((-1, 1)), ("lean-ignored",)
         lines["lean"] = say(
-            "The channel leans {angle}° outward; its center on the tread is {place}; the crown is {thickness} mm thick",
+            "The channel leans {angle}° outward; its center on the tread is {place}; the crown is {thickness} thick",
             angle=angle,
-            place=where_words(model, bound, lateral),
-            thickness=model.crown_thickness_mm,
+            place=where_words(draft, model, bound, lateral),
+            thickness=draft.told(model.crown_thickness_mm),
         )
         strict["lean"] = "steep-means-scrap"
     more: dict[str, Any] = {}
@@ -107,7 +109,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
         ]
         lines["repair"] = say("An earlier repair on the far side: {repair}", repair=_EARLIER[kind])
         strict["repair"], mild = "any-earlier-repair-scraps", ("earlier-repair-holds",) if guilty == "repair" else mild
-    injury = hole(diameter=size, lateral_mm=lateral, angle_deg=angle, outward=outward)
+    injury = hole(diameter=size, lateral=draft.told(lateral), angle_deg=angle, outward=outward)
     strict["size"] = _strict(draft, model, size)
     if "lean" in aspects:
         lines["size"] = say("A nail hole, {size} across after damage removal", size=size)
@@ -120,7 +122,7 @@ def write_ticket(draft: Draft, aspects: Sequence[str], guilty: str | None) -> Ti
 
 def _size(draft: Draft, model: Model, is_guilty: bool) -> tuple[str, tuple[str, ...]]:
     low, high = edge_mm(draft.limit("injury.diameter", model.casing))
-    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     if is_guilty:
         # what makes twice the larger limit is no nail any more
         most = high * 2 if model.casing not in STEEL else high * 3 / 2
@@ -135,46 +137,47 @@ def _strict(draft: Draft, model: Model, size: str) -> str:
     return light if not draft.permits(light, clause, length(size)) and model.casing in STEEL else "stricter-size"
 
 
-def where_words(model: Model, bound: Bound, lateral: int) -> str:
+def where_words(draft: Draft, model: Model, bound: Bound, lateral: Fraction) -> str:
     """A place across the tread, by what bounds the crown of this tire."""
     if bound.basis == "shoulder":
-        return say("{distance} mm from the edge of the tread", distance=model.tread_width_mm // 2 - abs(lateral))
+        edge = draft.told(half_tread(draft, model) - abs(lateral))
+        return say("{distance} from the edge of the tread", distance=edge)
     if bound.is_drawn:
         return say(
-            "{distance} mm from the centerline, the outer groove {groove} mm",
-            distance=abs(lateral),
-            groove=model.outer_groove_mm,
+            "{distance} from the centerline, the outer groove {groove}",
+            distance=draft.told(abs(lateral)),
+            groove=draft.told(model.outer_groove_mm),
         )
-    return say("{distance} mm from the centerline", distance=abs(lateral))
+    return say("{distance} from the centerline", distance=draft.told(abs(lateral)))
 
 
-def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[int, str, tuple[str, ...]]:
+def _place(draft: Draft, model: Model, bound: Bound, is_guilty: bool) -> tuple[Fraction, str, tuple[str, ...]]:
     rng, groove = draft.rng, bound.inner_mm
     side = rng.choice((-1, 1))
     held: tuple[str, ...] = ()
     if not is_guilty:
-        lateral = groove - rng.randint(6, 14)
+        lateral = groove - draft.between(6, 14)
     elif not bound.is_drawn:
-        lateral, held = bound.outer_mm + rng.randint(2, 8), ("tread-is-all-crown",)
+        lateral, held = bound.outer_mm + draft.between(2, 8), ("tread-is-all-crown",)
     elif rng.random() < 0.5:
-        lateral, held = groove - 1, ("center-of-hole-counts",)
+        lateral, held = groove - draft.step_mm, ("center-of-hole-counts",)
     else:
-        lateral, held = groove + rng.randint(4, 10), ("tread-is-all-crown",)
+        lateral, held = groove + draft.between(4, 10), ("tread-is-all-crown",)
     if bound.is_drawn:
         line = say(
-            "Its center is {distance} mm from the crown centerline, the outer groove begins at {groove} mm",
-            distance=lateral,
-            groove=groove,
+            "Its center is {distance} from the crown centerline, the outer groove begins at {groove}",
+            distance=draft.told(lateral),
+            groove=draft.told(groove),
         )
     else:
-        line = say("Its center is {place}", place=where_words(model, bound, lateral))
+        line = say("Its center is {place}", place=where_words(draft, model, bound, lateral))
     return lateral * side, line, held
 
 
 def _tread(draft: Draft, model: Model, is_guilty: bool) -> str:
     clauses = tread_clauses(draft.edition, model.casing, "repair")
     low, high = min(edge_mm(one)[0] for one in clauses), max(edge_mm(one)[1] for one in clauses)
-    unit, most = other_unit(draft.rng, draft.prefer, draft.edition.units), high * 3
+    unit, most = draft.prefer, high * 3
     if model.casing == "truck":  # whatever its axle: above the limit of the steer axle too
         high = max(edge_mm(one)[1] for one in draft.edition.clauses.values()
                    if one.quantity == "tread.least_depth" and "truck" in one.casings)  # fmt: skip

@@ -8,12 +8,13 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import reduce
+from math import ceil, floor
 from random import Random
 from typing import Any, NamedTuple, Protocol, TypedDict, Unpack
 
 from assessments.questions.drafts.balance import rivals_beside
 from assessments.questions.drafts.family import Family
-from assessments.questions.drafts.seeding import Redraw, seeded
+from assessments.questions.drafts.seeding import DrawRandom, Redraw, seeded
 from assessments.questions.items.claims import Asked, Claim, States, Turning, essence, lets_go, states
 from assessments.questions.items.explanation import clause_line, ruling_line
 from assessments.questions.items.item import Item, Json, Key, Option, Picture
@@ -21,6 +22,7 @@ from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Frame
 from assessments.questions.mistakes.misconceptions import misconceptions
 from training.rulebook import (
+    UNITS,
     Case,
     Clause,
     Decision,
@@ -33,11 +35,14 @@ from training.rulebook import (
     injury_geometry,
     measured,
     parse_case,
+    parse_quantity,
     quantity,
     show,
 )
 from training.trade.measures import as_read
 
+# what a length is told to, in mm: a millimeter, or a sixteenth of an inch
+_STEP_MM = {"mm": Fraction(1), "in": UNITS["length"]["in"] / 16}
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
 
@@ -239,7 +244,7 @@ class Draft:
                 f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} has no size of '
                 f"{' or '.join(casings)}"
             )
-        return (rng or self.rng).choice(known)
+        return (rng or self.rng).choice(known).measured_in(self.prefer)
 
     def limit(self, quantity: str, casing: str = "passenger") -> Clause:
         """The clause that limits this quantity for a casing. Raises NoSuchLimit where the edition has none."""
@@ -263,9 +268,9 @@ class Draft:
         states."""
         stated, believed, claim = clause.strictest, other.strictest, states(other)
         if len(stated.quantities) != 1 or len(believed.quantities) < 2:
-            return other.limit_text(), claim
-        last = believed.quantities[-1].text
-        return clause.limit_text().replace(stated.quantities[0].text, last), replace(claim, quantities=(last,))
+            return self.limit_text(other), claim
+        last = replace(believed, quantities=believed.quantities[-1:])
+        return last.told_in(self.prefer), replace(claim, quantities=(last.quantities[0].text,))
 
     def stated_verdict(self, clause: Clause) -> str:
         """What follows where a clause does not hold: the verdict of its strictest statement."""
@@ -285,8 +290,38 @@ class Draft:
         clause = altered(self.edition, mistake).clauses.get(clause_id)
         return clause is None or clause.strictest.permits(measured)
 
+    # -- in the unit that the question is told in ---------------------------------------------------------------------
+    @property
+    def step_mm(self) -> Fraction:
+        """What places and thicknesses are measured to: 1 mm, or 1/16 in."""
+        return _STEP_MM[self.prefer]
+
+    def between(self, least_mm: Fraction | float, most_mm: Fraction | float, rng: DrawRandom | None = None) -> Fraction:
+        """A length from one to the other, both included, in steps of the unit told [mm]. Redraw where there is none."""
+        return (rng or self.rng).randint(
+            ceil(Fraction(least_mm) / self.step_mm), floor(Fraction(most_mm) / self.step_mm)
+        ) * self.step_mm
+
+    def near(self, length_mm: Fraction | int) -> Fraction:
+        """The nearest length that one reads off in the unit told [mm]."""
+        return round(length_mm / self.step_mm) * self.step_mm
+
+    def told(self, length_mm: Fraction | int) -> str:
+        """A length in the unit told, never rounded: what is printed is what the rulebook computes with.
+
+        Raises ValueError for one that cannot be read off in that unit.
+        """
+        text = quantity(length_mm / UNITS["length"][self.prefer], self.prefer).text
+        if parse_quantity(text, "length").value != length_mm:
+            raise ValueError(f'{length_mm} mm cannot be told exactly in "{self.prefer}"')
+        return text
+
+    def limit_text(self, clause: Clause) -> str:
+        """The limit of a clause, with what its source states in the unit told first."""
+        return clause.limit_told_in(self.prefer)
+
     def show(self, quantity: Quantity) -> str:
-        """The quantity in the preferred unit first."""
+        """A quantity that a source states, the unit told first; one that is in that unit alone needs no other."""
         return show(quantity, prefer=self.prefer)
 
     # -- the item ----------------------------------------------------------------------------------------------------

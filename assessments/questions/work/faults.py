@@ -48,7 +48,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     is_missing = spoil is not None and spoil.is_missing
     if casing in STEEL and model is not None:
         situation = str(BODY_TOLD[casing])
-        case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing)}))
+        case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing, draft.prefer)}))
     start = [situation] if situation else []
     return in_log(
         draft,
@@ -67,7 +67,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
                 ]
             ),
         ],
-        lines=[tell(lines[number - 1], steps[lines[number - 1]["step"]], method) for number in shown],
+        lines=[tell(lines[number - 1], steps[lines[number - 1]["step"]], method, draft.prefer) for number in shown],
         reasons=[one.fault for one in reasons],
         wrong_lines=[] if spoil is None or is_missing else _blamed(spoil, names, shown),
         reason=spoil.fault.text if spoil is not None else "",

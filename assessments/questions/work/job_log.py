@@ -13,12 +13,12 @@ from importlib import resources
 from typing import Any
 
 from assessments.questions.cases.casebook import hole, length, looked_at
-from assessments.questions.cases.crown import passing_hole
+from assessments.questions.cases.crown import passing_hole, usual_hole
 from assessments.questions.cases.phrases import how_often
 from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
 from assessments.questions.items.claims import Done, Faulty
 from assessments.questions.work.facts import permits
-from training.rulebook import STEP_PARAMETERS, Case, Model, Step
+from training.rulebook import STEP_PARAMETERS, Case, Model, Step, show
 from training.trade.speech import say, say_many, saying
 
 Entry = dict[str, Any]
@@ -29,8 +29,9 @@ class Spoil:
     """One way to spoil a log, in the `part` that asks for it: in the line `step` these words instead of the right ones,
     or the line just ahead of a line that belongs before it, or the line left out.
 
-    `reason` is what is then wrong, `wrong` the misconception that sees nothing wrong; `contrary`: it takes what is
-    right for wrong, and gives this reason; `unsafe`: the tire goes out though the rulebook takes it out of service.
+    `metric`: the words where millimeters are told. `reason` is what is then wrong, `wrong` the misconception that sees
+    nothing wrong; `contrary`: it takes what is right for wrong, and gives this reason; `unsafe`: the tire goes out
+    though the rulebook takes it out of service.
     `alike`: a name for reasons of which each says some of the same, so that no two of them are offered together;
     `casings` are those it is asked about, all where it names none.
     """
@@ -40,6 +41,7 @@ class Spoil:
     reason: str
     wrong: str
     words: Mapping[str, Sequence[Any]] | None = None
+    metric: Mapping[str, Sequence[Any]] | None = None
     ahead_of: str = ""
     alike: str = ""
     contrary: bool = False
@@ -50,6 +52,10 @@ class Spoil:
     def is_missing(self) -> bool:
         """Is the line left out?"""
         return self.words is None and not self.ahead_of
+
+    def said_in(self, unit: str) -> Mapping[str, Sequence[Any]]:
+        """What the spoiled line says where lengths are told in this unit."""
+        return (self.metric if unit == "mm" else None) or self.words or {}
 
     def says_some_of(self, other: Spoil) -> bool:
         """Is what is then wrong some of the same?"""
@@ -79,19 +85,11 @@ def spoils() -> tuple[Spoil, ...]:
     return tuple(Spoil(**{**entry, "reason": saying(entry["reason"])}) for entry in entries)
 
 
-_RECOMMENDED = {"light-truck-steel": "450 kPa", "truck": "720 kPa"}
-# where a shop measures in metric units, none of them above what it stands for
-_METRIC = {
-    "1/8 in": "3 mm",
-    "1/4 in": "6 mm",
-    "1/2 in": "12.7 mm",
-    "28 psi": "190 kPa",
-    "30 psi": "205 kPa",
-    "34 psi": "230 kPa",
-    "36 psi": "245 kPa",
-    "50 psi": "340 kPa",
-    "60 psi": "410 kPa",
+_RECOMMENDED = {
+    "mm": {"light-truck-steel": "450 kPa", "truck": "720 kPa", "": "230 kPa"},
+    "in": {"light-truck-steel": "65 psi", "truck": "105 psi", "": "34 psi"},
 }
+_SEATED = {"in": ("28 psi", "30 psi", "34 psi", "36 psi"), "mm": ("190 kPa", "210 kPa", "230 kPa", "250 kPa")}
 _WARM = {"in": ("65 F", "68 F", "72 F", "75 F"), "mm": ("18 C", "20 C", "22 C", "24 C")}
 
 
@@ -112,7 +110,7 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     return {
         "deflate": {"valve_core": "out"},
         "inspect": {"sides": "outside and inside"},
-        "measure-injury": {"size": "4 mm", "angle": f"{rng.randint(1, 12)} deg"},
+        "measure-injury": {"size": usual_hole(draft, casing, "4 mm"), "angle": f"{rng.randint(1, 12)} deg"},
         "clean-liner": {"times": times("job.liner_cleaning", (3, 4)), "scraped": "moist"},
         "remove-damage": {
             "tool": "carbide cutter",
@@ -149,11 +147,11 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
         "stitch": {"direction": "from the center outward"},
         "inspect-repair": {"result": "sound"},
         "seat-beads": {
-            "pressure": any_of("job.seating_pressure", ("28 psi", "30 psi", "34 psi", "36 psi")),
+            "pressure": any_of("job.seating_pressure", _SEATED[draft.prefer]),
             "standing": "clear",
             **large,
         },
-        "inflate": {"pressure": recommended(casing)},
+        "inflate": {"pressure": recommended(casing, draft.prefer)},
         "leak-test": {"result": "no leak"},
         "install": {
             "tool": "torque wrench",
@@ -164,9 +162,10 @@ def _sound(draft: Draft, casing: str) -> dict[str, Entry]:
     }
 
 
-def recommended(casing: str) -> str:
-    """A usual cold pressure."""
-    return _RECOMMENDED.get(casing, "230 kPa")
+def recommended(casing: str, unit: str) -> str:
+    """A usual cold pressure, as it is told beside this unit of length."""
+    usual = _RECOMMENDED[unit]
+    return usual.get(casing, usual[""])
 
 
 def write_log(
@@ -186,9 +185,7 @@ def write_log(
     if method == "two-piece":
         said["buff"]["first"] = "stem"
     if spoil is not None and spoil.words is not None:
-        said[spoil.step] |= {key: rng.choice(values) for key, values in spoil.words.items()}
-    if draft.prefer == "mm":
-        said = {step: {key: _METRIC.get(str(value), value) for key, value in one.items()} for step, one in said.items()}
+        said[spoil.step] |= {key: rng.choice(values) for key, values in spoil.said_in(draft.prefer).items()}
     names = list(order)
     if spoil is not None and spoil.words is None:
         names.remove(spoil.step)
@@ -197,11 +194,14 @@ def write_log(
     lines: list[Entry] = [{"step": name, **said.get(name, {})} for name in names]
     if case is not None:
         return {"case": case.to_json(), "steps": lines}, lines
-    injury = hole(diameter=said["measure-prepared"]["size"], lateral_mm=rng.randint(0, 15))
-    data = looked_at(model, edition, injuries=[injury], pressure={"recommended": recommended(model.casing)})
+    injury = hole(diameter=said["measure-prepared"]["size"], lateral=draft.told(draft.between(0, 15)))
+    data = looked_at(
+        model, edition, injuries=[injury], pressure={"recommended": recommended(model.casing, draft.prefer)}
+    )
     return {"case": data, "steps": lines}, lines
 
 
+_OTHER = {"in": " mm", "mm": " in"}
 Tell = Callable[[Any], str]
 
 
@@ -302,9 +302,15 @@ _TOLD: Mapping[str, Mapping[str, Tell]] = {
 }
 
 
-def tell(entry: Entry, step: Step, method: str) -> Choice:
+def _in_unit(value: Any, prefer: str) -> Any:
+    """What a line says: a length that a rule states in the other system with the unit told first."""
+    is_other = isinstance(value, str) and value.endswith(_OTHER[prefer])
+    return show(length(value), prefer=prefer) if is_other else value
+
+
+def tell(entry: Entry, step: Step, method: str, prefer: str) -> Choice:
     """One line of a log as a technician would write it, "Probe the channel: clean", and what it states."""
-    notes = [told(entry[name]) for name, told in _TOLD.get(step.id, {}).items() if name in entry]
+    notes = [told(_in_unit(entry[name], prefer)) for name, told in _TOLD.get(step.id, {}).items() if name in entry]
     said = {name: value for name, value in entry.items() if name != "step"}
     claim = Done(step.id, method, said=said or None)
     return Choice(f"{step.title}: {', '.join(notes)}" if notes else str(step.title), claim=claim)

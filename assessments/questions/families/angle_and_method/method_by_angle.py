@@ -30,7 +30,9 @@ def build(draft: Draft) -> Item:
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 10)
     diameter = passing_hole(draft, model.casing)
     case = draft.case(
-        looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral_mm=8, angle_deg=angle)])
+        looked_at(
+            model, draft.edition, injuries=[hole(diameter=diameter, lateral=draft.told(draft.near(8)), angle_deg=angle)]
+        )
     )
     decision = draft.decide(case)
     if decision.verdict != "repair":

@@ -1,6 +1,6 @@
 """An earlier repair lies on the liner: how near may the next unit lie? Marked on a plan of the liner."""
 
-from assessments.questions.cases.spacing import SIZES, nearest
+from assessments.questions.cases.spacing import MILLIMETERS, nearest
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.formats import on_drawing
@@ -8,6 +8,7 @@ from assessments.questions.items.claims import Spot
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import repair_plan
+from training.rulebook import length_mm
 from training.trade.speech import say, saying
 
 _FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
@@ -31,7 +32,8 @@ _NEW_HOLE = {
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    old, new = rng.choice(SIZES), rng.choice(SIZES)
+    old, new = rng.choice(MILLIMETERS), rng.choice(MILLIMETERS)
+    told = [(length_mm(size[0]), length_mm(size[1])) for size in (old, new)]
     across, way = rng.random() < 0.5, rng.choice((-1, 1))
     clause = draft.limit("repairs.gap")
     between = float(draft.stated(clause).value)  # 0 unless a shop keeps them farther apart
@@ -57,11 +59,11 @@ def build(draft: Draft) -> Item:
         stem=[
             say(
                 "The drawing shows a piece of liner from inside, the beads to the left and right. The "
-                "hatched unit of an earlier repair is sound. {new_hole}; the unit for it is {length} mm long, "
-                "toward the beads, and {width} mm wide, centered on the hole.",
+                "hatched unit of an earlier repair is sound. {new_hole}; the unit for it is {length} long, "
+                "toward the beads, and {width} wide, centered on the hole.",
                 new_hole=_NEW_HOLE[across, way],
-                length=new[0],
-                width=new[1],
+                length=draft.show(told[1][0]),
+                width=draft.show(told[1][1]),
             ),
             rng.choice(
                 [
@@ -79,7 +81,12 @@ def build(draft: Draft) -> Item:
             (on(old[side] + new[side]), "whole-units-added"),
         ],
         unsafe=lambda frame: [too_near(frame)],
-        asks=Spot(nearest(clause, old, new, across=across), "across" if across else "up", way, at),
+        asks=Spot(
+            nearest(clause, *((length.text, width.text) for length, width in told), across=across),
+            "across" if across else "up",
+            way,
+            at,
+        ),
         clauses=[clause.id],
         features={"across": across, "sizes_differ": old != new},
     )

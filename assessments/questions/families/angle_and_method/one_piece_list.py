@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
     diameter = usual_hole(draft, model.casing, _DIAMETER)
     right, wrong, rulings = [], [], []
     for angle in angles:
-        injury = hole(diameter=diameter, lateral_mm=0, angle_deg=angle)
+        injury = hole(diameter=diameter, angle_deg=angle)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         if decision.plan is None:
             raise Redraw("something else decides")

@@ -34,7 +34,7 @@ def build(draft: Draft) -> Item:
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     angle = rng.choice([mild_lean(draft, mild, 6), rng.randint(int(steep) + 1, 55)])
     diameter = passing_hole(draft, model.casing)
-    injury = hole(diameter=diameter, lateral_mm=rng.randint(0, 10), angle_deg=angle)
+    injury = hole(diameter=diameter, lateral=draft.told(draft.between(0, 10)), angle_deg=angle)
     offered = ["one-piece", "two-piece", *rng.sample(("stem-only", "patch-only", "string", "tube"), 3)]
     right, wrong, rulings = [], [], []
     for proposed in offered:

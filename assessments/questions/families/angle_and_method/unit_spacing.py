@@ -1,10 +1,12 @@
 """How far apart must two holes be, so that their units do not overlap?"""
 
-from assessments.questions.cases.spacing import SIZES, nearest
+from assessments.questions.cases.spacing import nearest, sizes
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
+
+_TOLERANCE = {"in": "1/32 in", "mm": "1 mm"}
 
 
 @item_family(
@@ -17,18 +19,19 @@ from training.trade.speech import say, saying
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    first, second = rng.choice(SIZES), rng.choice(SIZES)
+    first, second = rng.choice(sizes(draft)), rng.choice(sizes(draft))
     across = rng.random() < 0.5
     side, other = (0, 1) if across else (1, 0)
     clause = draft.limit("repairs.gap")
-    free = float(draft.stated(clause).value)  # 0 unless a shop asks for room between the units
+    free = draft.stated(clause).value  # 0 unless a shop asks for room between the units
     key = (first[side] + second[side]) / 2 + free
     wrong = [
         ((first[other] + second[other]) / 2 + free, "width-and-length-mixed"),
         ((first[side] + second[side]) / 4 + free, "half-units"),
-        (5, "holes-not-units"),
+        (draft.near(5), "holes-not-units"),
         (first[side] + second[side] + free, "whole-units-added"),
     ]
+    told = [(draft.told(length), draft.told(width)) for length, width in (first, second)]
     if across:
         lie = say("Two nail holes lie side by side across the tire.")
     else:
@@ -36,14 +39,14 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "{holes} The unit for the first is {first_length} mm long, toward the beads, and "
-                "{first_width} mm wide; the unit for the second is {second_length} mm long and {second_width} mm "
+                "{holes} The unit for the first is {first_length} long, toward the beads, and "
+                "{first_width} wide; the unit for the second is {second_length} long and {second_width} "
                 "wide. Both are centered on their holes.",
                 holes=lie,
-                first_length=first[0],
-                first_width=first[1],
-                second_length=second[0],
-                second_width=second[1],
+                first_length=told[0][0],
+                first_width=told[0][1],
+                second_length=told[1][0],
+                second_width=told[1][1],
             ),
             rng.choice(
                 [
@@ -52,11 +55,11 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=f"{key:g} mm",
-        tolerance="1 mm",
+        key=draft.told(key),
+        tolerance=_TOLERANCE[draft.prefer],
         units=("in", "mm"),
-        wrong=[(f"{value:g} mm", why) for value, why in wrong],
-        asks=nearest(clause, first, second, across=across),
+        wrong=[(draft.told(value), why) for value, why in wrong],
+        asks=nearest(clause, *told, across=across),
         clauses=[clause.id],
         features={"across": across, "sizes_differ": first != second},
     )

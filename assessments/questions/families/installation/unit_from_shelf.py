@@ -1,7 +1,10 @@
 """The shelf of repair units: which is the right one for this hole?"""
 
+from fractions import Fraction
+from math import ceil
+
 from assessments.questions.cases.bodies import REPAIRED, repaired
-from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
@@ -9,12 +12,13 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Is, Planned
 from assessments.questions.items.item import Item
 from assessments.questions.work.sequence import METHODS
-from training.rulebook import RepairUnit, parse_quantity
+from training.rulebook import UNITS, RepairUnit, length_mm, quantity
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
 _CODES = ("12", "15", "20", "24", "30", "36", "40", "45")
+_MARK_MM = {"mm": Fraction(1, 2), "in": UNITS["length"]["in"] / 32}  # what sizes of holes are told to
 _KIND = {"two-piece": "patch", "one-piece": "one-piece"}
 # What stands on the shelf, by its kind and whether it is for fabric bodies.
 _ON_SHELF = {
@@ -40,18 +44,21 @@ def build(draft: Draft) -> Item:
     method = rng.choice(sorted(METHODS))
     limit = edge_mm(draft.limit("injury.diameter", "passenger" if is_steel else model.casing))[0]
     size = passing_hole(draft, "passenger" if is_steel else model.casing)
-    before = rng.choice(readings("mm", limit / 6, parse_quantity(size, "length").value - 1))
-    steps = sorted({float(before.split()[0]) + 0.5, float(size.split()[0]) - 0.5, float(limit), float(limit) + 4})
+    before = rng.choice(readings(draft.prefer, limit / 6, length(size).value - 1))
+    mark = _MARK_MM[draft.prefer]
+    limit = ceil(limit / mark) * mark
+    steps = sorted({length(before).value + mark, length(size).value - mark, limit, limit + 8 * mark})
     if is_steel:  # a unit for fabric bodies that covers the hole lies beside the right one
-        steps[-1] = int(edge_mm(draft.limit("injury.diameter", model.casing))[0])
+        whole = 2 * mark if draft.prefer == "mm" else mark
+        steps[-1] = edge_mm(draft.limit("injury.diameter", model.casing))[0] // whole * whole
     codes = iter(rng.sample(_CODES, len(_CODES)))
     units: list[RepairUnit] = []
     for kind in ("patch", "one-piece"):
         for (long, wide), most in zip(_SIDES, steps, strict=False):
-            casings = STEEL if (most != float(limit) if is_steel else most > float(limit)) else LIGHT
-            length, width, upto = (parse_quantity(f"{value:g} mm", "length") for value in (long, wide, most))
+            casings = STEEL if (most != limit if is_steel else most > limit) else LIGHT
+            upto = quantity(most / UNITS["length"][draft.prefer], draft.prefer)
             name = f"{'P' if kind == 'patch' else 'U'} {next(codes)}"
-            units.append(RepairUnit(name, kind, length, width, None, casings, upto))
+            units.append(RepairUnit(name, kind, length_mm(long), length_mm(wide), None, casings, upto))
     draft.units = units
     data = looked_at(model, draft.edition, injuries=[hole(diameter=size, before=before)], proposed=method)
     case = draft.case(data)

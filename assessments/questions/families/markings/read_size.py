@@ -22,6 +22,7 @@ _IN_INCHES = saying(
     formats=("one",),
     casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
+    converts=True,
 )
 def build(draft: Draft) -> Item:
     size, part = pick_number(draft.rng, kinds_for(draft.casings))

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.phrases import tire_words
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
@@ -33,7 +33,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
-    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     within, beyond = (
         readings(unit, low / 3, low),
         readings(unit, high, high * 2 if model.casing not in STEEL else high * 3 / 2),
@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
     if not smaller:
         raise Redraw("the limit leaves too few marks")
     before = draft.rng.choice(smaller)
-    injury = hole(diameter=after, before=before, lateral_mm=draft.rng.randint(-15, 15))
+    injury = hole(diameter=after, before=before, lateral=draft.told(draft.between(-15, 15)))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)

@@ -29,7 +29,7 @@ def build(draft: Draft) -> Item:
     clause = next((one for one in draft.edition.clauses.values() if one.quantity == "dual.difference"), None)
     if clause is None or "truck" not in clause.casings:
         raise NoSuchLimit(f'family "dual-pairs": edition {draft.edition.name} has no limit for dual pairs')
-    size, metric = rng.choice(SIZES), draft.edition.units == "mm"
+    size, metric = rng.choice(SIZES), draft.prefer == "mm"
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []

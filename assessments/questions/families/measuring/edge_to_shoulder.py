@@ -6,9 +6,10 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Measure
 from assessments.questions.items.item import Item
-from training.rulebook import length_mm
 from training.trade.speech import say, saying
 from training.trade.words import STEEL
+
+_TOLERANCE = {"in": "1/32 in", "mm": "0.6 mm"}
 
 
 @item_family(
@@ -25,12 +26,12 @@ def build(draft: Draft) -> Item:
     bound = crown_bound(draft, model)
     diameter = passing_hole(draft, model.casing)
     across, is_inside = length(diameter).value, rng.random() < 0.5
-    near = int(bound.inner_mm - across / 2)
-    lateral = rng.randint(near // 2, near - 1) if is_inside else bound.outer_mm + rng.randint(1, 12)
-    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral_mm=lateral)]))
+    near = bound.inner_mm - across / 2
+    lateral = draft.between(near / 2, near - draft.step_mm) if is_inside else bound.outer_mm + draft.between(1, 12)
+    case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral=draft.told(lateral))]))
     clause = draft.clause(bound.at_tread)
     ruling = [one for one in draft.decide(case).rulings if one.clause == clause.id]
-    half_tread = length(f"{model.tread_width_mm} mm").value / 2
+    half_tread = model.tread_width_mm / 2
     key = half_tread - lateral - across / 2
     wrong = [
         (key + across / 2, "center-of-hole-counts"),
@@ -39,16 +40,15 @@ def build(draft: Draft) -> Item:
         (key + half_tread, "width-not-halved"),
         (model.outer_groove_mm - lateral - across / 2, "groove-is-the-edge"),
     ]
-    shown = [draft.show(length(f"{value} mm")) for value in (model.tread_width_mm, lateral)]
     return draft.number(
         stem=[
             say(
                 "A {tire} has a tread {width} wide. A nail hole goes straight through; it is {size} "
                 "across after damage removal, and its center lies {distance} from the crown centerline.",
                 tire=model.name,
-                width=shown[0],
-                size=draft.show(length(diameter)),
-                distance=shown[1],
+                width=draft.told(model.tread_width_mm),
+                size=diameter,
+                distance=draft.told(lateral),
             ),
             rng.choice(
                 [
@@ -57,10 +57,10 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=length_mm(key).text,
-        tolerance="0.6 mm",
+        key=draft.told(key),
+        tolerance=_TOLERANCE[draft.prefer],
         units=("in", "mm"),
-        wrong=[(length_mm(value).text, why) for value, why in wrong if value > 0],
+        wrong=[(draft.told(value), why) for value, why in wrong if value > 0],
         # who measures so much lets a hole pass that lies too near
         unsafe=[] if is_inside else [f"above {draft.stated(clause).text}"],
         case=case,

@@ -1,6 +1,6 @@
 """Read a gauge that is drawn to scale: a caliper over a hole, a tread gauge in a groove."""
 
-from assessments.questions.cases.casebook import length, other_unit, readings
+from assessments.questions.cases.casebook import length, readings
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Reading
@@ -28,7 +28,7 @@ _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
 def build(draft: Draft) -> Item:
     tool = draft.rng.choice(sorted(_TOOLS))
     name, words, low, high = _TOOLS[tool]
-    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     marks = readings(unit, low, high)
     place = draft.rng.randrange(1, len(marks) - 1)
     reading = marks[place]

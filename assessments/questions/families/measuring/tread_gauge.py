@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at, other_unit
+from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at
 from assessments.questions.cases.phrases import tread_clauses
 from assessments.questions.cases.trucks import AXLES, GROSS_MASS, tread_clause
 from assessments.questions.drafts.draft import Choice, Draft
@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
         clauses = [tread_clause(draft, model, where)]
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)
-    unit = other_unit(draft.rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
     is_enough = draft.rng.random() < 0.5
     marks = worn + enough

@@ -287,11 +287,12 @@ def laws_on_tread(edition: Edition) -> list[Use]:
     return [Use(purpose, where, law) for (purpose, where), law in found.items()]
 
 
-def use_words(use: Use) -> str:
+def use_words(use: Use, prefer: str) -> str:
     """A use with its law: "to stay on its motorcycle in Virginia, at least 2/32 in"."""
+    limit = use.law.told_in(prefer)
     if use.where:
-        return say(_WANTED_IN[use.purpose], state=STATES[use.where], limit=use.law.text)
-    return say(_WANTED[use.purpose], limit=use.law.text)
+        return say(_WANTED_IN[use.purpose], state=STATES[use.where], limit=limit)
+    return say(_WANTED[use.purpose], limit=limit)
 
 
 def allowed_for(fits: Sequence[bool]) -> str:

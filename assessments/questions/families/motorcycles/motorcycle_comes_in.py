@@ -19,11 +19,11 @@ _SEEN = {
         "tire has lost some air."
     ),
     "off": saying(
-        "A motorcycle tire, {designation}, is off its wheel; nothing was found in or on it but {hole} {size} mm "
-        "across, {distance} mm from the middle of the tread."
+        "A motorcycle tire, {designation}, is off its wheel; nothing was found in or on it but {hole} {size} "
+        "across, {distance} from the middle of the tread."
     ),
     "loose": saying(
-        "A motorcycle tire, {designation}, is off its wheel; it has {hole} {size} mm across, {distance} mm from the "
+        "A motorcycle tire, {designation}, is off its wheel; it has {hole} {size} across, {distance} from the "
         "middle of the tread, and liner that lifts."
     ),
 }
@@ -46,10 +46,10 @@ _OBJECTS = (
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    state, size = rng.choice(tuple(_SEEN)), rng.choice((2, 3, 4, 5))
+    state, size = rng.choice(tuple(_SEEN)), draft.told(draft.near(rng.choice((2, 3, 4, 5))))
     thing, left = rng.choice(_OBJECTS)
-    places = {"object": thing, "hole": left, "size": size, "distance": rng.randint(0, 20)}
-    injury = {"id": "A", "kind": "puncture", "zone": "crown", "diameter": f"{size} mm"}
+    places = {"object": thing, "hole": left, "size": size, "distance": draft.told(draft.between(0, 20))}
+    injury = {"id": "A", "kind": "puncture", "zone": "crown", "diameter": size}
     found = ["liner-separation"] if state == "loose" else []
     data = tire(draft, model, "repair", injuries=[injury], found=found, on_wheel=state == "on")
     if state == "on":

@@ -28,12 +28,19 @@ _BELIEFS = ("motorcycle-any-cut-ends", "cord-is-only-noted", "cut-unopened")
 def build(draft: Draft) -> Item:
     rng, edition = draft.rng, draft.edition
     model = draft.pick_model()
-    reaches, length = rng.choice(("rubber", "cord", "")), rng.choice((*range(9, 22), *range(29, 45)))
-    injury = {"id": "A", "kind": "cut", "zone": "crown", "length": f"{length} mm"}
+    reaches, length = (
+        rng.choice(("rubber", "cord", "")),
+        draft.told(draft.near(rng.choice((*range(9, 22), *range(29, 45))))),
+    )
+    injury = {"id": "A", "kind": "cut", "zone": "crown", "length": length}
     injury |= {"reaches": reaches} if reaches else {}
     data = tire(draft, model, "service", injuries=[injury])
     known = edition.clauses.get("motorcycle-cut")
-    laws = {} if known is None else {one.jurisdiction: one.text for one in known.statements if one.jurisdictions}
+    laws = (
+        {}
+        if known is None
+        else {one.jurisdiction: one.told_in(draft.prefer) for one in known.statements if one.jurisdictions}
+    )
     decision = draft.decide(draft.case(data))
     law: list[str] = []
     others: list[Choice] = []
@@ -60,7 +67,7 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             say(
-                "The tread of a motorcycle tire in use, {designation}, has a cut {length} mm long; {bottom}.",
+                "The tread of a motorcycle tire in use, {designation}, has a cut {length} long; {bottom}.",
                 designation=model.designation,
                 length=length,
                 bottom=_BOTTOM[reaches],

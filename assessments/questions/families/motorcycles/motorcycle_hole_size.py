@@ -6,7 +6,6 @@ from assessments.questions.cases.casebook import (
     hole,
     length,
     looked_at,
-    other_unit,
     readings,
 )
 from assessments.questions.drafts.draft import Choice, Draft
@@ -34,7 +33,7 @@ def build(draft: Draft) -> Item:
     model, car = draft.pick_model(), draft.model_of("passenger")
     limit = draft.limit("injury.diameter", car.casing)
     low, high = edge_mm(limit)
-    unit = other_unit(rng, draft.prefer, draft.edition.units)  # one for all: two units would say one size twice
+    unit = draft.prefer  # one for all: two units would say one size twice
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []

@@ -30,8 +30,8 @@ def build(draft: Draft) -> Item:
     # Where no rule says that a hole beside the tread ends the tire, only holes in the tread are asked about.
     known = edition.limit("injury.zone", "motorcycle") is not None
     zone = "crown" if not known or rng.random() < _IN_TREAD else rng.choice(("shoulder", "sidewall"))
-    angle, size = rng.choice((0, *range(8, 22), *range(38, 50))), rng.choice((2, 3, 4, 5))
-    measured = hole(diameter=f"{size} mm", angle_deg=angle)
+    angle, size = rng.choice((0, *range(8, 22), *range(38, 50))), draft.told(draft.near(rng.choice((2, 3, 4, 5))))
+    measured = hole(diameter=size, angle_deg=angle)
     in_tread = tire(draft, model, "repair", injuries=[{**measured, "zone": "crown"}])
     told = {name: value for name, value in measured.items() if zone == "crown" or name != "lateral"}
     data = {**in_tread, "injuries": [{**told, "zone": zone}]}
@@ -46,7 +46,7 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             say(
-                "A motorcycle tire, {designation}, off the wheel. Nail hole {place}, {size} mm across "
+                "A motorcycle tire, {designation}, off the wheel. Nail hole {place}, {size} across "
                 "after damage removal, {lean}. Nothing else was found.",
                 designation=model.designation,
                 place=_PLACES[zone],

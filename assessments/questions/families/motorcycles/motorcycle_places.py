@@ -1,6 +1,7 @@
 """Holes and earlier repairs around a motorcycle tire: which of them end it by their place alone?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.crown import half_tread
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -14,19 +15,19 @@ _OFFERED = 5
 _MARGIN_MM = 8
 _FOUND = {
     "two-piece": {
-        "crown": saying("An old stem and patch in the tread, {distance} mm from its middle"),
-        "shoulder": saying("An old stem and patch in the shoulder, {distance} mm outside the edge of the tread"),
-        "sidewall": saying("An old stem and patch in the sidewall, {distance} mm above the rim"),
+        "crown": saying("An old stem and patch in the tread, {distance} from its middle"),
+        "shoulder": saying("An old stem and patch in the shoulder, {distance} outside the edge of the tread"),
+        "sidewall": saying("An old stem and patch in the sidewall, {distance} above the rim"),
     },
     "one-piece": {
-        "crown": saying("An old one-piece unit in the tread, {distance} mm from its middle"),
-        "shoulder": saying("An old one-piece unit in the shoulder, {distance} mm outside the edge of the tread"),
-        "sidewall": saying("An old one-piece unit in the sidewall, {distance} mm above the rim"),
+        "crown": saying("An old one-piece unit in the tread, {distance} from its middle"),
+        "shoulder": saying("An old one-piece unit in the shoulder, {distance} outside the edge of the tread"),
+        "sidewall": saying("An old one-piece unit in the sidewall, {distance} above the rim"),
     },
     "hole": {
-        "crown": saying("An open nail hole in the tread, {distance} mm from its middle"),
-        "shoulder": saying("An open nail hole in the shoulder, {distance} mm outside the edge of the tread"),
-        "sidewall": saying("An open nail hole in the sidewall, {distance} mm above the rim"),
+        "crown": saying("An open nail hole in the tread, {distance} from its middle"),
+        "shoulder": saying("An open nail hole in the shoulder, {distance} outside the edge of the tread"),
+        "sidewall": saying("An open nail hole in the sidewall, {distance} above the rim"),
     },
 }
 _REPAIRS = ("two-piece", "one-piece")
@@ -43,17 +44,19 @@ _REPAIRS = ("two-piece", "one-piece")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    edge = model.tread_width_mm // 2
+    edge = half_tread(draft, model)
     # A hole is asked about only where the edition says of its place more than that somebody else decides.
     has_zones = draft.edition.limit("injury.zone", model.casing) is not None
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    seen: set[tuple[str, str, int]] = set()
+    seen: set[tuple[str, str, str]] = set()
     while len(seen) < _OFFERED:
         zone = rng.choice(("crown", "crown", "shoulder", "sidewall"))
-        away = rng.randint(0, edge - _MARGIN_MM) if zone == "crown" else rng.randint(4, 30)
-        distance = {"crown": away, "shoulder": away // 3 + 2, "sidewall": away + 8}[zone]
+        away = draft.between(0, edge - _MARGIN_MM) if zone == "crown" else draft.between(4, 30)
+        distance = draft.told(
+            {"crown": away, "shoulder": draft.near(away / 3 + 2), "sidewall": away + draft.near(8)}[zone]
+        )
         kind = rng.choice((*_REPAIRS, *(("hole", "hole") if has_zones else ())))
         if kind == "hole":
             injury = {"id": "A", "kind": "puncture", "zone": zone, "diameter": "3 mm"}
@@ -79,10 +82,10 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             say(
-                "Five motorcycle tires, {designation}, their tread {width} mm wide. One thing "
+                "Five motorcycle tires, {designation}, their tread {width} wide. One thing "
                 "was found on each, every repair sound and every hole small.",
                 designation=model.designation,
-                width=model.tread_width_mm,
+                width=draft.told(model.tread_width_mm),
             ),
             rng.choice(
                 [

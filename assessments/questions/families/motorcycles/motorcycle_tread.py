@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import product
 
-from assessments.questions.cases.casebook import MOTORCYCLE, depths, length, other_unit
+from assessments.questions.cases.casebook import MOTORCYCLE, depths, length
 from assessments.questions.cases.phrases import tread_clauses
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
@@ -37,7 +37,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model()
     known = laws_on_tread(draft.edition)
     uses = rng.sample(known, min(_OFFERED, len(known)))
-    marks = depths(other_unit(rng, draft.prefer, draft.edition.units), 0, _REACH_MM)
+    marks = depths(draft.prefer, 0, _REACH_MM)
     place = rng.randrange(len(marks))
     reading = marks[place]
 
@@ -78,7 +78,7 @@ def build(draft: Draft) -> Item:
                 "its tread:",
                 designation=model.designation,
             ),
-            *(f"{name}: {use_words(use)}." for name, use in zip("ABC", uses, strict=False)),
+            *(f"{name}: {use_words(use, draft.prefer)}." for name, use in zip("ABC", uses, strict=False)),
             rng.choice(
                 [
                     say("Read the gauge. For which of these is there enough tread?"),

@@ -1,14 +1,18 @@
 """How far from the centerline may the center of a straight hole lie, so that the whole hole is in the crown?"""
 
+from fractions import Fraction
+
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, is_by_groove, limit_told, passing_hole
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
-from training.rulebook import length_mm
+from training.rulebook import UNITS, quantity
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
+
+_TOLERANCE = {"in": "1/32 in", "mm": "0.6 mm"}
 
 
 @item_family(
@@ -23,13 +27,12 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
-    half_crown = length_mm(draft.placed(case).half_crown)
-    edge, across = half_crown.value, length(diameter).value
+    edge, across = Fraction(str(draft.placed(case).half_crown)), length(diameter).value
     bound = crown_bound(draft, model)
     clause = draft.clause(bound.at_tread)
     by_shoulder = bound.basis == "shoulder"
     if by_shoulder:
-        edge, half_crown = bound.sure_mm, length_mm(bound.sure_mm)
+        edge = bound.sure_mm
     inside = 0 if by_shoulder else draft.stated(clause).value  # 0 unless a shop keeps farther in
     key = edge - across / 2 - inside
     wrong = [
@@ -39,11 +42,15 @@ def build(draft: Draft) -> Item:
         (length(str(case.tire.tread_width)).value / 2, "tread-is-all-crown"),
     ]
     wrong += [(at - across / 2, name) for name, at in bound.rivals if by_shoulder and name == "groove-is-the-edge"]
+
+    def said(distance_mm: Fraction) -> str:
+        return quantity(distance_mm / UNITS["length"][draft.prefer], draft.prefer).text
+
     measured = say("How wide its repairable crown is follows from its size.")
     if is_by_groove(draft, model.casing):
         measured = say(
             "From the crown centerline to the inner edge of the outermost groove it is {distance}.",
-            distance=draft.show(half_crown),
+            distance=draft.told(edge),
         )
     if by_shoulder:
         measured = f"{bound.told} {limit_told(draft, bound)}".strip()
@@ -54,7 +61,7 @@ def build(draft: Draft) -> Item:
                 "after damage removal.",
                 designation=model.designation,
                 measured=measured,
-                size=draft.show(length(diameter)),
+                size=diameter,
             ),
             draft.rng.choice(
                 [
@@ -63,12 +70,12 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=length_mm(key).text,
-        tolerance="0.6 mm",
+        key=said(key),
+        tolerance=_TOLERANCE[draft.prefer],
         units=("in", "mm"),
-        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        wrong=[(said(value), why) for value, why in wrong],
         asks=Turning("injuries.0.lateral", "most", ("repair",)),
         case=case,
         clauses=[clause.id],
-        features={"unit": "mm"},
+        features={"unit": draft.prefer},
     )

@@ -9,7 +9,6 @@ from assessments.questions.items.claims import Spot, Turning
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
 from training.drawings import level_plan
-from training.rulebook import length_mm
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
@@ -50,7 +49,7 @@ def build(draft: Draft) -> Item:
                 "the edges of the outermost groove. A nail hole goes straight through and is {size} "
                 "across after damage removal; it is drawn on the centerline to show its size.",
                 tire=model.name,
-                size=draft.show(length_mm(length(diameter).value)),
+                size=diameter,
             ),
             *([] if bound.is_drawn else [f"{bound.told} {limit_told(draft, bound)}".strip()]),
             rng.choice(
@@ -66,8 +65,8 @@ def build(draft: Draft) -> Item:
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),
-            *((at(frame, float(edge_mm) - half), name) for name, edge_mm in reversed(bound.rivals)),
-            (at(frame, model.tread_width_mm / 4), "narrow-crown"),
+            *((at(frame, float(edge) - half), name) for name, edge in reversed(bound.rivals)),
+            (at(frame, float(model.tread_width_mm) / 4), "narrow-crown"),
         ],
         unsafe=lambda frame: [beyond(frame)],
         asks=Spot(Turning("injuries.0.lateral", "most", ("repair",)), "across", side),

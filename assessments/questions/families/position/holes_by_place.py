@@ -1,5 +1,6 @@
 """Several holes by where they lie and how they lean: which of them stay in the repairable crown all the way?"""
 
+from fractions import Fraction
 from math import cos, radians, tan
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
@@ -37,25 +38,28 @@ def build(draft: Draft) -> Item:
         for edition in (draft.edition, altered(draft.edition, "narrow-crown"))
     )
     right, wrong = list[Choice](), list[Choice]()
-    rulings, seen, leaning = list[Ruling](), set[int](), 0
+    rulings, seen, leaning = list[Ruling](), set[Fraction](), 0
     while len(right) + len(wrong) < _OFFERED:
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
-        lateral, outward = bound.inner_mm - rng.randint(*_INSET_MM[angle > steep]), rng.random() < 0.6
-        shift = model.crown_thickness_mm * tan(radians(angle)) * (1 if outward else -1)
-        at, exits, half = lateral, lateral + shift, across / cos(radians(angle)) / 2
+        lateral, outward = bound.inner_mm - draft.between(*_INSET_MM[angle > steep]), rng.random() < 0.6
+        shift = float(model.crown_thickness_mm) * tan(radians(angle)) * (1 if outward else -1)
+        at, exits, half = float(lateral), float(lateral) + shift, across / cos(radians(angle)) / 2
         far = max(at, exits) + half
         is_near = any(sure - _CLEAR_MM < reach < lost + _CLEAR_MM for reach in (far, at + half))
         if is_near or lateral in seen or (shift and abs(shift) < _CLEAR_MM):
             continue
         seen.add(lateral)
-        injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=outward)
+        place = draft.told(lateral)
+        injury = hole(diameter=diameter, lateral=place, angle_deg=angle, outward=outward)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         stays = decision.verdict == "repair"
         believed = {
             "lean-ignored": at + half <= sure,
             "lean-the-other-way": max(at, at - shift) + half <= sure,
             "center-of-hole-counts": far - half <= sure,
-            **{name: (far if name == "groove-is-the-edge" else at + half) <= edge for name, edge in bound.rivals},
+            **{
+                name: (far if name == "groove-is-the-edge" else at + half) <= float(edge) for name, edge in bound.rivals
+            },
             "any-lean-scraps": stays and not angle,
             "steep-means-scrap": stays and angle <= steep,
         }
@@ -63,11 +67,11 @@ def build(draft: Draft) -> Item:
             believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
         if not angle:
-            text = say("{distance} mm off center, straight through", distance=lateral)
+            text = say("{distance} off center, straight through", distance=place)
         elif outward:
-            text = say("{distance} mm off center, leaning {angle}° outward", distance=lateral, angle=angle)
+            text = say("{distance} off center, leaning {angle}° outward", distance=place, angle=angle)
         else:
-            text = say("{distance} mm off center, leaning {angle}° inward", distance=lateral, angle=angle)
+            text = say("{distance} off center, leaning {angle}° inward", distance=place, angle=angle)
         leaning += bool(angle)
         claim = Decided(("repair",), case={"injuries": [injury]})
         (right if stays else wrong).append(Choice(text, why, claim=claim))
@@ -78,11 +82,11 @@ def build(draft: Draft) -> Item:
         stem=[
             say(
                 "Nail holes, each {diameter} across after damage removal. Each is the only one in its {tire}. {told} "
-                "The crown is {thickness} mm thick. Each place is that of the hole's center on the tread.",
+                "The crown is {thickness} thick. Each place is that of the hole's center on the tread.",
                 diameter=diameter,
                 tire=model.name,
                 told=bound.told,
-                thickness=model.crown_thickness_mm,
+                thickness=draft.told(model.crown_thickness_mm),
             ),
             rng.choice(
                 [say("Which may be repaired? Choose all."), say("Which lie where a repair is allowed? Choose all.")]

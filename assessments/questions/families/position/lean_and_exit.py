@@ -35,11 +35,13 @@ def build(draft: Draft) -> Item:
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
     diameter = passing_hole(draft, model.casing, least=Fraction(1, 2))
     gap = bound.outer_mm - bound.inner_mm  # where sources disagree nothing is asked
-    shift = int(model.crown_thickness_mm * tan(radians(angle)))
+    shift = int(float(model.crown_thickness_mm) * tan(radians(angle)))
     aims_out = rng.random() < 0.45
-    inset = rng.randint(5, max(6, shift - gap)) if aims_out else rng.randint(6, 20)
+    inset = draft.between(5, max(Fraction(6), shift - gap)) if aims_out else draft.between(6, 20)
     lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
-    injury = hole(diameter=diameter, lateral_mm=lateral, angle_deg=angle, outward=aims_out or rng.random() < 0.5)
+    injury = hole(
+        diameter=diameter, lateral=draft.told(lateral), angle_deg=angle, outward=aims_out or rng.random() < 0.5
+    )
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     placed = draft.placed(case)
     clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral

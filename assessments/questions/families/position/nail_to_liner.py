@@ -2,7 +2,7 @@
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.channel_exit import mark_exit
-from assessments.questions.cases.crown import passing_hole
+from assessments.questions.cases.crown import half_tread, passing_hole
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -26,8 +26,10 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model("injury.diameter")
     angle, side, outward = rng.choice(_LEANS), rng.choice((-1, 1)), rng.random() < 0.5
-    lateral = side * rng.randint(22, model.tread_width_mm // 2 - 20)
-    injury = hole(diameter=passing_hole(draft, model.casing), lateral_mm=lateral, angle_deg=angle, outward=outward)
+    lateral = side * draft.between(22, half_tread(draft, model) - 20)
+    injury = hole(
+        diameter=passing_hole(draft, model.casing), lateral=draft.told(lateral), angle_deg=angle, outward=outward
+    )
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     if abs(draft.placed(case).exit_lateral) > model.tread_width_mm / 2 - _FLAT_MM:
         raise Redraw("the channel leaves the flat of the liner")

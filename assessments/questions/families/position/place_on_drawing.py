@@ -1,7 +1,7 @@
 """Three holes on a drawing of the crown: which of them lie where a repair is allowed?"""
 
 from assessments.questions.cases.casebook import hole, length, looked_at
-from assessments.questions.cases.crown import crown_bound, passing_hole
+from assessments.questions.cases.crown import crown_bound, half_tread, passing_hole
 from assessments.questions.cases.phrases import which_of_three
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
@@ -27,17 +27,17 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model("injury.diameter")
-    bound, end = crown_bound(draft, model), model.tread_width_mm // 2
+    bound, end = crown_bound(draft, model), half_tread(draft, model)
     diameter = passing_hole(draft, model.casing)
     # One hole well inside, one whose center alone is inside, and one that is clear or well outside: in a drawn order.
     inner, outer = bound.inner_mm, bound.outer_mm
-    near = [inner - rng.randint(5, 12), outer - 1]
-    places = [*near, rng.choice([rng.randint(8, inner - 25), rng.randint(outer + 4, end - 3)])]
+    near = [inner - draft.between(5, 12), outer - draft.step_mm]
+    places = [*near, rng.choice([draft.between(8, inner - 25), draft.between(outer + 4, end - 3)])]
     if rng.random() < 0.4:
-        places[1] = rng.randint(outer + 4, end - 3)
+        places[1] = draft.between(outer + 4, end - 3)
     rng.shuffle(places)
     holes = [
-        hole(name, diameter=diameter, lateral_mm=place * rng.choice((-1, 1)), station_deg=station)
+        hole(name, diameter=diameter, lateral=draft.told(place * rng.choice((-1, 1))), station_deg=station)
         for name, place, station in zip(_NAMES, places, (10, 60, 110), strict=True)
     ]
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
@@ -68,7 +68,7 @@ def build(draft: Draft) -> Item:
         case=case,
         rulings=[ruling for ruling in decision.rulings if ruling.clause == bound.at_tread],
         figure=lambda: crown_plan(case, prefer=draft.prefer),
-        features={"distance_mm": min(abs(place + size / 2 - float(bound.sure_mm)) for place in places)},
+        features={"distance_mm": min(abs(float(place) + size / 2 - float(bound.sure_mm)) for place in places)},
     )
 
 

@@ -35,7 +35,7 @@ def build(draft: Draft) -> Item:
     wrong += [
         (tread * own / over, "share-of-the-tread"),
         (key * 2 if half else key / 2, "half-and-whole-mixed"),
-        (model.outer_groove_mm * (1 if half else 2), "groove-is-the-edge"),
+        (float(model.outer_groove_mm) * (1 if half else 2), "groove-is-the-edge"),
         (tread / 2 if half else tread, "tread-is-all-crown"),
     ]
     asked = (
@@ -47,13 +47,13 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A {tire}, {designation}. Its tread is {width} mm wide, its outermost grooves "
-                "begin {groove} mm from the crown centerline. A minor repair has to lie in an "
+                "A {tire}, {designation}. Its tread is {width} wide, its outermost grooves "
+                "begin {groove} from the crown centerline. A minor repair has to lie in an "
                 "area centered on the tread.",
                 tire=model.name,
                 designation=model.designation,
-                width=model.tread_width_mm,
-                groove=model.outer_groove_mm,
+                width=draft.told(model.tread_width_mm),
+                groove=draft.told(model.outer_groove_mm),
             ),
             rng.choice(asked),
         ],

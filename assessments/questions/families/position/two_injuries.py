@@ -2,7 +2,7 @@
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
-from assessments.questions.cases.spacing import DIAMETER, SIZES, answer_with_units, station_deg
+from assessments.questions.cases.spacing import DIAMETER, answer_with_units, sizes, station_deg
 from assessments.questions.drafts.draft import Choice, Draft, altered
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -26,17 +26,17 @@ _ONE_ONLY = "one-repair-a-tire"
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model("injury.diameter", "repairs.gap")
-    length, width = rng.choice(SIZES)
+    length, width = rng.choice(sizes(draft))
     across = rng.random() < 0.5
     unit = length if across else width
-    apart = unit + rng.choice([rng.randint(-unit // 3, -5), rng.randint(6, unit // 2)])
+    apart = unit + rng.choice([draft.between(-unit / 3, -5), draft.between(6, unit / 2)])
     room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
         raise Redraw("no room across the crown")
-    first = rng.randint(apart - room, room) if across else rng.randint(-20, 20)
+    first = draft.between(apart - room, room) if across else draft.between(-20, 20)
     size = usual_hole(draft, model.casing, DIAMETER)
-    holes = [hole("A", diameter=size, lateral_mm=first)]
-    holes.append(hole("B", diameter=size, lateral_mm=first - apart if across else first))
+    holes = [hole("A", diameter=size, lateral=draft.told(first))]
+    holes.append(hole("B", diameter=size, lateral=draft.told(first - apart if across else first)))
     if not across:
         holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
@@ -48,35 +48,35 @@ def build(draft: Draft) -> Item:
         ("holes-not-units", (length, width), ("holes-not-units",)),
         ("outlines-may-not-meet", (length, width), ("outlines-may-not-meet",)),
     )
-    wrong = [answer_with_units(draft, case, model, told, sizes, *held, why=name)[0] for name, sizes, held in beliefs]
+    wrong = [answer_with_units(draft, case, model, told, taken, *held, why=name)[0] for name, taken, held in beliefs]
     if draft.decide(case, _ONE_ONLY).verdict == "reject":
         claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
         wrong.append(Choice(say("Out of service: two holes in one tire"), (_ONE_ONLY,), claim=claim))
     if across:
         lie = say(
             "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
-            "{distance} mm apart on the liner, center to center, across the tire, side by side. Nothing else "
+            "{distance} apart on the liner, center to center, across the tire, side by side. Nothing else "
             "was found.",
             tire=model.name,
             size=size,
-            distance=apart,
+            distance=draft.told(apart),
         )
     else:
         lie = say(
             "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
-            "{distance} mm apart on the liner, center to center, around the tire, one behind the other. Nothing else "
+            "{distance} apart on the liner, center to center, around the tire, one behind the other. Nothing else "
             "was found.",
             tire=model.name,
             size=size,
-            distance=apart,
+            distance=draft.told(apart),
         )
     return draft.one(
         stem=[
             lie,
             say(
-                "The repair units for them are {length} mm long, toward the beads, and {width} mm wide.",
-                length=length,
-                width=width,
+                "The repair units for them are {length} long, toward the beads, and {width} wide.",
+                length=draft.told(length),
+                width=draft.told(width),
             ),
             rng.choice([say("Is there room for both?"), say("What becomes of this tire?")]),
         ],
@@ -85,5 +85,5 @@ def build(draft: Draft) -> Item:
         case=case,
         rulings=[ruling],
         figure=lambda: crown_plan(case, prefer=draft.prefer),
-        features={"distance_mm": abs(apart - unit), "across": across},
+        features={"distance_mm": round(float(abs(apart - unit)), 1), "across": across},
     )

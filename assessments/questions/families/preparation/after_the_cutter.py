@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
     most = edge_mm(size)[1]
     across = passing_hole(draft, model.casing, least=_LEAST)
     if state == "large":
-        across = rng.choice(readings("mm", most, most + _OVER_MM))
+        across = rng.choice(readings(draft.prefer, most, most + _OVER_MM))
     probed, logged = rng.choice(_UNCLEAN if state == "unclean" else _CLEAN)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=across)]))
     decision = draft.decide(case)

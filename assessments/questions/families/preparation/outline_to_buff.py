@@ -3,14 +3,14 @@
 from fractions import Fraction
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.casebook import hole, looked_at, other_unit
+from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import usual_hole
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
-from training.rulebook import RepairUnit, parse_quantity, quantity
+from training.rulebook import UNITS, RepairUnit, parse_quantity, quantity
 from training.trade.speech import say, saying
 
 _MM = (45, 50, 60, 65, 70, 75, 80, 90)
@@ -29,7 +29,7 @@ _TOLERANCE = "1 mm"
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    unit = other_unit(rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     marks = sorted(rng.sample(_MM if unit == "mm" else _EIGHTHS, 2), reverse=True)
     length, width = (quantity(Fraction(mark, 1 if unit == "mm" else 8), unit) for mark in marks)
     draft.units = [
@@ -65,9 +65,9 @@ def build(draft: Draft) -> Item:
         key=key.text,
         tolerance=_TOLERANCE,
         units=("in", "mm"),
-        wrong=[(quantity(value, "mm").text, why) for value, why in wrong],
+        wrong=[(quantity(value / UNITS["length"][unit], unit).text, why) for value, why in wrong],
         case=case,
         asks=Planned(side, units=((length.text, width.text),)),
         clauses=[clause.id],
-        features={"unit": unit, "side": side, "mixed_units": unit != margin.unit},
+        features={"unit": unit, "side": side},
     )

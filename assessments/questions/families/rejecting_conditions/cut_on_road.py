@@ -43,8 +43,10 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model()
     limit = int(cut_limit(draft, model)[1])
     reaches = rng.choice(("cord", "cord", "rubber", ""))
-    length = rng.randint(limit + 2, limit + 14) if reaches != "cord" or rng.random() < 0.5 else rng.randint(12, limit)
-    cut = {"id": "A", "kind": "cut", "length": f"{length} mm", **({"reaches": reaches} if reaches else {})}
+    length = (
+        draft.between(limit + 2, limit + 14) if reaches != "cord" or rng.random() < 0.5 else draft.between(12, limit)
+    )
+    cut = {"id": "A", "kind": "cut", "length": draft.told(length), **({"reaches": reaches} if reaches else {})}
     data, decision = on_the_road(draft, model, injuries=[cut])
     if decision.verdict not in _SAID:
         raise Redraw("something else decides")
@@ -55,11 +57,11 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "A {tire}, {size}, in service. In its sidewall is a cut {length} mm long. {opened} "
+                "A {tire}, {size}, in service. In its sidewall is a cut {length} long. {opened} "
                 "Nothing else was found.",
                 tire=model.name,
                 size=model.size,
-                length=length,
+                length=draft.told(length),
                 opened=_DEEP[reaches],
             ),
             rng.choice([say("What becomes of this tire?"), say("What do you do with this tire?")]),
@@ -68,7 +70,7 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
-        features={"distance_mm": abs(length - limit), "reaches": reaches or "not opened"},
+        features={"distance_mm": round(float(abs(length - limit)), 1), "reaches": reaches or "not opened"},
     )
 
 

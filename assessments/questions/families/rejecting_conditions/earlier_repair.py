@@ -43,11 +43,11 @@ def build(draft: Draft) -> Item:
     kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
     diameter = passing_hole(draft, model.casing)
     bound = crown_bound(draft, model)
-    lateral = (bound.inner_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
+    lateral = (bound.inner_mm - draft.between(6, 13)) * rng.choice((-1, 1))
     strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
     away = f"{rng.choice((150, 180, 210))} deg"
     earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
-    injury = hole(diameter=diameter, lateral_mm=lateral)
+    injury = hole(diameter=diameter, lateral=draft.told(lateral))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
     decision = draft.decide(case)
     if decision.verdict != ("repair" if is_fine else "reject"):
@@ -61,7 +61,7 @@ def build(draft: Draft) -> Item:
             say(
                 "New: a nail hole straight through, {diameter} across after damage removal, its center {place}.",
                 diameter=diameter,
-                place=where_words(model, bound, lateral),
+                place=where_words(draft, model, bound, lateral),
             ),
             say("Old, on the far side: {repair}.", repair=look),
             rng.choice(

@@ -26,12 +26,19 @@ _HARMLESS: tuple[_Note, ...] = (
         ("any-earlier-repair-scraps",),
     ),
     (
-        {"injuries": [hole(diameter="4 mm")]},
-        saying("a nail hole in mid-crown, 4 mm after damage removal"),
+        {"injuries": [hole(diameter="5/32 in")]},
+        saying("a nail hole in mid-crown, 5/32 in after damage removal"),
         ("stricter-size",),
     ),
 )
-_METRIC_TREAD = ({"tread_depths": ["4 mm"]}, saying("4 mm of tread in the lowest groove"))  # where depths are in mm
+# What of it is told otherwise in millimeters, by the words in inches.
+_METRIC: dict[str, tuple[dict[str, Any], str]] = {
+    _HARMLESS[1][1]: ({"tread_depths": ["4 mm"]}, saying("4 mm of tread in the lowest groove")),
+    _HARMLESS[4][1]: (
+        {"injuries": [hole(diameter="4 mm")]},
+        saying("a nail hole in mid-crown, 4 mm after damage removal"),
+    ),
+}
 
 
 @item_family(
@@ -56,8 +63,8 @@ def build(draft: Draft) -> Item:
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     for more, words, why in offered:
-        if "tread_depths" in more and draft.edition.units == "mm":
-            more, words = _METRIC_TREAD
+        if draft.prefer == "mm":
+            more, words = _METRIC.get(words, (more, words))
         decision = draft.decide(draft.case(laid_over(sound, more)))
         choice = Choice(capital(words), why, claim=Decided(("reject",), case=more))
         if decision.verdict == "reject":

@@ -30,7 +30,7 @@ def build(draft: Draft) -> Item:
     if steer is None:
         raise NoSuchLimit(f'family "tread-by-axle": edition {draft.edition.name} has no limit by axle')
     # Below the limit of all wheels, between it and that of the steer axle, and above both.
-    found = depths("in", 0, edge_mm(steer)[1] * 2)
+    found = depths(draft.prefer, 0, edge_mm(steer)[1] * 2)
     size = rng.choice(SIZES)
     offered: dict[tuple[str, str], str] = {}
     while len(offered) < _OFFERED:

@@ -21,6 +21,11 @@ TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
     (saying("3/32 in of tread at its lowest"), {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
     (saying("5/32 in of tread at its lowest"), {"depth": "5/32 in"}, "", "half-tread"),
 )
+# The depths of these in millimeters.
+_METRIC = {
+    "3/32 in": (saying("2.5 mm of tread at its lowest"), "2.5 mm"),
+    "5/32 in": (saying("4 mm of tread at its lowest"), "4 mm"),
+}
 # How it is told, the vehicle and the axle.
 PLACES = (
     (saying("Front of a bus"), "bus", "front"),
@@ -48,6 +53,9 @@ def build(draft: Draft) -> Item:
     bare, _ = in_service(draft, size=SIZE, axle="drive", depth="9/32 in")
     every = [(place, tire) for place in PLACES for tire in TIRES]
     for (place, vehicle, axle), (look, said, mild, strict) in rng.sample(every, _OFFERED):
+        if draft.prefer == "mm" and "depth" in said:
+            look, depth = _METRIC[said["depth"]]
+            said = said | {"depth": depth}
         data, _ = in_service(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
         data["position"]["vehicle"] = vehicle
         data["tire"]["retreaded"] = said.get("retreaded", False)

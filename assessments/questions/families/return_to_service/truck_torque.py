@@ -27,10 +27,10 @@ def build(draft: Draft) -> Item:
         raise NoSuchLimit(f'family "truck-torque": edition {draft.edition.name} gives no torque for studs of trucks')
     unit, other = ("lbf.ft", "N.m") if draft.prefer == "in" else ("N.m", "lbf.ft")
 
-    def reading(low: Quantity, high: Quantity, of: str = unit, shown: str = unit) -> Quantity:
-        """A reading between two torques, its number in one unit, and shown with another where units are mixed."""
+    def reading(low: Quantity, high: Quantity, of: str = unit) -> Quantity:
+        """A reading between two torques, its number in one unit, and told in another where units are mixed."""
         least, most = (int(in_unit(end, of)) for end in (low, high))
-        return quantity(rng.randrange(-(-least // _STEP) * _STEP, most + 1, _STEP), shown)
+        return quantity(rng.randrange(-(-least // _STEP) * _STEP, most + 1, _STEP), unit)
 
     def ends(statement_of: str) -> tuple[Quantity, Quantity]:
         statement = draft.clause(statement_of).strictest
@@ -47,7 +47,7 @@ def build(draft: Draft) -> Item:
         (reading(*ends(thinner.id)), "torque-of-a-thinner-stud"),
         (reading(car[0], car[1]), "truck-nuts-as-car-nuts"),
         (reading(tight[0], tight[1]), "tighter-is-safer"),
-        (reading(*ends(clause.id), shown=other), "units-of-torque-mixed"),
+        (reading(*ends(clause.id), of=other), "units-of-torque-mixed"),
     ]
     return draft.one(
         stem=[

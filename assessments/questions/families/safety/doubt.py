@@ -31,8 +31,8 @@ def build(draft: Draft) -> Item:
     diameter = passing_hole(draft, model.casing)
     bound = crown_bound(draft, model)
     strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
-    lateral = (bound.inner_mm - rng.randint(6, 13)) * rng.choice((-1, 1))
-    injury = hole(diameter=diameter, lateral_mm=lateral)
+    lateral = (bound.inner_mm - draft.between(6, 13)) * rng.choice((-1, 1))
+    injury = hole(diameter=diameter, lateral=draft.told(lateral))
     doubtful = () if is_cleared else (finding,)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], doubtful=doubtful))
     decision = draft.decide(case)
@@ -53,7 +53,7 @@ def build(draft: Draft) -> Item:
                 tire=model.name,
                 designation=model.designation,
                 diameter=diameter,
-                place=where_words(model, bound, lateral),
+                place=where_words(draft, model, bound, lateral),
             ),
             say("Also seen: {mark}. Nothing else was found.", mark=mark),
             rng.choice([say("What do you do?"), say("What is your call?")]),

@@ -48,10 +48,10 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A {tire}, {size}, in service; its tread is {width} mm wide. A cut in its {place} reaches the cord.",
+                "A {tire}, {size}, in service; its tread is {width} wide. A cut in its {place} reaches the cord.",
                 tire=model.name,
                 size=model.size,
-                width=model.tread_width_mm,
+                width=draft.told(model.tread_width_mm),
                 place=_PLACES[rng.choice(("outer", "inner")), rng.choice(("sidewall", "shoulder"))],
             ),
             rng.choice(

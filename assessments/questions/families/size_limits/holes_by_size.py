@@ -1,18 +1,14 @@
 """Several measured holes: which of them are small enough for a repair in this casing?"""
 
-from itertools import pairwise
-
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.drafts.draft import Choice, Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _OFFERED = 5
-_APART_MM = 0.25
 _TOO_MILD = ("truck-limit-for-all", "half-inch-for-steel", "size-does-not-matter")
 _TOO_STRICT = ("light-limit-for-steel", "stricter-size")
 
@@ -30,14 +26,9 @@ def build(draft: Draft) -> Item:
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     most = high * 2 if model.casing not in STEEL else high * 3 / 2
-    units = ("mm",) if draft.edition.units == draft.prefer == "mm" else ("in", "mm")
-    fitting = [text for unit in units for text in readings(unit, low / 3, low)]
-    too_large = [text for unit in units for text in readings(unit, high, most)]
+    fitting, too_large = readings(draft.prefer, low / 3, low), readings(draft.prefer, high, most)
     count = draft.rng.randint(1, _OFFERED - 1)
     chosen = draft.rng.sample(fitting, count) + draft.rng.sample(too_large, _OFFERED - count)
-    sizes = sorted(length(text).value for text in chosen)
-    if min(larger - smaller for smaller, larger in pairwise(sizes)) < _APART_MM:
-        raise Redraw("two of the holes are as good as equal")
     right, wrong, rulings = [], [], []
     for text in chosen:
         injury = hole(diameter=text)
@@ -70,5 +61,5 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         rulings=rulings,
         case=draft.case(looked_at(model, draft.edition)),
-        features={"distance_mm": round(float(nearest), 2), "mixed_units": len({t.split()[-1] for t in chosen}) > 1},
+        features={"distance_mm": round(float(nearest), 2)},
     )

@@ -54,5 +54,5 @@ def build(draft: Draft) -> Item:
             ]
         ),
     ]
-    key = Choice(clause.limit_text(), value=edge_mm(clause)[1], claim=states(clause))
+    key = Choice(draft.limit_text(clause), value=edge_mm(clause)[1], claim=states(clause))
     return draft.one(stem=stem, key=key, wrong=wrong, case=case, clauses=[clause.id], features={"findings": 0})

@@ -1,6 +1,6 @@
 """One measured hole: does it pass, and by which limit?"""
 
-from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, other_unit, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.phrases import tire_words
 from assessments.questions.drafts.draft import Choice, Draft, altered
 from assessments.questions.drafts.family import item_family
@@ -32,11 +32,11 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
-    unit = other_unit(rng, draft.prefer, draft.edition.units)
+    unit = draft.prefer
     fits = rng.random() < 0.5
     most = high * (7 if model.casing not in STEEL else 6) / 4
     size = rng.choice(readings(unit, low / 2, low) if fits else readings(unit, high, most))
-    injury = hole(diameter=size, lateral_mm=rng.randint(-15, 15))
+    injury = hole(diameter=size, lateral=draft.told(draft.between(-15, 15)))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     decision = draft.decide(case)
     against = draft.stated_verdict(clause)
@@ -59,7 +59,7 @@ def build(draft: Draft) -> Item:
             continue
         passes = draft.permits(mistake, clause.id, length(size))
         wrong.append(said(passes, draft.limit_like(clause, believed), mistake))
-    own = clause.limit_text(), states(clause)
+    own = draft.limit_text(clause), states(clause)
     wrong.append(said(not fits, own, "rounded-up" if not fits else "at-the-limit-fails"))
     return draft.one(
         stem=[

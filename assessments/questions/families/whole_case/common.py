@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 
 from assessments.questions.cases.bodies import repaired
-from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.channel_exit import least_shift_mm
 from assessments.questions.cases.crown import crown_bound
-from assessments.questions.cases.spacing import SIZES
+from assessments.questions.cases.spacing import Size, sizes
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw, seeded
 from assessments.questions.work.job_log import recommended
@@ -31,7 +31,7 @@ class WholeCase:
     diameter: str
     angle_deg: int
     outward: bool
-    unit: tuple[int, int]
+    unit: Size
 
     @property
     def tire(self) -> str:
@@ -50,18 +50,21 @@ def whole_case_of(draft: Draft) -> WholeCase:
     bound = crown_bound(draft, model)
     limit = edge_mm(draft.limit("injury.diameter", model.casing))[0]
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
-    sizes = readings("mm", limit * 2 / 3, limit)
+    marks = readings(draft.prefer, limit * 2 / 3, limit)
     leans = [*range(_MILD, int(mild)), *range(int(steep) + 1, _STEEPEST + 1)]
-    if not sizes:
-        raise Redraw("the limit leaves no half millimeter")
+    if not marks:
+        raise Redraw("the limit leaves no mark of the rule")
     for _ in range(_MOST_TRIES):
-        size, angle, outward = rng.choice(sizes), rng.choice(leans), rng.random() < 0.5
-        side, lateral = rng.choice((-1, 1)), rng.randint(22, bound.inner_mm - 8)
-        shift = model.crown_thickness_mm * tan(radians(angle)) * (1 if outward else -1)
-        across = float(size.split()[0]) / cos(radians(angle)) / 2
-        if abs(shift) >= least_shift_mm() and max(lateral, abs(lateral + shift)) + across + _CLEAR_MM <= bound.sure_mm:
-            injury = hole(diameter=size, lateral_mm=side * lateral, angle_deg=angle, outward=outward)
-            pressure = {"recommended": recommended(model.casing)}
+        size, angle, outward = rng.choice(marks), rng.choice(leans), rng.random() < 0.5
+        side, lateral = rng.choice((-1, 1)), draft.between(22, bound.inner_mm - 8, rng)
+        shift = float(model.crown_thickness_mm) * tan(radians(angle)) * (1 if outward else -1)
+        across = length(size).number / cos(radians(angle)) / 2
+        if (
+            abs(shift) >= least_shift_mm()
+            and max(float(lateral), abs(float(lateral) + shift)) + across + _CLEAR_MM <= bound.sure_mm
+        ):
+            injury = hole(diameter=size, lateral=draft.told(side * lateral), angle_deg=angle, outward=outward)
+            pressure = {"recommended": recommended(model.casing, draft.prefer)}
             case = draft.case(looked_at(model, draft.edition, injuries=[injury], pressure=pressure))
-            return WholeCase(model, case, size, angle, outward, rng.choice(SIZES))
+            return WholeCase(model, case, size, angle, outward, rng.choice(sizes(draft)))
     raise Redraw("no such hole stays in the crown")

@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
         (slug, name, {"findings": {slug: True}})
         for slug, name in rng.sample(sorted(finding_passed_by().items()), count)
     ]
-    harmless = _METRIC if draft.edition.units == "mm" else _HARMLESS
+    harmless = _METRIC if draft.prefer == "mm" else _HARMLESS
     offered += rng.sample(harmless, _OFFERED - count)
     right: list[Choice] = []
     wrong: list[Choice] = []

@@ -8,7 +8,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
 from assessments.questions.items.claims import Planned
 from assessments.questions.items.item import Item
-from training.rulebook import length_mm
+from training.rulebook import UNITS, quantity
 from training.trade.speech import say, saying
 
 
@@ -29,8 +29,12 @@ def build(draft: Draft) -> Item:
     long, wide = whole.unit
     side, asked, other = draft.rng.choice((("length", long, wide), ("width", wide, long)))
     key = asked + 2 * margin.value
+
+    def said(outline_mm: Fraction) -> str:
+        return quantity(outline_mm / UNITS["length"][draft.prefer], draft.prefer).text
+
     wrong: list[tuple[Fraction, str]] = [
-        (Fraction(asked), "outline-is-the-unit"),
+        (asked, "outline-is-the-unit"),
         (asked + margin.value, "margin-once"),
         (asked - 2 * margin.value, "margin-taken-off"),
         (other + 2 * margin.value, "width-and-length-mixed"),
@@ -39,22 +43,22 @@ def build(draft: Draft) -> Item:
         stem=[
             whole.opening(4),
             say(
-                "It is repaired with a stem and a separate patch; the patch is {long} mm long and {wide} "
-                "mm wide. In this shop the outline is drawn {margin} beyond the patch on each side.",
-                long=long,
-                wide=wide,
+                "It is repaired with a stem and a separate patch; the patch is {long} long and {wide} "
+                "wide. In this shop the outline is drawn {margin} beyond the patch on each side.",
+                long=draft.told(long),
+                wide=draft.told(wide),
                 margin=draft.show(margin),
             ),
             say("What is the length of the outline to buff?")
             if side == "length"
             else say("What is the width of the outline to buff?"),
         ],
-        key=length_mm(key).text,
+        key=said(key),
         tolerance="1 mm",
         units=("in", "mm"),
-        wrong=[(length_mm(value).text, why) for value, why in wrong],
+        wrong=[(said(value), why) for value, why in wrong],
         case=whole.case,
-        asks=Planned(side, units=((f"{long} mm", f"{wide} mm"),)),
+        asks=Planned(side, units=((draft.told(long), draft.told(wide)),)),
         clauses=[clause.id],
-        features={"part": 4, "side": side, "mixed_units": margin.unit != "mm"},
+        features={"part": 4, "side": side},
     )
