@@ -143,8 +143,8 @@ _METRIC_TREAD = Note({"depth": "4 mm"}, saying("4 mm of tread in the lowest groo
 
 
 def harmless(draft: Draft) -> tuple[Note, ...]:
-    """Notes that nothing follows from, depths in the unit of the rulebook."""
-    if draft.edition.units != "mm":
+    """Notes that nothing follows from, depths in the unit told."""
+    if draft.prefer != "mm":
         return HARMLESS
     return tuple(_METRIC_TREAD if "depth" in note.more else note for note in HARMLESS)
 
