@@ -222,9 +222,9 @@ def job_card(block: Block, page: Page) -> str:
     return f'<section class="job-card" aria-label="{words(label)}">\n<ol>\n{items}\n</ol>\n</section>'
 
 
-def text(markdown: str, page: Page) -> str:
-    """Plain Markdown in the language spoken."""
-    return to_html(markdown, page.inline)
+def text(block: Block, page: Page) -> str:
+    """Plain Markdown."""
+    return to_html(written(block), page.inline)
 
 
 def written(block: Block) -> str:

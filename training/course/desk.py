@@ -16,8 +16,7 @@ TEXT, BENCH, ACROSS = "text", "bench", "across"
 
 # A worked example with less text than this beside it lies across, its own words beside its drawing [letters].
 _BESIDE = 420
-_HEADING = re.compile(r"(?m)^(?=## )")
-_TITLE = re.compile(r"(?s)<h2>(.*?)</h2>\s*")
+_HEADING = re.compile(r"(?m)^<h2>(.*)</h2>$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +40,10 @@ class Section:
             self.pieces.append((lies, html))
 
 
-def cut(markdown: str) -> list[str]:
-    """Markdown cut before each heading of a section."""
-    return _HEADING.split(markdown)
-
-
-def headed(html: str) -> tuple[str, str]:
-    """The heading that a piece opens with, "" for none, and the rest."""
-    found = _TITLE.match(html)
-    return (found[1], html[found.end() :]) if found else ("", html)
+def cut(html: str) -> Iterator[tuple[str, str]]:
+    """Text cut at its headings of sections: each heading, "" for what stands before the first, and what follows it."""
+    first, *others = _HEADING.split(html)
+    return zip(["", *others[::2]], [first, *others[1::2]], strict=True)
 
 
 def laid_out(sections: list[Section]) -> tuple[str, tuple[Part, ...]]:

@@ -113,8 +113,7 @@ def _lay(block: Block, page: blocks.Page, sections: list[desk.Section]) -> None:
     if block.kind != "text":
         sections[-1].add(_LIES.get(block.kind, desk.TEXT), _BUILDERS[block.kind](block, page))
         return
-    for piece in desk.cut(blocks.written(block)):
-        title, html = desk.headed(blocks.text(piece, page))
+    for title, html in desk.cut(blocks.text(block, page)):
         if title:
             sections.append(desk.Section(title))
         sections[-1].add(desk.TEXT, html)
