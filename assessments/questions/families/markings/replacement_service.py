@@ -15,9 +15,6 @@ _BECAUSE = saying(
     "for. More of either is allowed, less of one is not, and the other does not make up for "
     "it."
 )
-_SOURCE = saying(
-    "US motoring association, tire advice: exceeding what the car asks for is allowed, falling short is not"
-)
 
 
 @item_family(
@@ -29,7 +26,7 @@ _SOURCE = saying(
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
+    rng, clause = draft.rng, draft.limit("load.of_asked_index", "passenger")
     built = pick_built(rng, "passenger", _OFFERED + 1)
     size = built[0].size
     services = [Service(int(one.load_index), symbol) for one in built for symbol in one.speed_symbols]
@@ -83,8 +80,8 @@ def build(draft: Draft) -> Item:
                 asked.text,
                 say("at least {load_index} and {symbol}", load_index=asked.load_index, symbol=asked.symbol),
                 _BECAUSE,
-                _SOURCE,
-                "guidance",
+                clause.source,
+                clause.kind,
             )
         ],
         features={"marking": f"{size} {asked.text}", "fitting": len(right)},
