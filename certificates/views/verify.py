@@ -15,6 +15,8 @@ from django.views.decorators.http import require_GET
 from certificates import queries
 from certificates.forms.certificates import LookupForm
 from certificates.numbers import MalformedNumber, read_number, show_number
+from training.rulebook import edition_language
+from training.speaking import speaking
 from training.trade.lists import all_of
 from training.trade.speech import say
 
@@ -62,7 +64,8 @@ def verify(request: HttpRequest, number: str) -> HttpResponse:
         context = {"malformed": malformed, "number": show_number(symbols), "form": LookupForm()}
         return render(request, "certificates/verify_unknown.html", context, status=404)
     now = timezone.now()
-    with timezone.override(ZoneInfo(certificate.shop.time_zone)):
+    # what it prints is kept in the language of the shop that issued it
+    with timezone.override(ZoneInfo(certificate.shop.time_zone)), speaking(edition_language(certificate.edition)):
         return render(
             request,
             "certificates/verify.html",

@@ -166,3 +166,17 @@ def test_house_rules_are_laid_over_this_rulebook(visit, british_shop) -> None:
 
     assert page.status_code == 200
     assert "at most 6 mm" in text_of(page)
+
+
+def test_a_stranger_reads_a_certificate_in_the_language_of_its_shop(visit, british_shop, learner, client) -> None:
+    owner, here = MembershipFactory.create(shop=british_shop, role="owner").user, {"edition": "united-kingdom"}
+    passed_attempt(british_shop, learner, scope=SCOPE, form__edition="united-kingdom")
+    HandsOnFactory.create(shop=british_shop, learner=learner, scope=SCOPE, **here)
+    made = issue_certificate(
+        shop=british_shop, holder=learner, issuer=owner, scope=scope_of(british_shop), at=NOW, rng=random.Random("uk")
+    )
+
+    page = client.get(client.get(f"/c/{made.number}/")["Location"], headers={"accept-language": "en-US"})
+
+    assert '<html lang="en-gb">' in page.content.decode()
+    assert "25 Nov 2026" in text_of(page)
