@@ -20,9 +20,11 @@
   }
 
   function open() {
-    const fold = location.hash && document.getElementById(location.hash.slice(1))?.closest("details");
+    const place = location.hash && document.getElementById(location.hash.slice(1));
+    const fold = place && place.closest("details");
     if (fold) {
       fold.open = true;
+      place.scrollIntoView({ block: "center", behavior: "instant" });
     }
   }
 
