@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tests.examples import times
 from tests.rulebook.cases import without_injury
-from training.rulebook import CASINGS, decide, severity
+from training.rulebook import CASINGS, decide, load_edition, severity
 from training.trade.words import PURPOSES
 
 many = settings(max_examples=times(200), deadline=None)
@@ -147,3 +147,10 @@ def test_a_lower_maximum_on_the_sidewall_is_never_judged_milder(
 
     assume(can_be_molded(stated))
     assert not_milder(worse, stated)
+
+
+def test_a_state_and_the_trade_both_ask_for_the_whole_load_index() -> None:
+    # Utah Administrative Code R714-162-8(1)(b)(i)(B), and common practice, no published source
+    statements = load_edition("north-america").clause("load-index-for-the-vehicle").statements
+
+    assert [[str(one) for one in statement.quantities] for statement in statements] == [["100 %"], ["100 %"]]
