@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from training.trade.records import RECORDS
-from training.trade.speech import SOURCE, language, say, saying
+from training.trade.speech import once_a_language, say, saying
 from training.trade.words import LOOK_WORDS
 
 CAUTION = saying("Local codes, the tire maker's instructions and licensed practice go before this answer.")
@@ -53,12 +53,12 @@ class Look:
     where: str
     words: tuple[str, ...]
 
-    @property
-    def text(self) -> str:
-        """The same as one sentence."""
-        words = self.words if language() == SOURCE else map(str, self.words)  # every decision comes by here
-        things = "; ".join(words)
-        return say("Still to look at, {place}: {things}.", place=LOOK_WORDS[self.where], things=things)
+
+@once_a_language(4096)  # every decision comes by here
+def still_to_look_at(where: str, words: tuple[str, ...]) -> str:
+    """A look as one sentence."""
+    things = "; ".join(map(str, words))
+    return say("Still to look at, {place}: {things}.", place=LOOK_WORDS[where], things=things)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from training.rulebook.case import Case
 from training.rulebook.case_words import severity
-from training.rulebook.decision import Decision, Ruling
+from training.rulebook.decision import Decision, Ruling, still_to_look_at
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import looks
 from training.rulebook.measures import Facts
@@ -56,7 +56,7 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     plan = plan_work(edition, session.rulings, session.facts) if verdict == "repair" else None
     conditions = dict.fromkeys(session.conditions)
     to_look_at = looks(missing.values()) if verdict == LOOK_FIRST else ()
-    conditions |= dict.fromkeys(look.text for look in to_look_at)
+    conditions |= dict.fromkeys(still_to_look_at(look.where, look.words) for look in to_look_at)
     conditions |= dict.fromkeys(to_get(plan or (), units))
     return Decision(verdict, edition.name, edition.version, tuple(session.rulings), unexamined, bool(unexamined),
                     tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip

@@ -26,6 +26,9 @@ class Composed(Saying):
     def __str__(self) -> str:
         return str.__str__(self) if language() == SOURCE else str(self._make())
 
+    def __format__(self, spec: str) -> str:
+        return format(str(self), spec)
+
     def __reduce__(self) -> tuple[type[str], tuple[str]]:  # type: ignore[override]
         return str, (str(self),)
 

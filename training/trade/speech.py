@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache, lru_cache, wraps
 from pathlib import Path
-from typing import Any, ParamSpec, SupportsIndex, TypeVar, cast
+from typing import Any, ParamSpec, SupportsIndex, TypeVar
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -61,7 +61,7 @@ def say(text: str, /, **places: object) -> str:
     >>> say("{count} of {all} answered", count=3, all=4)
     '3 of 4 answered'
     """
-    told, spoken = str.__str__(text), _spoken.get()
+    told, spoken = text if type(text) is str else str.__str__(text), _spoken.get()
     if spoken != SOURCE and told:
         told = catalogue(spoken).gettext(told)
     return told.format(**places) if places else told
@@ -76,11 +76,6 @@ def say_many(one: str, many: str, count: int, /, **places: object) -> str:
     return catalogue(language()).ngettext(one, many, count).format(count=count, **places)
 
 
-def _told(text: str) -> str:
-    spoken = _spoken.get()
-    return text if spoken == SOURCE or not text else catalogue(spoken).gettext(text)
-
-
 class Saying(str):
     """A text marked where it is written: it compares as it was written and prints in the language then spoken.
 
@@ -90,10 +85,12 @@ class Saying(str):
     __slots__ = ()
 
     def __str__(self) -> str:
-        return _told(str.__str__(self))
+        spoken, text = _spoken.get(), str.__str__(self)
+        return text if spoken == SOURCE or not text else catalogue(spoken).gettext(text)
 
     def __format__(self, spec: str) -> str:
-        return format(str(self), spec)
+        spoken, text = _spoken.get(), str.__str__(self)
+        return format(text if spoken == SOURCE or not text else catalogue(spoken).gettext(text), spec)
 
     def __getitem__(self, at: SupportsIndex | slice) -> str:
         return str(self)[at]
@@ -157,7 +154,7 @@ def once_a_language(most: int | None = None) -> Callable[[Callable[P, T]], Calla
 
         @wraps(make)
         def inner(*args: P.args, **named: P.kwargs) -> T:
-            return cast(T, kept(language(), *args, **named))
+            return kept(_spoken.get(), *args, **named)  # type: ignore[no-any-return]
 
         return inner
 

@@ -65,12 +65,10 @@ def _build_and_size(facts: Facts, _: object) -> Reading:
         or (tire.build in ("self-supporting", "self-sealing", "foam-lined") and marked == "bias")
         or (tire.build == "tubed" and marked == "self-supporting")
     )
+    if not is_wrong:
+        return NOT_HERE
     built = BUILD_WORDS.get(tire.build or "") or say("{build} build", build=written(tire.build or ""))
-    return (
-        _disagree(say("{built}, marking {designation}", built=built, designation=tire.designation))
-        if is_wrong
-        else NOT_HERE
-    )
+    return _disagree(say("{built}, marking {designation}", built=built, designation=tire.designation))
 
 
 @_contradiction("finding_and_size", needs="tire.designation")
@@ -171,8 +169,9 @@ def _other_place(facts: Facts, one: Injury | EarlierRepair) -> Reading:
         return NOT_HERE
     is_outside = abs(one.lateral.number) * 2 > width.number
     if one.zone is None:
-        told = say("{lateral} from the centerline of a tread {width} wide", lateral=one.lateral, width=width)
-        return _disagree(told) if is_outside else NOT_HERE
+        if not is_outside:
+            return NOT_HERE
+        return _disagree(say("{lateral} from the centerline of a tread {width} wide", lateral=one.lateral, width=width))
     wrong = is_outside if one.zone == "crown" else not is_outside and one.zone in ("sidewall", "bead")
     if not wrong:
         return NOT_HERE
