@@ -76,9 +76,11 @@ def _history(shop: Shop, user: User, person: Scenario, trainer: User, owner: Use
     for practice in person.get("practice", ()):
         when = at + timedelta(days=practice["days"])
         attempt = theory.start_practice(shop=shop, learner=user, skill=practice["skill"], at=when)
-        for item in _items(attempt):
-            answer = _answer(item, is_wrong=item.position <= practice["wrong"])
-            theory.answer_practice(attempt=attempt, position=item.position, answer=answer, at=when)
+        position = 1
+        while item := FormItem.objects.filter(form=attempt.form_id, position=position).first():  # each is drawn by then
+            answer = _answer(item, is_wrong=position <= practice["wrong"])
+            theory.answer_practice(attempt=attempt, position=position, answer=answer, at=when)
+            position += 1
     for sitting in person.get("assessment", ()):
         when = at + timedelta(days=sitting["days"])
         terms = terms_of(shop, sitting["scope"])

@@ -71,3 +71,18 @@ def test_a_shop_that_is_not_the_demos_is_refused(demo: Path, tmp_path: Path) -> 
 
     assert refused.returncode != 0
     assert 'holds the shop "a-real-shop", which is not the demo\'s' in refused.stderr
+
+
+def test_a_practice_of_the_demo_is_answered_to_its_end(demo: Path) -> None:
+    with sqlite3.connect(demo / DATABASE) as database:
+        open_ones = database.execute(
+            "select count(*) from assessments_attempt a where a.closes_at is null and a.handed_in_at is null"
+        ).fetchone()[0]
+        answers = database.execute(
+            "select min(answers) from (select count(*) as answers from assessments_response r"
+            " join assessments_attempt a on a.id = r.attempt_id"
+            " where a.closes_at is null group by a.id)"
+        ).fetchone()[0]
+
+    assert open_ones == 0
+    assert answers > 1
