@@ -95,7 +95,8 @@ def test_a_lesson_shows_a_drawing(lesson, edition) -> None:
     )
 
 
-@pytest.mark.parametrize("edition", EDITIONS)
+# a country without passages of its own reads the limits that it lacks with the name of the rulebook that has them
+@pytest.mark.parametrize("edition", ["north-america", "united-kingdom"])
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 def test_a_lesson_names_no_rule_that_its_readers_do_not_work_under(lesson, edition) -> None:
     html = render(lesson, edition=load_edition(edition)).html

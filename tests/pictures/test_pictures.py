@@ -15,8 +15,6 @@ from training.pictures import CONDITIONS, Degree, described, render
 from training.rulebook import FINDINGS
 from training.trade.words import finding_in_words
 
-pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
-
 NAMES = list(CONDITIONS)
 # words of findings that also say where something is, or what it is made of
 PLACES = frozenset(

@@ -131,8 +131,8 @@ def test_the_key_for_the_size_limit_is_the_shops() -> None:
         item = draw("limit-for-casing", seed=seed, edition=shop(injury_size="5 mm"), casings=LIGHT)
         texts = {option.id: option.text for option in item.options}
 
-        assert texts.pop(as_a(str, item.key)).endswith(" 5 mm")
-        assert not any(text.endswith(" 5 mm") for text in texts.values())
+        assert texts.pop(as_a(str, item.key)).endswith(" 5 mm (3/16 in)")
+        assert not any(" 5 mm" in text for text in texts.values())
         assert item.explanation[0]["source"] == "house rule of the shop"
         assert "The shop's own limit is stricter: at most 5 mm." in str(item.explanation[0]["because"])
 
@@ -149,7 +149,7 @@ def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service() -> No
         key = next(option.text for option in item.options if option.id == item.key)
 
         assert ("out of service" in key.lower()) == (across > 5), (key, size[1])
-        assert key.endswith(" 5 mm")
+        assert key.endswith(" 5 mm (3/16 in)")
     assert asked_between  # the shop's own limit is asked sharply
 
 
@@ -163,7 +163,7 @@ def test_the_farthest_center_keeps_the_shops_distance_from_the_groove() -> None:
 
 def test_two_units_lie_as_far_apart_as_the_shop_wants() -> None:
     for seed in SEEDS:
-        item = draw("unit-spacing", seed=seed, edition=shop(repair_overlap="20 mm"))
+        item = draw("unit-spacing", seed=seed, edition=shop(repair_overlap="20 mm"), prefer="mm")
         sizes = [int(number) for number in re.findall(r"(\d+) mm", item.stem)]
         side = 0 if "across the tire" in item.stem else 1
 
@@ -172,7 +172,7 @@ def test_two_units_lie_as_far_apart_as_the_shop_wants() -> None:
 
 def test_room_for_two_repairs_is_told_from_the_shops_distance() -> None:
     for seed in SEEDS:
-        item = draw("two-injuries", seed=seed, edition=shop(repair_overlap="20 mm"))
+        item = draw("two-injuries", seed=seed, edition=shop(repair_overlap="20 mm"), prefer="mm")
         apart = int(present(re.search(r"lie (\d+) mm apart", item.stem))[1])
         sizes = present(re.search(r"are (\d+) mm long, toward the beads, and (\d+) mm wide", item.stem))
         length, width = (int(number) for number in sizes.groups())

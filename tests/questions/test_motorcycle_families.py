@@ -13,7 +13,7 @@ from assessments.questions.items.wordings import plain
 from tests.present import present
 from tests.proof.proof import Proof, _put_back
 from tests.questions.solving import gauge_of
-from training.rulebook import load_edition
+from training.rulebook import load_edition, parse_quantity
 
 DRAWS = 120
 OURS = [name for name in family_names() if family(name).casings == ("motorcycle",)]
@@ -84,7 +84,8 @@ def test_british_tread_is_one_millimeter_in_use_and_two_as_part_worn(british) ->
 def test_a_british_cut_ends_a_tire_where_it_reaches_cord_and_is_longer_than_25_mm(british) -> None:
     # C&U Regulations 1986 regulation 27(1)(c): 25 mm or 10 % of the section width; no motorcycle tire is 250 mm wide.
     for item, key in answers(british["motorcycle-cut"]):
-        is_long = int(present(re.search(r"a cut (\d+) mm", item.stem))[1]) > 25
+        long = present(re.search(r"a cut ([\d /]+ (?:mm|in))", item.stem))[1]
+        is_long = parse_quantity(long, "length").value > 25
         if "rubber only" in item.stem:
             assert key == ADVISE
         elif "shows cord" in item.stem:

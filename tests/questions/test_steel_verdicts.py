@@ -47,7 +47,7 @@ def test_a_hole_measured_clear_of_the_shoulder_that_is_not_is_unsafe() -> None:
     near: set[bool] = set()
     clear: set[bool] = set()
     for number in range(DRAWS):
-        item = draw("edge-to-shoulder", seed=str(number), edition=NORTH_AMERICA)
+        item = draw("edge-to-shoulder", seed=str(number), edition=NORTH_AMERICA, prefer="mm")
         distance = float(str(item.key).removesuffix(" mm"))
         assert not 25.4 < distance < 38.1
         unsafe = mark(item, {"value": "45", "unit": "mm"}).unsafe

@@ -1,9 +1,12 @@
 """How far apart must two holes be, so that their units do not overlap?"""
 
+from fractions import Fraction
+
 from assessments.questions.cases.spacing import nearest, sizes
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
+from training.rulebook import quantity
 from training.trade.speech import say, saying
 
 _TOLERANCE = {"in": "1/32 in", "mm": "1 mm"}
@@ -55,11 +58,19 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        key=draft.told(key),
+        key=_exactly(draft, key),
         tolerance=_TOLERANCE[draft.prefer],
         units=("in", "mm"),
-        wrong=[(draft.told(value), why) for value, why in wrong],
+        wrong=[(_exactly(draft, value), why) for value, why in wrong],
         asks=nearest(clause, *told, across=across),
         clauses=[clause.id],
         features={"across": across, "sizes_differ": first != second},
     )
+
+
+def _exactly(draft: Draft, length_mm: Fraction) -> str:
+    """A length in the unit told; in millimeters where a shop's own distance is no part of an inch to read off."""
+    try:
+        return draft.told(length_mm)
+    except ValueError:
+        return quantity(length_mm, "mm").text
