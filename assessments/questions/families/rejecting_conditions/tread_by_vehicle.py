@@ -38,12 +38,10 @@ def build(draft: Draft) -> Item:
             continue
         offered.add((place, depth))
         data, decision = on_the_road(draft, model, place, depth=depth)
-        case = case or draft.case(data)
+        told = draft.case(data)
+        case = case or told
         worn = decision.verdict == "reject"
-        why = tuple(
-            held for held in _BELIEFS
-            if (on_the_road(draft, model, place, held, depth=depth)[1].verdict == "reject") != worn
-        )  # fmt: skip
+        why = tuple(held for held in _BELIEFS if (draft.decide(told, held).verdict == "reject") != worn)
         patch = {"tire": {"casing": model.casing}, "position": place.to_json(), "tread_depths": [depth]}
         (right if worn else wrong).append(
             Choice(f"{place.words}: {depth}", why, claim=Decided(("reject",), case=patch))
