@@ -4,6 +4,7 @@ What people typed and what a record keeps as it was on the day stands in bracket
 it. What else may stand outside is listed in `AS_IT_STANDS`, each with its reason.
 """
 
+import gettext
 import random
 import re
 from collections.abc import Callable, Iterator
@@ -633,6 +634,17 @@ def longer(text: str, times: int) -> str:
     return " ".join([text, *[words] * (times - 1)])
 
 
+class Longer(gettext.NullTranslations):
+    """Every text so many times as long."""
+
+    def __init__(self, times: int) -> None:
+        super().__init__()
+        self.times = times
+
+    def gettext(self, message: str) -> str:
+        return longer(message, self.times)
+
+
 class TestLongerWords:
     """Papers are set by the width of their words, whatever the language."""
 
@@ -641,7 +653,11 @@ class TestLongerWords:
         """Speak American English but where a text is made longer."""
 
     def test_no_line_of_a_paper_runs_into_another_or_off_the_page(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr("training.trade.speech._told", lambda text: longer(text, 4))
+        monkeypatch.setattr("training.trade.speech.catalogue", lambda tag: Longer(4))
+        with in_language(BRACKETED):
+            self._look_at_papers()
+
+    def _look_at_papers(self) -> None:
         paper = a_paper(questions=FORMATS)
 
         for pdf in (question_paper_pdf(paper), answer_key_pdf(paper, [an_entry(one) for one in FORMATS])):
@@ -650,8 +666,9 @@ class TestLongerWords:
 
     @pytest.mark.parametrize("sheet", ["a4", "letter"])
     def test_the_certificate_keeps_to_its_page(self, monkeypatch: pytest.MonkeyPatch, sheet: str) -> None:
-        monkeypatch.setattr("training.trade.speech._told", lambda text: longer(text, 2))
-        read = PdfReader(BytesIO(certificate_pdf(a_record(house_rules=("A rule",) * 9), paper=sheet)))
+        monkeypatch.setattr("training.trade.speech.catalogue", lambda tag: Longer(2))
+        with in_language(BRACKETED):
+            read = PdfReader(BytesIO(certificate_pdf(a_record(house_rules=("A rule",) * 9), paper=sheet)))
 
         assert len(read.pages) == 1
         assert collisions(read.pages[0]) == []
