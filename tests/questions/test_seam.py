@@ -15,7 +15,7 @@ from assessments.questions import Item, NoSuchLimit, Option, draw, family_names
 from assessments.questions.work.facts import facts
 from assessments.questions.work.job_log import spoils, tell
 from tests.speaking import bracketed, outside
-from training.rulebook import edition_names, load_edition
+from training.rulebook import load_edition
 from training.trade import speech
 from training.trade.days import month_name
 from training.trade.speech import say
@@ -57,7 +57,7 @@ def swapped() -> Iterator[None]:
 
 def drawn(family: str) -> Iterator[Item]:
     """Some items of a family, in every edition that it asks anything in, in both units."""
-    for name in edition_names():
+    for name in ("north-america", "united-kingdom"):  # a country that is added brings catalogues of its own
         for seed in range(SEEDS):
             for prefer in PREFER:
                 try:
