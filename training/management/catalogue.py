@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from datetime import UTC, datetime
 from functools import cache
 from io import BytesIO
@@ -71,20 +71,15 @@ def _whole(parts: list[str], is_trimmed: bool) -> str:
     return " ".join(line.strip() for line in text.strip().splitlines()) if is_trimmed else text
 
 
-def said() -> dict[Text, set[str]]:
-    """Every text of the program with the files that say it; data files must have been read before."""
-    found: dict[Text, set[str]] = {}
+def said() -> set[Text]:
+    """Every text of the program; data files must have been read before."""
+    found: set[Text] = set(marked())
     for app in APPS:
-        for path in sorted((HOME / app).rglob("*")):
-            if path.suffix not in (".py", ".html", ".txt") or "migrations" in path.parts:
-                continue
-            if path.suffix != ".py" and "templates" not in path.parts:
-                continue
-            for text in texts_of_code(path) if path.suffix == ".py" else texts_of_template(path):
-                found.setdefault(text, set()).add(path.relative_to(HOME).as_posix())
-    for text in marked():
-        if text not in found:
-            found[text] = set()
+        for path in (HOME / app).rglob("*.py"):
+            if "migrations" not in path.parts:
+                found.update(texts_of_code(path))
+        for path in (HOME / app / "templates").rglob("*.*"):
+            found.update(texts_of_template(path))
     return found
 
 
@@ -113,7 +108,7 @@ def _like(word: str, table: Mapping[str, str]) -> str:
     return other[0].upper() + other[1:] if word[0].isupper() else other
 
 
-def catalogue_of(tag: str, texts: Mapping[Text, set[str]]) -> Catalog:
+def catalogue_of(tag: str, texts: Set[Text]) -> Catalog:
     """The catalogue of a language as it should be: what was translated stays, what is not said any more goes."""
     folder = FOLDER / tag.replace("-", "_")
     path = folder / "LC_MESSAGES" / f"{DOMAIN}.po"
@@ -128,24 +123,23 @@ def catalogue_of(tag: str, texts: Mapping[Text, set[str]]) -> Catalog:
                         creation_date=never, revision_date=never,
                         project="sound-casing", version="1", msgid_bugs_address="none", last_translator="none",
                         language_team="none")  # fmt: skip
-    for text in sorted(texts, key=lambda one: one if isinstance(one, str) else one[0]):
+    for text in texts:
         before = known.get(text if isinstance(text, str) else text[0])
-        locations = [(name, 0) for name in sorted(texts[text])]
         if before is not None and "".join(before.string or "") and SPELLED not in before.auto_comments:
-            catalogue.add(text, before.string, locations, user_comments=before.user_comments)
+            catalogue.add(text, before.string, user_comments=before.user_comments)
         elif table:
             other = spelled(text, table) if isinstance(text, str) else tuple(spelled(one, table) for one in text)
             if other != text:
-                catalogue.add(text, other, locations, auto_comments=[SPELLED])
+                catalogue.add(text, other, auto_comments=[SPELLED])
         else:
-            catalogue.add(text, "" if isinstance(text, str) else ("", ""), locations)
+            catalogue.add(text, "" if isinstance(text, str) else ("", ""))
     return catalogue
 
 
 def as_files(catalogue: Catalog) -> tuple[bytes, bytes]:
     """The catalogue as it is read by people and by the program."""
     po, mo = BytesIO(), BytesIO()
-    write_po(po, catalogue, width=110, include_lineno=False, sort_output=True)
+    write_po(po, catalogue, width=110, sort_output=True)
     write_mo(mo, catalogue)
     return po.getvalue(), mo.getvalue()
 
