@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from training.rulebook.audit_words import INJURY, NOTE, STEP_PARAMETERS, TOOL, plain, tools_of, word_for
 from training.rulebook.case import Case, CaseError
 from training.rulebook.edition import Edition
-from training.rulebook.fields import Problems, a_list, known_keys, lean, not_negative, positive, shown
+from training.rulebook.fields import Problems, a_list, known_keys, lean, not_among, not_negative, positive, shown
 from training.rulebook.measures import MEASURES, Found, Measure, a_word
 from training.rulebook.quantities import Quantity, parse_quantity
 from training.rulebook.reading import edition_name, parse_case
@@ -176,14 +176,7 @@ class _Reader:
         if not measure.dimension:
             word = word_for(measure.name, value) if isinstance(value, str) else None
             if word is None:
-                self.problems.append(
-                    say(
-                        "{path}: {given} is not accepted; choose {choices}",
-                        path=path,
-                        given=shown(value),
-                        choices=one_of(measure.words),
-                    )
-                )
+                self.problems.append(not_among(value, path, measure.words))
                 return None
             return a_word(word)
         quantity = self._quantity(value, measure, path)

@@ -142,20 +142,20 @@ def objects(shape: Shape, make: Callable[..., T]) -> Reader:
     return read
 
 
+def not_among(value: object, path: str, accepted: Collection[str]) -> str:
+    """The sentence that refuses a word, naming those that are accepted."""
+    return say(
+        "{path}: {given} is not accepted; choose {choices}", path=path, given=shown(value), choices=one_of(accepted)
+    )
+
+
 def word(accepted: Collection[str]) -> Reader:
     """A reader of one of the accepted words."""
 
     def read(value: object, path: str, problems: Problems) -> str | None:
         if type(value) is str and value in accepted:
             return value
-        problems.append(
-            say(
-                "{path}: {given} is not accepted; choose {choices}",
-                path=path,
-                given=shown(value),
-                choices=one_of(accepted),
-            )
-        )
+        problems.append(not_among(value, path, accepted))
         return None
 
     return read
