@@ -277,12 +277,13 @@ class Clause:
 
     def limit_text(self) -> str:
         """The limit as its source states it, with the usual range where the source gives one."""
-        limit = self.strictest.text
-        return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
+        return self._with_the_usual(self.strictest.text)
 
     def limit_told_in(self, prefer: str) -> str:
         """The same with what it states in this system first, "in" or "mm"."""
-        limit = self.strictest.told_in(prefer)
+        return self._with_the_usual(self.strictest.told_in(prefer))
+
+    def _with_the_usual(self, limit: str) -> str:
         return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
 
     def printed_limit(self) -> str:
