@@ -63,6 +63,15 @@ class Share:
         return max(limit, part) if self.takes == "larger" else min(limit, part)
 
 
+def bounded(bound: str, limit: str) -> str:
+    """A limit with its bound in words; one that is met exactly stands alone.
+
+    >>> bounded("at_most", "6 mm"), bounded("exactly", "6 mm")
+    ('at most 6 mm', '6 mm')
+    """
+    return say(_IN_WORDS[bound], limit=limit) if bound in _IN_WORDS else limit
+
+
 @dataclass(frozen=True)
 class Statement:
     """What one source says: a bound, in each unit the source prints it in, or words.
@@ -139,7 +148,7 @@ class Statement:
     def _worded(self, limits: list[str]) -> str:
         first, *others = limits
         limit = f"{first} ({', '.join(others)})" if others else first
-        told = say(_IN_WORDS[self.bound], limit=limit) if self.bound in _IN_WORDS else limit
+        told = bounded(self.bound, limit)
         if self.share is None:
             return told
         share = say("{percent} of the {whole}", percent=self.share.percent, whole=CONDITION_WORDS[self.share.quantity])

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
 
-from training.rulebook.clauses import HOUSE, Clause, Statement
+from training.rulebook.clauses import HOUSE, Clause, Statement, bounded
 from training.rulebook.edition import Edition
 from training.rulebook.measures import MEASURES
 from training.rulebook.quantities import Quantity, parse_quantity
@@ -21,12 +21,6 @@ from training.trade.speech import say, saying
 
 SOURCE = saying("house rule of the shop")
 _UPPER, _LOWER = ("at_most", "below"), ("at_least", "above")
-_BOUND_WORDS = {
-    "at_most": saying("at most {limit}"),
-    "below": saying("less than {limit}"),
-    "at_least": saying("at least {limit}"),
-    "above": saying("more than {limit}"),
-}
 _NO_SIDE = ("about", "exactly")
 _TO = re.compile(r"\s+to\s+")
 _LIMITS_MOST = 4  # more units than anyone measures one thing in
@@ -277,7 +271,7 @@ def _accepted(limit: Quantity, own: Statement) -> str:
     is_upper = own.bound in _UPPER
     printed = [own.quantities[place] for place in own.in_unit_of(limit)]
     edge = (min if is_upper else max)(printed, key=lambda one: one.value)
-    return say(_BOUND_WORDS[own.bound], limit=edge)
+    return bounded(own.bound, edge)
 
 
 def _of_range(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
