@@ -271,7 +271,7 @@ def _accepted(limit: Quantity, own: Statement) -> str:
     is_upper = own.bound in _UPPER
     printed = [own.quantities[place] for place in own.in_unit_of(limit)]
     edge = (min if is_upper else max)(printed, key=lambda one: one.value)
-    return bounded(own.bound, edge)
+    return bounded(own.bound, edge.text)
 
 
 def _of_range(clause: Clause, rule: HouseRule) -> tuple[tuple[str, ...], Statement] | None:
