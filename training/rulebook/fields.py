@@ -231,8 +231,15 @@ def date_code(value: object, path: str, problems: Problems) -> str | None:
             )
             return None
         return value
-    problems.append(say("{path}: {given} is not a date code; give the week (01 to 53) and year as molded, for "
-'example "3219", or "{unreadable}"', path=path, given=shown(value), unreadable=UNREADABLE))  # fmt: skip
+    problems.append(
+        say(
+            "{path}: {given} is not a date code; give the week (01 to 53) and year as molded, for "
+            'example "3219", or "{unreadable}"',
+            path=path,
+            given=shown(value),
+            unreadable=UNREADABLE,
+        )
+    )
     return None
 
 
@@ -252,8 +259,15 @@ def designation(value: object, path: str, problems: Problems) -> str | None:
         text = " ".join(value.split())
         if size_of(text) is not None:
             return text
-    problems.append(say('{path}: {given} is not a size designation; give it as molded, for example "205/55R16 '
-'91V", or "{unreadable}"', path=path, given=shown(value), unreadable=UNREADABLE))  # fmt: skip
+    problems.append(
+        say(
+            '{path}: {given} is not a size designation; give it as molded, for example "205/55R16 '
+            '91V", or "{unreadable}"',
+            path=path,
+            given=shown(value),
+            unreadable=UNREADABLE,
+        )
+    )
     return None
 
 

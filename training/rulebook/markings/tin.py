@@ -117,8 +117,14 @@ def _date_digits(
         return len(groups[-1]), ()
     possible = [digits for digits in (4, 3) if _is_date(symbols, digits, retread, on)]
     if possible == [4, 3]:
-        return 4, (say('the date code may be "{four}" or, on a tire made before 2000, "{three}": see '
-"which digits stand in a group of their own", four=symbols[-4:], three=symbols[-3:]),)  # fmt: skip
+        return 4, (
+            say(
+                'the date code may be "{four}" or, on a tire made before 2000, "{three}": see '
+                "which digits stand in a group of their own",
+                four=symbols[-4:],
+                three=symbols[-3:],
+            ),
+        )
     if possible:
         return possible[0], ()
     if symbols[-4:].isdecimal():
