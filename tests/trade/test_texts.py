@@ -39,7 +39,7 @@ def texts() -> tuple[str, ...]:
     return tuple(_each(said()))
 
 
-def _each(found: dict[str | tuple[str, str], set[str]]) -> Iterator[str]:
+def _each(found: set[str | tuple[str, str]]) -> Iterator[str]:
     for text in found:
         yield from (text,) if isinstance(text, str) else text
 
