@@ -10,10 +10,12 @@ from contextlib import contextmanager, nullcontext
 from unittest import mock
 
 from django.utils import translation
-from django.utils.safestring import SafeData, mark_safe
+from django.utils.translation import trans_real
+from django.utils.translation.trans_real import CONTEXT_SEPARATOR
 
 from training import speaking
 from training.trade import speech
+from training.trade.speech import SOURCE
 
 BRACKETED = "en-XA"
 OPEN, CLOSE = "⟦", "⟧"
@@ -55,36 +57,39 @@ class Bracketed(gettext.NullTranslations):
     """Every text in brackets, whatever it is."""
 
     def gettext(self, message: str) -> str:
-        return f"{OPEN}{message}{CLOSE}"
+        return _in_brackets(message)
 
     def ngettext(self, one: str, many: str, count: int) -> str:
-        return f"{OPEN}{one if count == 1 else many}{CLOSE}"
+        return _in_brackets(one if count == 1 else many)
+
+    def to_language(self) -> str:
+        """Django asks by this how days and numbers are written: as in American English."""
+        return SOURCE.lower()
 
 
 def _in_brackets(text: str) -> str:
-    """As Django's own translations do: what needs no escaping stays so, and nothing stays nothing."""
-    told = f"{OPEN}{text}{CLOSE}" if text else text
-    return mark_safe(told) if isinstance(text, SafeData) else told
+    return f"{OPEN}{text.rpartition(CONTEXT_SEPARATOR)[2]}{CLOSE}"
 
 
 @contextmanager
 def bracketed() -> Iterator[None]:
     """Inside, whatever passes the seam is put in brackets, that of templates and of Django's own texts too."""
     known = speech.catalogue
+    trans_real.gettext("Yes")  # Django finds its default language once and keeps it: that is not to be this one
 
     def catalogue(tag: str) -> gettext.NullTranslations:
         return Bracketed() if tag == BRACKETED else known(tag)
 
     # a page asks for the language of its shop; it gets this one
     asked = mock.patch.object(speaking, "in_language", return_value=nullcontext())
-    of_django = mock.patch.multiple(
-        translation._trans,  # type: ignore[attr-defined]
-        gettext=_in_brackets,
-        ngettext=lambda one, many, count: _in_brackets(one if count == 1 else many),
-        pgettext=lambda context, text: _in_brackets(text),
-        npgettext=lambda context, one, many, count: _in_brackets(one if count == 1 else many),
-    )
-    with mock.patch.object(speech, "catalogue", catalogue), asked, of_django, speech.in_language(BRACKETED):
+    of_django = mock.patch.object(trans_real, "translation", return_value=Bracketed())
+    with (
+        mock.patch.object(speech, "catalogue", catalogue),
+        asked,
+        of_django,
+        translation.override(BRACKETED.lower()),
+        speech.in_language(BRACKETED),
+    ):
         yield
 
 

@@ -29,6 +29,8 @@ FEW_WORDS = 40
 # The desk of LOOK.md: rail 184, bench 562, gaps 36, all of it 1184 [px]
 SCREEN = {name: height for name, (_, height) in WIDTHS.items()}
 RAIL, BENCH, GAP, DESK = 184, 562, 36, 1184
+AT_A_DESK = pytest.mark.parametrize("page", ["desk"], indirect=True)
+ON_A_PHONE = pytest.mark.parametrize("page", ["phone"], indirect=True)
 
 
 def box(page: Page, selector: str) -> dict[str, float]:
@@ -67,9 +69,8 @@ def test_the_course_and_a_module_offer_the_next_lesson_first(reader) -> None:
     assert reader.evaluate("document.documentElement.scrollWidth") == 320
 
 
+@AT_A_DESK
 def test_at_a_desk_the_rail_the_text_and_the_bench_stand_side_by_side(reader) -> None:
-    if width_of(reader) != "desk":
-        pytest.skip("the desk alone has columns")
     reader.goto(WHERE)
 
     desk, rail = box(reader, ".desk"), box(reader, ".rail")
@@ -90,9 +91,8 @@ def test_at_a_desk_the_rail_the_text_and_the_bench_stand_side_by_side(reader) ->
     assert words["y"] < drawing["y"] + drawing["height"] / 3
 
 
+@ON_A_PHONE
 def test_on_a_phone_a_drawing_stands_where_it_is_met(reader) -> None:
-    if width_of(reader) != "phone":
-        pytest.skip("the phone alone has one column")
     reader.goto(WHERE)
 
     tops = reader.locator(".scene-text > :is(p, h2), .bench, .limit-card").evaluate_all(
@@ -191,9 +191,8 @@ def test_a_lesson_is_whole_without_javascript(chromium, site) -> None:
     context.close()
 
 
+@AT_A_DESK  # paper has one width, whatever the screen
 def test_a_lesson_prints_on_a_few_sheets_with_its_sources(reader, site: Any) -> None:
-    if width_of(reader) != "desk":
-        pytest.skip("paper has one width")
     join_a_british_shop(site)
     for address in [f"/shop/{shop}/course/{lesson}/" for shop in ("quarry-road", "canal-street") for lesson in LONGEST]:
         reader.goto(address)
