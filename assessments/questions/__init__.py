@@ -13,8 +13,8 @@ from assessments.questions.blueprints.blueprint import (
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose, thoughts
 from assessments.questions.diagnosis.lines import Line, lines_of
-from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.drafts.family import Family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed, series_in
 from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of

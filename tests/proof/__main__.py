@@ -4,7 +4,7 @@ import argparse
 import sys
 
 from assessments.questions import UnknownFamily, family, family_names
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from tests.proof.proof import Proof, prove, table
 from training.rulebook import Edition, RulebookError, load_edition
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import reduce
 from typing import Any
 
-from assessments.questions.drafts.draft import altered
+from assessments.questions.drafts.rules import altered
 from assessments.questions.items.claims import (
     DIMENSIONS,
     All,

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from assessments.questions import Item, blueprint, blueprint_names, draw, draw_form, draw_practice, family, family_names
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.coverage import coverage, families_of
 from assessments.questions.draws.sampling import CannotDraw
 from training.rulebook import edition_names, load_edition

@@ -26,8 +26,8 @@ from assessments.questions import (
 )
 from assessments.questions.blueprints import blueprint as blueprints
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
-from assessments.questions.drafts.draft import NoSuchLimit
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.sampling import CannotDraw
 from assessments.questions.mistakes.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.questions.work.facts import facts

@@ -6,7 +6,7 @@ import pytest
 
 from assessments.questions import Item, draw, family, family_names, lines_of, misconceptions, right_answer, thoughts
 from assessments.questions.diagnosis.diagnosis import Outlook
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.claims import Decided
 from tests.examples import times
 from training.rulebook import Edition, load_edition

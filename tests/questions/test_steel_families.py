@@ -7,7 +7,7 @@ import pytest
 
 from assessments.questions import Blame, Item, draw, family, family_names
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.work.facts import facts
 from tests.present import as_a
 from tests.proof.bench import Bench

@@ -10,7 +10,7 @@ from random import Random
 
 from assessments.questions import Ahead, Blueprint, Item, draw, draw_form, draw_practice, family, family_names
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.marking import Answer
 from tests.simulations.learners import SLIPS, answered, guessed
 from training.trade.words import LIGHT

@@ -13,7 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 from random import Random
 
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.fairness import COUNTED, Band, off_bands, places_without
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different

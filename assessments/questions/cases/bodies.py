@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import NoSuchLimit
 from training.rulebook import Clause
 from training.trade.speech import saying
 from training.trade.words import LIGHT, STEEL

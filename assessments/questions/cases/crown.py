@@ -7,7 +7,8 @@ from fractions import Fraction
 from math import ceil, floor
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
-from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Model, injury_geometry
 from training.trade.speech import say

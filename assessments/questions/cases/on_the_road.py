@@ -9,7 +9,8 @@ from functools import reduce
 from typing import Any
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import NoSuchLimit, altered
 from assessments.questions.drafts.seeding import Redraw
 from training.rulebook import Clause, Decision, Model, length_mm
 from training.rulebook.markings import read_designation

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from random import Random
 
-from assessments.questions.drafts.draft import Choice
+from assessments.questions.drafts.choice import Choice
 from assessments.questions.items.claims import SUBJECTS, Decided
 from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
 from training.trade.speech import say, say_many, saying

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from random import Random
 
-from assessments.questions.drafts.draft import Choice
+from assessments.questions.drafts.choice import Choice
 from assessments.questions.items.claims import All, Is, Molded
 from training.trade.days import month_of_year
 from training.trade.speech import say

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assessments.questions.cases.casebook import hole, looked_at
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Clearance, Decided, Is, Turning
 from training.rulebook import UNITS, Case, Clause, Model, RepairUnit, Ruling, parse_quantity

@@ -1,10 +1,13 @@
-"""Which rivals stand beside a key, and in which words: so that the length of an option says nothing about it."""
+"""Which rivals stand beside a key, and in which words: so that neither the length nor the value of an option says
+anything about it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from random import Random
 
+from assessments.questions.drafts.choice import Choice
 from assessments.questions.items.wordings import wordings
 
 _SHUFFLES = 4
@@ -28,6 +31,21 @@ def rivals_beside(
                 if chosen is not None:
                     return own, chosen
     return None
+
+
+def balanced_by_value(rng: Random, key: Choice, rivals: Sequence[Choice], places: int) -> list[Choice]:
+    """`places` rivals, the key's rank by value among them drawn evenly from the ranks that are possible."""
+
+    def rank(choice: Choice) -> tuple[Fraction, float]:
+        return (choice.value or Fraction(0), rng.random())
+
+    own = rank(key)
+    below: list[Choice] = []
+    above: list[Choice] = []
+    for rival in rivals:
+        (below if rank(rival) < own else above).append(rival)
+    taken = rng.randint(max(0, places - len(above)), min(places, len(below)))
+    return rng.sample(below, taken) + rng.sample(above, places - taken)
 
 
 def _sides(place: int, said: Sequence[str], length: int, is_clear: bool) -> tuple[int, list[str], list[str]]:

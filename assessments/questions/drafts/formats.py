@@ -6,8 +6,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from assessments.questions.drafts.draft import Answers, Choice, Draft, Setting
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.drafts.setting import Answers, Setting
 from assessments.questions.items.claims import Faulty, Not
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.shapes import Blame, Frame, Region, blame_text, pair_text

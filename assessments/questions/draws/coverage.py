@@ -9,7 +9,7 @@ from collections import Counter, OrderedDict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw
 from assessments.questions.items.item import SERIES

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import islice
 
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook
-from assessments.questions.drafts.draft import NoSuchLimit
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Sequence
 from itertools import count, groupby
 
-from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.draws.fairness import KeyPlaces
 from assessments.questions.draws.registry import family, family_names, parts_of

@@ -10,7 +10,8 @@ from importlib import resources
 from random import Random
 from string import Formatter
 
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json

@@ -15,7 +15,9 @@ from typing import Any
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import passing_hole, usual_hole
 from assessments.questions.cases.phrases import how_often
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.claims import Done, Faulty
 from assessments.questions.work.facts import permits
 from training.rulebook import STEP_PARAMETERS, Case, Model, Step, show

@@ -3,7 +3,8 @@
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import usual_hole
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided

@@ -1,7 +1,8 @@
 """The fluid is on the buffed area: is it time for the unit?"""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Not, Permitted
 from assessments.questions.items.item import Item

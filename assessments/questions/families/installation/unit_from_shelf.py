@@ -6,7 +6,8 @@ from math import ceil
 from assessments.questions.cases.bodies import REPAIRED, repaired
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Is, Planned

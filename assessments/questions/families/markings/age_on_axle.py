@@ -4,7 +4,8 @@ from datetime import date, timedelta
 from typing import Any
 
 from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided

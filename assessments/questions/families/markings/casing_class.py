@@ -2,7 +2,8 @@
 
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.sidewall import has_body, plies
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying

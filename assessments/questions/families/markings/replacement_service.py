@@ -1,6 +1,7 @@
 """Tires of the right size for a vehicle, each with its load index and speed symbol: which of them may go on?"""
 
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.markings.load_and_speed import Service, by_alphabet, speeds

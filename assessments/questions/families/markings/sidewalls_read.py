@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from assessments.questions.cases.sidewall import date_code_line, has_body, identification, made, plies, week_words
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS_A_YEAR

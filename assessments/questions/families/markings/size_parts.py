@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from random import Random
 from typing import NamedTuple
 
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.families.markings.load_and_speed import REGULATIONS
 from assessments.questions.families.markings.molded_sizes import IN_INCHES, line, molded, pick_size
 from assessments.questions.items.claims import Is, Molded

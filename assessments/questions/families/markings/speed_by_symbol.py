@@ -2,7 +2,8 @@
 
 from fractions import Fraction
 
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import (
     by_alphabet,

@@ -2,8 +2,10 @@
 
 from assessments.questions.cases.casebook import depths
 from assessments.questions.cases.trucks import SIZES, in_service
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item

@@ -1,8 +1,9 @@
 """From which pressure down is a truck tire no longer filled where it stands? A share of what it should have."""
 
 from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
-from assessments.questions.drafts.draft import Draft, NoSuchLimit, altered
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit, altered
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying

@@ -2,7 +2,8 @@
 
 from assessments.questions.cases.casebook import edge_mm
 from assessments.questions.cases.on_the_road import ask_where, on_the_road
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Measure

@@ -6,7 +6,8 @@ from typing import Any
 from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at
 from assessments.questions.cases.phrases import tread_clauses
 from assessments.questions.cases.trucks import AXLES, GROSS_MASS, tread_clause
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Reading

@@ -19,7 +19,8 @@ from assessments.questions.cases.phrases import (
     which_of_three,
 )
 from assessments.questions.cases.phrases import reason as usual_reason
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.items.claims import Decided, is_about
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, Model, Ruling, Statement, severity

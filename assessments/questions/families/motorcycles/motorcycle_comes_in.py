@@ -1,7 +1,8 @@
 """A punctured motorcycle tire comes in, on or off its wheel: what is done with it now?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, tire

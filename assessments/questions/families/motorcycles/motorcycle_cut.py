@@ -1,7 +1,8 @@
 """A cut in a motorcycle tire: by the law where it runs, what follows?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import STATES, judged, said, tire, verdict

@@ -2,7 +2,8 @@
 
 from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.cases.ticket import finding_passed_by
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, found_inside, harmless, tire

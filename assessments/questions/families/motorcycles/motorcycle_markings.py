@@ -4,7 +4,8 @@ from datetime import timedelta
 from typing import Any
 
 from assessments.questions.cases.casebook import MOTORCYCLE
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import judged, tire, verdict

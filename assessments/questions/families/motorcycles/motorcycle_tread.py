@@ -5,7 +5,8 @@ from itertools import product
 
 from assessments.questions.cases.casebook import MOTORCYCLE, depths, length
 from assessments.questions.cases.phrases import tread_clauses
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import Use, allowed_for, laws_on_tread, tire, use_words
 from assessments.questions.items.claims import All, Decided

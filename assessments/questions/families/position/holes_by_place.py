@@ -5,8 +5,10 @@ from math import cos, radians, tan
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import altered
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item

@@ -3,7 +3,8 @@
 from assessments.questions.cases.casebook import hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, half_tread, passing_hole
 from assessments.questions.cases.phrases import which_of_three
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item

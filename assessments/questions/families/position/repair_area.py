@@ -3,8 +3,9 @@
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound
 from assessments.questions.cases.on_the_road import section_width_mm
-from assessments.questions.drafts.draft import Draft, NoSuchLimit
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.claims import Turning
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying

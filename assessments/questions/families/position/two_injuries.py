@@ -3,8 +3,10 @@
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
 from assessments.questions.cases.spacing import DIAMETER, answer_with_units, sizes, station_deg
-from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import altered
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, states
 from assessments.questions.items.item import Item

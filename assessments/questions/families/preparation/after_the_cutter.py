@@ -5,7 +5,8 @@ from fractions import Fraction
 from assessments.questions.cases.bodies import repaired
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Decided, Not, Permitted, Taught
 from assessments.questions.items.item import Item

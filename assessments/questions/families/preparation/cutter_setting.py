@@ -2,7 +2,8 @@
 
 from assessments.questions.cases.bodies import REPAIRED, repaired
 from assessments.questions.cases.phrases import how_often
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item

@@ -1,7 +1,8 @@
 """A cut in a tire on the road, its length and how deep it goes: what follows?"""
 
 from assessments.questions.cases.on_the_road import ask_where, cut_limit, on_the_road
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided

@@ -2,7 +2,8 @@
 
 from assessments.questions.cases.phrases import subjects
 from assessments.questions.cases.ticket import ASPECTS, write_ticket
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided

@@ -5,7 +5,8 @@ from typing import Any
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.phrases import SEEN
 from assessments.questions.cases.ticket import finding_passed_by
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item

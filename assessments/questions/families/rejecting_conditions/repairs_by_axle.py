@@ -1,8 +1,10 @@
 """Truck tires with an earlier repair, each on its axle: which of them may stay where they run?"""
 
 from assessments.questions.cases.trucks import SIZES, in_service
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item

@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Before, Decided, Permitted
 from assessments.questions.items.item import Item

@@ -1,7 +1,8 @@
 """Tread depths on vehicles of different mass: which of them are worn out where they run?"""
 
 from assessments.questions.cases.on_the_road import PLACES, OnVehicle, ask_where, on_the_road
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided

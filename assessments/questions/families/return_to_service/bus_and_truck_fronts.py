@@ -3,8 +3,10 @@
 from typing import Any
 
 from assessments.questions.cases.trucks import in_service
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item

@@ -1,7 +1,8 @@
 """When is the wheel torque checked again? Asked as odometer readings, so that the distance has to be known."""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item

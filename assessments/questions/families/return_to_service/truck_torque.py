@@ -1,7 +1,9 @@
 """The nuts of a truck wheel: which reading of the torque wrench is right for the stud?"""
 
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.claims import Permitted
 from assessments.questions.items.item import Item
 from training.rulebook import Quantity, in_unit, parse_quantity, quantity

@@ -1,8 +1,10 @@
 """A truck tire is about to be filled: which set-up keeps to every clause on it?"""
 
 from assessments.questions.cases.trucks import SIZES
-from assessments.questions.drafts.draft import Choice, Draft, NoSuchLimit
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.claims import All, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits

@@ -1,8 +1,9 @@
 """The maximum pressure of a truck tire is read: how much must its restraining device stand?"""
 
 from assessments.questions.cases.trucks import SIZES
-from assessments.questions.drafts.draft import Draft, altered
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import altered
 from assessments.questions.items.claims import Share
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying

@@ -2,7 +2,8 @@
 
 from itertools import combinations
 
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.formats import in_order
 from assessments.questions.items.claims import Done

@@ -1,7 +1,8 @@
 """Several measured holes: which of them are small enough for a repair in this casing?"""
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item

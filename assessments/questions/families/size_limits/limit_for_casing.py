@@ -2,8 +2,10 @@
 
 from assessments.questions.cases.casebook import edge_mm, looked_at
 from assessments.questions.cases.sidewall import ply_words
-from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import altered
 from assessments.questions.items.claims import states
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying

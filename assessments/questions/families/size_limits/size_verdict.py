@@ -2,8 +2,10 @@
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.phrases import tire_words
-from assessments.questions.drafts.draft import Choice, Draft, altered
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.rules import altered
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, States, states
 from assessments.questions.items.item import Item

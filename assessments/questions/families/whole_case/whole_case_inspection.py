@@ -6,7 +6,8 @@ from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import looked_at
 from assessments.questions.cases.phrases import SEEN
 from assessments.questions.cases.ticket import finding_passed_by
-from assessments.questions.drafts.draft import Choice, Draft
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.whole_case.common import SERIES, whole_case_of
