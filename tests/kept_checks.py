@@ -6,7 +6,8 @@ from uuid import uuid4
 
 from tests.factories import NOW
 from training import acts
-from training.forms.check_a_tire import TireForm, finding_names
+from training.forms.check_a_tire import TireForm
+from training.forms.tire_fields import finding_names
 from training.models import Shop, TireCheck, User
 
 DAY = date(2026, 11, 25)

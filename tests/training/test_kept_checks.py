@@ -16,7 +16,7 @@ from tests.kept_checks import LARGE_HOLE, SMALL_HOLE, keep
 from tests.pages import cost_of, text_of
 from tests.present import present
 from training import acts
-from training.forms.check_a_tire import finding_names
+from training.forms.tire_fields import finding_names
 from training.models import TireCheck
 from training.pages.verdict import JobLine
 from training.queries import Wanted, found_checks

@@ -5,100 +5,23 @@ appears beside the field it came from, in the rulebook's words.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
-from functools import cache
 from typing import Any
 
-from django.forms import BoundField, CharField, HiddenInput, Select
+from django.forms import BoundField
 
 from training.forms.base import PlainForm
-from training.forms.fields import TOO_LONG, Targets, choice, day, said, text
-from training.forms.measured import ONE, READINGS, UNIT, Measured, Typed, read_back
+from training.forms.fields import Targets
+from training.forms.measured import UNIT, Measured, Typed, read_back
+from training.forms.tire_case import CaseTyped
+from training.forms.tire_fields import fields_of_a_tire, finding_names, full_label, meanings
 from training.forms.tire_needs import fields_at
-from training.forms.tire_parts import (
-    ANSWERS,
-    DEPTHS,
-    FIRST,
-    HOLE,
-    INJURY,
-    INJURY_ROWS,
-    INSIDE,
-    LEANS,
-    LOOKED,
-    LOOKS,
-    NONE_SEEN,
-    OF_THE_CROWN,
-    OF_THE_HOLE,
-    OUTSIDE,
-    PARTS,
-    PLACES,
-    POSITION,
-    PROPOSED,
-    REPAIR,
-    REPAIR_ROWS,
-    SOUND,
-    TIRE,
-    TIRE_PART,
-    Part,
-    finding_name,
-    lean_name,
-    pressed_name,
-    section_name,
-)
-from training.rulebook import Case, CaseError, parse_case, vocabulary
+from training.forms.tire_parts import FIRST, INJURY_ROWS, PARTS, TIRE_PART, finding_name, lean_name, pressed_name
+from training.forms.tire_sections import Layout, Section
+from training.rulebook import Case, CaseError, parse_case
 from training.trade.speech import say
-from training.trade.words import CASING_WORDS, FINDING_WORDS, INJURY_WORDS, capital
-
-MOST_TARGETS = 3  # more stand in a list
-SELECTED = ("purpose", "roadside")  # words too long for a target
-
-
-@dataclass(frozen=True)
-class Section:
-    """A group of fields on the page. `is_folded` sections open on a press, and stand open when something is in them.
-
-    `pressed` remembers what one press said of a group of findings; `by_press` are the fields that still say so.
-    """
-
-    slug: str
-    title: str
-    fields: tuple[BoundField, ...]
-    part: str
-    is_folded: bool = False
-    pressed: BoundField | None = None
-    by_press: tuple[str, ...] = ()
-
-    @property
-    def looked_at(self) -> int:
-        """How many of its fields say something."""
-        return sum(bool(field.data) for field in self.fields if field.form.is_bound)
-
-    @property
-    def is_untouched(self) -> bool:
-        """Whether none of its fields says anything yet, so that one press can speak for all."""
-        return not self.looked_at
-
-    @property
-    def can_be_emptied(self) -> bool:
-        """Whether something is chosen here that no press said."""
-        chosen = [field for field in self.fields if isinstance(field.field.widget, Targets)]
-        return not self.by_press and any(field.data for field in chosen if field.form.is_bound)
-
-    @property
-    def asks_findings(self) -> bool:
-        """Are these findings, of which one press can say that none was found?"""
-        return all(field.name in finding_names() for field in self.fields)
-
-    @property
-    def is_one_row(self) -> bool:
-        """Whether it is one row of targets that names itself."""
-        return len(self.fields) == 1 and isinstance(self.fields[0].field.widget, Targets) and not self.asks_findings
-
-    @property
-    def is_open(self) -> bool:
-        given = (field.errors or field.data for field in self.fields if field.form.is_bound and field.name != "on")
-        return not self.is_folded or any(given)
+from training.trade.words import CASING_WORDS, capital
 
 
 class TireForm(PlainForm):
@@ -124,38 +47,17 @@ class TireForm(PlainForm):
     ) -> None:
         super().__init__(*args, **kwargs)
         self.edition, self.today, self.asks, self.prefer, self.on_page = edition, today, asks, prefer, on_page
-        self.where: dict[str, str] = {}
-        words = _words()
-        for part in TIRE:
-            self._add(part, part.name, "", words)
-        self.fields["casing"].required = True
-        self.fields["purpose"].initial = "repair"
-        for part in POSITION:
-            self._add(part, part.name, "", words)
-        self._choose("injuries", NONE_SEEN, say("Injuries"))
-        for row in INJURY_ROWS:
-            for part in INJURY:
-                self._add(part, f"injury_{row}_{part.name}", say("Injury {row}", row=row), words)
-            self._choose(lean_name(row), (("", say("Not said")), *LEANS), say("It leans, on its way in"))
-        self._choose("repairs", NONE_SEEN, say("Earlier repairs"))
-        for row in REPAIR_ROWS:
-            for part in REPAIR:
-                self._add(part, f"repair_{row}_{part.name}", say("Earlier repair {row}", row=row), words)
-            self._choose(f"repair_{row}_sound", SOUND)
-        for slug in words["findings"]:
-            self._choose(finding_name(slug), LOOKED, FINDING_WORDS[slug], LOOKS.get(slug, ""))
-        for title, _ in self._findings_by_place():
-            name = pressed_name(section_name(title))
-            self.fields[name] = CharField(
-                label=say("{title}, by one press", title=title), required=False, widget=HiddenInput
-            )
-        for part in (*DEPTHS, PROPOSED):
-            self._add(part, part.name, "", words)
-        self.fields["on"] = day(say("Day of the check"), initial=today)
+        self.fields |= fields_of_a_tire(prefer=prefer, today=today)
 
     def sections(self) -> Iterator[Section]:
         """The page's groups that ask for something, in the order of the work."""
-        return (section for section in self._sections() if section.fields)
+        layout = Layout(
+            bound=self._bound,
+            pressed=lambda slug: self[pressed_name(slug)],
+            by_press=self._by_press,
+            is_for_use=str(self.data.get("purpose", "")) == "service",
+        )
+        return (section for section in layout.sections() if section.fields)
 
     @property
     def is_first_step(self) -> bool:
@@ -187,50 +89,6 @@ class TireForm(PlainForm):
         taken_back = {*self._by_press(section), pressed_name(section)}
         return {name: value for name, value in found.items() if name not in taken_back}
 
-    def _sections(self) -> Iterator[Section]:
-        yield Section("tire", say("The tire"), self._bound(FIRST), TIRE_PART)
-        yield from self._sections_of_holes()
-        places = list(self._findings_by_place())
-        yield self._findings(*places[0], INSIDE)
-        for place, row in enumerate(REPAIR_ROWS):
-            names = [f"repair_{row}_{part.name}" for part in REPAIR]
-            if place == 0:
-                yield Section("repairs", say("Earlier repairs"), self._bound(("repairs",)), INSIDE)
-            title = say("Earlier repair {row}", row=row)
-            yield Section(f"repair-{row}", title, self._bound(names), INSIDE, is_folded=True)
-        for title, slugs in places[1:]:
-            yield self._findings(title, slugs, OUTSIDE)
-            if "excessive-wear" in slugs:
-                yield Section("depths", say("Tread depth"), self._bound(("depths_1", "depths_2")), OUTSIDE)
-        above = (*FIRST, *OF_THE_CROWN)
-        rest = [part.name for part in TIRE if part.name not in above]
-        yield Section("sidewall", say("On the sidewall"), self._bound(rest), OUTSIDE, is_folded=True)
-        use = self._bound(part.name for part in POSITION)
-        is_for_use = str(self.data.get("purpose", "")) == "service"
-        yield Section("use", say("Vehicle, wheel and pressure"), use, OUTSIDE, is_folded=not is_for_use)
-        yield Section("rest", say("Proposal and day"), self._bound(("proposed", "on")), OUTSIDE, is_folded=True)
-
-    def _sections_of_holes(self) -> Iterator[Section]:
-        """The first hole with what its place is measured from; what few holes need, and further ones, folded."""
-        for place, row in enumerate(INJURY_ROWS):
-            names = [f"injury_{row}_{part.name}" for part in INJURY]
-            if place:
-                title = say("Injury {row}", row=row)
-                yield Section(f"injury-{row}", title, self._bound((*names, lean_name(row))), HOLE, is_folded=True)
-                continue
-            first = [f"injury_{row}_{name}" for name in OF_THE_HOLE]
-            rest = [name for name in names if name not in first]
-            main = self._bound((*first, lean_name(row), *OF_THE_CROWN))
-            yield Section(f"injury-{row}", say("Injury {row}", row=row), main, HOLE)
-            yield Section("injuries", say("Injuries"), self._bound(("injuries",)), HOLE)
-            more = say("More of injury {row}", row=row)
-            yield Section(f"injury-{row}-more", more, self._bound(rest), HOLE, is_folded=True)
-
-    def _findings(self, title: str, slugs: tuple[str, ...], part: str) -> Section:
-        slug = section_name(title)
-        fields = self._bound(finding_name(name) for name in slugs)
-        return Section(slug, title, fields, part, pressed=self[pressed_name(slug)], by_press=self._by_press(slug))
-
     @property
     def parts_shown(self) -> tuple[str, ...]:
         """The parts on the page: those with something to correct, else the one asked for; all where all is asked."""
@@ -248,7 +106,7 @@ class TireForm(PlainForm):
     @property
     def meanings(self) -> tuple[tuple[str, str], ...]:
         """What the findings on the page are, in full."""
-        slugs = {finding_name(slug): meaning for slug, meaning in _words()["findings"].items()}
+        slugs = {finding_name(slug): meaning for slug, meaning in meanings()["findings"].items()}
         fields = [field for one in self.shown() if one.asks_findings for field in one.fields]
         return tuple((str(field.label), f"{capital(slugs[field.name])}.") for field in fields)
 
@@ -372,7 +230,7 @@ class TireForm(PlainForm):
         """
         told: list[tuple[str, str]] = []
         for section in self.sections():
-            told += [(self._full_label(field.name), _shown(field)) for field in section.fields if field.value()]
+            told += [(full_label(self.fields, field.name), _shown(field)) for field in section.fields if field.value()]
             if section.by_press:
                 names = "; ".join(str(self.fields[name].label) for name in section.by_press)
                 told.append(
@@ -385,167 +243,30 @@ class TireForm(PlainForm):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
-        case_data = self._case(data)
-        if self.errors:
-            self._refuse_only_what_was_typed(case_data)
-            return data
+        labels = {name: str(self.fields[name].label) for name in ("injuries", "repairs")}
+        typed = CaseTyped(self.edition, self.today, labels)
+        typed.read(data)
+        for name, words in typed.contradictions.items():
+            self.add_error(name, words)
+        # one round shows all problems, also when the casing is still missing
+        had_errors = bool(self.errors)
         try:
-            self.case = parse_case(case_data)
+            case = parse_case(typed.case)
         except CaseError as refused:
-            self._place_problems(refused)
+            self._place_problems(refused, typed)
+            return data
+        if not had_errors:
+            self.case = case
         return data
 
-    def _refuse_only_what_was_typed(self, case_data: dict[str, Any]) -> None:
-        # one round shows all problems, also when the casing is still missing
-        try:
-            parse_case(case_data)
-        except CaseError as refused:
-            self._place_problems(refused)
-
-    def _place_problems(self, refused: CaseError) -> None:
+    def _place_problems(self, refused: CaseError, typed: CaseTyped) -> None:
         for line in refused.problems:
             path, _, words = line.partition(": ")
-            name = self._field_at(path)
+            name = typed.field_at(path)
             if name is None:
                 self.add_error(None, line)
             elif name not in self.errors:
-                self.add_error(name, f"{self._full_label(name)}: {words}")
-
-    def _field_at(self, path: str) -> str | None:
-        while path:
-            if path in self.where:
-                return self.where[path]
-            cut = max(path.rfind("."), path.rfind("["))
-            path = path[:cut] if cut > 0 else ""
-        return None
-
-    def _case(self, data: Mapping[str, Any]) -> dict[str, Any]:
-        """The case as the form holds it; `where` learns which field each place of it came from."""
-        case: dict[str, Any] = {"edition": self.edition, "on": (data.get("on") or self.today).isoformat()}
-        self.where = {"on": "on", "tire": "casing"} | {part.path: part.name for part in (*TIRE, *POSITION)}
-        for part in (*TIRE, *POSITION):
-            value = data.get(part.name)
-            self._put(case, part.path, ANSWERS[value] if part.flags and value else value, part.name)
-        for name, key, rows, parts, prefix in (
-            ("injuries", "injuries", INJURY_ROWS, INJURY, "injury"),
-            ("repairs", "earlier_repairs", REPAIR_ROWS, REPAIR, "repair"),
-        ):
-            case_rows = self._rows(data, key, rows, parts, prefix)
-            if case_rows and data.get(name) == "none":
-                label = self.fields[name].label
-                self.add_error(
-                    name,
-                    say("{label}: you say that there is none, and give one below; empty one of the two.", label=label),
-                )
-            if case_rows or data.get(name) == "none":
-                case[key] = case_rows
-        findings = {}
-        for slug in _words()["findings"]:
-            if answer := data.get(finding_name(slug)):
-                findings[slug] = ANSWERS[answer]
-                self.where[f"findings.{slug}"] = finding_name(slug)
-        if findings:
-            case["findings"] = findings
-        if depths := self._depths(data):
-            case["tread_depths"] = depths
-        self._put(case, "proposed", data.get("proposed"), "proposed")
-        return case
-
-    def _rows(
-        self, data: Mapping[str, Any], key: str, rows: tuple[str, ...], parts: tuple[Part, ...], prefix: str
-    ) -> list[dict[str, Any]]:
-        found: list[dict[str, Any]] = []
-        for row in rows:
-            entry: dict[str, Any] = {}
-            where = f"{key}[{len(found)}]"
-            for part in parts:
-                name = f"{prefix}_{row}_{part.name}"
-                self._put(entry, part.path, data.get(name), name, at=f"{where}.")
-            if prefix == "injury":
-                self._lean(entry, data, row, where)
-            if not entry:
-                continue
-            if "sound" in entry:
-                entry["sound"] = ANSWERS[entry["sound"]]
-            self.where[where] = f"{prefix}_{row}_kind"
-            for side in ("length", "width"):  # a unit with one side only: the problem belongs to the other
-                self.where.setdefault(f"{where}.unit.{side}", f"{prefix}_{row}_unit_{side}")
-            found.append({"id": row, **entry})
-        return found
-
-    def _lean(self, entry: dict[str, Any], data: Mapping[str, Any], row: str, where: str) -> None:
-        """Toward which side the channel runs, from the words inward and outward and the side it lies on."""
-        leans, name = data.get(lean_name(row)), lean_name(row)
-        if not leans:
-            return
-        if "azimuth" in entry:
-            self.add_error(name, say("Lean: a side and a direction in degrees are given; give one of them."))
-        elif "lateral" in entry:
-            is_toward_plus = (leans == "out") != str(entry["lateral"]).startswith("-")
-            self._put(entry, "azimuth", "0 deg" if is_toward_plus else "180 deg", name, at=f"{where}.")
-
-    def _depths(self, data: Mapping[str, Any]) -> list[Any]:
-        grooves = [data.get(part.name) or [] for part in DEPTHS]
-        readings: list[Any] = []
-        for groove, texts in enumerate(grooves, 1):
-            for place, depth in enumerate(texts):
-                self.where[f"tread_depths[{len(readings)}]"] = f"depths_{groove}"
-                if grooves[1]:
-                    station = f"{360 * place // len(texts)} deg"  # equally spaced, as the codes measure
-                    readings.append({"groove": groove, "station": station, "depth": depth})
-                else:
-                    readings.append(depth)
-        return readings
-
-    def _put(self, case: dict[str, Any], path: str, value: Any, name: str, *, at: str = "") -> None:
-        if value is None or value == "":
-            return
-        *groups, last = path.split(".")
-        target = case
-        for group in groups:
-            target = target.setdefault(group, {})
-        target[last] = value
-        self.where[at + path] = name
-
-    def _add(self, part: Part, name: str, group: str, words: Mapping[str, Mapping[str, str]]) -> None:
-        if part.words:
-            empty = {"casing": [("", say("Choose"))], "purpose": []}.get(part.name, [("", say("Not said"))])
-            meant = INJURY_WORDS if part.words == "injury.kind" else words[part.words]
-            choices = [*empty, *((word, capital(meaning)) for word, meaning in meant.items())]
-            self._choose(name, choices, part.label, part.hint)
-        elif part.flags:
-            self._choose(name, (("", say("Not said")), *part.flags), part.label, part.hint)
-        elif part.of:
-            self.fields[name] = Measured(
-                part.label,
-                *part.of.split(),
-                prefer=self.prefer,
-                hint=part.hint,
-                how_many=READINGS if part.of == "tread" else ONE,
-                is_signed=part.is_signed,
-                said_as=f"{group}, {part.label.lower()}" if group else part.label,
-            )
-        else:
-            field = text(part.label, most=part.length, hint=part.hint, autocomplete="off")
-            field.error_messages |= said(f"{group}, {part.label}" if group else part.label, max_length=TOO_LONG)
-            self.fields[name] = field
-
-    def _choose(self, name: str, choices: Any, label: str = "", hint: str = "") -> None:
-        before = self.fields.get(name)
-        label = label or (str(before.label) if before else name)
-        choices = list(choices)
-        few = [value for value, _ in choices if value]
-        widget = Targets(is_single=len(few) == 1) if len(few) <= MOST_TARGETS and name not in SELECTED else Select()
-        self.fields[name] = choice(
-            label, choices, hint=hint or (str(before.help_text) if before else ""), required=False, widget=widget
-        )
-
-    def _findings_by_place(self) -> Iterator[tuple[str, tuple[str, ...]]]:
-        known = list(_words()["findings"])
-        for title, slugs in PLACES:
-            yield title, tuple(slug for slug in slugs if slug in known)
-        if rest := tuple(slug for slug in known if not any(slug in slugs for _, slugs in PLACES)):
-            yield say("Further"), rest
+                self.add_error(name, f"{full_label(self.fields, name)}: {words}")
 
     def _bound(self, names: Iterable[str]) -> tuple[BoundField, ...]:
         return tuple(self[name] for name in names if self._is_shown(name))
@@ -556,31 +277,8 @@ class TireForm(PlainForm):
             return True
         return self.is_bound and bool(self[name].data or name in self.errors)
 
-    def _full_label(self, name: str) -> str:
-        for prefix, rows, words in (
-            ("injury", INJURY_ROWS, say("Injury")),
-            ("repair", REPAIR_ROWS, say("Earlier repair")),
-        ):
-            for row in rows:
-                if name.startswith(f"{prefix}_{row}_"):
-                    return f"{words} {row}, {str(self.fields[name].label).lower()}"
-        return str(self.fields[name].label)
-
 
 _LEAN_NAMES = tuple(lean_name(row) for row in INJURY_ROWS)
-
-
-def finding_names() -> tuple[str, ...]:
-    """The form fields of all findings."""
-    return tuple(finding_name(slug) for slug in _words()["findings"])
-
-
-@cache
-def _words() -> dict[str, dict[str, str]]:
-    words: dict[str, dict[str, str]] = {}
-    for field, word, meaning in vocabulary():
-        words.setdefault(field, {})[word] = meaning
-    return words
 
 
 def _shown(field: BoundField) -> str:

@@ -120,6 +120,19 @@ class Part:
     is_signed: bool = False
 
 
+def _either(yes: str, no: str) -> tuple[tuple[str, str], ...]:
+    """The words for yes and no."""
+    return (("yes", yes), ("no", no))
+
+
+_LATERAL = Part(
+    "lateral",
+    "lateral",
+    saying("Distance from the centerline"),
+    saying("With a minus on the other side."),
+    of="length",
+    is_signed=True,
+)
 TIRE = (
     Part(
         "casing",
@@ -133,7 +146,7 @@ TIRE = (
         "on_wheel",
         "on_wheel",
         saying("Where it is now"),
-        flags=(("yes", saying("On the wheel")), ("no", saying("Off the wheel"))),
+        flags=_either(saying("On the wheel"), saying("Off the wheel")),
     ),
     Part("build", "tire.build", saying("Build"), "", "tire.build"),
     Part(
@@ -149,7 +162,7 @@ TIRE = (
         "retreaded",
         "tire.retreaded",
         saying("Retread"),
-        flags=(("yes", saying("A retread")), ("no", saying("Not a retread"))),
+        flags=_either(saying("A retread"), saying("Not a retread")),
     ),
     Part(
         "retreaded_on",
@@ -171,7 +184,7 @@ TIRE = (
         "tire.regroovable",
         saying("Regroovable"),
         saying("Whether the sidewall says so."),
-        flags=(("yes", saying("Marked regroovable")), ("no", saying("Not marked"))),
+        flags=_either(saying("Marked regroovable"), saying("Not marked")),
     ),
     Part("max_load", "tire.max_load", saying("Load on the sidewall, single"), saying("As molded."), of="mass"),
     Part("max_load_dual", "tire.max_load_dual", saying("Load on the sidewall, dual"), saying("As molded."), of="mass"),
@@ -180,21 +193,21 @@ TIRE = (
         "tire.ran_without_air",
         saying("Driven without air"),
         saying("Or driven on with the pressure warning lit."),
-        flags=(("yes", saying("Driven without air")), ("no", saying("Never"))),
+        flags=_either(saying("Driven without air"), saying("Never")),
     ),
     Part(
         "approval_mark",
         "tire.approval_mark",
         saying("Approval mark"),
         saying("E in a circle; on a retread its own."),
-        flags=(("yes", saying("There")), ("no", saying("Not there"))),
+        flags=_either(saying("There"), saying("Not there")),
     ),
     Part(
         "part_worn_mark",
         "tire.part_worn_mark",
         saying("Marked PART-WORN"),
         saying("Capitals at least 4 mm high beside the approval mark."),
-        flags=(("yes", saying("Marked")), ("no", saying("Not marked"))),
+        flags=_either(saying("Marked"), saying("Not marked")),
     ),
     Part("jurisdiction", "jurisdiction", saying("State whose code applies"), saying("For example US-UT.")),
 )
@@ -206,7 +219,7 @@ POSITION = (
         "dual",
         "position.dual",
         saying("Dual or single"),
-        flags=(("yes", saying("One of a dual pair")), ("no", saying("Single"))),
+        flags=_either(saying("One of a dual pair"), saying("Single")),
     ),
     Part("wheel", "position.wheel", saying("Wheel"), "", "position.wheel"),
     Part("recommended", "pressure.recommended", saying("Recommended pressure"), of="pressure"),
@@ -247,14 +260,7 @@ INJURY = (
     Part("diameter", "diameter", saying("Diameter, prepared"), saying("After damage removal."), of="length"),
     Part("before_removal", "before_removal", saying("Diameter before removal"), saying("As found."), of="length"),
     Part("angle", "angle", saying("Angle"), saying("From the perpendicular."), of="angle"),
-    Part(
-        "lateral",
-        "lateral",
-        saying("Distance from the centerline"),
-        saying("With a minus on the other side."),
-        of="length",
-        is_signed=True,
-    ),
+    _LATERAL,
     Part(
         "azimuth",
         "azimuth",
@@ -278,14 +284,7 @@ REPAIR = (
     Part("zone", "zone", saying("Zone"), "", "earlier_repair.zone"),
     Part("sound", "sound", saying("Sound")),
     Part("injury", "injury", saying("Injury it closed"), of="length"),
-    Part(
-        "lateral",
-        "lateral",
-        saying("Distance from the centerline"),
-        saying("With a minus on the other side."),
-        of="length",
-        is_signed=True,
-    ),
+    _LATERAL,
     Part("station", "station", saying("Place around the tire"), of="angle length"),
     Part("unit_length", "unit.length", saying("Unit, toward the beads"), of="length"),
     Part("unit_width", "unit.width", saying("Unit, around the tire"), of="length"),
