@@ -10,7 +10,7 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from tests.pictures.measuring import auc, features, pair, told
-from training.pictures import CONDITIONS, Degree, render
+from training.pictures import CONDITIONS, Degree, picture
 
 
 def sheet(names: list[str], file: str, seed: int, width: int) -> None:
@@ -21,9 +21,9 @@ def sheet(names: list[str], file: str, seed: int, width: int) -> None:
     for row, name in enumerate(names):
         for column in range(6):
             degree, look_alike = list(Degree)[column % 3], column >= 3
-            picture = render(name, degree=degree, look_alike=look_alike, seed=seed + column % 3)
+            shown = picture(name, degree=degree, look_alike=look_alike, seed=seed + column % 3)
             at = column * width, row * (height + title)
-            page.paste(Image.fromarray(picture.pixels).resize((width, height), Image.Resampling.LANCZOS), at)
+            page.paste(Image.fromarray(shown.pixels).resize((width, height), Image.Resampling.LANCZOS), at)
             pen.text((at[0] + 4, at[1] + height + 2), f"{name}{', look-alike' * look_alike}, {degree}", fill=230)
     page.save(file)
 
@@ -38,8 +38,8 @@ def classify(names: list[str], degree: Degree, count: int) -> bool:
         rows, kinds = [], []
         for seed in range(count):
             # other seeds for the look-alike: no two pictures share a surface
-            for kind, picture in enumerate(pair(name, degree, seed, seed + count)):
-                rows.append(features(picture.pixels))
+            for kind, shown in enumerate(pair(name, degree, seed, seed + count)):
+                rows.append(features(shown.pixels))
                 kinds.append(kind)
         model = ExtraTreesClassifier(200, random_state=0)
         right = float(cross_val_score(model, np.array(rows), np.array(kinds), cv=5).mean())

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from training.pictures import Degree, Picture, bare, render
+from training.pictures import Degree, Picture, bare, picture
 
 Numbers = npt.NDArray[Any]
 
@@ -20,22 +20,23 @@ def auc(ones: list[float], others: list[float]) -> float:
     return max(above, 1 - above)
 
 
-def told(picture: Picture) -> dict[str, float]:
+def told(shown: Picture) -> dict[str, float]:
     """What one number tells without looking at the picture."""
     return {
-        "brightness": float(picture.pixels.mean()),
-        "PNG size": float(len(picture.png)),
-        "side": float(picture.side == "left"),
-        "place, from the left": picture.place[0],
-        "place, from the top": picture.place[1],
+        "brightness": float(shown.pixels.mean()),
+        "contrast": float(shown.pixels.std()),
+        "file size": float(len(shown.file)),
+        "side": float(shown.side == "left"),
+        "place, from the left": shown.place[0],
+        "place, from the top": shown.place[1],
     }
 
 
-def changed(name: str, picture: Picture, seed: int) -> Numbers:
+def changed(shown: Picture) -> Numbers:
     """Where and by how much a picture differs from the bare surface and from what is taken for the condition."""
-    levels = picture.pixels.astype(np.float32)
-    from_bare = np.abs(levels - bare(name, seed=seed))
-    harmless = render(name, degree=Degree.SLIGHT, look_alike=True, seed=seed)
+    levels = shown.pixels.astype(np.float32)
+    from_bare = np.abs(levels - bare(shown.name, seed=shown.seed))
+    harmless = picture(shown.name, degree=Degree.SLIGHT, look_alike=True, seed=shown.seed)
     # gray levels beyond those of the grain
     beyond: Numbers = np.maximum(np.minimum(from_bare, np.abs(levels - harmless.pixels)) - 4, 0)
     return beyond
@@ -44,7 +45,7 @@ def changed(name: str, picture: Picture, seed: int) -> Numbers:
 def pair(name: str, degree: Degree, seed: int, other_seed: int | None = None) -> tuple[Picture, Picture]:
     """The condition and what is taken for it."""
     second = seed if other_seed is None else other_seed
-    return render(name, degree=degree, seed=seed), render(name, degree=degree, look_alike=True, seed=second)
+    return picture(name, degree=degree, seed=seed), picture(name, degree=degree, look_alike=True, seed=second)
 
 
 def features(pixels: Numbers) -> Numbers:

@@ -1,4 +1,11 @@
-"""Gray pictures of conditions of a tire, computed from a seed; no photograph. Pure: needs numpy and Pillow alone."""
+"""Gray pictures of conditions of a tire, computed from a seed; no photograph. Pure: needs numpy and Pillow alone.
+
+`picture(name, degree=..., look_alike=..., seed=...)` is a picture that nothing was drawn of yet. Its `parameters` go
+into JSON and `render(parameters)` makes the file of them, the same bytes every time; `.file` is that file, `.pixels`
+the gray levels, `.description` says in words what is seen (alternative text), `.place` and `.side` where.
+numpy is loaded when the first pixels are asked for.
+"""
 
 from training.pictures.conditions import CONDITIONS, Condition, Degree
-from training.pictures.picture import Picture, bare, described, render
+from training.pictures.picture import Picture, bare, described, picture, picture_of, render
+from training.pictures.setting import HEIGHT, WIDTH

@@ -1,108 +1,149 @@
-"""A picture of a condition, or of what is taken for it, computed from a seed."""
+"""A picture of a condition, or of what is taken for it: what it is made from, and what it says. numpy only to draw."""
 
 from __future__ import annotations
 
-import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from io import BytesIO
-from math import radians
+from typing import TYPE_CHECKING, Any
 
-from PIL import Image
-
-from training.pictures.bases import BASES
 from training.pictures.conditions import CONDITIONS, Condition, Degree
-from training.pictures.light import Lamp, lit
-from training.pictures.noise import HEIGHT, WIDTH, Map, Noise
-from training.pictures.surface import Surface
+from training.pictures.seeds import draws
+from training.pictures.setting import WIDTH, Setting, setting_of
 from training.trade.speech import say
+
+if TYPE_CHECKING:
+    from training.pictures.drawing.noise import Map
+
+FIELDS = ("name", "degree", "look_alike", "seed")
 
 
 @dataclass(frozen=True)
 class Picture:
-    """Gray, 640 by 480. The place is where in it the eye should go, in pixels from the left and from the top."""
+    """Gray, 640 by 480. The same four values make the same picture; nothing is drawn before it is asked for."""
 
-    pixels: Map
-    description: str
-    place: tuple[float, float]
+    name: str
+    degree: Degree
+    look_alike: bool
+    seed: int | str
+
+    @property
+    def parameters(self) -> dict[str, str | int | bool]:
+        """The four values as they go into JSON; `render` takes them back. They say the key: never to a browser."""
+        return {"name": self.name, "degree": self.degree.value, "look_alike": self.look_alike, "seed": self.seed}
+
+    @property
+    def condition(self) -> Condition:
+        return CONDITIONS[self.name]
+
+    @cached_property
+    def setting(self) -> Setting:
+        """Lamp, exposure and place; the same for the condition and for what is taken for it."""
+        return setting_of(self.name, self.condition.surface, self.seed)
+
+    @property
+    def place(self) -> tuple[float, float]:
+        """Where the eye should go, in pixels from the left and from the top."""
+        return self.setting.place
 
     @property
     def side(self) -> str:
         """The half in which it lies: "left" or "right"."""
         return "left" if self.place[0] < WIDTH / 2 else "right"
 
+    @property
+    def description(self) -> str:
+        """What is seen, in whole sentences, in the language spoken; its wording is chosen by the seed."""
+        return _description(self)
+
     @cached_property
-    def png(self) -> bytes:
-        """Stored, not packed: every picture weighs the same, so that its weight tells nothing."""
-        out = BytesIO()
-        Image.fromarray(self.pixels).save(out, "PNG", compress_level=0)
-        return out.getvalue()
+    def pixels(self) -> Map:
+        """Gray levels, 0 to 255, a row each line: about 30 ms of a processor."""
+        from training.pictures.drawing.scene import drawn
+
+        return drawn(self)
+
+    @cached_property
+    def file(self) -> bytes:
+        """The picture as it is sent: WebP, as many bytes as every other (`BYTES`), the same for the same values."""
+        from training.pictures.drawing.files import packed
+
+        return packed(self.pixels)
 
 
-def render(name: str, *, degree: Degree | str, look_alike: bool = False, seed: int | str) -> Picture:
+def picture(name: str, *, degree: Degree | str, look_alike: bool = False, seed: int | str) -> Picture:
     """The condition, or what is taken for it. The same seed gives both the same surface, lamp and place.
 
-    >>> render("bulge", degree="plain", seed=1).pixels.shape
-    (480, 640)
+    Raises ValueError for a name, a degree or a seed that is not known.
+
+    >>> picture("bulge", degree="plain", seed=1).parameters
+    {'name': 'bulge', 'degree': 'plain', 'look_alike': False, 'seed': 1}
     """
-    condition, degree = _found(name), Degree(degree)
-    kind = condition.look_alike if look_alike else condition.shown
-    surface, lamp = _setting(name, condition, seed)
-    surface.noise = Noise(_number(name, seed, "mark"))
-    kind.draw(surface, list(Degree).index(degree))
-    return Picture(_taken(surface, lamp, name, seed), _description(condition, kind.seen, degree), surface.place)
+    if name not in CONDITIONS:
+        raise ValueError(f"picture: {name!r} is not known; choose from {', '.join(CONDITIONS)}")
+    if degree not in list(Degree):
+        raise ValueError(f"degree: {degree!r} is not known; choose from {', '.join(Degree)}")
+    if not isinstance(look_alike, bool):
+        raise ValueError(f"look_alike: {look_alike!r} is neither true nor false")
+    if isinstance(seed, bool) or not isinstance(seed, int | str):
+        raise ValueError(f"seed: {seed!r} is neither a whole number nor a text")
+    return Picture(name, Degree(degree), look_alike, seed)
+
+
+def picture_of(parameters: Mapping[str, Any]) -> Picture:
+    """The picture of parameters as `Picture.parameters` wrote them. Raises ValueError for a field too few or many."""
+    if set(parameters) != set(FIELDS):
+        raise ValueError(f"picture: {', '.join(sorted(parameters))} given; {', '.join(FIELDS)} are accepted")
+    return picture(**parameters)
+
+
+def render(parameters: Mapping[str, Any]) -> bytes:
+    """The WebP file of these parameters, byte for byte the same as long as numpy, Pillow and this package are.
+
+    Keep the bytes where what somebody saw must stay. Raises ValueError.
+
+    >>> len(render(picture("bulge", degree="plain", seed=1).parameters)) // 1024
+    64
+    """
+    return picture_of(parameters).file
+
+
+def described(name: str, *, degree: Degree | str, look_alike: bool = False, seed: int | str = 0) -> str:
+    """What is seen in such a picture, in whole sentences, without a name for it."""
+    return picture(name, degree=degree, look_alike=look_alike, seed=seed).description
 
 
 def bare(name: str, *, seed: int | str) -> Map:
     """The pixels of the surface alone, under the same lamp: neither the condition nor what is taken for it."""
-    surface, lamp = _setting(name, _found(name), seed)
-    return _taken(surface, lamp, name, seed)
+    from training.pictures.drawing.scene import bare
+
+    return bare(picture(name, degree=Degree.SLIGHT, seed=seed))
 
 
-def described(name: str, *, degree: Degree | str, look_alike: bool = False) -> str:
-    """What is seen in such a picture, in whole sentences, without a name for it."""
-    condition = _found(name)
-    kind = condition.look_alike if look_alike else condition.shown
-    return _description(condition, kind.seen, Degree(degree))
-
-
-def _found(name: str) -> Condition:
-    if name not in CONDITIONS:
-        raise ValueError(f"picture: {name!r} is not known; choose from {', '.join(CONDITIONS)}")
-    return CONDITIONS[name]
-
-
-def _setting(name: str, condition: Condition, seed: int | str) -> tuple[Surface, Lamp]:
-    surface = BASES[condition.surface](Noise(_number(name, seed, "surface")))
-    noise = Noise(_number(name, seed, "lamp"))
-    side = noise.between(112, 150)
-    lamp = Lamp(
-        azimuth=radians(noise.either(side, 180 - side)),
-        elevation=radians(noise.between(24, 27)),
-        brightness=noise.between(0.36, 0.47),
-    )
-    return surface, lamp
-
-
-def _taken(surface: Surface, lamp: Lamp, name: str, seed: int | str) -> Map:
-    return lit(surface, lamp, Noise(_number(name, seed, "grain")).field("grain", HEIGHT, WIDTH))
-
-
-def _number(name: str, seed: int | str, use: str) -> int:
-    """A seed of its own for each use, so that what a mark draws shifts nothing else."""
-    return int.from_bytes(hashlib.sha256(f"{name}\n{seed}\n{use}".encode()).digest()[:8], "big")
-
-
-def _description(condition: Condition, seen: str, degree: Degree) -> str:
+def _description(picture: Picture) -> str:
+    surface = picture.condition.surface
     where = {
-        "liner": say("A computed picture of the liner, lit from one side."),
-        "sidewall": say("A computed picture of the sidewall, lit from one side."),
-        "tread": say("A computed picture of the tread, lit from one side."),
-        "bead": say("A computed picture of the bead, lit from one side."),
-    }[condition.surface]
+        ("liner", "left"): say("A computed picture of the liner, lit from the left."),
+        ("liner", "right"): say("A computed picture of the liner, lit from the right."),
+        ("sidewall", "left"): say("A computed picture of the sidewall, lit from the left."),
+        ("sidewall", "right"): say("A computed picture of the sidewall, lit from the right."),
+        ("tread", "left"): say("A computed picture of the tread, lit from the left."),
+        ("tread", "right"): say("A computed picture of the tread, lit from the right."),
+        ("bead", "left"): say("A computed picture of the bead, lit from the left."),
+        ("bead", "right"): say("A computed picture of the bead, lit from the right."),
+    }[surface, picture.setting.lit_from]
+    place = {
+        ("left", "above"): say("Look to the left, above the middle."),
+        ("left", "below"): say("Look to the left, below the middle."),
+        ("right", "above"): say("Look to the right, above the middle."),
+        ("right", "below"): say("Look to the right, below the middle."),
+    }[picture.side, picture.setting.above]
     much = {
         Degree.SLIGHT: say("It is slight."),
         Degree.PLAIN: say("It is plain to see."),
         Degree.GRAVE: say("It is strong and large."),
-    }[degree]
-    return f"{where} {seen} {much}"
+    }[picture.degree]
+    condition = picture.condition
+    wordings = condition.look_alike if picture.look_alike else condition.shown
+    seen = draws(picture.name, picture.seed, "wording").choice(wordings)
+    return f"{where} {place} {seen} {much}"

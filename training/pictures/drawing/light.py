@@ -2,31 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from PIL import Image
 
-from training.pictures.noise import HEIGHT, WIDTH, Map
-from training.pictures.surface import Surface, X, Y, blurred
+from training.pictures.drawing.noise import Map, Noise
+from training.pictures.drawing.surface import Surface, X, Y, blurred
+from training.pictures.setting import HEIGHT, WIDTH, Setting
 
 ONE = np.float32(1)
 
 
-@dataclass(frozen=True)
-class Lamp:
-    """Where the light comes from, in radians, how bright the picture turns out (0 to 1)."""
-
-    azimuth: float  # from the right, counterclockwise
-    elevation: float
-    brightness: float
-
-
-def lit(surface: Surface, lamp: Lamp, grain: Map) -> Map:
+def lit(surface: Surface, setting: Setting) -> Map:
     """The picture as bytes."""
     height = surface.height
-    right, up = np.float32(np.cos(lamp.azimuth)), np.float32(np.sin(lamp.azimuth))
-    level, rise = np.float32(np.cos(lamp.elevation)), np.float32(np.sin(lamp.elevation))
+    right, up = np.float32(np.cos(setting.azimuth)), np.float32(np.sin(setting.azimuth))
+    level, rise = np.float32(np.cos(setting.elevation)), np.float32(np.sin(setting.elevation))
     slope_x, slope_y = np.empty_like(height), np.empty_like(height)
     np.subtract(height[:, 2:], height[:, :-2], out=slope_x[:, 1:-1])
     slope_x[:, 0], slope_x[:, -1] = slope_x[:, 1], slope_x[:, -2]
@@ -52,7 +44,7 @@ def lit(surface: Surface, lamp: Lamp, grain: Map) -> Map:
     fill = np.maximum(np.float32(0.75) + np.float32(0.6) * toward * norm, 0)
     direct += np.float32(0.22) * surface.paleness * fill
     direct *= np.clip(ONE - np.float32(0.09) * (blurred(height, 8) - height), np.float32(0.35), np.float32(1.1))
-    return _developed(direct, lamp.brightness, grain)
+    return _developed(direct, surface.noise, setting)
 
 
 def _shadow(height: Map, right: np.floating[Any], up: np.floating[Any], slope: np.floating[Any]) -> Map:
@@ -88,21 +80,43 @@ def _spot(right: float, up: float) -> Map:
     return ONE / (ONE + across + down)
 
 
-def _developed(light: Map, brightness: float, grain: Map) -> Map:
-    """Exposed so that every picture is as bright as its seed says, whatever is in it."""
-    sample = np.maximum(light[::6, ::6], 0)
+def _developed(light: Map, noise: Noise, setting: Setting) -> Map:
+    """Exposed so that every picture is as bright and as contrasty as its seed says, whatever is in it."""
+    light = np.maximum(light, 0)
+    sample = light[::6, ::6]
     low, high = 0.1, 60.0
+    aim = setting.brightness / 255
     for _ in range(12):
         gain = (low * high) ** 0.5
-        if float(_tone(sample, gain).mean()) < brightness:
+        if float(_tone(sample, gain).mean()) < aim:
             low = gain
         else:
             high = gain
-    toned = _tone(np.maximum(light, 0), gain)
-    toned += np.float32(brightness) - toned.mean()
+    toned = _tone(light, gain)
     toned *= np.float32(255)
-    toned += np.float32(2.4) * grain
-    return np.clip(toned, 0, 255).astype(np.uint8)
+    toned -= toned.mean()
+    toned *= np.float32(np.clip(setting.contrast / toned.std(), 0.9, 1.15))
+    toned += _uneven(toned, noise, setting)
+    toned += np.float32(2.0) * noise.field("grain")
+    # what is cut off at black and white moves both a little: twice is near enough
+    for _ in range(2):
+        toned -= toned.mean()
+        toned *= np.float32(setting.contrast / toned.std())
+        toned += np.float32(setting.brightness)
+        np.clip(toned, 0, 255, out=toned)
+    return toned.astype(np.uint8)
+
+
+def _uneven(toned: Map, noise: Noise, setting: Setting) -> Map:
+    """Light that falls unevenly, as much of it as the contrast still lacks."""
+    shade = noise.field("wide")[::8, ::8].copy()
+    shade -= shade.mean()
+    coarse = toned[4::8, 4::8]
+    common, own = float((shade * coarse).mean()), float((shade * shade).mean())
+    lacking = max(0.0, setting.contrast**2 - float(toned.var()))
+    strength = (np.sqrt(common**2 + own * lacking) - common) / own
+    shade *= np.float32(min(strength, 16.0))
+    return np.asarray(Image.fromarray(shade).resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR))
 
 
 def _tone(light: Map, gain: float) -> Map:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from training.pictures.marks import Cuts, cords, scattered, spot
-from training.pictures.noise import HEIGHT, Map
-from training.pictures.surface import Surface, smooth, table, turned
+from training.pictures.drawing.marks import Cuts, cords, scattered, spot
+from training.pictures.drawing.noise import Map
+from training.pictures.drawing.surface import Surface, smooth, table, turned
+from training.pictures.setting import HEIGHT
 
 ONE = np.float32(1)
 
@@ -50,7 +51,7 @@ def bar_below(surface: Surface, degree: int) -> None:
 
 def bar_flush(surface: Surface, degree: int) -> None:
     """The tread worn down to the bar."""
-    worn = np.float32((0.42, 0.32, 0.24)[degree])
+    worn = np.float32((0.46, 0.3, 0.16)[degree])
     surface.height = np.where(surface.height < -2, surface.height * worn, surface.height)
     _, other = surface.here
     off = np.abs(surface.across - np.float32(other))
@@ -148,3 +149,12 @@ def muddy(surface: Surface, degree: int) -> None:
     surface.paleness = surface.paleness + np.float32(0.09) * cloud * (ONE + np.float32(0.2 * degree))
     surface.height = surface.height + np.float32(0.35) * cloud
     surface.gloss = surface.gloss * (ONE - np.float32(0.9) * inside)
+
+
+DRAWN = {
+    "excessive-wear": (worn_to_cord, bar_below),
+    "wear-indicators-flush": (bar_flush, bar_far_below),
+    "chunking": (torn_out, nicked),
+    "tread-separation": (loose_tread, joint),
+    "uneven-wear-separation": (dished, muddy),
+}

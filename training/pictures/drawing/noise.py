@@ -8,9 +8,10 @@ from typing import Any, TypeAlias
 import numpy as np
 import numpy.typing as npt
 
+from training.pictures.setting import HEIGHT, WIDTH
+
 Map: TypeAlias = npt.NDArray[Any]  # float32, a value a pixel
 
-WIDTH, HEIGHT = 640, 480
 _EDGE = 1024  # a field is wider than a picture, so that a cut can lie anywhere in it
 # how far neighbors agree, in pixels along and across
 _SPREAD = {

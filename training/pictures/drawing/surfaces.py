@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import TypeAlias
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
-from training.pictures.noise import HEIGHT, WIDTH, Map, Noise
-from training.pictures.surface import Surface, X, Y, smooth, table
+from training.pictures.drawing.noise import Map, Noise
+from training.pictures.drawing.surface import Surface, X, Y, smooth, table
+from training.pictures.setting import HEIGHT, WIDTH
 
 ONE = np.float32(1)
+Place: TypeAlias = tuple[float, float]
 # words that stand on any tire; no maker's name
 _MOLDED = ("TUBELESS", "RADIAL", "STEEL BELTS", "LOAD RANGE", "OUTSIDE")
 GROOVE_GAP, GROOVE_HALF, GROOVE_DEPTH = 165.0, 17.0, 26.0
 
 
-def _plain(height: Map, paleness: float, gloss: float, along: Map, across: Map, noise: Noise) -> Surface:
-    place = noise.between(190, WIDTH - 190), noise.between(170, HEIGHT - 170)
+def _plain(height: Map, paleness: float, gloss: float, along: Map, across: Map, noise: Noise, place: Place) -> Surface:
     cloud = noise.field("wide")
     shade = np.float32(paleness) * (ONE + np.float32(0.07) * cloud + np.float32(0.05) * noise.field("small"))
     shine = np.float32(gloss) * (ONE + np.float32(0.15) * noise.field("broad"))
@@ -41,7 +43,7 @@ def _ridge(line: Map, low: float, high: float, rise: float, edge: float = 4.0) -
     return np.float32(rise) * (up - down)
 
 
-def sidewall(noise: Noise) -> Surface:
+def sidewall(noise: Noise, place: Place) -> Surface:
     along, across = _arc(noise, noise.between(720, 1000), noise.between(-30, 30))
     line = np.arange(-420, 420, 0.5, dtype=np.float32)
     rib = noise.between(58, 78)
@@ -58,7 +60,7 @@ def sidewall(noise: Noise) -> Surface:
     thin = np.exp(-((vent / np.float32(1.6)) ** 2)) * (across < np.float32(rib))
     height += np.float32(1.1) * thin
     _letters(height, along, across - np.float32(rib + 54), noise)
-    surface = _plain(height, 0.17, 0.5, along, across, noise)
+    surface = _plain(height, 0.17, 0.5, along, across, noise, place)
     surface.marks["rib"] = rib
     return surface
 
@@ -83,7 +85,7 @@ def _words() -> Map:
     return np.asarray(sheet.filter(ImageFilter.GaussianBlur(1.6)), np.float32) / np.float32(255)
 
 
-def liner(noise: Noise) -> Surface:
+def liner(noise: Noise, place: Place) -> Surface:
     lean = np.float32(noise.between(-0.12, 0.12))
     along = (X - np.float32(WIDTH / 2)) + lean * (Y - np.float32(HEIGHT / 2))
     across = (np.float32(HEIGHT / 2) - Y) + lean * (X - np.float32(WIDTH / 2))
@@ -96,10 +98,10 @@ def liner(noise: Noise) -> Surface:
     height = bowl + np.float32(1.6) * smooth(ONE - off / np.float32(3.4))
     height += np.float32(0.06) * np.cos(along * np.float32(2 * np.pi / 5.2))
     height += np.float32(0.08) * noise.field("small") + np.float32(0.25) * noise.field("broad")
-    return _plain(height, 0.16, 0.38, along, across, noise)
+    return _plain(height, 0.16, 0.38, along, across, noise, place)
 
 
-def bead(noise: Noise) -> Surface:
+def bead(noise: Noise, place: Place) -> Surface:
     along, across = _arc(noise, noise.between(560, 700), noise.between(-25, 25))
     line = np.arange(-420, 420, 0.5, dtype=np.float32)
     relief = _ridge(line, 96, 112, 5) + _ridge(line, 124, 129, 2.5, 2) + _ridge(line, 137, 142, 2.5, 2)
@@ -112,13 +114,13 @@ def bead(noise: Noise) -> Surface:
     height.ravel()[toe] += np.float32(0.8) * (
         np.cos(woven_along * np.float32(2 * np.pi / 6)) * np.cos(woven_across * np.float32(2 * np.pi / 6))
     )
-    surface = _plain(height, 0.17, 0.5, along, across, noise)
+    surface = _plain(height, 0.17, 0.5, along, across, noise, place)
     rubbed = np.exp(-(((across + 50) / np.float32(34)) ** 2))
     surface.gloss = surface.gloss * (ONE + np.float32(0.5) * rubbed)
     return surface
 
 
-def tread(noise: Noise) -> Surface:
+def tread(noise: Noise, place: Place) -> Surface:
     along = (X - np.float32(WIDTH / 2)) + np.zeros_like(Y)
     across = (np.float32(HEIGHT / 2) - Y) + np.zeros_like(X)
     shift = np.float32(noise.between(0, GROOVE_GAP))
@@ -136,9 +138,9 @@ def tread(noise: Noise) -> Surface:
     height -= np.float32(4) * np.clip(np.float32(1.6) - sipe, 0, 1) * wall
     height += (np.float32(0.09) * noise.field("small") + np.float32(0.08) * noise.field("across")) * wall
     height += np.float32(0.15) * noise.field("broad")
-    surface = _plain(height, 0.17, 0.34, along, across, noise)
+    surface = _plain(height, 0.17, 0.34, along, across, noise, place)
     surface.paleness = surface.paleness * (np.float32(0.7) + np.float32(0.3) * wall)
     return surface
 
 
-BASES = {"liner": liner, "sidewall": sidewall, "tread": tread, "bead": bead}
+SURFACES = {"liner": liner, "sidewall": sidewall, "tread": tread, "bead": bead}

@@ -8,8 +8,9 @@ from typing import TypeAlias
 import numpy as np
 from PIL import Image, ImageDraw
 
-from training.pictures.noise import HEIGHT, WIDTH, Map
-from training.pictures.surface import Surface, blurred, smooth, tables, turned
+from training.pictures.drawing.noise import Map
+from training.pictures.drawing.surface import Surface, blurred, smooth, tables, turned
+from training.pictures.setting import HEIGHT, WIDTH
 
 ONE = np.float32(1)
 Stroke: TypeAlias = list[tuple[float, float]]

@@ -8,7 +8,8 @@ from typing import TypeAlias
 import numpy as np
 from PIL import Image
 
-from training.pictures.noise import HEIGHT, WIDTH, Map, Noise
+from training.pictures.drawing.noise import Map, Noise
+from training.pictures.setting import HEIGHT, WIDTH
 
 Window: TypeAlias = tuple[slice, slice]
 

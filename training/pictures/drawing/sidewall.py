@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from training.pictures.marks import Cuts, cords, fine_lines, spot, strokes_along
-from training.pictures.surface import Surface, blurred, smooth, turned
+from training.pictures.drawing.marks import Cuts, cords, fine_lines, spot, strokes_along
+from training.pictures.drawing.surface import Surface, blurred, smooth, turned
 
 ONE = np.float32(1)
 
@@ -50,16 +50,22 @@ def hollow(surface: Surface, degree: int) -> None:
     surface.height = surface.height - np.float32((4.5, 6.5, 9)[degree]) * valley
 
 
-def broken(surface: Surface, degree: int) -> None:
-    """A split with three arms in a dent, cords torn across."""
-    noise, cuts = surface.noise, Cuts(surface)
-    long, half = 60 + 34 * degree, (2.6, 4.6, 7.5)[degree]
+def _arms(cuts: Cuts, long: float, half: float, depth: float, wander: float) -> None:
+    """Three openings that go out from the place of the mark."""
+    noise = cuts.surface.noise
     first = noise.between(0, np.pi)
-    one, other = surface.here
+    one, other = cuts.surface.here
     for arm in range(3):
         way = first + arm * 2 * np.pi / 3 + noise.between(-0.35, 0.35)
         middle = one + 0.46 * long * np.cos(way), other + 0.46 * long * np.sin(way)
-        cuts.cut(middle, long * noise.between(0.9, 1.15), half, 3.2 * half, 1.1, way)
+        cuts.cut(middle, long * noise.between(0.9, 1.15), half, depth, wander, way)
+
+
+def broken(surface: Surface, degree: int) -> None:
+    """A split with three arms in a dent, cords torn across."""
+    cuts = Cuts(surface)
+    half = (2.6, 4.6, 7.5)[degree]
+    _arms(cuts, 60 + 34 * degree, half, 3.2 * half, 1.1)
     dent = np.exp(-(spot(surface, (95, 95)) ** 2))
     surface.height = surface.height - np.float32(5 + 4 * degree) * dent
     cuts.done(0.45)
@@ -68,13 +74,7 @@ def broken(surface: Surface, degree: int) -> None:
 def scratched(surface: Surface, degree: int) -> None:
     """Three pale scratches in the skin, no depth to speak of."""
     noise, cuts = surface.noise, Cuts(surface)
-    long, half = 60 + 34 * degree, (2.6, 4.6, 7.5)[degree]
-    first = noise.between(0, np.pi)
-    one, other = surface.here
-    for arm in range(3):
-        way = first + arm * 2 * np.pi / 3 + noise.between(-0.35, 0.35)
-        middle = one + 0.46 * long * np.cos(way), other + 0.46 * long * np.sin(way)
-        cuts.cut(middle, long * noise.between(0.9, 1.15), half * 1.3, 1.0, 0.8, way)
+    _arms(cuts, 60 + 34 * degree, (3.4, 6.0, 9.8)[degree], 1.0, 0.8)
     skin = cuts.depth * np.clip(np.float32(0.6) + np.float32(0.5) * noise.field("fine"), 0, 1)
     surface.height = surface.height - np.float32(0.7) * skin
     surface.paleness = surface.paleness + np.float32(0.22) * skin
@@ -109,36 +109,6 @@ def cut_to_cord(surface: Surface, degree: int) -> None:
     surface.gloss = surface.gloss * (ONE - np.float32(0.8) * inside)
 
 
-def torn_bead(surface: Surface, degree: int) -> None:
-    """One long ragged opening above the rim line with branches, the rubber beside it swollen."""
-    noise, cuts = surface.noise, Cuts(surface)
-    one, _ = surface.here
-    other = noise.between(-5, 35)
-    long, half = (210, 340, 520)[degree], (2.0, 3.6, 5.8)[degree]
-    cuts.cut((one, other), long, half, 3 * half + 2, 1.7, noise.between(-0.03, 0.03))
-    for _ in range(2 + 3 * degree):
-        at = one + noise.between(-0.45, 0.45) * long, other + noise.between(-12, 12)
-        cuts.cut(at, noise.between(26, 70), half * 0.5, 2 * half, 1.0, noise.between(-0.6, 0.6))
-    off, away = turned(surface.along, surface.across, (one, other + 18), 0)
-    swell = np.exp(-((off / np.float32(long / 2)) ** 4) - (away / np.float32(20)) ** 2)
-    surface.height = surface.height + np.float32((1.5, 3, 5)[degree]) * swell
-    cuts.done()
-
-
-def flash(surface: Surface, degree: int) -> None:
-    """A thin even fin of rubber where the parts of the mold met."""
-    noise = surface.noise
-    _, across = surface.along, surface.across
-    other = noise.between(-5, 35)
-    count = 1400
-    ragged = np.clip(1 + 0.5 * noise.wiggle(count, 14) + 0.3 * noise.wiggle(count, 4), 0.1, 2)
-    place = np.clip(surface.along + np.float32(count / 2), 0, count - 1).astype(np.int32)
-    high = ragged.astype(np.float32)[place] * np.float32((2.6, 3.6, 4.8)[degree])
-    fin = np.exp(-(((across - np.float32(other)) / np.float32(2.0)) ** 2))
-    step = smooth((across - np.float32(other)) / np.float32(4))
-    surface.height = surface.height + fin * high + np.float32(1.1) * step
-
-
 def swollen(surface: Surface, degree: int) -> None:
     """Softened rubber: raised, wet and puckered like the skin of an orange."""
     noise = surface.noise
@@ -160,3 +130,12 @@ def wet(surface: Surface, degree: int) -> None:
     surface.height = surface.height + np.float32(0.5) * inside * (level - surface.height) + np.float32(0.5) * rim
     surface.paleness = surface.paleness * (ONE - np.float32(0.5) * inside)
     surface.gloss = surface.gloss + np.float32(0.6) * inside
+
+
+DRAWN = {
+    "ozone-cracking": (ozone, checking),
+    "bulge": (bulged, hollow),
+    "impact-damage": (broken, scratched),
+    "exposed-cord": (cut_to_cord, scuffed),
+    "contamination": (swollen, wet),
+}

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
-from training.pictures.marks import ONE, Cuts, cords, dust, films, spot
-from training.pictures.noise import HEIGHT, Map
-from training.pictures.surface import Surface, blurred, smooth, table, turned
+from training.pictures.drawing.marks import ONE, Cuts, cords, dust, films, spot
+from training.pictures.drawing.noise import Map
+from training.pictures.drawing.surface import Surface, blurred, smooth, table, turned
+from training.pictures.setting import HEIGHT
 
 
 def _band(surface: Surface, half: float) -> Map:
@@ -130,33 +133,37 @@ def pressed_mark(surface: Surface, degree: int) -> None:
     surface.height = surface.height + np.float32(2.4) * rim + np.float32(1.2) * inner - np.float32(1.2) * inside
 
 
-def blistered(surface: Surface, degree: int) -> None:
-    """Round domes pushed up from behind."""
+def _rounds(surface: Surface, degree: int) -> Iterator[tuple[Map, float]]:
+    """Several round places: the square of how far it is from each, 1 at its edge, and how large each is in pixels."""
     noise = surface.noise
-    domes = np.zeros_like(surface.height)
+    one, other = surface.here
     for number in range(3 + 2 * degree):
-        at = surface.here
-        if number:
-            at = at[0] + noise.between(-150, 150), at[1] + noise.between(-120, 120)
+        at = (one + noise.between(-150, 150), other + noise.between(-120, 120)) if number else (one, other)
         size = noise.between(20, 32) + 9 * degree
         off, away = turned(surface.along, surface.across, at, noise.between(0, 3))
-        square = (off / np.float32(size)) ** 2 + (away / np.float32(size * 0.85)) ** 2
-        dome = smooth(ONE - square) * np.float32(size * (0.17 + 0.05 * degree))
-        domes = np.maximum(domes, dome)
+        yield (off / np.float32(size)) ** 2 + (away / np.float32(size * 0.85)) ** 2, size
+
+
+def blistered(surface: Surface, degree: int) -> None:
+    """Round domes pushed up from behind."""
+    domes = np.zeros_like(surface.height)
+    for square, size in _rounds(surface, degree):
+        domes = np.maximum(domes, smooth(ONE - square) * np.float32(size * (0.17 + 0.05 * degree)))
     surface.height = surface.height + domes
     surface.gloss = surface.gloss + np.float32(0.2) * (domes > 0)
 
 
 def drops(surface: Surface, degree: int) -> None:
     """Drops that dried flat: pale rings without height."""
-    noise = surface.noise
     edge = np.full_like(surface.height, -1)
-    for number in range(3 + 2 * degree):
-        at = surface.here
-        if number:
-            at = at[0] + noise.between(-150, 150), at[1] + noise.between(-120, 120)
-        size = noise.between(20, 32) + 9 * degree
-        off, away = turned(surface.along, surface.across, at, noise.between(0, 3))
-        edge = np.maximum(edge, ONE - np.hypot(off / np.float32(size), away / np.float32(size * 0.85)))
-    edge = edge + np.float32(0.05) * noise.field("broad")
-    films(surface, edge, 0.09, -0.1)
+    for square, _ in _rounds(surface, degree):
+        edge = np.maximum(edge, ONE - np.sqrt(square))
+    films(surface, edge + np.float32(0.05) * surface.noise.field("broad"), 0.09, -0.1)
+
+
+DRAWN = {
+    "run-flat-damage": (run_flat, lubricant),
+    "liner-cracked": (open_splice, sound_splice),
+    "liner-separation": (loose_liner, pressed_mark),
+    "liner-blistered": (blistered, drops),
+}

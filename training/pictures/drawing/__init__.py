@@ -1,0 +1,1 @@
+"""How pictures are drawn, with numpy: loaded when the first picture is asked for, and not before."""
