@@ -1,10 +1,14 @@
-"""Prove families of questions over many draws: `python -m tests.proof all --draws 2000`. Exit 1 where one fails."""
+"""Prove families of questions over many draws: `python -m tests.proof all --draws 2000`. Exit 1 where one fails.
+
+`python -m tests.proof tags --draws 2000` holds what their options say of people to what these would answer.
+"""
 
 import argparse
 import sys
 
 from assessments.questions import UnknownFamily, family, family_names
 from assessments.questions.drafts.rules import NoSuchLimit
+from tests.proof import tags
 from tests.proof.proof import Proof, prove, table
 from training.rulebook import Edition, RulebookError, load_edition
 
@@ -32,12 +36,16 @@ def edition_of(text: str) -> Edition:
 
 def main(arguments: list[str] | None = None) -> int:
     """Draw, check, print the table; 0 where every family holds."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    wants_tags = given[:1] == ["tags"]
     reader = argparse.ArgumentParser(prog="python -m tests.proof", description=__doc__)
     reader.add_argument("families", nargs="?", type=families_of, default="all", help="a family, or all (all)")
     reader.add_argument("--draws", type=count_of, default="2000", metavar="N", help="draws of each family (2000)")
     reader.add_argument("--seed", default="1", metavar="S", help="any text; the same text, the same draws (1)")
     reader.add_argument("--edition", type=edition_of, default="north-america", metavar="E", help="(north-america)")
-    asked = reader.parse_args(arguments)
+    asked = reader.parse_args(given[1:] if wants_tags else given)
+    if wants_tags:
+        return tags.main(asked)
     proofs: list[Proof] = []
     for name in asked.families:
         try:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from assessments.questions.items.claims import Asked, Claim
 from assessments.questions.items.item import Item
 from training.rulebook import Decision, Edition, RepairUnit, decide, parse_case, parse_quantity
 from training.trade.words import LIGHT, STEEL
@@ -50,6 +51,14 @@ class Bench:
             )
         )
         return decision
+
+    def reads(self, asked: Asked) -> tuple[float | str, ...]:
+        """What may be read of something otherwise than the rulebook reads it; nothing where it is not."""
+        return ()
+
+    def judges(self, claim: Claim) -> bool | None:
+        """What is judged of a claim otherwise than the rulebook judges it; None where it is not."""
+        return None
 
     @property
     def data(self) -> dict[str, Any]:

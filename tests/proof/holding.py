@@ -83,6 +83,9 @@ def claimed(bench: Bench) -> Recheck:
 
 def holds(claim: Claim, bench: Bench) -> bool:
     """Does the rulebook say so?"""
+    judged = bench.judges(claim)
+    if judged is not None:
+        return judged
     match claim:
         case All():
             return all(holds(one, bench) for one in claim.of)
@@ -115,6 +118,9 @@ def holds(claim: Claim, bench: Bench) -> bool:
 
 def answer(asked: Asked, bench: Bench) -> float:
     """What is asked for, in the base unit."""
+    for read in bench.reads(asked):
+        if isinstance(read, float):
+            return read
     match asked:
         case Measure() if asked.quantity not in MEASURES:
             case = _case(bench, asked.case)
@@ -171,8 +177,16 @@ def place(spot: Spot, bench: Bench) -> tuple[float | None, float | None]:
 
 def _is(claim: Is, bench: Bench) -> bool:
     if isinstance(claim.of, Planned):
-        return _planned(claim.of, bench) == claim.value
-    found = says(claim.of) if isinstance(claim.of, Molded) else answer(claim.of, bench)
+        return claim.value in (bench.reads(claim.of) or (_planned(claim.of, bench),))
+    read = bench.reads(claim.of)
+    return any(_equals(claim, one) for one in read or (_found(claim.of, bench),))
+
+
+def _found(asked: Asked, bench: Bench) -> float | str | None:
+    return says(asked) if isinstance(asked, Molded) else answer(asked, bench)
+
+
+def _equals(claim: Is, found: float | str | None) -> bool:
     if not claim.within:
         return (f"{found:g}" if isinstance(found, float) else found) == claim.value
     margin = float(_value(claim.within)) + 1e-6
