@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from assessments.questions import Item, Misconception, misconceptions
 from training import course
-from training.rulebook import said_by
+from training.rulebook import named_clauses, said_by
 from training.trade.speech import saying
 from training.trade.words import finding_in_words
 
@@ -21,6 +21,7 @@ class Reason:
     source: str
     findings: tuple[tuple[str, str, bool], ...]
     title: str = ""  # none was kept with the first questions
+    is_beside: bool = False  # kept to, and none of the wrong answers doubts it
 
     @property
     def explains_a_failure(self) -> bool:
@@ -32,21 +33,33 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
     """The explanation of an item with each rule once; the subject is named only where there are several."""
     groups: dict[tuple[str, str, str], list[tuple[str, str, bool]]] = {}
     titles: dict[tuple[str, str, str], str] = {}
+    decide: set[tuple[str, str, str]] = set()
+    doubted = _doubted(item)
     for line in item.explanation:
         rule = (str(line["because"]), str(line["limit"]), _source_words(line))
         findings = groups.setdefault(rule, [])
         titles.setdefault(rule, str(line.get("title", "")))
         if line["holds"] is not None:
             findings.append((str(line["subject"]), str(line["found"]), bool(line["holds"])))
+        if not line["holds"] or line.get("clause", "") in doubted:
+            decide.add(rule)
     several = len({subject for findings in groups.values() for subject, _, _ in findings if subject}) > 1
     return tuple(
         Reason(
             *rule,
             tuple((_about(subject) if several else "", found, holds) for subject, found, holds in findings),
             titles[rule],
+            is_beside=bool(decide) and rule not in decide and bool(titles[rule]),
         )
         for rule, findings in groups.items()
     )
+
+
+def _doubted(item: Item) -> set[str]:
+    """The clauses that those who give a wrong answer believe something else of."""
+    known = misconceptions()
+    names = {name for why in item.distractors.values() for name in why}
+    return {id for name in names if name in known for id in named_clauses(known[name].alteration)}
 
 
 def _about(subject: str) -> str:

@@ -31,8 +31,19 @@ class Review:
 
     @property
     def has_lines(self) -> bool:
-        """Does each line give its own reason?"""
-        return any(one.line for one in (*self.shown.choices, *self.shown.key_order))
+        """Do the lines themselves say why what is right is right?"""
+        right = [one.line for one in self.shown.choices if one.is_right]
+        return (bool(right) and all(right)) or any(one.line for one in self.shown.key_order)
+
+    @property
+    def deciding(self) -> tuple[Reason, ...]:
+        """The rules that decide the question, or that a wrong answer to it would have otherwise."""
+        return tuple(reason for reason in self.reasons if not reason.is_beside)
+
+    @property
+    def beside(self) -> tuple[Reason, ...]:
+        """The rules that were kept to and that nobody doubts."""
+        return tuple(reason for reason in self.reasons if reason.is_beside)
 
     @property
     def sources(self) -> tuple[str, ...]:

@@ -64,3 +64,15 @@ def test_an_injury_keeps_the_letter_that_stands_beside_it_in_the_drawing() -> No
     item = draw("place-on-drawing", seed="letters", edition=load_edition("north-america"))
 
     assert {line["subject"] for line in item.explanation} == {"A", "B", "C"}
+
+
+def test_what_was_kept_to_and_nobody_doubts_is_told_beside() -> None:
+    # no published source: an explanation says first what decides
+    for number in range(6):
+        item = draw("earlier-repair", seed=f"beside {number}", edition=load_edition("north-america"))
+        reasons = reasons_of(item)
+        beside = [reason for reason in reasons if reason.is_beside]
+        assert len(beside) < len(reasons)
+        assert all(holds for reason in beside for _, _, holds in reason.findings)
+        refused = [reason for reason in reasons if any(not holds for _, _, holds in reason.findings)]
+        assert not set(refused) & set(beside)

@@ -85,3 +85,20 @@ def test_a_thought_of_an_order_breaks_all_that_is_broken_in_it(name: str, editio
         answer = list(reversed(item.key))  # everything that has to come before something else comes after it
         for thought in thoughts(item, answer):
             assert all(thought in item.distractors[f"{then} before {first}"] for first, then in item.before)
+
+
+def test_a_way_of_working_is_refused_by_what_it_breaks_and_by_nothing_else(edition: Edition) -> None:
+    direction, side = "Cutter direction: clockwise.", "Side cut first: inside."
+    for item in drawn("cutter-setting", edition, times(8)):
+        for id, line in lines_of(item, edition).items():
+            text, is_right = item.option(id).text, id == item.key
+            assert (direction in line.reason) == (is_right or "counterclockwise" in text), (text, line)
+            assert (side in line.reason) == (is_right or "from outside first" in text), (text, line)
+
+
+def test_miles_are_counted_from_where_the_wheel_went_on(edition: Edition) -> None:
+    # too soon and too late are explained, in time is the limit alone; common practice, no published source
+    for item in drawn("torque-recheck", edition, times(5)):
+        reasons = {id == item.key: line.reason for id, line in lines_of(item, edition).items()}
+        assert reasons[False].startswith(reasons[True])
+        assert len(reasons[False]) > len(reasons[True])

@@ -1,6 +1,6 @@
 """The rulebook: the trade's rules as data, and the engine that decides a tire by them. Pure: no Django, no clock."""
 
-from training.rulebook.altering import Beliefs
+from training.rulebook.altering import Beliefs, named_clauses
 from training.rulebook.audit_fault import FAULTS, Fault
 from training.rulebook.audit_job import Job, JobError, LoggedStep, parse_job
 from training.rulebook.audit_printing import audit_text

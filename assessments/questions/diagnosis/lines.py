@@ -6,9 +6,9 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from assessments.questions.items.claims import All, Decided, Done, Not, Permitted, Taught, laid_over
+from assessments.questions.items.claims import All, Claim, Decided, Done, Not, Permitted, Taught, laid_over
 from assessments.questions.items.item import Item
-from assessments.questions.work.facts import facts
+from assessments.questions.work.facts import facts, permits
 from training.rulebook import MEASURES, Decision, Edition, Ruling, ToldRuling, decide, told
 from training.trade.measures import as_read
 from training.trade.speech import say
@@ -120,7 +120,28 @@ def _of_step(claim: Done, edition: Edition) -> str:
 
 
 def _of_all(claim: All, edition: Edition) -> str:
-    found = (_OF_WORK[type(one)](one, edition) for one in claim.of if type(one) in _OF_WORK)
+    """What it breaks, with the reason; where it breaks nothing, what it keeps to."""
+    if broken := [one for one in claim.of if _breaks(one, edition)]:
+        return _joined(broken, edition)
+    if limits := [_limit_of(one, edition) for one in claim.of if isinstance(one, Permitted)]:
+        return " ".join(dict.fromkeys(filter(None, limits)))
+    return _joined(claim.of, edition)
+
+
+def _breaks(claim: Claim, edition: Edition) -> bool:
+    """Is it a value that does not keep to its clause? Whatever else it is, is not judged here."""
+    if not isinstance(claim, Permitted) or claim.clause not in edition.clauses:
+        return False
+    return not permits(edition.clause(claim.clause), claim.value, claim.since)
+
+
+def _limit_of(claim: Permitted, edition: Edition) -> str:
+    clause = edition.clauses.get(claim.clause)
+    return "" if clause is None else say("{title}: {limit}.", title=clause.title, limit=clause.printed_limit())
+
+
+def _joined(claims: Sequence[Claim], edition: Edition) -> str:
+    found = (_OF_WORK[type(one)](one, edition) for one in claims if type(one) in _OF_WORK)
     return " ".join(dict.fromkeys(str(reason) for reason in found if reason))
 
 

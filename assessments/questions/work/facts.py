@@ -15,7 +15,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json
-from training.rulebook import MEASURES, Clause, Edition, Step, parse_quantity
+from training.rulebook import MEASURES, Clause, Edition, Step, in_unit, parse_quantity, quantity
 from training.trade.speech import say, saying
 
 _OFFERED = 7
@@ -64,12 +64,16 @@ def facts() -> tuple[Fact, ...]:
     )
 
 
-def permits(clause: Clause, value: str) -> bool:
-    """Does a value of the work, a quantity or a word, keep to a clause?"""
+def permits(clause: Clause, value: str, since: str = "") -> bool:
+    """Does a value of the work, a quantity or a word, keep to a clause? A quantity counts from `since`, if given."""
     statement, dimension = clause.strictest, MEASURES[clause.quantity].dimension
     if not dimension:
         return (value in statement.words) == (statement.bound == "must_be")
-    return statement.permits(parse_quantity(value, dimension))
+    reached = parse_quantity(value, dimension)
+    if since:
+        started = in_unit(parse_quantity(since, dimension), reached.unit)
+        reached = quantity(in_unit(reached, reached.unit) - started, reached.unit)
+    return statement.permits(reached)
 
 
 def step_line(step: Step) -> dict[str, object]:
