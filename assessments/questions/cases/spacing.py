@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.drafts.choice import Choice
@@ -30,9 +31,10 @@ def sizes(draft: Draft) -> tuple[Size, ...]:
 
 
 def station_deg(draft: Draft, model: Model, apart_mm: Fraction) -> float:
-    """The station that lies this far around the liner from 0 deg."""
+    """The station that lies this far around the liner from 0 deg, to 0.01 deg; rounded up, so that the rulebook, which
+    rounds what is free down, reads no less than was told."""
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=DIAMETER)]))
-    return float(apart_mm) / draft.placed(case).liner_circumference * _TURN_DEG
+    return ceil(float(apart_mm) / draft.placed(case).liner_circumference * _TURN_DEG * 100) / 100
 
 
 def answer_with_units(

@@ -40,7 +40,7 @@ def build(draft: Draft) -> Item:
     holes = [hole("A", diameter=size, lateral=draft.told(first))]
     holes.append(hole("B", diameter=size, lateral=draft.told(first - apart if across else first)))
     if not across:
-        holes[1]["station"] = f"{round(station_deg(draft, model, apart), 2):g} deg"
+        holes[1]["station"] = f"{station_deg(draft, model, apart):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
     told = (length, width)
     key, ruling = answer_with_units(draft, case, model, told, told)
