@@ -4,46 +4,21 @@ import re
 
 import pytest
 
+from tests.course.lessons import LESSONS, NAMES, html_of, worked
 from tests.pages import text_of
 from tests.present import present
-from training.course import Lesson, render
-from training.course.loader import modules, parse_lesson
+from training.course import render
 from training.rulebook import Edition, edition_names, load_edition
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
-LESSONS = [lesson for module in modules() for lesson in module.lessons]
-NAMES = [lesson.key for lesson in LESSONS]
-HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
+NAIL = worked("9/32 in", "reject", figure="cross-section")
 LONG = "Words that stand beside a drawing and go on for a while. " * 8
-WORKED = """::worked
-title = "A nail in the middle"
-figure = "cross-section"
-expect = "reject"
-[case]
-on = "2026-11-25"
-purpose = "repair"
-on_wheel = false
-injuries = [{ id = "A", kind = "puncture", diameter = "9/32 in", angle = "0 deg", lateral = "0 mm" }]
-[case.tire]
-casing = "passenger"
-outer_groove = "56 mm"
-crown_thickness = "13 mm"
-::end
-"""
 
 
 @pytest.fixture(scope="module")
 def edition() -> Edition:
     return load_edition("north-america")
-
-
-def lesson_of(text: str) -> Lesson:
-    return parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
-
-
-def html_of(text: str, edition: Edition) -> str:
-    return render(lesson_of(text), edition=edition).html
 
 
 def pieces(html: str) -> list[str]:
@@ -89,13 +64,13 @@ def test_a_drawing_lies_beside_the_text_before_and_after_it(edition) -> None:
 
 @pytest.mark.parametrize(("text", "kind"), [("Short.", "scene scene--across"), (LONG, "scene")])
 def test_a_worked_example_with_little_text_beside_it_lies_across(text, kind, edition) -> None:
-    html = html_of(f"## Cut\n\n{text}\n\n{WORKED}", edition)
+    html = html_of(f"## Cut\n\n{text}\n\n{NAIL}", edition)
 
     assert re.findall(r'<div class="(scene(?: [a-z-]+)?)">', html) == [kind]
 
 
 def test_a_worked_example_shows_its_drawing_first_and_what_was_measured_last_and_folded(edition) -> None:
-    html = html_of(WORKED, edition)
+    html = html_of(NAIL, edition)
 
     places = [html.index(mark) for mark in (
         "A nail in the middle", "<figure", 'class="verdict verdict--reject"><svg', "Reject",

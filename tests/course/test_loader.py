@@ -4,10 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.course.lessons import HEAD
 from training.course import Lesson
 from training.course.loader import CourseError, UnknownLesson, lesson, load_course, modules, parse_lesson
-
-HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
 
 
 def read(text: str) -> Lesson:

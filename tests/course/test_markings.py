@@ -6,12 +6,11 @@ from html import unescape
 
 import pytest
 
+from tests.course.lessons import lesson_of
 from tests.published.tables import LOADS, PUBLISHED, SPEEDS
-from training.course.loader import CourseError, parse_lesson
+from training.course.loader import CourseError
 from training.course.render import render
 from training.rulebook import Edition, load_edition
-
-HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "markings"\nsummary = "A sentence."\n+++\n'
 
 
 @pytest.fixture(scope="module")
@@ -21,7 +20,7 @@ def edition():
 
 def rows_of(directive: str, edition: Edition, prefer: str = "in") -> list[tuple[str, str]]:
     """The rows of the table that a directive prints: what is molded, and what it says."""
-    lesson = parse_lesson(HEAD + directive + "\n", module="some-module", slug="some-lesson")
+    lesson = lesson_of(directive + "\n")
     html = render(lesson, edition=edition, prefer=prefer).html
     found = re.findall(r'<th scope="row">(.*?)</th><td data-label=".*?">(.*?)</td>', html)
     return [(unescape(sign), unescape(meaning)) for sign, meaning in found]
@@ -98,9 +97,7 @@ def test_a_table_that_there_is_not_is_refused(directive, message, edition) -> No
 
 
 def test_another_table_is_another_content_version(edition) -> None:
-    lessons = [
-        parse_lesson(HEAD + f"::loads 88 {last}\n", module="some-module", slug="some-lesson") for last in (94, 95)
-    ]
+    lessons = [lesson_of(f"::loads 88 {last}\n") for last in (94, 95)]
 
     one, other = (render(lesson, edition=edition).content_version for lesson in lessons)
 

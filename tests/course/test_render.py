@@ -6,33 +6,22 @@ from html.parser import HTMLParser
 
 import pytest
 
+from tests.course.lessons import HEAD, LESSONS, NAMES, html_of, lesson_of, worked
 from tests.pages import text_of
 from tests.present import present
 from training import course
-from training.course import Lesson
-from training.course.loader import CourseError, modules, parse_lesson
+from training.course.loader import CourseError, parse_lesson
 from training.course.render import check_lesson, render
 from training.rulebook import Edition, load_edition
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
-LESSONS = [lesson for module in modules() for lesson in module.lessons]
-NAMES = [lesson.key for lesson in LESSONS]
-HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
 VOID = {"br", "hr", "img", "input", "meta", "link", "col"}
 
 
 @pytest.fixture(scope="module")
 def edition():
     return load_edition("north-america")
-
-
-def lesson_of(text: str) -> Lesson:
-    return parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
-
-
-def html_of(text: str, edition: Edition) -> str:
-    return render(lesson_of(text), edition=edition).html
 
 
 class Outline(HTMLParser):
@@ -164,27 +153,10 @@ def test_a_name_the_rulebook_does_not_know_fails_the_check(text, message, editio
         check_lesson(lesson_of(text), edition=edition)
 
 
-WORKED = """::worked
-title = "A nail in the middle"
-figure = "none"
-expect = "{expect}"
-[case]
-on = "2026-11-25"
-purpose = "repair"
-on_wheel = false
-injuries = [{{ id = "A", kind = "puncture", diameter = "{diameter}", angle = "0 deg", lateral = "0 mm" }}]
-[case.tire]
-casing = "passenger"
-outer_groove = "56 mm"
-crown_thickness = "13 mm"
-::end
-"""
-
-
 # US association wall chart: after damage removal at most 1/4 in (6 mm), else out of service.
 @pytest.mark.parametrize(("diameter", "verdict"), [("1/4 in", "repair"), ("9/32 in", "reject")])
 def test_a_worked_example_says_what_the_rulebook_decides(diameter, verdict, edition) -> None:
-    text = WORKED.format(diameter=diameter, expect=verdict)
+    text = worked(diameter, verdict)
 
     check_lesson(lesson_of(text), edition=edition)
     assert f"verdict--{verdict}" in html_of(text, edition)
@@ -201,7 +173,7 @@ def test_a_worked_example_that_is_accepted_says_so_and_speaks_of_no_repair(editi
 
 
 def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(edition) -> None:
-    text = WORKED.format(diameter="9/32 in", expect="repair")
+    text = worked("9/32 in", "repair")
 
     with pytest.raises(
         CourseError, match="'A nail in the middle': the rulebook says reject, the text counts on repair"
@@ -210,7 +182,7 @@ def test_a_worked_example_whose_text_counts_on_another_verdict_fails_the_check(e
 
 
 def test_a_worked_example_that_is_no_case_names_the_field(edition) -> None:
-    text = WORKED.format(diameter="7,5", expect="repair")
+    text = worked("7,5", "repair")
 
     with pytest.raises(CourseError, match=r'injuries\[0\]\.diameter: "7,5"'):
         check_lesson(lesson_of(text), edition=edition)
@@ -365,9 +337,7 @@ def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings,
 
 def test_a_worked_example_may_come_out_otherwise_in_an_edition_that_says_so() -> None:
     # BS AU 159g as summarised by a trade association: minor repair at most 6 mm; 1/4 in is 6.35 mm.
-    text = WORKED.format(diameter="1/4 in", expect="repair").replace(
-        'outer_groove = "56 mm"', 'designation = "205/55R16"'
-    )
+    text = worked("1/4 in", "repair").replace('outer_groove = "56 mm"', 'designation = "205/55R16"')
     title = present(re.search('title = "(.*)"', text))[1]
     elsewhere = load_edition("united-kingdom")
 

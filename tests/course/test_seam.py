@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.course.lessons import HEAD, LESSONS, NAMES, lesson_of, worked
 from tests.pages import text_of
 from tests.speaking import bracketed, outside
 from training.course import Lesson, render
-from training.course.loader import CourseError, inline_names, load_course, modules, parse_lesson
+from training.course.loader import CourseError, inline_names, load_course, modules
 from training.course.render import check_lesson
 from training.course.texts import spoken, texts
 from training.rulebook import edition_names, load_edition
@@ -18,28 +19,10 @@ from training.trade.speech import LANGUAGES, in_language, marked, say
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
-LESSONS = [lesson for module in modules() for lesson in module.lessons]
-NAMES = [lesson.key for lesson in LESSONS]
 # read in every language as they stand: letters molded into a sidewall, and the title of a publication
 AS_WRITTEN = re.compile(r"\b[A-Z]*\d[\w./-]*[A-Z0-9]\b|\b[A-Z]{1,2}\d\b|\bLT\b|Fleet Maintenance, Patch or plug")
-HEAD = '+++\ntitle = "A title"\nminutes = 5\nskill = "position"\nsummary = "A sentence."\n+++\n'
 MODULE = 'title = "One"\nsummary = "It."\nskills = ["position"]\nlessons = ["first"]\n'
 WORDS = HEAD + "Under the tire lies {limit:injury-size}.\n\n::limit injury-size\n\n::stop\n- It leaks.\n::end\n"
-WORKED = """::worked
-title = "A nail in the middle"
-figure = "none"
-expect = "repair"
-[case]
-on = "2026-11-25"
-purpose = "repair"
-on_wheel = false
-injuries = [{ id = "A", kind = "puncture", diameter = "4 mm", angle = "0 deg", lateral = "0 mm" }]
-[case.tire]
-casing = "passenger"
-outer_groove = "56 mm"
-crown_thickness = "13 mm"
-::end
-"""
 
 
 def read_aloud(html: str) -> Iterator[str]:
@@ -197,11 +180,11 @@ class TestAFileThatALanguageHasOfItsOwn:
 
     def test_has_the_worked_examples_of_the_lesson(self, tmp_path) -> None:
         with pytest.raises(CourseError, match=r"line 14: ::worked : not what stands at this place"):
-            loaded(tmp_path, first=WORDS + WORKED, en_GB=self.BRITISH + WORKED.replace('"4 mm"', '"5 mm"'))
+            loaded(tmp_path, first=WORDS + worked("4 mm", "repair"), en_GB=self.BRITISH + worked("5 mm", "repair"))
 
 
 class TestWhatIsReadUnderOneEditionAlone:
-    TEXT = HEAD + (
+    TEXT = (
         "- For all.\n::only north-america\n- By the states.\n::limit tread-depth\n::end\n"
         "::only united-kingdom\n- By the Crown.\n::end\n- For all again.\n"
     )
@@ -211,7 +194,7 @@ class TestWhatIsReadUnderOneEditionAlone:
         [("north-america", "By the states.", "By the Crown."), ("united-kingdom", "By the Crown.", "By the states.")],
     )
     def test_stands_in_the_lesson_under_that_edition(self, edition, read, unread) -> None:
-        lesson = parse_lesson(self.TEXT, module="some-module", slug="some-lesson")
+        lesson = lesson_of(self.TEXT)
 
         rendered = render(lesson, edition=load_edition(edition))
 
@@ -222,7 +205,7 @@ class TestWhatIsReadUnderOneEditionAlone:
         assert ("tread-depth" in rendered.clauses) == (edition == "north-america")
 
     def test_does_not_break_a_list_in_two(self) -> None:
-        lesson = parse_lesson(self.TEXT, module="some-module", slug="some-lesson")
+        lesson = lesson_of(self.TEXT)
 
         html = render(lesson, edition=load_edition("united-kingdom")).html
 
@@ -230,8 +213,7 @@ class TestWhatIsReadUnderOneEditionAlone:
         assert html.count("<li>") == 3
 
     def test_may_be_a_worked_example_that_the_other_does_not_decide(self) -> None:
-        text = HEAD + "::only north-america\n" + WORKED.replace('"4 mm"', '"1/4 in"') + "::end\nWords.\n"
-        lesson = parse_lesson(text, module="some-module", slug="some-lesson")
+        lesson = lesson_of("::only north-america\n" + worked("1/4 in", "repair") + "::end\nWords.\n")
 
         # US association wall chart: at most 1/4 in; BS AU 159 as summarised: at most 6 mm, and 1/4 in is 6.35 mm
         check_lesson(lesson, edition=load_edition("north-america"))
@@ -250,12 +232,11 @@ class TestWhatIsReadUnderOneEditionAlone:
     )
     def test_is_opened_and_closed(self, text, message) -> None:
         with pytest.raises(CourseError, match=message):
-            parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
+            lesson_of(text)
 
     @pytest.mark.parametrize("under", ["north-america", "united-kingdom"])
     def test_is_of_an_edition_that_there_is(self, under) -> None:
-        text = HEAD + "::only north-amercia\nWords.\n::end\n"
-        lesson = parse_lesson(text, module="some-module", slug="some-lesson")
+        lesson = lesson_of("::only north-amercia\nWords.\n::end\n")
 
         with pytest.raises(CourseError, match=r"line 8: edition 'north-amercia' is not known; choose .*north-america"):
             check_lesson(lesson, edition=load_edition(under))

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 import pytest
 
+from tests.course.lessons import LESSONS, NAMES
 from training.course import Lesson, render
 from training.course.loader import Block, modules
 from training.rulebook import load_edition
@@ -12,8 +13,6 @@ from training.trade.words import SKILLS
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
-LESSONS = [lesson for module in modules() for lesson in module.lessons]
-NAMES = [lesson.key for lesson in LESSONS]
 # those whose lessons have passages of their own: a country that is added reads the trade's until it has some
 EDITIONS = ("north-america", "united-kingdom")
 UNITS = (

@@ -14,6 +14,7 @@ import pytest
 from tests.rulebook.cases import CLEAN, SHELF, a_case, an_examined_case
 from tests.rulebook.jobs import a_job, a_log, moved, swapped, without
 from tests.speaking import Bracketed, bracketed, outside
+from tests.strings import strings
 from training.rulebook import (
     CaseError,
     Edition,
@@ -209,23 +210,12 @@ def test_a_decision_as_json_is_plain_text_in_the_language_spoken(name: str, whic
     with blanked():
         edition, case = load_edition(name), parse_case(CASES[which])
         decision = decide(case, edition=edition, units=SHELF).to_json()
-    assert {type(one) for one in _strings(decision)} == {str}
+    assert {type(one) for one in strings(decision)} == {str}
     for ruling in decision["rulings"]:
         told = {"limit": ruling["limit"], "because": ruling["because"], "source": ruling["source"]}
         assert not _strange(told, _names(edition))
         assert FOUND.fullmatch(ruling["found"]) or not _strange(ruling["found"], (), STATED)
     assert not _strange([decision["conditions"], [look["words"] for look in decision["to_look_at"]]])
-
-
-def _strings(data: Any) -> Iterator[str]:
-    if isinstance(data, str):
-        yield data
-    elif isinstance(data, dict):
-        for one in data.values():
-            yield from _strings(one)
-    elif isinstance(data, list):
-        for one in data:
-            yield from _strings(one)
 
 
 @each_edition
@@ -288,7 +278,7 @@ def test_an_audit_as_json_is_plain_text_and_the_same_faults(name: str, which: st
     before = audit(job, units=SHELF).to_json()
     with blanked():
         other = audit(job, units=SHELF).to_json()
-    assert {type(one) for one in _strings(other)} <= {str}
+    assert {type(one) for one in strings(other)} <= {str}
     assert audit(job, units=SHELF).to_json() == before
     told: Any = (before, other)
     first, second = (

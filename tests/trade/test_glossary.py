@@ -11,24 +11,13 @@ from typing import Any
 import pytest
 
 from tests.identifiers import visible
+from tests.strings import strings
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
 ROOT = Path(__file__).parents[2]
 WORDS: list[dict[str, Any]] = tomllib.loads((ROOT / "training/trade/glossary.toml").read_text("utf-8"))["word"]
 SOURCES = "sources.toml"  # what others called their texts
-
-
-def strings(data: object) -> Iterator[str]:
-    """Every text of a file of data."""
-    if isinstance(data, str):
-        yield data
-    elif isinstance(data, dict):
-        for value in data.values():
-            yield from strings(value)
-    elif isinstance(data, list):
-        for value in data:
-            yield from strings(value)
 
 
 def sentences(code: str) -> Iterator[str]:

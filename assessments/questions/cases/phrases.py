@@ -140,6 +140,18 @@ def mistaken_methods() -> tuple[Choice, ...]:
     return (_by("one-piece", "two-piece-only-when-steep"), patch_alone())
 
 
+# What somebody may want to do with a punctured tire that comes in, on or off its wheel.
+REPAIR_FROM_INSIDE = saying("Prepare and repair it from inside, by stem and patch")
+STRING_FROM_OUTSIDE = saying("Push a string plug in from outside and check it for air")
+AIR_AND_GO = saying("Add air, soap the hole and send it back")
+OUT_FOR_ITS_LINER = saying("Take it out of service, as its liner is loose")
+
+
+def what_to_do_now(rng: Random) -> str:
+    """The question about a tire as it stands there."""
+    return rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")])
+
+
 # Which of what is named A, B and C.
 _OF_THREE = {
     "": saying("None of them"),

@@ -70,14 +70,12 @@ def off_the_wheel(edition: Edition) -> Figure:
 
 def where_it_may_be(edition: Edition) -> Figure:
     """The repairable crown between the outermost grooves, and what lies beyond it."""
-    sheet = Sheet(-13, 137)
-    _repairable(sheet, 56.0, say("repairable crown"))
-    pointer(sheet, say("outermost groove"), (63.0, -13.5), (60.0, 2.0))
-    paragraph(sheet, -11, 52, say("The whole hole lies between the grooves, on the tread and on the liner."), most=19)
-    sheet.reach(-20, 116)
-    return finished(
-        sheet,
-        say(
+    return _repairable(
+        56.0,
+        say("repairable crown"),
+        at_edge=say("outermost groove"),
+        rule=say("The whole hole lies between the grooves, on the tread and on the liner."),
+        in_words=say(
             "Half a casing cut across. A heavy bar lies over the tread from the centerline to the "
             "inner edge of the outermost groove: the repairable crown. From that groove on, over the "
             "shoulder and down the sidewall to the bead, a line says: no repair. The whole hole must "
@@ -88,14 +86,12 @@ def where_it_may_be(edition: Edition) -> Figure:
 
 def area_by_size(edition: Edition) -> Figure:
     """The repairable crown as a share of the section width, whatever the grooves, and what lies beyond it."""
-    sheet = Sheet(-13, 137)
-    _repairable(sheet, 46.0, say("half of area T"))
-    pointer(sheet, say("whatever the grooves"), (63.0, -13.5), (60.0, 2.0))
-    paragraph(sheet, -11, 52, say("The whole hole lies inside area T, on the tread and on the liner."), most=19)
-    sheet.reach(-20, 116)
-    return finished(
-        sheet,
-        say(
+    return _repairable(
+        46.0,
+        say("half of area T"),
+        at_edge=say("whatever the grooves"),
+        rule=say("The whole hole lies inside area T, on the tread and on the liner."),
+        in_words=say(
             "Half a casing cut across. A heavy bar lies over the tread from the centerline outward and "
             "ends before the outermost groove: half of area T, which is as wide as the size says. From "
             "its end on, over the shoulder and down the sidewall to the bead, a line says: no repair. "
@@ -104,8 +100,9 @@ def area_by_size(edition: Edition) -> Figure:
     )
 
 
-def _repairable(sheet: Sheet, edge: float, name: str) -> None:
+def _repairable(edge: float, name: str, *, at_edge: str, rule: str, in_words: str) -> Figure:
     """The half casing with a bar over the crown as far as it is repairable, and what lies beyond in one bracket."""
+    sheet = Sheet(-13, 137)
     half_casing(sheet)
     sheet.box(0, -3.4, edge, 1.7, fill=LINE, stroke="none")
     sheet.rule(edge, -15, edge, 22, width=sheet.line, dash=sheet.limit)
@@ -123,6 +120,10 @@ def _repairable(sheet: Sheet, edge: float, name: str) -> None:
         (say("bead"), 109.0, 104.0),
     ):
         sheet.text(x, y, text, anchor="start")
+    pointer(sheet, at_edge, (63.0, -13.5), (60.0, 2.0))
+    paragraph(sheet, -11, 52, rule, most=19)
+    sheet.reach(-20, 116)
+    return finished(sheet, in_words)
 
 
 def exit_outside(edition: Edition) -> Figure:

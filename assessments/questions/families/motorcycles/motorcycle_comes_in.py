@@ -1,6 +1,13 @@
 """A punctured motorcycle tire comes in, on or off its wheel: what is done with it now?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.phrases import (
+    AIR_AND_GO,
+    OUT_FOR_ITS_LINER,
+    REPAIR_FROM_INSIDE,
+    STRING_FROM_OUTSIDE,
+    what_to_do_now,
+)
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -10,10 +17,6 @@ from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
-_REPAIR = saying("Prepare and repair it from inside, by stem and patch")
-_STRING = saying("Push a string plug in from outside and check it for air")
-_ON_ROAD = saying("Add air, soap the hole and send it back")
-_REJECT = saying("Take it out of service, as its liner is loose")
 _SEEN = {
     "on": saying(
         "A motorcycle tire, {designation}, is still on its wheel; {object} sits near the middle of the tread and the "
@@ -61,23 +64,23 @@ def build(draft: Draft) -> Item:
     key = {
         "inspect": Choice(LOOK_INSIDE, claim=Decided(("inspect",))),
         "refer": Choice(MAKER, claim=Decided(("refer",))),
-        "reject": Choice(_REJECT, claim=out),
+        "reject": Choice(OUT_FOR_ITS_LINER, claim=out),
     }.get(decision.verdict)
     if key is None or (state == "on" and decision.verdict != "inspect"):
         raise Redraw("something else decides")
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
     wrong = [
-        Choice(_REPAIR, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
-        Choice(_STRING, ("string-from-outside",), claim=Decided(("repair",), methods=("string",))),
-        Choice(_ON_ROAD, ("air-and-go",), claim=Decided(("accept",))),
-        Choice(_REJECT, ("judged-unseen",), claim=out),
+        Choice(REPAIR_FROM_INSIDE, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
+        Choice(STRING_FROM_OUTSIDE, ("string-from-outside",), claim=Decided(("repair",), methods=("string",))),
+        Choice(AIR_AND_GO, ("air-and-go",), claim=Decided(("accept",))),
+        Choice(OUT_FOR_ITS_LINER, ("judged-unseen",), claim=out),
     ]
     if state != "on":
         wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",), claim=Decided(("refer",))))
     return draft.one(
         stem=[
             say(_SEEN[state], designation=model.designation, **places),
-            rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
+            what_to_do_now(rng),
         ],
         key=key,
         wrong=wrong,

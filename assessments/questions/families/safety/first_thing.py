@@ -2,6 +2,13 @@
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import usual_hole
+from assessments.questions.cases.phrases import (
+    AIR_AND_GO,
+    OUT_FOR_ITS_LINER,
+    REPAIR_FROM_INSIDE,
+    STRING_FROM_OUTSIDE,
+    what_to_do_now,
+)
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -12,10 +19,6 @@ from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
 _INSPECT = saying("Take the tire off the wheel and look at it from inside")
-_REPAIR = saying("Prepare and repair it from inside, by stem and patch")
-_STRING = saying("Push a string plug in from outside and check it for air")
-_ON_ROAD = saying("Add air, soap the hole and send it back")
-_REJECT = saying("Take it out of service, as its liner is loose")
 _SEEN = {
     "on": saying(
         "A {tire}, {designation}, is still on its wheel; a nail sits near the middle of the tread and it has lost "
@@ -53,23 +56,27 @@ def build(draft: Draft) -> Item:
     string = {"proposed": "string", "on_wheel": False}
     inspect = Choice(_INSPECT, claim=Decided(("inspect",)))
     repair = Choice(
-        _REPAIR, ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",), claim=Decided(("repair",))
+        REPAIR_FROM_INSIDE,
+        ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",),
+        claim=Decided(("repair",)),
     )
-    reject = Choice(_REJECT, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",)))
+    reject = Choice(
+        OUT_FOR_ITS_LINER, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",))
+    )
     key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
     if key is None:
         raise Redraw("something else decides")
     as_it_is = {"purpose": "service", "on_wheel": True}
     wrong = [
         repair,
-        Choice(_STRING, ("string-from-outside",), claim=Decided(("repair",), case=string)),
-        Choice(_ON_ROAD, ("air-and-go",), claim=Decided(("accept", "advise"), case=as_it_is)),
+        Choice(STRING_FROM_OUTSIDE, ("string-from-outside",), claim=Decided(("repair",), case=string)),
+        Choice(AIR_AND_GO, ("air-and-go",), claim=Decided(("accept", "advise"), case=as_it_is)),
         reject,
     ]
     return draft.one(
         stem=[
             say(_SEEN[state], tire=model.name, designation=model.designation, size=size),
-            rng.choice([say("What do you do now?"), say("What is the next thing you do with it?")]),
+            what_to_do_now(rng),
         ],
         key=key,
         wrong=wrong,
