@@ -8,9 +8,10 @@ from typing import Any, cast
 from zoneinfo import ZoneInfo
 
 import pytest
+from django.conf import settings
 from django.test import Client
 from django.utils import timezone
-from hypothesis import settings
+from hypothesis import settings as examples
 
 from certificates.models import Certificate
 from certificates.numbers import show_number
@@ -28,6 +29,7 @@ from tests.factories import (
     RepairUnitFactory,
     ShopFactory,
     UserFactory,
+    a_pictured_item,
 )
 from tests.factories_certificates import CertificateFactory, HandsOnFactory
 from tests.kept_checks import keep
@@ -38,8 +40,8 @@ from training.models import Shop, User
 from training.models.shops import digest_of
 
 # a busy machine is slow, not wrong
-settings.register_profile("patient", deadline=None)
-settings.load_profile("patient")
+examples.register_profile("patient", deadline=None)
+examples.load_profile("patient")
 
 # what browser tests need and this machine lacks; CI sets SOUND_CASING_BROWSER=required and refuses to go on without
 MISSING = missing()
@@ -75,6 +77,18 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
 def store_of_visitors_is_open() -> None:
     """Begin with counters that can be written: a page of an earlier test may have met a locked store and left it."""
     VisitorsCache.closed_until = 0.0
+
+
+@pytest.fixture(scope="session")
+def pictures_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where pictures are kept while the tests run."""
+    return tmp_path_factory.mktemp("pictures")
+
+
+@pytest.fixture(autouse=True)
+def pictures_are_kept_apart(monkeypatch: pytest.MonkeyPatch, pictures_folder: Path) -> None:
+    """Leave the folder of the installation alone."""
+    monkeypatch.setattr(settings, "PICTURES_DIR", pictures_folder)
 
 
 ROLES = ("apprentice", "trainer", "owner")
@@ -171,6 +185,9 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         days = {"issued_date": today, "expires_date": today + timedelta(days=700)}
         return CertificateFactory.create(shop=own_shop, holder=learner, issued_by=person("owner"), **days)
 
+    def pictured(**more: Any) -> object:
+        return AttemptFactory.create(form__items=[a_pictured_item()], **more, **ours).form.reference
+
     made: dict[str, Callable[[], object]] = {
         "shop": lambda: own_shop.slug,
         "person": lambda: learner.reference,
@@ -180,6 +197,8 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "position": lambda: 1,
         "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,
         "attempt": lambda: AttemptFactory.create(started_at=now, **ours).form.reference,
+        "pictured_practice": lambda: pictured(practice=True),
+        "pictured_attempt": lambda: pictured(started_at=now),
         "handed_in": lambda: AttemptFactory.create(passed=True, **ours).form.reference,
         "record": lambda: HandsOnFactory.create(shop=own_shop, learner=learner, trainer=trainer).reference,
         "number": lambda: certificate().number,

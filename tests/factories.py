@@ -22,7 +22,8 @@ from assessments.models import (
     Purpose,
     Response,
 )
-from assessments.questions.items.item import Item, Option, Picture
+from assessments.questions.items.figures import Picture, Sight
+from assessments.questions.items.item import Item, Option
 from training.models import (
     Assignment,
     HouseRuleSet,
@@ -227,6 +228,13 @@ def an_item(**facts: Any) -> Item:
         "features": {},
     }
     return Item(**(given | facts))
+
+
+def a_pictured_item(*, look_alike: bool = False, pictures: int = 1, **facts: Any) -> Item:
+    """The same with pictures of a bulge in place of the drawing, or of what is taken for one."""
+    sights = tuple(Sight("bulge", "plain", look_alike, f"7/{number}") for number in range(pictures))
+    figure = Picture("", "A computed picture of the sidewall.", sights)
+    return an_item(figure=figure, **facts)
 
 
 class BlueprintFactory(DjangoModelFactory[Blueprint]):

@@ -74,11 +74,13 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:practice", ("shop",)): (SHOP, NEVER),
     ("assessments:practice_start", ("shop",)): (NEVER, "302 302 302 302 404 404 404"),
     ("assessments:practice_item", ("shop", "practice", "position")): (LEARNER, LEARNER),
+    ("assessments:practice_picture", ("shop", "pictured_practice", "position", "position")): (LEARNER, NEVER),
     ("assessments:practice_end", ("shop", "practice")): (LEARNER, NEVER),
     ("assessments:assessments", ("shop",)): ("302 302 302 302 404 404 404", NEVER),
     ("assessments:assessment", ("shop", "scope")): (SHOP, NEVER),
     ("assessments:assessment_start", ("shop", "scope")): (NEVER, SHOP),
     ("assessments:item", ("shop", "attempt", "position")): (LEARNER, LEARNER),
+    ("assessments:picture", ("shop", "pictured_attempt", "position", "position")): (LEARNER, NEVER),
     ("assessments:clock", ("shop", "attempt")): (LEARNER, NEVER),
     ("assessments:review", ("shop", "attempt")): (LEARNER, NEVER),
     ("assessments:hand_in", ("shop", "attempt")): (NEVER, "302 302 404 404 404 404 404"),
@@ -88,6 +90,8 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:bench_settle", ("shop", "flag")): (NEVER, STAFF_ON),
     ("assessments:bench_family", ("shop", "family")): (STAFF, NEVER),
     ("assessments:bench_draw", ("shop", "family")): (STAFF, STAFF),
+    # the family of the table shows no picture
+    ("assessments:bench_picture", ("shop", "family", "position")): ("302 404 404 404 404 404 404", NEVER),
     ("assessments:bench_off", ("shop", "family")): (NEVER, STAFF),
     ("assessments:bench_on", ("shop", "family")): (NEVER, STAFF_ON),
     # certificates and start pages

@@ -36,6 +36,7 @@ COMPUTING = tuple(
         "training/course",
         "training/drawings",
         "training/pages",
+        "training/pictures",
         "training/rulebook",
     )
 )

@@ -237,8 +237,8 @@ class Migration(migrations.Migration):
                 ("skill", models.SlugField(max_length=40)),
                 ("lesson", models.CharField(max_length=121)),
                 ("digest", models.CharField(blank=True, db_index=True, max_length=24)),
-                ("open", training.models.documents.DocumentField()),
-                ("snapshot", training.models.documents.DocumentField()),
+                ("open", training.models.documents.DocumentField(schema=2)),
+                ("snapshot", training.models.documents.DocumentField(schema=2)),
                 (
                     "form",
                     models.ForeignKey(

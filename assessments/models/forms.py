@@ -1,12 +1,14 @@
 """Blueprints, and the forms drawn from them: an attempt is marked by the snapshot of its items, years later too."""
 
 import uuid
-from typing import ClassVar
+from collections.abc import Mapping
+from typing import Any, ClassVar
 
 from django.db import models
 
 from training.guards import Guard, NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
+from training.stored import Upgrade
 from training.trade.speech import saying
 
 _HANDED_IN = "EXISTS (SELECT 1 FROM assessments_attempt a WHERE a.handed_in_at IS NOT NULL AND {its_attempt})"
@@ -21,6 +23,14 @@ def kept_once(condition: str) -> list[Guard]:
     """Guards on what belongs to an attempt, from the moment the SQL condition holds."""
     message = "handed in: an attempt, its form and its answers are kept as they are"
     return [NeverChanged(message, when=condition), NeverDeleted(message, when=condition)]
+
+
+def _as_it_was(content: Any) -> Any:
+    return content
+
+
+# in schema 1 a figure is a drawing; in 2 it can be pictures too
+DRAWN: Mapping[int, Upgrade] = {1: _as_it_was}
 
 
 class Blueprint(models.Model):
@@ -114,8 +124,8 @@ class FormItem(models.Model):
     skill = models.SlugField(max_length=40)
     lesson = models.CharField(max_length=121)  # "module/lesson" to read again
     digest = models.CharField(max_length=24, blank=True, db_index=True)  # what determines its key; counts exposure
-    open = DocumentField()  # OpenItem.to_json(): what may be shown
-    snapshot = DocumentField()  # Item.to_json(): with key, distractors, explanation
+    open = DocumentField(schema=2, older=DRAWN)  # OpenItem.to_json(): what may be shown
+    snapshot = DocumentField(schema=2, older=DRAWN)  # Item.to_json(): with key, distractors, explanation
 
     guards: ClassVar = kept_once(handed_in("a.form_id = OLD.form_id"))
 

@@ -1,11 +1,12 @@
 """What the draw bench shows: families and what they cover, and a draw with all that is behind it."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Blueprint, DrawFlag, FamilyOff
 from assessments.pages.explained import Reason, reasons_of
+from assessments.pages.pictures import Shot, explained_shots
 from assessments.pages.shown import show_answer
 from assessments.questions import (
     FORMAT_WORDS,
@@ -86,6 +87,7 @@ class Drawn:
     wrong: tuple[Wrong, ...]
     reasons: tuple[Reason, ...]
     flags: tuple[DrawFlag, ...]
+    pictures: tuple[Shot, ...]
 
     @property
     def tire(self) -> str:
@@ -105,8 +107,13 @@ class Drawn:
 
     @property
     def path(self) -> str:
-        """The seed without its namespace, as addresses carry it."""
-        return self.item.seed.partition(":")[2]
+        """The seed as addresses carry it."""
+        return path_of(self.item)
+
+
+def path_of(item: Item) -> str:
+    """The seed of a draw without its namespace."""
+    return item.seed.partition(":")[2]
 
 
 def stand_ins(cells: Iterable[Cell]) -> list[tuple[str, str]]:
@@ -169,8 +176,8 @@ def coverage_table(edition: Edition, *, off: Iterable[str]) -> CoverageTable:
     return CoverageTable(tuple(TOLD_TIRES[casing] for casing in casings), tuple(rows))
 
 
-def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:
-    """One draw opened up; no query."""
+def drawn(number: int, item: Item, flags: Iterable[DrawFlag], address: Callable[[str, int], str]) -> Drawn:
+    """One draw opened up; no query. `address` is that of a picture, by the draw's path and the picture's number."""
     is_choice = item.format in ("one", "several")
     right = (item.key,) if isinstance(item.key, str) else item.key
     listed = [(letter(option.id), option) for option in item.options]
@@ -197,6 +204,7 @@ def drawn(number: int, item: Item, flags: Iterable[DrawFlag] = ()) -> Drawn:
         ),
         reasons=reasons_of(item),
         flags=tuple(flag for flag in flags if flag.seed == item.seed),
+        pictures=tuple(explained_shots(item.figure, lambda place: address(path_of(item), place))),
     )
 
 

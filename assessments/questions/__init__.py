@@ -20,6 +20,7 @@ from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
 from assessments.questions.items.digest import digest
+from assessments.questions.items.figures import OpenPicture, Picture, Sight
 from assessments.questions.items.in_words import (
     FORMAT_WORDS,
     TOLD_TIRES,
@@ -28,7 +29,7 @@ from assessments.questions.items.in_words import (
     right_in_words,
     wrong_in_words,
 )
-from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option, Picture
+from assessments.questions.items.item import FORMATS, SERIES, Item, Mark, OpenItem, Option
 from assessments.questions.items.marking import (
     Answer,
     AnswerError,

@@ -6,6 +6,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 
 from assessments import acts, queries
@@ -13,10 +14,11 @@ from assessments.forms.answers import AssessmentForm
 from assessments.forms.rounds import StartForm
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.pages.explained import lessons_on
+from assessments.pages.pictures import shots
 from assessments.queries import terms_in, terms_of, tires_asked
 from assessments.questions import Blueprint as Terms
 from assessments.questions import from_canonical
-from assessments.views.parts import go_to_page, render_page_or_part, wants_part
+from assessments.views.parts import go_to_page, picture_answer, render_page_or_part, wants_part
 from training.access import Place, shop_page
 from training.trade.words import SKILLS, tires_in_words
 
@@ -121,10 +123,15 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             return render(request, "assessments/_not_saved.html", context)
     saved = queries.saved_in(question.attempt)
     here = saved.get(position)
+
+    def address(number: int) -> str:
+        return reverse("assessments:picture", args=[place.shop.slug, reference, position, number])
+
     context = {
         **_clock(question.attempt, at),
         "question": question,
         "item": question.item,
+        "pictures": shots(question.item.figure, address),
         "tires": tires_asked(place.shop, question.scope),
         "is_last": position == question.size,
         "blocks": queries.tread_row(
@@ -146,6 +153,13 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         "reference": reference,
     }
     return render_page_or_part(request, "item", context)
+
+
+@shop_page()
+def picture(request: HttpRequest, place: Place, reference: UUID, position: int, number: int) -> HttpResponse:
+    """One picture that a question shows, as long as the assessment is open."""
+    asked = (place.shop, place.person, reference, position, number)
+    return picture_answer(queries.picture_asked(*asked, purpose=Purpose.ASSESSMENT, at=timezone.now()))
 
 
 def _way_on(request: HttpRequest, place: Place, question: queries.Question, go: str) -> HttpResponse:

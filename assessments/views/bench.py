@@ -1,5 +1,6 @@
 """The draw bench: what the families ask, twelve draws of one side by side, flags, families switched off."""
 
+from collections.abc import Callable
 from uuid import UUID
 
 from django.contrib import messages
@@ -25,6 +26,7 @@ from assessments.questions import (
     family,
     public_seed,
 )
+from assessments.views.parts import picture_answer
 from training.access import Place, shop_page
 from training.models import Role
 from training.queries import units_of
@@ -100,7 +102,7 @@ def _family_page(request: HttpRequest, place: Place, found: Family, form: Switch
         "row": next(row for row in pages.family_rows(place.edition, off=off, flags=open_flags) if row.family == found),
         # where a house rule leaves a draw nothing fair to ask, another family stood in: it is not this one's
         "draws": [
-            pages.drawn(number, item, open_flags)
+            pages.drawn(number, item, open_flags, _pictures_at(place, found))
             for number, item in enumerate((one for one in items if one.family == found.name), 1)
         ],
         "series": SERIES.get(found.series, ""),
@@ -114,6 +116,25 @@ def _family_page(request: HttpRequest, place: Place, found: Family, form: Switch
         "edition": place.edition,
     }
     return render(request, "assessments/bench_family.html", context)
+
+
+def _pictures_at(place: Place, found: Family) -> Callable[[str, int], str]:
+    """The address of a picture of a draw, by the draw's path and the picture's number."""
+
+    def address(path: str, number: int) -> str:
+        page = reverse("assessments:bench_picture", args=[place.shop.slug, found.name, number])
+        return f"{page}?seed={path}"
+
+    return address
+
+
+@shop_page(Role.TRAINER, Role.OWNER)
+def bench_picture(request: HttpRequest, place: Place, name: str, number: int) -> HttpResponse:
+    """One picture of a draw."""
+    figure = _draw_of(place, _family(place, name), request.GET.get("seed", "1/1")).figure
+    if figure is None:
+        raise Http404
+    return picture_answer(queries.one_file(figure, number))
 
 
 def _draw_of(place: Place, found: Family, path: str) -> Item:
@@ -143,7 +164,7 @@ def bench_draw(request: HttpRequest, place: Place, name: str) -> HttpResponse:
             dozen = reverse("assessments:bench_family", args=[place.shop.slug, found.name])
             return redirect(f"{dozen}?seed={item.seed.partition(':')[2].partition('/')[0]}")
     flags = queries.flags_of(place.shop, found.name).filter(seed=item.seed)
-    told = pages.drawn(1, item, flags)
+    told = pages.drawn(1, item, flags, _pictures_at(place, found))
     context = {"family": found, "draw": told, "seed": told.path.partition("/")[0], "form": form}
     return render(request, "assessments/bench_draw.html", context)
 

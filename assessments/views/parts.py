@@ -10,6 +10,11 @@ from django_htmx.http import HttpResponseClientRedirect, push_url
 from django_htmx.middleware import HtmxDetails
 
 
+def picture_answer(file: bytes) -> HttpResponse:
+    """A picture, under the same headers whatever it shows."""
+    return HttpResponse(file, content_type="image/webp")
+
+
 def wants_part(request: HttpRequest) -> bool:
     """Whether htmx asks for a part of the page; when it restores a page from history it wants the whole."""
     htmx: HtmxDetails = getattr(request, "htmx")  # noqa: B009 - set by its middleware

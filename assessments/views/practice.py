@@ -6,16 +6,18 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 
 from assessments import acts, queries
 from assessments.acts import PRACTICE_ITEMS
 from assessments.forms.answers import PracticeForm
 from assessments.models import Attempt, Purpose
+from assessments.pages.pictures import explained_shots, shots
 from assessments.queries import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
 from assessments.questions import SERIES, families_of, family, parts_of, series_in
 from assessments.questions import Blueprint as Terms
-from assessments.views.parts import render_page_or_part
+from assessments.views.parts import picture_answer, render_page_or_part
 from training.access import Place, shop_page
 from training.rulebook import Edition
 from training.trade.speech import say
@@ -109,6 +111,13 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             messages.warning(request, str(refusal))
         return redirect("assessments:practice_item", place.shop.slug, reference, position)
     saved = queries.saved_in(question.attempt)
+    review = None
+    if position in saved:
+        review = queries.practice_review(question.attempt, position, edition=place.edition, prefer=place.shop.units)
+
+    def address(number: int) -> str:
+        return reverse("assessments:practice_picture", args=[place.shop.slug, reference, position, number])
+
     others = [*range(position + 1, question.size + 1), *range(1, position)]
     context = {
         "question": question,
@@ -124,12 +133,18 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             drawn=queries.drawn_in(question.attempt),
         ),
         "form": form,
-        "review": queries.practice_review(question.attempt, position, edition=place.edition, prefer=place.shop.units)
-        if position in saved
-        else None,
+        "review": review,
+        "pictures": explained_shots(review.item.figure, address) if review else shots(question.item.figure, address),
         "following": next((number for number in others if number not in saved), None),
     }
     return render_page_or_part(request, "practice_item", context)
+
+
+@shop_page()
+def picture(request: HttpRequest, place: Place, reference: UUID, position: int, number: int) -> HttpResponse:
+    """One picture that a question shows, before its answer and after."""
+    asked = (place.shop, place.person, reference, position, number)
+    return picture_answer(queries.picture_asked(*asked, purpose=Purpose.PRACTICE, at=timezone.now()))
 
 
 @shop_page()

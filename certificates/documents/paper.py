@@ -14,6 +14,7 @@ from certificates.documents import fonts
 from certificates.documents.answer_sheet import answer_rows
 from certificates.documents.blocks import HAIRLINE, RUBBER, WORN, draw_line, paragraph, size_to_fit, widest
 from certificates.documents.certificate import PAPERS, NotDrawable
+from certificates.documents.shots import beside, in_rows
 from certificates.documents.svg import figure
 from training.trade.days import written_day
 from training.trade.lists import one_of
@@ -44,7 +45,8 @@ Story = list[Any]  # reportlab's flowables have no types
 
 @dataclass(frozen=True)
 class Question:
-    """One question as it is printed. Options and reasons are (letter, words); `figure` is one of our drawings or ""."""
+    """One question as it is printed. Options and reasons are (letter, words); `figure` is one of our drawings or "",
+    `pictures` are files of pictures."""
 
     number: int
     format: str
@@ -54,6 +56,12 @@ class Question:
     options: Sequence[tuple[str, str]] = ()
     reasons: Sequence[tuple[str, str]] = ()
     units: Sequence[str] = ()
+    pictures: Sequence[bytes] = ()
+
+    @property
+    def has_beside(self) -> bool:
+        """Does something stand at the right of its words?"""
+        return bool(self.figure) or len(self.pictures) == 1
 
 
 @dataclass(frozen=True)
@@ -282,22 +290,24 @@ def _lettered(choices: Sequence[tuple[str, str]], width: float) -> Table:
     return Table(rows, colWidths=[7 * mm, width - 7 * mm], style=_tight(), hAlign="LEFT")
 
 
-def _beside(number: int, words: Story, svg: str, width: float) -> Table:
-    """A number in the margin, words, and where there is a drawing the drawing at the right."""
-    head = paragraph(str(number), fonts.HEAD, 15, leading=1.1)
-    if not svg:
-        return Table([[head, words]], colWidths=[NUMBER_WIDTH, width - NUMBER_WIDTH], style=_tight())
-    drawing = figure(svg, width=FIGURE_WIDTH, height=FIGURE_HEIGHT)
+def _beside(question: Question, words: Story, svg: str, width: float) -> Table:
+    """A number in the margin, words, and where there is a drawing or one picture that at the right; several follow."""
+    head = paragraph(str(question.number), fonts.HEAD, 15, leading=1.1)
+    if not question.has_beside:
+        told = [*words, *(in_rows(question.pictures, width - NUMBER_WIDTH) if question.pictures else ())]
+        return Table([[head, told]], colWidths=[NUMBER_WIDTH, width - NUMBER_WIDTH], style=_tight())
+    drawing: Any = beside(question.pictures[0], FIGURE_WIDTH) if question.pictures else None
+    drawing = drawing or figure(svg, width=FIGURE_WIDTH, height=FIGURE_HEIGHT)
     widths = [NUMBER_WIDTH, width - NUMBER_WIDTH - FIGURE_WIDTH, FIGURE_WIDTH]
     return Table([[head, words, drawing]], colWidths=widths, style=_tight(("RIGHTPADDING", (1, 0), (1, 0), GAP)))
 
 
-def _words_width(svg: str, width: float) -> float:
-    return float(width - NUMBER_WIDTH - (FIGURE_WIDTH + GAP if svg else 0))
+def _words_width(question: Question, width: float) -> float:
+    return float(width - NUMBER_WIDTH - (FIGURE_WIDTH + GAP if question.has_beside else 0))
 
 
 def _question(question: Question, width: float) -> Table:
-    inner = _words_width(question.figure, width)
+    inner = _words_width(question, width)
     words: Story = [paragraph(line, fonts.TEXT, SIZE) for line in question.situation]
     words.append(paragraph(question.ask, fonts.STRONG, SIZE))
     words.append(_quiet(HOW[question.format], 9))
@@ -305,7 +315,7 @@ def _question(question: Question, width: float) -> Table:
         words += [Spacer(0, 1.5 * mm), _lettered(question.options, inner)]
     if question.reasons:
         words += [paragraph(say("Reasons:"), fonts.TEXT, SIZE), _lettered(question.reasons, inner)]
-    return _beside(question.number, words, question.figure, width)
+    return _beside(question, words, question.figure, width)
 
 
 def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
@@ -363,8 +373,8 @@ def _entry(entry: KeyEntry, width: float) -> Story:
     if told:
         rows.append((say("Wrong"), _lines(told, fonts.TEXT)))
     answer: Story = [paragraph(entry.question.ask, fonts.STRONG, SIZE)]
-    answer.append(_captioned(rows, _words_width(entry.figure, width)))
-    parts: Story = [_beside(entry.question.number, answer, entry.figure, width)]
+    answer.append(_captioned(rows, _words_width(entry.question, width)))
+    parts: Story = [_beside(entry.question, answer, entry.figure, width)]
     after = [(say("Why"), [*_lines(_said(rule), fonts.TEXT), _quiet(rule.source, 8.5)]) for rule in entry.rules]
     if entry.lesson:
         after.append((say("Lesson"), _lines([entry.lesson], fonts.TEXT)))

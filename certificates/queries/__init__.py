@@ -14,6 +14,7 @@ from certificates.queries.papers import (
     key_entries,
     open_items,
     papers_in,
+    pictures_in,
     printed_paper,
     sheet_lines,
     typed_answers,

@@ -1,6 +1,7 @@
 """Assessments on paper, as far as a trainer may see them, and what is printed of them."""
 
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
@@ -8,11 +9,13 @@ from django.db.models import QuerySet
 from assessments.models import FormItem, Paper, Response
 from assessments.pages.explained import lesson_of, reasons_of
 from assessments.pages.shown import show_answer
+from assessments.queries import picture_files
 from assessments.questions import (
     Answer,
     Blame,
     Item,
     OpenItem,
+    Picture,
     from_canonical,
     letter,
     misconceptions,
@@ -78,8 +81,16 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
     return say("line {line}, reason {reason}", line=line, reason=letter(answer["reason"]))
 
 
-def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
-    """What the paper says; no query."""
+def pictures_in(paper: Paper) -> dict[int, list[bytes]]:
+    """The pictures of those questions that show some, by position; one query."""
+    rows = FormItem.objects.filter(form=paper.form_id).values_list("position", "snapshot__content__figure")
+    return {position: picture_files(Picture.from_json(figure)) for position, figure in rows if figure}
+
+
+def printed_paper(
+    paper: Paper, asked: Sequence[OpenItem], pictures: Mapping[int, Sequence[bytes]] = MappingProxyType({})
+) -> QuestionPaper:
+    """What the paper says, with the pictures of questions by position; no query."""
     form, blueprint = paper.form, paper.form.blueprint
     if blueprint is None:
         raise ValueError(f"form {form.reference} is no assessment")
@@ -94,7 +105,7 @@ def printed_paper(paper: Paper, asked: Sequence[OpenItem]) -> QuestionPaper:
         edition_version=form.edition_version,
         minutes=blueprint.minutes,
         pass_mark=_pass_mark(blueprint.needed(form.size), form.size, blueprint.unsafe_allowed),
-        questions=[_question(number, item) for number, item in enumerate(asked, 1)],
+        questions=[_question(number, item, pictures.get(number, ())) for number, item in enumerate(asked, 1)],
     )
 
 
@@ -129,7 +140,7 @@ def short_answer(item: Item) -> str:
     return "; ".join(right_in_words(item))
 
 
-def _question(number: int, item: OpenItem) -> Question:
+def _question(number: int, item: OpenItem, pictures: Sequence[bytes]) -> Question:
     return Question(
         number=number,
         format=item.format,
@@ -139,6 +150,7 @@ def _question(number: int, item: OpenItem) -> Question:
         options=[(letter(option.id), option.text) for option in item.options],
         reasons=[(letter(option.id), option.text) for option in item.reasons],
         units=[unit_label(unit) for unit in item.units],
+        pictures=pictures,
     )
 
 
@@ -147,7 +159,7 @@ def _entry(number: int, item: Item) -> KeyEntry:
     lesson, shown = lesson_of(item.lesson), show_answer(item, None)
     wrong = [one for one in wrong_in_words(item) if one.misconceptions or one.is_unsafe]
     return KeyEntry(
-        question=_question(number, item.open()),
+        question=_question(number, item.open(), picture_files(item.figure)),
         short=short_answer(item),
         right=right_in_words(item),
         # every broken pair of an order says the same as the rules below

@@ -149,7 +149,8 @@ def _printed(found: Paper, kind: str, page: str) -> bytes:
         items = queries.items_of(found)
         printed = queries.printed_paper(found, [item.open() for item in items])
         return answer_key_pdf(printed, queries.key_entries(items), page=page)
-    return question_paper_pdf(queries.printed_paper(found, queries.open_items(found)), page=page)
+    asked, pictures = queries.open_items(found), queries.pictures_in(found)
+    return question_paper_pdf(queries.printed_paper(found, asked, pictures), page=page)
 
 
 @shop_page(Role.TRAINER, methods="GET POST")

@@ -14,7 +14,7 @@ from assessments.models import FormItem, Paper, Response
 from assessments.questions import Blame, Frame, Option, Region, family
 from certificates.forms.papers import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
-from tests.factories import FormFactory, MembershipFactory, PaperFactory, an_item
+from tests.factories import FormFactory, MembershipFactory, PaperFactory, a_pictured_item, an_item
 from tests.pages import cost_of, text_of, url
 from tests.terms import terms_of
 
@@ -280,3 +280,22 @@ def test_a_page_costs_the_same_with_three_questions_and_with_forty(own_shop, tra
         counts.append(cost_of(client, url(f"certificates:{page}", own_shop, form.reference)))
 
     assert counts[0] == counts[1] <= 7
+
+
+@pytest.mark.parametrize("pdf", ["paper_pdf", "paper_key_pdf"])
+def test_pictures_are_printed_and_said_to_be_computed(own_shop, trainer, apprentice, client_as, pdf) -> None:
+    items = [a_pictured_item(), a_pictured_item(pictures=6), an_item()]
+    form = FormFactory.create(shop=own_shop, learner=apprentice, purpose="paper", items=items, drawn_at=timezone.now())
+    PaperFactory.create(form=form)
+
+    got = client_as("trainer").get(url(f"certificates:{pdf}", own_shop, form.reference)).content
+
+    pages = PdfReader(BytesIO(got)).pages
+    words = " ".join(page.extract_text() for page in pages)
+    sizes = [image.image.size for page in pages for image in page.images if image.image is not None]
+    # seven are shown; the first of the six is the first of the one, and a file is embedded once a page at least
+    assert set(sizes) == {(640, 480)}
+    assert len(sizes) >= 6
+    assert words.count("Computed, not photographed.") == words.count("All computed, none photographed.") == 1
+    assert [number for number in range(1, 7) if f"Picture {number}" in words] == [1, 2, 3, 4, 5, 6]
+    assert "bulge" not in words

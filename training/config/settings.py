@@ -31,6 +31,8 @@ def env(name: str, default: str = "") -> str:
 DATA_DIR = Path(env("DATA", str(BASE_DIR / ".data")))
 ADDRESS = env("ADDRESS", "http://127.0.0.1:8000").rstrip("/")
 IS_HTTPS = ADDRESS.startswith("https://")
+PICTURES_DIR = DATA_DIR / "pictures"  # computed ones, kept; they can always be computed again
+
 SECRET_KEY = env("SECRET_KEY") or secret_from(DATA_DIR)
 DEBUG = False
 _OWN_HOST = urlsplit(ADDRESS).hostname or "127.0.0.1"

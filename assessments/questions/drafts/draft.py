@@ -15,7 +15,8 @@ from assessments.questions.drafts.setting import Answers, Setting
 from assessments.questions.drafts.telling import Telling
 from assessments.questions.items.claims import Asked, Turning
 from assessments.questions.items.explanation import clause_line, ruling_line
-from assessments.questions.items.item import Item, Option, Picture
+from assessments.questions.items.figures import Picture
+from assessments.questions.items.item import Item, Option
 from assessments.questions.items.numbers import parse_measure
 from training.rulebook import Edition, OnShelf, quantity
 from training.trade.measures import as_read

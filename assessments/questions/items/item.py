@@ -10,6 +10,7 @@ from cattrs.gen import make_dict_unstructure_fn, override
 
 from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
+from assessments.questions.items.figures import OpenPicture, Picture
 from assessments.questions.items.shapes import Blame, Frame, Region
 from training.trade.lists import one_of
 from training.trade.measures import as_read
@@ -23,14 +24,6 @@ SERIES: Mapping[str, str] = {"whole-case": saying("One tire from inspection to r
 
 Json = Mapping[str, object]
 Key = str | tuple[str, ...] | Region | Blame
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A drawing as it is shown: the SVG text, and the same measurements in words."""
-
-    svg: str
-    description: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +46,7 @@ class OpenItem:
 
     format: str
     stem: str
-    figure: Picture | None
+    figure: OpenPicture | None
     options: tuple[Option, ...]
     units: tuple[str, ...]
     reasons: tuple[Option, ...] = ()
@@ -127,7 +120,8 @@ class Item:
     def open(self) -> OpenItem:
         """The question without its key, built field by field so that nothing new can slip through."""
         options, reasons = (tuple(Option(one.id, one.text) for one in some) for some in (self.options, self.reasons))
-        return OpenItem(self.format, self.stem, self.figure, options, self.units, reasons, self.frame)
+        figure = None if self.figure is None else self.figure.open()
+        return OpenItem(self.format, self.stem, figure, options, self.units, reasons, self.frame)
 
     @property
     def key_ids(self) -> tuple[str, ...]:
