@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from assessments.models import Attempt, FormItem, Response
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
 from assessments.pages.shown import Shown, show_answer
+from assessments.pages.worked import Worked, worked
 from assessments.queries.theory import below_pass_mark
-from assessments.questions import Item, Misconception, from_canonical, lines_of, thoughts
+from assessments.questions import Answer, Item, Misconception, from_canonical, lines_of, thoughts
 from training import course
 from training.rulebook import Edition
 from training.trade.words import SKILLS
@@ -28,6 +29,7 @@ class Review:
     reasons: tuple[Reason, ...]
     thoughts: tuple[Misconception, ...]
     lesson: course.Lesson | None
+    worked: Worked | None = None
 
     @property
     def has_lines(self) -> bool:
@@ -104,7 +106,12 @@ def practice_review(attempt: Attempt, position: int, *, edition: Edition, prefer
         reasons=reasons_of(item),
         thoughts=tuple(known_beliefs(thoughts(item, answer))),
         lesson=lesson_of(item.lesson),
+        worked=worked(item, edition, prefer=prefer, chosen=_chosen(answer)) if is_same else None,
     )
+
+
+def _chosen(answer: Answer) -> Collection[str]:
+    return answer if isinstance(answer, list) else ()
 
 
 def summary_of(attempt: Attempt, pass_percent: int, *, said: Collection[str] = ()) -> Summary:

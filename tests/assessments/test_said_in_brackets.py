@@ -17,6 +17,7 @@ from assessments.models import Attempt, Outcome, Purpose
 from assessments.pages.bench import coverage_table, family_rows
 from assessments.pages.explained import reasons_of
 from assessments.pages.shown import show_answer
+from assessments.pages.worked import worked
 from assessments.queries import SkillResult
 from assessments.questions import (
     FORMATS,
@@ -168,6 +169,14 @@ class TestExplanations:
                     assert not outside(reason.title), (name, reason.title)
                     told += 1
         assert told > 60
+
+    def test_the_way_to_where_a_channel_came_out_passes(self) -> None:
+        edition = load_edition("united-kingdom")
+        with bracketed():
+            item = draw("lean-and-exit", seed="way", edition=edition, prefer="mm")
+            found = present(worked(item, edition, prefer="mm", chosen=()))
+            assert [label for label, _ in found.rows if outside(label)] == []
+            assert not outside(found.figure.description)
 
 
 @pytest.mark.django_db

@@ -1,0 +1,76 @@
+"""The way to where a channel came out: lengths beside trigonometry done here, and no drawing where nothing leans."""
+
+import re
+from math import cos, radians, tan
+
+import pytest
+
+from assessments.pages.worked import Worked, worked
+from assessments.questions import Item, draw
+from tests.examples import times
+from tests.present import present
+from training.rulebook import load_edition, parse_case
+
+MM = {"in": 25.4, "mm": 1.0}
+NEAR = {"in": 0.016, "mm": 0.16}  # three lengths, each rounded: to 1/100 in or to 1/10 mm
+
+
+def numbers(found: Worked) -> dict[str, float]:
+    return {label: float(re.sub(r"[^\d.−-]", "", text).replace("−", "-")) for label, text in found.rows}
+
+
+def told(item: Item, prefer: str) -> Worked | None:
+    return worked(item, load_edition(item.edition), prefer=prefer, chosen=())
+
+
+@pytest.mark.parametrize(("country", "prefer"), [("north-america", "in"), ("united-kingdom", "mm")])
+def test_the_far_edge_is_where_trigonometry_puts_it(country: str, prefer: str) -> None:
+    seen = 0
+    for number in range(times(25)):
+        item = draw("lean-and-exit", seed=f"way {number}", edition=load_edition(country), prefer=prefer)
+        found = told(item, prefer)
+        if found is None:
+            continue
+        case = parse_case({**present(item.case), "edition": country})
+        (hole,) = present(case.injuries)
+        at_mm, lean = present(hole.lateral).number, radians(present(hole.angle).number)
+        turned = 0.0 if hole.azimuth is None else hole.azimuth.number
+        outward = 1 if hole.azimuth is None or cos(radians(turned)) * at_mm >= 0 else -1
+        exit_mm = abs(at_mm) + outward * present(case.tire.crown_thickness).number * tan(lean)
+        edge_mm = abs(exit_mm) + present(hole.diameter).number / 2 / cos(lean)
+        assert numbers(found)["Far edge at the liner"] == pytest.approx(edge_mm / MM[prefer], abs=NEAR[prefer])
+        seen += 1
+    assert seen > 5
+
+
+def test_the_last_line_says_on_which_side_of_the_line_it_lies() -> None:
+    edition = load_edition("north-america")
+    for number in range(times(25)):
+        item = draw("holes-by-place", seed=f"side {number}", edition=edition, casings=["passenger"])
+        found = told(item, "in")
+        if found is None:
+            continue
+        rows = numbers(found)
+        over = rows["Far edge at the liner"] - rows["The crown ends at"]
+        label = "Past it by" if over > 0 else "Inside it by"
+        assert rows[label] == pytest.approx(abs(over), abs=0.001)
+
+
+def test_the_line_that_was_answered_wrongly_is_the_one_that_is_drawn() -> None:
+    edition, seen = load_edition("north-america"), 0
+    for number in range(times(25)):
+        item = draw("holes-by-place", seed=f"line {number}", edition=edition)
+        for option in item.options:
+            if "lean" in option.text and option.id not in item.key_ids:
+                found = worked(item, edition, prefer="in", chosen=[*item.key_ids, option.id])
+                assert found is not None
+                assert found.line == option.text
+                assert "It comes out on the liner" in found.figure.description
+                seen += 1
+    assert seen
+
+
+@pytest.mark.parametrize("family", ["size-verdict", "gauge-reading", "tire-age", "drying", "two-injuries"])
+def test_nothing_is_worked_out_where_no_channel_decides(family: str) -> None:
+    for number in range(times(4)):
+        assert told(draw(family, seed=f"none {number}", edition=load_edition("north-america")), "in") is None
