@@ -3,7 +3,6 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from functools import lru_cache
 from hashlib import sha256
 from uuid import uuid4
 
@@ -34,7 +33,7 @@ from training.models import Shop, User
 from training.queries import edition_of, units_of
 from training.rows import Values
 from training.rulebook import OnShelf
-from training.trade.speech import say, saying
+from training.trade.speech import once_a_language, say, saying
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
@@ -158,11 +157,11 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
     return [name for name in of_skill if family(name).asks_about(casings)]
 
 
-@lru_cache(maxsize=16)  # for all languages: a seed draws the same question in each
+@once_a_language(16)  # in another language a seed may draw another question
 def _ahead(
     edition: str, version: str, prefer: str, units: tuple[OnShelf, ...] | None, casings: tuple[str, ...] | None
 ) -> Ahead:
-    """The questions that this process has drawn ahead for shops that work alike."""
+    """The questions that this process has drawn ahead, in the language spoken, for shops that work alike."""
     return Ahead()
 
 

@@ -6,6 +6,7 @@ from random import Random
 import pytest
 
 from assessments import acts
+from assessments.acts.practice import _ahead
 from assessments.models import Attempt, Response
 from assessments.questions import Item, canonical
 from assessments.questions.diagnosis.diagnosis import Outlook
@@ -13,6 +14,7 @@ from assessments.questions.draws.sampling import CannotDraw
 from tests.factories import NOW, AttemptFactory
 from tests.simulations.learners import intended
 from training.models import Shop, User
+from training.trade.speech import in_language
 
 RIGHT, UNSAFE = '"2"', '"1"'
 
@@ -147,3 +149,12 @@ def test_the_last_answer_ends_it_without_an_outcome(attempt) -> None:
 
     attempt.refresh_from_db()
     assert (attempt.handed_in_at, attempt.right_count, attempt.unsafe_count, attempt.outcome) == (NOW, 2, 1, "")
+
+
+def test_what_is_drawn_ahead_is_kept_for_the_language_it_was_drawn_in() -> None:
+    alike = ("north-america", "2026.1", "in", None, ("passenger",))
+    with in_language("en-GB"):
+        british = _ahead(*alike)
+        assert _ahead(*alike) is british
+    with in_language("en-US"):
+        assert _ahead(*alike) is not british

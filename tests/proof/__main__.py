@@ -11,6 +11,7 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from tests.proof import tags
 from tests.proof.proof import Proof, prove, table
 from training.rulebook import Edition, RulebookError, load_edition
+from training.trade.speech import LANGUAGES, in_language
 
 
 def families_of(text: str) -> tuple[str, ...]:
@@ -43,15 +44,17 @@ def main(arguments: list[str] | None = None) -> int:
     reader.add_argument("--draws", type=count_of, default="2000", metavar="N", help="draws of each family (2000)")
     reader.add_argument("--seed", default="1", metavar="S", help="any text; the same text, the same draws (1)")
     reader.add_argument("--edition", type=edition_of, default="north-america", metavar="E", help="(north-america)")
+    reader.add_argument("--language", choices=LANGUAGES, help="of the questions, else that of the edition")
     asked = reader.parse_args(given[1:] if wants_tags else given)
     if wants_tags:
         return tags.main(asked)
     proofs: list[Proof] = []
-    for name in asked.families:
-        try:
-            proofs.append(prove(name, draws=asked.draws, seed=asked.seed, edition=asked.edition))
-        except NoSuchLimit as problem:  # the edition says nothing on what this family asks
-            print(f"left out: {problem}", file=sys.stderr)
+    with in_language(asked.language or asked.edition.language):
+        for name in asked.families:
+            try:
+                proofs.append(prove(name, draws=asked.draws, seed=asked.seed, edition=asked.edition))
+            except NoSuchLimit as problem:  # the edition says nothing on what this family asks
+                print(f"left out: {problem}", file=sys.stderr)
     for line in table(proofs):
         print(line)
     for one in proofs:

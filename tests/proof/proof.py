@@ -33,7 +33,7 @@ MANY = 10_000
 _EQUAL_MM = Fraction(1, 10)  # two lengths nearer than this are one length said twice
 _QUANTITY = re.compile(
     r"(?:(\d+) )?(\d+)/(\d+) (in|mm)\b"
-    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
+    r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|bar|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
 )
 _CONVERTED = re.compile(r" \(<[a-z]+>\)")  # beside a figure the same in another unit says nothing more
 _LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")

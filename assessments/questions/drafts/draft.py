@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
-from typing import Any, NamedTuple, Unpack
+from typing import Unpack
 
 from assessments.questions.drafts.balance import balanced_by_value, rivals_beside
 from assessments.questions.drafts.choice import Choice, merged
@@ -22,14 +22,6 @@ from training.rulebook import Edition, OnShelf, quantity
 from training.trade.measures import as_read
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
-
-
-class Settled(NamedTuple):
-    """Which rivals stand beside a key, how many of them are shorter, and the generator's state after that."""
-
-    rivals: tuple[int, ...]
-    shorter: int
-    state: tuple[Any, ...]
 
 
 class Draft(Rules, Telling):
@@ -54,21 +46,9 @@ class Draft(Rules, Telling):
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
-        self._start = (self.rng.getstate(), units)
-        self._settled: Settled | None = None
 
     def build(self) -> Item:
         """The next try at an item. Raises Redraw where it comes to none."""
-        self._start, self._settled = (self.rng.getstate(), self.units), None
-        return self.family.build(self)
-
-    def tell_again(self) -> Item:
-        """The item of the last try in the language spoken now: only its texts are others.
-
-        Raises Redraw where two options read alike in this language.
-        """
-        state, self.units = self._start
-        self.rng.setstate(state)
         return self.family.build(self)
 
     def one(
@@ -159,10 +139,8 @@ class Draft(Rules, Telling):
         """The key and `places` rivals in words that give it the rank by length which this draw was to have.
 
         The rank stays the same over all tries of a draw, else those that come out easily would come out more often.
-        After some tries in vain any rank will do. An item told again keeps its rivals, and its rank if it can.
+        After some tries in vain any rank will do.
         """
-        if self._settled is not None:
-            return self._reworded(key, [rivals[place] for place in self._settled.rivals], self._settled)
         ranks = [int(self._length_rank * (places + 1))]
         if self._misses >= _PATIENCE:
             ranks += self.rng.sample(range(places + 1), places + 1)
@@ -170,25 +148,9 @@ class Draft(Rules, Telling):
             found = rivals_beside(self.rng, key.text, [rival.text for rival in rivals], places=places, shorter=shorter)
             if found is not None:
                 text, said = found
-                self._settled = Settled(tuple(place for place, _ in said), shorter, self.rng.getstate())
                 return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
         self._misses += 1
         raise Redraw(f"{self.family.name}: the length of the key would stand out")
-
-    def _reworded(self, key: Choice, rivals: Sequence[Choice], settled: Settled) -> list[Choice]:
-        """The key and all of these rivals, in this order, in words that give the key the rank by length it had."""
-        texts, places = [rival.text for rival in rivals], len(rivals)
-        for shorter in (settled.shorter, *range(places + 1)):
-            found = rivals_beside(self.rng, key.text, texts, places=places, shorter=shorter)
-            if found is not None:
-                break
-        text, said = found or (key.text, [])
-        words = dict(said)
-        self.rng.setstate(settled.state)
-        return [
-            replace(key, text=text),
-            *(replace(rival, text=words.get(place, rival.text)) for place, rival in enumerate(rivals)),
-        ]
 
     def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Setting) -> Item:
         """The item from its answers and what surrounds them, all its text as the language spoken has it."""

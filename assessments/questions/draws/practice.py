@@ -34,7 +34,8 @@ class Candidate:
 
 
 class Ahead:
-    """Questions drawn ahead to choose among, all under one edition, for one shelf, and about the same casings.
+    """Questions drawn ahead to choose among, all under one edition, for one shelf, about the same casings, and in one
+    language.
 
     Each is asked once. A few are added each time, so that a choice among many costs a few draws. Threads may share it:
     what is kept of a family is replaced as a whole, and a question that two of them choose at once is asked twice.

@@ -14,7 +14,6 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, OnShelf
 from training.trade.lists import one_of
-from training.trade.speech import SOURCE, in_language, language
 
 _TRIES = 200
 _FEW = 12
@@ -34,8 +33,9 @@ def draw(
     units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
 ) -> Item:
-    """One item of a family. The same arguments give the same item, byte for byte, and in every language the same key,
-    options and order: lengths are weighed as the item was written, and again as it is told.
+    """One item of a family in the language spoken. The same arguments give the same item, byte for byte.
+
+    Another language may come to other options or another order, since lengths are weighed as they are read.
 
     `seed` is any text, `prefer` the shop's unit ("in" or "mm"), `units` its repair units if it has entered them,
     `casings` what the question may be about, None for all that the family can ask about. Raises UnknownFamily,
@@ -45,18 +45,6 @@ def draw(
         raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {one_of(_PREFERENCES)}')
     found = family(name)
     draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
-    if language() == SOURCE or "one" not in found.formats:
-        return _drawn(draft)
-    with in_language(SOURCE):
-        item = _drawn(draft)
-    try:
-        return draft.tell_again()
-    except Redraw:  # two options read alike: better in the language it was written in than unfair
-        return item
-
-
-def _drawn(draft: Draft) -> Item:
-    """The first fair item that comes up."""
     silent: NoSuchLimit | None = None
     for _ in range(_TRIES):
         try:
@@ -70,7 +58,6 @@ def _drawn(draft: Draft) -> Item:
                 break
     if silent is not None:
         raise silent
-    name, edition = draft.family.name, draft.edition
     raise CannotDraw(f'family "{name}": no fair question in {_TRIES} tries under {edition.name} {edition.version}')
 
 
