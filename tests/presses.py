@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import timedelta
 from functools import partial
 from typing import Any
-from uuid import uuid4
 
 import assessments.acts
 import certificates.acts
@@ -14,7 +13,7 @@ from assessments.acts.blueprints import keep_blueprint
 from assessments.models import Attempt, FormItem
 from assessments.queries import terms_in_edition
 from assessments.questions import Item, canonical, draw, right_answer
-from certificates.acts import criterion_keys
+from tests.evaluations import evaluate
 from tests.factories import (
     NOW,
     AssignmentFactory,
@@ -203,10 +202,9 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
 
 def in_certificates(floor: Shopfloor) -> dict[Any, Press]:
     """Each act of certificates on what it needs, ready to be pressed."""
-    acts, shop, edition = certificates.acts, floor.shop, edition_of(floor.shop)
+    acts, shop = certificates.acts, floor.shop
     passed_attempt(shop, floor.apprentice)
     HandsOnFactory.create(shop=shop, learner=floor.apprentice)
-    marks = {key: acts.MET for key, _, _ in criterion_keys(edition, SCOPE.casings)}
     standing, suspended, wrong = (CertificateFactory.create(shop=shop) for _ in range(3))
     add_event(suspended, "suspended")
     why: Told = {"by": floor.owner, "reason": "A torn patch came back.", "at": NOW}
@@ -214,18 +212,7 @@ def in_certificates(floor: Shopfloor) -> dict[Any, Press]:
         acts.issue_certificate: partial(
             acts.issue_certificate, shop=shop, holder=floor.apprentice, issuer=floor.owner, scope=SCOPE, at=NOW
         ),
-        acts.record_hands_on: partial(
-            acts.record_hands_on,
-            shop=shop,
-            learner=floor.apprentice,
-            trainer=floor.trainer,
-            scope=SCOPE,
-            edition=edition,
-            marks=marks,
-            remarks="",
-            press=uuid4(),
-            at=NOW,
-        ),
+        acts.record_hands_on: partial(evaluate, shop, floor.apprentice, floor.trainer, edition=edition_of(shop)),
         acts.restore: partial(acts.restore, certificate=suspended, **why),
         acts.revoke: partial(acts.revoke, certificate=wrong, **why),
         acts.suspend: partial(acts.suspend, certificate=standing, **why),

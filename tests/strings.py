@@ -10,6 +10,6 @@ def strings(data: object) -> Iterator[str]:
     elif isinstance(data, dict):
         for value in data.values():
             yield from strings(value)
-    elif isinstance(data, list):
+    elif isinstance(data, list | tuple):
         for value in data:
             yield from strings(value)

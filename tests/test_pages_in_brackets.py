@@ -5,7 +5,6 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager
 from datetime import UTC, datetime
 from functools import cache
-from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -15,9 +14,11 @@ from django.db import models
 from django.template.loader import render_to_string
 from django.urls import reverse
 
+from tests.heard import heard
 from tests.pages import Answer, ClientAs
 from tests.permissions import TABLE, WHO
 from tests.speaking import bracketed, outside
+from tests.strings import strings
 from training.acts import invite
 from training.forms.job import PasteForm
 from training.forms.shop import time_zones
@@ -36,11 +37,6 @@ PAGES = [
     for status in ("200", "409")
     if status in answers.split()
 ]
-# attributes that a person reads or hears
-READ = {"aria-label", "title", "alt", "placeholder", "data-label"}
-SAYS = "data-says-"
-# elements whose words are read as they stand: what a file or the program itself must spell so, and what was typed
-AS_WRITTEN = {"code", "pre", "textarea", "script", "style"}
 ROOT = Path(__file__).parents[1]
 MAILS = ROOT / "training" / "templates" / "account" / "email"
 # a day and a time as CLDR writes them, the number of a certificate, an address on the net, marks as molded and initials
@@ -48,44 +44,11 @@ SPELLED = (
     r"\b(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) \d+, \d{4}(?:, \d+:\d\d(?::\d\d)?.[AP]M(?: [A-Z]{3,4})?)?"
     r"|\b[0-9A-Z]{4}-[0-9A-Z]{4}-[0-9A-Z]{2}\b|https?://\S+|(?<![^\W\d]|⟦)[A-Z/]{2,5}(?![\w⟧])"
 )
-VOID = {"input", "br", "meta", "link", "img", "hr"}
-
-
-class Words(HTMLParser):
-    """What a page says, in one text, and each attribute that is read beside it."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.text, self.attributes, self._within = "", [""], [""]
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.attributes += [value or "" for name, value in attrs if name in READ or name.startswith(SAYS)]
-        if tag not in VOID:
-            self._within.append(tag)
-        self.text += " "
-
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.handle_starttag(tag, attrs)
-        if tag not in VOID:
-            self._within.pop()
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in self._within:
-            while self._within.pop() != tag:
-                pass
-        self.text += " "
-
-    def handle_data(self, data: str) -> None:
-        if not AS_WRITTEN.intersection(self._within):
-            self.text += data
 
 
 def outside_of(html: str, as_it_stands: re.Pattern[str]) -> list[str]:
     """The words of a page that never passed the seam, without those read as they stand in every language."""
-    page = Words()
-    page.feed(html)
-    texts = (" ".join(text.split()) for text in (page.text, *page.attributes))
-    words = {word for text in texts for word in outside(as_it_stands.sub(" ", text))}
+    words = {word for text in heard(html) for word in outside(as_it_stands.sub(" ", text))}
     return sorted(word for word in words if not re.search(r"\d", word))  # sizes and marks, as they are molded
 
 
@@ -96,17 +59,7 @@ def typed() -> Iterator[str]:
         names = (*plain, *(one.name for one in model._meta.fields if isinstance(one, models.JSONField)))
         for row in model._default_manager.values_list(*names) if names else ():
             for value in row:
-                yield from strings_of(value)
-
-
-def strings_of(value: object) -> Iterator[str]:
-    """The strings in JSON data."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, list | tuple):
-        yield from (one for part in value for one in strings_of(part))
-    elif isinstance(value, dict):
-        yield from strings_of(list(value.values()))
+                yield from strings(value)
 
 
 @cache

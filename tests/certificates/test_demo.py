@@ -9,6 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from certificates.management.commands.demo import Command
+from tests.speaking import OPEN, bracketed
+
 ROOT = Path(__file__).resolve().parents[2]
 DATABASE = "sound-casing.sqlite3"
 
@@ -86,3 +89,11 @@ def test_a_practice_of_the_demo_is_answered_to_its_end(demo: Path) -> None:
 
     assert open_ones == 0
     assert answers > 1
+
+
+def test_the_help_of_the_command_is_said_in_the_language_spoken() -> None:
+    with bracketed():
+        told = Command().create_parser("manage.py", "demo").format_help()
+
+    for words in ("prepare the database, do not serve", "server processes"):
+        assert f"{OPEN}{words}" in " ".join(told.split())

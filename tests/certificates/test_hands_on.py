@@ -6,9 +6,10 @@ from uuid import UUID, uuid4
 import pytest
 from django.db import IntegrityError, transaction
 
-from certificates.acts import HandsOnRefused, criterion_keys, record_hands_on
+from certificates.acts import HandsOnRefused, criterion_keys
 from certificates.models import HandsOn
-from tests.factories import NOW, MembershipFactory
+from tests.evaluations import all_met, evaluate
+from tests.factories import MembershipFactory
 from tests.factories_certificates import SCOPE, HandsOnFactory
 from training.models import Shop, User
 from training.rulebook import load_edition
@@ -22,7 +23,7 @@ Record = Callable[..., HandsOn]
 
 
 def marks(**changed: str) -> dict[str, str]:
-    return {key: "met" for key, _, _ in criterion_keys(EDITION, SCOPE.casings)} | changed
+    return all_met(EDITION) | changed
 
 
 @pytest.fixture
@@ -35,17 +36,7 @@ def record(own_shop: Shop, apprentice: User, trainer: User) -> Record:
         press: UUID | None = None,
         remarks: str = "",
     ) -> HandsOn:
-        return record_hands_on(
-            shop=own_shop,
-            learner=learner,
-            trainer=by,
-            scope=SCOPE,
-            edition=EDITION,
-            marks=marks() if given is None else given,
-            remarks=remarks,
-            press=press or uuid4(),
-            at=NOW,
-        )
+        return evaluate(own_shop, learner, by, edition=EDITION, marks=given, remarks=remarks, press=press)
 
     return do
 

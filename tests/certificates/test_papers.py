@@ -11,48 +11,17 @@ from pypdf import PdfReader
 from assessments import acts
 from assessments.acts.blueprints import keep_blueprint
 from assessments.models import FormItem, Paper, Response
-from assessments.questions import Blame, Frame, Option, Region, family
+from assessments.questions import family
 from certificates.forms.papers import PaperAnswersForm
 from certificates.queries.papers import sheet_lines, short_answer
+from tests.certificates.sheets import FACTS, SHEET
 from tests.factories import FormFactory, MembershipFactory, PaperFactory, a_pictured_item, an_item
 from tests.pages import cost_of, text_of, url
 from tests.terms import terms_of
 
 pytestmark = pytest.mark.django_db
 
-STEPS = (Option("1", "Buff"), Option("2", "Measure"), Option("3", "Nothing is wrong"))
-ORDER = {"format": "order", "options": STEPS, "key": ("2", "1", "3"), "before": (("2", "1"),), "distractors": {}}
-PLACE = {
-    "format": "place",
-    "options": (),
-    "key": Region(59, 65, 4, 12),
-    "distractors": {},
-    "frame": Frame(0, 0, 90, 40),
-}
-FAULT = {
-    "format": "fault",
-    "options": STEPS,
-    "reasons": (Option("1", "Too hot"), Option("2", "Too fast")),
-    "key": Blame(("1",), "2"),
-    "distractors": {},
-}
-ALL_FORMATS = [
-    an_item(),
-    an_item(format="several", key=("1", "2"), distractors={}),
-    an_item(format="number"),
-    *(an_item(**facts, unsafe=()) for facts in (ORDER, PLACE, FAULT)),
-]
-SHEET = {
-    "a1": "2",
-    "a2": ["1", "2"],
-    "a3": "9",
-    "a3_u": "mm",
-    "a4": "b a C",
-    "a5_0": "60",
-    "a5_1": "8",
-    "a6_0": "1",
-    "a6_1": "2",
-}
+ALL_FORMATS = [an_item(**facts) for facts in FACTS]
 
 
 @pytest.fixture

@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 from typing import Any
-from uuid import uuid4
 
 import pytest
 from django.urls import reverse
@@ -13,6 +12,7 @@ from certificates import acts, queries
 from certificates.models import Certificate, HandsOn
 from certificates.queries import start
 from certificates.queries.scopes import UnknownScope, scope_of, scopes_of
+from tests.evaluations import all_met, evaluate
 from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, ProgressFactory
 from tests.factories_certificates import CertificateFactory, HandsOnFactory, passed_attempt
 from tests.pages import ClientAs, Visit, cost_of, text_of
@@ -233,13 +233,10 @@ class TestHandsOnAndCertificate:
         self, both: Shop, apprentice: User, trainer: User
     ) -> None:
         edition = edition_of(both)
-        marks = {key: acts.MET for key, _, _ in acts.criterion_keys(edition, scope_of(both, LIGHT).casings)}
+        marks = all_met(edition, scope_of(both, LIGHT))
 
         with pytest.raises(acts.HandsOnRefused, match=r"missing: .*ply material"):
-            acts.record_hands_on(
-                shop=both, learner=apprentice, trainer=trainer, scope=scope_of(both, STEEL), edition=edition,
-                marks=marks, remarks="", press=uuid4(), at=NOW,
-            )  # fmt: skip
+            evaluate(both, apprentice, trainer, scope=scope_of(both, STEEL), edition=edition, marks=marks)
 
     @pytest.mark.parametrize("page", ["hands_on_sheet", "paper_of_scope"])
     def test_a_scope_the_shop_does_not_work_in_has_no_page(

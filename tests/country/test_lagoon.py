@@ -12,7 +12,6 @@ from contextlib import suppress
 from io import StringIO
 from pathlib import Path
 from typing import Any
-from uuid import uuid4
 
 import pytest
 from django.core.checks import run_checks
@@ -35,6 +34,7 @@ from assessments.questions import (
 from assessments.questions.blueprints import blueprint as blueprints
 from certificates import acts
 from certificates.queries import scope_of
+from tests.evaluations import evaluate
 from tests.factories import NOW, MembershipFactory, ShopFactory
 from tests.pages import Visit, text_of
 from tests.present import present
@@ -199,24 +199,14 @@ def test_practice_asks_by_it(visit: Visit, shop: Shop, learner: User) -> None:
 
 def test_an_assessment_and_a_certificate_are_of_its_scope(visit: Visit, shop: Shop, learner: User) -> None:
     people = [MembershipFactory.create(shop=shop, role=role).user for role in ("trainer", "owner")]
-    scope, edition = scope_of(shop), load_edition("lagoon")
+    scope = scope_of(shop)
 
     attempt = theory.start_assessment(shop=shop, learner=learner, terms=terms_of(shop), at=NOW)
     for item in FormItem.objects.filter(form=attempt.form):
         right = canonical(right_answer(Item.from_json(item.snapshot)))
         theory.record_response(attempt=attempt, position=item.position, answer=right, revision=0, at=NOW)
     theory.hand_in(attempt=attempt, at=NOW)
-    acts.record_hands_on(
-        shop=shop,
-        learner=learner,
-        trainer=people[0],
-        scope=scope,
-        edition=edition,
-        marks={key: acts.MET for key, _, _ in acts.criterion_keys(edition, scope.casings)},
-        remarks="",
-        press=uuid4(),
-        at=NOW,
-    )
+    evaluate(shop, learner, people[0], scope=scope)
     made = acts.issue_certificate(
         shop=shop, holder=learner, issuer=people[1], scope=scope, at=NOW, rng=random.Random("lagoon")
     )
