@@ -21,6 +21,7 @@ class Family:
     A family with a `series` asks one part of a case in several parts: the families of a series, drawn by one seed, ask
     of the same tire, in the order of `part`. `casings` are those it can ask about; none where it tells no tire.
     `converts`: it asks in which unit something is, so that it tells values in both; all others keep to one.
+    `recall`: it asks what one has to know by heart, so that its options alone tell who has learned them.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Family:
     part: int = 0
     casings: tuple[str, ...] = LIGHT
     converts: bool = False
+    recall: bool = False
 
     def asks_about(self, casings: Collection[str] | None) -> bool:
         """Has it anything to ask about one of these casings? None stands for all."""
@@ -53,6 +55,7 @@ def item_family(
     part: int = 0,
     casings: tuple[str, ...] = LIGHT,
     converts: bool = False,
+    recall: bool = False,
 ) -> Callable[[Build], Build]:
     """Register the decorated function as the family `name`. ValueError for an unknown skill, format or casing."""
     if skill not in SKILLS:
@@ -70,7 +73,7 @@ def item_family(
     def register(build: Build) -> Build:
         if name in REGISTERED:
             raise ValueError(f'family "{name}" is registered twice; give each family its own name')
-        told = (series, part, casings, converts)
+        told = (series, part, casings, converts, recall)
         REGISTERED[name] = Family(name, saying(title), skill, formats, lesson, build, *told)
         return build
 
