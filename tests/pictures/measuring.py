@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import time
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from io import BytesIO
 from typing import Any
 
 import numpy as np
@@ -12,12 +17,43 @@ from training.pictures import Degree, Picture, bare, picture
 
 Numbers = npt.NDArray[Any]
 
+MOST_AREA = 0.6  # the area under the curve of one number alone
+LEAST_TOLD_APART = 0.9  # in the gravest degree: there is something to see
 
-def auc(ones: list[float], others: list[float]) -> float:
+
+@dataclass(frozen=True)
+class Taken:
+    """What is kept of one picture: the numbers that may tell nothing, what a classifier sees, and what it cost."""
+
+    numbers: dict[str, float]
+    features: Numbers | None
+    cpu_ms: float
+    kib: float  # of the image itself, before the file is filled up
+
+
+def auc(ones: Iterable[float], others: Iterable[float]) -> float:
     """How often one of the first is above one of the others, at least 0.5: 0.5 tells nothing, 1 tells all."""
-    first, second = np.asarray(ones)[:, None], np.asarray(others)[None, :]
+    first, second = np.asarray(list(ones))[:, None], np.asarray(list(others))[None, :]
     above = float(np.mean((first > second) + 0.5 * (first == second)))
     return max(above, 1 - above)
+
+
+def taken(name: str, degree: Degree, seeds: range, *, learning: bool) -> tuple[list[Taken], list[Taken]]:
+    """The condition, and what is taken for it on other seeds: no two pictures share a surface."""
+    shift = len(seeds)
+    return (
+        [one_taken(picture(name, degree=degree, seed=seed), learning) for seed in seeds],
+        [one_taken(picture(name, degree=degree, look_alike=True, seed=seed + shift), learning) for seed in seeds],
+    )
+
+
+def one_taken(shown: Picture, learning: bool) -> Taken:
+    start = time.process_time()
+    file = shown.file
+    spent = (time.process_time() - start) * 1000
+    # a classifier sees the file as it is sent
+    seen = features(np.asarray(Image.open(BytesIO(file)).convert("L"))) if learning else None
+    return Taken(told(shown), seen, spent, chunk_size(file, b"VP8 ") / 1024)
 
 
 def told(shown: Picture) -> dict[str, float]:
@@ -27,25 +63,55 @@ def told(shown: Picture) -> dict[str, float]:
         "contrast": float(shown.pixels.std()),
         "file size": float(len(shown.file)),
         "side": float(shown.side == "left"),
-        "place, from the left": shown.place[0],
-        "place, from the top": shown.place[1],
+        "from the left": shown.place[0],
+        "from the top": shown.place[1],
     }
+
+
+def areas(ones: list[Taken], others: list[Taken]) -> dict[str, float]:
+    """The area under the curve of each number alone."""
+    return {
+        what: auc((one.numbers[what] for one in ones), (other.numbers[what] for other in others))
+        for what in ones[0].numbers
+    }
+
+
+def told_apart(ones: list[Taken], others: list[Taken]) -> float:
+    """The share of unseen pictures that a small forest puts right, five times trained on four fifths."""
+    from sklearn.ensemble import ExtraTreesClassifier
+    from sklearn.model_selection import cross_val_score
+
+    rows = np.array([one.features for one in (*ones, *others)])
+    kinds = np.array([0] * len(ones) + [1] * len(others))
+    return float(cross_val_score(ExtraTreesClassifier(200, random_state=0), rows, kinds, cv=5).mean())
+
+
+def chunks(file: bytes) -> dict[bytes, int]:
+    """The chunks of a RIFF container and how long each is, read as the format says (RFC 9649)."""
+    found, at = {}, 12
+    while at < len(file):
+        length = int.from_bytes(file[at + 4 : at + 8], "little")
+        found[file[at : at + 4]] = length
+        at += 8 + length + length % 2
+    return found
+
+
+def chunk_size(file: bytes, name: bytes) -> int:
+    return chunks(file)[name]
 
 
 def changed(shown: Picture) -> Numbers:
     """Where and by how much a picture differs from the bare surface and from what is taken for the condition."""
     levels = shown.pixels.astype(np.float32)
-    from_bare = np.abs(levels - bare(shown.name, seed=shown.seed))
-    harmless = picture(shown.name, degree=Degree.SLIGHT, look_alike=True, seed=shown.seed)
+    unmarked, harmless = _beside(shown.name, shown.seed)
     # gray levels beyond those of the grain
-    beyond: Numbers = np.maximum(np.minimum(from_bare, np.abs(levels - harmless.pixels)) - 4, 0)
+    beyond: Numbers = np.maximum(np.minimum(np.abs(levels - unmarked), np.abs(levels - harmless)) - 4, 0)
     return beyond
 
 
-def pair(name: str, degree: Degree, seed: int, other_seed: int | None = None) -> tuple[Picture, Picture]:
-    """The condition and what is taken for it."""
-    second = seed if other_seed is None else other_seed
-    return picture(name, degree=degree, seed=seed), picture(name, degree=degree, look_alike=True, seed=second)
+@cache
+def _beside(name: str, seed: int | str) -> tuple[Numbers, Numbers]:
+    return bare(name, seed=seed), picture(name, degree=Degree.SLIGHT, look_alike=True, seed=seed).pixels
 
 
 def features(pixels: Numbers) -> Numbers:

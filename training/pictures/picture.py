@@ -8,9 +8,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from training.pictures.conditions import CONDITIONS, Condition, Degree
-from training.pictures.seeds import draws
 from training.pictures.setting import WIDTH, Setting, setting_of
-from training.trade.speech import say
+from training.pictures.words import description
 
 if TYPE_CHECKING:
     from training.pictures.drawing.noise import Map
@@ -54,7 +53,7 @@ class Picture:
     @property
     def description(self) -> str:
         """What is seen, in whole sentences, in the language spoken; its wording is chosen by the seed."""
-        return _description(self)
+        return description(self)
 
     @cached_property
     def pixels(self) -> Map:
@@ -118,32 +117,3 @@ def bare(name: str, *, seed: int | str) -> Map:
     from training.pictures.drawing.scene import bare
 
     return bare(picture(name, degree=Degree.SLIGHT, seed=seed))
-
-
-def _description(picture: Picture) -> str:
-    surface = picture.condition.surface
-    where = {
-        ("liner", "left"): say("A computed picture of the liner, lit from the left."),
-        ("liner", "right"): say("A computed picture of the liner, lit from the right."),
-        ("sidewall", "left"): say("A computed picture of the sidewall, lit from the left."),
-        ("sidewall", "right"): say("A computed picture of the sidewall, lit from the right."),
-        ("tread", "left"): say("A computed picture of the tread, lit from the left."),
-        ("tread", "right"): say("A computed picture of the tread, lit from the right."),
-        ("bead", "left"): say("A computed picture of the bead, lit from the left."),
-        ("bead", "right"): say("A computed picture of the bead, lit from the right."),
-    }[surface, picture.setting.lit_from]
-    place = {
-        ("left", "above"): say("Look to the left, above the middle."),
-        ("left", "below"): say("Look to the left, below the middle."),
-        ("right", "above"): say("Look to the right, above the middle."),
-        ("right", "below"): say("Look to the right, below the middle."),
-    }[picture.side, picture.setting.above]
-    much = {
-        Degree.SLIGHT: say("It is slight."),
-        Degree.PLAIN: say("It is plain to see."),
-        Degree.GRAVE: say("It is strong and large."),
-    }[picture.degree]
-    condition = picture.condition
-    wordings = condition.look_alike if picture.look_alike else condition.shown
-    seen = draws(picture.name, picture.seed, "wording").choice(wordings)
-    return f"{where} {place} {seen} {much}"

@@ -32,7 +32,11 @@ class Setting:
 
 
 # gray levels: about what the surface has by itself, so that little is added or taken
-_CONTRAST = {"sidewall": (29.0, 34.0), "bead": (28.0, 33.0), "tread": (36.0, 42.0), "liner": (23.0, 28.0)}
+_CONTRAST = {"sidewall": (28.0, 33.0), "bead": (27.0, 32.0), "tread": (34.0, 40.0), "liner": (21.0, 26.0)}
+
+
+# half of it smooth rubber, or worn until little shadow is left
+_LESS = {"tread-separation": (31.0, 37.0), "wear-indicators-flush": (29.0, 34.0)}
 
 
 def setting_of(name: str, surface: str, seed: int | str) -> Setting:
@@ -43,6 +47,6 @@ def setting_of(name: str, surface: str, seed: int | str) -> Setting:
         azimuth=radians(side if random.random() < 0.5 else 180 - side),
         elevation=radians(random.uniform(24, 27)),
         brightness=random.uniform(92, 120),
-        contrast=random.uniform(*_CONTRAST[surface]),
+        contrast=random.uniform(*_LESS.get(name, _CONTRAST[surface])),
         place=(random.uniform(190, WIDTH - 190), random.uniform(170, HEIGHT - 170)),
     )

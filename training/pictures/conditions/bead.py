@@ -14,7 +14,7 @@ CONDITIONS = {
             saying("Above the heel of the bead the rubber has parted along a crooked line with a dark ground."),
         ),
         (
-            saying("A thin pale line without branches runs above the heel of the bead, higher than the rubber."),
+            saying("A thin pale line of even height runs above the heel of the bead, higher than the rubber."),
             saying("Above the heel of the bead a thin fin stands up along an even line and throws a shadow."),
         ),
     ),

@@ -15,7 +15,7 @@ CONDITIONS = {
         ),
         (
             saying("A pale band with thin streams below it goes around the liner, and its edge is bright."),
-            saying("The ridges of the liner go on under a pale band, which has streaks hanging from it."),
+            saying("The ridges of the liner go on under a pale band, which has narrow streaks hanging from it."),
         ),
     ),
     "liner-cracked": Condition(
@@ -27,7 +27,7 @@ CONDITIONS = {
         ),
         (
             saying("Along a line up the liner a low step shows, and the ridges go over it from side to side."),
-            saying("The seam of the liner is a fine line from end to end, with one side a little higher."),
+            saying("The seam of the liner is a fine line from end to end, one side a little up."),
         ),
     ),
     "liner-separation": Condition(

@@ -15,7 +15,7 @@ CONDITIONS = {
         ),
         (
             saying("A repair unit lies on the liner, and its edge runs out thin into the liner all around it."),
-            saying("Four corners of a repair unit lie close to the liner, and its edge throws no shadow."),
+            saying("Four corners of a repair unit lie close to the liner, and their edges throw no shadow."),
         ),
     ),
     "bubble-under-unit": Condition(
@@ -26,15 +26,15 @@ CONDITIONS = {
             saying("In the field of a repair unit one round place is bright on one side and dark on the other."),
         ),
         (
-            saying("A repair unit lies on the liner, and the field in it is plane from edge to edge."),
-            saying("In the field of a repair unit its thin lines and arrows are evenly gray on each side."),
+            saying("A repair unit lies on the liner, and the middle of it is plane from one edge to the other."),
+            saying("In the field of a repair unit the thin lines and the arrows are evenly gray on each side."),
         ),
     ),
     "string-without-unit": Condition(
         "liner",
         None,
         (
-            saying("Two twisted ends stand out of the liner, side by side, and throw a shadow on it."),
+            saying("Two twisted ends stand out of the liner, side by side, and throw a long shadow on it."),
             saying("A rough cord comes through the liner in one place, and its ends point apart."),
         ),
         (
@@ -50,8 +50,8 @@ CONDITIONS = {
             saying("In the roughened field some spots are black and bright, and grooves curve through it."),
         ),
         (
-            saying("A roughened field lies on the liner, dull and fine like velvet from edge to edge."),
-            saying("In the roughened field the grain is fine and gray, and its edge is a ragged line."),
+            saying("A roughened field lies on the liner, dull and fine like velvet all the way over."),
+            saying("In the roughened field all of the grain is fine and gray, and its edge is a ragged line."),
         ),
     ),
 }

@@ -15,19 +15,19 @@ CONDITIONS = {
         ),
         (
             saying("Short gray lines, as thin as a hair, lie close together in the skin all over the sidewall."),
-            saying("Below the rib a fine net of many thin lines lies in the rubber, gray and not deep."),
+            saying("Below the rib a net of many thin gray lines lies in the skin, and light shows their ground."),
         ),
     ),
     "bulge": Condition(
         "sidewall",
         "bulge",
         (
-            saying("The sidewall comes outward in one place, round like the back of a spoon, with a soft shadow."),
+            saying("The sidewall comes out in one place, round like the back of a spoon, with a soft shadow."),
             saying("One round place is bright toward the lamp and dark away from it, and lines bend around it."),
         ),
         (
             saying("The sidewall goes inward along a line from the tread toward the rim, with a soft shadow."),
-            saying("One straight band is dark toward the lamp and bright away from it, from tread to rim."),
+            saying("One straight band is dark toward the lamp and bright away from it, from the tread to the rim."),
         ),
     ),
     "impact-damage": Condition(

@@ -14,8 +14,8 @@ CONDITIONS = {
             saying("A hollow in the tread shows a ground of pale twisted wires, and the grooves end at its edge."),
         ),
         (
-            saying("In one row the grooves are filled by bars of rubber, and the blocks stand higher beside them."),
-            saying("A row across the tread shows a bar in each groove, lower than the blocks beside it."),
+            saying("In one row the grooves are filled by bars of rubber, with blocks that stand higher beside."),
+            saying("A row across the tread shows a low bar in each groove, with the blocks higher on both sides."),
         ),
     ),
     "wear-indicators-flush": Condition(
@@ -27,7 +27,7 @@ CONDITIONS = {
         ),
         (
             saying("The grooves are deep with dark shadows, and bars in them lie far lower than the blocks."),
-            saying("A row of bars crosses the tread far below the top of the blocks, and the grooves are dark."),
+            saying("A row of bars crosses the tread far below the tops of blocks, and the grooves are dark."),
         ),
     ),
     "chunking": Condition(
@@ -35,11 +35,11 @@ CONDITIONS = {
         "chunking",
         (
             saying("Pieces of the blocks are missing, with ragged edges, and the ground there is rough and low."),
-            saying("The blocks have large hollows with torn walls, some of them open to a groove."),
+            saying("The blocks have large hollows with torn walls, and some of these open to a groove."),
         ),
         (
             saying("Small nicks lie strewn over the blocks, thin and short, and the blocks keep their edges."),
-            saying("The blocks have short thin cuts in their skin, which lie in all directions."),
+            saying("The blocks have many short thin cuts in their skin, and these lie in all directions."),
         ),
     ),
     "tread-separation": Condition(
@@ -51,7 +51,7 @@ CONDITIONS = {
         ),
         (
             saying("Along the shoulder the tread ends in an even edge, with a fine closed seam beside it."),
-            saying("Where the tread ends a thin line runs, equally wide from top to bottom, and low."),
+            saying("Where the tread ends a thin line runs, equally wide from top to bottom, and lies low."),
         ),
     ),
     "uneven-wear-separation": Condition(

@@ -19,7 +19,8 @@ def torn_bead(surface: Surface, degree: int) -> None:
         at = one + noise.between(-0.45, 0.45) * long, other + noise.between(-12, 12)
         cuts.cut(at, noise.between(26, 70), half * 0.5, 2 * half, 1.0, noise.between(-0.6, 0.6))
     off, away = turned(surface.along, surface.across, (one, other + 18), 0)
-    swell = np.exp(-((off / np.float32(long / 2)) ** 4) - (away / np.float32(20)) ** 2)
+    square = (off / np.float32(long / 2)) ** 2
+    swell = np.exp(-square * square - (away / np.float32(20)) ** 2)
     surface.height = surface.height + np.float32((1.5, 3, 5)[degree]) * swell
     cuts.done()
 

@@ -15,7 +15,7 @@ from training.pictures.drawing.noise import Map
 from training.pictures.setting import HEIGHT, WIDTH
 
 BYTES = 64 * 1024
-_QUALITIES = (70, 60, 50, 40, 25, 10)  # the next where a picture would not fit
+_QUALITIES = (66, 58, 50, 40, 25, 10)  # the next where a picture would not fit
 _HEAD = 8  # a chunk's name and length
 
 

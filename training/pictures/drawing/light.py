@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from PIL import Image
 
 from training.pictures.drawing.noise import Map, Noise
-from training.pictures.drawing.surface import Surface, X, Y, blurred
+from training.pictures.drawing.surface import Surface, X, Y, blurred, enlarged
 from training.pictures.setting import HEIGHT, WIDTH, Setting
 
 ONE = np.float32(1)
@@ -94,17 +93,26 @@ def _developed(light: Map, noise: Noise, setting: Setting) -> Map:
             high = gain
     toned = _tone(light, gain)
     toned *= np.float32(255)
-    toned -= toned.mean()
-    toned *= np.float32(np.clip(setting.contrast / toned.std(), 0.9, 1.15))
+    mean, spread = _spread(toned)
+    toned -= mean
+    toned *= np.float32(np.clip(setting.contrast / spread, 0.9, 1.15))
     toned += _uneven(toned, noise, setting)
     toned += np.float32(2.0) * noise.field("grain")
     # what is cut off at black and white moves both a little: twice is near enough
     for _ in range(2):
-        toned -= toned.mean()
-        toned *= np.float32(setting.contrast / toned.std())
+        mean, spread = _spread(toned)
+        toned -= mean
+        toned *= np.float32(setting.contrast / spread)
         toned += np.float32(setting.brightness)
         np.clip(toned, 0, 255, out=toned)
+    toned += np.float32(0.5)
     return toned.astype(np.uint8)
+
+
+def _spread(values: Map) -> tuple[np.floating[Any], float]:
+    """Mean and deviation."""
+    mean = values.mean()
+    return mean, float(max(np.square(values).mean() - mean * mean, 1e-6)) ** 0.5
 
 
 def _uneven(toned: Map, noise: Noise, setting: Setting) -> Map:
@@ -113,10 +121,10 @@ def _uneven(toned: Map, noise: Noise, setting: Setting) -> Map:
     shade -= shade.mean()
     coarse = toned[4::8, 4::8]
     common, own = float((shade * coarse).mean()), float((shade * shade).mean())
-    lacking = max(0.0, setting.contrast**2 - float(toned.var()))
+    lacking = max(0.0, setting.contrast**2 - _spread(toned)[1] ** 2)
     strength = (np.sqrt(common**2 + own * lacking) - common) / own
-    shade *= np.float32(min(strength, 16.0))
-    return np.asarray(Image.fromarray(shade).resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR))
+    shade *= np.float32(min(strength, 12.0))
+    return enlarged(shade, 8)
 
 
 def _tone(light: Map, gain: float) -> Map:

@@ -41,7 +41,7 @@ def run_flat(surface: Surface, degree: int) -> None:
         cuts.cut((one, other), 240 * degree, 1.2 + 1.3 * degree, 4 + 3 * degree, 1.2)
     cuts.done()
     heap = np.exp(-(((off + np.float32((48, 66, 88)[degree])) / np.float32(34)) ** 2))
-    dust(surface, heap, (1.25, 0.85, 0.5)[degree], 2.5)
+    dust(surface, heap, (1.25, 0.85, 0.5)[degree], (1.6, 2.6, 3.6)[degree])
 
 
 def lubricant(surface: Surface, degree: int) -> None:
@@ -109,13 +109,14 @@ def loose_liner(surface: Surface, degree: int) -> None:
     first = noise.between(0, 2 * np.pi)
     off, away = turned(surface.along, surface.across, surface.here, first)
     far = np.sqrt((off / np.float32(size * 1.25)) ** 2 + (away / np.float32(size)) ** 2)
-    far = far * (ONE + np.float32(0.10) * noise.field("broad") + np.float32(0.03) * noise.field("middle"))
+    rough = np.clip(noise.field("broad") + np.float32(0.3) * noise.field("middle"), -1.5, 1.8)
+    far = far * (ONE + np.float32(0.10) * rough)
     open_side = smooth((off / np.float32(size) + np.float32(0.35)) * np.float32(1.6))
     inside = smooth((ONE - far) * 8)
     gone = inside * smooth((off - np.float32(0.1 * size) + 4 * noise.field("broad")) / 3)
     curl = np.exp(-np.abs(off - np.float32(0.1 * size)) / np.float32(30)) * inside * (ONE - gone)
     round_ = (off / np.float32(size * 1.25)) ** 2 + (away / np.float32(size)) ** 2
-    rise = np.exp(round_ * np.float32(-1.1)) * (ONE - open_side) * np.float32(5 + 4 * degree)
+    rise = np.exp(round_ * np.float32(-1.1)) * (ONE - open_side) * np.float32(8 + 6 * degree)
     surface.height = surface.height + rise + curl * np.float32((6, 10, 15)[degree])
     floor = np.float32(3) * cords(surface.across, surface.along, 7) - np.float32(8)
     surface.height = surface.height + gone * (floor - surface.height)

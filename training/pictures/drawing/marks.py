@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from training.pictures.drawing.noise import Map
-from training.pictures.drawing.surface import Surface, blurred, smooth, tables, turned
+from training.pictures.drawing.surface import Surface, blurred, distance, smooth, tables, turned
 from training.pictures.setting import HEIGHT, WIDTH
 
 ONE = np.float32(1)
@@ -48,11 +48,16 @@ class Cuts:
         np.maximum(self.depth, drawn * np.float32(depth), out=self.depth)
 
     def done(self, lip: float = 0.3) -> None:
-        """Cut: sunk, dark and dull inside, the rim raised a little."""
+        """Cut: sunk, dark and dull inside, its ground rough, the rim raised and flaking a little."""
         surface, depth = self.surface, self.depth
-        surface.height = surface.height - depth + np.float32(lip) * blurred(depth, 8)
+        middle = surface.noise.field("middle")
+        raised = np.float32(lip) * np.clip(np.float32(0.8) + np.float32(0.6) * middle, 0, 2)
+        raised *= blurred(depth, 8)
         inside = np.minimum(depth * np.float32(0.4), 1)
-        surface.paleness = surface.paleness * (ONE - np.float32(0.75) * inside)
+        surface.height = surface.height - depth + raised
+        surface.height += np.float32(0.9) * inside * surface.noise.field("small")
+        ground = np.float32(0.62) - np.float32(0.14) * np.clip(middle, -1.5, 1.5)
+        surface.paleness = surface.paleness * (ONE - ground * inside)
         surface.gloss = surface.gloss * (ONE - inside)
 
 
@@ -107,7 +112,8 @@ def spot(surface: Surface, half: tuple[float, float], ragged: float = 0.0, turn:
     far = np.sqrt(one * one + other * other)
     if ragged:
         rough = surface.noise.field("broad") + np.float32(0.35) * surface.noise.field("middle")
-        far = far * (ONE + np.float32(ragged) * rough)
+        # within bounds, or islands would lie about
+        far = far * (ONE + np.float32(ragged) * np.clip(rough, -1.4, 1.8))
     return far
 
 
@@ -116,7 +122,7 @@ def box(surface: Surface, half: tuple[float, float], corner: float, turn: float 
     one, other = turned(surface.along, surface.across, surface.here, turn)
     one = np.abs(one) - np.float32(half[0] - corner)
     other = np.abs(other) - np.float32(half[1] - corner)
-    outside = np.hypot(np.maximum(one, 0), np.maximum(other, 0))
+    outside = distance(np.maximum(one, 0), np.maximum(other, 0))
     return outside + np.minimum(np.maximum(one, other), 0) - np.float32(corner)
 
 

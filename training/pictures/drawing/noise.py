@@ -47,10 +47,12 @@ class Noise:
 
     def __init__(self, seed: int) -> None:
         self.random = np.random.default_rng(seed)
+        self.size = HEIGHT, WIDTH
 
-    def field(self, name: str, height: int = HEIGHT, width: int = WIDTH) -> Map:
-        """A cut of a field, mirrored or not. It is a view: never write into it."""
-        top, left = (int(self.random.integers(0, _EDGE - size + 1)) for size in (height, width))
+    def field(self, name: str) -> Map:
+        """A cut of a field, mirrored or not, as large as the piece drawn on. It is a view: never write into it."""
+        height, width = self.size
+        top, left = (int(self.random.integers(0, _EDGE - side + 1)) for side in (HEIGHT, WIDTH))
         cut = bank()[name][top : top + height, left : left + width]
         return cut[:: self._turn(), :: self._turn()]
 

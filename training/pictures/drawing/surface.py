@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
 import numpy as np
-from PIL import Image
 
 from training.pictures.drawing.noise import Map, Noise
 from training.pictures.setting import HEIGHT, WIDTH
@@ -37,6 +38,27 @@ class Surface:
         left, top = self.place
         return float(self.along[int(top), int(left)]), float(self.across[int(top), int(left)])
 
+    @contextmanager
+    def part(self, half: tuple[float, float], turn: float = 0.0) -> Iterator[Surface]:
+        """The oblong of these half sides around the place, as a surface: what does not reach farther costs less."""
+        window = self.around(self.here, half, turn) or (slice(0, HEIGHT), slice(0, WIDTH))
+        # whole squares, for means over them
+        rows, columns = (slice(one.start // 16 * 16, -(-one.stop // 16) * 16) for one in window)
+        rows, columns = slice(rows.start, min(rows.stop, HEIGHT)), slice(columns.start, min(columns.stop, WIDTH))
+        height, paleness, gloss, along, across = (
+            one[rows, columns] for one in (self.height, self.paleness, self.gloss, self.along, self.across)
+        )
+        left, top = self.place
+        here = left - columns.start, top - rows.start
+        piece = Surface(height, paleness, gloss, along, across, self.noise, here, self.marks)
+        whole = self.noise.size
+        self.noise.size = piece.height.shape
+        yield piece
+        self.noise.size = whole
+        self.height[rows, columns] = piece.height
+        self.paleness[rows, columns] = piece.paleness
+        self.gloss[rows, columns] = piece.gloss
+
     def window(self, near: Map) -> Window | None:
         """The rows and columns in which a coarse map is true."""
         rows, columns = np.flatnonzero(near.any(axis=1)), np.flatnonzero(near.any(axis=0))
@@ -65,15 +87,38 @@ def turned(along: Map, across: Map, at: tuple[float, float], turn: float) -> tup
 def smooth(rise: Map) -> Map:
     """From 0 to 1 without a corner, for what runs from 0 to 1; beyond it stays."""
     rise = np.clip(rise, 0, 1)
-    smoothed: Map = rise * rise * (np.float32(3) - np.float32(2) * rise)
+    smoothed: Map = np.float32(3) - np.float32(2) * rise
+    smoothed *= rise
+    smoothed *= rise
     return smoothed
+
+
+def distance(one: Map, other: Map) -> Map:
+    """How far it is, of two coordinates: a fifth of what np.hypot takes, which guards against overflow."""
+    far: Map = np.sqrt(one * one + other * other)
+    return far
 
 
 def blurred(values: Map, size: int) -> Map:
     """The mean over squares of this size, softly joined. The sides must be whole multiples of it."""
     rows, columns = values.shape
-    small = values.reshape(rows // size, size, columns // size, size).mean(axis=(1, 3), dtype=np.float32)
-    return np.asarray(Image.fromarray(small).resize((columns, rows), Image.Resampling.BILINEAR))
+    small = values.reshape(rows // size, size, columns).sum(axis=1)
+    small = small.reshape(rows // size, columns // size, size).sum(axis=2)
+    return enlarged(small * np.float32(1 / size**2), size)
+
+
+def enlarged(small: Map, size: int) -> Map:
+    """Each value as a square of this size, softly joined."""
+    return _stretched(_stretched(small.T.copy(), size).T.copy(), size)
+
+
+def _stretched(lines: Map, size: int) -> Map:
+    before, after = np.concatenate((lines[:1], lines[:-1])), np.concatenate((lines[1:], lines[-1:]))
+    out = np.empty((len(lines), size, lines.shape[1]), np.float32)
+    for step in range(size):
+        share = (step + 0.5) / size - 0.5
+        out[:, step] = lines + np.float32(abs(share)) * ((after if share > 0 else before) - lines)
+    return out.reshape(-1, lines.shape[1])
 
 
 def table(values: Map, at: Map) -> Map:

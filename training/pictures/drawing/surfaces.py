@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
 from training.pictures.drawing.noise import Map, Noise
-from training.pictures.drawing.surface import Surface, X, Y, smooth, table
+from training.pictures.drawing.surface import Surface, X, Y, distance, smooth, table
 from training.pictures.setting import HEIGHT, WIDTH
 
 ONE = np.float32(1)
@@ -31,7 +31,7 @@ def _arc(noise: Noise, radius: float, middle: float) -> tuple[Map, Map]:
     lean = np.float32(noise.between(-90, 90))
     x = X - np.float32(WIDTH / 2) - lean
     y = np.float32(radius) - (Y - np.float32(HEIGHT / 2))
-    away = np.hypot(x, y)
+    away = distance(x, y)
     part = x / y
     square = part * part
     angle = part * (ONE - square * (np.float32(1 / 3) - square * np.float32(0.2)))
@@ -57,8 +57,8 @@ def sidewall(noise: Noise, place: Place) -> Surface:
     ribbed = np.cos(along.ravel()[band] * np.float32(2 * np.pi / 9.5))
     height.ravel()[band] += np.float32(1.6) * np.clip(ribbed * 2, -1, 1)
     vent = along - np.float32(noise.between(-250, 250)) + np.float32(0.06) * across
-    thin = np.exp(-((vent / np.float32(1.6)) ** 2)) * (across < np.float32(rib))
-    height += np.float32(1.1) * thin
+    near = np.flatnonzero((np.abs(vent) < 5) & (across < np.float32(rib)))
+    height.ravel()[near] += np.float32(1.1) * np.exp(-((vent.ravel()[near] / np.float32(1.6)) ** 2))
     _letters(height, along, across - np.float32(rib + 54), noise)
     surface = _plain(height, 0.17, 0.5, along, across, noise, place)
     surface.marks["rib"] = rib
@@ -115,14 +115,13 @@ def bead(noise: Noise, place: Place) -> Surface:
         np.cos(woven_along * np.float32(2 * np.pi / 6)) * np.cos(woven_across * np.float32(2 * np.pi / 6))
     )
     surface = _plain(height, 0.17, 0.5, along, across, noise, place)
-    rubbed = np.exp(-(((across + 50) / np.float32(34)) ** 2))
-    surface.gloss = surface.gloss * (ONE + np.float32(0.5) * rubbed)
+    surface.gloss *= ONE + np.float32(0.5) * np.exp(-(((across + 50) / np.float32(34)) ** 2))
     return surface
 
 
 def tread(noise: Noise, place: Place) -> Surface:
-    along = (X - np.float32(WIDTH / 2)) + np.zeros_like(Y)
-    across = (np.float32(HEIGHT / 2) - Y) + np.zeros_like(X)
+    # a line each: the tread lies square to the picture
+    along, across = X - np.float32(WIDTH / 2), np.float32(HEIGHT / 2) - Y
     shift = np.float32(noise.between(0, GROOVE_GAP))
     swing = noise.between(9, 14)
     turn = np.float32(noise.between(70, 96))
@@ -135,11 +134,15 @@ def tread(noise: Noise, place: Place) -> Surface:
     row = (across + zig) / sipe_gap
     sipe = np.abs(row - np.round(row)) * sipe_gap
     height = np.float32(GROOVE_DEPTH) * (wall - ONE)
-    height -= np.float32(4) * np.clip(np.float32(1.6) - sipe, 0, 1) * wall
-    height += (np.float32(0.09) * noise.field("small") + np.float32(0.08) * noise.field("across")) * wall
+    top = np.float32(0.09) * noise.field("small")
+    top += np.float32(0.08) * noise.field("across")
+    top -= np.float32(4) * np.clip(np.float32(1.6) - sipe, 0, 1)
+    top *= wall
+    height += top
     height += np.float32(0.15) * noise.field("broad")
-    surface = _plain(height, 0.17, 0.34, along, across, noise, place)
-    surface.paleness = surface.paleness * (np.float32(0.7) + np.float32(0.3) * wall)
+    level = np.zeros((HEIGHT, WIDTH), np.float32)
+    surface = _plain(height, 0.17, 0.34, along + level, across + level, noise, place)
+    surface.paleness *= np.float32(0.7) + np.float32(0.3) * wall
     return surface
 
 

@@ -13,8 +13,10 @@ ONE = np.float32(1)
 
 
 def worn_to_cord(surface: Surface, degree: int) -> None:
-    """An oval worn through the tread to the belt."""
+    """An oval worn through the tread to the belt; a bar in the grooves is there or not."""
     noise = surface.noise
+    if noise.random.random() < 0.5:
+        _bar(surface, noise.between(4, 9), noise.between(28, 36), noise.either(-1, 1) * noise.between(170, 260))
     far = spot(surface, (100 + 20 * degree, 84 + 20 * degree), 0.1)
     inside = smooth((ONE - far) * 3)
     rough = np.float32(0.5) * noise.field("small") + np.float32(0.6) * noise.field("middle")
@@ -28,10 +30,10 @@ def worn_to_cord(surface: Surface, degree: int) -> None:
     surface.gloss = surface.gloss * (ONE - np.float32(0.5) * inside) + bare * np.float32(0.3)
 
 
-def _bar(surface: Surface, below: float, half: float) -> None:
-    """A bar across all grooves, this far below the tread."""
+def _bar(surface: Surface, below: float, half: float, away: float = 0.0) -> None:
+    """A bar across all grooves, this far below the tread and away from the place of the mark."""
     _, other = surface.here
-    off = np.abs(surface.across - np.float32(other))
+    off = np.abs(surface.across - np.float32(other + away))
     inside = smooth((np.float32(half) - off) / np.float32(5))
     top = np.maximum(surface.height, np.float32(-below) + np.float32(0.1) * surface.noise.field("small"))
     deep = surface.height < np.float32(-6)
@@ -69,7 +71,8 @@ def torn_out(surface: Surface, degree: int) -> None:
         off, away = turned(surface.along, surface.across, at, noise.between(0, 3))
         size = noise.between(30, 44) + 9 * degree
         far = np.sqrt((off / np.float32(size)) ** 2 + (away / np.float32(size * 0.75)) ** 2)
-        far = far * (ONE + np.float32(0.2) * noise.field("broad") + np.float32(0.06) * noise.field("middle"))
+        torn = noise.field("broad") + np.float32(0.3) * noise.field("middle")
+        far = far * (ONE + np.float32(0.2) * np.clip(torn, -1.5, 1.8))
         gone = np.maximum(gone, smooth((ONE - far) * 5))
     rough = np.float32(0.8) * noise.field("small") + np.float32(1.8) * noise.field("middle")
     floor = np.minimum(surface.height, rough - np.float32((9, 13, 17)[degree]))
@@ -88,7 +91,7 @@ def nicked(surface: Surface, degree: int) -> None:
 
 def _shouldered(surface: Surface) -> Map:
     """The tread ends at a line and the sidewall falls away behind it: how far outside of the line."""
-    out = surface.along - np.float32(surface.here[0])
+    out = (surface.along - np.float32(surface.here[0])) * np.float32(surface.noise.either(-1, 1))
     side = smooth(out / np.float32(10))
     fall = np.float32(0.0009) * np.maximum(out, 0) ** 2
     plain = np.float32(0.09) * surface.noise.field("small") + np.float32(0.12) * surface.noise.field("across")
@@ -126,17 +129,15 @@ def joint(surface: Surface, degree: int) -> None:
 
 def dished(surface: Surface, degree: int) -> None:
     """One spot worn down and feathered while the tread around it stands."""
-    far = spot(surface, (120 + 18 * degree, 100 + 18 * degree), 0.06)
-    inside = smooth((ONE - far) * 1.6)
-    deep = np.float32((6, 11, 17)[degree])
+    far = spot(surface, (130 + 18 * degree, 110 + 18 * degree), 0.03)
+    inside = smooth((ONE - far) * 1.5)
+    deep = np.float32((7, 12, 18)[degree])
     noise = surface.noise
-    rubbed = np.float32(0.2) * noise.field("across") + np.float32(0.15) * noise.field("small")
-    worn = np.minimum(surface.height, -deep * inside + rubbed * inside)
-    surface.height = np.where(inside > 0, worn, surface.height)
-    steps = table(noise.wiggle(HEIGHT, 9), surface.across + np.float32(HEIGHT / 2))
-    feather = np.float32(0.5 + 0.4 * degree) * steps
-    surface.height = surface.height + feather * inside * (surface.height > -deep - 3)
-    surface.paleness = surface.paleness * (ONE - np.float32(0.12) * inside)
+    rubbed = np.float32(0.25) * noise.field("across") + np.float32(0.15) * noise.field("small")
+    steps = table(noise.wiggle(HEIGHT, 14), surface.across + np.float32(HEIGHT / 2))
+    worn = (rubbed + np.float32(0.3 + 0.3 * degree) * steps - deep) * inside
+    surface.height = np.minimum(surface.height, worn)
+    surface.paleness = surface.paleness * (ONE - np.float32(0.1) * inside)
     surface.gloss = surface.gloss * (ONE - np.float32(0.5) * inside)
 
 

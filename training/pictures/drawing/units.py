@@ -6,9 +6,12 @@ import numpy as np
 
 from training.pictures.drawing.marks import ONE, box
 from training.pictures.drawing.noise import Map
-from training.pictures.drawing.surface import Surface, blurred, smooth, turned
+from training.pictures.drawing.surface import Surface, blurred, distance, smooth, turned
 
 HALF = (118.0, 84.0)
+
+
+REACH = (HALF[0] + 58, HALF[1] + 58)  # with the buffed field around it
 
 
 def _unit(surface: Surface) -> tuple[Map, Map, Map, float]:
@@ -19,7 +22,7 @@ def _unit(surface: Surface) -> tuple[Map, Map, Map, float]:
     outside = box(surface, HALF, 26, turn)
     field = smooth((np.float32(26) + np.float32(3) * noise.field("broad") - outside) / 8)
     level = blurred(surface.height, 16)
-    rough = np.float32(0.3) * noise.field("fine") - np.float32(1.2)
+    rough = np.float32(0.14) * noise.field("fine") - np.float32(1.2)
     surface.height = surface.height + field * (level + rough - surface.height)
     surface.gloss = surface.gloss * (ONE - np.float32(0.85) * field)
     cement = smooth((np.float32(9) - outside) / 3)
@@ -40,16 +43,23 @@ def _unit(surface: Surface) -> tuple[Map, Map, Map, float]:
 
 
 def sound_unit(surface: Surface, degree: int) -> None:
-    _unit(surface)
+    """A unit that lies close everywhere."""
+    with surface.part(REACH) as part:
+        _unit(part)
 
 
 def lifted_edge(surface: Surface, degree: int) -> None:
     """One corner of the unit stands off, a dark gap under it."""
+    with surface.part(REACH) as part:
+        _lifted(part, degree)
+
+
+def _lifted(surface: Surface, degree: int) -> None:
     noise = surface.noise
     outside, off, away, _ = _unit(surface)
     at = noise.either(-1, 1) * (HALF[0] - 8), noise.either(-1, 1) * (HALF[1] - 8)
     reach = np.float32((52, 74, 100)[degree])
-    near = np.clip(ONE - np.hypot(off - np.float32(at[0]), away - np.float32(at[1])) / reach, 0, 1)
+    near = np.clip(ONE - distance(off - np.float32(at[0]), away - np.float32(at[1])) / reach, 0, 1)
     on = outside < 0
     surface.height = surface.height + np.float32((16, 27, 42)[degree]) * near * near * on
     under = smooth((np.float32(7 + 3 * degree) * near - outside) / 3) * (outside >= 0)
@@ -59,7 +69,12 @@ def lifted_edge(surface: Surface, degree: int) -> None:
 
 
 def bubble(surface: Surface, degree: int) -> None:
-    """Air shut in under the unit: a soft dome in its middle part."""
+    """Air shut in under the unit: a soft dome in its field."""
+    with surface.part(REACH) as part:
+        _bubbled(part, degree)
+
+
+def _bubbled(surface: Surface, degree: int) -> None:
     noise = surface.noise
     _, off, away, _ = _unit(surface)
     at = noise.between(-62, 62), noise.between(-36, 36)
@@ -69,7 +84,12 @@ def bubble(surface: Surface, degree: int) -> None:
 
 
 def string_plug(surface: Surface, degree: int) -> None:
-    """A twisted string pushed through from outside: its loop and tails stand in the liner, no unit over it."""
+    """A twisted string pushed through from outside: its tails stand in the liner, no unit over it."""
+    with surface.part((170, 170)) as part:
+        _tails(part, degree)
+
+
+def _tails(surface: Surface, degree: int) -> None:
     noise = surface.noise
     first = noise.between(0, np.pi)
     high = np.zeros_like(surface.height)
@@ -79,22 +99,32 @@ def string_plug(surface: Surface, degree: int) -> None:
         long, thick = 46 + 26 * degree, 9 + 2 * degree
         off, away = turned(surface.along, surface.across, surface.here, way)
         bend = away - np.float32(noise.between(-0.004, 0.004)) * off * off
-        thin = np.float32(thick) * (ONE - np.float32(0.35) * np.clip(off / np.float32(long), 0, 1))
-        on = smooth((off + np.float32(4)) / 4) * smooth((np.float32(long) - off + 3 * noise.field("small")) / 5)
+        frayed = np.float32(0.05) * noise.field("fine") + np.float32(0.10) * noise.field("middle")
+        share = np.clip(off / np.float32(long), 0, 1)
+        thin = np.float32(thick) * (np.float32(0.8) + np.float32(0.3) * share + frayed * (ONE + 2 * share))
+        # loose at the end, where the fibers come apart
+        on = smooth((off + np.float32(4)) / 4) * smooth((np.float32(long) - off + 2.5 * noise.field("fine")) / 7)
         round_top = np.sqrt(np.clip(ONE - (bend / thin) ** 2, 0, 1)) * on
-        rope = round_top * (thin + np.float32(1.1) * np.sin((off + bend) * np.float32(2 * np.pi / 11)))
+        twist = np.sin((off + np.float32(1.6) * bend) * np.float32(2 * np.pi / 12)) * (ONE - np.float32(0.4) * share)
+        rope = round_top * (thin + np.float32(1.6) * twist + np.float32(0.14) * noise.field("fine"))
         high = np.maximum(high, rope)
         strand = np.maximum(strand, np.minimum(round_top * 3, 1))
     surface.height = surface.height + high
-    ring = np.exp(-(((np.hypot(*turned(surface.along, surface.across, surface.here, 0)) - 20) / np.float32(9)) ** 2))
+    ring = np.exp(-(((distance(*turned(surface.along, surface.across, surface.here, 0)) - 20) / np.float32(9)) ** 2))
     surface.height = surface.height + np.float32(2) * ring * (ONE - strand)
-    surface.paleness = surface.paleness + strand * (np.float32(0.22) - surface.paleness)
-    surface.gloss = surface.gloss * (ONE - np.float32(0.4) * strand)
+    dull = np.float32(0.2) + np.float32(0.03) * noise.field("small")
+    surface.paleness = surface.paleness + strand * (dull - surface.paleness)
+    surface.gloss = surface.gloss * (ONE - np.float32(0.9) * strand)
 
 
 def molded_pip(surface: Surface, degree: int) -> None:
     """A pip of rubber from a vent of the mold, with a low collar."""
-    far = np.hypot(*turned(surface.along, surface.across, surface.here, 0))
+    with surface.part((90, 90)) as part:
+        _pip(part, degree)
+
+
+def _pip(surface: Surface, degree: int) -> None:
+    far = distance(*turned(surface.along, surface.across, surface.here, 0))
     size = np.float32(9 + 3 * degree)
     pip = smooth((size - far) / np.float32(4)) * np.float32(7 + 2 * degree)
     collar = np.exp(-(((far - size * np.float32(2.4)) / np.float32(3)) ** 2))
