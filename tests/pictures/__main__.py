@@ -9,7 +9,7 @@ import sys
 from PIL import Image, ImageDraw
 
 from tests.pictures.measuring import LEAST_TOLD_APART, MOST_AREA, Taken, areas, taken, told_apart
-from training.pictures import CONDITIONS, Degree, picture
+from training.pictures import CONDITIONS, Degree, bare, picture
 
 
 def sheet(names: list[str], file: str, seed: int, width: int) -> None:
@@ -43,6 +43,7 @@ def leaks(both: tuple[list[Taken], list[Taken]]) -> tuple[str, bool]:
 def measure(what: str, names: list[str], degrees: list[Degree], count: int) -> bool:
     """A line for each pair and degree; whether all of them hold."""
     good, spent, sizes = True, [], []
+    bare(names[0], seed=0)  # the noise is built once a process
     for degree in degrees:
         for name in names:
             learning = what == "classify" or (what == "all" and degree == Degree.GRAVE)
@@ -50,8 +51,8 @@ def measure(what: str, names: list[str], degrees: list[Degree], count: int) -> b
             told = [leaks(both)] if what != "classify" else []
             told += [classify(both, degree)] if learning else []
             good = good and all(holds for _, holds in told)
-            spent += [one.cpu_ms for side in both for one in side]
-            sizes += [one.kib for side in both for one in side]
+            spent += [one.cpu_ms for side in both for one in side if one.cpu_ms is not None]
+            sizes += [one.kib for side in both for one in side if one.kib is not None]
             figures = "; ".join(text for text, _ in told)
             print(f"{name:23} {degree:6} {figures}{'' if all(holds for _, holds in told) else '  <--'}", flush=True)
     print(
