@@ -87,6 +87,13 @@ def test_a_description_says_the_side_the_height_and_the_lamp() -> None:
         assert any(word in place.split() for word in ("upper", "up")) == (one.place[1] < 240)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_what_keeps_to_a_line_says_that_and_no_half(name: str) -> None:
+    said = {text.split(". ")[1] for text in all_said(name, False) | all_said(name, True)}
+
+    assert all(("left" in one or "right" in one) != bool(CONDITIONS[name].line) for one in said)
+
+
 def test_every_word_of_a_description_passes_the_seam() -> None:
     with bracketed():
         left = {

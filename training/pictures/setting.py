@@ -37,6 +37,8 @@ _CONTRAST = {"sidewall": (28.0, 33.0), "bead": (27.0, 32.0), "tread": (34.0, 40.
 
 # half of it smooth rubber, or worn until little shadow is left
 _LESS = {"tread-separation": (31.0, 37.0), "wear-indicators-flush": (29.0, 34.0)}
+# what keeps to a line of the surface does not lie higher or lower, but about there
+_LINE = {"ozone-cracking": 205.0, "bead-damage": 225.0}
 
 
 def setting_of(name: str, surface: str, seed: int | str) -> Setting:
@@ -48,5 +50,5 @@ def setting_of(name: str, surface: str, seed: int | str) -> Setting:
         elevation=radians(random.uniform(24, 27)),
         brightness=random.uniform(92, 120),
         contrast=random.uniform(*_LESS.get(name, _CONTRAST[surface])),
-        place=(random.uniform(190, WIDTH - 190), random.uniform(170, HEIGHT - 170)),
+        place=(random.uniform(190, WIDTH - 190), _LINE.get(name) or random.uniform(170, HEIGHT - 170)),
     )

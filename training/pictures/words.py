@@ -47,6 +47,18 @@ _PLACES = {
         saying("What is to be seen lies to the right, in the lower half of the picture."),
     ),
 }
+_LINES = {
+    "rib": (
+        saying("Look along the rib."),
+        saying("Look along the rib, all the way over the picture."),
+        saying("What is to be seen lies at the rib of the sidewall, from one side to the other."),
+    ),
+    "heel": (
+        saying("Look along the heel."),
+        saying("Look along the heel of the bead, over the picture."),
+        saying("What is to be seen lies above the heel of the bead, in the middle of the picture."),
+    ),
+}
 _AMOUNTS = {
     Degree.SLIGHT: saying("It is slight."),
     Degree.PLAIN: saying("It is plain to see."),
@@ -57,7 +69,7 @@ _AMOUNTS = {
 def description(picture: Picture) -> str:
     """Four sentences in the language spoken, without a name for what is seen."""
     condition, random = picture.condition, draws(picture.name, picture.seed, "words")
-    place = random.choice(_PLACES[picture.side, picture.setting.above])
+    place = random.choice(_LINES.get(condition.line) or _PLACES[picture.side, picture.setting.above])
     seen = random.choice(condition.look_alike if picture.look_alike else condition.shown)
     surface = _SURFACES[condition.surface, picture.setting.lit_from]
     return " ".join(say(text) for text in (surface, place, seen, _AMOUNTS[picture.degree]))

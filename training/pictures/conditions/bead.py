@@ -15,7 +15,8 @@ CONDITIONS = {
         ),
         (
             saying("A thin pale line of even height runs above the heel of the bead, higher than the rubber."),
-            saying("Above the heel of the bead a thin fin stands up along an even line and throws a shadow."),
+            saying("Above the heel of the bead a thin fin stands up along an even line and throws its shadow."),
         ),
+        line="heel",
     ),
 }

@@ -25,3 +25,4 @@ class Condition:
     finding: str | None
     shown: tuple[str, ...]
     look_alike: tuple[str, ...]
+    line: str = ""  # the line of the surface that both keep to, wherever it runs: "rib" or "heel"

@@ -17,6 +17,7 @@ CONDITIONS = {
             saying("Short gray lines, as thin as a hair, lie close together in the skin all over the sidewall."),
             saying("Below the rib a net of many thin gray lines lies in the skin, and light shows their ground."),
         ),
+        line="rib",
     ),
     "bulge": Condition(
         "sidewall",
