@@ -372,5 +372,5 @@ def test_the_text_of_a_full_examination_leaves_nothing_to_look_at_and_ends_with_
     decision, text = text_of(an_examined_case())
 
     assert "Still to look at" not in text
-    assert text.endswith("licensed practice go before this answer.")
+    assert text.endswith("the rules of the trade where you work come first.")
     assert all(ruling.because in text for ruling in decision.deciding)

@@ -8,7 +8,7 @@ from training.trade.records import RECORDS
 from training.trade.speech import once_a_language, say, saying
 from training.trade.words import LOOK_WORDS
 
-CAUTION = saying("Local codes, the tire maker's instructions and licensed practice go before this answer.")
+CAUTION = saying("Local law, the tire maker's instructions and the rules of the trade where you work come first.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,7 @@ from certificates.numbers import MalformedNumber, read_number, show_number
 from certificates.queries import scope_of
 from certificates.views.verify import LOOKUPS_A_MINUTE
 from tests.certificates.seam.told import LIGHT, certified, typed, unsaid
-from tests.factories import (
-    NOW,
-    MembershipFactory,
-)
+from tests.factories import NOW, MembershipFactory
 from tests.factories_certificates import HandsOnFactory, add_event, passed_attempt
 from tests.pages import url
 from training.models import Shop, User

@@ -11,9 +11,7 @@ from certificates.acts import HandsOnRefused
 from certificates.queries import scope_of
 from tests.certificates.seam.told import typed, unsaid
 from tests.evaluations import all_met, evaluate
-from tests.factories import (
-    MembershipFactory,
-)
+from tests.factories import MembershipFactory
 from tests.pages import url
 from tests.speaking import BRACKETED
 from training.models import Shop, User

@@ -13,10 +13,7 @@ from certificates.forms.papers import PaperAnswersForm
 from certificates.queries import sheet_lines
 from tests.certificates.seam.told import ITEMS, LIGHT, STEEL, told_item, typed, unsaid
 from tests.certificates.sheets import SHEET
-from tests.factories import (
-    AttemptFactory,
-    PaperFactory,
-)
+from tests.factories import AttemptFactory, PaperFactory
 from tests.pages import url
 from training.models import Shop, User
 

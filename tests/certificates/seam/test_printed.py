@@ -13,9 +13,7 @@ from certificates.documents.certificate import certificate_pdf
 from certificates.documents.paper import answer_key_pdf, question_paper_pdf
 from certificates.queries import key_entries, printed, printed_paper, scope_of
 from tests.certificates.seam.told import ITEMS, LIGHT, certified, told_item, typed, unsaid
-from tests.factories import (
-    NOW,
-)
+from tests.factories import NOW
 from tests.factories_certificates import HandsOnFactory, passed_attempt
 from training.models import Shop, User
 from training.trade.speech import SOURCE, in_language

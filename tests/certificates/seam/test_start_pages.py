@@ -10,13 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from tests.certificates.seam.told import LIGHT, STEEL, certified, typed, unsaid
-from tests.factories import (
-    NOW,
-    AssignmentFactory,
-    AttemptFactory,
-    MembershipFactory,
-    NoticeFactory,
-)
+from tests.factories import NOW, AssignmentFactory, AttemptFactory, MembershipFactory, NoticeFactory
 from tests.factories_certificates import HandsOnFactory, add_event, passed_attempt
 from tests.pages import ClientAs, url
 from training.models import Shop, User

@@ -7,9 +7,7 @@ from typing import Any
 from assessments.questions import Blame, Item, Option, Picture
 from certificates.models import Certificate
 from tests.certificates.sheets import FACTS
-from tests.factories import (
-    an_item,
-)
+from tests.factories import an_item
 from tests.factories_certificates import CRITERIA, CertificateFactory, HandsOnFactory, passed_attempt
 from tests.speaking import CLOSE, OPEN, outside
 from training.models import Shop, User
