@@ -40,6 +40,11 @@ class Row:
     has_left: bool
     cells: tuple[Cell, ...]
 
+    @property
+    def has_certificates(self) -> bool:
+        """Whether the person holds any on the day, valid or not."""
+        return any(cell.certificate for cell in self.cells)
+
 
 @dataclass(frozen=True)
 class Expiry:

@@ -44,6 +44,11 @@ class FloorRow:
         """Whether the learner cannot go on without a trainer in one of the scopes."""
         return any(way.needs_trainer for way in self.ways)
 
+    @property
+    def is_begun(self) -> bool:
+        """Whether the learner has set out on any of the scopes."""
+        return any(way.is_begun for way in self.ways)
+
 
 @dataclass(frozen=True)
 class PersonPage:

@@ -4,6 +4,7 @@ import re
 from datetime import date, datetime
 
 from django import template
+from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from training.drawings import verdict_mark
@@ -69,6 +70,12 @@ def casings(value: list[str]) -> str:
 def anchor_of(form: object, path: str) -> str:
     """The field of a form in which a fact of a case is typed in; empty where there is none."""
     return form.anchor_of(path) if isinstance(form, TireForm) else ""
+
+
+@register.filter
+def whole(value: object) -> SafeString:
+    """A number with a hyphen in it, which no line's end parts there."""
+    return format_html('<span class="whole">{}</span>', value)
 
 
 @register.filter(is_safe=True)
