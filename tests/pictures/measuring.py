@@ -41,7 +41,7 @@ def auc(ones: Iterable[float], others: Iterable[float]) -> float:
 
 def taken(name: str, degree: Degree, seeds: range, *, learning: bool) -> tuple[list[Taken], list[Taken]]:
     """The condition, and what is taken for it on other seeds: no two pictures share a surface."""
-    shift = len(seeds)
+    shift = max(1000, len(seeds))
     return (
         [_taken(picture(name, degree=degree, seed=seed), seed, learning) for seed in seeds],
         [_taken(picture(name, degree=degree, look_alike=True, seed=seed + shift), seed, learning) for seed in seeds],

@@ -17,7 +17,7 @@ import pytest
 from PIL import Image
 
 from tests.examples import times
-from tests.pictures.measuring import LEAST_TOLD_APART, changed, chunks, taken, told_apart
+from tests.pictures.measuring import LEAST_TOLD_APART, MOST_AREA, auc, changed, chunks, taken, told_apart
 from training.pictures import CONDITIONS, HEIGHT, WIDTH, Degree, Picture, picture, picture_of, render
 from training.pictures.drawing.scene import DRAWN
 from training.rulebook import FINDINGS
@@ -54,6 +54,24 @@ def test_a_picture_is_as_bright_and_contrasty_as_its_seed_says(name: str, look_a
         assert one.pixels.mean() == pytest.approx(one.setting.brightness, abs=0.3)
         assert one.pixels.std() == pytest.approx(one.setting.contrast, abs=0.3)
         assert ((one.pixels == 0) | (one.pixels == 255)).mean() < 0.02  # little is burnt out or drowned
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_the_seed_says_is_spread_alike_for_both_kinds(name: str) -> None:
+    """A thousand of each, on other seeds; the test above holds pictures to it."""
+    sides = [
+        [picture(name, degree="grave", look_alike=look_alike, seed=seed) for seed in seeds]
+        for look_alike, seeds in ((False, range(1000)), (True, range(1000, 2000)))
+    ]
+
+    numbers = {
+        "brightness": [[one.setting.brightness for one in side] for side in sides],
+        "contrast": [[one.setting.contrast for one in side] for side in sides],
+        "side": [[float(one.side == "left") for one in side] for side in sides],
+        "from the left": [[one.place[0] for one in side] for side in sides],
+        "from the top": [[one.place[1] for one in side] for side in sides],
+    }
+    assert {what: area for what, both in numbers.items() if (area := auc(*both)) > MOST_AREA} == {}
 
 
 @pytest.mark.parametrize("look_alike", [False, True])

@@ -33,8 +33,6 @@ class Setting:
 
 # gray levels: about what the surface has by itself, so that little is added or taken
 _CONTRAST = {"sidewall": (28.0, 33.0), "bead": (27.0, 32.0), "tread": (34.0, 40.0), "liner": (21.0, 26.0)}
-
-
 # half of it smooth rubber, or worn until little shadow is left
 _LESS = {"tread-separation": (31.0, 37.0), "wear-indicators-flush": (29.0, 34.0)}
 # what keeps to a line of the surface does not lie higher or lower, but about there

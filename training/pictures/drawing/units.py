@@ -8,9 +8,7 @@ from training.pictures.drawing.marks import ONE, box
 from training.pictures.drawing.noise import Map
 from training.pictures.drawing.surface import Surface, blurred, distance, smooth, turned
 
-HALF = (118.0, 84.0)
-
-
+HALF = (118.0, 84.0)  # of the unit, in pixels
 REACH = (HALF[0] + 58, HALF[1] + 58)  # with the buffed field around it
 
 
@@ -22,7 +20,7 @@ def _unit(surface: Surface) -> tuple[Map, Map, Map, float]:
     outside = box(surface, HALF, 26, turn)
     field = smooth((np.float32(26) + np.float32(3) * noise.field("broad") - outside) / 8)
     level = blurred(surface.height, 16)
-    rough = np.float32(0.14) * noise.field("fine") - np.float32(1.2)
+    rough = np.float32(0.3) * noise.field("fine") - np.float32(1.2)
     surface.height = surface.height + field * (level + rough - surface.height)
     surface.gloss = surface.gloss * (ONE - np.float32(0.85) * field)
     cement = smooth((np.float32(9) - outside) / 3)
