@@ -204,6 +204,7 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "number": lambda: certificate().number,
         "shown_number": lambda: show_number(certificate().number),
         "family": lambda: "size-verdict",
+        "pictured_family": lambda: "picture-named",
         "paper": lambda: PaperFactory.create(**ours, form__drawn_at=now).form.reference,
         "flag": lambda: DrawFlagFactory.create(shop=own_shop, by=trainer).reference,
         "assignment": lambda: AssignmentFactory.create(shop=own_shop, learner=learner).reference,

@@ -90,8 +90,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:bench_settle", ("shop", "flag")): (NEVER, STAFF_ON),
     ("assessments:bench_family", ("shop", "family")): (STAFF, NEVER),
     ("assessments:bench_draw", ("shop", "family")): (STAFF, STAFF),
-    # the family of the table shows no picture
-    ("assessments:bench_picture", ("shop", "family", "position")): ("302 404 404 404 404 404 404", NEVER),
+    ("assessments:bench_picture", ("shop", "pictured_family", "position")): (STAFF, NEVER),
     ("assessments:bench_off", ("shop", "family")): (NEVER, STAFF),
     ("assessments:bench_on", ("shop", "family")): (NEVER, STAFF_ON),
     # certificates and start pages

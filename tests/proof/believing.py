@@ -23,6 +23,7 @@ from assessments.questions.items.claims import (
     Permitted,
     Planned,
     Reading,
+    Sighted,
     Spot,
     Taught,
     laid_over,
@@ -32,6 +33,7 @@ from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Region
 from tests.proof import shown
 from tests.proof.bench import Bench
+from tests.proof.eyes import TAKEN, is_seen, seen_case
 from tests.proof.holding import answer, holds, place
 from tests.proof.misreading import MISREAD
 from tests.proof.taught import SAID_WRONGLY
@@ -49,6 +51,7 @@ HAIR_MM = 1.0
 BY_RULE = frozenset(
     (
         *MISREAD,
+        *TAKEN,
         *SAID_WRONGLY.values(),
         *("longer-is-safer", "more-passes-never-hurt", "truck-nuts-as-car-nuts", "unit-for-any-body"),
         *("load-index-ignored", "speed-symbol-ignored", "size-alone-decides", "only-the-same-will-do"),
@@ -84,6 +87,8 @@ class Believer(Bench):
             case Taught():
                 believed = bool(self.names & {SAID_WRONGLY.get(claim.fact, "")})
                 return claim.wrongly if believed else None
+            case Sighted():
+                return is_seen(claim, self.item, self.names)
             case Permitted():
                 return self._permits(claim)
             case Decided() if claim.methods:
@@ -152,7 +157,7 @@ class Believer(Bench):
 def _misread_case(believer: Believer, data: Mapping[str, Any]) -> Mapping[str, Any]:
     """The case as it is seen: a depth read off the drawn gauge, the parts of the tread that count, a size."""
     names, item = believer.names, believer.item
-    seen = dict(data)
+    seen = dict(seen_case(item, data, names))
     misread = [float(one) for name in ("next-mark", "mark-before") if name in names
                for one in MISREAD[name](Reading(), item)]  # fmt: skip
     if misread and seen.get("tread_depths"):

@@ -29,6 +29,7 @@ from assessments.questions.items.claims import (
     Planned,
     Reading,
     Share,
+    Sighted,
     Sizes,
     Spot,
     States,
@@ -45,6 +46,7 @@ from assessments.questions.mistakes.misconceptions import misconceptions
 from assessments.questions.work.facts import is_known, permits
 from assessments.questions.work.sequence import precedences
 from tests.proof.bench import Bench, Recheck, unit_of
+from tests.proof.eyes import is_seen
 from tests.proof.molded import says
 from tests.proof.readback import gauge_reading
 from tests.proof.working import answered, misblamed, misordered
@@ -108,6 +110,8 @@ def holds(claim: Claim, bench: Bench) -> bool:
         case Next():
             names = [step.id for step in procedure(bench.edition, method=claim.method)]
             return names[names.index(claim.after) + 1] == claim.step
+        case Sighted():
+            return is_seen(claim, bench.item)
         case Taught():
             return is_known(claim.fact, bench.edition) and not claim.wrongly
         case Not():

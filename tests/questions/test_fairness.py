@@ -12,16 +12,19 @@ from tests.questions.many import DRAWS, items_of
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
 ONE = [name for name in family_names() if "one" in family(name).formats]
-# Upper 0.01 % point of chi-square with 3 degrees of freedom (statistical tables: 21.11); 20 families are tried at once.
-CRITICAL = 21.11
+# Upper 0.01 % points of chi-square with 3 and 5 degrees of freedom (statistical tables), by the number of options; 20
+# families are tried at once.
+CRITICAL = {4: 21.11, 6: 25.74}
 
 
 @pytest.mark.parametrize("name", ONE)
 def test_the_key_stands_at_every_place_equally_often(name) -> None:
-    places = Counter(item.key for item in items_of(name) if len(item.options) == 4)
+    [(count, _)] = Counter(len(item.options) for item in items_of(name)).most_common(1)
+    places = Counter(item.key for item in items_of(name) if len(item.options) == count)
 
-    expected = sum(places.values()) / 4
-    assert sum((places[place] - expected) ** 2 / expected for place in "1234") < CRITICAL, places
+    expected = sum(places.values()) / count
+    chi_square = sum((places[str(place)] - expected) ** 2 / expected for place in range(1, count + 1))
+    assert chi_square < CRITICAL[count], places
     assert sum(places.values()) > 0.9 * DRAWS
 
 

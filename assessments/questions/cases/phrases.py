@@ -53,6 +53,8 @@ _REASONS: Mapping[str, str] = {
     "repair-sound": saying("the earlier repair is not sound"),
     "repair-place": saying("the earlier repair is misplaced"),
     "finding.doubt": saying("what was found is in doubt"),
+    "finding.excessive-wear": saying("it is worn to the cord"),
+    "finding.chunking": saying("pieces of its tread are missing"),
 } | {f"finding.{slug}": reason for slug, (_, reason) in SEEN.items()}
 _VERDICTS: Mapping[str, str] = {
     "accept": saying("Leave in service: nothing to repair"),

@@ -11,7 +11,7 @@ from assessments.questions.drafts.choice import Choice, merged
 from assessments.questions.drafts.family import Family
 from assessments.questions.drafts.rules import NoSuchLimit, Rules
 from assessments.questions.drafts.seeding import Redraw, seeded
-from assessments.questions.drafts.setting import Answers, Setting
+from assessments.questions.drafts.setting import Answers, Drawn, Setting
 from assessments.questions.drafts.telling import Telling
 from assessments.questions.items.claims import Asked, Turning
 from assessments.questions.items.explanation import clause_line, ruling_line
@@ -172,7 +172,7 @@ class Draft(Rules, Telling):
             seed=self.seed,
             format=form,
             stem=as_read("\n".join(map(str, stem))),
-            figure=None if figure is None else Picture(str(figure.svg), str(figure.description)),
+            figure=_shown(figure),
             options=answers["options"],
             key=answers["key"],
             tolerance=answers.get("tolerance"),
@@ -191,6 +191,13 @@ class Draft(Rules, Telling):
             routes=answers.get("routes", {}),
             asks=around.get("asks"),
         )
+
+
+def _shown(figure: Drawn | None) -> Picture | None:
+    """A drawing, or pictures, of which none is computed here."""
+    if figure is None or isinstance(figure, Picture):
+        return figure
+    return Picture(str(figure.svg), str(figure.description))
 
 
 def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:

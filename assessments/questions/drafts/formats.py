@@ -88,6 +88,21 @@ def on_drawing(
     return draft.assemble("place", stem, answers, around | {"figure": lambda: drawn})
 
 
+def of_pictures(
+    draft: Draft, *, stem: Sequence[str], offered: Sequence[Choice], right: int, **around: Unpack[Setting]
+) -> Item:
+    """An item `one` of which each option is the picture at its place; `right` is the index of the one that is right."""
+    answers: Answers = {
+        "options": _numbered(offered),
+        "key": str(right + 1),
+        "distractors": {str(place): one.why for place, one in enumerate(offered, 1) if place != right + 1},
+        "unsafe": tuple(
+            str(place) for place, one in enumerate(offered, 1) if place != right + 1 and one.lets_go(offered[right])
+        ),
+    }
+    return draft.assemble("one", stem, answers, around)
+
+
 def in_log(
     draft: Draft,
     *,

@@ -243,6 +243,16 @@ class Faulty:
 
 
 @dataclass(frozen=True, slots=True)
+class Sighted:
+    """The picture of this number shows a condition, or what is taken for one: `kind` is "condition" or "look-alike".
+    Which, `name` says, by the renderer's name of the condition; where it is empty, one or another."""
+
+    kind: str
+    name: str = ""
+    number: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Taught:
     """A statement of the trade, by its id in the facts of the work, put rightly or wrongly."""
 
@@ -264,12 +274,12 @@ class All:
     of: tuple[Claim, ...]
 
 
-Claim = Decided | States | Permitted | Is | AtLeast | Before | Next | Done | Faulty | Taught | Not | All
+Claim = Decided | States | Permitted | Is | AtLeast | Before | Next | Done | Faulty | Sighted | Taught | Not | All
 _KINDS: Mapping[str, type[Claim | Asked]] = {
     kind.__name__.lower(): kind
     for kind in (
         *(Measure, Clearance, Turning, Molded, Left, Share, Planned, Reading, Spot),
-        *(Decided, States, Permitted, Is, AtLeast, Before, Next, Done, Faulty, Taught, Not, All),
+        *(Decided, States, Permitted, Is, AtLeast, Before, Next, Done, Faulty, Sighted, Taught, Not, All),
     )
 }
 _FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}

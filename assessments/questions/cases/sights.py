@@ -1,0 +1,155 @@
+"""Pictures of conditions as questions use them: how each and what is taken for it is called, what either means for a
+case, and who takes the one for the other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.items.figures import Picture, Sight
+from training.pictures import CONDITIONS, Degree
+from training.rulebook import Decision, Ruling
+from training.trade.speech import say, saying
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A condition and what is taken for it, by their names; `beliefs` take the condition for the other, and back.
+
+    `quantity`: by which the rulebook rules on the condition.
+    """
+
+    condition: str
+    shown: str
+    look_alike: str
+    beliefs: tuple[str, str]
+    quantity: str
+
+    @property
+    def surface(self) -> str:
+        """Where it is seen: "sidewall", "bead", "tread" or "liner"."""
+        return CONDITIONS[self.condition].surface
+
+    @property
+    def side(self) -> str:
+        """Where somebody stands who looks at it: "outside", "running" or "inside"."""
+        return {"sidewall": "outside", "bead": "outside", "tread": "running", "liner": "inside"}[self.surface]
+
+    def words(self, look_alike: bool) -> str:
+        """What the picture shows, by its name."""
+        return self.look_alike if look_alike else self.shown
+
+    def belief(self, look_alike: bool) -> str:
+        """Who takes what is shown for the other of the pair."""
+        return self.beliefs[look_alike]
+
+    def case(self, look_alike: bool) -> dict[str, Any]:
+        """What it means for a case, as a patch: the finding, or that it is not there."""
+        finding = self.quantity.removeprefix("finding.")
+        harmless = _SEEN_TOO.get(self.condition, {}) if look_alike else {}
+        return {"findings": {finding: not look_alike, **harmless}}
+
+
+_MOLD = ("damage-taken-for-mold-mark", "mold-mark-taken-for-damage")
+_DIRT = ("damage-taken-for-dirt", "dirt-taken-for-damage")
+_SKIN = ("damage-taken-for-skin-deep", "skin-mark-taken-for-damage")
+_WEAR = ("worn-out-taken-for-worn", "wear-bar-taken-for-its-end")
+_UNIT = ("loose-unit-taken-for-bonded", "bonded-unit-taken-for-loose")
+_BUFF = ("burnt-buffing-taken-for-even", "even-buffing-taken-for-burnt")
+# What a look-alike is in the vocabulary of cases, where it has a word.
+_SEEN_TOO: Mapping[str, dict[str, bool]] = {"ozone-cracking": {"weather-checking": True}}
+# Of these two pairs the harmless pictures are of the same thing.
+_ALIKE = ({"excessive-wear", "wear-indicators-flush"}, {"lifted-repair-edge", "bubble-under-unit"})
+
+
+def _pair(condition: str, shown: str, look_alike: str, beliefs: tuple[str, str], quantity: str = "") -> Pair:
+    return Pair(condition, shown, look_alike, beliefs, quantity or f"finding.{CONDITIONS[condition].finding}")
+
+
+PAIRS: tuple[Pair, ...] = (
+    _pair("ozone-cracking", saying("Ozone cracks"), saying("Fine weather checking"), _SKIN),
+    _pair("bulge", saying("A bulge"), saying("A hollow from how it was built"), _MOLD),
+    _pair("impact-damage", saying("A break from an impact"), saying("Scratches in the skin"), _SKIN),
+    _pair("exposed-cord", saying("Cord laid bare"), saying("A scuffed place"), _SKIN),
+    _pair("contamination", saying("Rubber swollen by oil"), saying("A wet place"), _DIRT),
+    _pair("bead-damage", saying("A torn bead"), saying("Flash from the mold"), _MOLD),
+    _pair("excessive-wear", saying("Tread worn to the cord"), saying("A wear bar below the blocks"), _WEAR),
+    _pair(
+        "wear-indicators-flush",
+        saying("A wear bar level with the blocks"),
+        saying("A wear bar far below the blocks"),
+        _WEAR,
+    ),
+    _pair("chunking", saying("Pieces torn out of the tread"), saying("Nicks in the blocks"), _SKIN),
+    _pair("tread-separation", saying("A tread edge coming loose"), saying("A closed seam"), _MOLD),
+    _pair("uneven-wear-separation", saying("One spot worn low"), saying("Dried mud"), _DIRT),
+    _pair("run-flat-damage", saying("A ring from running flat"), saying("Dried mounting lubricant"), _DIRT),
+    _pair("liner-cracked", saying("A splice that gapes"), saying("A closed splice"), _MOLD),
+    _pair("liner-separation", saying("Liner coming loose"), saying("A mark pressed in by the mold"), _MOLD),
+    _pair("liner-blistered", saying("Blisters"), saying("Dried drops"), _DIRT),
+    _pair(
+        "lifted-repair-edge",
+        saying("A repair unit with a lifted edge"),
+        saying("A repair unit, bonded all around"),
+        _UNIT,
+        "repair.sound",
+    ),
+    _pair(
+        "bubble-under-unit",
+        saying("A repair unit with air under it"),
+        saying("A repair unit, bonded all over"),
+        _UNIT,
+        "repair.sound",
+    ),
+    _pair("string-without-unit", saying("A string plug alone"), saying("A pip from the mold"), _MOLD, "repair.kind"),
+    _pair("poor-buffing", saying("Gouged and burnt buffing"), saying("Even buffing"), _BUFF, "job.buff_texture"),
+)
+# Those of which a verdict is asked: findings of a tire, but for the bar, which goes by the depth of the tread.
+JUDGED = tuple(one for one in PAIRS if one.quantity.startswith("finding.") and one.condition != "wear-indicators-flush")
+
+
+def beside(pair: Pair, among: tuple[Pair, ...] = PAIRS) -> list[Pair]:
+    """The other pairs that are seen from where this one is, and mean something else."""
+    return [
+        one for one in among if one.side == pair.side and one != pair and {one.condition, pair.condition} not in _ALIKE
+    ]
+
+
+def sight(draft: Draft, pair: Pair, look_alike: bool) -> Sight:
+    """A picture of it in some degree, from a seed of its own."""
+    degree = draft.rng.choice(list(Degree))
+    return Sight(pair.condition, degree.value, look_alike, f"{draft.rng.getrandbits(64):x}")
+
+
+def figure(pair: Pair, *sights: Sight) -> Picture:
+    """These pictures as a figure: what it says is the same for the condition and for what is taken for it."""
+    if len(sights) == 1:
+        told = {
+            "sidewall": say("A computed picture of a sidewall, lit from one side."),
+            "bead": say("A computed picture of a bead, lit from one side."),
+            "tread": say("A computed picture of a tread, lit from one side."),
+            "liner": say("A computed picture of a liner, lit from one side."),
+        }
+    else:
+        told = {
+            "sidewall": say("Computed pictures of several sidewalls, each lit from one side."),
+            "bead": say("Computed pictures of several beads, each lit from one side."),
+            "tread": say("Computed pictures of several treads, each lit from one side."),
+            "liner": say("Computed pictures of several liners, each lit from one side."),
+        }
+    return Picture("", told[pair.surface], sights)
+
+
+def clauses_on(draft: Draft, pair: Pair) -> list[str]:
+    """The first clause of the edition that rules on the condition, if any does."""
+    every = draft.edition.clauses.values()
+    return [one.id for one in every if one.quantity == pair.quantity and "passenger" in one.casings][:1]
+
+
+def rulings_on(draft: Draft, pair: Pair, decision: Decision) -> list[Ruling]:
+    """What a decision says of the condition, found or not, and of what is taken for it."""
+    spoken = {pair.quantity, *(f"finding.{finding}" for finding in _SEEN_TOO.get(pair.condition, {}))}
+    return [one for one in decision.rulings if one.clause in draft.edition.clauses
+            and draft.edition.clause(one.clause).quantity in spoken]  # fmt: skip

@@ -1,0 +1,47 @@
+"""A picture: what does it show, a condition that ends the evaluation or what is taken for it?"""
+
+from assessments.questions.cases.sights import PAIRS, Pair, beside, clauses_on, figure, sight
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import Sighted
+from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
+
+
+@item_family(
+    "picture-named",
+    title=saying("What a picture shows"),
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=(),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    pair = rng.choice(PAIRS)
+    other, look_alike = rng.choice(beside(pair)), rng.random() < 0.5
+    seen = sight(draft, pair, look_alike)
+    # the key and the three others come from the same four names, so that none of them is the right one more often
+    taken = _named(pair, not look_alike, pair.belief(look_alike), unsafe=not look_alike)
+    strange = [_named(other, one, unsafe=one and not look_alike) for one in (False, True)]
+    where = {
+        "sidewall": say("A place on the sidewall, seen under a lamp that stands to one side."),
+        "bead": say("A place at the bead, seen under a lamp that stands to one side."),
+        "tread": say("A place on the tread, seen under a lamp that stands to one side."),
+        "liner": say("A place on the liner, seen under a lamp that stands to one side."),
+    }
+    return draft.one(
+        stem=[where[pair.surface], rng.choice([say("What is it?"), say("What do you see there?")])],
+        key=_named(pair, look_alike),
+        wrong=[taken, *strange],
+        figure=lambda: figure(pair, seen),
+        clauses=clauses_on(draft, pair),
+        features={"condition": pair.condition, "degree": seen.degree, "look_alike": look_alike},
+    )
+
+
+def _named(pair: Pair, look_alike: bool, *why: str, unsafe: bool = False) -> Choice:
+    """One of a pair by its name; `unsafe` where it makes little of what ends the evaluation."""
+    claim = Sighted("look-alike" if look_alike else "condition", pair.condition)
+    return Choice(pair.words(look_alike), why, unsafe=unsafe, claim=claim)

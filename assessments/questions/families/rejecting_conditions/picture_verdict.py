@@ -1,0 +1,68 @@
+"""A tire with a nail hole in order, and a picture of one more place on it: may it be repaired?"""
+
+from assessments.questions.cases.casebook import hole, looked_at
+from assessments.questions.cases.crown import passing_hole
+from assessments.questions.cases.phrases import outcome, tire_words
+from assessments.questions.cases.sights import JUDGED, beside, figure, rulings_on, sight
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw, seeded
+from assessments.questions.items.claims import laid_over
+from assessments.questions.items.item import Item
+from training.trade.speech import say, saying
+from training.trade.words import LIGHT, STEEL
+
+
+@item_family(
+    "picture-verdict",
+    title=saying("What a picture means for the tire"),
+    skill="rejecting-conditions",
+    formats=("one",),
+    casings=(*LIGHT, *STEEL),
+    lesson="inspect-and-reject/reject-on-sight",
+)
+def build(draft: Draft) -> Item:
+    rng = draft.rng
+    model = draft.pick_model("injury.diameter")
+    diameter = passing_hole(draft, model.casing)
+    # as often one as the other, however many tries either takes
+    look_alike = seeded(draft.family.name, draft.seed, "sound").random() < 0.5
+    pair = rng.choice(JUDGED)
+    others = rng.sample(beside(pair, JUDGED), 2)
+    seen = sight(draft, pair, look_alike)
+    sound = looked_at(model, draft.edition, injuries=[hole(diameter=diameter)])
+    shown, taken, *strange = (
+        draft.case(laid_over(sound, one.case(is_harmless)))
+        for one, is_harmless in ((pair, look_alike), (pair, not look_alike), *((other, False) for other in others))
+    )
+    decision, believed = draft.decide(shown), draft.decide(taken)
+    if {decision.verdict, believed.verdict} != {"repair", "reject"}:
+        raise Redraw("the picture does not decide")
+    where = {
+        "sidewall": say("One place on its sidewall looks as in the picture."),
+        "bead": say("One place at its bead looks as in the picture."),
+        "tread": say("One place on its tread looks as in the picture."),
+        "liner": say("One place on its liner looks as in the picture."),
+    }
+    return draft.one(
+        stem=[
+            tire_words(rng, model),
+            say(
+                "A nail hole goes straight through on the crown centerline, {diameter} across after damage removal.",
+                diameter=diameter,
+            ),
+            where[pair.surface],
+            rng.choice(
+                [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
+            ),
+        ],
+        key=outcome(decision, draft.edition),
+        wrong=[
+            outcome(believed, draft.edition, (pair.belief(look_alike),)),
+            *(outcome(draft.decide(one), draft.edition) for one in strange),
+        ],
+        figure=lambda: figure(pair, seen),
+        case=shown,
+        rulings=rulings_on(draft, pair, decision),
+        features={"condition": pair.condition, "degree": seen.degree, "look_alike": look_alike},
+    )
