@@ -42,7 +42,7 @@ def test_a_description_says_what_is_seen_and_names_no_finding(name: str, look_al
     banned = words_of_findings()
     for said in all_said(name, look_alike):
         assert set(re.findall(r"[a-z]+", said.lower())) & banned == set()
-        # surface and lamp, where to look, what is seen, how much of it
+        # surface and lamp, where to look, what is seen, how readily
         assert re.fullmatch(r"(?:[A-Z][^.]+\.(?: |$)){4}", said)
 
 

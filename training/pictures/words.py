@@ -1,4 +1,4 @@
-"""A picture in words, as its alternative text: surface and lamp, where to look, what is seen, and how much of it.
+"""A picture in words, as its alternative text: surface and lamp, where to look, what is seen, and how readily.
 
 Wordings are chosen by the seed. Those of where to look differ in length more than what is seen does, so that the
 length of a text says nothing of which of two kinds it tells of.
@@ -59,10 +59,10 @@ _LINES = {
         saying("What is to be seen lies above the heel of the bead, in the middle of the picture."),
     ),
 }
-_AMOUNTS = {
-    Degree.SLIGHT: saying("It is slight."),
+_READILY = {
+    Degree.SLIGHT: saying("It takes a close look."),
     Degree.PLAIN: saying("It is plain to see."),
-    Degree.GRAVE: saying("It is strong and large."),
+    Degree.GRAVE: saying("It is seen at once."),
 }
 
 
@@ -72,4 +72,4 @@ def description(picture: Picture) -> str:
     place = random.choice(_LINES.get(condition.line) or _PLACES[picture.side, picture.setting.above])
     seen = random.choice(condition.look_alike if picture.look_alike else condition.shown)
     surface = _SURFACES[condition.surface, picture.setting.lit_from]
-    return " ".join(say(text) for text in (surface, place, seen, _AMOUNTS[picture.degree]))
+    return " ".join(say(text) for text in (surface, place, seen, _READILY[picture.degree]))
