@@ -216,7 +216,8 @@ class Sheet:
                     part = (at - a) / (b - a)
                     cut.append((x1 + part * (x2 - x1), y1 + part * (y2 - y1)))
             cut.sort()
-            d += [pen("M", a, "L", b) for a, b in zip(cut[::2], cut[1::2], strict=True)]
+            for (x1, y1), (x2, y2) in zip(cut[::2], cut[1::2], strict=True):
+                d.append(f"M{num(x1)} {num(y1)}L{num(x2)} {num(y2)}")
             at += step
         if d:
             self.path("".join(d), width=self.hair if width is None else width, stroke=stroke)

@@ -55,15 +55,14 @@ def along(points: Sequence[Point]) -> str:
     return "".join(pen("L" if place else "M", point) for place, point in enumerate(points))
 
 
+# the weights of a Bezier curve's four points at each tenth of the way
+_WEIGHTS = [(r**3, 3 * r * r * s, 3 * r * s * s, s**3) for s, r in ((i / 10, 1 - i / 10) for i in range(11))]
+
+
 def curve(a: Point, b: Point, c: Point, d: Point) -> list[Point]:
     """Eleven points along a Bezier curve, its ends among them."""
-    points = []
-    for i in range(11):
-        s, r = i / 10, 1 - i / 10
-        weights = (r**3, 3 * r * r * s, 3 * r * s * s, s**3)
-        x, y = (sum(w * p[axis] for w, p in zip(weights, (a, b, c, d), strict=True)) for axis in (0, 1))
-        points.append((x, y))
-    return points
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = a, b, c, d
+    return [(e * ax + f * bx + g * cx + h * dx, e * ay + f * by + g * cy + h * dy) for e, f, g, h in _WEIGHTS]
 
 
 def frame(left: float, top: float, right: float, low: float) -> list[Point]:

@@ -1,6 +1,6 @@
 """What a log states of the work, held against the limits of the edition."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -62,7 +62,7 @@ class Judged:
 
 def limit_faults(steps: Sequence[LoggedStep], work: Work) -> Judged:
     """Hold what a log states against every limit of the work."""
-    clauses = [one for one in work.edition.clauses.values() if one.is_for_job() and _covers(one, work)]
+    clauses = [one for one in work.edition.of_work if _covers(one, work)]
     faults: list[Fault] = []
     silent: list[str] = []
     unsure: list[str] = []
@@ -97,7 +97,8 @@ def limit_faults(steps: Sequence[LoggedStep], work: Work) -> Judged:
             )
         elif (absurd := _implausible(stated.name, stated.found, stated.beside, work)) is not None:
             faults.append(by_sense(stated.step.number, stated.step.name, absurd, found=stated.found.text))
-    silent += [one.id for one in clauses if one.id not in judged and _was_asked(one, steps, work)]
+    could = {name for step in steps for name in STEP_PARAMETERS.get(step.name, {}).values()}
+    silent += [one.id for one in clauses if one.id not in judged and _was_asked(one, could, work)]
     return Judged(tuple(faults), tuple(dict.fromkeys(silent)), tuple(dict.fromkeys(unsure)))
 
 
@@ -116,13 +117,12 @@ def _covers(clause: Clause, work: Work) -> bool:
     return work.case.tire.casing in clause.casings and work.case.purpose in clause.purposes
 
 
-def _was_asked(clause: Clause, steps: Sequence[LoggedStep], work: Work) -> bool:
-    """Could a step of this log have stated the quantity, and is the clause about this work?"""
+def _was_asked(clause: Clause, could: Set[str], work: Work) -> bool:
+    """Is the quantity of the clause among those that the steps of a log could state, and is it about this work?"""
     if clause.quantity in _OF and clause.quantity != _SHARE:
         return False  # the figure beside it is one that a log may leave out
     wanted = _OF.get(clause.quantity, clause.quantity)
-    could = any(wanted in STEP_PARAMETERS.get(step.name, {}).values() for step in steps)
-    return could and _applies(clause.when, {}, work) is not False
+    return wanted in could and _applies(clause.when, {}, work) is not False
 
 
 def _put_together(steps: Sequence[LoggedStep], work: Work) -> Iterator[_Stated]:

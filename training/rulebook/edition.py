@@ -124,7 +124,15 @@ class Edition:
 
     def limit(self, quantity: str, casing: str) -> Clause | None:
         """The first clause that limits a quantity, such as "job.cutter_speed", for a casing."""
-        return next((clause for clause in self.clauses_on(quantity) if casing in clause.casings), None)
+        for clause in self.clauses_on(quantity):
+            if casing in clause.casings:
+                return clause
+        return None
+
+    @cached_property
+    def of_work(self) -> tuple[Clause, ...]:
+        """The clauses that limit the work, not the tire."""
+        return tuple(clause for clause in self.clauses.values() if clause.is_for_job())
 
     def altered(self, **beliefs: Unpack[Beliefs]) -> "Edition":
         """This rulebook as someone believes it to be.

@@ -34,6 +34,7 @@ UNITS: dict[str, dict[str, Fraction]] = {
     "years": {"years": Fraction(1)},
     "count": {"times": Fraction(1), "passes": Fraction(1), "coats": Fraction(1)},
 }
+_DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
 _CUSTOMARY = frozenset({"in", "psi", "F", "lb", "lbf.ft", "mi"})
 _METRIC = frozenset({"mm", "cm", "m", "kPa", "bar", "C", "kg", "t", "N.m", "km"})
 _PAIRS = {"length": ("in", "mm"), "pressure": ("psi", "kPa"), "temperature": ("F", "C"), "mass": ("lb", "kg"),
@@ -211,12 +212,13 @@ def quantity(number: Fraction | int | float, unit: str, *, places: int = 2) -> Q
     >>> quantity(90.4, "mm").text
     '90.4 mm'
     """
-    dimension = next(name for name, units in UNITS.items() if unit in units)
-    exact = (
-        Fraction(number)
-        if not isinstance(number, float)
-        else Fraction(round(number, _NINE_PLACES)).limit_denominator(10**9)
-    )
+    dimension = _DIMENSIONS[unit]
+    if type(number) is Fraction:
+        exact = number
+    elif isinstance(number, float):
+        exact = Fraction(round(number, _NINE_PLACES)).limit_denominator(10**9)
+    else:
+        exact = Fraction(number)
     if unit == "in" and exact.denominator in (1, 2, 4, 8, 16, 32, 64):
         return parse_quantity(f"{_mixed(exact)} in", dimension)
     return parse_quantity(f"{_decimal(exact, places)} {unit}", dimension)
@@ -248,10 +250,13 @@ def mm(length: Quantity) -> float:
 
 
 def _decimal(number: Fraction, places: int) -> str:
-    text = f"{round(number * 10**places)}"
-    negative, digits = text.startswith("-"), text.lstrip("-").rjust(places + 1, "0")
-    shown = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
-    return f"-{shown}" if negative else shown
+    top, bottom = number.numerator * 10**places, number.denominator
+    count = top if bottom == 1 else round(Fraction(top, bottom))
+    if not places:
+        return f"{count}"
+    whole, part = divmod(abs(count), 10**places)
+    shown = f"{whole}.{part:0{places}}".rstrip("0") if part else f"{whole}"
+    return f"-{shown}" if count < 0 else shown
 
 
 def _mixed(number: Fraction) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from training.rulebook.designation import dimensions
 from training.rulebook.loader import Place, quantity_of
@@ -55,12 +56,16 @@ class Model:
         return {
             "designation": self.designation,
             "casing": self.casing,
-            **{name: self._text(getattr(self, f"{name}_mm")) for name in _MEASURES},
+            "tread_width": _told(self.tread_width_mm, self.unit),
+            "outer_groove": _told(self.outer_groove_mm, self.unit),
+            "crown_thickness": _told(self.crown_thickness_mm, self.unit),
             "build": "radial",
         }
 
-    def _text(self, length_mm: Fraction) -> str:
-        return quantity(length_mm / UNITS["length"][self.unit], self.unit).text
+
+@lru_cache(maxsize=4096)  # the same few sizes are told in every question
+def _told(length_mm: Fraction, unit: str) -> str:
+    return quantity(length_mm / UNITS["length"][unit], unit).text
 
 
 def read_sizes(data: Mapping[str, object], file: str) -> tuple[Model, ...]:

@@ -190,7 +190,14 @@ class Session:
                 applies = clause.if_unknown == "applies"
             if applies is False:
                 return
-        found = self._read(clause.quantity, rule.read, subject) if reading == _UNREAD else reading
+        found = reading
+        if found == _UNREAD:  # as in `_read`, without the call: every clause of every case comes by here
+            if subject is not self.here:
+                self.here, self.known_here = subject, {}
+            known = self.known if subject is None else self.known_here
+            if clause.quantity not in known:
+                known[clause.quantity] = rule.read(self.facts, subject)
+            found = known[clause.quantity]
         if not isinstance(found, Found):
             if found != NOT_HERE:
                 self._leave_open(rule, subject)

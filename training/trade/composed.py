@@ -1,9 +1,13 @@
-"""A text made of others, such as a limit in words: put together when it is asked for, in the language spoken. Pure."""
+"""A text made of others, such as a limit in words: put together when it is asked for, in the language spoken. Pure.
+
+What its maker puts together depends on nothing but the language.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
+from training.trade import speech
 from training.trade.speech import SOURCE, Saying, in_language, language
 
 
@@ -14,17 +18,26 @@ class Composed(Saying):
     'at most 25°'
     """
 
-    __slots__ = ("_make",)
+    __slots__ = ("_make", "_told")
     _make: Callable[[], str]
+    _told: tuple[object, str]  # as it was told last, and by which catalogue
 
     def __new__(cls, make: Callable[[], str]) -> Composed:
         with in_language(SOURCE):
             self = super().__new__(cls, str(make()))
-        self._make = make
+        self._make, self._told = make, (None, "")
         return self
 
     def __str__(self) -> str:
-        return str.__str__(self) if language() == SOURCE else str(self._make())
+        spoken = language()
+        if spoken == SOURCE:
+            return str.__str__(self)
+        catalogue = speech.catalogue(spoken)
+        known, told = self._told
+        if known is not catalogue:
+            told = str(self._make())
+            self._told = (catalogue, told)
+        return told
 
     def __format__(self, spec: str) -> str:
         return format(str(self), spec)

@@ -3,7 +3,6 @@
 import re
 import tomllib
 from collections.abc import Mapping
-from fractions import Fraction
 from functools import cache
 
 from training.trade.speech import FOLDER, language, say, saying
@@ -55,4 +54,4 @@ def _as_read(found: re.Match[str]) -> str:
     other = read_in(unit)
     if other == unit or not number.replace(".", "", 1).isdigit():
         return found[0]
-    return f"{float(Fraction(number) / _PARTS[unit, other]):g} {other}"
+    return f"{float(number) / _PARTS[unit, other]:g} {other}"

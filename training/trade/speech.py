@@ -23,6 +23,8 @@ DOMAIN = "django"  # templates and code share one catalogue a language
 FOLDER = Path(__file__).parents[1] / "locale"
 LANGUAGES = (SOURCE, *sorted(path.parent.parent.name.replace("_", "-") for path in FOLDER.glob("*/LC_MESSAGES/*.po")))
 
+_MOST_KNOWN = 1 << 14  # some times as many as there are texts
+
 _spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
 _marked: dict[str, None] = {}  # what was marked so far, in order
 
@@ -44,13 +46,38 @@ def in_language(tag: str) -> Iterator[None]:
         _spoken.reset(token)
 
 
+class _Catalogue(gettext.GNUTranslations):
+    """A catalogue that looks up each text once: a question asks for dozens of them, most of them again and again."""
+
+    def __init__(self, file: Any = None) -> None:
+        super().__init__(file)
+        known = _Known(super().gettext)
+        self.gettext = known.__getitem__  # type: ignore[assignment, method-assign]
+
+
+class _Known(dict[str, str]):
+    """Texts by what they translate, bounded: a stream of others must not fill the memory."""
+
+    __slots__ = ("find",)
+
+    def __init__(self, find: Callable[[str], str]) -> None:
+        super().__init__()
+        self.find = find
+
+    def __missing__(self, text: str) -> str:
+        found = self.find(text)
+        if len(self) < _MOST_KNOWN:
+            self[text] = found
+        return found
+
+
 @cache
 def catalogue(tag: str) -> gettext.NullTranslations:
     """What this language says for each text. Raises ValueError where there is no catalogue."""
     if tag == SOURCE:
         return gettext.NullTranslations()
     try:
-        return gettext.translation(DOMAIN, FOLDER, [tag.replace("-", "_")])
+        return gettext.translation(DOMAIN, FOLDER, [tag.replace("-", "_")], class_=_Catalogue)
     except FileNotFoundError:
         raise ValueError(f"language: {tag!r} is not known; choose {' or '.join(LANGUAGES)}") from None
 
