@@ -18,16 +18,19 @@ from tests.questions.solvers_trucks import TRUCKS
 from tests.questions.solvers_united_kingdom import UNITED_KINGDOM
 from tests.questions.solving import (
     EITHER,
+    IN,
     LENGTH,
     MILD,
     OUT,
+    PLANT,
     REASONS,
     STEEP,
-    by_size,
     first,
     fits,
+    is_steel,
     limit_told,
     method,
+    mm,
 )
 
 
@@ -39,9 +42,25 @@ def holes_by_size(item: OpenItem) -> set[str]:
     return {option.text for option in item.options if fits(option.text, item)}
 
 
+def of_two(first_passes: bool, second_passes: bool) -> set[str]:
+    if first_passes == second_passes:
+        return {f"{'Both A and' if first_passes else 'Neither A nor'} B may be repaired"}
+    passes, fails = ("A", "B") if first_passes else ("B", "A")
+    return {f"{passes} may be repaired, but {fails} may not"}
+
+
 def size_verdict(item: OpenItem) -> set[str]:
-    size = first(LENGTH + " across after damage removal", item.stem)
-    return {f"{by_size(size, item)}the limit is {limit_told(item)}"}
+    one = first(r"A is " + LENGTH + " across after damage removal", item.stem)
+    return of_two(fits(one, item), fits(first(r"B is " + LENGTH, item.stem), item))
+
+
+def before_and_after(item: OpenItem) -> set[str]:
+    # US association wall chart: the size counts that the hole has after the damage is removed.
+    if "last pass" in item.stem:
+        after = [first(r" A is " + LENGTH + " across and", item.stem), first(r" and B is " + LENGTH, item.stem)]
+    else:
+        after = [first(LENGTH + " after damage removal", item.stem), first(LENGTH + " after it", item.stem)]
+    return of_two(*(fits(size, item) for size in after))
 
 
 def method_by_angle(item: OpenItem) -> set[str]:
@@ -64,16 +83,29 @@ def proposals(item: OpenItem) -> set[str]:
     return right | ({"A one-piece unit pulled through from inside"} if angle <= MILD else set())
 
 
+def new_hole(item: OpenItem, told: str) -> str:
+    """What follows from a nail hole straight through, by its size and its place, where nothing else decides."""
+    size = first(LENGTH + " (?:across )?after damage removal", told)
+    if not fits(size, item):
+        return (PLANT if is_steel(item) else OUT) + "the hole is too large"
+    if is_steel(item):
+        # The trade press: 1 in from the shoulder; an association article, from memory: 1 to 1 1/2 in.
+        clear = mm(first(LENGTH + " from the edge of the tread", told)) - mm(size) / 2
+        assert not IN <= clear < IN * 3 / 2
+        return EITHER if clear >= IN else PLANT + "the hole leaves the repairable crown"
+    # US association wall chart: the crown, between the outermost grooves; the whole hole has to lie there.
+    reach = mm(first(LENGTH + " from the centerline", told)) + mm(size) / 2
+    inside = reach <= mm(first("the outer groove " + LENGTH, told))
+    return EITHER if inside else OUT + "the hole leaves the repairable crown"
+
+
 def earlier_repair(item: OpenItem) -> set[str]:
     new, old = item.situation[1], item.situation[2]
-    assert fits(first(LENGTH + " across", new), item)
-    if "string plug" in old or "without a patch" in old or "open channel" in old:
-        return {OUT + "the earlier repair is improper"}
-    if "shoulder" in old or "sidewall" in old:
-        return {OUT + "the earlier repair is misplaced"}
-    if "lifting" in old or "cracked" in old:
-        return {OUT + "the earlier repair is not sound"}
-    return {EITHER}
+    improper = "string plug" in old or "without a patch" in old or "open channel" in old
+    if improper or "shoulder" in old or "sidewall" in old or "lifting" in old or "cracked" in old:
+        assert new_hole(item, new) == EITHER
+        return {OUT + "the earlier repair rules it out"}
+    return {new_hole(item, new)}
 
 
 def rejecting_list(item: OpenItem) -> set[str]:
@@ -89,9 +121,10 @@ def first_thing(item: OpenItem) -> set[str]:
 
 
 def doubt(item: OpenItem) -> set[str]:
-    assert fits(first(LENGTH + " after damage", item.stem), item)
-    sure = "who is sure that it is a mold mark" in item.stem
-    return {EITHER if sure else OUT + "what was found is in doubt"}
+    if "who is sure that it is a mold mark" in item.stem:
+        return {new_hole(item, item.stem)}
+    assert new_hole(item, item.stem) == EITHER
+    return {OUT + "what was found is in doubt"}
 
 
 def whole_case_method(item: OpenItem) -> set[str]:
@@ -104,6 +137,7 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     "limit-for-casing": limit_for_casing,
     "holes-by-size": holes_by_size,
     "size-verdict": size_verdict,
+    "before-and-after": before_and_after,
     "method-by-angle": method_by_angle,
     "one-piece-list": one_piece_list,
     "proposals": proposals,

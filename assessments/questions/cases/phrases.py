@@ -52,6 +52,7 @@ _REASONS: Mapping[str, str] = {
     "repair-kind": saying("the earlier repair is improper"),
     "repair-sound": saying("the earlier repair is not sound"),
     "repair-place": saying("the earlier repair is misplaced"),
+    "repair": saying("the earlier repair rules it out"),
     "finding.doubt": saying("what was found is in doubt"),
     "finding.excessive-wear": saying("it is worn to the cord"),
     "finding.chunking": saying("pieces of its tread are missing"),

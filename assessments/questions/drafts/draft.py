@@ -18,6 +18,7 @@ from assessments.questions.items.explanation import clause_line, ruling_line
 from assessments.questions.items.figures import Picture
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.numbers import parse_measure
+from assessments.questions.items.wordings import wordings
 from training.rulebook import Edition, OnShelf, quantity
 from training.trade.measures import as_read
 
@@ -52,12 +53,21 @@ class Draft(Rules, Telling):
         return self.family.build(self)
 
     def one(
-        self, *, stem: Sequence[str], key: Choice, wrong: Iterable[Choice], count: int = 4, **around: Unpack[Setting]
+        self,
+        *,
+        stem: Sequence[str],
+        key: Choice,
+        wrong: Iterable[Choice],
+        count: int = 4,
+        is_even: bool = False,
+        **around: Unpack[Setting],
     ) -> Item:
         """An item with one right option among `count`, or among three where the rivals allow no more.
 
         Rivals that say the same are merged with all their misconceptions, those equal to the key fall out. Which rivals
         stay, and in which words, is drawn so that the key's rank by length, and by value if any, leans to no end.
+        `is_even`: the same answers are offered whichever is right, and each is right as often; then every one is put
+        into any of its words, since a rank by length that fits the key would tell it from one that is long by nature.
         """
         rivals = merged(key, wrong)
         if len(rivals) < min(count, 3) - 1:
@@ -65,7 +75,7 @@ class Draft(Rules, Telling):
         places = min(count - 1, len(rivals))
         if key.value is not None:
             rivals = balanced_by_value(self.rng, key, rivals, places)
-        key, *others = self._worded(key, rivals, places)
+        key, *others = self._in_any_words(key, rivals, places) if is_even else self._worded(key, rivals, places)
         chosen = [key, *others]
         if len({choice.text for choice in chosen}) < len(chosen):
             raise Redraw(f"{self.family.name}: two options read alike")
@@ -151,6 +161,14 @@ class Draft(Rules, Telling):
                 return [replace(key, text=text), *(replace(rivals[place], text=words) for place, words in said)]
         self._misses += 1
         raise Redraw(f"{self.family.name}: the length of the key would stand out")
+
+    def _in_any_words(self, key: Choice, rivals: Sequence[Choice], places: int) -> list[Choice]:
+        """The key and `places` rivals, each in any of its wordings."""
+        found = []
+        for choice in (key, *self.rng.sample(list(rivals), places)):
+            said = wordings(choice.text)
+            found.append(replace(choice, text=said[int(self.rng.random() * len(said))]))
+        return found
 
     def assemble(self, form: str, stem: Sequence[str], answers: Answers, around: Setting) -> Item:
         """The item from its answers and what surrounds them, all its text as the language spoken has it."""

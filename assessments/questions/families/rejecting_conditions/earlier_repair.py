@@ -1,14 +1,19 @@
 """A new hole in a tire that was repaired before: may it be repaired again?"""
 
+from dataclasses import replace
+
 from assessments.questions.cases.casebook import hole, looked_at
-from assessments.questions.cases.crown import crown_bound, passing_hole
-from assessments.questions.cases.phrases import outcome, tire_words
+from assessments.questions.cases.one_hole import STATES, one_hole
+from assessments.questions.cases.phrases import outcome, subjects, tire_words, words
 from assessments.questions.cases.ticket import where_words
+from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Decided
 from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
+from training.rulebook import Decision
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
@@ -39,38 +44,50 @@ _SOUND = 2
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model("injury.diameter")
-    is_fine = rng.random() < 0.4
-    kind, zone, sound, look, mild = rng.choice(_REPAIRS[:_SOUND] if is_fine else _REPAIRS[_SOUND:])
-    diameter = passing_hole(draft, model.casing)
-    bound = crown_bound(draft, model)
-    lateral = (bound.inner_mm - draft.between(6, 13)) * rng.choice((-1, 1))
-    strict = (bound.refused_sooner[0], "light-limit-for-steel" if model.casing in STEEL else "stricter-size")
+    # The earlier repair decides as often as the new hole does, by its place or its size, and as often as nothing does.
+    state = rng.choice(("earlier", *STATES))
+    kind, zone, sound, look, lenient = rng.choice(_REPAIRS[_SOUND:] if state == "earlier" else _REPAIRS[:_SOUND])
+    found = one_hole(draft, model, "fine" if state == "earlier" else state)
     away = f"{rng.choice((150, 180, 210))} deg"
     earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "4 mm", "sound": sound, "station": away}
-    injury = hole(diameter=diameter, lateral=draft.told(lateral))
+    injury = hole(diameter=found.diameter, lateral=draft.told(found.lateral))
     case = draft.case(looked_at(model, draft.edition, injuries=[injury], earlier_repairs=[earlier]))
     decision = draft.decide(case)
-    if decision.verdict != ("repair" if is_fine else "reject"):
-        raise Redraw("the earlier repair does not decide")
-    beliefs = [(*mild, held) for held in ("any-earlier-repair-scraps", *strict)]
-    beliefs.append(mild if mild else ("any-lean-is-steep",))
-    wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
+    if (decision.verdict == "repair") != (state == "fine") or len(subjects(decision, draft.edition)) > 1:
+        raise Redraw("something else decides too")
+    mild = lenient if state == "earlier" else found.mild
+    beliefs = [mild] if mild else []
+    beliefs += [(*lenient, *held) for held in found.refused]
+    wrong = [_said(draft.decide(case, *held), draft, *held) for held in beliefs]
+    scraps = (*found.mild, "any-earlier-repair-scraps")
+    wrong.append(_said(draft.decide(case, *scraps), draft, *scraps))
     return draft.one(
         stem=[
             tire_words(rng, model),
             say(
                 "New: a nail hole straight through, {diameter} across after damage removal, its center {place}.",
-                diameter=diameter,
-                place=where_words(draft, model, bound, lateral),
+                diameter=found.diameter,
+                place=where_words(draft, model, found.bound, found.lateral),
             ),
             say("Old, on the far side: {repair}.", repair=look),
             rng.choice(
                 [say("Nothing else was found. What do you do?"), say("All else is in order. What is your call?")]
             ),
         ],
-        key=outcome(decision, draft.edition),
+        key=_said(decision, draft),
         wrong=wrong,
+        is_even=True,
         case=case,
         rulings=explaining(decision),
         features={"earlier": kind, "zone": zone, "sound": sound},
     )
+
+
+def _said(decision: Decision, draft: Draft, *held: str) -> Choice:
+    """A decision as an option; what is wrong with the earlier repair is left for its explanation."""
+    said = outcome(decision, draft.edition, held, together=True)
+    claim = said.claim
+    if isinstance(claim, Decided) and claim.because and claim.because[0].startswith("repair"):
+        claim = replace(claim, because=("repair",))
+        return replace(said, text=words(claim), claim=claim)
+    return said
