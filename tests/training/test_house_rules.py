@@ -19,6 +19,7 @@ from tests.present import present
 from tests.rulebook.cases import decide_as_told
 from tests.terms import terms_of
 from training import acts
+from training.forms.house import HouseRulesForm
 from training.models import HouseRuleSet, Shop, User
 from training.queries.shop_rulebook import edition_of, house_rules_of_version
 from training.rulebook import HouseRule, HouseRuleError, HouseRules, load_edition
@@ -48,6 +49,18 @@ def entered(client: Client, url: str, **changes) -> dict[str, Any]:
     form = client.get(url).context["form"]
     values = {name: form[name].value() for name in form.fields}
     return {name: value for name, value in (values | changes).items() if value is not None}
+
+
+class TestTheHints:
+    # Source: US association puncture repair procedures (wall chart), 1/4 in (6 mm) after damage removal
+    @pytest.mark.parametrize(
+        ("prefer", "limit"), [("in", "Rulebook: at most 1/4 in (6 mm)"), ("mm", "Rulebook: at most 6 mm (1/4 in)")]
+    )
+    def test_the_rulebook_is_told_in_the_unit_of_the_shop(self, prefer, limit) -> None:
+        form = HouseRulesForm(edition=load_edition("north-america"), standing=HouseRules(), prefer=prefer)
+
+        assert limit in form["injury-size"].help_text
+        assert " deg" not in " ".join(str(field.help_text) for field in form)
 
 
 class TestSettingThem:

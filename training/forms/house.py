@@ -24,6 +24,7 @@ from training.rulebook import (
     settle,
     words_to_choose,
 )
+from training.trade.measures import as_read
 from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, CASINGS, capital, written
 
@@ -94,7 +95,7 @@ class HouseRulesForm(PlainForm):
         self.edition, self.standing = edition, standing
         self.clauses = {clause.id: clause for clause in adjustable_clauses(edition)}
         for clause in self.clauses.values():
-            self.fields[clause.id] = _choice(clause) if words_to_choose(clause) else _limit(clause, prefer)
+            self.fields[clause.id] = _choice(clause, prefer) if words_to_choose(clause) else _limit(clause, prefer)
             self.fields[clause.id].initial = _initial(clause, standing.rule(clause.id))
 
     def groups(self) -> Iterator[Group]:
@@ -285,23 +286,26 @@ def _subject(clause: Clause) -> str:
 def _limit(clause: Clause, prefer: str) -> forms.Field:
     how_many = RANGE if clause.of_edition.bound == "between" else LIMITS
     dimension = MEASURES[clause.quantity].dimension
-    return Measured(clause.title, dimension, prefer=prefer, how_many=how_many, hint=_hint(clause))
+    return Measured(clause.title, dimension, prefer=prefer, how_many=how_many, hint=_hint(clause, prefer))
 
 
-def _choice(clause: Clause) -> forms.Field:
+def _choice(clause: Clause, prefer: str) -> forms.Field:
     bound, words = clause.of_edition.bound, words_to_choose(clause)
     ask = say("Tick what this shop accepts.") if bound == "must_be" else say("Tick what this shop does not accept.")
     offered = [(word, written(word)) for word in words]
-    return choices(clause.title, offered, hint=f"{_hint(clause)} {ask}")
+    return choices(clause.title, offered, hint=f"{_hint(clause, prefer)} {ask}")
 
 
-def _hint(clause: Clause) -> str:
-    """What is measured, the rulebook's limit, and for which tires."""
+def _hint(clause: Clause, prefer: str) -> str:
+    """What is measured, the rulebook's limit with the shop's unit first, and for which tires."""
     meaning = MEASURES[clause.quantity].meaning.partition(" [")[0].partition(";")[0].rstrip(".")
     is_for_all = set(clause.casings) == set(CASINGS)
     tires = say("every tire") if is_for_all else ", ".join(str(CASING_WORDS[casing].short) for casing in clause.casings)
     return say(
-        "{meaning}. Rulebook: {printed}, for {tires}.", meaning=meaning, printed=clause.of_edition.printed, tires=tires
+        "{meaning}. Rulebook: {printed}, for {tires}.",
+        meaning=meaning,
+        printed=as_read(clause.of_edition.told_in(prefer)),
+        tires=tires,
     )
 
 
