@@ -17,6 +17,10 @@ def open_rows(page: Page) -> int:
     return page.locator(".open-rows :is(.look-row, .field)").count()
 
 
+def unfold(page: Page, group: str) -> None:
+    page.get_by_role("group", name=group, exact=True).locator("> summary").press("Enter")
+
+
 def press(page: Page, group: str) -> None:
     page.get_by_role("button", name=re.compile(f"^{group}. I looked at all")).press("Enter")
     page.wait_for_load_state("load")
@@ -48,6 +52,7 @@ def test_from_an_empty_form_to_a_decision(page: Page, site: Any) -> None:
     press(page, "Inside")
     expect(radio(page, "find_run-flat-damage", "no")).to_be_checked()
     expect(page.get_by_text("8 of 8 looked at")).to_be_visible()
+    unfold(page, "Inside")
     page.get_by_role("button", name="Inside. Take that press back").press("Enter")
     expect(radio(page, "find_run-flat-damage", "no")).not_to_be_checked()
     press(page, "Inside")

@@ -3,6 +3,8 @@
 import re
 from urllib.parse import parse_qsl, urlsplit
 
+import pytest
+
 from tests.pages import text_of
 from tests.tires import SOUND_TIRE, form_of
 
@@ -68,3 +70,30 @@ class TestPresses:
 
         assert "find_" not in address
         assert "elsewhere" not in address
+
+    @pytest.mark.parametrize(("units", "size", "kept"), [("in", "3/16", "in"), ("mm", "5", "mm")])
+    def test_a_size_of_the_gauge_fills_its_field_in_the_unit_of_the_shop(
+        self, own_shop, ask, units, size, kept
+    ) -> None:
+        own_shop.units = units
+        own_shop.save()
+
+        answer = ask(SOUND_TIRE, fill=f"injury_A_diameter {size}", at="hole")
+
+        address = answer.redirect_chain[-1][0]
+        found = dict(parse_qsl(urlsplit(address).query))
+        assert (found["injury_A_diameter"], found["injury_A_diameter_u"]) == (size, kept)
+        assert address.endswith("#id_injury_A_diameter")
+        assert found["step"] == "hole"
+        assert {name: found[name] for name in SOUND_TIRE if name != "injury_A_diameter"} == {
+            name: value for name, value in SOUND_TIRE.items() if name != "injury_A_diameter"
+        }
+
+    @pytest.mark.parametrize(
+        "pressed", ["injury_A_diameter 0", "injury_A_lateral 3/16", "casing truck", "find_bulge no", "no_field 1", ""]
+    )
+    def test_nothing_else_is_filled_in_by_one_press(self, ask, pressed) -> None:
+        found = dict(parse_qsl(urlsplit(ask(SOUND_TIRE, fill=pressed).redirect_chain[-1][0]).query))
+
+        assert {name: found[name] for name in SOUND_TIRE} == SOUND_TIRE
+        assert not {"find_bulge", "no_field", "fill"} & set(found)

@@ -18,7 +18,7 @@ from tests.present import present
 from training import acts
 from training.forms.tire_fields import finding_names
 from training.models import TireCheck
-from training.pages.verdict import JobLine
+from training.pages.job_card import JobLine
 from training.queries import Wanted, found_checks
 from training.rulebook import decide, load_edition
 
@@ -107,7 +107,7 @@ class TestKeeping:
         entry = keep(shop=own_shop, person=apprentice)
         before = text_of(visit(f"/shop/{own_shop.slug}/checks/{entry.reference}/"))
 
-        monkeypatch.setattr("training.pages.verdict._job_line", lambda *_: JobLine("other", "words", ()))
+        monkeypatch.setattr("training.pages.job_card._job_line", lambda *_: JobLine("other", "words", ()))
         monkeypatch.setattr("training.pages.verdict.tell", lambda *_: "other words")
 
         assert "Let the air out" in before

@@ -4,8 +4,8 @@ import pytest
 
 from tests.tires import form_of
 from training.forms.tire_fields import finding_names
-from training.forms.tire_parts import INJURY, REPAIR
-from training.rulebook import FINDINGS, parse_case
+from training.forms.tire_parts import GAUGE, INJURY, REPAIR
+from training.rulebook import FINDINGS, edition_names, load_edition, parse_case, parse_quantity
 
 
 class TestTheForm:
@@ -155,3 +155,17 @@ class TestTheForm:
         form = form_of(casing="passenger", injury_A_lateral="20 mm", injury_A_azimuth="90 deg", injury_A_lean="out")
 
         assert list(form.errors) == ["injury_A_lean"]
+
+    @pytest.mark.parametrize("unit", GAUGE)
+    def test_the_gauge_goes_past_every_limit_of_a_hole_so_that_it_suggests_none(self, unit) -> None:
+        sizes = [parse_quantity(f"{size} {unit}", "length").value for size in GAUGE[unit]]
+        limits = [
+            max(one.value for one in clause.of_edition.quantities)
+            for name in edition_names()
+            for clause in load_edition(name).clauses.values()
+            if clause.quantity == "injury.diameter" and clause.of_edition.quantities
+        ]
+
+        assert limits
+        assert sizes == sorted(sizes)
+        assert all(min(sizes) < limit < max(sizes) for limit in limits)

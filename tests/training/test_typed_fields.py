@@ -23,8 +23,8 @@ def form_of(prefer: str = "in", **found: str) -> TireForm:
 
 def units_of(page: str, name: str) -> list[str]:
     """The units beside a field in their order, a star behind the one that is chosen."""
-    shown = re.findall(rf'<select name="{name}_u".*?</select>', page)[0]
-    return [unit + "*" * bool(star) for unit, star in re.findall(r'value="(\w+)"( selected)?', shown)]
+    shown = re.findall(rf'<input type="radio" name="{name}_u" value="(\w+)"( checked)?>', page)
+    return [unit + "*" * bool(star) for unit, star in shown]
 
 
 def check_of(shop) -> str:

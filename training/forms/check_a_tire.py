@@ -13,11 +13,22 @@ from django.forms import BoundField
 
 from training.forms.base import PlainForm
 from training.forms.fields import Targets
-from training.forms.measured import UNIT, Measured, Typed, read_back
+from training.forms.measured import UNIT, Measured, MeasuredByThumb, Typed, read_back
 from training.forms.tire_case import CaseTyped
 from training.forms.tire_fields import fields_of_a_tire, finding_names, full_label, meanings
 from training.forms.tire_needs import fields_at
-from training.forms.tire_parts import FIRST, INJURY_ROWS, PARTS, TIRE_PART, finding_name, lean_name, pressed_name
+from training.forms.tire_parts import (
+    FIRST,
+    HOLE,
+    INJURY_ROWS,
+    INSIDE,
+    OUTSIDE,
+    PARTS,
+    TIRE_PART,
+    finding_name,
+    lean_name,
+    pressed_name,
+)
 from training.forms.tire_sections import Layout, Section
 from training.rulebook import Case, CaseError, parse_case
 from training.trade.speech import say
@@ -56,6 +67,7 @@ class TireForm(PlainForm):
             pressed=lambda slug: self[pressed_name(slug)],
             by_press=self._by_press,
             is_for_use=str(self.data.get("purpose", "")) == "service",
+            is_for_repair=str(self.data.get("purpose", "repair")) == "repair",
         )
         return (section for section in layout.sections() if section.fields)
 
@@ -102,6 +114,39 @@ class TireForm(PlainForm):
     def shown(self) -> tuple[Section, ...]:
         """The groups on the page."""
         return tuple(one for one in self.sections() if one.part in self.parts_shown)
+
+    @property
+    def groups(self) -> tuple[Section, ...]:
+        """What stands on the page at once, or unfolds one group after the other."""
+        return tuple(one for one in self.shown() if not one.is_folded)
+
+    @property
+    def more(self) -> tuple[Section, ...]:
+        """What few tires need, behind one press."""
+        return tuple(one for one in self.shown() if one.is_folded)
+
+    @property
+    def more_title(self) -> str:
+        """What stands behind that press."""
+        titles = {
+            HOLE: say("Further injuries, and what is rarely measured"),
+            INSIDE: say("Earlier repairs, and what these look like"),
+            OUTSIDE: say("Sidewall, vehicle, and what these look like"),
+        }
+        return titles.get(self.parts_shown[0], say("More")) if len(self.parts_shown) == 1 else say("More")
+
+    @property
+    def is_more_open(self) -> bool:
+        """Whether something in it is filled in or wrong."""
+        return any(one.is_open for one in self.more)
+
+    @property
+    def open_group(self) -> str:
+        """The group of findings that stands open: one with something to correct, else the first that is not done."""
+        groups = [one for one in self.groups if one.asks_findings]
+        wrong = [one for one in groups if any(field.errors for field in one.fields if self.is_bound)]
+        begun = [one for one in groups if one.looked_at < len(one.fields)]
+        return next((one.slug for one in (*wrong, *begun)), "")
 
     @property
     def meanings(self) -> tuple[tuple[str, str], ...]:
@@ -163,6 +208,20 @@ class TireForm(PlainForm):
 
     def _pressed_on_page(self) -> set[str]:
         return {one.pressed.name for one in self.shown() if one.pressed is not None and one.pressed.value()}
+
+    def filled_in(self, found: Mapping[str, str], pressed: str) -> dict[str, str]:
+        """What was filled in, with a size that a field offers for one press, given as name and size."""
+        name, _, size = pressed.partition(" ")
+        field = self.fields.get(name)
+        widget = field.widget if isinstance(field, Measured) else None
+        if not isinstance(widget, MeasuredByThumb) or size not in widget.sizes:
+            return dict(found)
+        return {**found, name: size, name + UNIT: widget.units[0]}
+
+    def place_of(self, pressed: str) -> str:
+        """The place on the page of a field into which a size was filled by one press; "" for none."""
+        name = pressed.partition(" ")[0]
+        return f"#{self[name].id_for_label}" if name in self.fields else ""
 
     def part_of(self, section: str) -> str:
         """The part in which a section stands; "" for none."""

@@ -97,7 +97,7 @@ class SheetForm(PlainForm):
         self.method, self.steps = method, procedure(edition, method=method)
         if case is None:
             for name, _, label in _TIRE:
-                self.fields[name] = Measured(label, "length", prefer=prefer, is_signed=name == "lateral")
+                self.fields[name] = Measured(label, "length", prefer=prefer, is_signed=name == "lateral", by_thumb=True)
         for number, step in enumerate(self.steps, 1):
             self.fields[f"d{number}"] = choice(
                 f"{number}. {step.title}", [("", say("Not said")), *_DONE], required=False, widget=Targets()
@@ -323,7 +323,7 @@ def _parameter(quantity: str, prefer: str, usual: str) -> forms.Field:
         hint = usual or say("A whole number, for example 3.")
         return text(label, hint=hint, most=_LONGEST, autocomplete="off", inputmode="numeric")
     if measure.dimension:
-        return Measured(label, measure.dimension, prefer=prefer, hint=usual)
+        return Measured(label, measure.dimension, prefer=prefer, hint=usual, by_thumb=True)
     words = [("", say("Not said")), *((word, capital(word)) for word in measure.words)]
     widget = Targets() if len(measure.words) <= _MOST_TARGETS else forms.Select()
     return choice(label, words, required=False, hint=usual, widget=widget)

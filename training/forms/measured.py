@@ -109,11 +109,29 @@ class MeasuredInput(forms.TextInput):
         return own if own in self.units else typed.unit if typed.unit in self.units else self.units[0]
 
 
+class MeasuredByThumb(MeasuredInput):
+    """The same for a thumb: each unit is a target, and sizes that a gauge shows are filled in by one press."""
+
+    template_name = "training/widgets/measured_by_thumb.html"
+    sizes: tuple[str, ...] = ()  # in the first of the units
+
+    def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
+        """The same, and the sizes with the unit that goes with them."""
+        context = super().get_context(name, value, attrs)
+        typed = value if isinstance(value, Typed) else Typed(str(value or ""), "")
+        is_own = self._unit_of(typed) == self.units[0]
+        context["widget"] |= {
+            "sizes": [(size, is_own and typed.text == size) for size in self.sizes],
+            "size_unit": (self.units[0], unit_label(self.units[0])),
+        }
+        return context
+
+
 class Measured(forms.Field):
     """What is measured. Cleaned it is the text of the quantity with its unit, "" for nothing; a list of them
     where it takes more than one.
 
-    `said_as` is the label in the sentence of a refusal.
+    `said_as` is the label in the sentence of a refusal; `by_thumb` makes targets of the units.
     """
 
     widget: MeasuredInput
@@ -128,6 +146,7 @@ class Measured(forms.Field):
         is_signed: bool = False,
         empty: str = "",
         said_as: str = "",
+        by_thumb: bool = False,
     ) -> None:
         self.takes = Taken(dimensions, how_many)
         self.said_as = said_as or label
@@ -140,7 +159,7 @@ class Measured(forms.Field):
             label=label,
             help_text=hint,
             required=bool(empty),
-            widget=MeasuredInput(self.takes, units, attrs),
+            widget=(MeasuredByThumb if by_thumb else MeasuredInput)(self.takes, units, attrs),
             error_messages={"required": f"{self.said_as}: {empty}"},
         )
 

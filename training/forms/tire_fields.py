@@ -3,14 +3,16 @@
 from collections.abc import Iterator, Mapping
 from datetime import date
 from functools import cache
-from typing import Any
+from typing import Any, cast
 
 from django.forms import CharField, Field, HiddenInput, Select
 
 from training.forms.fields import TOO_LONG, Targets, choice, day, said, text
-from training.forms.measured import ONE, READINGS, Measured
+from training.forms.measured import ONE, READINGS, Measured, MeasuredByThumb
 from training.forms.tire_parts import (
     DEPTHS,
+    GAUGE,
+    GAUGED,
     INJURY,
     INJURY_ROWS,
     LEANS,
@@ -32,10 +34,10 @@ from training.forms.tire_parts import (
 )
 from training.rulebook import vocabulary
 from training.trade.speech import say
-from training.trade.words import FINDING_WORDS, INJURY_WORDS, capital
+from training.trade.words import FINDING_WORDS, INJURY_WORDS, PURPOSE_TITLES, capital
 
 MOST_TARGETS = 3  # more stand in a list
-SELECTED = ("purpose", "roadside")  # words too long for a target
+SELECTED = ("roadside",)  # words too long for a target
 
 
 def fields_of_a_tire(*, prefer: str, today: date) -> dict[str, Field]:
@@ -107,13 +109,13 @@ def _field(part: Part, prefer: str, group: str = "") -> Field:
     said_as = f"{group}, {part.label}" if group else part.label
     if part.words:
         empty = {"casing": [("", say("Choose"))], "purpose": []}.get(part.name, [("", say("Not said"))])
-        meant = INJURY_WORDS if part.words == "injury.kind" else meanings()[part.words]
+        meant = {"injury.kind": INJURY_WORDS, "purpose": PURPOSE_TITLES}.get(part.words) or meanings()[part.words]
         choices = [*empty, *((word, capital(meaning)) for word, meaning in meant.items())]
         return _choice(part.name, choices, part.label, part.hint)
     if part.flags:
         return _choice(part.name, (("", say("Not said")), *part.flags), part.label, part.hint)
     if part.of:
-        return Measured(
+        measured = Measured(
             part.label,
             *part.of.split(),
             prefer=prefer,
@@ -121,7 +123,11 @@ def _field(part: Part, prefer: str, group: str = "") -> Field:
             how_many=READINGS if part.of == "tread" else ONE,
             is_signed=part.is_signed,
             said_as=f"{group}, {part.label.lower()}" if group else part.label,
+            by_thumb=True,
         )
+        if part.name == GAUGED:
+            cast(MeasuredByThumb, measured.widget).sizes = GAUGE[prefer]
+        return measured
     field = text(part.label, most=part.length, hint=part.hint, autocomplete="off")
     field.error_messages |= said(said_as, max_length=TOO_LONG)
     return field

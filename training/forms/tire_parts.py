@@ -129,7 +129,7 @@ _LATERAL = Part(
     "lateral",
     "lateral",
     saying("Distance from the centerline"),
-    saying("With a minus on the other side."),
+    saying("Other side: minus."),
     of="length",
     is_signed=True,
 )
@@ -138,7 +138,7 @@ TIRE = (
         "casing",
         "tire.casing",
         saying("Casing"),
-        saying("By the ply material on the sidewall, not by load range."),
+        saying("By the ply material, not the load range."),
         "tire.casing",
     ),
     Part("purpose", "purpose", saying("What it is wanted for"), "", "purpose"),
@@ -153,7 +153,7 @@ TIRE = (
         "designation",
         "tire.designation",
         saying("Size"),
-        saying('As molded, for example 205/55R16 91V, or "unreadable".'),
+        saying('As molded, or "unreadable".'),
     ),
     Part(
         "date_code", "tire.date_code", saying("Date code"), saying('Week and year, for example 3219, or "unreadable".')
@@ -174,7 +174,7 @@ TIRE = (
         "outer_groove",
         "tire.outer_groove",
         saying("Centerline to outer groove"),
-        saying("To the inner edge of the outermost groove."),
+        saying("To its inner edge."),
         of="length",
     ),
     Part("tread_width", "tire.tread_width", saying("Tread width"), of="length"),
@@ -252,12 +252,18 @@ POSITION = (
     Part("own_diameter", "dual_mate.own_diameter", saying("Outer diameter of this tire"), of="length"),
     Part("mate_diameter", "dual_mate.diameter", saying("Outer diameter of its dual mate"), of="length"),
 )
+# what a gauge for holes shows, by the unit that a shop puts first; it goes past every limit, so that none is suggested
+GAUGE = {
+    "in": ("1/8", "3/16", "7/32", "1/4", "9/32", "5/16", "3/8", "1/2"),
+    "mm": ("3", "4", "5", "6", "7", "8", "10", "12"),
+}
+GAUGED = "diameter"
 # of the hole itself, and what few holes need
 OF_THE_HOLE = ("kind", "diameter", "lateral", "angle")
 OF_THE_CROWN = ("outer_groove", "tread_width", "crown_thickness")
 INJURY = (
-    Part("kind", "kind", saying("Kind"), saying("A puncture goes through the tire, or may."), "injury.kind"),
-    Part("diameter", "diameter", saying("Diameter, prepared"), saying("After damage removal."), of="length"),
+    Part("kind", "kind", saying("Kind"), saying("A puncture is through, or may be."), "injury.kind"),
+    Part("diameter", "diameter", saying("Diameter, prepared"), saying("After removal, rounded up."), of="length"),
     Part("before_removal", "before_removal", saying("Diameter before removal"), saying("As found."), of="length"),
     Part("angle", "angle", saying("Angle"), saying("From the perpendicular."), of="angle"),
     _LATERAL,
@@ -294,7 +300,7 @@ DEPTHS = (
         "depths_1",
         "",
         saying("Tread depths in one groove"),
-        saying("At three places around the tire, with commas between: 5, 6, 5."),
+        saying("Three places: 5, 6, 5."),
         of="tread",
     ),
     Part("depths_2", "", saying("In the groove next to it"), saying("At the same places."), of="tread"),

@@ -13,6 +13,7 @@ from training.forms.tire_parts import (
     INJURY,
     INJURY_ROWS,
     INSIDE,
+    LOOKED,
     OF_THE_CROWN,
     OF_THE_HOLE,
     OUTSIDE,
@@ -56,7 +57,7 @@ class Section:
     @property
     def can_be_emptied(self) -> bool:
         """Whether something is chosen here that no press said."""
-        chosen = [field for field in self.fields if isinstance(field.field.widget, Targets)]
+        chosen = [field for field in self.fields if isinstance(field.field.widget, Targets) and field.name != "purpose"]
         return not self.by_press and any(field.data for field in chosen if field.form.is_bound)
 
     @property
@@ -65,9 +66,33 @@ class Section:
         return all(field.name in finding_names() for field in self.fields)
 
     @property
-    def is_one_row(self) -> bool:
-        """Whether it is one row of targets that names itself."""
-        return len(self.fields) == 1 and isinstance(self.fields[0].field.widget, Targets) and not self.asks_findings
+    def told(self) -> tuple[str, ...]:
+        """What was found here or is in doubt, so that a folded group does not hide it."""
+        given = [field for field in self.fields if self.asks_findings and field.form.is_bound]
+        return tuple(
+            say("{finding}: {answer}", finding=field.label, answer=dict(LOOKED)[str(field.data)])
+            for field in given
+            if field.data in ("yes", "doubt")
+        )
+
+    @property
+    def names_itself(self) -> bool:
+        """Whether its rows need no head: there is one alone, or the page says the same."""
+        is_said_above = self.part == TIRE_PART or (self.part == HOLE and not self.is_folded)
+        return (len(self.fields) == 1 or is_said_above) and not self.asks_findings
+
+    @property
+    def rows(self) -> tuple[tuple[BoundField, ...], ...]:
+        """Its fields, those that share a row together: an angle and which way it leans."""
+        rows: list[tuple[BoundField, ...]] = []
+        for field in self.fields:
+            before = rows[-1][-1] if rows else None
+            leans = before is not None and lean_name(before.name.removesuffix("_angle")[len("injury_") :]) == field.name
+            if before is not None and leans and not before.errors and not field.errors:
+                rows[-1] = (before, field)
+            else:
+                rows.append((field,))
+        return tuple(rows)
 
     @property
     def is_open(self) -> bool:
@@ -87,6 +112,7 @@ class Layout:
     pressed: Callable[[str], BoundField]
     by_press: Callable[[str], tuple[str, ...]]
     is_for_use: bool
+    is_for_repair: bool
 
     def sections(self) -> Iterator[Section]:
         """All groups, in the order of the work; one that asks for nothing has no fields."""
@@ -103,7 +129,9 @@ class Layout:
         for title, slugs in places[1:]:
             yield self._findings(title, slugs, OUTSIDE)
             if "excessive-wear" in slugs:
-                yield Section("depths", say("Tread depth"), self.bound(("depths_1", "depths_2")), OUTSIDE)
+                yield Section("depths", say("Tread depth"), self.bound(("depths_1",)), OUTSIDE)
+        beside = self.bound(("depths_2",))
+        yield Section("depths-beside", say("Tread depth beside it"), beside, OUTSIDE, is_folded=True)
         above = (*FIRST, *OF_THE_CROWN)
         rest = [part.name for part in TIRE if part.name not in above]
         yield Section("sidewall", say("On the sidewall"), self.bound(rest), OUTSIDE, is_folded=True)
@@ -123,7 +151,8 @@ class Layout:
             rest = [name for name in names if name not in first]
             main = self.bound((*first, lean_name(row), *OF_THE_CROWN))
             yield Section(f"injury-{row}", say("Injury {row}", row=row), main, HOLE)
-            yield Section("injuries", say("Injuries"), self.bound(("injuries",)), HOLE)
+            none = self.bound(("injuries",))
+            yield Section("injuries", say("Injuries"), none, HOLE, is_folded=self.is_for_repair)
             more = say("More of injury {row}", row=row)
             yield Section(f"injury-{row}-more", more, self.bound(rest), HOLE, is_folded=True)
 

@@ -1,49 +1,39 @@
 """A decision as a page shows it: what decided first, then the rest, the drawings, what is missing, the work to do."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
 from training.drawings import Figure, cross_section, crown_plan
+from training.pages.job_card import AFTER_REJECTION, CardsTogether, JobCard, job_card, together
 from training.rulebook import (
     Case,
     Decision,
     Edition,
     OnShelf,
-    PlanEntry,
     Ruling,
-    Step,
     ToldRuling,
-    as_drawn,
     besides,
     decide,
     in_order,
-    in_unit,
     is_tire_rejected,
     lacks_injury,
     not_needed,
-    parse_quantity,
-    procedure,
-    read_off,
     to_do,
     words_of,
 )
 from training.rulebook import told as tell
-from training.trade.lists import one_of
 from training.trade.speech import say, say_many
 from training.trade.words import (
     LOOK_FIRST_WORDS,
     LOOK_WORDS,
-    METHOD_WORDS,
     VERDICT_WORDS,
     VerdictWords,
     capital,
     uncapital,
 )
 
-LINES_IN_VIEW = 14  # of a job card on a screen, before the rest is asked for
-_BRIEF = 24  # characters of a limit that can stand beside its step
 _LETS_GO = ("accept", "repair")
-_OF_TIRE = "tire"
+_OF_TIRE, _BETWEEN = "tire", "+"
 
 
 @dataclass(frozen=True)
@@ -55,47 +45,6 @@ class Drawing:
 
 
 @dataclass(frozen=True)
-class JobLine:
-    """One numbered line of a job card, with the limits it carries."""
-
-    title: str
-    instruction: str
-    limits: tuple[tuple[str, str], ...]  # (what is limited; the limit)
-
-    @property
-    def in_short(self) -> str:
-        """The first sentence of the instruction."""
-        first, end, _ = self.instruction.partition(". ")
-        return first + end.strip()
-
-    @property
-    def at_margin(self) -> tuple[tuple[str, str], ...]:
-        """The limits that stand beside the step on a screen: what is held to a gauge first, the rest is on the card."""
-        brief = [one for one in self.limits if len(one[1]) <= _BRIEF and _has_digit(one[1])]
-        return tuple(brief[:2] or self.limits[:1])
-
-
-@dataclass(frozen=True)
-class JobCard:
-    """The work on one injury: what to take, then the lines in order."""
-
-    injury: str
-    method: str
-    facts: tuple[tuple[str, str], ...]
-    lines: tuple[JobLine, ...]
-
-    @property
-    def in_view(self) -> int:
-        """How many lines a screen shows before the rest is asked for."""
-        return LINES_IN_VIEW
-
-    @property
-    def first_folded(self) -> int:
-        """The number of the first line that a screen folds; 0 where none is."""
-        return LINES_IN_VIEW + 1 if len(self.lines) > LINES_IN_VIEW else 0
-
-
-@dataclass(frozen=True)
 class Measure:
     """One line of what decided: what was found of it, and what is allowed; `because` where it does not hold."""
 
@@ -104,6 +53,22 @@ class Measure:
     allowed: str
     because: str
     holds: bool
+    subject: str
+
+
+@dataclass(frozen=True)
+class DecidedOf:
+    """What decided of one of several injuries, or between them, with its drawings. One of them is shown first."""
+
+    title: str
+    measured: tuple[Measure, ...]
+    drawings: tuple[Drawing, ...]
+    is_first: bool = False
+
+    @property
+    def holds(self) -> bool:
+        """Whether none of its lines refuses anything."""
+        return all(one.holds for one in self.measured)
 
 
 @dataclass(frozen=True)
@@ -164,6 +129,43 @@ class Result(Told):
         held = [one for one in pairs if one[1] in self.holding and not one[1].is_finding]
         of_injuries = [line for ruling, line in held if ruling.subject != _OF_TIRE]
         return tuple(of_injuries or [line for _, line in held if _has_digit(line.allowed)])
+
+    @property
+    def by_injury(self) -> tuple[DecidedOf, ...]:
+        """What decided, injury by injury and then between them; empty where there is no more than one."""
+        subjects = sorted({one.subject for one in self.decision.rulings} - {_OF_TIRE})
+        injuries = [one for one in subjects if _BETWEEN not in one]
+        if len(injuries) <= 1:
+            return ()
+        left = list(self.drawings)
+        parts = []
+        for injury in injuries:
+            drawn = tuple(one for one in left if one.caption == _caption(injury))
+            left = [one for one in left if one not in drawn]
+            title = say("Injury {subject}", subject=injury)
+            lines = (one for one in self.measured if one.subject == injury)
+            told = tuple(replace(one, about=capital(one.about.removeprefix(f"{title}, "))) for one in lines)
+            parts.append(DecidedOf(title, told, drawn))
+        between = tuple(one for one in self.measured if _BETWEEN in one.subject)
+        parts.append(DecidedOf(say("Between them"), between, tuple(left)))
+        parts = [one for one in parts if one.measured or one.drawings]
+        first = next((one for one in parts if not one.holds), parts[0] if parts else None)
+        return tuple(replace(one, is_first=one is first) for one in parts)
+
+    @property
+    def measured_of_tire(self) -> tuple[Measure, ...]:
+        """What decided of the tire itself."""
+        return tuple(one for one in self.measured if one.subject == _OF_TIRE)
+
+    @property
+    def cards_on_screen(self) -> tuple[CardsTogether, ...]:
+        """The job cards, those of the same work together."""
+        return together(self.cards)
+
+    @property
+    def cards_apart(self) -> tuple[CardsTogether, ...]:
+        """Each job card alone, as it is printed."""
+        return tuple(CardsTogether((card,)) for card in self.cards)
 
     @property
     def names_in_order(self) -> tuple[str, ...]:
@@ -229,7 +231,7 @@ def examine(case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShel
         to_look_at=tuple(_still_open(decision, edition)),
         not_needed=not_needed(decision, case, edition),
         drawings=tuple(_drawings(case, edition=edition, prefer=prefer, units=units, is_decided=not decision.is_open)),
-        cards=tuple(_job_card(entry, edition, case.tire.casing, prefer) for entry in decision.plan or ()),
+        cards=tuple(job_card(entry, edition, case.tire.casing, prefer) for entry in decision.plan or ()),
         out_of_service=tuple(_after_rejection(edition)) if is_tire_rejected(decision, edition) else (),
         lacks_injury=lacks_injury(decision, case),
         work=to_do(decision, edition),
@@ -261,7 +263,7 @@ def _measures(
         if whose == {ruling.subject}:
             about = capital(about.removeprefix(say("Injury {subject}", subject=ruling.subject) + ", "))
         allowed = say("none allowed") if line.is_finding else line.allowed
-        lines.append(Measure(about, line.found, allowed, line.because, line.holds))
+        lines.append(Measure(about, line.found, allowed, line.because, line.holds, ruling.subject))
     return tuple(lines)
 
 
@@ -269,11 +271,8 @@ def _has_digit(text: str) -> bool:
     return any(sign.isdigit() for sign in text)
 
 
-_AFTER_REJECTION = ("job.rejected_tire", "job.refusal")  # the customer's statement prints the first alone
-
-
 def _after_rejection(edition: Edition) -> Iterator[tuple[str, str]]:
-    for quantity in _AFTER_REJECTION:
+    for quantity in AFTER_REJECTION:
         for clause in edition.clauses.values():
             if clause.quantity == quantity:
                 yield clause.because, clause.source
@@ -285,56 +284,20 @@ def _still_open(decision: Decision, edition: Edition) -> Iterator[StillOpen]:
         yield StillOpen(LOOK_WORDS[look.where], tuple((words, fields.get(words, "")) for words in look.words))
 
 
+def _caption(injury: str) -> str:
+    return say("Injury {id}, the crown in cross-section", id=injury)
+
+
 def _drawings(
     case: Case, *, edition: Edition, prefer: str, units: Sequence[OnShelf] | None, is_decided: bool
 ) -> Iterator[Drawing]:
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:
         figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
-        yield Drawing(say("Injury {id}, the crown in cross-section", id=injury.id), figure)
+        yield Drawing(_caption(injury.id), figure)
     repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
     if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):
         plan = crown_plan(
             case, prefer=prefer, show_units=is_decided, show_outline=is_decided, edition=edition, units=units
         )
         yield Drawing(say("The liner, unrolled"), plan)
-
-
-def _job_card(entry: PlanEntry, edition: Edition, casing: str, prefer: str) -> JobCard:
-    steps = {step.id: step for step in procedure(edition)}
-    lines = tuple(_job_line(steps[name], edition, casing) for name in entry.steps)
-    return JobCard(entry.injury, METHOD_WORDS[entry.method], tuple(_work_facts(entry, edition, prefer)), lines)
-
-
-def _job_line(step: Step, edition: Edition, casing: str) -> JobLine:
-    clauses = [edition.clause(name) for name in step.clauses]
-    # what was judged by eye stands among the rulings; a card for work carries what one holds a gauge or a tool to
-    kept = [one for one in clauses if casing in one.casings and (one.is_for_job() or one.strictest.quantity)]
-    kept = [one for one in kept if one.quantity not in _AFTER_REJECTION]
-    return JobLine(step.title, step.instruction, tuple((one.title, one.printed_limit()) for one in kept))
-
-
-def _sides(sides: Mapping[str, object]) -> str:
-    """Both sides, that toward the beads first."""
-    return say("{toward_the_beads} by {around_the_tire}", toward_the_beads=sides["length"],
-               around_the_tire=sides["width"])  # fmt: skip
-
-
-def _in_unit(length: str, prefer: str) -> str:
-    given = parse_quantity(length, "length")
-    return length if given.unit == prefer else read_off(in_unit(given, "mm"), prefer).text
-
-
-def _work_facts(entry: PlanEntry, edition: Edition, prefer: str) -> Iterator[tuple[str, str]]:
-    others = [name for name in entry.methods_allowed if name != entry.method]
-    if others:
-        yield say("Also allowed"), one_of(METHOD_WORDS[name] for name in others)
-    if entry.unit and entry.buff:
-        unit, outline = entry.unit, {side: as_drawn(length, prefer=prefer) for side, length in entry.buff.items()}
-        own = _sides(unit)
-        read = _sides({side: _in_unit(str(unit[side]), prefer) for side in ("length", "width")})
-        both = own if own == read else say("{in_shop} ({as_named})", in_shop=read, as_named=own)
-        yield say("Unit, to the beads"), both
-        yield say("Outline to buff"), _sides(outline)
-    if entry.stem:
-        yield say("Stem"), say("{stem}, for holes of {sizes}", stem=entry.stem["name"], sizes=entry.stem["fills"])

@@ -24,7 +24,7 @@ from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
 from training.speaking import speaking
 
-FOUND_NOTHING, TAKE_BACK, EMPTY = "nothing_else", "take_back", "empty"
+FOUND_NOTHING, TAKE_BACK, EMPTY, FILL = "nothing_else", "take_back", "empty", "fill"
 STEP, AT, ASK, ALL = "step", "at", "hole", "all"
 CARD, RULES, KEEP = "card", "rules", "keep"
 CORRECTS = "corrects"
@@ -106,7 +106,7 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
     found = form.found()
     section = ""
     for name, answered in ((FOUND_NOTHING, form.with_nothing_else), (TAKE_BACK, form.without_press),
-                           (EMPTY, form.emptied)):  # fmt: skip
+                           (EMPTY, form.emptied), (FILL, form.filled_in)):  # fmt: skip
         if pressed := request.GET.get(name):
             section, found = pressed, answered(found, pressed)
     kept = {name: request.GET[name] for name in (STEP, CORRECTS, CARD, RULES, KEEP) if request.GET.get(name)}
@@ -116,7 +116,7 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
         found.setdefault("on", form.today.isoformat())  # opened on a later day, the address gives this day's decision
     if dict(request.GET.items()) == found | kept:
         return None
-    at = f"#{section}" if form.part_of(section) else ""  # back to where the press was
+    at = f"#{section}" if form.part_of(section) else form.place_of(section)  # back to where the press was
     return redirect(f"{request.path}?{urlencode(found | kept)}{at}")
 
 
