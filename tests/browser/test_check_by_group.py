@@ -110,7 +110,7 @@ def test_it_fits_the_narrowest_phone(page: Page, site: Any) -> None:
 def test_no_injury_given_says_nothing_of_a_repair(page: Page, site: Any) -> None:
     log_in(page, "apprentice@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/check/?casing=passenger&purpose=repair&find_bulge=no")
-    expect(page.get_by_text("No injury was given, so this says nothing of a repair.")).to_be_visible()
+    expect(page.get_by_text("No injury was given, so this says nothing about a repair.")).to_be_visible()
     watch(page, "group no injury")
 
 

@@ -140,7 +140,7 @@ BAD_LINES = [
     (r"Stitch: from the edge inward", "The unit was stitched in the wrong direction"),
     (r"Look at the repair: (?!sound)", "A repair that failed was let go"),
     (r"Seat the beads: (?:[56]0 psi|(?:350|410) kPa)", "The beads were seated with too much pressure"),
-    (r"standing over the wheel", "Somebody stood in the way of the tire"),
+    (r"standing over the wheel", "Somebody stood in the path of the tire"),
     (r"Test for leaks: leak", "A leak was let go"),
     (r"Put .*impact wrench", "The nuts were tightened with the wrong tool"),
     (r"Put .*around the circle", "The nuts were tightened in the wrong pattern"),

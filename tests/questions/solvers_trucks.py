@@ -11,12 +11,6 @@ from tests.questions.solving import first
 
 # 29 CFR 1910.177(f)(2) and (4): at 80 percent or less deflated before anything else, above it filled by remote control.
 LOW = Fraction(80, 100)
-KPA_PER_PSI = 6.894757  # NIST SP 811, 1 psi
-
-
-def in_mm(words: str) -> float:
-    """The metric figure of "3/4 in (19 mm)" or "19 mm (3/4 in)"."""
-    return float(first(r"(\d+(?:\.\d+)?) mm", words))
 
 
 def run_low(item: OpenItem) -> set[str]:

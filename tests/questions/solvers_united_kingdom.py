@@ -5,7 +5,6 @@ texts, or for a number the value in mm.
 """
 
 import re
-from datetime import date, timedelta
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
@@ -13,10 +12,6 @@ from tests.questions.solving import LENGTH, first, mm
 
 # Construction and Use Regulations 1986, regulation 27: 1.6 mm up to 3,500 kg, 1 mm above.
 LIGHT_MM, HEAVY_MM, HEAVY_OVER_KG = 1.6, 1.0, 3500
-# Motor Vehicle Tyres (Safety) Regulations 1994, regulation 7, from memory: part-worn tyres 2 mm over the full breadth.
-PART_WORN_MM = 2.0
-# The same regulation 27 as amended from 1 February 2021: ten years.
-OLD_YEARS = 10
 # Regulation 27(1): 25 mm or 10 % of the section width, whichever is greater.
 CUT_MM, CUT_SHARE = 25.0, 0.10
 
@@ -41,11 +36,6 @@ def tread_by_vehicle(item: OpenItem) -> set[str]:
         if float(depth) < limit:
             worn.add(option.text)
     return worn
-
-
-def monday_of(code: str) -> date:
-    """About the day a tyre was made: 49 CFR 574.5, week and year. Nothing is asked within three weeks of a year."""
-    return date(2000 + int(code[2:]), 1, 4) + timedelta(weeks=int(code[:2]) - 1)
 
 
 def cut_on_road(item: OpenItem) -> set[str]:

@@ -220,7 +220,7 @@ def test_asked_of_a_repair_without_an_injury_it_says_so() -> None:
     case = an_examined_case()
     del case["injuries"]
 
-    assert "No injury was given, so this says nothing of a repair" in text_of(case)
+    assert "No injury was given, so this says nothing about a repair" in text_of(case)
 
 
 def test_what_cannot_both_be_true_is_looked_at_again() -> None:

@@ -202,10 +202,6 @@ def rows_of(item: OpenItem, stems: bool) -> tuple[list[Row], list[str]]:
     return kept[1], kept[2]
 
 
-def forget_rows() -> None:
-    _rows.clear()
-
-
 class Chooser:
     """Chooses the option, or all options, that score well."""
 

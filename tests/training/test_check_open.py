@@ -22,7 +22,7 @@ class TestWhatIsOpen:
 
         text = text_of(ask(tire | LOOKED_AT_ALL | change))
 
-        assert ("No injury was given, so this says nothing of a repair." in text) == says
+        assert ("No injury was given, so this says nothing about a repair." in text) == says
 
     def test_nothing_is_decided_before_all_was_looked_at(self, ask) -> None:
         answer = ask(SOUND_TIRE)

@@ -159,7 +159,7 @@ WORDS: dict[str, dict[str, str]] = {
         "MASS": saying("the load each tire of the axle must be good for: the rating of the axle divided by its tires"),
     },
     "position.carried": {
-        "MASS": saying("the load that lies on this tire: that of the axle divided by its tires"),
+        "MASS": saying("the load on this tire: that of the axle, divided by its tires"),
     },
     "pressure.sidewall_max": {
         "PRESSURE": saying("the maximum pressure molded on the sidewall, such as 44 psi"),

@@ -23,7 +23,7 @@ from training.trade.words import (
     uncapital,
 )
 
-NO_INJURY = saying("No injury was given, so this says nothing of a repair: it is about the tire around it.")
+NO_INJURY = saying("No injury was given, so this says nothing about a repair. It is about the tire itself.")
 
 
 def decision_text(
@@ -65,7 +65,7 @@ def _in_a_line(title: str, things: Iterable[str]) -> Iterator[str]:
 
 
 def lacks_injury(decision: Decision, case: Case) -> bool:
-    """Was a repair asked for, and no injury given, so that the answer is only about the tire around it?"""
+    """Was a repair asked for, and no injury given, so that the answer is only about the tire itself?"""
     return case.purpose == "repair" and case.injuries is None and decision.verdict != "reject"
 
 

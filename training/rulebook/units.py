@@ -13,7 +13,6 @@ from training.trade.speech import say
 from training.trade.words import CASINGS, UNIT_WORDS
 
 STEM = "stem"
-UNIT_KINDS = tuple(kind for kind in UNIT_WORDS if kind != STEM)
 _FIELDS = ("name", "kind", "length", "width", "stem_diameter", "casings", "injury_max")
 _STEM_FIELDS = ("name", "kind", "casings", "injury_min", "injury_max")
 

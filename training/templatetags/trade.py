@@ -81,7 +81,7 @@ def whole(value: object) -> SafeString:
 @register.filter(is_safe=True)
 def measured(text: str) -> str:
     """A text of which a line's end parts no number from its unit."""
-    return _MEASURED.sub("\N{NO-BREAK SPACE}", text)
+    return _MEASURED.sub("\N{NO-BREAK SPACE}", str(text))  # a pattern looks at what is spoken, once it is a text
 
 
 def _whole(written: str) -> str:

@@ -61,7 +61,7 @@ def tidy(value: object, part: str, accepted: str) -> str:
                 part,
                 value,
                 accepted,
-                problem=saying("{found} holds {sign}, which is molded on no tire"),
+                problem=saying("{found} holds {sign}, which is never molded on a tire"),
                 sign=shown(sign),
             )
     return text.upper()

@@ -72,13 +72,13 @@ def _share(facts: Facts, load: Quantity | None, told: str) -> Reading:
 
 @measure("load.of_asked", "tire", "percent", needs="position.asked_load")
 def _of_asked(facts: Facts, _: object) -> Reading:
-    """What the tire carries over the load that the vehicle asks of it there [%]."""
+    """What the tire can carry, as a share of the load the vehicle asks of it there [%]."""
     return _share(facts, facts.case.position.asked_load, _ASKED)
 
 
 @measure("load.of_carried", "tire", "percent", needs="position.carried")
 def _of_carried(facts: Facts, _: object) -> Reading:
-    """What the tire carries over the load that lies on it [%]."""
+    """What the tire can carry, as a share of the load on it [%]."""
     return _share(facts, facts.case.position.carried, _LOADED)
 
 

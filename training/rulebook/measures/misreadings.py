@@ -76,7 +76,7 @@ for _end, _at, _where in (("", _at_tread, "at the tread"), ("exit_", _at_liner, 
     _margin, _distance = f"injury.{_end or 'crown_'}margin", f"injury.{_end}shoulder_distance"
     for _name, _halves, _what in (
         ("of_center", 0, "center of the hole"),
-        ("less_whole_hole", 2, "center of the hole, the whole of it taken off,"),
+        ("less_whole_hole", 2, "center of the hole, less its whole width,"),
         ("plus_hole", -1, "center of the hole, plus half its width,"),
     ):
         _inside(f"{_margin}_{_name}", _margin, _at, _halves,

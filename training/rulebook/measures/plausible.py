@@ -142,7 +142,7 @@ def _groove_of_tread(facts: Facts, _: object) -> Reading:
 
 @measure("plausible.molded_load", "tire", "percent", needs="tire.max_load")
 def _molded_load(facts: Facts, _: object) -> Reading:
-    """The load molded on the sidewall over that of the load index, both fitted singly [%]."""
+    """The load molded on the sidewall as a share of that of the load index, both for single fitting [%]."""
     tire = facts.case.tire
     size = size_of(tire.designation)
     if tire.max_load is None or size is None or size.load_index_single is None:

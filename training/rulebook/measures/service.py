@@ -73,7 +73,7 @@ def _sidewall_max_known(facts: Facts, _: object) -> Reading:
 
 @measure("pressure.needed_of_sidewall_max", "tire", "percent", needs="pressure.sidewall_max")
 def _needed_of_sidewall_max(facts: Facts, _: object) -> Reading:
-    """What vehicle maker or load table ask for, the higher, over the maximum molded on the sidewall [%]."""
+    """The higher of what vehicle maker and load table ask for, as a share of the maximum on the sidewall [%]."""
     pressure = facts.case.pressure
     asked = [one for one in (pressure.recommended, pressure.for_load) if one is not None]
     return _over(max(asked, key=lambda one: one.value, default=None), pressure.sidewall_max, _MOLDED)
@@ -112,7 +112,7 @@ def _run_without_air(facts: Facts, _: object) -> Reading:
 
 @measure("roadside.means", "tire", words=WORDS["roadside.means"], needs="roadside")
 def _roadside_means(facts: Facts, _: object) -> Reading:
-    """What the tire was made to hold air with at the roadside; nothing without such a repair."""
+    """What was put in at the roadside to hold the air; nothing without such a repair."""
     roadside = facts.case.roadside
     return NOT_HERE if roadside is None else a_word(roadside.means)
 

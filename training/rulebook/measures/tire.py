@@ -43,7 +43,7 @@ def _on_wheel(facts: Facts, _: object) -> Reading:
 
 @measure("tire.inside", "tire", words=(saying("looked at"), saying("not looked at")))
 def _inside(facts: Facts, _: object) -> Reading:
-    """Whether the inside was looked at for signs that the tire ran flat or soft: only off the wheel can it be."""
+    """Whether the inside was looked at for signs of running flat or soft: that can only be done off the wheel."""
     if facts.case.on_wheel is not False:
         return a_word("not looked at")
     return None if facts.case.findings.get("run-flat-damage") is None else a_word("looked at")

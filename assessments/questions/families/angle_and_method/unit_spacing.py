@@ -53,7 +53,7 @@ def build(draft: Draft) -> Item:
             ),
             rng.choice(
                 [
-                    say("How far apart on the liner must their centers be at least, so that both may be repaired?"),
+                    say("At least how far apart on the liner must their centers be for both to be repaired?"),
                     say("What is the least distance from center to center at which both may be repaired?"),
                 ]
             ),

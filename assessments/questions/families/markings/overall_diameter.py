@@ -49,7 +49,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     say("By its size, what is the overall diameter of the new tire?"),
-                    say("How far is it across the whole tire when it is new, by its size?"),
+                    say("Going by its size, how far is it across the whole tire when new?"),
                 ]
             ),
         ],

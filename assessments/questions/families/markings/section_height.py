@@ -51,7 +51,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     say("By its size, how high is the section, from the bead seat to the tread?"),
-                    say("How far is it from the bead to the top of the tread on a new tire, by this size?"),
+                    say("Going by this size, how far is it from the bead to the top of the tread on a new tire?"),
                 ]
             ),
         ],

@@ -60,7 +60,7 @@ def build(draft: Draft) -> Item:
     return draft.several(
         stem=[
             say(
-                "A truck with a trailer, tires {size}, stands for inspection. The least depth found on five tires:",
+                "A truck with a trailer, tires {size}, comes in for inspection. The least depth found on five tires:",
                 size=size,
             ),
             rng.choice(

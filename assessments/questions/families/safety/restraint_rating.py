@@ -42,8 +42,8 @@ def build(draft: Draft) -> Item:
     return draft.number(
         stem=[
             say(
-                "A truck tire {size} says that it may be filled to {most} {unit} at most. On this "
-                "truck it runs with {running} {unit}, and its beads were seated with {seated} {unit}.",
+                "A truck tire {size} is marked for {most} {unit} at most. On this truck it runs at {running} {unit}, "
+                "and its beads were seated at {seated} {unit}.",
                 size=rng.choice(SIZES),
                 most=most,
                 unit=unit,

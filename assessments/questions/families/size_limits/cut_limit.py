@@ -56,8 +56,8 @@ def build(draft: Draft) -> Item:
             ),
             rng.choice(
                 [
-                    say("Up to what length of such a cut does the law leave a tire on the road?"),
-                    say("What is the greatest length of such a cut that the law does not yet take off the road?"),
+                    say("How long may such a cut be before the law takes the tire off the road?"),
+                    say("What is the longest such cut that the law still allows on the road?"),
                 ]
             ),
         ],
