@@ -118,7 +118,7 @@ def scratched(surface: Surface, degree: int) -> None:
 
 def _rubbed(surface: Surface, degree: int) -> tuple[Map, Map]:
     """A long ragged place: how far from its middle, 1 at its edge, and 0 to 1 inside."""
-    far = spot(surface, (95 + 26 * degree, 30 + 9 * degree), 0.18, surface.noise.between(-0.2, 0.2))
+    far = spot(surface, (95 + 28 * degree, 30 + 13 * degree), 0.18, surface.noise.between(-0.2, 0.2))
     return far, smooth((ONE - far) * 4)
 
 

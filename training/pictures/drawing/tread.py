@@ -69,7 +69,7 @@ def torn_out(surface: Surface, degree: int) -> None:
     for number, (one, other) in enumerate(scattered(surface, 2 + degree, (90, 80))):
         at = surface.here if number == 0 else (one, other)
         off, away = turned(surface.along, surface.across, at, noise.between(0, 3))
-        size = noise.between(30, 44) + 9 * degree
+        size = noise.between(30, 44) + 13 * degree
         far = np.sqrt((off / np.float32(size)) ** 2 + (away / np.float32(size * 0.75)) ** 2)
         torn = noise.field("broad") + np.float32(0.3) * noise.field("middle")
         far = far * (ONE + np.float32(0.2) * np.clip(torn, -1.5, 1.8))
@@ -106,12 +106,12 @@ def loose_tread(surface: Surface, degree: int) -> None:
     out = _shouldered(surface)
     count = 700
     place = np.clip(surface.across + np.float32(count / 2), 0, count - 1).astype(np.int32)
-    middle, half = surface.here[1], np.float32((90, 130, 190)[degree])
+    middle, half = surface.here[1], np.float32((90, 140, 220)[degree])
     lens = np.clip(ONE - ((surface.across - np.float32(middle)) / half) ** 2, 0, 1)
     ragged = (np.float32(2.2) * noise.wiggle(count, 10) + np.float32(1.2) * noise.wiggle(count, 3))[place]
-    wide = np.float32((8, 15, 24)[degree]) * np.sqrt(lens)
+    wide = np.float32((8, 17, 34)[degree]) * np.sqrt(lens)
     lip = np.exp(np.minimum(out, 0) / np.float32(26)) * (out <= ragged)
-    surface.height = surface.height + np.float32((5, 9, 14)[degree]) * lens * lip
+    surface.height = surface.height + np.float32((5, 10, 18)[degree]) * lens * lip
     gap = smooth((out - ragged) / 2) * smooth((wide + ragged - out) / 3) * (lens > 0)
     floor = np.float32(-22) + np.float32(1.2) * noise.field("middle")
     surface.height = surface.height + gap * (floor - surface.height)

@@ -56,11 +56,11 @@ def _lifted(surface: Surface, degree: int) -> None:
     noise = surface.noise
     outside, off, away, _ = _unit(surface)
     at = noise.either(-1, 1) * (HALF[0] - 8), noise.either(-1, 1) * (HALF[1] - 8)
-    reach = np.float32((52, 74, 100)[degree])
+    reach = np.float32((52, 78, 112)[degree])
     near = np.clip(ONE - distance(off - np.float32(at[0]), away - np.float32(at[1])) / reach, 0, 1)
     on = outside < 0
-    surface.height = surface.height + np.float32((16, 27, 42)[degree]) * near * near * on
-    under = smooth((np.float32(7 + 3 * degree) * near - outside) / 3) * (outside >= 0)
+    surface.height = surface.height + np.float32((16, 30, 52)[degree]) * near * near * on
+    under = smooth((np.float32(7 + 4 * degree) * near - outside) / 3) * (outside >= 0)
     surface.height = surface.height - np.float32(4) * under
     surface.paleness = surface.paleness * (ONE - np.float32(0.6) * under)
     surface.gloss = surface.gloss * (ONE - under)
@@ -76,9 +76,9 @@ def _bubbled(surface: Surface, degree: int) -> None:
     noise = surface.noise
     _, off, away, _ = _unit(surface)
     at = noise.between(-62, 62), noise.between(-36, 36)
-    size = np.float32((26, 34, 44)[degree])
+    size = np.float32((26, 36, 50)[degree])
     square = ((off - np.float32(at[0])) / (size * np.float32(1.15))) ** 2 + ((away - np.float32(at[1])) / size) ** 2
-    surface.height = surface.height + np.float32((9, 15, 23)[degree]) * np.exp(-(square**1.4))
+    surface.height = surface.height + np.float32((9, 16, 29)[degree]) * np.exp(-(square**1.4))
 
 
 def string_plug(surface: Surface, degree: int) -> None:
