@@ -82,6 +82,14 @@ class Blueprint:
         """How many right answers pass: the percentage, rounded up."""
         return -(-self.count * self.pass_percent // 100)
 
+    def recall(self) -> dict[str, int]:
+        """Questions that ask what one has to know by heart, by skill; a skill without any is left out."""
+        counts: Counter[str] = Counter()
+        for cell in self.cells:
+            if family(cell.family).recall:
+                counts[family(cell.family).skill] += cell.count
+        return dict(counts)
+
     def skills(self) -> dict[str, int]:
         """Questions by skill, in the order of the skills."""
         counts = dict.fromkeys(SKILLS, 0)

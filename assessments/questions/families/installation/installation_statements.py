@@ -21,6 +21,7 @@ _SITUATIONS = {
     formats=("several",),
     casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     casing = body_of_work(draft)

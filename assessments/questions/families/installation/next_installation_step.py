@@ -20,6 +20,7 @@ _AFTER = {
     formats=("one",),
     casings=REPAIRED,
     lesson="prepare-install-return/install-and-stitch",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     repaired(draft)  # the order of the work is one for all of them

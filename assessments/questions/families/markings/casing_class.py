@@ -1,29 +1,27 @@
-"""The sidewall of a light truck tire: is its body fabric or steel, and what says so?"""
+"""The sidewalls of two light truck tires: is the body of each fabric or steel?"""
 
 from assessments.questions.cases.casebook import looked_at
-from assessments.questions.cases.sidewall import has_body, plies
+from assessments.questions.cases.sidewall import plies
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.items.claims import All, Is, Molded
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
-# Which body, and by which of the things molded on the sidewall.
+Bodies = tuple[bool, bool]  # has A a steel body, has B one?
+
 _SAID = {
-    ("steel", "tread_plies"): saying("Steel body, by its tread plies"),
-    ("fabric", "tread_plies"): saying("Fabric body, by its tread plies"),
-    ("steel", "load_range_letter"): saying("Steel body, by its load range letter"),
-    ("fabric", "load_range_letter"): saying("Fabric body, by its load range letter"),
-    ("steel", "size_marking"): saying("Steel body, by its size marking"),
-    ("fabric", "size_marking"): saying("Fabric body, by its size marking"),
-    ("steel", "sidewall_plies"): saying("Steel body, by its sidewall plies"),
-    ("fabric", "sidewall_plies"): saying("Fabric body, by its sidewall plies"),
+    (True, True): saying("A and B both have a steel body"),
+    (False, False): saying("A and B both have a fabric body"),
+    (True, False): saying("A has a steel body, B a fabric one"),
+    (False, True): saying("A has a fabric body, B a steel one"),
 }
 
 
 @item_family(
     "casing-class",
-    title=saying("Which body the tire has"),
+    title=saying("Which body a tire has"),
     skill="markings",
     formats=("one",),
     casings=("light-truck-fabric", "light-truck-steel"),
@@ -31,46 +29,51 @@ _SAID = {
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.model_of("light-truck-fabric")
-    is_steel = rng.random() < 0.5
-    load_range = rng.choice("CDE")
-    by_load = load_range == "E"
-    clause = draft.limit("tire.casing", "light-truck")
-    casing = "light-truck-steel" if is_steel else "light-truck-fabric"
-    data = looked_at(model, draft.edition)
-    case = draft.case({**data, "tire": {**model.to_json(), "casing": casing}})
-    rulings = [ruling for ruling in draft.decide(case).rulings if ruling.clause == clause.id]
-    molded = plies(rng, steel_body=is_steel)
+    model, other = (draft.model_of("light-truck-fabric") for _ in "AB")
+    right: Bodies = (rng.random() < 0.5, rng.random() < 0.5)
+    ranges = (rng.choice("CDE"), rng.choice("CDE"))
+    molded = tuple(plies(rng, steel_body=is_steel) for is_steel in right)
+    beliefs: dict[Bodies, list[str]] = {}
+    for name, said in (
+        ("belts-decide", (True, True)),
+        ("load-range-decides", (ranges[0] == "E", ranges[1] == "E")),
+        ("plies-misread", (not right[0], not right[1])),
+    ):
+        beliefs.setdefault(said, []).append(name)
 
-    def by(what: str, steel: bool, *why: str) -> Choice:
+    def choice(bodies: Bodies) -> Choice:
         """Taking a fabric body for steel lets a hole pass that is too large for it."""
-        body, unsafe = "steel" if steel else "fabric", steel and not is_steel
-        return has_body(molded, body, what, _SAID[body, what], *why, unsafe=unsafe)
+        claims = (
+            Is(Molded(text, "body_by_sidewall_plies"), "steel" if is_steel else "fabric")
+            for text, is_steel in zip(molded, bodies, strict=True)
+        )
+        unsafe = any(said and not is_steel for said, is_steel in zip(bodies, right, strict=True))
+        why = () if bodies == right else tuple(beliefs.get(bodies, ()))
+        return Choice(_SAID[bodies], why, unsafe=unsafe, claim=All(tuple(claims)))
 
-    wrong = [
-        by("tread_plies", True, "belts-decide"),
-        by("load_range_letter", by_load, "load-range-decides"),
-        by("size_marking", not is_steel, "size-marking-decides"),
-        by("sidewall_plies", not is_steel, "plies-misread"),
+    casing = "light-truck-steel" if right[0] else "light-truck-fabric"
+    case = draft.case({**looked_at(model, draft.edition), "tire": {**model.to_json(), "casing": casing}})
+    clause = draft.limit("tire.casing", "light-truck")
+    told = [
+        say(
+            "{name}: {size}, load range {load_range}, {plies}.",
+            name=name,
+            size=one.size,
+            load_range=load_range,
+            plies=text,
+        )
+        for name, one, load_range, text in zip("AB", (model, other), ranges, molded, strict=True)
     ]
     return draft.one(
         stem=[
-            say(
-                "A light truck tire reads {size}, load range {load_range}. Molded on it: {plies}.",
-                size=model.size,
-                load_range=load_range,
-                plies=molded,
-            ),
-            rng.choice(
-                [
-                    say("Which body does it have, and what on the sidewall says so?"),
-                    say("Which size limit counts depends on its body. Which body is it, and by what?"),
-                ]
-            ),
+            say("Which size limit counts depends on the body. This is molded on two light truck tires:"),
+            *told,
+            rng.choice([say("Which body does each of them have?"), say("What are their bodies?")]),
         ],
-        key=by("sidewall_plies", is_steel),
-        wrong=wrong,
+        key=choice(right),
+        wrong=[choice(bodies) for bodies in _SAID if bodies != right],
+        is_even=True,
         case=case,
-        rulings=rulings,
-        features={"load_range": load_range, "steel_body": is_steel},
+        rulings=[ruling for ruling in draft.decide(case).rulings if ruling.clause == clause.id],
+        features={"load_ranges": "".join(ranges), "steel_bodies": sum(right)},
     )

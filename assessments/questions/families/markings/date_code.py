@@ -15,6 +15,7 @@ from training.trade.speech import say, saying
     formats=("one",),
     casings=(),
     lesson="inspect-and-reject/read-the-sidewall",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng

@@ -37,6 +37,7 @@ _TIMES = {
     formats=("one",),
     casings=REPAIRED,
     lesson="prepare-install-return/clean-and-cut",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng

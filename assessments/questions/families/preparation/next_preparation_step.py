@@ -21,6 +21,7 @@ _AFTER = {
     formats=("one",),
     casings=REPAIRED,
     lesson="prepare-install-return/outline-and-buff",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     repaired(draft)  # the order of the work is one for all of them

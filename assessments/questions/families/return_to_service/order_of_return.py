@@ -27,6 +27,7 @@ _AMONG = (
     formats=("order",),
     casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     repaired(draft)  # the order of the work is one for all of them

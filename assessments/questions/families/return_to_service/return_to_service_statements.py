@@ -23,6 +23,7 @@ _SITUATIONS = {
     formats=("several",),
     casings=REPAIRED,
     lesson="prepare-install-return/return-to-service",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     casing = body_of_work(draft)

@@ -1,19 +1,20 @@
 """When is the wheel torque checked again? Asked as odometer readings, so that the distance has to be known."""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit
-from assessments.questions.drafts.choice import Choice
+from assessments.questions.cases.two_notes import Note, judged, lines
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.items.claims import All, Permitted
+from assessments.questions.items.claims import Permitted
 from assessments.questions.items.item import Item
+from training.rulebook import Clause, parse_quantity
 from training.trade.speech import say, saying
 
-# Multiples of the nearer and the farther limit, and who takes them for right.
-_TOO_FAR = (10, 30, 60)
+_TOO_FAR = 30  # times the farther limit, at most
 _READ = {
-    "mi": saying("The wheel went back on with the torque wrench at an odometer reading of {reading} miles."),
-    "km": saying("The wheel went back on with the torque wrench at an odometer reading of {reading} kilometers."),
+    "mi": saying("the wheel went on at {reading} miles, its torque was checked again at {later}"),
+    "km": saying("the wheel went on at {reading} kilometers, its torque was checked again at {later}"),
 }
+_BELIEFS = ("recheck-late", "recheck-at-once")
 
 
 @item_family(
@@ -25,35 +26,36 @@ _READ = {
     lesson="prepare-install-return/return-to-service",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     clause = common_limit(draft, "job.torque_recheck")
-    low, high = draft.stated(clause), clause.strictest.upper[0]
-    near, far = (int(end.text.split()[0]) for end in (low, high))
-    at = rng.randrange(8_000, 90_000, 10)
-    later = rng.sample(_TOO_FAR, 2)
-
-    def between(first: int, last: int, *why: str) -> Choice:
-        ends, start = (at + first, at + last), f"{at} {low.unit}"
-        claim = All(tuple(Permitted(clause.id, f"{end} {low.unit}", start) for end in ends))
-        nearer, farther = (f"{end:,}" for end in ends)
-        text = say("Between {first} and {last}", first=nearer, last=farther)
-        return Choice(text, why, claim=claim)
-
-    wrong = [between(near * times, far * times, "recheck-late") for times in later]
-    wrong += [between(*ends, "recheck-at-once") for ends in ((1, near // 5), (near // 5, near // 2))]
-    reading = f"{at:,}"
+    first, second = _note(draft, clause), _note(draft, clause)
+    key, wrong = judged(first, second)
     return draft.one(
         stem=[
-            say(_READ[low.unit], reading=reading),
-            rng.choice(
-                [
-                    say("Between which readings is its torque checked again?"),
-                    say("The customer asks when to come back for the recheck. At which reading?"),
-                ]
+            say("Two wheels went back on with the torque wrench. The odometers read:"),
+            *lines(first, second),
+            draft.rng.choice(
+                [say("For which of them was the recheck at the right distance?"), say("Was the distance right?")]
             ),
         ],
-        key=between(near, far),
+        key=key,
         wrong=wrong,
+        is_even=True,
         clauses=[clause.id],
-        features={"odometer": at},
+        features={"right": first.is_right + second.is_right},
     )
+
+
+def _note(draft: Draft, clause: Clause) -> Note:
+    """A wheel with the odometer as it went on and at the recheck: in time, too soon or too late, up to the limits."""
+    rng = draft.rng
+    low, high = draft.stated(clause), clause.strictest.upper[0]
+    near, far = (int(end.text.split()[0]) for end in (low, high))
+    is_right = rng.random() < 0.5
+    late = round(far * _TOO_FAR ** rng.random()) + 1
+    driven = rng.randint(near, far) if is_right else rng.choice((rng.randint(1, near - 1), late))
+    start = rng.randrange(8_000, 90_000, 10)
+    end, since = f"{start + driven} {low.unit}", f"{start} {low.unit}"
+    text = say(_READ[low.unit], reading=f"{start:,}", later=f"{start + driven:,}")
+    distance = parse_quantity(f"{driven} {low.unit}", low.dimension)
+    why = tuple(name for name in _BELIEFS if not is_right and draft.permits(name, clause.id, distance))
+    return Note(text, Permitted(clause.id, end, since), is_right, why)

@@ -21,6 +21,7 @@ _STEP = 5
     formats=("one",),
     casings=("truck",),
     lesson="steel-bodies/duals-and-axles",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng

@@ -25,6 +25,7 @@ _TRUCK = "truck"
     formats=("one",),
     casings=(_TRUCK,),
     lesson="steel-bodies/run-soft-and-the-cage",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng

@@ -27,6 +27,7 @@ _AMONG = (
     formats=("order",),
     casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     repaired(draft)  # the order of the work is one for all of them

@@ -23,6 +23,7 @@ _SITUATIONS = {
     formats=("several",),
     casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     casing = body_of_work(draft)

@@ -43,6 +43,7 @@ _BELIEVED = {
     formats=("order",),
     casings=("truck",),
     lesson="steel-bodies/run-soft-and-the-cage",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng

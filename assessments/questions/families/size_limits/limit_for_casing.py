@@ -23,6 +23,7 @@ _RANGES = {"light-truck-fabric": ("C", "D", "E"), "light-truck-steel": ("E",), "
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")

@@ -31,6 +31,7 @@ _AMONG = (
     lesson="prepare-install-return/install-and-stitch",
     series=SERIES,
     part=5,
+    recall=True,
 )
 def build(draft: Draft) -> Item:
     whole = whole_case_of(draft)

@@ -1,0 +1,49 @@
+"""Two notes on what was read or done, each right or wrong: both, one of them or neither is right."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from assessments.questions.drafts.choice import Choice
+from assessments.questions.items.claims import All, Claim, Not
+from training.trade.speech import say, saying
+
+_SAID: Mapping[tuple[bool, bool], str] = {
+    (True, True): saying("Right for A and for B"),
+    (True, False): saying("Right for A, wrong for B"),
+    (False, True): saying("Wrong for A, right for B"),
+    (False, False): saying("Wrong for A and for B"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What somebody wrote, what it claims, and whether that is so; `why`: the misconceptions that write it though it is
+    wrong. `unsafe`: taking it for right lets a tire go that the rulebook stops."""
+
+    text: str
+    claim: Claim
+    is_right: bool
+    why: tuple[str, ...] = ()
+    unsafe: bool = False
+
+
+def lines(first: Note, second: Note) -> tuple[str, str]:
+    """Both notes, as a stem shows them."""
+    return say("A: {note}", note=first.text), say("B: {note}", note=second.text)
+
+
+def judged(first: Note, second: Note) -> tuple[Choice, list[Choice]]:
+    """What is right of two notes, and the three other answers, with the misconceptions of what they take for right."""
+    both = (first, second)
+
+    def said(verdicts: tuple[bool, bool]) -> Choice:
+        believed = [note for note, holds in zip(both, verdicts, strict=True) if holds and not note.is_right]
+        claims = (note.claim if holds else Not(note.claim) for note, holds in zip(both, verdicts, strict=True))
+        why = tuple(dict.fromkeys(name for note in believed for name in note.why))
+        unsafe = any(note.unsafe for note in believed)
+        return Choice(_SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
+
+    right = (first.is_right, second.is_right)
+    return said(right), [said(one) for one in _SAID if one != right]
