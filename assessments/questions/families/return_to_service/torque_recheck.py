@@ -51,11 +51,12 @@ def _note(draft: Draft, clause: Clause) -> Note:
     low, high = draft.stated(clause), clause.strictest.upper[0]
     near, far = (int(end.text.split()[0]) for end in (low, high))
     is_right = rng.random() < 0.5
-    late = round(far * _TOO_FAR ** rng.random()) + 1
-    driven = rng.randint(near, far) if is_right else rng.choice((rng.randint(1, near - 1), late))
+    too_far = round(far * _TOO_FAR ** rng.random()) + 1
+    driven = rng.randint(near, far) if is_right else rng.choice((rng.randint(1, near - 1), too_far))
     start = rng.randrange(8_000, 90_000, 10)
     end, since = f"{start + driven} {low.unit}", f"{start} {low.unit}"
-    text = say(_READ[low.unit], reading=f"{start:,}", later=f"{start + driven:,}")
+    reading, later = f"{start:,}", f"{start + driven:,}"
+    text = say(_READ[low.unit], reading=reading, later=later)
     distance = parse_quantity(f"{driven} {low.unit}", low.dimension)
     why = tuple(name for name in _BELIEFS if not is_right and draft.permits(name, clause.id, distance))
     return Note(text, Permitted(clause.id, end, since), is_right, why)
