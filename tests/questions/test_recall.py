@@ -6,7 +6,8 @@ from functools import partial
 import pytest
 
 from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw
-from tests.simulations.taught import best_pupil, examine, in_silence
+from tests.simulations.pupils import in_silence
+from tests.simulations.taught import best_pupil, examine
 from training.rulebook import load_edition
 from training.trade.words import LIGHT
 
