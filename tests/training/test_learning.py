@@ -17,7 +17,7 @@ from tests.factories import (
     ShopFactory,
     UserFactory,
 )
-from tests.pages import Visit, cost_of, queries_of
+from tests.pages import Visit, cost_of, queries_of, text_of
 from tests.present import present
 from training import acts, course, queries
 from training.models import Assignment, Notice, Progress, Shop, User
@@ -399,7 +399,7 @@ class TestTheCoursePages:
             assert page.content.decode().count("<h1") == 1
 
     def test_a_lesson_prints_its_limits_with_the_source(self, own_shop, visit) -> None:
-        page = visit(f"/shop/{own_shop.slug}/course/{MEASURE}/measure-the-injury/").content.decode()
+        page = text_of(visit(f"/shop/{own_shop.slug}/course/{MEASURE}/measure-the-injury/"))
 
         # US association, puncture repair procedures, passenger and light truck (wall chart)
         assert "1/4 in (6 mm)" in page
