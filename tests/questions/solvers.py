@@ -71,9 +71,11 @@ def method_by_angle(item: OpenItem) -> set[str]:
 
 
 def one_piece_list(item: OpenItem) -> set[str]:
-    angles = {option.text: int(option.text.removesuffix("°")) for option in item.options}
-    assert not any(MILD <= angle <= STEEP for angle in angles.values())
-    return {text for text, angle in angles.items() if angle <= MILD}
+    one, other = int(first(r"of A leans (\d+)°", item.stem)), int(first(r"of B (\d+)°", item.stem))
+    assert not any(MILD <= angle <= STEEP for angle in (one, other))
+    if (one <= MILD) == (other <= MILD):
+        return {f"{'Both A and' if one <= MILD else 'Neither A nor'} B may take one"}
+    return {"A may take one, B may not" if one <= MILD else "B may take one, A may not"}
 
 
 def proposals(item: OpenItem) -> set[str]:

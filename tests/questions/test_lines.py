@@ -46,13 +46,14 @@ def test_a_reason_is_a_sentence_without_ids(name: str, edition: Edition) -> None
             assert not set(IDS.findall(line.reason)) & set(edition.clauses)
 
 
-def test_the_lean_that_parts_one_piece_from_two_stands_beside_each_line(edition: Edition) -> None:
+def test_the_lean_that_parts_one_piece_from_two_stands_beside_each_channel(edition: Edition) -> None:
     for item in drawn("one-piece-list", edition, times(5)):
-        for id, line in lines_of(item, edition).items():
-            lean = int(item.option(id).text.rstrip("°"))
+        leans = [int(lean) for lean in re.findall(r"(\d+)°", item.stem)]
+        for lean, line in zip(leans, item.explanation, strict=True):
             # 25 degrees: Tire Industry Association and Rubber Manufacturers Association wall charts
-            assert "Allowed: at most 25°" in line.reason
-            assert line.reason.endswith("So not with a one-piece unit.") == (lean > 25)
+            assert "at most 25°" in str(line["limit"])
+            assert line["found"] == f"{lean}°"
+            assert line["holds"] == (lean <= 25)
 
 
 @pytest.mark.parametrize("name", SEVERAL)

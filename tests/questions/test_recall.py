@@ -11,7 +11,15 @@ from tests.simulations.taught import best_pupil, examine
 from training.rulebook import load_edition
 from training.trade.words import LIGHT
 
-EVEN = ("before-and-after", "casing-class", "doubt", "earlier-repair", "size-verdict", "torque-recheck")
+EVEN = (
+    "before-and-after",
+    "casing-class",
+    "doubt",
+    "earlier-repair",
+    "one-piece-list",
+    "size-verdict",
+    "torque-recheck",
+)
 DRAWS, LEARNED = 128, 80
 
 
