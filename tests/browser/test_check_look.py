@@ -26,6 +26,13 @@ HOLE = {
     "injury_A_diameter": "3/16 in", "injury_A_angle": "12 deg", "injury_A_lateral": "1 1/2 in", "injury_A_lean": "out",
     "depths_1": "7/32 in", "repairs": "none", "on": "2026-11-25",
 }  # fmt: skip
+THREE = HOLE | {
+    "injury_A_station": "10 in",
+    "injury_B_kind": "puncture", "injury_B_diameter": "1/8 in", "injury_B_angle": "5 deg", "injury_B_lateral": "-1 in",
+    "injury_B_lean": "out", "injury_B_station": "40 in",
+    "injury_C_kind": "puncture", "injury_C_diameter": "3/16 in", "injury_C_angle": "0 deg",
+    "injury_C_lateral": "1/2 in", "injury_C_station": "60 in",
+}  # fmt: skip
 GREEN = "rgb(23, 97, 58)"  # of the verdicts that let a tire go
 
 
@@ -95,6 +102,38 @@ def test_a_decision_says_first_what_decided_and_the_job_card_is_near(page: Page)
     if across(page) < 400:
         assert height(page) <= OPENED_PX
     watch(page, "look decided, everything open")
+
+
+def test_several_injuries_are_told_one_after_the_other_with_one_card_on_the_screen(page: Page) -> None:
+    check(page, **THREE)
+    expect(page.locator(".verdict-word")).to_have_text("Repair")
+    parts = page.locator(".decided-of")
+    assert [one.strip() for one in parts.locator("> summary").all_text_contents()] == [
+        "Injury A", "Injury B", "Injury C", "Between them",
+    ]  # fmt: skip
+    expect(page.locator(".decided-of[open]")).to_have_count(1)
+    row = parts.nth(0).locator(".measures > div", has_text="Size of the hole")
+    expect(row.locator("dt")).to_have_text("Size of the hole")
+    card = page.locator(".job-card")
+    expect(card).to_have_count(1)
+    expect(card.locator("h2")).to_have_text("Job cards: injuries A, B and C, two-piece repair")
+    assert card.locator("h3").all_text_contents() == ["Injury A", "Injury B", "Injury C"]
+    if across(page) < 400:
+        assert box(card)["y"] < 2 * SCREEN_PX
+    watch(page, "look several injuries")
+    unfold(page)
+    for fold in page.locator(".outcome details[name]").all():  # of these one stands open at a time
+        fold.evaluate("one => { one.open = true; }")
+        expect(page.locator(".outcome details[name][open]")).to_have_count(1)
+        if across(page) < 400:
+            assert height(page) <= OPENED_PX, fold.locator("> summary").text_content()
+    for paper in ("A4", "Letter"):
+        (sheet,) = sheets(page, paper)
+        assert all(words in sheet for words in ("Injury A", "Injury B", "Injury C", "Between them", "What was found"))
+    check(page, **THREE, card="1")
+    for paper in ("A4", "Letter"):
+        cards = sheets(page, paper)
+        assert ["Job card: injury " + one in card for one, card in zip("ABC", cards, strict=True)] == [True] * 3
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

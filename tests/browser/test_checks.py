@@ -130,7 +130,7 @@ def test_a_repair_is_audited(page: Page, site: Any) -> None:
     page.get_by_label("Method").select_option("two-piece")
     page.get_by_role("button", name="Open the sheet").click()
     watch(page, "audit sheet")
-    expect(page.locator("input:checked")).to_have_count(0)
+    expect(page.locator("input:checked:not([name$=_u])")).to_have_count(0)  # a unit is shown, nothing is said
     expect(page.get_by_label("Speed of the drill with the carbide cutter")).to_be_hidden()
     page.get_by_role("button", name="Audit", exact=True).click()
     expect(page.locator("#outcome")).to_have_text("Not decided")
@@ -163,3 +163,19 @@ def test_anyone_checks_where_the_owner_allows_it(page: Page, site: Any) -> None:
     expect(page.locator(".verdict-word")).to_have_text("Reject")
     expect(page.get_by_role("button", name="Keep this check")).to_have_count(0)
     watch(page, "public check")
+
+    # begun, with little looked at, with facts that cannot both be true, with what cannot be read
+    page.goto(address)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Check a tire")
+    expect(page.locator("main")).to_contain_text("By the rulebook of Quarry Road Tire. Nothing is kept.")
+    watch(page, "public begun")
+    page.goto(f"{address}?casing=passenger&purpose=repair")
+    expect(page).to_have_title(re.compile("Not decided yet"))
+    expect(page.locator(".verdict--repair, .verdict--accept, .job-card")).to_have_count(0)
+    watch(page, "public nothing looked at")
+    page.goto(f"{address}?casing=passenger&purpose=service&tread_width=170+mm&outer_groove=90+mm")
+    expect(page.locator(".verdict-meaning")).to_have_text("Look again: what was given cannot all be true.")
+    watch(page, "public contradictory")
+    page.goto(f"{address}?casing=passenger&purpose=repair&injury_A_diameter=thick")
+    expect(page.get_by_role("alert").first).to_contain_text('"thick"')
+    watch(page, "public refused")
