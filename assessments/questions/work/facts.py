@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
-from random import Random
 from string import Formatter
 
 from assessments.questions.drafts.choice import Choice
@@ -26,10 +25,10 @@ _SAID = ("say", "right", "wrong_text", "because")  # the fields that people read
 class Fact:
     """A statement that can be made rightly or wrongly. `wrong` is the misconception that makes it wrongly.
 
-    `values` are what it may say and the words for it: a sentence, or what stands in the one place of `say`. One whose
-    words are fixed, `right` and `wrong_text`, has an `id`. `casings` are those it is made about; all that the
-    edition repairs where it names none. `because` stands for what is common practice without a published source, and no
-    step or clause says.
+    `values` are what it may say and the words for it: a sentence, or what stands in the one place of `say`, where a
+    quantity without words is told in the unit of the question. One whose words are fixed, `right` and `wrong_text`, has
+    an `id`. `casings` are those it is made about; all that the edition repairs where it names none. `because` stands
+    for what is common practice without a published source, and no step or clause says.
     """
 
     skill: str
@@ -121,15 +120,15 @@ def is_known(name: str, edition: Edition) -> bool:
     return any(fact.id == name and any(_stands(fact, edition, casing) for casing in casings) for fact in facts())
 
 
-def _phrase(rng: Random, clause: Clause, fact: Fact, *, right: bool) -> tuple[str, Claim]:
+def _phrase(draft: Draft, clause: Clause, fact: Fact, *, right: bool) -> tuple[str, Claim]:
     fitting = [(value, words) for value, words in fact.values if permits(clause, value) == right]
     if not fitting:
         raise Redraw("no such value")
-    value, words = rng.choice(fitting)
-    text = str(words)
+    value, words = draft.rng.choice(fitting)
+    text = str(words) or draft.show(parse_quantity(value, MEASURES[clause.quantity].dimension))
     if fact.say:
         (place,) = [name for _, name, _, _ in Formatter().parse(str.__str__(fact.say)) if name]
-        text = say(fact.say, **{place: words})
+        text = say(fact.say, **{place: text})
     return text, Permitted(clause.id, value)
 
 
@@ -160,7 +159,7 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
         else:
             clause = draft.clause(fact.clause) if fact.clause else draft.limit(fact.quantity, casing)
             if fact.values:
-                text, claim = _phrase(rng, clause, fact, right=is_right)
+                text, claim = _phrase(draft, clause, fact, right=is_right)
             clauses.append(clause.id)
         (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe, claim=claim))
     return draft.several(
