@@ -78,9 +78,10 @@ def told_apart(ones: list[Taken], others: list[Taken]) -> float:
     from sklearn.ensemble import ExtraTreesClassifier
     from sklearn.model_selection import cross_val_score
 
+    trees = min(200, 4 * len(ones))
     rows = np.array([one.features for one in (*ones, *others)])
     kinds = np.array([0] * len(ones) + [1] * len(others))
-    return float(cross_val_score(ExtraTreesClassifier(200, random_state=0), rows, kinds, cv=5).mean())
+    return float(cross_val_score(ExtraTreesClassifier(trees, random_state=0), rows, kinds, cv=5).mean())
 
 
 def chunks(file: bytes) -> dict[bytes, int]:

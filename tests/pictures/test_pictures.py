@@ -91,7 +91,7 @@ def test_a_file_is_a_webp_as_long_as_every_other(name: str, look_alike: bool) ->
 
 def test_what_packs_an_answer_of_the_server_does_not_make_files_differ() -> None:
     """The filling is as good as random: a packer finds next to nothing in it."""
-    sizes = [len(zlib.compress(shown(name, Degree.GRAVE).file)) for name in NAMES]
+    sizes = [len(zlib.compress(shown(name, Degree.GRAVE).file)) for name in NAMES[::4]]
 
     assert min(sizes) >= 0.99 * 64 * 1024
 
