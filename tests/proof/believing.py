@@ -7,7 +7,8 @@ offers the answer. Figures of outside sources are typed from them.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import reduce
 from typing import Any
 
@@ -27,6 +28,7 @@ from assessments.questions.items.claims import (
     Spot,
     Taught,
     laid_over,
+    parts,
 )
 from assessments.questions.items.item import Item
 from assessments.questions.items.numbers import parse_measure
@@ -36,6 +38,7 @@ from tests.proof.bench import Bench
 from tests.proof.eyes import TAKEN, is_seen, seen_case
 from tests.proof.holding import answer, holds, place
 from tests.proof.misreading import MISREAD
+from tests.proof.shown import INCH_MM
 from tests.proof.taught import SAID_WRONGLY
 from tests.proof.working import answered
 from training.rulebook import Decision, Edition, RepairUnit, UnknownClause, parse_quantity
@@ -44,6 +47,7 @@ from training.trade.words import LIGHT, STEEL
 # Ways to repair a hole, of which some are only proposed.
 _WAYS = ("one-piece", "two-piece", "patch-only", "stem-only", "string", "tube")
 _PLANNED = ("one-piece", "two-piece")
+_ONE_LAW = "one-states-law-everywhere"
 # How far over a limit is still "a little over" and how far under it is "close": a mark of the rule, 1 mm.
 HAIR_MM = 1.0
 
@@ -55,17 +59,29 @@ BY_RULE = frozenset(
         *SAID_WRONGLY.values(),
         *("longer-is-safer", "more-passes-never-hurt", "truck-nuts-as-car-nuts", "unit-for-any-body"),
         *("load-index-ignored", "speed-symbol-ignored", "size-alone-decides", "only-the-same-will-do"),
-        *("rounded-up", "at-the-limit-fails", "motorcycle-side-of-tread"),
+        *("rounded-up", "at-the-limit-fails", "motorcycle-side-of-tread", "doubt-stays"),
     )
 )
 
 
 class Believer(Bench):
-    """A bench at which the rulebook is as those who hold all of `names` have it. `told`: the rulebook as it is."""
+    """A bench at which the rulebook is as those who hold all of `names` have it. `told`: the rulebook as it is.
 
-    def __init__(self, item: Item, edition: Edition, names: tuple[str, ...]) -> None:
-        super().__init__(item, reduce(altered, names, edition))
+    `use`: the fields of a case by whose law everything is judged, whatever is said of it.
+    """
+
+    def __init__(
+        self, item: Item, edition: Edition, names: tuple[str, ...], use: Mapping[str, Any] | None = None
+    ) -> None:
+        super().__init__(item, reduce(altered, [name for name in names if name != _ONE_LAW], edition))
+        self.use = use or {}
         self.names, self.told = frozenset(names), Bench(item, edition)
+        self.looked_at = item  # with no other option than the one that is looked at
+
+    @property
+    def told_by(self) -> tuple[Edition, ...]:
+        """A clause is about what it limits, and about what they take instead."""
+        return self.edition, self.told.edition
 
     def decide(self, data: Mapping[str, Any] | None = None, units: list[RepairUnit] | None = None) -> Decision:
         """The decision of who reads gauges and drawings as these do."""
@@ -76,7 +92,7 @@ class Believer(Bench):
         """What these misconceptions read of something, each of them alone."""
         found: list[float | str] = []
         for name in sorted(self.names & MISREAD.keys()):
-            found += MISREAD[name](asked, self.item)
+            found += MISREAD[name](asked, self.looked_at)
         if not found and isinstance(asked, Planned) and asked.of == "unit":
             return _units_taken(self, asked)
         return tuple(found)
@@ -85,8 +101,7 @@ class Believer(Bench):
         """What they judge of a claim that altered clauses do not tell."""
         match claim:
             case Taught():
-                believed = bool(self.names & {SAID_WRONGLY.get(claim.fact, "")})
-                return claim.wrongly if believed else None
+                return claim.wrongly == bool(self.names & {SAID_WRONGLY.get(claim.fact, "")})
             case Sighted():
                 return is_seen(claim, self.item, self.names)
             case Permitted():
@@ -100,9 +115,11 @@ class Believer(Bench):
         return None
 
     def _permits(self, claim: Permitted) -> bool | None:
-        if claim.clause not in self.edition.clauses and claim.clause in self.told.edition.clauses:
-            return True  # nobody forbids what no clause speaks of
         quantity = self.told.edition.clause(claim.clause).quantity
+        if quantity == "job.torque_recheck" and "no-recheck" in self.names:
+            return holds(claim, self.told)  # what is not done at all is not done too late
+        if claim.clause not in self.edition.clauses:
+            return True  # nobody forbids what no clause speaks of
         if quantity == "job.drying" and "longer-is-safer" in self.names:
             return False
         if quantity == "job.passes_each_way" and "more-passes-never-hurt" in self.names:
@@ -157,41 +174,33 @@ class Believer(Bench):
 def _misread_case(believer: Believer, data: Mapping[str, Any]) -> Mapping[str, Any]:
     """The case as it is seen: a depth read off the drawn gauge, the parts of the tread that count, a size."""
     names, item = believer.names, believer.item
-    seen = dict(seen_case(item, data, names))
+    seen = {**seen_case(item, data, names), **believer.use}
     misread = [float(one) for name in ("next-mark", "mark-before") if name in names
                for one in MISREAD[name](Reading(), item)]  # fmt: skip
     if misread and seen.get("tread_depths"):
-        seen["tread_depths"] = [f"{misread[0]:.6f} mm"]
-    for name in names & {"edge-of-tread-counts", "middle-counts-for-sale"}:
+        in_inches = shown.mark_mm(item) == INCH_MM / 32
+        seen["tread_depths"] = [f"{round(misread[0] / INCH_MM * 32)}/32 in" if in_inches else f"{misread[0]:g} mm"]
+    for name in names & {"edge-of-tread-counts", "best-of-tread-counts", "middle-counts-for-sale"}:
         if depths := MISREAD[name](Measure("tread.least_depth"), item):
             seen["tread_depths"] = [f"{float(depths[0]):g} mm"]
     hair = {"rounded-up": -HAIR_MM, "at-the-limit-fails": HAIR_MM}
     for name in names & hair.keys():
         seen["injuries"] = [_resized(one, hair[name]) for one in seen.get("injuries") or ()]
+    if "doubt-stays" in names and "looked at again by a second technician" in item.stem:
+        seen["findings"] = {**(seen.get("findings") or {}), "liner-separation": "doubt"}
     if "motorcycle-side-of-tread" in names:
-        text = _offered(item, seen)
-        outside = shown.is_far_out(item.stem, text)
+        outside = shown.is_far_out(item.stem, believer.looked_at.options[0].text)
         seen["injuries"] = [_moved(one, outside) for one in seen.get("injuries") or ()]
         seen["earlier_repairs"] = [_moved(one, outside) for one in seen.get("earlier_repairs") or ()]
     return seen
 
 
-def _offered(item: Item, seen: Mapping[str, Any]) -> str:
-    """The words of the option that speaks of this case."""
-    said = [
-        one.text
-        for one in item.options
-        if isinstance(one.claim, Decided) and one.claim.case
-        and all(seen.get(name) == value for name, value in one.claim.case.items())
-    ]  # fmt: skip
-    return said[0] if said else ""
-
-
 def _resized(injury: Mapping[str, Any], by_mm: float) -> dict[str, Any]:
     if not injury.get("diameter"):
         return dict(injury)
-    size = float(parse_quantity(str(injury["diameter"]), "length").value) + by_mm
-    return {**injury, "diameter": f"{max(size, 0.1):.6f} mm"}
+    told = parse_quantity(str(injury["diameter"]), "length")
+    size = max(float(told.value) + by_mm, 0.1) / (INCH_MM if told.unit == "in" else 1)
+    return {**injury, "diameter": f"{size:.6f} {told.unit}"}
 
 
 def _moved(one: Mapping[str, Any], outside: bool) -> dict[str, Any]:
@@ -226,7 +235,19 @@ def _units_taken(believer: Believer, asked: Planned) -> tuple[str, ...]:
 
 def gives(item: Item, edition: Edition, names: tuple[str, ...], said: str) -> bool:
     """Do those who hold all of `names` give this answer, as `distractors` names it?"""
-    return would_say(Believer(item, edition, names), said)
+    uses = _uses(item) if _ONE_LAW in names else ({},)
+    return any(would_say(Believer(item, edition, names, use), said) for use in uses)
+
+
+# The codes of the states that a stem may name.
+_STATES = {"Virginia": "US-VA", "Maryland": "US-MD", "South Carolina": "US-SC", "New Jersey": "US-NJ"}
+
+
+def _uses(item: Item) -> Iterator[Mapping[str, Any]]:
+    """Each use and state whose law somebody may take for that of all of them: those of the options, or of the stem."""
+    claims = [part for one in item.options if one.claim for part in parts(one.claim)]
+    asked = [one.case for one in claims if isinstance(one, Decided) and one.case and "purpose" in one.case]
+    yield from asked or ({"jurisdiction": code} for name, code in _STATES.items() if name in item.stem)
 
 
 def would_say(believer: Believer, said: str) -> bool:
@@ -252,5 +273,6 @@ def _says(believer: Believer, said: str) -> bool:
         return "step-too-late" in believer.names or said in answered(believer)
     if item.format == "fault":
         return said in answered(believer)
-    claim = item.option(said).claim
-    return claim is not None and holds(claim, believer)
+    option = item.option(said)
+    believer.looked_at = replace(item, options=(option,))
+    return option.claim is not None and holds(option.claim, believer)

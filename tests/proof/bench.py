@@ -61,6 +61,11 @@ class Bench:
         return None
 
     @property
+    def told_by(self) -> tuple[Edition, ...]:
+        """The rulebooks by which the reasons of a decision may be told."""
+        return (self.edition,)
+
+    @property
     def data(self) -> dict[str, Any]:
         """The case of the question, to be changed."""
         return dict(self.item.case or {})

@@ -212,7 +212,7 @@ def _is_decided(claim: Decided, bench: Bench) -> bool:
     decision = _decision(claim, bench)
     if decision.verdict not in claim.verdicts:
         return False
-    if claim.because and not _rests_on(decision, claim.because, bench.edition):
+    if claim.because and not any(_rests_on(decision, claim.because, one) for one in bench.told_by):
         return False
     allowed = [set(plan.methods_allowed) for plan in decision.plan or ()]
     return not claim.methods or (bool(allowed) and set.intersection(*allowed) == set(claim.methods))

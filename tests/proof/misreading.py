@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from math import floor
 
 from assessments.questions.items.claims import Asked, Left, Measure, Molded, Planned, Reading, Share, Turning
 from assessments.questions.items.item import Item
@@ -42,6 +43,11 @@ def _size(*names: str, of: Callable[[shown.Marked], float]) -> Misreading:
     return _each(*names, of=lambda asked, _: [of(shown.marked(asked.marking)) * (asked.times or 1)])
 
 
+def _whole(value: float) -> float:
+    """To the nearest whole millimeter, a half up, as the regulations print sizes."""
+    return float(floor(value + 0.5))
+
+
 def _height(size: shown.Marked) -> float:
     return size.section_mm * size.aspect / 100
 
@@ -53,7 +59,7 @@ def _sized(height: Callable[[shown.Marked], float]) -> Misreading:
         if not isinstance(asked, Molded) or asked.of not in ("section_height_mm", "outer_diameter_mm"):
             return []
         size = shown.marked(asked.marking)
-        return [float(round(height(size))) if asked.of == "section_height_mm" else size.rim_mm + 2 * height(size)]
+        return [_whole(height(size)) if asked.of == "section_height_mm" else size.rim_mm + 2 * height(size)]
 
     return read
 
@@ -107,6 +113,8 @@ def _date(week: Callable[[int, int], tuple[str, int, int]]) -> Misreading:
         if not re.fullmatch(r"\d{4}", asked.marking):
             return []
         unit, number, year = week(int(asked.marking[:2]), int(asked.marking[2:]))
+        if unit == "month" and number > 12:
+            return []  # no month is meant
         if asked.of == "year":
             return [float(2000 + year)]
         return [float(number)] if asked.of == unit else ["not read"]
@@ -114,46 +122,34 @@ def _date(week: Callable[[int, int], tuple[str, int, int]]) -> Misreading:
     return _each("week", "month", "year", of=read)
 
 
-def _body(of: Callable[[str, str, str], str], *parts: str) -> Misreading:
-    """A rule of the body, from the tread plies, the sidewall ply, and the load range; by these parts of a sidewall."""
+def _body(of: Callable[[str, str], str]) -> Misreading:
+    """A rule of the body, from the tread plies and each load range that stands before them."""
 
     def read(asked: Asked, item: Item) -> list[float | str]:
-        if not isinstance(asked, Molded) or asked.of.removeprefix("body_by_") not in parts:
+        if not isinstance(asked, Molded) or asked.of != "body_by_sidewall_plies":
             return []
         found = _PLIES.search(asked.marking)
-        if found is None:
-            return []
-        return [of(found[1], found[2], _load_range(asked, item))]
+        return [of(found[1], letter) for letter in _load_ranges(asked, item)] if found else []
 
     return read
 
 
-def _load_range(asked: Molded, item: Item) -> str:
-    """The letter that stands in the stem, or in the option beside these plies."""
-    texts = [item.stem, *(one.text for one in item.options if asked.marking in one.text)]
-    letters = [found[1] for text in texts if (found := re.search(r"[Rr]ange ([B-H])\b", text))]
-    return letters[-1] if letters else ""
+def _load_ranges(asked: Molded, item: Item) -> list[str]:
+    """The letters that stand before these plies, in the stem or in an option."""
+    before = re.compile(r"[Rr]ange ([B-H]), " + re.escape(asked.marking))
+    return [letter for text in (item.stem, *(one.text for one in item.options)) for letter in before.findall(text)]
 
 
 def _steel(words: str) -> str:
     return "steel" if "STEEL" in words else "fabric"
 
 
-def _said_by_tread(tread: str, _sidewall: str, _range: str) -> str:
+def _said_by_tread(tread: str, _letter: str) -> str:
     return _steel(tread)
 
 
-def _by_range(_tread: str, _sidewall: str, letter: str) -> str:
+def _by_range(_tread: str, letter: str) -> str:
     return "steel" if letter == "E" else "fabric"
-
-
-def _belts(asked: Asked, item: Item) -> list[float | str]:
-    """Named where one answer is chosen by what says so; else it is what the body is read from."""
-    return _body(_said_by_tread, "tread_plies" if item.format == "one" else "sidewall_plies")(asked, item)
-
-
-def _range(asked: Asked, item: Item) -> list[float | str]:
-    return _body(_by_range, "load_range_letter" if item.format == "one" else "sidewall_plies")(asked, item)
 
 
 def _by_size(asked: Asked, _: Item) -> list[float | str]:
@@ -300,11 +296,13 @@ MISREAD: Mapping[str, Misreading] = {
     ),
     "width-comes-first": _size("section_width", of=lambda size: size.first_mm),
     "aspect-in-millimeters": _sized(lambda size: float(size.aspect)),
-    "aspect-of-rim": _both(_each("percent_of_rim", of=_aspect), _sized(lambda size: size.rim_mm * size.aspect / 100)),
+    "aspect-of-rim": _both(
+        _each("percent_of_rim", of=_aspect), _sized(lambda size: _whole(size.rim_mm) * size.aspect / 100)
+    ),
     "aspect-upside-down": _both(
         _each("width_percent", of=_aspect), _sized(lambda size: size.section_mm / size.aspect * 100)
     ),
-    "two-sidewalls-for-one": _size("section_height_mm", of=lambda size: 2.0 * round(_height(size))),
+    "two-sidewalls-for-one": _size("section_height_mm", of=lambda size: 2 * _whole(_height(size))),
     "one-sidewall": _size("outer_diameter_mm", of=lambda size: size.rim_mm + _height(size)),
     "rim-left-out": _size("outer_diameter_mm", of=lambda size: 2 * _height(size)),
     "rim-for-overall": _size("outer_diameter_mm", "overall_diameter_code", of=lambda size: size.rim_mm),
@@ -336,9 +334,9 @@ MISREAD: Mapping[str, Misreading] = {
     "decade-guessed": _date(lambda first, last: ("week", first, last - 10 if last > 15 else last + 10)),
     "weeks-from-midyear": _date(lambda first, last: ("week", first + 26, last)),
     # a body
-    "belts-decide": _both(_belts, _passes_left(_PASSES, "steel")),
-    "plies-misread": _body(_said_by_tread, "sidewall_plies"),
-    "load-range-decides": _range,
+    "belts-decide": _both(_body(_said_by_tread), _passes_left(_PASSES, "steel")),
+    "plies-misread": _body(_said_by_tread),
+    "load-range-decides": _body(_by_range),
     "size-marking-decides": _by_size,
     # a gauge
     "next-mark": _gauge(lambda reading, mark: reading + mark),
@@ -346,6 +344,7 @@ MISREAD: Mapping[str, Misreading] = {
     "marks-are-sixteenths": _sixteenths,
     "half-marks-missed": _gauge(lambda reading, _: float(int(reading))),
     "edge-of-tread-counts": _tread(min),
+    "best-of-tread-counts": _tread(max),
     "middle-counts-for-sale": _tread(lambda middle, *_: middle),
     # a figure
     "width-and-length-mixed": _swapped,

@@ -22,6 +22,7 @@ SAID_WRONGLY: dict[str, str] = {
     "test-everything": "only-the-hole",
     "valve-renewed": "only-the-hole",
     "deflate-and-lubricate": "more-air-seats-it",
+    "pressure-of-the-maker": "sidewall-pressure-runs",
     "monitor-reset": "monitor-looks-after-itself",
     "core-out-first": "air-left-in",
     "whole-liner-first": "look-from-outside",

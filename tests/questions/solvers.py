@@ -118,7 +118,7 @@ def first_thing(item: OpenItem) -> set[str]:
     if "still on its wheel" in item.stem:
         return {"Take the tire off the wheel and look at it from inside"}
     if "liner that lifts" in item.stem:
-        return {"Take it out of service, as its liner is loose"}
+        return {"Take it out of service and fit another tire"}
     return {"Prepare and repair it from inside, by stem and patch"}
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from random import Random
 
 from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
 from assessments.questions.items.claims import SUBJECTS, Decided
-from training.rulebook import MEASURES, Clause, Decision, Edition, Model, Ruling
+from training.rulebook import MEASURES, Case, Clause, Decision, Edition, Model, Ruling
 from training.trade.speech import say, say_many, saying
 
 # What the eye sees (for stems), and what it means (for options).
@@ -49,7 +50,7 @@ _REASONS: Mapping[str, str] = {
     "lean": saying("the hole leans too much"),
     "tread": saying("the tread is worn too far"),
     "room": saying("the repair units would overlap"),
-    "repair-kind": saying("the earlier repair is improper"),
+    "repair-kind": saying("the earlier repair is of the wrong kind"),
     "repair-sound": saying("the earlier repair is not sound"),
     "repair-place": saying("the earlier repair is misplaced"),
     "repair": saying("the earlier repair rules it out"),
@@ -128,9 +129,14 @@ def outcome(decision: Decision, edition: Edition, why: tuple[str, ...] = (), *, 
     return Choice(words(claim), why, together=together, claim=claim)
 
 
-def _by(method: str, why: str, *, unsafe: bool = False) -> Choice:
+def who_decides(draft: Draft, case: Case, verdicts: Collection[str], names: Iterable[str]) -> tuple[str, ...]:
+    """Those of these misconceptions each of which, held alone, comes to one of these verdicts."""
+    return tuple(name for name in names if draft.decide(case, name).verdict in verdicts)
+
+
+def _by(method: str, *why: str, unsafe: bool = False) -> Choice:
     claim = Decided(("repair",), methods=(method,))
-    return Choice(words(claim), (why,), unsafe=unsafe, claim=claim)
+    return Choice(words(claim), why, together=True, unsafe=unsafe, claim=claim)
 
 
 def patch_alone() -> Choice:
@@ -138,16 +144,18 @@ def patch_alone() -> Choice:
     return _by("patch-only", "patch-alone", unsafe=True)
 
 
-def mistaken_methods() -> tuple[Choice, ...]:
+def mistaken_methods(decision: Decision) -> tuple[Choice, ...]:
     """Ways to repair a hole that no rulebook allows as the only one, or at all."""
-    return (_by("one-piece", "two-piece-only-when-steep"), patch_alone())
+    is_mild = all("one-piece" in plan.methods_allowed for plan in decision.plan or ())
+    held = () if is_mild else ("one-piece-at-any-angle",)
+    return (_by("one-piece", *held, "two-piece-only-when-steep"), patch_alone())
 
 
 # What somebody may want to do with a punctured tire that comes in, on or off its wheel.
 REPAIR_FROM_INSIDE = saying("Prepare and repair it from inside, by stem and patch")
 STRING_FROM_OUTSIDE = saying("Push a string plug in from outside and check it for air")
 AIR_AND_GO = saying("Add air, soap the hole and send it back")
-OUT_FOR_ITS_LINER = saying("Take it out of service, as its liner is loose")
+TAKE_ANOTHER = saying("Take it out of service and fit another tire")
 
 
 def what_to_do_now(rng: Random) -> str:

@@ -19,7 +19,7 @@ Size = tuple[Fraction, Fraction]  # of a unit: length toward the beads and width
 MILLIMETERS = ((45, 40), (50, 40), (60, 50), (70, 60), (75, 65), (80, 60))
 _EIGHTHS = ((14, 12), (16, 12), (19, 16), (22, 19), (24, 20), (25, 19))
 _EIGHTH_MM = UNITS["length"]["in"] / 8
-DIAMETER = "5 mm"
+DIAMETER = "5 mm"  # of every hole on such a liner
 _TURN_DEG = 360
 _WITHIN = {"mm": "0.5 mm", "in": "1/32 in"}  # half of what room is told to
 

@@ -11,6 +11,7 @@ from string import Formatter
 
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.rules import altered
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Claim, Permitted, Taught
 from assessments.questions.items.item import Item, Json
@@ -132,6 +133,14 @@ def _phrase(draft: Draft, clause: Clause, fact: Fact, *, right: bool) -> tuple[s
     return text, Permitted(clause.id, value)
 
 
+def _denies(edition: Edition, fact: Fact, claim: Claim) -> bool:
+    """Does who makes a statement wrongly also refuse this one, made rightly? Who lets more pass lets it pass too."""
+    if not isinstance(claim, Permitted):
+        return True
+    clause = altered(edition, fact.wrong).clauses.get(claim.clause)
+    return clause is not None and not permits(clause, claim.value)
+
+
 def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> Item:
     """An item `several` over statements of the family's skill: some made rightly, some as a misconception has them."""
     rng, known = draft.rng, steps(draft)
@@ -161,7 +170,8 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
             if fact.values:
                 text, claim = _phrase(draft, clause, fact, right=is_right)
             clauses.append(clause.id)
-        (right if is_right else wrong).append(Choice(text, (fact.wrong,), unsafe=fact.unsafe, claim=claim))
+        held = () if is_right and not _denies(draft.edition, fact, claim) else (fact.wrong,)
+        (right if is_right else wrong).append(Choice(text, held, unsafe=fact.unsafe, claim=claim))
     return draft.several(
         stem=stem,
         right=right,

@@ -29,7 +29,7 @@ _NO_ONE_PLACE = ("mark", "probe", "outline", "remove-film", "check-valve", "trim
 def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
     """An item `one`: the steps up to some step are done, what comes next? `after`: by method, the steps it may be.
 
-    Rivals are steps of the same repair: the next but one and later ones, and steps that are already done.
+    Rivals are steps of the same repair: the next but one and later ones, and steps that come before.
     """
     rng = draft.rng
     method = rng.choice(sorted(after))
@@ -46,7 +46,7 @@ def next_step(draft: Draft, after: dict[str, tuple[str, ...]]) -> Item:
     return draft.one(
         stem=[
             say(
-                'A repair with {method}. "{step}" is done, and so is everything before it.',
+                'A repair with {method}. "{step}" has just been done.',
                 method=METHODS[method],
                 step=last.title,
             ),
@@ -69,8 +69,6 @@ _MISTAKES: dict[tuple[str, str], str] = {
     ("demount", "remove-object"): "object-out-first",
     ("inspect", "remove-object"): "object-out-first",
     ("mark", "remove-object"): "object-out-first",
-    ("inspect", "remove-damage"): "look-from-outside",
-    ("demount", "remove-damage"): "look-from-outside",
     ("clean-liner", "buff"): "wash-after-buffing",
     ("clean-liner", "brush"): "wash-after-buffing",
     ("measure-prepared", "outline"): "measured-before-removal",
@@ -143,15 +141,14 @@ def put_in_order(
         ],
         steps=[Choice(step.title, claim=Done(step.id, method)) for step in chosen],
         before=before,
-        why={(first, then): _believed(chosen[first], chosen[then], then - first) for first, then in before},
+        why={(first, then): _believed(chosen[first], chosen[then]) for first, then in before},
         explanation=[step_line(step) for step in chosen],
         case=case,
         features={"method": method, "steps": asked, "free_pairs": asked * (asked - 1) // 2 - len(before)},
     )
 
 
-def _believed(first: Step, then: Step, apart: int) -> tuple[str, ...]:
+def _believed(first: Step, then: Step) -> tuple[str, ...]:
     """The misconceptions by which `then` is done before `first`."""
     named = _MISTAKES.get((first.id, then.id))
-    general = "step-skipped" if apart == 1 else "step-too-late"
-    return (general,) if named is None else (named, general)
+    return ("step-too-late",) if named is None else (named, "step-too-late")

@@ -217,7 +217,7 @@ def _aged(name: str, made: Callable[[str], date], meaning: str) -> None:
 
 
 def _another_decade(year: str) -> str:
-    return f"{int(year) + (-10 if int(year) >= 20 else 10):02d}"
+    return f"{int(year) + (-10 if int(year) > 15 else 10):02d}"
 
 
 _aged("tire.age_by_month", lambda code: date(2000 + int(code[2:]), int(code[:2]), 1),

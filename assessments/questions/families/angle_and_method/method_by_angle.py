@@ -41,7 +41,7 @@ def build(draft: Draft) -> Item:
     beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
     beliefs += ["angle-from-the-tread"] if from_tread else []
     wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
-    wrong += mistaken_methods()
+    wrong += mistaken_methods(decision)
     if from_tread:
         probed = say("The probe stands {angle}° from the tread surface.", angle=_TURN - angle)
     else:

@@ -1,6 +1,7 @@
 """An earlier repair lies on the liner: how near may the next unit lie? Marked on a plan of the liner."""
 
-from assessments.questions.cases.spacing import MILLIMETERS, nearest
+from assessments.questions.cases.casebook import length
+from assessments.questions.cases.spacing import DIAMETER, MILLIMETERS, nearest
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.formats import on_drawing
@@ -77,12 +78,12 @@ def build(draft: Draft) -> Item:
         wrong=lambda frame: [
             (on((old[1 - side] + new[1 - side]) / 2 + between), "width-and-length-mixed"),
             (on(apart / 2), "half-units"),
-            (on(old[side] / 2 + 3), "holes-not-units"),
+            (on(float(length(DIAMETER).value)), "holes-not-units"),
             (on(old[side] + new[side]), "whole-units-added"),
         ],
         unsafe=lambda frame: [too_near(frame)],
         asks=Spot(
-            nearest(clause, *((length.text, width.text) for length, width in told), across=across),
+            nearest(clause, *((long.text, wide.text) for long, wide in told), across=across),
             "across" if across else "up",
             way,
             at,

@@ -65,7 +65,7 @@ def build(draft: Draft) -> Item:
         wrong=[
             other,
             Choice(_HEAT, ("heat-saves-time",), claim=Permitted(heat, "forced heat")),
-            Choice(_COAT, ("thick-coat", "tacky-is-ready"), claim=Permitted(coat, "thick")),
+            Choice(_COAT, ("thick-coat",), claim=Permitted(coat, "thick")),
         ],
         clauses=[clause.id, heat],
         features={"minutes": minutes, "dry": is_dry},

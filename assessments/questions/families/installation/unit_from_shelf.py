@@ -20,6 +20,7 @@ from training.trade.words import LIGHT, STEEL
 _SIDES = ((45, 40), (55, 50), (65, 60), (75, 65), (85, 75), (95, 85))
 _CODES = ("12", "15", "20", "24", "30", "36", "40", "45")
 _MARK_MM = {"mm": Fraction(1, 2), "in": UNITS["length"]["in"] / 32}  # what sizes of holes are told to
+_OTHER_KIND = 0.3  # how often the unit of the other kind may stand among the options
 _KIND = {"two-piece": "patch", "one-piece": "one-piece"}
 # What stands on the shelf, by its kind and whether it is for fabric bodies.
 _ON_SHELF = {
@@ -48,15 +49,17 @@ def build(draft: Draft) -> Item:
     before = rng.choice(readings(draft.prefer, limit / 6, length(size).value - 1))
     mark = _MARK_MM[draft.prefer]
     limit = ceil(limit / mark) * mark
-    steps = sorted({length(before).value + mark, length(size).value - mark, limit, limit + 8 * mark})
-    if is_steel:  # a unit for fabric bodies that covers the hole lies beside the right one
-        whole = 2 * mark if draft.prefer == "mm" else mark
-        steps[-1] = edge_mm(draft.limit("injury.diameter", model.casing))[0] // whole * whole
+    least = length(size).value
+    # a unit for other bodies that covers the hole, and more nearly, lies beside the right one
+    steps = sorted({length(before).value + mark, least - mark, limit if is_steel else least, limit + 8 * mark})
+    whole = 2 * mark if draft.prefer == "mm" else mark
+    steps[-1] = edge_mm(draft.limit("injury.diameter", model.casing))[0] // whole * whole if is_steel else limit
     codes = iter(rng.sample(_CODES, len(_CODES)))
     units: list[RepairUnit] = []
     for kind in ("patch", "one-piece"):
         for (long, wide), most in zip(_SIDES, steps, strict=False):
-            casings = STEEL if (most != limit if is_steel else most > limit) else LIGHT
+            own, other = (STEEL, LIGHT) if is_steel else (LIGHT, STEEL)
+            casings = other if most == steps[-2] else own
             upto = quantity(most / UNITS["length"][draft.prefer], draft.prefer)
             name = f"{'P' if kind == 'patch' else 'U'} {next(codes)}"
             units.append(RepairUnit(name, kind, length_mm(long), length_mm(wide), None, casings, upto))
@@ -90,9 +93,9 @@ def build(draft: Draft) -> Item:
     key = next(unit for unit in own if unit.name == planned)
     by_size = dict(zip(("measured-before-removal", "rounded-up"), own, strict=False))
     wrong = [taken(unit, why) for why, unit in by_size.items() if unit is not key]
-    wrong.append(taken(own[2 if is_steel else -1], "unit-for-any-body" if is_steel else "truck-limit-for-all"))
-    other = next(unit for unit in units if unit.kind != key.kind and unit.injury_max == key.injury_max)
-    wrong.append(taken(other, "two-piece-only-when-steep" if method == "two-piece" else "patch-alone"))
+    wrong.append(taken(own[2], "unit-for-any-body"))
+    if rng.random() < _OTHER_KIND:
+        wrong.append(taken(next(one for one in units if one.kind != key.kind and one.injury_max == key.injury_max)))
     return draft.one(
         stem=[
             say(

@@ -28,7 +28,7 @@ def build(draft: Draft) -> Item:
         wrong.append(made(code, week, year, "month-not-week", unit="month"))
     if year <= MONTHS_A_YEAR:
         wrong.append(made(code, year, week, "year-before-week", "month-not-week", unit="month", together=True))
-    wrong.append(made(code, week, year - 10 if year >= 20 else year + 10, "decade-guessed"))
+    wrong.append(made(code, week, year - 10 if year > 15 else year + 10, "decade-guessed"))
     wrong.append(made(code, week + 26, year, "weeks-from-midyear"))
     return draft.one(
         stem=[

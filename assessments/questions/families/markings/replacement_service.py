@@ -54,8 +54,7 @@ def build(draft: Draft) -> Item:
             why.append("speed-symbol-ignored")
         elif fast:
             why.append("load-index-ignored")
-        else:
-            why.append("size-alone-decides")
+        why.append("size-alone-decides")
         wrong.append(Choice(one.text, tuple(why), unsafe=True, claim=claim(one)))
     if not right or not wrong:
         raise Redraw("all of them, or none")

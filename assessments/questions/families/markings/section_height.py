@@ -1,6 +1,7 @@
 """The section height out of the size: width and aspect ratio, and nothing else."""
 
 from fractions import Fraction
+from math import floor
 
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -29,7 +30,7 @@ def build(draft: Draft) -> Item:
     height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
 
     def said(value: Fraction | int, *why: str) -> Choice:
-        whole = round(value)
+        whole = floor(value + Fraction(1, 2))
         claim = Is(Molded(size.size, "section_height_mm"), f"{whole} mm", "0 mm")
         return Choice(
             say("It measures {height}", height=draft.show(quantity(whole, "mm"))),

@@ -42,6 +42,8 @@ _USES = {
 }
 
 
+# What somebody takes a sign for who goes by its first letter, or by what is usual.
+_GUESSED = {"T": "truck", "C": "passenger", "ST": "passenger"}
 _VANS = ("light-truck", "commercial")
 _SHARE_IN_INCHES = 0.35
 _HUNDRED_MM = 100
@@ -136,7 +138,7 @@ def _width(size: Designation) -> Part:
 def _inches(size: Designation) -> Part:
     if size.overall_diameter_code is None:
         return _number(f"{size.section_code} in", "section_width", **_WIDTH)
-    taken = {"section_width": "width-comes-first", "rim_code": "rim-for-overall", "sidewall_height": "width-for-height"}
+    taken = {"section_width": "width-comes-first", "rim_code": "", "sidewall_height": "width-for-height"}
     return _number(f"{size.overall_diameter_code} in", "overall_diameter_code", **taken)
 
 
@@ -178,7 +180,8 @@ def _aspect(size: Designation) -> Part:
 def _build(size: Designation) -> Part:
     letter = _DASH if "-" in size.size else size.construction
     build = CONSTRUCTIONS[size.construction]
-    wrong = [Said(words, "construction", one, "build-guessed") for one, words in _PLIES.items() if one != build]
+    alike = {CONSTRUCTIONS["R"]: "build-guessed"}  # as most tires are
+    wrong = [Said(words, "construction", one, alike.get(one, "")) for one, words in _PLIES.items() if one != build]
     if letter == _DASH:
         wrong.append(Said(say("It says nothing of the build"), "construction", "none", "build-guessed"))
     else:
@@ -196,5 +199,10 @@ def _use(size: Designation) -> Part:
     sign = size.prefix or (size.suffix or "")
     # Vans are light trucks to some, and tires of either kind run on them: neither stands against the other.
     near = _VANS if size.kind in _VANS else (size.kind,)
-    wrong = [Said(words, "kind", kind, "use-guessed") for kind, words in _USES.items() if kind not in near]
+    guessed = _GUESSED.get(sign)
+    wrong = [
+        Said(words, "kind", kind, "use-guessed" if kind == guessed else "")
+        for kind, words in _USES.items()
+        if kind not in near
+    ]
     return Part(sign, Said(_USES[size.kind], "kind", size.kind), wrong)

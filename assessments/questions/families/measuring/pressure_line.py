@@ -63,7 +63,7 @@ def build(draft: Draft) -> Item:
         units=("psi", "kPa", "bar"),
         wrong=[(f"{value:g} {unit}", why) for value, why in wrong if value > 0],
         case=draft.case(data),
-        asks=Turning("pressure.found", "least", ("accept", "advise"), unit="kPa"),
+        asks=Turning("pressure.found", "least", clause=clause.id, unit="kPa"),
         clauses=[clause.id],
         features={"wheel": wheel},
     )

@@ -64,17 +64,20 @@ def build(draft: Draft) -> Item:
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
     if used:  # for sale the whole breadth counts, on the road its middle
         data["tread_depths"] = [f"{tenth / 10:g} mm" for tenth in (middle, *edges)]
-    best = (max(middle, *edges), "best-of-tread-counts")
-    beliefs = [best, (middle, "middle-counts-for-sale")] if used else [(min(edges), "edge-of-tread-counts"), best]
-    wrong = [said(tenth, follows(tenth), why) for tenth, why in beliefs]
+    best = (max(middle, *edges), ("best-of-tread-counts",))
+    # who counts the edges too goes by the middle where that is the least
+    edge = ("edge-of-tread-counts",) if min(edges) < middle else ()
+    beliefs = [best, (middle, ("middle-counts-for-sale",))] if used else [(min(edges), edge), best]
+    wrong = [said(tenth, follows(tenth), *why) for tenth, why in beliefs]
     # By another limit the same depth, or the one that does not count, would decide the other way.
-    for tenth, held in ((counts, ()), (middle, beliefs[-1][1:]) if used else (min(edges), beliefs[0][1:])):
+    for tenth, held in ((counts, ()), (middle, beliefs[-1][1]) if used else (min(edges), beliefs[0][1])):
         passes = follows(tenth) == _RUNS
         others = [
             on_the_road(draft, model, None, name, depth=f"{tenth / 10:g} mm", purpose=purpose)[1] for name in _LIMITS
         ]
         other = [name for name, one in zip(_LIMITS, others, strict=True) if (one.verdict == "reject") == passes]
-        wrong.append(said(tenth, _STOPS if passes else _RUNS, *held, *other[:1]))
+        why = (*held, *other[:1]) if other and (held or tenth == counts) else ()
+        wrong.append(said(tenth, _STOPS if passes else _RUNS, *why))
     read = [f"{tenth / 10:g}" for tenth in (middle, *edges)]
     if used:
         situation = say("A {tire}, {size}, to be sold as part-worn.", tire=model.name, size=model.size)

@@ -1,6 +1,8 @@
 """Read the tread gauge and judge: may the tire stay in service with this tread?"""
 
+from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at
@@ -13,7 +15,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Decided, Is, Reading
 from assessments.questions.items.item import Item
 from training.drawings import gauge
-from training.rulebook import parse_quantity, show
+from training.rulebook import UNITS, parse_quantity, show
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
@@ -24,6 +26,7 @@ _SAID, _REACH_MM = (
     },
     8,
 )
+_MARK_MM = {"mm": Fraction(1, 2), "in": UNITS["length"]["in"] / 32}
 _OTHER_LIMITS = {True: ("truck-steer-tread", "half-tread"), False: ("tread-not-asked", "steer-like-any-other")}
 
 
@@ -64,15 +67,21 @@ def build(draft: Draft) -> Item:
         claim = All((Decided((verdict,)), Is(Reading(), mark, "0.1 mm")))
         return Choice(say(_SAID[verdict], depth=mark), why, claim=claim)
 
-    mistakes = [
-        name for name in _OTHER_LIMITS[is_enough] if draft.permits(name, clauses[0].id, length(reading)) != is_enough
-    ]
-    wrong = [said(opposite, reading, *mistakes)]
+    def judged(mark: str, verdict: str, *held: str) -> bool:
+        """Do those who hold this come to this verdict on such a depth?"""
+        seen = looked_at(model, draft.edition, depth=mark, purpose="service", **where)
+        return draft.decide(draft.case(seen), *held).verdict == verdict
+
+    every = [name for names in _OTHER_LIMITS.values() for name in names]
+    wrong = [said(opposite, reading, *(name for name in every if judged(reading, opposite, name)))]
     for step, why in ((1, "next-mark"), (-1, "mark-before")):
         if 0 <= place + step < len(marks):
             misread = marks[place + step]
-            both = said(opposite, misread, why, *mistakes)
-            wrong += [said(right, misread, why), replace(both, ways=tuple((why, mistake) for mistake in mistakes))]
+            is_next = abs(length(misread).value - length(reading).value) == _MARK_MM[unit]
+            for verdict in (right, opposite):
+                ways = _ways(why, [name for name in ("", *every) if judged(misread, verdict, *filter(None, [name]))])
+                names = dict.fromkeys(name for way in ways for name in way)
+                wrong.append(replace(said(verdict, misread, *names), ways=ways) if is_next else said(verdict, misread))
     mass = show(parse_quantity(GROSS_MASS, "mass"), prefer=draft.prefer)
     if where:
         told = say(
@@ -100,3 +109,8 @@ def build(draft: Draft) -> Item:
         figure=lambda: gauge("tread-gauge", length(reading)),
         features={"distance_mm": round(float(min(abs(length(reading).value - edge) for edge in (low, high))), 2)},
     )
+
+
+def _ways(why: str, others: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    """How one comes to an answer who misreads the gauge: by that alone ("" among the others), or with one of them."""
+    return ((why,),) if "" in others else tuple((why, name) for name in others)

@@ -3,9 +3,9 @@
 from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.cases.phrases import (
     AIR_AND_GO,
-    OUT_FOR_ITS_LINER,
     REPAIR_FROM_INSIDE,
     STRING_FROM_OUTSIDE,
+    TAKE_ANOTHER,
     what_to_do_now,
 )
 from assessments.questions.drafts.choice import Choice
@@ -13,7 +13,7 @@ from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import LOOK_INSIDE, MAKER, tire
-from assessments.questions.items.claims import Decided
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
@@ -60,20 +60,29 @@ def build(draft: Draft) -> Item:
         data["findings"] = {}
         data["injuries"] = None
     decision = draft.decide(draft.case(data))
-    out = Decided(("reject",), because=("finding.liner-separation",))
+    out = Decided(("reject",))
     key = {
         "inspect": Choice(LOOK_INSIDE, claim=Decided(("inspect",))),
         "refer": Choice(MAKER, claim=Decided(("refer",))),
-        "reject": Choice(OUT_FOR_ITS_LINER, claim=out),
+        "reject": Choice(TAKE_ANOTHER, claim=out),
     }.get(decision.verdict)
     if key is None or (state == "on" and decision.verdict != "inspect"):
         raise Redraw("something else decides")
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
+    holed = {"injuries": [injury]}
+    string = holed | {"proposed": "string", "on_wheel": False}
+    as_it_is = holed | {"purpose": "service", "on_wheel": True}
+
+    def by(text: str, claim: Decided, *held: str) -> Choice:
+        """The option, carried by those who hold all of this if they come to it."""
+        decided = draft.decide(draft.case(laid_over(data, claim.case)), *held)
+        return Choice(text, held if decided.verdict in claim.verdicts else (), together=True, claim=claim)
+
     wrong = [
-        Choice(REPAIR_FROM_INSIDE, ("motorcycle-as-car", *seen), together=True, claim=Decided(("repair",))),
-        Choice(STRING_FROM_OUTSIDE, ("string-from-outside",), claim=Decided(("repair",), methods=("string",))),
-        Choice(AIR_AND_GO, ("air-and-go",), claim=Decided(("accept",))),
-        Choice(OUT_FOR_ITS_LINER, ("judged-unseen",), claim=out),
+        by(REPAIR_FROM_INSIDE, Decided(("repair",), case=holed), "motorcycle-as-car", *seen),
+        by(STRING_FROM_OUTSIDE, Decided(("repair",), case=string), "motorcycle-as-car", "string-from-outside"),
+        by(AIR_AND_GO, Decided(("accept", "advise"), case=as_it_is), "air-and-go"),
+        by(TAKE_ANOTHER, out, "judged-unseen" if state == "on" else "motorcycle-any-hole-ends"),
     ]
     if state != "on":
         wrong.append(Choice(MAKER, ("motorcycle-all-to-its-maker",), claim=Decided(("refer",))))

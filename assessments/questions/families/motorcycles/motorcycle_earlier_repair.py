@@ -32,12 +32,8 @@ def build(draft: Draft) -> Item:
     offside = {**data, "earlier_repairs": [{**earlier, "zone": "sidewall"}]}
     lifted = {**data, "earlier_repairs": [{**earlier, "zone": "crown", "sound": False}]}
     others = [
-        verdict(draft.decide(draft.case(taken)), draft.edition, purpose, (why,))
-        for taken, why in (
-            (as_a_car(data), "motorcycle-as-car"),
-            (offside, "motorcycle-side-of-tread"),
-            (lifted, "judged-unseen"),
-        )
+        verdict(draft.decide(draft.case(taken)), draft.edition, purpose, why)
+        for taken, why in ((as_a_car(data), ("motorcycle-as-car",)), (offside, ()), (lifted, ()))
     ]
     mild = [*note.passes, "motorcycle-used-as-in-use"]
     return judged(

@@ -8,6 +8,7 @@ from assessments.questions.cases.casebook import (
     looked_at,
     readings,
 )
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -19,6 +20,7 @@ from training.rulebook import Ruling
 from training.trade.speech import say, saying
 
 _OFFERED = 5
+_TOO_MILD = ("motorcycle-as-car", "truck-limit-for-all", "size-does-not-matter")
 
 
 @item_family(
@@ -59,8 +61,7 @@ def build(draft: Draft) -> Item:
             is_strict = not draft.permits("stricter-size", limit.id, length(size))
             right.append(Choice(text, ("stricter-size",) if is_strict else (), claim=claim))
         else:
-            why = ("motorcycle-as-car",) if own is model else ("truck-limit-for-all", "size-does-not-matter")
-            wrong.append(Choice(text, why, claim=claim))
+            wrong.append(Choice(text, who_decides(draft, draft.case(data), ("repair",), _TOO_MILD), claim=claim))
             barred = barred or own is model
             rulings += decision.deciding
     if not right or not wrong or not barred:

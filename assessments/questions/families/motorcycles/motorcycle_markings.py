@@ -1,5 +1,6 @@
 """What can be read on a motorcycle tire, and what not any more: what follows for the use it is wanted for?"""
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -8,7 +9,7 @@ from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import judged, tire, verdict
+from assessments.questions.families.motorcycles.common import claims_of, judged, tire, verdict
 from assessments.questions.items.item import Item
 from training.trade.days import long_day
 from training.trade.speech import say, saying
@@ -23,6 +24,10 @@ _UNREADABLE = {
     ),
     "size-unreadable": saying("the size is scuffed off both sidewalls and cannot be read; its date can"),
 }
+_BELIEFS = (
+    *("motorcycle-age-ends-it", "markings-do-not-matter", "date-and-size-mixed"),
+    *("motorcycle-used-as-in-use", "motorcycle-in-use-as-used"),
+)
 _YEARS = range(6, 15)
 
 
@@ -55,10 +60,10 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(data))
         swapped = tire(draft, model, purpose, found=[next(one for one in _UNREADABLE if one != mark)])
         mixed = draft.decide(draft.case(swapped))
-        others.append(verdict(mixed, edition, purpose, ("date-and-size-mixed",)))
+        others.append(_computed(draft, data, verdict(mixed, edition, purpose), "date-and-size-mixed"))
     elsewhere = draft.decide(draft.case({**data, "purpose": other_purpose}))
     why = "motorcycle-used-as-in-use" if purpose == "fit-used" else "motorcycle-in-use-as-used"
-    others.append(verdict(elsewhere, edition, purpose, (why,)))
+    others.append(_computed(draft, data, verdict(elsewhere, edition, purpose), why))
     if decision.verdict not in ("accept", "advise", "reject"):
         raise Redraw("something else decides")
     return judged(
@@ -75,7 +80,13 @@ def build(draft: Draft) -> Item:
             ),
         ],
         data=data,
-        beliefs=[("motorcycle-age-ends-it",), ("markings-do-not-matter",)],
+        beliefs=[(name,) for name in _BELIEFS],
         others=others,
         features={"purpose": purpose, "mark": mark},
     )
+
+
+def _computed(draft: Draft, data: dict[str, Any], choice: Choice, name: str) -> Choice:
+    """The option, carried by this misconception if that comes to it."""
+    believed = draft.decide(draft.case(data), name)
+    return replace(choice, why=(name,) if choice.claim in claims_of(believed, draft.edition) else ())

@@ -1,7 +1,9 @@
 """A hole in a motorcycle tire: how is it repaired, and who says so?"""
 
+from dataclasses import replace
+
 from assessments.questions.cases.casebook import MOTORCYCLE, hole
-from assessments.questions.cases.phrases import outcome, patch_alone
+from assessments.questions.cases.phrases import claims_of, outcome, patch_alone
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.motorcycles.common import as_a_car, judged, tire
@@ -39,8 +41,11 @@ def build(draft: Draft) -> Item:
     for held in ((), ("any-lean-is-steep",), ("one-piece-at-any-angle",)):
         car = draft.decide(draft.case(as_a_car(in_tread)), *held)
         beliefs = ("motorcycle-as-car", *held, *(("motorcycle-sidewall-patched",) if zone != "crown" else ()))
-        wrong.append(outcome(car, edition, beliefs, together=True))
-    wrong.append(patch_alone())
+        believed = draft.decide(draft.case(data), *beliefs)
+        choice = outcome(car, edition, beliefs, together=True)
+        wrong.append(choice if choice.claim in claims_of(believed, edition) else replace(choice, why=()))
+    alone = ("motorcycle-as-car", "patch-alone") if zone == "crown" else ()
+    wrong.append(replace(patch_alone(), why=alone, together=True))
     lean = say("straight through") if angle == 0 else say("leaning {angle}° from the perpendicular", angle=angle)
     return judged(
         draft,

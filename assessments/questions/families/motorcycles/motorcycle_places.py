@@ -2,6 +2,7 @@
 
 from assessments.questions.cases.casebook import MOTORCYCLE
 from assessments.questions.cases.crown import half_tread
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -31,6 +32,7 @@ _FOUND = {
         "sidewall": saying("An open nail hole in the sidewall, {distance} above the rim"),
     },
 }
+_TOO_STRICT = ("motorcycle-any-hole-ends", "motorcycle-plug-ends-it")
 _REPAIRS = ("two-piece", "one-piece")
 
 
@@ -75,9 +77,9 @@ def build(draft: Draft) -> Item:
             right.append(Choice(text, ("motorcycle-sidewall-patched",), claim=claim))
             rulings += decision.deciding
         else:
-            far = zone == "crown" and away * 2 > edge
-            why = "motorcycle-side-of-tread" if far else "motorcycle-any-hole-ends"
-            wrong.append(Choice(text, (why,), claim=claim))
+            held = who_decides(draft, draft.case(tire(draft, model, "repair", **more)), ("reject",), _TOO_STRICT)
+            far = ("motorcycle-side-of-tread",) if zone == "crown" and away * 2 > edge else ()
+            wrong.append(Choice(text, (*held, *far), claim=claim))
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(

@@ -67,9 +67,12 @@ def build(draft: Draft) -> Item:
         ]
         return Choice(allowed_for(held), why, claim=All(tuple(of)))
 
-    told = [right, *(list(held) for held, _ in believed)]
-    every = (list(held) for held in product((True, False), repeat=len(uses)))
-    believed += [(held, ("laws-mixed-up",)) for held in every if held not in told]
+    mixed = [draft.decide(draft.case(case_of(use)), "laws-mixed-up").verdict == "accept" for use in uses]
+    believed.append((mixed, ("laws-mixed-up",)))
+    told = [list(held) for held in {tuple(held) for held, _ in believed} if list(held) != right]
+    if len(told) < _OFFERED:  # what nobody believes stands beside too few that somebody does
+        every = (list(held) for held in product((True, False), repeat=len(uses)))
+        believed += [(held, ()) for held in every if held not in (right, *told)]
     tread = {clause.id for use in uses for clause in tread_clauses(draft.edition, model.casing, use.purpose)}
     return draft.one(
         stem=[

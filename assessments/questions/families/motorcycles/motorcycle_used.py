@@ -1,6 +1,7 @@
 """Used motorcycle tires on a shelf, one thing noted on each: which of them may be fitted?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -53,8 +54,8 @@ def build(draft: Draft) -> Item:
         claim = Decided(("accept", "advise"), case=patch(bare, tire(draft, model, "fit-used", note)))
         text = capital(note.words)
         if decision.verdict == "reject":
-            mild = draft.decide(draft.case(tire(draft, model, "service", note))).verdict in ("accept", "advise")
-            wrong.append(Choice(text, _FORGOTTEN if mild else note.passes, claim=claim))
+            case, names = draft.case(tire(draft, model, "fit-used", note)), dict.fromkeys((*_FORGOTTEN, *note.passes))
+            wrong.append(Choice(text, who_decides(draft, case, ("accept", "advise"), names), claim=claim))
             rulings += decision.deciding
         else:
             right.append(Choice(text, note.ends, claim=claim))

@@ -1,10 +1,11 @@
 """How far out may the center of a straight hole lie? Marked on a plan of the crown."""
 
-from assessments.questions.cases.casebook import hole, length, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, limit_told, passing_hole
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.formats import on_drawing
+from assessments.questions.drafts.rules import altered
 from assessments.questions.items.claims import Spot, Turning
 from assessments.questions.items.item import Item
 from assessments.questions.items.shapes import Frame, Region, region
@@ -32,6 +33,12 @@ def build(draft: Draft) -> Item:
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
     half_crown, half = float(bound.sure_mm), float(length(diameter).value) / 2
+
+    # to some the center alone has to be under the tread; and how far inside the edge others want the whole hole
+    reach = {"groove-is-the-edge": half, "tread-is-all-crown": 0.0}
+    by_far = "narrow-crown" if bound.basis != "shoulder" else "narrow-crown-steel"
+    sure = float(edge_mm(draft.clause(bound.at_tread))[1])
+    narrow = float(draft.stated(altered(draft.edition, by_far).clause(bound.at_tread)).value)
 
     def at(frame: Frame, lateral: float) -> Region:
         inner, outer = sorted((side * (lateral - _IN_MM) - frame.left, side * (lateral + _OUT_MM) - frame.left))
@@ -65,8 +72,8 @@ def build(draft: Draft) -> Item:
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),
-            *((at(frame, float(edge) - half), name) for name, edge in reversed(bound.rivals)),
-            (at(frame, float(model.tread_width_mm) / 4), "narrow-crown"),
+            *((at(frame, float(edge) - reach[name]), name) for name, edge in reversed(bound.rivals)),
+            (at(frame, half_crown + sure - narrow - half), by_far),
         ],
         unsafe=lambda frame: [beyond(frame)],
         asks=Spot(Turning("injuries.0.lateral", "most", ("repair",)), "across", side),

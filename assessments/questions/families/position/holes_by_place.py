@@ -59,9 +59,7 @@ def build(draft: Draft) -> Item:
             "lean-ignored": at + half <= sure,
             "lean-the-other-way": max(at, at - shift) + half <= sure,
             "center-of-hole-counts": far - half <= sure,
-            **{
-                name: (far if name == "groove-is-the-edge" else at + half) <= float(edge) for name, edge in bound.rivals
-            },
+            **{name: (far if name == "groove-is-the-edge" else at) <= float(edge) for name, edge in bound.rivals},
             "any-lean-scraps": stays and not angle,
             "steep-means-scrap": stays and angle <= steep,
         }

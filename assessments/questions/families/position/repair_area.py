@@ -32,7 +32,9 @@ def build(draft: Draft) -> Item:
     section, tread = float(section_width_mm(model)), float(model.tread_width_mm)
     half, own = rng.random() < 0.5, next(share for upto, share in rule.shares if section <= upto)
     key, over = float(bound.sure_mm) * (1 if half else 2), 200 if half else 100
-    wrong = [(section * share / over, "share-of-another-width") for _, share in rule.shares if share != own]
+    shares = [share for _, share in rule.shares]
+    another = shares[(shares.index(own) + 1) % len(shares)]
+    wrong = [(section * another / over, "share-of-another-width")] if another != own else []
     wrong += [
         (tread * own / over, "share-of-the-tread"),
         (key * 2 if half else key / 2, "half-and-whole-mixed"),

@@ -52,7 +52,10 @@ def build(draft: Draft) -> Item:
     )
     wrong = [answer_with_units(draft, case, model, told, taken, *held, why=name)[0] for name, taken, held in beliefs]
     if draft.decide(case, _ONE_ONLY).verdict == "reject":
-        claim = All((Decided(("reject",)), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause))))
+        units = ((draft.told(length), draft.told(width)),)
+        claim = All(
+            (Decided(("reject",), units=units), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause)))
+        )
         wrong.append(Choice(say("Out of service: two holes in one tire"), (_ONE_ONLY,), claim=claim))
     if across:
         lie = say(

@@ -60,14 +60,16 @@ def build(draft: Draft) -> Item:
     too_large = decision.verdict == "refer"
     repaired_here = Decided(("repair",))
     ready = All((Permitted(passes.id, f"{done} passes"), Permitted(channel.id, logged)))
-    go_on = {"large": "size-does-not-matter", "few": "cable-as-fabric", "unclean": "wire-beds-in"}.get(state)
+    left = "wire-beds-in" if logged == "loose material" else "one-pass-will-do"
+    go_on = {"large": "size-does-not-matter", "few": "cable-as-fabric", "unclean": left}.get(state)
     small = draft.decide(case, "light-limit-for-steel").verdict == "refer"
     over_limit = Taught("over-the-limit-to-a-plant", wrongly=True)
+    thicker = ("size-does-not-matter",) if too_large else ()
     go, cut, plant, stem = (
         Choice(_ON, (go_on,) if go_on else (), unsafe=too_large, claim=All((repaired_here, ready))),
         Choice(_CUT, ("more-passes-never-hurt",), claim=Not(ready)),
         Choice(_PLANT, ("light-limit-for-steel",) if small else ("wire-ends-the-repair",), claim=Decided(("refer",))),
-        Choice(_STEM, ("size-does-not-matter",), unsafe=too_large, claim=All((repaired_here, over_limit))),
+        Choice(_STEM, thicker, unsafe=too_large, claim=All((repaired_here, over_limit))),
     )
     key = plant if too_large else go if is_ready else cut
     return draft.one(

@@ -38,9 +38,9 @@ def build(draft: Draft) -> Item:
     inside, outside = rng.randint(1, each), rng.randint(0, each - 1)
     key = 2 * each - inside - outside
     taken_for = 2 * mistaken - inside - outside
-    wrong = [(2 * each, "limit-not-what-is-left"), (each - inside, "one-pass-will-do")]
+    wrong = [(2 * each, "limit-not-what-is-left")]
     if taken_for > 0 and each != mistaken:
-        wrong.append((taken_for, "belts-decide" if not is_steel else "size-marking-decides"))
+        wrong.append((taken_for, "belts-decide" if not is_steel else "cable-as-fabric"))
     wrong = [(count, why) for count, why in wrong if count != key]
     if not wrong:
         raise Redraw("no mistake would show")

@@ -33,11 +33,14 @@ def build(draft: Draft) -> Item:
     if any(ruling.between_statements for ruling in decision.rulings):
         raise Redraw("the sources disagree on this place")
     wrong = []
+    guilty_by = {ruling.clause for ruling in decision.deciding}
     for name in aspects:
         if name != guilty:
-            believed = draft.decide(ticket.case, *ticket.mild, ticket.strict[name])
-            why = (ticket.strict[name],) if believed.verdict in ("reject", "refer") else ()
-            wrong.append(_said(name, *why))
+            held = (*ticket.mild, ticket.strict[name])
+            believed = draft.decide(ticket.case, *held)
+            decides = {ruling.clause for ruling in believed.deciding}
+            alone = believed.verdict in ("reject", "refer") and decides.isdisjoint(guilty_by)
+            wrong.append(_said(name, *(held if alone else ())))
     steel = ticket.model.casing in STEEL  # some of them a plant may still mend
     tire, designation = ticket.model.name, ticket.model.designation
     if not steel:
@@ -75,4 +78,4 @@ def build(draft: Draft) -> Item:
 def _said(aspect: str, *why: str) -> Choice:
     """A channel that leans is refused for its lean, or for where that takes it."""
     because = ("lean", "place") if aspect == "lean" else (aspect,)
-    return Choice(ASPECTS[aspect], why, claim=Decided(("reject", "refer"), because=because))
+    return Choice(ASPECTS[aspect], why, together=True, claim=Decided(("reject", "refer"), because=because))

@@ -3,7 +3,7 @@
 from typing import Any
 
 from assessments.questions.cases.casebook import hole, looked_at
-from assessments.questions.cases.phrases import SEEN
+from assessments.questions.cases.phrases import SEEN, who_decides
 from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -12,7 +12,7 @@ from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
-from training.trade.words import LIGHT, STEEL, capital
+from training.trade.words import LIGHT, STEEL, VERDICTS, capital
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
 _OFFERED = 8
@@ -66,9 +66,12 @@ def build(draft: Draft) -> Item:
     for more, words, why in offered:
         if draft.prefer == "mm":
             more, words = _METRIC.get(words, (more, words))
-        decision = draft.decide(draft.case(laid_over(sound, more)))
-        choice = Choice(capital(words), why, claim=Decided(("reject",), case=more))
-        if decision.verdict == "reject":
+        case = draft.case(laid_over(sound, more))
+        decision = draft.decide(case)
+        ends = decision.verdict == "reject"
+        otherwise = [verdict for verdict in VERDICTS if (verdict == "reject") != ends]
+        choice = Choice(capital(words), who_decides(draft, case, otherwise, why), claim=Decided(("reject",), case=more))
+        if ends:
             rulings += decision.deciding
             right.append(choice)
         else:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -18,6 +19,7 @@ _FILL = saying("Fill it where it stands by remote control, and find the cause")
 _OFF = saying("Take the wheel off with the air in it, and look at it inside")
 _BY_HAND = saying("Fill it by hand, listen, and let it run if it holds")
 _SCRAP = saying("Take it out of service, as it has been run soft")
+_FILLERS = ("half-pressure-line", "filled-to-see", "air-and-go")
 _BELOW, _ABOVE = 25, 15  # as many percent from the line at most
 
 
@@ -50,16 +52,18 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     if decision.verdict != ("accept" if state == "fair" else "inspect"):
         raise Redraw("something else decides")
-    half = draft.decide(case, "half-pressure-line").verdict == "accept"
-    filled = {"low": ("half-pressure-line",) if half else (), "fair": (), "nail": ("look-from-outside",)}[state]
+    filled = () if state == "fair" else who_decides(draft, case, ("accept",), _FILLERS)
+    looks = decision.verdict == "inspect"
+    held_on = ("chuck-held-by-hand",) if state == "fair" else ("air-and-go", "chuck-held-by-hand")
+    held_on = held_on if state == "fair" or held_on[0] in filled else ()
     down, fill = Decided(("inspect",)), Decided(("accept",))
     by_hand = Permitted(draft.limit("job.chuck", "truck").id, "hand-held")
     offered = [
         Choice(_FILL, filled, claim=fill),
         Choice(_DOWN, ("any-loss-is-run-soft",), claim=down),
-        Choice(_OFF, ("air-left-in",), claim=All((down, Before("demount", "deflate")))),
-        Choice(_BY_HAND, ("air-and-go", "stand-over-it"), claim=All((fill, by_hand))),
-        Choice(_SCRAP, ("judged-unseen",), claim=Decided(("reject",))),
+        Choice(_OFF, ("air-left-in",) if looks else (), claim=All((down, Before("demount", "deflate")))),
+        Choice(_BY_HAND, held_on, together=True, claim=All((fill, by_hand))),
+        Choice(_SCRAP, who_decides(draft, case, ("reject",), ("judged-unseen",)), claim=Decided(("reject",))),
     ]
     key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
     seen = (

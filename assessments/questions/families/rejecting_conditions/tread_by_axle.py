@@ -1,6 +1,7 @@
 """Tread depths around a truck: which of them take their tire out of service, where it sits?"""
 
 from assessments.questions.cases.casebook import depths, edge_mm
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -9,11 +10,14 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import VERDICTS, Ruling
 from training.trade.speech import say, saying
 
 _PLACES = (("front", saying("Steer axle")), ("drive", saying("Drive axle")), ("trailer", saying("Trailer axle")))
 _OFFERED = 5
+_TOO_MILD = ("tread-not-asked", "rear-limit-in-front", "steer-like-any-other")
+_TOO_STRICT = ("truck-steer-tread", "half-tread")
+_STAYS = tuple(verdict for verdict in VERDICTS if verdict != "reject")
 
 
 @item_family(
@@ -48,13 +52,12 @@ def build(draft: Draft) -> Item:
         data, decision = in_service(draft, size=size, axle=axle, depth=depth)
         case = case or draft.case(data)
         if decision.verdict == "reject":
-            # the lower limit for every wheel would let this one pass on the steer axle
-            mild = in_service(draft, size=size, axle="drive", depth=depth)[1].verdict != "reject"
-            right.append(Choice(words, ("tread-not-asked",) if not mild else (), claim=claim))
+            held = who_decides(draft, draft.case(data), _STAYS, _TOO_MILD)
+            right.append(Choice(words, held, claim=claim))
             rulings += decision.deciding
         else:
-            strict = in_service(draft, size=size, axle="front", depth=depth)[1].verdict == "reject"
-            wrong.append(Choice(words, ("truck-steer-tread",) if strict else ("half-tread",), claim=claim))
+            held = who_decides(draft, draft.case(data), ("reject",), _TOO_STRICT)
+            wrong.append(Choice(words, held, claim=claim))
     if not right or not wrong:
         raise Redraw("all of them, or none")
     return draft.several(

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.trucks import in_service
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -10,19 +11,22 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import VERDICTS, Ruling
 from training.trade.speech import say, saying
 
 SIZE = "11R22.5 144/142L"
-# How it looks; what the case says of it, depth aside; who lets it run where it may not, who forbids it where it may.
-TIRES: tuple[tuple[str, dict[str, Any], str, str], ...] = (
-    (saying("a retread, bonded all around"), {"retreaded": True}, "retread-anywhere", "no-retread-in-front"),
-    (saying("regrooved, and marked regroovable"), {"found": "regrooved"}, "regrooved-anywhere", "no-regrooved-tire"),
-    (saying("a sound stem and patch in mid-crown"), {"repair": ("two-piece", "crown")}, "", "no-repair-in-front"),
-    (saying("a sound section repair in the sidewall"), {"repair": ("section", "sidewall")}, "section-on-any-axle", ""),
-    (saying("3/32 in of tread at its lowest"), {"depth": "3/32 in"}, "rear-limit-in-front", "truck-steer-tread"),
-    (saying("5/32 in of tread at its lowest"), {"depth": "5/32 in"}, "", "half-tread"),
+# How it looks; what the case says of it, depth aside.
+TIRES: tuple[tuple[str, dict[str, Any]], ...] = (
+    (saying("a retread, bonded all around"), {"retreaded": True}),
+    (saying("regrooved, and marked regroovable"), {"found": "regrooved"}),
+    (saying("a sound stem and patch in mid-crown"), {"repair": ("two-piece", "crown")}),
+    (saying("a sound section repair in the sidewall"), {"repair": ("section", "sidewall")}),
+    (saying("3/32 in of tread at its lowest"), {"depth": "3/32 in"}),
+    (saying("5/32 in of tread at its lowest"), {"depth": "5/32 in"}),
 )
+# Who lets one run where it may not, and who forbids it where it may.
+_MILD = ("retread-anywhere", "regrooved-anywhere", "section-on-any-axle", "rear-limit-in-front")
+_STRICT = ("no-retread-in-front", "no-regrooved-tire", "no-repair-in-front", "truck-steer-tread", "half-tread")
 # The depths of these in millimeters.
 _METRIC = {
     "3/32 in": (saying("2.5 mm of tread at its lowest"), "2.5 mm"),
@@ -35,6 +39,7 @@ PLACES = (
     (saying("Drive axle"), "truck", "drive"),
 )
 _OFFERED, _RUNS = 5, ("accept", "advise")
+_STOPS = tuple(verdict for verdict in VERDICTS if verdict not in _RUNS)
 
 
 @item_family(
@@ -54,7 +59,7 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     bare, _ = in_service(draft, size=SIZE, axle="drive", depth="9/32 in")
     every = [(place, tire) for place in PLACES for tire in TIRES]
-    for (place, vehicle, axle), (look, said, mild, strict) in rng.sample(every, _OFFERED):
+    for (place, vehicle, axle), (look, said) in rng.sample(every, _OFFERED):
         if draft.prefer == "mm" and "depth" in said:
             look, depth = _METRIC[said["depth"]]
             said = said | {"depth": depth}
@@ -69,8 +74,8 @@ def build(draft: Draft) -> Item:
         decision = draft.decide(draft.case(data))
         claim = Decided(_RUNS, case=patch(bare, data))
         runs = decision.verdict in _RUNS
-        why = strict if runs else mild
-        (right if runs else wrong).append(Choice(f"{place}: {look}", (why,) if why else (), claim=claim))
+        held = who_decides(draft, draft.case(data), _STOPS if runs else _RUNS, _STRICT if runs else _MILD)
+        (right if runs else wrong).append(Choice(f"{place}: {look}", held, claim=claim))
         rulings += [one for one in decision.deciding if one not in rulings]
     if not right or not wrong:
         raise Redraw("all of them, or none")

@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
     if is_cleared:
         usual = hole(diameter=usual_hole(draft, model.casing, "4 mm"))
         doubted = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[usual], doubtful=[finding])))
-        wrong.append(outcome(doubted, draft.edition, ("judged-unseen",)))
+        wrong.append(outcome(doubted, draft.edition, ("doubt-stays",)))
     mark = _CLEARED if is_cleared else DOUBTFUL[finding]
     return draft.one(
         stem=[

@@ -1,19 +1,22 @@
 """A punctured tire comes in, on or off its wheel: what is done with it now?"""
 
+from dataclasses import replace
+
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import usual_hole
 from assessments.questions.cases.phrases import (
     AIR_AND_GO,
-    OUT_FOR_ITS_LINER,
     REPAIR_FROM_INSIDE,
     STRING_FROM_OUTSIDE,
+    TAKE_ANOTHER,
     what_to_do_now,
+    who_decides,
 )
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.items.claims import Decided
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT
@@ -55,22 +58,31 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(draft.case(data))
     string = {"proposed": "string", "on_wheel": False}
     inspect = Choice(_INSPECT, claim=Decided(("inspect",)))
+    case = draft.case(data)
     repair = Choice(
         REPAIR_FROM_INSIDE,
-        ("look-from-outside",) if state == "on" else ("liner-is-cosmetic",),
+        who_decides(draft, case, ("repair",), ("look-from-outside", "liner-is-cosmetic")),
         claim=Decided(("repair",)),
     )
-    reject = Choice(
-        OUT_FOR_ITS_LINER, ("judged-unseen",), claim=Decided(("reject",), because=("finding.liner-separation",))
-    )
+    scraps = who_decides(draft, case, ("reject",), ("judged-unseen", "stricter-size"))
+    reject = Choice(TAKE_ANOTHER, scraps, claim=Decided(("reject",)))
     key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
     if key is None:
         raise Redraw("something else decides")
     as_it_is = {"purpose": "service", "on_wheel": True}
+    plugged, sent = (draft.case(laid_over(data, more)) for more in (string, as_it_is))
     wrong = [
         repair,
-        Choice(STRING_FROM_OUTSIDE, ("string-from-outside",), claim=Decided(("repair",), case=string)),
-        Choice(AIR_AND_GO, ("air-and-go",), claim=Decided(("accept", "advise"), case=as_it_is)),
+        Choice(
+            STRING_FROM_OUTSIDE,
+            who_decides(draft, plugged, ("repair",), ("string-from-outside",)),
+            claim=Decided(("repair",), case=string),
+        ),
+        Choice(
+            AIR_AND_GO,
+            who_decides(draft, sent, ("accept", "advise"), ("air-and-go",)),
+            claim=Decided(("accept", "advise"), case=as_it_is),
+        ),
         reject,
     ]
     return draft.one(
@@ -79,8 +91,8 @@ def build(draft: Draft) -> Item:
             what_to_do_now(rng),
         ],
         key=key,
-        wrong=wrong,
-        case=draft.case(data),
+        wrong=[replace(choice, why=()) if choice is key else choice for choice in wrong],
+        case=case,
         rulings=decision.deciding,
         features={"state": state},
     )

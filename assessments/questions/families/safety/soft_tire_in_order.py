@@ -28,11 +28,9 @@ _ASKED = 5
 _METHOD = "two-piece"  # or any other: before the work at the bench all have one order
 _BELIEVED = {
     ("deflate", "demount"): "air-out-on-the-floor",
-    ("demount", "inspect"): "look-from-outside",
     ("inspect", "mount"): "filled-to-see",
     ("inspect", "seat-beads"): "filled-to-see",
     ("inspect", "inflate"): "filled-to-see",
-    ("seat-beads", "inflate"): "cage-for-rings-only",
 }
 
 
@@ -87,4 +85,4 @@ def build(draft: Draft) -> Item:
 
 def _believed(first: tuple[str, str], then: tuple[str, str]) -> str:
     """The misconception by which someone does the second of two steps first."""
-    return "stand-over-it" if first == STEPS[0] else _BELIEVED.get((first[1], then[1]), "step-too-late")
+    return _BELIEVED.get((first[1], then[1]), "step-too-late")

@@ -42,7 +42,7 @@ def build(draft: Draft) -> Item:
     tread = model.tread_width_mm * share.percent.value / 100
     wrong = [
         *((cut_limit(draft, model, name)[1], name) for name in _BELIEFS),
-        (tread, "tread-for-section"),
+        (max(stated, tread), "tread-for-section"),
     ]
     data, _ = on_the_road(draft, model)
     return draft.number(

@@ -21,7 +21,7 @@ _OFFERED = 5
 _Note = tuple[str, str, dict[str, Any]]
 _HARMLESS: tuple[_Note, ...] = (
     ("weather-checking", "weather-is-ozone", {"findings": {"weather-checking": True}}),
-    (saying("7/32 in of tread in the lowest groove"), "half-tread", {"tread_depths": ["7/32 in"]}),
+    (saying("5/32 in of tread in the lowest groove"), "half-tread", {"tread_depths": ["5/32 in"]}),
     (saying("A shallow nick in a tread block"), "", {"injuries": [{"id": "S", "kind": "surface"}]}),
     (saying("A sound earlier stem and patch on the far side, in the crown"), "any-earlier-repair-scraps",
      {"earlier_repairs": [{"id": "R1", "kind": "two-piece", "zone": "crown", "injury": "4 mm", "sound": True}]}),
@@ -29,7 +29,7 @@ _HARMLESS: tuple[_Note, ...] = (
 _METRIC = tuple(
     note
     if note[1] != "half-tread"
-    else (saying("5.5 mm of tread in the lowest groove"), note[1], {"tread_depths": ["5.5 mm"]})
+    else (saying("4 mm of tread in the lowest groove"), note[1], {"tread_depths": ["4 mm"]})
     for note in _HARMLESS
 )
 

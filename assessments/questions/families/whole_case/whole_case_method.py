@@ -42,7 +42,7 @@ def build(draft: Draft) -> Item:
             rng.choice([say("How may it be repaired?"), say("Which repair is allowed?")]),
         ],
         key=outcome(decision, draft.edition),
-        wrong=[*wrong, *mistaken_methods()],
+        wrong=[*wrong, *mistaken_methods(decision)],
         case=whole.case,
         rulings=explaining(decision),
         features={"part": 3, "lean_deg": whole.angle_deg},
