@@ -79,7 +79,7 @@ NEXT = {
 
 
 def next_step(item: OpenItem) -> set[str]:
-    done = first(r'"(.+?)" is done', item.stem)
+    done = first(r'"(.+?)" has just been done', item.stem)
     if done == "Let it dry":
         return {"Pull the one-piece unit through" if "one-piece" in item.stem else "Set the patch"}
     return {NEXT[done]}

@@ -58,8 +58,7 @@ def build(draft: Draft) -> Item:
     units: list[RepairUnit] = []
     for kind in ("patch", "one-piece"):
         for (long, wide), most in zip(_SIDES, steps, strict=False):
-            own, other = (STEEL, LIGHT) if is_steel else (LIGHT, STEEL)
-            casings = other if most == steps[-2] else own
+            casings = STEEL if is_steel != (most == steps[-2]) else LIGHT
             upto = quantity(most / UNITS["length"][draft.prefer], draft.prefer)
             name = f"{'P' if kind == 'patch' else 'U'} {next(codes)}"
             units.append(RepairUnit(name, kind, length_mm(long), length_mm(wide), None, casings, upto))

@@ -51,7 +51,6 @@ def build(draft: Draft) -> Item:
     unit = draft.prefer
     worn, enough = depths(unit, 0, low), depths(unit, high, _REACH_MM)
     is_enough = draft.rng.random() < 0.5
-    marks = worn + enough
     reading = draft.rng.choice(enough if is_enough else worn)
     case = draft.case(looked_at(model, draft.edition, depth=reading, purpose="service", **where))
     decision = draft.decide(case)
@@ -60,7 +59,6 @@ def build(draft: Draft) -> Item:
         raise Redraw("the statements disagree on this depth")
     if (decision.verdict == "accept") != is_enough or (decision.verdict == "reject") == is_enough:
         raise Redraw("something else decides")
-    place = marks.index(reading)
     right, opposite = ("accept", "reject") if is_enough else ("reject", "accept")
 
     def said(verdict: str, mark: str, *why: str) -> Choice:
@@ -74,14 +72,15 @@ def build(draft: Draft) -> Item:
 
     every = [name for names in _OTHER_LIMITS.values() for name in names]
     wrong = [said(opposite, reading, *(name for name in every if judged(reading, opposite, name)))]
+    marks = depths(unit, 0, length(reading).value + 2 * _MARK_MM[unit])
+    place = marks.index(reading)
     for step, why in ((1, "next-mark"), (-1, "mark-before")):
         if 0 <= place + step < len(marks):
             misread = marks[place + step]
-            is_next = abs(length(misread).value - length(reading).value) == _MARK_MM[unit]
             for verdict in (right, opposite):
                 ways = _ways(why, [name for name in ("", *every) if judged(misread, verdict, *filter(None, [name]))])
                 names = dict.fromkeys(name for way in ways for name in way)
-                wrong.append(replace(said(verdict, misread, *names), ways=ways) if is_next else said(verdict, misread))
+                wrong.append(replace(said(verdict, misread, *names), ways=ways))
     mass = show(parse_quantity(GROSS_MASS, "mass"), prefer=draft.prefer)
     if where:
         told = say(

@@ -69,6 +69,7 @@ def build(draft: Draft) -> Item:
     if key is None or (state == "on" and decision.verdict != "inspect"):
         raise Redraw("something else decides")
     seen = {"on": ("look-from-outside",), "off": (), "loose": ("liner-is-cosmetic",)}[state]
+    plugs = ("motorcycle-as-car", "string-from-outside", *(("liner-is-cosmetic",) if state == "loose" else ()))
     holed = {"injuries": [injury]}
     string = holed | {"proposed": "string", "on_wheel": False}
     as_it_is = holed | {"purpose": "service", "on_wheel": True}
@@ -80,7 +81,7 @@ def build(draft: Draft) -> Item:
 
     wrong = [
         by(REPAIR_FROM_INSIDE, Decided(("repair",), case=holed), "motorcycle-as-car", *seen),
-        by(STRING_FROM_OUTSIDE, Decided(("repair",), case=string), "motorcycle-as-car", "string-from-outside"),
+        by(STRING_FROM_OUTSIDE, Decided(("repair",), case=string), *plugs),
         by(AIR_AND_GO, Decided(("accept", "advise"), case=as_it_is), "air-and-go"),
         by(TAKE_ANOTHER, out, "judged-unseen" if state == "on" else "motorcycle-any-hole-ends"),
     ]

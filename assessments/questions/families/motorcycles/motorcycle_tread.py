@@ -49,7 +49,7 @@ def build(draft: Draft) -> Item:
     decisions = [draft.decide(draft.case(case_of(use))) for use in uses]
     right = [decision.verdict == "accept" for decision in decisions]
     read, car = length(reading), tread_clauses(draft.edition, "passenger", "service")[0].strictest
-    believed = [
+    believed: list[tuple[list[bool], tuple[str, ...]]] = [
         ([car.permits(read)] * len(uses), ("car-tread-depth",)),
         ([_over(use.law, read) for use in uses], ("at-the-limit-is-worn",)),
         *(([use.law.permits(read)] * len(uses), ("one-states-law-everywhere",)) for use in uses),
@@ -58,6 +58,8 @@ def build(draft: Draft) -> Item:
         if 0 <= place + step < len(marks):
             taken = length(marks[place + step])
             believed.append(([use.law.permits(taken) for use in uses], (why,)))
+            believed.append(([_over(use.law, taken) for use in uses], (why, "at-the-limit-is-worn")))
+            believed += [([use.law.permits(taken)] * len(uses), (why, "one-states-law-everywhere")) for use in uses]
 
     def said(held: Sequence[bool], *why: str) -> Choice:
         """For which uses there is enough."""
@@ -65,14 +67,16 @@ def build(draft: Draft) -> Item:
             Decided(_ENOUGH if fits else _NOT, case={"purpose": use.purpose, "jurisdiction": use.where or None})
             for use, fits in zip(uses, held, strict=True)
         ]
-        return Choice(allowed_for(held), why, claim=All(tuple(of)))
+        return Choice(allowed_for(held), why, together=True, claim=All(tuple(of)))
 
+    believed.append(([False] * len(uses), ("motorcycle-worn-early",)))
     mixed = [draft.decide(draft.case(case_of(use)), "laws-mixed-up").verdict == "accept" for use in uses]
     believed.append((mixed, ("laws-mixed-up",)))
     told = [list(held) for held in {tuple(held) for held, _ in believed} if list(held) != right]
     if len(told) < _OFFERED:  # what nobody believes stands beside too few that somebody does
         every = (list(held) for held in product((True, False), repeat=len(uses)))
-        believed += [(held, ()) for held in every if held not in (right, *told)]
+        others = [held for held in every if held not in (right, *told)]
+        believed += [(held, ()) for held in rng.sample(others, min(len(others), _OFFERED - len(told)))]
     tread = {clause.id for use in uses for clause in tread_clauses(draft.edition, model.casing, use.purpose)}
     return draft.one(
         stem=[

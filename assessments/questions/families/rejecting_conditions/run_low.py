@@ -53,17 +53,19 @@ def build(draft: Draft) -> Item:
     if decision.verdict != ("accept" if state == "fair" else "inspect"):
         raise Redraw("something else decides")
     filled = () if state == "fair" else who_decides(draft, case, ("accept",), _FILLERS)
-    looks = decision.verdict == "inspect"
-    held_on = ("chuck-held-by-hand",) if state == "fair" else ("air-and-go", "chuck-held-by-hand")
-    held_on = held_on if state == "fair" or held_on[0] in filled else ()
+    # a tire that may be filled is looked at inside by those who take any loss for running soft
+    soft = ("any-loss-is-run-soft",) if state == "fair" else ()
+    scraps = (*soft, "judged-unseen")
+    lets_go = [one for one in filled if one == "air-and-go"]
+    held_on = (*lets_go, "chuck-held-by-hand") if lets_go or state == "fair" else ()
     down, fill = Decided(("inspect",)), Decided(("accept",))
     by_hand = Permitted(draft.limit("job.chuck", "truck").id, "hand-held")
     offered = [
         Choice(_FILL, filled, claim=fill),
         Choice(_DOWN, ("any-loss-is-run-soft",), claim=down),
-        Choice(_OFF, ("air-left-in",) if looks else (), claim=All((down, Before("demount", "deflate")))),
+        Choice(_OFF, (*soft, "air-left-in"), together=True, claim=All((down, Before("demount", "deflate")))),
         Choice(_BY_HAND, held_on, together=True, claim=All((fill, by_hand))),
-        Choice(_SCRAP, who_decides(draft, case, ("reject",), ("judged-unseen",)), claim=Decided(("reject",))),
+        Choice(_SCRAP, scraps, together=True, claim=Decided(("reject",))),
     ]
     key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
     seen = (

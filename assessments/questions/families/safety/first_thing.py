@@ -70,12 +70,13 @@ def build(draft: Draft) -> Item:
     if key is None:
         raise Redraw("something else decides")
     as_it_is = {"purpose": "service", "on_wheel": True}
-    plugged, sent = (draft.case(laid_over(data, more)) for more in (string, as_it_is))
+    sent = draft.case(laid_over(data, as_it_is))
     wrong = [
         repair,
         Choice(
             STRING_FROM_OUTSIDE,
-            who_decides(draft, plugged, ("repair",), ("string-from-outside",)),
+            ("string-from-outside", *(("liner-is-cosmetic",) if state == "loose" else ())),
+            together=True,
             claim=Decided(("repair",), case=string),
         ),
         Choice(
