@@ -57,9 +57,6 @@ def main(arguments: list[str] | None = None) -> int:
                 print(f"left out: {problem}", file=sys.stderr)
     for line in table(proofs):
         print(line)
-    for one in proofs:
-        for line, count in one.unbelieved.most_common():
-            print(f"{one.family}, noted: {line} [{count} x]")
     failing = [one.family for one in proofs if not one.holds]
     print(f"{len(proofs) - len(failing)} of {len(proofs)} families hold over {asked.draws:,} draws each")
     return 1 if failing or not proofs else 0

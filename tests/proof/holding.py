@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
-from functools import reduce
 from typing import Any
 
-from assessments.questions.drafts.rules import altered
 from assessments.questions.items.claims import (
     DIMENSIONS,
     All,
@@ -39,17 +37,13 @@ from assessments.questions.items.claims import (
     laid_over,
     parts,
 )
-from assessments.questions.items.item import Item
-from assessments.questions.items.numbers import parse_measure
-from assessments.questions.items.shapes import Region
-from assessments.questions.mistakes.misconceptions import misconceptions
 from assessments.questions.work.facts import is_known, permits
 from assessments.questions.work.sequence import precedences
 from tests.proof.bench import Bench, Recheck, unit_of
 from tests.proof.eyes import is_seen
 from tests.proof.molded import says
 from tests.proof.readback import gauge_reading
-from tests.proof.working import answered, misblamed, misordered
+from tests.proof.working import misblamed, misordered
 from training.rulebook import (
     MEASURES,
     Case,
@@ -57,7 +51,6 @@ from training.rulebook import (
     Edition,
     Quantity,
     RepairUnit,
-    UnknownClause,
     in_unit,
     injury_geometry,
     measured,
@@ -308,55 +301,3 @@ def is_proposal(claim: Claim) -> bool:
     """Does it propose a way to repair, which may be none that a plan knows?"""
     decided = [one for one in parts(claim) if isinstance(one, Decided)]
     return any("patch-only" in one.methods or "proposed" in (one.case or {}) for one in decided)
-
-
-# -- what people believe -----------------------------------------------------------------------------------------------
-
-
-def unbelieved(item: Item, edition: Edition) -> Iterator[str]:
-    """The misconceptions that are alterations of the rulebook and do not give the answer which is said to be theirs.
-
-    What is only taught no alteration reaches.
-    """
-    taught = {one.id for one in item.options if one.claim and any(isinstance(of, Taught) for of in parts(one.claim))}
-    for wrong in item.distractors.keys() - taught:
-        for route in item.routes_to(wrong):
-            believer = _believer(item, edition, route)
-            if believer is not None and not _would_say(believer, wrong):
-                yield f"the rulebook as altered does not give what {' and '.join(route)} is said to answer"
-    for left_out in item.omissions.keys() - taught:
-        for name in item.omissions[left_out]:
-            believer = _believer(item, edition, (name,))
-            if believer is not None and _would_say(believer, left_out):
-                yield f"{name} does not leave out what it is said to"
-
-
-def _believer(item: Item, edition: Edition, names: tuple[str, ...]) -> Bench | None:
-    """A bench under the rulebook as those who hold all of these have it; None where one of them is no alteration."""
-    if not all(misconceptions()[name].alteration for name in names):
-        return None
-    return Bench(item, reduce(altered, names, edition))
-
-
-def _would_say(believer: Bench, said: str) -> bool:
-    """Does this rulebook give an answer? None that speaks of a clause it does not have, or of what it cannot find."""
-    try:
-        return _says(believer, said)
-    except (UnknownClause, ValueError):
-        return False
-
-
-def _says(believer: Bench, said: str) -> bool:
-    """Does this rulebook give an answer, as `distractors` names it?"""
-    item, asks = believer.item, believer.item.asks
-    if isinstance(asks, Spot):
-        region = Region.from_text(said)
-        (across, up), (middle, level) = place(asks, believer), region.middle
-        return region.holds(middle if across is None else across, level if up is None else up)
-    if asks is not None:
-        within = float(parse_measure(item.tolerance or "0 mm")[1])
-        return abs(answer(asks, believer) - float(parse_measure(said)[1])) <= within
-    if item.format in ("order", "fault"):
-        return said in answered(believer)
-    claim = item.option(said).claim
-    return claim is not None and holds(claim, believer)

@@ -23,8 +23,9 @@ from assessments.questions.items.shapes import Region
 from assessments.questions.items.wordings import plain
 from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
-from tests.proof.holding import claimed, is_proposal, lets_go, unbelieved
+from tests.proof.holding import claimed, is_proposal, lets_go
 from tests.proof.readback import is_known, misdrawn
+from tests.proof.tags import wrongly_tagged
 from training.rulebook import Edition, parse_case, parse_quantity
 
 # A fair family fails one of its two tests of chance once in five thousand proofs.
@@ -54,7 +55,6 @@ class Proof:
     """What a number of draws of one family showed.
 
     `kinds_seen` counts different questions by what determines their key; `kinds` is how many there are, estimated.
-    `unbelieved` counts the misconceptions, alterations of the rulebook, that do not give the answer said to be theirs.
     `place_chance` and `length_chance` are the chances that an even distribution looks as uneven as seen; None where
     the format offers nothing to choose from.
     """
@@ -73,7 +73,6 @@ class Proof:
     kinds_seen: int = 0
     kinds: float = 0
     cpu_us: float = 0
-    unbelieved: Counter[str] = field(default_factory=Counter)
 
     @property
     def holds(self) -> bool:
@@ -105,7 +104,6 @@ def prove_items(name: str, items: Iterable[Item], edition: Edition) -> Proof:
     for item in items:
         found.draws += 1
         tally.spent += time.process_time() - start
-        found.unbelieved.update(unbelieved(item, edition))
         found.troubles += (Trouble(what, item.seed) for what in _check(item, edition, found))
         tally.add(item)
         start = time.process_time()
@@ -178,6 +176,7 @@ def _check(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     yield from _marked_alone(item)
     yield from _put_back(item, edition, found)
     yield from _unsafe(item, edition)
+    yield from (f"{one.words}: {one.kind} on an answer" for one in wrongly_tagged(item, edition))
     yield from _alike(item)
     if item.figure is not None:
         found.figures += 1

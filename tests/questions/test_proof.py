@@ -11,12 +11,10 @@ from assessments.questions.items.shapes import Region
 from tests.present import as_a, present
 from tests.proof.__main__ import main
 from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
-from tests.proof.holding import unbelieved
 from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims
 from tests.proof.readback import gauge_reading, misdrawn
 from tests.questions.solving import gauge_of
 from training.rulebook import Edition, parse_case
-from training.trade.words import LIGHT
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
@@ -70,17 +68,6 @@ def test_an_option_that_lets_a_tire_go_is_found_if_it_is_not_marked_so(edition) 
 
     assert list(_unsafe(item, edition)) == []
     assert "marked as unsafe" in next(_unsafe(replace(item, unsafe=turned), edition))
-
-
-def test_a_misconception_that_does_not_give_its_answer_is_found(edition) -> None:
-    item = draw("limit-for-casing", seed="1", edition=edition, casings=LIGHT)
-    assert list(unbelieved(item, edition)) == []
-    # Whoever takes every lean for a steep one has no other limit of size.
-    blamed = replace(item, distractors=dict.fromkeys(item.distractors, ("any-lean-is-steep",)), routes={})
-
-    assert "the rulebook as altered does not give what any-lean-is-steep is said to answer" in list(
-        unbelieved(blamed, edition)
-    )
 
 
 def test_words_that_claim_now_this_and_now_that_are_found(item) -> None:
