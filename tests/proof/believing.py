@@ -37,7 +37,7 @@ from tests.proof import shown
 from tests.proof.bench import Bench
 from tests.proof.eyes import TAKEN, is_seen, seen_case
 from tests.proof.holding import answer, holds, place
-from tests.proof.misreading import MISREAD
+from tests.proof.misreading import MISREAD, turned_months
 from tests.proof.shown import INCH_MM
 from tests.proof.taught import SAID_WRONGLY
 from tests.proof.working import answered
@@ -91,8 +91,9 @@ class Believer(Bench):
     def reads(self, asked: Asked) -> tuple[float | str, ...]:
         """What these misconceptions read of something, each of them alone."""
         found: list[float | str] = []
-        for name in sorted(self.names & MISREAD.keys()):
-            found += MISREAD[name](asked, self.looked_at)
+        rules = [turned_months] if self.names >= {"year-before-week", "month-not-week"} else []
+        for rule in rules or [MISREAD[name] for name in sorted(self.names & MISREAD.keys())]:
+            found += rule(asked, self.looked_at)
         if not found and isinstance(asked, Planned) and asked.of == "unit":
             return _units_taken(self, asked)
         return tuple(found)

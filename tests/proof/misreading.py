@@ -152,12 +152,6 @@ def _by_range(_tread: str, letter: str) -> str:
     return "steel" if letter == "E" else "fabric"
 
 
-def _by_size(asked: Asked, _: Item) -> list[float | str]:
-    """The letters before a size may be taken for either body."""
-    is_by_size = isinstance(asked, Molded) and asked.of == "body_by_size_marking"
-    return ["steel", "fabric"] if is_by_size else []
-
-
 def _gauge(of: Callable[[float, float], float]) -> Misreading:
     """A rule of a drawn gauge: from what it shows and what one mark is worth [mm]."""
 
@@ -223,14 +217,14 @@ def _limit_itself(asked: Asked, item: Item) -> list[float | str]:
 
 
 def _runs_with(asked: Asked, item: Item) -> list[float | str]:
-    return [1.5 * _pressure("runs with", item)[0]] if isinstance(asked, Share) else []  # 29 CFR 1910.177(d)(3)(i)
+    return [1.5 * _pressure("runs at", item)[0]] if isinstance(asked, Share) else []  # 29 CFR 1910.177(d)(3)(i)
 
 
 def _half_more(asked: Asked, item: Item) -> list[float | str]:
     """29 CFR 1910.177(d)(3)(i), 150 %: fifty more, in the unit of the sidewall."""
     if not isinstance(asked, Share):
         return []
-    most, unit = _pressure("filled to", item)
+    most, unit = _pressure("marked for", item)
     return [most + float(parse_quantity(f"50 {unit}", "pressure").value)]
 
 
@@ -287,6 +281,9 @@ def _aspect(asked: Molded, _: Item) -> list[float | str]:
     return [f"{shown.marked(asked.marking).aspect}"]
 
 
+# The last two digits of a date code for the month, the first two for the year.
+turned_months = _date(lambda first, last: ("month", last, first))
+
 MISREAD: Mapping[str, Misreading] = {
     # a size
     "tread-for-section": _both(_size("tread_width", of=lambda size: size.section_mm), _of_tread_width),
@@ -337,7 +334,6 @@ MISREAD: Mapping[str, Misreading] = {
     "belts-decide": _both(_body(_said_by_tread), _passes_left(_PASSES, "steel")),
     "plies-misread": _body(_said_by_tread),
     "load-range-decides": _body(_by_range),
-    "size-marking-decides": _by_size,
     # a gauge
     "next-mark": _gauge(lambda reading, mark: reading + mark),
     "mark-before": _gauge(lambda reading, mark: reading - mark),

@@ -30,7 +30,7 @@ def cage_setup(item: OpenItem) -> set[str]:
 
 
 def restraint_rating(item: OpenItem) -> float:
-    most, unit = present(re.search(r"filled to (\d+) (psi|kPa) at most", item.stem)).groups()
+    most, unit = present(re.search(r"marked for (\d+) (psi|kPa) at most", item.stem)).groups()
     return int(most) * STANDS * KPA[unit]
 
 

@@ -19,8 +19,8 @@ _SAID: Mapping[tuple[bool, bool], str] = {
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """What somebody wrote, what it claims, and whether that is so; `why`: the misconceptions that write it though it is
-    wrong. `unsafe`: taking it for right lets a tire go that the rulebook stops."""
+    """What somebody wrote, what it claims, and whether that is so; `why`: the misconceptions that take it otherwise.
+    `unsafe`: taking it for right lets a tire go that the rulebook stops."""
 
     text: str
     claim: Claim
@@ -37,11 +37,12 @@ def lines(first: Note, second: Note) -> tuple[str, str]:
 def judged(first: Note, second: Note) -> tuple[Choice, list[Choice]]:
     """What is right of two notes, and the three other answers, with the misconceptions of what they take for right."""
     both = (first, second)
+    names = dict.fromkeys((*first.why, *second.why))
 
     def said(verdicts: tuple[bool, bool]) -> Choice:
         believed = [note for note, holds in zip(both, verdicts, strict=True) if holds and not note.is_right]
         claims = (note.claim if holds else Not(note.claim) for note, holds in zip(both, verdicts, strict=True))
-        why = tuple(dict.fromkeys(name for note in believed for name in note.why))
+        why = tuple(name for name in names if verdicts == tuple(note.is_right != (name in note.why) for note in both))
         unsafe = any(note.unsafe for note in believed)
         return Choice(_SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
 

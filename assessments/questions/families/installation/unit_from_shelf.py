@@ -54,6 +54,8 @@ def build(draft: Draft) -> Item:
     steps = sorted({length(before).value + mark, least - mark, limit if is_steel else least, limit + 8 * mark})
     whole = 2 * mark if draft.prefer == "mm" else mark
     steps[-1] = edge_mm(draft.limit("injury.diameter", model.casing))[0] // whole * whole if is_steel else limit
+    if steps[-1] <= steps[-2]:
+        raise Redraw("the unit for other bodies would cover more")
     codes = iter(rng.sample(_CODES, len(_CODES)))
     units: list[RepairUnit] = []
     for kind in ("patch", "one-piece"):

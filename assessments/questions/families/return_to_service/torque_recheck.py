@@ -58,5 +58,5 @@ def _note(draft: Draft, clause: Clause) -> Note:
     reading, later = f"{start:,}", f"{start + driven:,}"
     text = say(_READ[low.unit], reading=reading, later=later)
     distance = parse_quantity(f"{driven} {low.unit}", low.dimension)
-    why = tuple(name for name in _BELIEFS if not is_right and draft.permits(name, clause.id, distance))
+    why = tuple(name for name in _BELIEFS if draft.permits(name, clause.id, distance) != is_right)
     return Note(text, Permitted(clause.id, end, since), is_right, why)
