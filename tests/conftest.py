@@ -36,6 +36,7 @@ from tests.kept_checks import keep
 from tests.pages import Answer, ClientAs, Visit
 from tests.permissions import WHO
 from training.config.visitors import VisitorsCache
+from training.course import printed_pictures
 from training.models import Shop, User
 from training.models.shops import digest_of
 
@@ -194,6 +195,7 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "scope": lambda: "north-america-light",
         "module": lambda: "inspect-and-reject",
         "lesson": lambda: "off-the-wheel",
+        "lesson_picture": lambda: next(iter(printed_pictures())),
         "position": lambda: 1,
         "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,
         "attempt": lambda: AttemptFactory.create(started_at=now, **ours).form.reference,

@@ -19,6 +19,7 @@ urlpatterns = [
     path("shop/<slug:shop>/notices/<uuid:reference>/put-away/", learning.put_away, name="notice_put_away"),
     path("shop/<slug:shop>/course/", learning.course_page, name="course"),
     path("shop/<slug:shop>/course/<slug:module>/", learning.module_page, name="module"),
+    path("shop/<slug:shop>/course/pictures/<slug:picture>/", learning.lesson_picture, name="lesson_picture"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
     path("shop/<slug:shop>/check/", check_a_tire.check, name="check"),

@@ -21,7 +21,7 @@ REJECT = f"{COURSE}/inspect-and-reject/reject-on-sight/"
 INSTALL = f"{COURSE}/prepare-install-return/install-and-stitch/"
 # those that print longest
 LONGEST = ("prepare-install-return/install-and-stitch", "prepare-install-return/return-to-service",
-           "steel-bodies/repair-a-steel-body")  # fmt: skip
+           "steel-bodies/repair-a-steel-body", "inspect-and-reject/reject-on-sight")  # fmt: skip
 # the most that a shop prints for one lesson; Letter is the shorter sheet, A4 the narrower
 PAGES, SHEETS = 4, ("A4", "Letter")
 # a last sheet with less than this is paper for nothing [words]

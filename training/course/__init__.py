@@ -1,4 +1,5 @@
 """The course: modules of lessons whose limits, steps and drawings come from the rulebook."""
 
 from training.course.loader import CourseError, Lesson, Module, UnknownLesson, lesson, lesson_by_key, module, modules
+from training.course.pictures import printed as printed_pictures
 from training.course.render import check, render

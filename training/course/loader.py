@@ -39,6 +39,7 @@ and boxes, which run to a line `::end`:
     ::caution Eyes and wire       what can hurt, in plain words
     ::stop                        "Stop here if": what ends the work
     ::self-check                  "Before you go on": questions for the hands
+    ::picture bulge plain 3       two captions: a condition in its degrees beside what is taken for it (`pictures.py`)
     ::worked                      TOML: a case that the rulebook decides on the page
 
 Each heading, paragraph and item is translated by itself (`texts.py`). Where a language says it otherwise altogether, a
@@ -65,7 +66,7 @@ from training.trade.speech import saying
 from training.trade.words import SKILLS
 
 LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
-BOXES = ("caution", "stop", "self-check", "worked")
+BOXES = ("caution", "stop", "self-check", "worked", "picture")
 ONLY = "only"
 HERE = Path(__file__).parent
 
@@ -242,7 +243,7 @@ def _check_own(own: Lesson, lesson: Lesson) -> None:
 def _frame(block: Block) -> tuple[str, ...]:
     """What of a directive is no words: a worked example is translated by its title alone."""
     worked = block.body if block.kind == "worked" else ""
-    return block.kind, block.only, block.argument if block.kind in LINES else "", worked
+    return block.kind, block.only, block.argument if block.kind in (*LINES, "picture") else "", worked
 
 
 def parse_lesson(source: str, *, module: str, slug: str, casings: tuple[str, ...] = (), language: str = "") -> Lesson:
@@ -378,7 +379,7 @@ def _blocks(lines: list[str], *, start: int, name: str) -> Iterator[Block]:
         kind, argument = found.group(1), found.group(2) or ""
         if kind not in (*LINES, *BOXES, ONLY) and not (only and kind == "end"):
             raise CourseError(f"{where}: ::{kind} is not known; choose {_choices()}")
-        if not argument and kind in (*LINES, "caution", ONLY):
+        if not argument and kind in (*LINES, "caution", "picture", ONLY):
             raise CourseError(f"{where}: ::{kind} needs a name after it")
         if kind == ONLY and only:
             raise CourseError(f"{where}: no ::only may stand inside ::only {only}")

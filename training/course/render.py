@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from training.course import blocks, desk
+from training.course import blocks, desk, pictures
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
@@ -24,12 +24,13 @@ _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
     "speeds": speeds,
     "caution": blocks.caution,
     "stop": blocks.stop,
+    "picture": pictures.pair,
     "self-check": blocks.self_check,
 }
 # What does not stand in the column of text.
 _LIES: Mapping[str, str] = {
     "worked": desk.BENCH, "figure": desk.BENCH, "findings": desk.ACROSS, "steps": desk.ACROSS, "size": desk.ACROSS,
-    "loads": desk.ACROSS, "speeds": desk.ACROSS,
+    "loads": desk.ACROSS, "speeds": desk.ACROSS, "picture": desk.ACROSS,
 }  # fmt: skip
 
 

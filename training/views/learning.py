@@ -14,6 +14,8 @@ from training.forms.learning import AssignForm
 from training.models import Role
 from training.trade.speech import say, saying
 
+PICTURE_DAYS = 30  # how long a browser keeps a picture of a lesson
+
 
 @shop_page()
 def course_page(request: HttpRequest, place: Place) -> HttpResponse:
@@ -53,6 +55,17 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
         "edition": place.edition,
     }
     return render(request, "training/lesson.html", context)
+
+
+@shop_page()
+def lesson_picture(request: HttpRequest, place: Place, picture: str) -> HttpResponse:
+    """A picture that a lesson prints; it stays the same for as long as a browser keeps it."""
+    shown = course.printed_pictures().get(picture)
+    if shown is None:
+        raise Http404
+    response = HttpResponse(queries.picture_file(shown.parameters), content_type="image/webp")
+    response.headers["Cache-Control"] = f"private, max-age={PICTURE_DAYS * 24 * 3600}"
+    return response
 
 
 @shop_page(methods="POST")

@@ -1,0 +1,86 @@
+"""`::picture`: a condition beside what is taken for it, with the rulebook's verdict; which pictures lessons print."""
+
+import re
+
+import pytest
+from django.urls import reverse
+
+from tests.course.lessons import HEAD, html_of
+from tests.pages import text_of
+from training.course import printed_pictures
+from training.course.loader import CourseError, parse_lesson
+from training.course.render import check_lesson
+from training.pictures import CONDITIONS
+from training.rulebook import Edition, load_edition
+
+BULGE = "::picture bulge plain 4\n**A bulge.** It stands out.\n\n**A hollow.** It goes in.\n::end\n"
+OZONE = "::picture ozone-cracking slight plain grave 9\n**Cracks.**\n\n**Checking.**\n::end\n"
+
+
+@pytest.fixture(scope="module")
+def edition() -> Edition:
+    return load_edition("north-america")
+
+
+def test_the_condition_stands_beside_its_look_alike_each_with_its_caption_and_verdict(edition) -> None:
+    html = html_of(BULGE, edition)
+
+    names = re.findall(r'<img src="\.\./\.\./pictures/([a-z0-9-]+)/"', html)
+    assert names == ["bulge-plain-condition-4", "bulge-plain-look-alike-4"]
+    # published lists of rejecting conditions (common practice)
+    assert re.search(
+        r"A bulge\. It stands out\. .*bulge: reject .*A hollow\. It goes in\. .*no finding\.", text_of(html)
+    )
+    assert "none photographed" in html
+    assert len(set(re.findall(r' alt="([^"]+)"', html))) == 2
+
+
+def test_three_degrees_stand_before_what_is_taken_for_them_and_checking_is_told_to_the_customer(edition) -> None:
+    html = html_of(OZONE, edition)
+
+    assert re.findall(r"pictures/ozone-cracking-([a-z-]+)-9", html) == [
+        *("slight-condition", "plain-condition", "grave-condition"),
+        "plain-look-alike",
+    ]
+    assert re.search(r"ozone cracking: reject .*weather checking: advise", text_of(html))
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (BULGE.replace("bulge", "dent", 1), "picture 'dent' is not known; choose ozone-cracking"),
+        (BULGE.replace("plain", "much", 1), "degree 'much' is not known; choose slight, plain, grave"),
+        (BULGE.replace(" 4", "", 1), "give a condition, its degrees and the number of a seed"),
+        (BULGE.replace(" plain", "", 1), "give a condition, its degrees and the number of a seed"),
+        (BULGE.replace("\n\n**A hollow.** It goes in.", ""), "1 captions; give one for each of the two"),
+    ],
+)
+def test_what_it_does_not_know_is_refused_with_the_line(text, told, edition) -> None:
+    lesson = parse_lesson(HEAD + text, module="some-module", slug="some-lesson")
+
+    with pytest.raises(CourseError, match=rf"some-lesson\.md, line 7: .*{re.escape(told)}"):
+        check_lesson(lesson, edition=edition)
+
+
+def test_lessons_print_pictures_that_the_renderer_knows() -> None:
+    shown = printed_pictures().values()
+
+    assert {one.name for one in shown} <= set(CONDITIONS)
+    assert len({one.name for one in shown if one.look_alike}) == len({one.name for one in shown}) >= 8
+
+
+@pytest.mark.django_db
+class TestItsAddress:
+    def test_a_picture_of_a_lesson_is_kept_by_the_browser(self, own_shop, visit) -> None:
+        name = next(iter(printed_pictures()))
+
+        got = visit(reverse("training:lesson_picture", args=[own_shop.slug, name]))
+
+        assert (got.status_code, got["Content-Type"]) == (200, "image/webp")
+        assert got["Cache-Control"] == "private, max-age=2592000"
+
+    def test_no_other_is_computed_for_the_asking(self, own_shop, visit) -> None:
+        name = next(iter(printed_pictures()))
+        other = re.sub(r"\d+$", "999", name)
+
+        assert visit(reverse("training:lesson_picture", args=[own_shop.slug, other])).status_code == 404
