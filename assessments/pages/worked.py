@@ -3,8 +3,7 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from assessments.questions import Item, Picture
-from assessments.questions.items.claims import Decided, Patch, laid_over
+from assessments.questions import Decided, Item, Patch, Picture, laid_over
 from training.drawings import cross_section
 from training.rulebook import UNITS, Case, CaseError, Clause, Edition, injury_geometry, parse_case
 from training.trade.measures import as_read

@@ -19,6 +19,7 @@ from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, famil
 from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
+from assessments.questions.items.claims import Decided, Patch, laid_over
 from assessments.questions.items.digest import digest
 from assessments.questions.items.figures import OpenPicture, Picture, Sight
 from assessments.questions.items.in_words import (

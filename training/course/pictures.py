@@ -18,7 +18,7 @@ from functools import lru_cache
 from training.course import blocks
 from training.course.loader import Block, CourseError, modules, only_known
 from training.course.prose import to_html, words
-from training.pictures import CONDITIONS, Degree, Picture, picture
+from training.pictures import CONDITIONS, Degree, Picture, picture_of
 from training.rulebook import Clause
 from training.trade.speech import say
 
@@ -74,9 +74,8 @@ def _pictures(block: Block) -> Iterator[Picture]:
     if not degrees or not seed.isascii() or not seed.isdigit():
         raise CourseError(f"::picture {block.argument}: give a condition, its degrees and the number of a seed")
     only_known("degree", degrees, [one.value for one in Degree])
-    for degree in degrees:
-        yield picture(name, degree=degree, seed=int(seed))
-    yield picture(name, degree=Degree.PLAIN, look_alike=True, seed=int(seed))
+    for degree, look_alike in [*((degree, False) for degree in degrees), (Degree.PLAIN.value, True)]:
+        yield picture_of({"name": name, "degree": degree, "look_alike": look_alike, "seed": int(seed)})
 
 
 def _slug(one: Picture) -> str:
