@@ -19,6 +19,7 @@ EVEN = (
     "one-piece-list",
     "size-verdict",
     "torque-recheck",
+    "tread-gauge",
 )
 DRAWS, LEARNED = 128, 80
 
