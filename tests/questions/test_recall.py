@@ -1,11 +1,11 @@
 """What is asked by heart: never much of a form, never all that is asked of a skill; all else tells nothing by looks."""
 
 from collections import Counter
-from functools import partial
+from functools import cache, partial
 
 import pytest
 
-from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw
+from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw, family
 from tests.simulations.pupils import in_silence
 from tests.simulations.taught import best_pupil, examine
 from training.rulebook import load_edition
@@ -20,6 +20,53 @@ EVEN = (
     "size-verdict",
     "torque-recheck",
     "tread-gauge",
+)
+# Of a form, neither asked by heart nor held here yet: what `tests.simulations taught` finds that most of their options
+# tell. A family leaves this list when it is mended; none may be added.
+NOT_YET = frozenset(
+    (
+        "after-the-cutter",
+        "age-on-axle",
+        "axle-load",
+        "bus-and-truck-fronts",
+        "cut-limit",
+        "cut-on-road",
+        "deciding-finding",
+        "drying",
+        "dual-pairs",
+        "edge-to-shoulder",
+        "farthest-on-drawing",
+        "fault-in-installation",
+        "fault-in-preparation",
+        "first-thing",
+        "gauge-reading",
+        "holes-by-place",
+        "lean-and-exit",
+        "load-by-index",
+        "method-by-angle",
+        "nearest-unit",
+        "outline-to-buff",
+        "passes-by-body",
+        "place-on-drawing",
+        "proposals",
+        "repair-area",
+        "repairs-by-axle",
+        "run-low",
+        "seating-pressure-left",
+        "sidewalls-read",
+        "tire-age",
+        "tire-verdict",
+        "tread-across",
+        "tread-by-axle",
+        "tread-by-vehicle",
+        "two-injuries",
+        "unit-from-shelf",
+        "whole-case-exit",
+        "whole-case-inspection",
+        "whole-case-method",
+        "whole-case-outline",
+        "whole-case-return",
+    )
 )
 DRAWS, LEARNED = 128, 80
 
@@ -39,6 +86,14 @@ def test_no_skill_is_shown_by_recall_alone(plan) -> None:
     assert all(count < skills[skill] for skill, count in plan.recall().items())
 
 
+def test_every_family_of_a_form_is_asked_by_heart_held_here_or_known_to_tell(plan) -> None:
+    held = {*EVEN, *NOT_YET}
+
+    assert {cell.family for cell in plan.cells if not family(cell.family).recall} <= held
+    assert not NOT_YET.intersection(EVEN)
+
+
+@cache
 def drawn(name: str) -> list[Item]:
     edition = load_edition("north-america")
     return [draw(name, seed=f"taught {number}", edition=edition, casings=LIGHT) for number in range(DRAWS)]
