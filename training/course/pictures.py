@@ -86,7 +86,7 @@ def _slug(one: Picture) -> str:
 def _image(one: Picture) -> str:
     return (
         f'<div class="shot"><img src="{_AT}/{_slug(one)}/" alt="{words(one.description)}" width="640" height="480" '
-        f'decoding="async"></div>'
+        f'loading="lazy" decoding="async"></div>'
     )
 
 

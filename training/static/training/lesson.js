@@ -1,5 +1,6 @@
-// Marks in the rail which section of the lesson is being read and which were passed, and opens the sources to a link.
-// Without this script the rail is a list of links, and the browser opens the fold itself or the reader does.
+// Marks in the rail which section of the lesson is being read and which were passed, opens the sources to a link, and
+// fetches the pictures. Without this script the rail is a list of links, the browser opens the fold itself or the reader
+// does, and a picture comes when it is scrolled to.
 "use strict";
 (() => {
   const links = [...document.querySelectorAll(".rail-parts a")];
@@ -44,6 +45,8 @@
   let was = false;
   addEventListener("beforeprint", () => { was = fold?.open; if (fold) { fold.open = true; } });
   addEventListener("afterprint", () => { if (fold) { fold.open = was; } });
+  // the pictures come once the page has: they are printed too, where nobody has scrolled to them
+  addEventListener("load", () => document.querySelectorAll(".pair img").forEach((image) => { image.loading = "eager"; }));
   open();
   mark();
 })();
