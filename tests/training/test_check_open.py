@@ -54,7 +54,7 @@ class TestWhatIsOpen:
             form = TireForm({"casing": casing, "purpose": purpose} | more, edition=edition.name, today=DAY, asks=asks)
             assert form.is_valid(), form.errors
             result = examine(form.case, edition=edition, prefer="mm")
-            shown = {field.id_for_label for section in form.sections() for field in section.fields}
+            shown = {field.id_for_label for section in form.sections for field in section.fields}
 
             for look in result.to_look_at:
                 for words, path in look.things:

@@ -12,7 +12,7 @@ class TestTheForm:
     def test_every_field_of_the_page_stands_in_one_section(self) -> None:
         form = form_of()
 
-        shown = [field.name for section in form.sections() for field in section.fields]
+        shown = [field.name for section in form.sections for field in section.fields]
 
         assert sorted(shown) == sorted(field.name for field in form.visible_fields())
         assert len(shown) == len(set(shown))

@@ -4,9 +4,10 @@ The form knows where each of its fields stands in a case, so that a problem the 
 appears beside the field it came from, in the rulebook's words.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from datetime import date
+from functools import cached_property
 from typing import Any
 
 from django.forms import BoundField
@@ -60,7 +61,8 @@ class TireForm(PlainForm):
         self.edition, self.today, self.asks, self.prefer, self.on_page = edition, today, asks, prefer, on_page
         self.fields |= fields_of_a_tire(prefer=prefer, today=today)
 
-    def sections(self) -> Iterator[Section]:
+    @cached_property
+    def sections(self) -> tuple[Section, ...]:
         """The page's groups that ask for something, in the order of the work."""
         layout = Layout(
             bound=self._bound,
@@ -69,7 +71,7 @@ class TireForm(PlainForm):
             is_for_use=str(self.data.get("purpose", "")) == "service",
             is_for_repair=str(self.data.get("purpose", "repair")) == "repair",
         )
-        return (section for section in layout.sections() if section.fields)
+        return tuple(section for section in layout.sections() if section.fields)
 
     @property
     def is_first_step(self) -> bool:
@@ -79,7 +81,7 @@ class TireForm(PlainForm):
     def findings_in(self, slug: str) -> tuple[str, ...]:
         """The findings that the page asks for in one section; none where it has no such section of findings."""
         return tuple(
-            field.name for one in self.sections() if one.slug == slug and one.asks_findings for field in one.fields
+            field.name for one in self.sections if one.slug == slug and one.asks_findings for field in one.fields
         )
 
     def with_nothing_else(self, found: Mapping[str, str], section: str) -> dict[str, str]:
@@ -101,29 +103,30 @@ class TireForm(PlainForm):
         taken_back = {*self._by_press(section), pressed_name(section)}
         return {name: value for name, value in found.items() if name not in taken_back}
 
-    @property
+    @cached_property
     def parts_shown(self) -> tuple[str, ...]:
         """The parts on the page: those with something to correct, else the one asked for; all where all is asked."""
         if self.asks is None:
             return PARTS
-        wrong = [one.part for one in self.sections() if any(field.errors for field in one.fields if self.is_bound)]
+        wrong = [one.part for one in self.sections if any(field.errors for field in one.fields if self.is_bound)]
         if wrong and not self.is_first_step:
             return tuple(part for part in PARTS if part in wrong)
         return (self.on_page or TIRE_PART,)
 
+    @cached_property
     def shown(self) -> tuple[Section, ...]:
         """The groups on the page."""
-        return tuple(one for one in self.sections() if one.part in self.parts_shown)
+        return tuple(one for one in self.sections if one.part in self.parts_shown)
 
     @property
     def groups(self) -> tuple[Section, ...]:
         """What stands on the page at once, or unfolds one group after the other."""
-        return tuple(one for one in self.shown() if not one.is_folded)
+        return tuple(one for one in self.shown if not one.is_folded)
 
     @property
     def more(self) -> tuple[Section, ...]:
         """What few tires need, behind one press."""
-        return tuple(one for one in self.shown() if one.is_folded)
+        return tuple(one for one in self.shown if one.is_folded)
 
     @property
     def more_title(self) -> str:
@@ -152,7 +155,7 @@ class TireForm(PlainForm):
     def meanings(self) -> tuple[tuple[str, str], ...]:
         """What the findings on the page are, in full."""
         slugs = {finding_name(slug): meaning for slug, meaning in meanings()["findings"].items()}
-        fields = [field for one in self.shown() if one.asks_findings for field in one.fields]
+        fields = [field for one in self.shown if one.asks_findings for field in one.fields]
         return tuple((str(field.label), f"{capital(slugs[field.name])}.") for field in fields)
 
     @property
@@ -204,10 +207,10 @@ class TireForm(PlainForm):
     @property
     def carried_past_the_page(self) -> list[tuple[str, str]]:
         """What was filled in that the page does not show."""
-        return self.carried({field.name for one in self.shown() for field in one.fields} | self._pressed_on_page())
+        return self.carried({field.name for one in self.shown for field in one.fields} | self._pressed_on_page())
 
     def _pressed_on_page(self) -> set[str]:
-        return {one.pressed.name for one in self.shown() if one.pressed is not None and one.pressed.value()}
+        return {one.pressed.name for one in self.shown if one.pressed is not None and one.pressed.value()}
 
     def filled_in(self, found: Mapping[str, str], pressed: str) -> dict[str, str]:
         """What was filled in, with a size that a field offers for one press, given as name and size."""
@@ -225,11 +228,11 @@ class TireForm(PlainForm):
 
     def part_of(self, section: str) -> str:
         """The part in which a section stands; "" for none."""
-        return next((one.part for one in self.sections() if one.slug == section), "")
+        return next((one.part for one in self.sections if one.slug == section), "")
 
     def emptied(self, found: Mapping[str, str], section: str) -> dict[str, str]:
         """What was filled in, less what was chosen in one section."""
-        chosen = [field for one in self.sections() if one.slug == section for field in one.fields]
+        chosen = [field for one in self.sections if one.slug == section for field in one.fields]
         names = {field.name for field in chosen if isinstance(field.field.widget, Targets)}
         return {name: value for name, value in found.items() if name not in names}
 
@@ -239,7 +242,7 @@ class TireForm(PlainForm):
         for path in paths:
             wanted |= dict.fromkeys(self._begun(path)[:1])
         groups = []
-        for one in self.sections():
+        for one in self.sections:
             fields = tuple(field for field in one.fields if field.name in wanted)
             if fields:
                 whole = one.asks_findings and len(fields) == len(one.fields)
@@ -288,7 +291,7 @@ class TireForm(PlainForm):
         Behind a group of findings stands what was said of it by one press.
         """
         told: list[tuple[str, str]] = []
-        for section in self.sections():
+        for section in self.sections:
             told += [(full_label(self.fields, field.name), _shown(field)) for field in section.fields if field.value()]
             if section.by_press:
                 names = "; ".join(str(self.fields[name].label) for name in section.by_press)
