@@ -38,7 +38,7 @@ def report(edition: Edition) -> Report:
     return learners(shop, runs=1, others=6, names=list(shop.skill_of)[::8])
 
 
-def test_what_someone_believes_is_found_within_twenty_questions_and_nothing_else(report) -> None:
+def test_what_someone_believes_is_found_within_twelve_questions_and_nothing_else(report) -> None:
     assert report.recall >= 0.8
     assert report.precision >= 0.9
 

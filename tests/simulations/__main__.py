@@ -6,7 +6,7 @@ import time
 
 from assessments.questions import Blueprint, blueprint, blueprint_names
 from tests.simulations.blind import blind
-from tests.simulations.diagnosing import QUESTIONS, Report, Shop, after_an_assessment, learners
+from tests.simulations.diagnosing import MIXED, QUESTIONS, Report, Shop, after_an_assessment, learners
 from training.rulebook import load_edition
 
 
@@ -40,7 +40,8 @@ def print_learners(shop: Shop, runs: int, seed: str, mixed: bool) -> bool:
     start = time.process_time()
     report = learners(shop, runs=runs, seed=seed, mixed=mixed)
     where = "all skills mixed" if mixed else "the skill in which the misconception shows"
-    print(f"\n{len(report.runs)} misconceptions, {runs} learners each, {QUESTIONS} questions, practicing {where}")
+    count = sum(MIXED) if mixed else QUESTIONS
+    print(f"\n{len(report.runs)} misconceptions, {runs} learners each, {count} questions, practicing {where}")
     print(f"precision {report.precision:.3f}, recall {report.recall:.3f} ({time.process_time() - start:.0f} s of CPU)")
     print_others(report)
     return report.precision >= 0.9 and report.recall >= 0.8 and report.none_accused <= 0.05 * report.none_runs
@@ -88,7 +89,7 @@ def main() -> int:
         return 0 if print_taught(plan, asked.forms, asked.learn, asked.seed, asked.stems) else 1
     shop = Shop(load_edition(plan.edition), casings=plan.casings, seed=asked.seed)
     good = print_learners(shop, asked.runs, asked.seed, mixed=False)
-    # Reported: twenty questions over all skills cannot reach every misconception.
+    # Reported: thirty questions over all skills cannot reach every misconception.
     print_learners(shop, max(1, asked.runs // 5), asked.seed, mixed=True)
     print_after_an_assessment(shop, plan, asked.seed)
     return 0 if good else 1

@@ -4,7 +4,7 @@ People practice as the product lets them: one question after another, chosen by 
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from random import Random
 
@@ -13,9 +13,12 @@ from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagno
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.items.marking import Answer
 from tests.simulations.learners import SLIPS, answered, guessed
+from training.rulebook import Edition
 from training.trade.words import LIGHT
 
-PRACTICES = (8, 8, 4)  # questions in a row, as the product asks them
+# Questions in a row, as the product asks them: of one skill, and of all of them mixed.
+PRACTICES = (6, 6)
+MIXED = (10, 10, 10)
 QUESTIONS = sum(PRACTICES)
 
 Answering = Callable[[Item], Answer]
@@ -52,12 +55,12 @@ class Shop:
         return [other for other, skill in self.skill_of.items() if skill == self.skill_of[name] and other != name]
 
     def practiced(
-        self, skills: Iterable[str], answer: Answering, seed: str, told: list[Answered] | None = None
+        self, skills: Sequence[str], answer: Answering, seed: str, told: list[Answered] | None = None
     ) -> Diagnosis:
-        """What is known of a person after QUESTIONS questions of these skills, and after what was answered before."""
+        """What is known of a person after so many questions of these skills, and after what was answered before."""
         names = [name for skill in skills for name in self.families[skill]]
         told = list(told or ())
-        for turn, count in enumerate(PRACTICES):
+        for turn, count in enumerate(PRACTICES if len(skills) == 1 else MIXED):
             asked: list[str] = []
             for number in range(count):
                 [item] = draw_practice(
@@ -80,9 +83,9 @@ class Shop:
         return [(item, answer(item)) for item in form]
 
 
-def holding(held: set[str], rng: Random) -> Answering:
+def holding(held: set[str], rng: Random, edition: Edition) -> Answering:
     """How somebody answers who holds these misconceptions, and slips."""
-    return lambda item: answered(item, held, rng, SLIPS)
+    return lambda item: answered(item, edition, held, rng, SLIPS)
 
 
 def hash_of(*parts: object) -> float:
@@ -138,7 +141,7 @@ def learners(shop: Shop, *, runs: int, seed: str = "1", others: int = 100, mixed
 
     for name in names or able:
         for run in range(runs):
-            _, said = told_of(name, holding({name}, rng), run)
+            _, said = told_of(name, holding({name}, rng, shop.edition), run)
             report.runs[name] += 1
             report.found[name] += name in said
             report.accused.update(said)
@@ -147,13 +150,13 @@ def learners(shop: Shop, *, runs: int, seed: str = "1", others: int = 100, mixed
             if not said:
                 report.taken_for[name, "nothing"] += 1
     for run in range(others):
-        _, said = told_of(rng.choice(able), holding(set(), rng), f"none {run}")
+        _, said = told_of(rng.choice(able), holding(set(), rng, shop.edition), f"none {run}")
         report.none_runs += 1
         report.none_accused += bool(said)
     for run in range(others):
         first = rng.choice(able)
         pair = {first, rng.choice(shop.near(first))}
-        _, said = told_of(first, holding(pair, rng), f"two {run}")
+        _, said = told_of(first, holding(pair, rng, shop.edition), f"two {run}")
         report.pair_runs += 1
         report.pair_both += said >= pair
         report.pair_one += len(said & pair) == 1
@@ -173,7 +176,7 @@ def after_an_assessment(shop: Shop, plan: Blueprint, *, runs: int, seed: str = "
     at_once = later = 0
     for name, skill in shop.skill_of.items():
         for run in range(runs):
-            answer = holding({name}, rng)
+            answer = holding({name}, rng, shop.edition)
             told = shop.assessed(plan, answer, f"{seed}/{name}/{run}")
             at_once += name in {belief.misconception for belief in diagnose(told).probable}
             known = shop.practiced([skill], answer, f"{seed}/{name}/{run}", told)

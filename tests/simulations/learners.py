@@ -1,60 +1,73 @@
-"""Simulated people: who holds a misconception answers what it computes, and slips; who guesses, guesses."""
+"""Simulated people: who holds a misconception answers what it computes, and slips; who guesses, guesses.
+
+What it computes is found by rules written apart from the questions (`tests/proof/believing.py`).
+"""
 
 from random import Random
 from typing import cast
 
 from assessments.questions import Item
+from assessments.questions.items.claims import Asked, Spot
 from assessments.questions.items.marking import Answer
-from assessments.questions.items.shapes import Blame, Region
+from assessments.questions.items.numbers import parse_measure
+from assessments.questions.items.shapes import Blame, Region, pair_text
 from tests.present import present
+from tests.proof.believing import Believer, gives
+from tests.proof.holding import answer, place
+from tests.proof.working import answered as answered_by
+from training.rulebook import Edition, UnknownClause
 
 SLIPS = 0.05
 
 
-def intended(item: Item, held: set[str], rng: Random) -> Answer:
-    """What someone who holds these misconceptions means to answer: the key where none of them touches the question."""
-    if item.format == "several":
-        key = cast("tuple[str, ...]", item.key)
-        chosen = [
-            option.id
-            for option in item.options
-            if (option.id in key and not held.intersection(item.omissions.get(option.id, ())))
-            or any(held.issuperset(way) for way in item.routes_to(option.id))
-        ]
-        return chosen or None
-    reached = {
-        answer: max((len(way) for way in item.routes_to(answer) if held.issuperset(way)), default=0)
-        for answer in item.distractors
-    }
-    most = max(reached.values(), default=0)
-    wrong = [answer for answer, size in reached.items() if size == most and size]
-    if not wrong:
+def intended(item: Item, edition: Edition, held: set[str], rng: Random) -> Answer:
+    """What someone who holds these misconceptions means to answer, by the rulebook as they have it and not by what the
+    question says of people: a wrong answer that is right to them rather than the key, anything where nothing is."""
+    if not held:
         return the_key(item)
-    if item.format == "fault":
-        nothing = item.options[-1].id
-        lines = [answer for answer in wrong if answer != nothing]
-        if (
-            nothing not in wrong
-            and nothing not in cast("Blame", item.key).steps
-            and rng.random() < 1 / (len(lines) + 1)
-        ):
-            return the_key(item)  # to this person two lines are wrong, and the one is the one
-        wrong = lines or wrong
-    answer = rng.choice(wrong)
-    if item.format == "one":
-        return answer
-    if item.format == "number":
-        value, _, unit = answer.rpartition(" ")
-        return {"value": value, "unit": unit}
-    if item.format == "order":
-        then, first = answer.split(" before ")
-        order = [step for step in cast("tuple[str, ...]", item.key) if step != then]
-        order.insert(order.index(first), then)
-        return order
-    if item.format == "place":
-        return at(Region.from_text(answer))
-    line, _, reason = answer.partition(", ")
-    return {"step": line, "reason": reason}
+    names = tuple(sorted(held))
+    match item.format:
+        case "one":
+            right = [one.id for one in item.options if gives(item, edition, names, one.id)]
+            wrong = [one for one in right if one != item.key]
+            return rng.choice(wrong or right or [one.id for one in item.options])
+        case "several":
+            return [one.id for one in item.options if gives(item, edition, names, one.id)] or None
+        case "order":
+            turned = [(first, then) for first, then in item.before
+                      if gives(item, edition, names, pair_text(then, first))]  # fmt: skip
+            return _turned(item, *rng.choice(turned)) if turned else the_key(item)
+        case "fault":
+            blamed = sorted(answered_by(Believer(item, edition, names)))
+            line, _, reason = rng.choice(blamed).partition(", ")
+            return {"step": line, "reason": reason}
+    return _measured(item, Believer(item, edition, names), rng)
+
+
+def _turned(item: Item, first: str, then: str) -> Answer:
+    """The right order, but for one step that is done ahead of another."""
+    order = [step for step in cast("tuple[str, ...]", item.key) if step != then]
+    order.insert(order.index(first), then)
+    return order
+
+
+def _measured(item: Item, believer: Believer, rng: Random) -> Answer:
+    """The number, or the place, that a believer finds."""
+    try:
+        if isinstance(item.asks, Spot):
+            own, middle = place(item.asks, believer), cast("Region", item.key).middle
+            across, up = (there if one is None else one for one, there in zip(own, middle, strict=True))
+            return {"x": f"{max(across, 0):.1f}", "y": f"{max(up, 0):.1f}"}
+        asks = cast("Asked", item.asks)
+        read = [one for one in believer.reads(asks) if isinstance(one, float)]
+        value = rng.choice(read or [answer(asks, believer)])
+    except (UnknownClause, ValueError, KeyError):
+        return the_key(item)
+    key, _, unit = str(item.key).rpartition(" ")
+    margin = float(parse_measure(item.tolerance)[1]) if item.tolerance else 0.0
+    if abs(value - float(parse_measure(f"{key} {unit}")[1])) <= margin:
+        return the_key(item)
+    return {"value": f"{max(value, 0) / float(parse_measure(f'1 {unit}')[1]):.4f}", "unit": unit}
 
 
 def the_key(item: Item) -> Answer:
@@ -118,7 +131,7 @@ def slipped(item: Item, meant: Answer, rng: Random) -> Answer:
     return meant
 
 
-def answered(item: Item, held: set[str], rng: Random, slips: float = SLIPS) -> Answer:
+def answered(item: Item, edition: Edition, held: set[str], rng: Random, slips: float = SLIPS) -> Answer:
     """An answer of someone who holds these misconceptions, with slips."""
-    meant = intended(item, held, rng)
+    meant = intended(item, edition, held, rng)
     return slipped(item, meant, rng) if rng.random() < slips else meant

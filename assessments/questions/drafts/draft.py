@@ -126,8 +126,8 @@ class Draft(Rules, Telling):
     ) -> Item:
         """An item answered with a number. `wrong` pairs a quantity with the misconception that computes it.
 
-        A wrong quantity within the tolerance of the key is none. Where it asks at what value a decision turns, all
-        beyond it is unsafe, which `unsafe` need not say.
+        A wrong quantity within the tolerance of the key is none. Where it asks at what value a decision turns, what
+        is far beyond it is unsafe, which `unsafe` need not say.
         """
         value = parse_measure(key)[1]
         margin = parse_measure(tolerance)[1]
@@ -219,11 +219,14 @@ def _shown(figure: Drawn | None) -> Picture | None:
 
 
 def _beyond(asks: Asked | None, key: str, tolerance: str) -> tuple[str, ...]:
-    """The answers beyond the key by more than its tolerance, where it is a value at which a decision turns."""
+    """The answers far beyond the key, where it is a value at which a decision turns: by more than twice its tolerance.
+
+    Who is a hair beyond it has read or reckoned wrongly, and takes no limit for another one.
+    """
     if not isinstance(asks, Turning):
         return ()
     unit = key.rpartition(" ")[2]
     end, margin = (parse_measure(text)[1] / parse_measure(f"1 {unit}")[1] for text in (key, tolerance))
     if asks.end == "most":
-        return (f"above {quantity(end + margin, unit).text}",)
-    return (f"below {quantity(end - margin, unit).text}",)
+        return (f"above {quantity(end + 2 * margin, unit).text}",)
+    return (f"below {quantity(end - 2 * margin, unit).text}",)

@@ -14,6 +14,7 @@ from training.trade.speech import say, saying
 from training.trade.words import STEEL
 
 _TOLERANCE = {"lb": "20 lb", "kg": "10 kg"}
+_MARGIN_KG = 10
 
 
 @item_family(
@@ -68,7 +69,7 @@ def build(draft: Draft) -> Item:
         tolerance=_TOLERANCE[unit],
         units=("lb", "kg"),
         wrong=[(said(value), why) for value, why in wrong],
-        unsafe=[f"above {said(count * own)}"],
+        unsafe=[f"above {said(count * own + 2 * _MARGIN_KG)}"],  # what is nearer was reckoned or read wrongly
         asks=Molded(mark, "load_kg", count, dual=is_dual),
         explanation=[
             line(say("axle"), mark, say("{count} times {load}", count=count, load=load_text(own, prefer=draft.prefer)),
