@@ -85,7 +85,7 @@ class Shop:
 
 def holding(held: set[str], rng: Random, edition: Edition) -> Answering:
     """How somebody answers who holds these misconceptions, and slips."""
-    return lambda item: answered(item, edition, held, rng, SLIPS)
+    return lambda item: answered(item, held, rng, SLIPS, edition)
 
 
 def hash_of(*parts: object) -> float:

@@ -15,17 +15,18 @@ from tests.present import present
 from tests.proof.believing import Believer, gives
 from tests.proof.holding import answer, place
 from tests.proof.working import answered as answered_by
-from training.rulebook import Edition, UnknownClause
+from training.rulebook import Edition, UnknownClause, load_edition
 
 SLIPS = 0.05
 
 
-def intended(item: Item, edition: Edition, held: set[str], rng: Random) -> Answer:
+def intended(item: Item, held: set[str], rng: Random, edition: Edition | None = None) -> Answer:
     """What someone who holds these misconceptions means to answer, by the rulebook as they have it and not by what the
     question says of people: a wrong answer that is right to them rather than the key, anything where nothing is."""
     if not held:
         return the_key(item)
     names = tuple(sorted(held))
+    edition = edition or load_edition(item.edition)
     match item.format:
         case "one":
             right = [one.id for one in item.options if gives(item, edition, names, one.id)]
@@ -131,7 +132,7 @@ def slipped(item: Item, meant: Answer, rng: Random) -> Answer:
     return meant
 
 
-def answered(item: Item, edition: Edition, held: set[str], rng: Random, slips: float = SLIPS) -> Answer:
+def answered(item: Item, held: set[str], rng: Random, slips: float = SLIPS, edition: Edition | None = None) -> Answer:
     """An answer of someone who holds these misconceptions, with slips."""
-    meant = intended(item, edition, held, rng)
+    meant = intended(item, held, rng, edition)
     return slipped(item, meant, rng) if rng.random() < slips else meant
