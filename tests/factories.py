@@ -238,7 +238,7 @@ def a_pictured_item(*, look_alike: bool = False, pictures: int = 1, **facts: Any
 
 
 class BlueprintFactory(DjangoModelFactory[Blueprint]):
-    """A built-in blueprint with the terms of DESIGN.md, "Pass mark"."""
+    """A built-in blueprint with the rule of before, which looks at the number of unsafe releases alone."""
 
     class Meta:
         model = Blueprint

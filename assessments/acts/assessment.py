@@ -10,10 +10,11 @@ from django.utils.timezone import localtime
 
 from assessments.acts.blueprints import keep_blueprint
 from assessments.acts.draws import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
-from assessments.models import Attempt, Blueprint, Form, FormItem, Outcome, Purpose, Response
+from assessments.measurement.passing import Answered, Judgment, PassRule, judge
+from assessments.models import Attempt, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries import State, Theory, off_in, plan_of, shown_to, theory_of
 from assessments.questions import Blueprint as Terms
-from assessments.questions import Item, Mark, draw_form, from_canonical, mark
+from assessments.questions import Item, Mark, draw_form, from_canonical, mark, short_of
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
@@ -142,6 +143,7 @@ def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: dateti
         edition_version=edition.version,
         units=shop.units,
         size=len(items),
+        short_of=short_of(items, plan),
         drawn_at=at,
     )
     return form, rows_of(items)
@@ -214,8 +216,7 @@ class _Marked:
 
     responses: list[Values]
     by_skill: dict[str, list[int]]
-    right: int
-    unsafe: int
+    judgment: Judgment
 
 
 _MARKS = ("is_right", "is_unsafe", "misconceptions")
@@ -225,6 +226,7 @@ _PLACE = ("attempt", "position")
 def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object]) -> Attempt:
     """What `hand_in` does, where `may` raises no refusal."""
     rows = list(FormItem.objects.filter(form=attempt.form_id).only("position", "skill", "snapshot"))
+    rule = _rule_of(attempt)
     known: dict[tuple[int, str], Mark] = {}  # so that only what was answered meanwhile is marked again
 
     def standing() -> Attempt:
@@ -244,19 +246,20 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
         given = dict(answered[1])
         by_skill: dict[str, list[int]] = {}
         marks: dict[int, Mark] = {}
+        answers: list[Answered] = []
         for row in rows:
             answer = given.get(row.position, "")
             if (row.position, answer) not in known:
                 known[row.position, answer] = mark(Item.from_json(row.snapshot), from_canonical(answer))
             marks[row.position] = one = known[row.position, answer]
+            answers.append(Answered(row.skill, one.right, one.unsafe, one.misconceptions))
             tally = by_skill.setdefault(row.skill, [0, 0])
             tally[0] += one.right
             tally[1] += 1
         return _Marked(
             responses=ready((_response(attempt, position, marks[position]) for position in given), (*_MARKS, *_PLACE)),
             by_skill=by_skill,
-            right=sum(one.right for one in marks.values()),
-            unsafe=sum(one.unsafe for one in marks.values()),
+            judgment=judge(rule, answers),
         )
 
     return compute_then_keep(
@@ -267,6 +270,14 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
         keep=lambda marked: _close(standing(), at, marked),
         refusal=NotNow(say("Answers were still coming in; nothing was handed in. Hand in again.")),
     )
+
+
+def _rule_of(attempt: Attempt) -> PassRule:
+    """The rule of the blueprint that its form was drawn by, whatever holds today."""
+    blueprint = attempt.form.blueprint
+    if blueprint is None:
+        raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
+    return blueprint.rule
 
 
 def _response(attempt: Attempt, position: int, mark: Mark) -> Response:
@@ -281,24 +292,17 @@ def _response(attempt: Attempt, position: int, mark: Mark) -> Response:
 
 def _close(attempt: Attempt, at: datetime, marked: _Marked) -> Attempt:
     """Store the marks of an attempt and its outcome."""
-    blueprint = attempt.form.blueprint
-    if blueprint is None or attempt.closes_at is None:
+    if attempt.closes_at is None:
         raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
     # the responses first: once the attempt is handed in, the database lets nothing of it change
     update(Response, _MARKS, key=_PLACE, rows=marked.responses)
-    asked = sum(tally[1] for tally in marked.by_skill.values())
-    passed = passes(blueprint, right=marked.right, asked=asked, unsafe=marked.unsafe)
+    judgment = marked.judgment
     attempt.handed_in_at = min(at, attempt.closes_at)
-    attempt.right_count, attempt.unsafe_count, attempt.by_skill = marked.right, marked.unsafe, marked.by_skill
-    attempt.outcome = Outcome.PASSED if passed else Outcome.NOT_PASSED
+    attempt.right_count, attempt.unsafe_count, attempt.by_skill = judgment.right, judgment.unsafe, marked.by_skill
+    attempt.outcome = Outcome.PASSED if judgment.passed else Outcome.NOT_PASSED
     attempt.open_for = ""
     attempt.save(update_fields=["handed_in_at", "right_count", "unsafe_count", "by_skill", "outcome", "open_for"])
     return attempt
-
-
-def passes(blueprint: Blueprint, *, right: int, asked: int, unsafe: int) -> bool:
-    """Whether these counts meet the blueprint: enough right answers, and no more unsafe releases than it allows."""
-    return right >= blueprint.needed(asked) and unsafe <= blueprint.unsafe_allowed
 
 
 def close_overdue(*, at: datetime, shop: Shop | None = None, learner: User | None = None) -> int:

@@ -30,7 +30,11 @@ class Migration(migrations.Migration):
                 ("cells", training.models.documents.DocumentField()),
                 ("minutes", models.PositiveSmallIntegerField()),
                 ("pass_percent", models.PositiveSmallIntegerField()),
+                ("safety_percent", models.PositiveSmallIntegerField(default=0)),
                 ("unsafe_allowed", models.PositiveSmallIntegerField()),
+                ("alike_allowed", models.PositiveSmallIntegerField(blank=True, null=True)),
+                ("graves", training.models.documents.DocumentField(blank=True, default=list)),
+                ("curve", training.models.documents.DocumentField(blank=True, default=dict)),
                 ("attempts_allowed", models.PositiveSmallIntegerField()),
                 ("wait_hours", models.PositiveSmallIntegerField()),
                 ("standing", models.CharField(max_length=300)),
@@ -178,6 +182,7 @@ class Migration(migrations.Migration):
                 ("edition_version", models.CharField(max_length=20)),
                 ("units", models.CharField(max_length=2)),
                 ("size", models.PositiveSmallIntegerField()),
+                ("short_of", training.models.documents.DocumentField(blank=True, default=dict)),
                 ("drawn_at", models.DateTimeField()),
                 (
                     "blueprint",
@@ -331,6 +336,12 @@ class Migration(migrations.Migration):
             constraint=models.CheckConstraint(
                 condition=models.Q(("pass_percent__gte", 1), ("pass_percent__lte", 100)),
                 name="blueprint_pass_percent_1_to_100",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="blueprint",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("safety_percent__lte", 100)), name="blueprint_safety_percent_to_100"
             ),
         ),
         migrations.AddConstraint(

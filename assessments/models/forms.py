@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 
 from django.db import models
 
+from assessments.measurement.passing import PassRule
 from training.guards import Guard, NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
 from training.stored import Upgrade
@@ -45,7 +46,11 @@ class Blueprint(models.Model):
     cells = DocumentField()  # [{"family": ..., "count": ...}, ...]
     minutes = models.PositiveSmallIntegerField()
     pass_percent = models.PositiveSmallIntegerField()
+    safety_percent = models.PositiveSmallIntegerField(default=0)  # of the questions of the skill safety; 0: no floor
     unsafe_allowed = models.PositiveSmallIntegerField()
+    alike_allowed = models.PositiveSmallIntegerField(null=True, blank=True)  # None: kept before it was looked at
+    graves = DocumentField(default=list, blank=True)  # the misconceptions that every form has to catch
+    curve = DocumentField(default=dict, blank=True)  # Curve.to_json(); empty where none was made for this version
     attempts_allowed = models.PositiveSmallIntegerField()
     wait_hours = models.PositiveSmallIntegerField()
     standing = models.CharField(max_length=300)  # how the pass mark was set; printed with every pass
@@ -61,15 +66,21 @@ class Blueprint(models.Model):
             models.CheckConstraint(
                 condition=models.Q(pass_percent__gte=1, pass_percent__lte=100), name="blueprint_pass_percent_1_to_100"
             ),
+            models.CheckConstraint(condition=models.Q(safety_percent__lte=100), name="blueprint_safety_percent_to_100"),
             models.CheckConstraint(condition=models.Q(minutes__gte=1), name="blueprint_has_time"),
         ]
 
     def __str__(self) -> str:
         return f"{self.title} {self.version}"
 
+    @property
+    def rule(self) -> PassRule:
+        """What passes an attempt at a form of this row, today and years later."""
+        return PassRule(self.pass_percent, self.unsafe_allowed, self.alike_allowed, self.safety_percent)
+
     def needed(self, asked: int) -> int:
         """How many right answers of `asked` meet the pass mark: the percentage, rounded up."""
-        return -(-asked * self.pass_percent // 100)
+        return self.rule.needed(asked)
 
 
 class Purpose(models.TextChoices):
@@ -97,6 +108,7 @@ class Form(models.Model):
     edition_version = models.CharField(max_length=20)
     units = models.CharField(max_length=2)
     size = models.PositiveSmallIntegerField()  # how many items
+    short_of = DocumentField(default=dict, blank=True)  # grave misconception -> how often caught, where too seldom
     drawn_at = models.DateTimeField()
 
     guards: ClassVar = kept_once(handed_in("a.form_id = OLD.id"))

@@ -1,6 +1,6 @@
 """Every read of assessments, each a constant number of queries; all start from a shop and a person in it."""
 
-from assessments.queries.answers import Review, Summary, practice_review, summary_of
+from assessments.queries.answers import Review, Summary, judgment_of, practice_review, summary_of
 from assessments.queries.attempts import (
     Block,
     Question,

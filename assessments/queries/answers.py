@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from assessments.measurement.passing import Answered, Judgment, judge
 from assessments.models import Attempt, FormItem, Response
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
 from assessments.pages.shown import Shown, show_answer
@@ -112,6 +113,24 @@ def practice_review(attempt: Attempt, position: int, *, edition: Edition, prefer
 
 def _chosen(answer: Answer) -> Collection[str]:
     return answer if isinstance(answer, list) else ()
+
+
+def judgment_of(attempt: Attempt) -> Judgment:
+    """How an assessment that was handed in stands against the rule its form was drawn by; two queries.
+
+    Raises ValueError for practice.
+    """
+    if attempt.form.blueprint is None:
+        raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
+    marks = {
+        position: (is_right is True, is_unsafe is True, tuple(misconceptions))
+        for position, is_right, is_unsafe, misconceptions in Response.objects.filter(attempt=attempt).values_list(
+            "position", "is_right", "is_unsafe", "misconceptions"
+        )
+    }
+    rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "skill")
+    answers = [Answered(skill, *marks.get(position, (False, False, ()))) for position, skill in rows]
+    return judge(attempt.form.blueprint.rule, answers)
 
 
 def summary_of(attempt: Attempt, pass_percent: int, *, said: Collection[str] = ()) -> Summary:

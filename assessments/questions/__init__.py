@@ -1,15 +1,18 @@
 """Questions drawn fresh from the rulebook, each with a computed key and computed wrong answers. Pure: no Django."""
 
 from assessments.questions.blueprints.blueprint import (
+    CATCHES,
     Blueprint,
     Cell,
+    Grave,
     UnknownBlueprint,
     blueprint,
     blueprint_names,
     blueprints_in,
     broken_blueprints,
-    draw_form,
 )
+from assessments.questions.blueprints.curve import Curve, curve_of
+from assessments.questions.blueprints.drawing import draw_form, short_of
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose, thoughts
 from assessments.questions.diagnosis.lines import Line, lines_of

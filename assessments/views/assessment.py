@@ -12,12 +12,14 @@ from django.utils import timezone
 from assessments import acts, queries
 from assessments.forms.answers import AssessmentForm
 from assessments.forms.rounds import StartForm
+from assessments.measurement.passing import SAFETY
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
-from assessments.pages.explained import lessons_on
+from assessments.pages.explained import known_beliefs, lessons_on
+from assessments.pages.passing import curve_table, missed, rule_lines
 from assessments.pages.pictures import shots
 from assessments.queries import terms_in, terms_of, tires_asked
 from assessments.questions import Blueprint as Terms
-from assessments.questions import from_canonical
+from assessments.questions import curve_of, from_canonical
 from assessments.views.parts import go_to_page, picture_answer, render_page_or_part, wants_part
 from training.access import Place, shop_page
 from training.trade.words import SKILLS, tires_in_words
@@ -63,6 +65,7 @@ def assessment(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
 
 def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartForm) -> HttpResponse:
     theory = queries.theory_of(place.shop, place.person, terms)
+    curve = curve_of(terms.name)
     context: dict[str, object] = {
         "terms": terms,
         "form": form,
@@ -70,6 +73,8 @@ def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartFor
         "theory": theory,
         "state": theory.state(timezone.now()).value,
         "skills": [(SKILLS[skill], count) for skill, count in terms.skills().items()],
+        "rule": rule_lines(terms.rule, asked=terms.count, safety_asked=terms.skills().get(SAFETY, 0)),
+        "curve": curve_table(curve.to_json()) if curve is not None and curve.version == terms.version else None,
         "failed_titles": [SKILLS[skill] for skill in theory.failed_skills if skill in SKILLS],
         "lessons": lessons_on(theory.failed_skills),
     }
@@ -224,11 +229,14 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     # a scope the shop has turned off since has no way back to its assessment, only the result
     terms = next((one for one in terms_in(place.shop) if one.name == attempt.form.blueprint.scope), None)
     theory = queries.theory_of(place.shop, place.person, terms) if terms else None
+    rule, judgment = attempt.form.blueprint.rule, queries.judgment_of(attempt)
     context = {
         "attempt": attempt,
         "blueprint": attempt.form.blueprint,
+        "rule": rule_lines(rule, asked=judgment.asked, safety_asked=judgment.safety_asked),
+        "missed": missed(judgment, rule) if attempt.outcome == Outcome.NOT_PASSED else [],
+        "short_of": known_beliefs(attempt.form.short_of),
         "scope": terms.name if terms else "",
-        "needed": attempt.form.blueprint.needed(attempt.form.size),
         "has_passed": attempt.outcome == Outcome.PASSED,
         "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),
         "theory": theory,

@@ -1,10 +1,13 @@
 """Issuing a certificate on a passed assessment and a passed hands-on evaluation."""
 
 import random
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from assessments.measurement.passing import SAFETY
 from assessments.models import Attempt, Blueprint, Outcome
+from assessments.pages.passing import rule_in_short
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind, HandsOn, Status, status_on
 from certificates.numbers import new_number
@@ -14,7 +17,7 @@ from training.models import Membership, Role, Shop, User
 from training.queries import house_rules_of_version
 from training.rulebook import edition_language, load_edition
 from training.trade.days import add_months
-from training.trade.speech import in_language, say, say_many, saying
+from training.trade.speech import in_language, say, saying
 
 
 class CertificateRefused(Exception):
@@ -42,18 +45,11 @@ UNPRINTABLE = {
 }
 
 
-def pass_mark_words(blueprint: Blueprint) -> str:
-    """The pass mark and its standing, as printed on the certificate."""
-    percent, standing, allowed = blueprint.pass_percent, blueprint.standing, blueprint.unsafe_allowed
-    if not allowed:
-        return say("{percent} % right and no unsafe release. {standing}", percent=percent, standing=standing)
-    return say_many(
-        "{percent} % right and at most {count} unsafe release. {standing}",
-        "{percent} % right and at most {count} unsafe releases. {standing}",
-        allowed,
-        percent=percent,
-        standing=standing,
-    )
+def pass_mark_words(blueprint: Blueprint, by_skill: Mapping[str, Sequence[int]]) -> str:
+    """The pass mark of so many questions by skill, right and asked of each, and its standing, as it is printed."""
+    asked, safety_asked = sum(tally[1] for tally in by_skill.values()), by_skill.get(SAFETY, (0, 0))[1]
+    rule = rule_in_short(blueprint.rule, asked=asked, safety_asked=safety_asked)
+    return say("{rule} {standing}", rule=rule, standing=blueprint.standing)
 
 
 def issue_certificate(
@@ -183,7 +179,8 @@ def _written(
             unsafe_count=attempt.unsafe_count,
             hands_on=hands_on,
             hands_on_date=hands_on.recorded_at.astimezone(zone).date(),
-            pass_mark=pass_mark_words(blueprint),
+            pass_mark=pass_mark_words(blueprint, attempt.by_skill),
+            curve=blueprint.curve,
             issued_date=day,
             expires_date=add_months(day, shop.certificate_months),
         )

@@ -1,4 +1,4 @@
-"""The certificate as one printed page. Lengths in points; plain values come in, never a model."""
+"""The certificate: one page, and behind it a note on its pass mark. Lengths in points; plain values, never a model."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -12,6 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from certificates.documents import fonts
 from certificates.documents.blocks import CRAYON, HAIRLINE, RUBBER, Column, draw_line
+from certificates.documents.note import Simulated, draw_note
 from certificates.documents.qr import Code, address_to_scan
 from training.trade.days import written_day
 from training.trade.lists import all_of, one_of
@@ -50,6 +51,7 @@ class CertificateRecord:
     issuer_name: str
     site: str
     path: str
+    curve: Simulated | None = None  # who passes that mark
     house_rules: Sequence[str] = ()  # in words, each with the rulebook's own limit
 
     @property
@@ -59,7 +61,8 @@ class CertificateRecord:
 
 
 def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
-    """The certificate as a PDF file of one page; the same record gives the same bytes.
+    """The certificate as a PDF file, with a second page on its pass mark where there is a curve to print; the same
+    record gives the same bytes.
 
     `paper` is "a4" or "letter". Raises ValueError for another paper, NotDrawable for a name that our fonts cannot draw.
     """
@@ -94,6 +97,11 @@ def certificate_pdf(record: CertificateRecord, *, paper: str = "a4") -> bytes:
     canvas.scale(scale, scale)
     _body(Column(canvas, width), record)
     canvas.showPage()
+    if record.curve is not None:
+        _band(canvas, record, page_width, page_height)
+        canvas.translate(MARGIN, page_height - BAND - 14 * mm)
+        draw_note(Column(canvas, page_width - 2 * MARGIN), record.curve, pass_mark=record.pass_mark)
+        canvas.showPage()
     canvas.save()
     return out.getvalue()
 

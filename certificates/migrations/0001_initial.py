@@ -77,6 +77,7 @@ class Migration(migrations.Migration):
                 ("unsafe_count", models.PositiveSmallIntegerField()),
                 ("hands_on_date", models.DateField()),
                 ("pass_mark", models.CharField(max_length=400)),
+                ("curve", training.models.documents.DocumentField(blank=True, default=dict)),
                 ("issued_date", models.DateField()),
                 ("expires_date", models.DateField()),
                 (

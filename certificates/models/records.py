@@ -74,6 +74,7 @@ class Certificate(models.Model):
     unsafe_count = models.PositiveSmallIntegerField()
     hands_on_date = models.DateField()
     pass_mark = models.CharField(max_length=400)  # the pass mark and its standing, in words, as printed
+    curve = DocumentField(default=dict, blank=True)  # who passes that mark, by simulation; empty where it was not made
     issued_date = models.DateField()
     expires_date = models.DateField()
 

@@ -5,7 +5,9 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch, Q, QuerySet
 
+from assessments.pages.passing import curve_table
 from certificates.documents.certificate import CertificateRecord
+from certificates.documents.note import Simulated
 from certificates.models import Certificate, Event, HandsOn, Standing, status_on
 from certificates.numbers import show_number
 from training.access import Place
@@ -67,12 +69,19 @@ def printed(certificate: Certificate, *, site: str, path: str) -> CertificateRec
         asked_count=certificate.asked_count,
         unsafe_count=certificate.unsafe_count,
         pass_mark=certificate.pass_mark,
+        curve=simulated(certificate),
         hands_on_date=certificate.hands_on_date,
         trainer_name=certificate.trainer_name or str(NAME_REMOVED),
         issuer_name=certificate.issuer_name or str(NAME_REMOVED),
         site=site,
         path=path,
     )
+
+
+def simulated(certificate: Certificate) -> Simulated | None:
+    """Who passes the pass mark of a certificate, as simulated people did; None where no curve was kept with it."""
+    table = curve_table(certificate.curve)
+    return Simulated(table.ability, table.held, table.people, table.forms) if table is not None else None
 
 
 def _with_events() -> QuerySet[Certificate]:

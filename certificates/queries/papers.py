@@ -6,8 +6,10 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
 
+from assessments.measurement.passing import SAFETY
 from assessments.models import FormItem, Paper, Response
 from assessments.pages.explained import lesson_of, reasons_of
+from assessments.pages.passing import rule_in_short
 from assessments.pages.shown import show_answer
 from assessments.queries import picture_files
 from assessments.questions import (
@@ -26,7 +28,7 @@ from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule
 from training.access import Place
 from training.rulebook import edition_title, unit_label
 from training.trade.lists import one_of
-from training.trade.speech import say, say_many
+from training.trade.speech import say
 
 
 def papers_in(place: Place) -> QuerySet[Paper]:
@@ -90,10 +92,11 @@ def pictures_in(paper: Paper) -> dict[int, list[bytes]]:
 def printed_paper(
     paper: Paper, asked: Sequence[OpenItem], pictures: Mapping[int, Sequence[bytes]] = MappingProxyType({})
 ) -> QuestionPaper:
-    """What the paper says, with the pictures of questions by position; no query."""
+    """What the paper says, with the pictures of questions by position; one query."""
     form, blueprint = paper.form, paper.form.blueprint
     if blueprint is None:
         raise ValueError(f"form {form.reference} is no assessment")
+    safety_asked = FormItem.objects.filter(form=paper.form_id, skill=SAFETY).count()
     return QuestionPaper(
         number=paper.number,
         reference=str(form.reference),
@@ -104,20 +107,8 @@ def printed_paper(
         edition_title=str(edition_title(form.edition)),
         edition_version=form.edition_version,
         minutes=blueprint.minutes,
-        pass_mark=_pass_mark(blueprint.needed(form.size), form.size, blueprint.unsafe_allowed),
+        pass_mark=rule_in_short(blueprint.rule, asked=form.size, safety_asked=safety_asked),
         questions=[_question(number, item, pictures.get(number, ())) for number, item in enumerate(asked, 1)],
-    )
-
-
-def _pass_mark(needed: int, size: int, unsafe: int) -> str:
-    if not unsafe:
-        return say("{needed} of {size} right, and no unsafe release", needed=needed, size=size)
-    return say_many(
-        "{needed} of {size} right, and at most {count} unsafe release",
-        "{needed} of {size} right, and at most {count} unsafe releases",
-        unsafe,
-        needed=needed,
-        size=size,
     )
 
 

@@ -10,7 +10,9 @@ from django.utils import timezone
 from assessments import acts
 from assessments.models import Outcome, Paper
 from assessments.pages.bench import stand_ins, stand_ins_of
-from assessments.queries import plan_of, summary_of, theories_of, theory_of
+from assessments.pages.explained import known_beliefs
+from assessments.pages.passing import missed, rule_lines
+from assessments.queries import judgment_of, plan_of, summary_of, theories_of, theory_of
 from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
@@ -94,11 +96,16 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
     if blueprint is None:
         raise Http404
     lines = queries.sheet_lines(queries.open_items(found), queries.typed_answers(found))
+    judgment = judgment_of(attempt) if attempt.outcome else None
     context = {
         "paper": found,
         "attempt": attempt,
         "blueprint": blueprint,
-        "needed": blueprint.needed(found.form.size),
+        "rule": rule_lines(blueprint.rule, asked=judgment.asked, safety_asked=judgment.safety_asked)
+        if judgment
+        else [],
+        "missed": missed(judgment, blueprint.rule) if judgment and attempt.outcome == Outcome.NOT_PASSED else [],
+        "short_of": known_beliefs(found.form.short_of),
         "is_open": attempt.is_open(at),
         "is_marked": bool(attempt.outcome),
         "edition": edition_title(found.form.edition),

@@ -214,7 +214,7 @@ class TestAssessmentPage:
         page = text_of(visit(url("assessments:assessment", own_shop, LIGHT)))
         refused = visit(url("assessments:assessment_start", own_shop, LIGHT), post={})
 
-        for words in ("60 minutes", "80 percent", "At most 1", "3, with 24 hours between them", "Provisional"):
+        for words in ("90 minutes", "81 percent", "At most 2 unsafe", "3, with 24 hours between them", "by simulation"):
             assert words in page
         assert "I am ready: the box is empty" in text_of(refused)
         assert not Attempt.objects.exists()
@@ -324,7 +324,7 @@ class TestQuestion:
         )
         up = visit(url("assessments:clock", own_shop, attempt.form.reference)).content.decode()
 
-        assert running.startswith("60 min left, until ")
+        assert running.startswith("90 min left, until ")
         assert "Time is up" in up
         assert "hx-trigger" not in up
 

@@ -9,7 +9,7 @@ import pytest
 from django.contrib.messages import get_messages
 
 from assessments import acts
-from assessments.acts.blueprints import keep_blueprint, version_of
+from assessments.acts.blueprints import keep_blueprint
 from assessments.forms.answers import AnswerForm, AssessmentForm, PracticeForm
 from assessments.forms.bench import FlagForm, SwitchOffForm
 from assessments.forms.rounds import ExtraRoundForm, StartForm
@@ -318,9 +318,9 @@ class TestStored:
     def test_a_blueprint_is_the_same_version_in_every_language_and_says_so_in_that_of_its_rulebook(self) -> None:
         terms = blueprint("north-america-light")
         with bracketed():
-            version, row = version_of(terms), keep_blueprint(terms)
+            version, row = terms.version, keep_blueprint(terms)
 
-        assert version == version_of(terms)
+        assert version == terms.version
         row.refresh_from_db()
         assert keep_blueprint(terms) == row
         assert (row.title, row.standing) == (terms.title, terms.note)

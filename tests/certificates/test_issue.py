@@ -55,7 +55,8 @@ def test_theory_and_hands_on_passed_make_a_certificate(
     assert (made.issued_date, made.expires_date) == (date(2026, 11, 25), date(2028, 11, 25))
     assert made.casings == ["passenger", "light-truck-fabric"]
     assert made.pass_mark == (
-        "80 % right and at most 1 unsafe release. Provisional: set by judgment, not yet by measurement."
+        "3 of 3 questions right (80 percent). At most 1 unsafe release. "
+        "Provisional: set by judgment, not yet by measurement."
     )
     assert [(event.kind, event.by, event.at) for event in made.events.all()] == [("issued", owner, NOW)]
 

@@ -174,7 +174,7 @@ class TestStory:
         visit(url("certificates:paper_answers", own_shop, reference), as_role="trainer", post={f"a{position}": "1"})
         shown = text_of(visit(url("certificates:paper", own_shop, reference), as_role="trainer"))
         assert f"By {trainer.name}" in shown
-        assert "39 left open" in shown
+        assert "59 left open" in shown
         visit(url("certificates:paper_hand_in", own_shop, reference), as_role="trainer", post={})
 
         result = text_of(visit(reverse("assessments:result", args=[own_shop.slug, reference])))

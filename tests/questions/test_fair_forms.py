@@ -34,7 +34,10 @@ def test_every_form_keeps_the_bands_of_its_blueprint(plan, forms) -> None:
 def test_what_a_band_counts_is_what_it_says(forms) -> None:
     # counted by hand on the questions themselves: an unsafe option names itself, a lean is in its features
     for form in forms[:10]:
-        assert counts_of(form)["unsafe"] == sum(1 for item in form if item.unsafe)
+        of_one = [item for item in form if item.format == "one"]
+        by_hand = sum(3 * len(item.unsafe) / (len(item.options) - 1) for item in of_one)
+        assert counts_of(of_one)["critical"] == pytest.approx(by_hand)
+        assert counts_of([item for item in form if not item.unsafe])["critical"] == 0
         assert counts_of(form)["leaning"] == sum(1 for item in form if item.features.get("lean_deg"))
 
 
@@ -99,7 +102,7 @@ def test_the_parts_of_a_case_stay_one_tire_when_drawn_again(forms) -> None:
 
 
 def test_a_band_says_how_far_off_a_count_is() -> None:
-    band = Band("unsafe", 12, 16)
+    band = Band("critical", 12, 16)
 
     assert [band.off_by(count) for count in (10, 12, 16, 19)] == [-2, 0, 0, 3]
     assert off_bands([], [band]) == 12
@@ -110,13 +113,13 @@ def test_a_band_says_how_far_off_a_count_is() -> None:
     [
         (
             '{ what = "luck", least = 1, most = 2 }',
-            'band, what: "luck" is not accepted; choose unsafe, near-limit or leaning',
+            'band, what: "luck" is not accepted; choose critical, near-limit or leaning',
         ),
         (
-            '{ what = "unsafe", least = 3, most = 2 }',
-            'band "unsafe", most: 2 is not accepted; give a whole number from 3',
+            '{ what = "critical", least = 3, most = 2 }',
+            'band "critical", most: 2 is not accepted; give a whole number from 3',
         ),
-        ('{ what = "unsafe", least = "a", most = 2 }', 'band "unsafe", least: "a" is not accepted'),
+        ('{ what = "critical", least = "a", most = 2 }', 'band "critical", least: "a" is not accepted'),
     ],
 )
 def test_a_wrong_band_is_refused_with_field_and_value(band, words) -> None:

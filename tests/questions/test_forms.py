@@ -20,6 +20,7 @@ from assessments.questions import (
     draw_form,
     draw_practice,
     draw_series,
+    families_of,
     family,
     family_names,
     parts_of,
@@ -32,6 +33,7 @@ from assessments.questions.draws.sampling import CannotDraw
 from assessments.questions.mistakes.misconceptions import MisconceptionError, misconceptions, parse_misconceptions
 from assessments.questions.work.facts import facts
 from tests.questions.many import forms_of
+from training.rulebook import load_edition
 from training.trade.words import SKILLS
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
@@ -45,11 +47,14 @@ def plan(request: pytest.FixtureRequest) -> Blueprint:
     return blueprint(request.param)
 
 
-def test_a_built_in_form_is_forty_questions_over_all_ten_skills(plan) -> None:
-    assert (plan.count, plan.minutes, plan.pass_percent, plan.needed) == (40, 60, 80, 32)
-    assert (plan.unsafe_allowed, plan.attempts) == (1, 3)
+def test_a_built_in_form_is_sixty_questions_over_all_ten_skills(plan) -> None:
+    # 81 % of 60 are 48.6: 49 have to be right
+    assert (plan.count, plan.minutes, plan.pass_percent, plan.needed) == (60, 90, 81, 49)
+    assert (plan.unsafe_allowed, plan.alike_allowed, plan.attempts) == (2, 1, 3)
+    # half of the questions on safety
+    assert (plan.safety_percent, plan.rule.needed_of_safety(6)) == (50, 3)
     assert plan.wait_hours > 0
-    assert "rovisional" in plan.note
+    assert "by simulation" in plan.note
     assert set(plan.skills()) == set(SKILLS)
     assert min(plan.skills().values()) >= 3
     assert max(cell.count for cell in plan.cells) <= 4
@@ -179,7 +184,9 @@ def test_a_refusal_names_the_value_and_what_is_accepted(call, error, words, edit
 ENTRY = """scope = "north-america-light"
 minutes = 10
 pass_percent = 80
+safety_percent = 0
 unsafe_allowed = 0
+alike_allowed = 0
 attempts = 2
 wait_hours = 1
 note = "For a test."
@@ -204,7 +211,11 @@ def test_a_pass_percentage_is_rounded_up() -> None:
         ("minutes = 10", "minutes 10", "is not TOML"),
         ("doubt", "nope", 'cell, family: "nope" is not accepted; choose after-the-cutter, '),
         ("count = 3", "count = 0", "count: 0 is not accepted"),
-        ("note =", "color = 1\nnote =", "color: is not a field; the fields here are attempts, band, cell, "),
+        (
+            "note =",
+            "color = 1\nnote =",
+            "color: is not a field; the fields here are alike_allowed, attempts, ",
+        ),
         ('cell = [{ family = "doubt", count = 3 }]', "cell = []", "cell: give each family once, and at least one"),
     ],
 )
@@ -285,3 +296,9 @@ def test_every_lesson_to_read_again_is_in_the_course() -> None:
     lessons = {f"{module.slug}/{lesson.slug}" for module in course.modules() for lesson in module.lessons}
     named = {family(name).lesson for name in family_names()} | {wrong.lesson for wrong in misconceptions().values()}
     assert named <= lessons
+
+
+def test_a_built_in_form_asks_only_what_its_rulebook_has_of_its_tires(plan) -> None:
+    able = families_of(load_edition(plan.edition), plan.casings)
+
+    assert {cell.family for cell in plan.cells} <= set(able)

@@ -19,7 +19,7 @@ PLAN = blueprint("north-america-light")
 
 
 def plan(*cells: Cell) -> Blueprint:
-    return Blueprint("p", "P", EDITION.name, ("passenger",), 60, 80, 1, 3, 24, "", cells)
+    return Blueprint("p", "P", EDITION.name, ("passenger",), 60, 80, 0, 1, 1, 3, 24, "", cells)
 
 
 def counts(terms: Blueprint) -> dict[str, int]:

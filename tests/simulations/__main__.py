@@ -1,12 +1,16 @@
-"""Simulated people: `python -m tests.simulations blind --forms 2000`, `... learners --runs 20`, `... taught`."""
+"""Simulated people: `python -m tests.simulations blind --forms 2000`, `... learners --runs 20`, `... taught`,
+`... passing --write`."""
 
 import argparse
 import sys
 import time
 
 from assessments.questions import Blueprint, blueprint, blueprint_names
+from assessments.questions.blueprints.blueprint import folder
+from assessments.questions.blueprints.curve import written
 from tests.simulations.blind import blind
 from tests.simulations.diagnosing import MIXED, QUESTIONS, Report, Shop, after_an_assessment, learners
+from tests.simulations.passing import curve_by_simulation
 from training.rulebook import load_edition
 
 
@@ -34,6 +38,23 @@ def print_taught(plan: Blueprint, forms: int, learn: int, seed: str, stems: bool
     for line in table(found):
         print(line)
     return stems or not given_away(found, bound=0.1)
+
+
+def print_passing(plan: Blueprint, forms: int, count: int, seed: str, write: bool) -> bool:
+    """Good people pass, who knows too little or firmly holds a grave misconception does not."""
+    start = time.process_time()
+    found = curve_by_simulation(plan, load_edition(plan.edition), forms=forms, people_each=count, seed=seed)
+    print(f"{plan.name}, {plan.count} questions, {plan.rule}, by simulation", end=" ")
+    print(f"({forms} forms, {count} people each, {time.process_time() - start:.0f} s of CPU)")
+    for right, passes in found.ability:
+        print(f"{right:4} % right {passes / 10:6.1f} % pass  {'#' * (passes // 20)}")
+    for name, passes in found.held:
+        print(f"{name:26} {passes / 10:6.1f} % pass")
+    if write:
+        (folder() / "curves").mkdir(exist_ok=True)
+        (folder() / "curves" / f"{plan.name}.toml").write_text(written(found), encoding="utf-8")
+    passes_at = dict(found.ability)
+    return passes_at[90] >= 950 and passes_at[70] <= 50 and all(passes <= 50 for _, passes in found.held)
 
 
 def print_learners(shop: Shop, runs: int, seed: str, mixed: bool) -> bool:
@@ -73,11 +94,19 @@ def print_others(report: Report) -> None:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     what = parser.add_subparsers(dest="what", required=True)
-    for name, option, default in (("blind", "--forms", 2000), ("learners", "--runs", 10), ("taught", "--forms", 500)):
+    for name, option, default in (
+        ("blind", "--forms", 2000),
+        ("learners", "--runs", 10),
+        ("taught", "--forms", 500),
+        ("passing", "--forms", 100),
+    ):
         part = what.add_parser(name)
         part.add_argument(option, type=int, default=default)
         part.add_argument("--seed", default="1")
         part.add_argument("--blueprint", default="north-america-light", choices=blueprint_names())
+        if name == "passing":
+            part.add_argument("--people", type=int, default=4000, help="for each point of the curve (4000)")
+            part.add_argument("--write", action="store_true", help="keep the curve beside its blueprint")
         if name == "taught":
             part.add_argument("--learn", type=int, default=100, help="keyed forms to learn from (100)")
             part.add_argument("--stems", action="store_true", help="read stems and the words of drawings too")
@@ -85,6 +114,8 @@ def main() -> int:
     plan = blueprint(asked.blueprint)
     if asked.what == "blind":
         return 0 if print_blind(plan, asked.forms, asked.seed) else 1
+    if asked.what == "passing":
+        return 0 if print_passing(plan, asked.forms, asked.people, asked.seed, asked.write) else 1
     if asked.what == "taught":
         return 0 if print_taught(plan, asked.forms, asked.learn, asked.seed, asked.stems) else 1
     shop = Shop(load_edition(plan.edition), casings=plan.casings, seed=asked.seed)

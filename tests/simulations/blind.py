@@ -5,6 +5,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable
 from statistics import median
 
+from assessments.measurement.passing import Answered, judge
 from assessments.questions import Blueprint, blueprint, draw_form, mark
 from assessments.questions.items.item import Item, Mark, OpenItem
 from assessments.questions.items.marking import Answer
@@ -140,17 +141,24 @@ def by_lesson_numbers(item: OpenItem, numbers: list[str]) -> Answer:
     return answer("first", item)
 
 
+def has_passed(plan: Blueprint, form: list[Item], marks: list[Mark]) -> bool:
+    """Would the product pass whoever got these marks on this form?"""
+    pairs = zip(form, marks, strict=True)
+    return judge(
+        plan.rule, [Answered(item.skill, one.right, one.unsafe, one.misconceptions) for item, one in pairs]
+    ).passed
+
+
 class Marks:
     """How a strategy did over forms: passes, and the mean share right."""
 
     def __init__(self) -> None:
         self.passed = self.forms = self.right = self.asked = 0
 
-    def add(self, marks: list[Mark], plan: Blueprint) -> None:
-        right, unsafe = sum(m.right for m in marks), sum(m.unsafe for m in marks)
+    def add(self, form: list[Item], marks: list[Mark], plan: Blueprint) -> None:
         self.forms += 1
-        self.right, self.asked = self.right + right, self.asked + len(marks)
-        self.passed += right >= plan.needed and unsafe <= plan.unsafe_allowed
+        self.right, self.asked = self.right + sum(m.right for m in marks), self.asked + len(marks)
+        self.passed += has_passed(plan, form, marks)
 
     @property
     def rate(self) -> float:
@@ -183,15 +191,15 @@ def blind(
         form = draw_form(plan, secret=b"blind", form_id=f"{seed}/{number}", edition=edition)
         opened = [(item, item.open()) for item in form]
         for strategy in CHOICES:
-            found[strategy].add([mark(item, answer(strategy, shown)) for item, shown in opened], plan)
+            found[strategy].add(form, [mark(item, answer(strategy, shown)) for item, shown in opened], plan)
         found["best mixture"].add(
-            [mark(item, answer(best[item.family].most_common(1)[0][0], shown)) for item, shown in opened], plan
+            form, [mark(item, answer(best[item.family].most_common(1)[0][0], shown)) for item, shown in opened], plan
         )
-        found["usual answer"].add([mark(item, usual_answer(usual, item, shown)) for item, shown in opened], plan)
+        found["usual answer"].add(form, [mark(item, usual_answer(usual, item, shown)) for item, shown in opened], plan)
         found["numbers of the lesson"].add(
-            [mark(item, by_lesson_numbers(shown, numbers[item.lesson])) for item, shown in opened], plan
+            form, [mark(item, by_lesson_numbers(shown, numbers[item.lesson])) for item, shown in opened], plan
         )
-        found["expert"].add([mark(item, the_key(item)) for item in form], plan)
+        found["expert"].add(form, [mark(item, the_key(item)) for item in form], plan)
     return dict(found)
 
 

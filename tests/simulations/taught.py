@@ -13,6 +13,7 @@ from random import Random
 from assessments.questions import Blueprint, draw_form, family, mark
 from assessments.questions.items.item import Item
 from assessments.questions.items.marking import Answer
+from tests.simulations.blind import has_passed
 from tests.simulations.learners import guessed
 from tests.simulations.pupils import (
     Blamer,
@@ -158,8 +159,7 @@ def examine(pupils: Mapping[Kind, Pupil], plan: Blueprint, forms: Iterable[Seque
             one.right += marks[-1].right
             one.by_chance += chance(item, rng)
         found.forms += 1
-        right, unsafe = sum(m.right for m in marks), sum(m.unsafe for m in marks)
-        found.passed += right >= plan.needed and unsafe <= plan.unsafe_allowed
+        found.passed += has_passed(plan, form, marks)
     return found
 
 

@@ -1,32 +1,33 @@
-"""Blueprints: how many questions of which families make a form, its minutes and its pass mark; and drawing a form."""
+"""Blueprints: how many questions of which families make a form, its minutes, what passes it, what it has to catch."""
 
 from __future__ import annotations
 
 import hashlib
-import hmac
+import json
 import tomllib
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import lru_cache
 from pathlib import Path
-from random import Random
 
-from assessments.questions.drafts.rules import NoSuchLimit
-from assessments.questions.draws.fairness import COUNTED, Band, off_bands, places_without
+from assessments.measurement.passing import PassRule
+from assessments.questions.draws.fairness import COUNTED, Band
 from assessments.questions.draws.registry import family, family_names
-from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
-from assessments.questions.items.digest import digest
-from assessments.questions.items.item import Item
-from training.rulebook import Edition, OnShelf, Scope, edition_names, edition_scopes
+from assessments.questions.mistakes.misconceptions import misconceptions
+from training.rulebook import Scope, edition_names, edition_scopes
 from training.trade.reading import Place
 from training.trade.speech import saying
 from training.trade.words import SKILLS
 
-_FIELDS = ("scope", "minutes", "pass_percent", "unsafe_allowed", "attempts", "wait_hours", "note", "cell")
-_OPTIONAL = ("band",)
-_ADJUSTMENTS = 80  # questions drawn again at most to bring a form into its bands
+_FIELDS = (
+    *("scope", "minutes", "pass_percent", "safety_percent", "unsafe_allowed", "alike_allowed"),
+    *("attempts", "wait_hours", "note", "cell"),
+)
+_OPTIONAL = ("band", "grave")
+GRAVE_AT_MOST = 10  # more than these no form can ask about often enough
+CATCHES = 3  # questions of every form in which each grave misconception shows by itself
 
 
 class BlueprintError(Exception):
@@ -54,10 +55,20 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
+class Grave:
+    """A misconception that could kill, for which `because` says how: every form has CATCHES questions that catch it.
+    `asked_by` names the families that are drawn again to reach them."""
+
+    misconception: str
+    because: str
+    asked_by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Blueprint:
-    """The plan of a form, named after its scope. `pass_percent` of the questions right and at most `unsafe_allowed`
-    unsafe releases pass; `wait_hours` lie between two of the `attempts`; `note` says what the pass mark rests on;
-    `bands` keep the forms alike in what makes them hard."""
+    """The plan of a form, named after its scope. What passes stands in `rule`; `wait_hours` lie between two of the
+    `attempts`; `note` says what the pass mark rests on; `bands` keep the forms alike in what makes them hard; `graves`
+    name what every form has to catch."""
 
     name: str
     title: str
@@ -65,12 +76,25 @@ class Blueprint:
     casings: tuple[str, ...]
     minutes: int
     pass_percent: int
+    safety_percent: int
     unsafe_allowed: int
+    alike_allowed: int
     attempts: int
     wait_hours: int
     note: str
     cells: tuple[Cell, ...]
     bands: tuple[Band, ...] = ()
+    graves: tuple[Grave, ...] = ()
+
+    @property
+    def rule(self) -> PassRule:
+        """What passes a form of this plan."""
+        return PassRule(self.pass_percent, self.unsafe_allowed, self.alike_allowed, self.safety_percent)
+
+    @property
+    def grave(self) -> tuple[str, ...]:
+        """The grave misconceptions by id."""
+        return tuple(one.misconception for one in self.graves)
 
     @property
     def count(self) -> int:
@@ -80,7 +104,7 @@ class Blueprint:
     @property
     def needed(self) -> int:
         """How many right answers pass: the percentage, rounded up."""
-        return -(-self.count * self.pass_percent // 100)
+        return self.rule.needed(self.count)
 
     def recall(self) -> dict[str, int]:
         """Questions that ask what one has to know by heart, by skill; a skill without any is left out."""
@@ -89,6 +113,11 @@ class Blueprint:
             if family(cell.family).recall:
                 counts[family(cell.family).skill] += cell.count
         return dict(counts)
+
+    @property
+    def version(self) -> str:
+        """A short digest of all that the blueprint says as it is written, so that any change of it is a new version."""
+        return hashlib.sha256(json.dumps(asdict(self), sort_keys=True).encode()).hexdigest()[:12]
 
     def skills(self) -> dict[str, int]:
         """Questions by skill, in the order of the skills."""
@@ -121,12 +150,15 @@ def parse_blueprint(text: str, file: str) -> Blueprint:
         casings=scope.casings,
         minutes=place.whole(entry, "minutes", 1, 600),
         pass_percent=place.whole(entry, "pass_percent", 1, 100),
+        safety_percent=place.whole(entry, "safety_percent", 0, 100),
         unsafe_allowed=place.whole(entry, "unsafe_allowed", 0, 100),
+        alike_allowed=place.whole(entry, "alike_allowed", 0, 100),
         attempts=place.whole(entry, "attempts", 1, 100),
         wait_hours=place.whole(entry, "wait_hours", 0, 10000),
         note=saying(place.text(entry, "note")),
         cells=cells,
         bands=tuple(_band(file, band) for band in place.tables(entry, "band")),
+        graves=_graves(file, entry, {cell.family for cell in cells}),
     )
 
 
@@ -142,6 +174,24 @@ def _band(file: str, band: Mapping[str, object]) -> Band:
     return Band(what, least, place.whole(band, "most", least, 1000))
 
 
+def _graves(file: str, entry: Mapping[str, object], families: Collection[str]) -> tuple[Grave, ...]:
+    place = _Place(file)
+    tables = place.tables(entry, "grave")
+    if len(tables) > GRAVE_AT_MOST:
+        place.refuse("grave", f"{len(tables)} are not accepted; give at most {GRAVE_AT_MOST}")
+    graves = tuple(_grave(file, table, families) for table in tables)
+    if len({one.misconception for one in graves}) < len(graves):
+        place.refuse("grave", "give each misconception once")
+    return graves
+
+
+def _grave(file: str, table: Mapping[str, object], families: Collection[str]) -> Grave:
+    name = _Place(file, "grave").word(table, "misconception", misconceptions())
+    place = _Place(file, f'grave "{name}"')
+    place.keys(table, ("misconception", "because", "asked_by"))
+    return Grave(name, saying(place.text(table, "because")), place.words(table, "asked_by", families))
+
+
 _folders = [Path(__file__).parent]
 
 
@@ -153,6 +203,11 @@ def blueprints_in(folder: Path) -> Iterator[None]:
         yield
     finally:
         _folders.pop()
+
+
+def folder() -> Path:
+    """Where the blueprints stand."""
+    return _folders[-1]
 
 
 def _built_in() -> tuple[Mapping[str, Blueprint], Sequence[str]]:
@@ -199,85 +254,3 @@ def blueprint(name: str) -> Blueprint:
         return _built_in()[0][name]
     except KeyError:
         raise UnknownBlueprint(f'blueprint: "{name}" is not known; choose {", ".join(blueprint_names())}') from None
-
-
-def draw_form(
-    plan: Blueprint,
-    *,
-    secret: bytes,
-    form_id: str,
-    edition: Edition,
-    prefer: str = "in",
-    units: Sequence[OnShelf] | None = None,
-    shown: Collection[str] = (),
-    off: Collection[str] = (),
-) -> list[Item]:
-    """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
-
-    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand. The places of the keys
-    are balanced, and the bands of the plan kept. `shown` holds the digests of what the person was asked before: none of
-    it comes again while the family has something else. `off`: the families that stand in for none.
-    """
-
-    def keyed(*parts: object) -> str:
-        return hmac.new(secret, repr((form_id, *parts)).encode(), hashlib.sha256).hexdigest()
-
-    blocks = _blocks(plan.cells)
-    Random(keyed("order")).shuffle(blocks)  # noqa: S311 - the seed is keyed
-    items = draw_different(
-        [name for block in blocks for name in block],
-        seeds=[keyed("item", place) for place, block in enumerate(blocks) for _ in block],
-        edition=edition,
-        prefer=prefer,
-        units=units,
-        casings=plan.casings,
-        shown=shown,
-        off=off,
-        balanced=True,
-    )
-
-    def again(place: int, turn: int) -> Item:
-        return draw(
-            items[place].family,
-            seed=keyed("band", turn),
-            edition=edition,
-            prefer=prefer,
-            units=units,
-            casings=plan.casings,
-        )
-
-    return _into_bands(items, plan.bands, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed
-
-
-def _into_bands(
-    items: list[Item], bands: Sequence[Band], rng: Random, again: Callable[[int, int], Item], shown: Collection[str]
-) -> list[Item]:
-    """The form with single questions drawn again until it keeps its bands, as far as some tries go."""
-    alone = [place for place, item in enumerate(items) if not family(item.family).series]
-    for turn in range(_ADJUSTMENTS if bands and alone else 0):
-        missed = off_bands(items, bands)
-        if missed == 0:
-            break
-        place = rng.choice(alone)
-        try:
-            other = again(place, turn)
-        except (CannotDraw, NoSuchLimit):
-            continue
-        changed = [*items[:place], other, *items[place + 1 :]]
-        is_new = digest(other) not in {*shown, *map(digest, items)}
-        if is_new and off_bands(changed, bands) < missed and places_without(items, place).takes(other):
-            items = changed
-    return items
-
-
-def _blocks(cells: Sequence[Cell]) -> list[list[str]]:
-    """What stands together on a form: each question alone, the parts of one case in their order."""
-    names = [cell.family for cell in cells for _ in range(cell.count)]
-    alone = [[name] for name in names if not family(name).series]
-    cases: dict[tuple[str, int], list[str]] = {}
-    counted: Counter[str] = Counter()
-    for name in names:
-        if series := family(name).series:
-            cases.setdefault((series, counted[name]), []).append(name)
-            counted[name] += 1
-    return alone + [sorted(parts, key=lambda name: family(name).part) for parts in cases.values()]

@@ -17,7 +17,8 @@ def with_their_series(names: Collection[str]) -> frozenset[str]:
 
 
 def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[str]) -> Blueprint:
-    """The plan with the questions of the families in `off` given to others of the same skill, the least asked first.
+    """The plan with the questions of the families in `off` given to others of the same skill, first to those that catch
+    the same grave misconception, then to the least asked.
 
     `among` are the families that have something to ask. A family without any stand-in stays: a form is never short of
     a skill. Each cell says in `instead_of` for which families it stands in.
@@ -30,8 +31,9 @@ def with_stand_ins(plan: Blueprint, *, off: Collection[str], among: Collection[s
         if cell.family not in without or not others:
             continue
         del counts[cell.family]
+        alike = {name for grave in plan.graves if cell.family in grave.asked_by for name in grave.asked_by}
         for _ in range(cell.count):
-            chosen = min(others, key=lambda name: (counts.get(name, 0), name))
+            chosen = min(others, key=lambda name: (name not in alike, counts.get(name, 0), name))
             counts[chosen] = counts.get(chosen, 0) + 1
             instead.setdefault(chosen, Counter())[cell.family] += 1
     cells = tuple(Cell(name, count, tuple(instead.get(name, ()))) for name, count in counts.items())

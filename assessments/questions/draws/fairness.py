@@ -11,6 +11,8 @@ from training.trade.speech import saying
 
 _APART = 2  # how many more keys may stand at one place than at another
 _NEAR_MM, _NEAR_DEG = 1.0, 5.0
+_OF_A_QUESTION = 3  # as of the wrong options of most questions
+_OF_NUMBERS, _OF_PLACES = 1 / 2, 1 / 3  # a number is too high or too low; a place may be missed to any side
 
 
 def _is_near(item: Item) -> bool:
@@ -18,14 +20,31 @@ def _is_near(item: Item) -> bool:
     return any(isinstance(distance, int | float) and distance <= limit for distance, limit in near)
 
 
+def critical_share(item: Item) -> float:
+    """How much of what may be answered wrongly is critical, 0 to 1: of `one` the wrong options, of `several` each
+    option taken or left by mistake; of the others a round figure, since they can be answered in so many ways."""
+    match item.format:
+        case "one":
+            return len(item.unsafe) / max(1, len(item.options) - 1)
+        case "several":
+            return len(item.unsafe) / max(1, len(item.options))
+        case "number":
+            return _OF_NUMBERS if item.unsafe else 0.0
+        case "place":
+            return _OF_PLACES if item.unsafe else 0.0
+        case "order":
+            return len(item.unsafe) / max(1, len(item.before))
+    return len(item.unsafe) / max(1, len(item.options) * len(item.reasons))
+
+
 # What can be counted over a form; each makes questions harder or the form riskier to pass.
-COUNTED: Mapping[str, Callable[[Item], bool]] = {
-    "unsafe": lambda item: bool(item.unsafe),
+COUNTED: Mapping[str, Callable[[Item], float]] = {
+    "critical": lambda item: _OF_A_QUESTION * critical_share(item),
     "near-limit": _is_near,
     "leaning": lambda item: bool(item.features.get("lean_deg")),
 }
 COUNTED_TITLES: Mapping[str, str] = {
-    "unsafe": saying("questions in which an answer could release a rejected tire"),
+    "critical": saying("wrong answers that would release a rejected tire, of three wrong answers to each question"),
     "near-limit": saying("questions close to a limit"),
     "leaning": saying("questions with a leaning channel"),
 }
@@ -33,14 +52,14 @@ COUNTED_TITLES: Mapping[str, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Of the questions counted as `what`, a form has at least and at most so many."""
+    """What is counted as `what` comes to at least and at most so much over a form."""
 
     what: str
     least: int
     most: int
 
-    def off_by(self, count: int) -> int:
-        """How many too few (negative) or too many; 0 within the band."""
+    def off_by(self, count: float) -> float:
+        """How much too little (negative) or too much; 0 within the band."""
         return min(0, count - self.least) + max(0, count - self.most)
 
 
@@ -63,8 +82,8 @@ class KeyPlaces:
             self._counts.setdefault(len(item.options), Counter())[str(item.key)] += 1
 
 
-def off_bands(items: Sequence[Item], bands: Sequence[Band]) -> int:
-    """By how many questions a form misses its bands; 0 where it keeps them all."""
+def off_bands(items: Sequence[Item], bands: Sequence[Band]) -> float:
+    """By how much a form misses its bands; 0 where it keeps them all."""
     return sum(abs(band.off_by(sum(map(COUNTED[band.what], items)))) for band in bands)
 
 
@@ -77,6 +96,6 @@ def places_without(items: Sequence[Item], left_out: int) -> KeyPlaces:
     return places
 
 
-def counts_of(items: Sequence[Item]) -> dict[str, int]:
-    """How many questions of a form are counted as what."""
+def counts_of(items: Sequence[Item]) -> dict[str, float]:
+    """What is counted over a form, and how much it comes to."""
     return {what: sum(map(is_counted, items)) for what, is_counted in COUNTED.items()}

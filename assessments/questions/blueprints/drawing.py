@@ -1,0 +1,178 @@
+"""Drawing a form from its blueprint: different questions in a mixed order, brought to what the blueprint promises."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+from collections import Counter
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from assessments.questions.blueprints.blueprint import CATCHES, Blueprint, Cell
+from assessments.questions.drafts.rules import NoSuchLimit
+from assessments.questions.draws.critical import caught_by
+from assessments.questions.draws.fairness import COUNTED, places_without
+from assessments.questions.draws.registry import family
+from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
+from assessments.questions.items.digest import digest
+from assessments.questions.items.item import Item
+from training.rulebook import Edition, OnShelf
+
+_ADJUSTMENTS = 120  # questions drawn again at most to bring a form to what its blueprint promises
+_GRAVE = 6  # how many questions too many of a band weigh as much as one that catches a grave misconception
+_LESS = 0.5  # how much less is hoped of a question each time it was drawn again
+_OF_NEEDED = 0.15  # and of one that may only change as long as it catches what it does
+_NOTHING = 1e-9  # what adding shares leaves behind
+
+
+def draw_form(
+    plan: Blueprint,
+    *,
+    secret: bytes,
+    form_id: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[OnShelf] | None = None,
+    shown: Collection[str] = (),
+    off: Collection[str] = (),
+) -> list[Item]:
+    """The questions of one form, no two alike, in an order mixed over the skills; the parts of a case stay together.
+
+    Seeds are keyed by `secret`, so that nobody who knows the form's id can draw it beforehand. The places of the keys
+    are balanced, the bands of the plan kept, and its grave misconceptions caught CATCHES times each, as far as the
+    rulebook and the families that are on allow; `short_of` says where they do not. `shown` holds the digests of what
+    the person was asked before: none of it comes again while the family has something else. `off`: the families that
+    stand in for none.
+    """
+
+    def keyed(*parts: object) -> str:
+        return hmac.new(secret, repr((form_id, *parts)).encode(), hashlib.sha256).hexdigest()
+
+    blocks = _blocks(plan.cells)
+    Random(keyed("order")).shuffle(blocks)  # noqa: S311 - the seed is keyed
+    items = draw_different(
+        [name for block in blocks for name in block],
+        seeds=[keyed("item", place) for place, block in enumerate(blocks) for _ in block],
+        edition=edition,
+        prefer=prefer,
+        units=units,
+        casings=plan.casings,
+        shown=shown,
+        off=off,
+        balanced=True,
+    )
+
+    def again(place: int, turn: int) -> Item:
+        return draw(
+            items[place].family,
+            seed=keyed("band", turn),
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            casings=plan.casings,
+        )
+
+    return _adjusted(items, plan, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed
+
+
+def short_of(items: Sequence[Item], plan: Blueprint) -> dict[str, int]:
+    """The grave misconceptions that a form catches less often than its plan promises, with how often it does."""
+    caught = Counter(name for item in items for name in caught_by(item))
+    return {name: caught[name] for name in plan.grave if caught[name] < CATCHES}
+
+
+@dataclass(frozen=True, slots=True)
+class _Worth:
+    """What one question adds to a form: the grave misconceptions it catches, and how much it is counted as what."""
+
+    caught: frozenset[str]
+    counted: Mapping[str, float]
+
+    @classmethod
+    def of(cls, item: Item, graves: Collection[str]) -> _Worth:
+        return cls(caught_by(item).intersection(graves), {what: float(count(item)) for what, count in COUNTED.items()})
+
+
+class _Standing:
+    """How a form stands to its plan: what it is short of, and which questions to draw again for it."""
+
+    def __init__(self, plan: Blueprint, worths: Sequence[_Worth], names: Sequence[str], alone: Sequence[int]) -> None:
+        self.plan, self.worths, self.names, self.alone = plan, worths, names, alone
+        self.caught = Counter(name for worth in worths for name in worth.caught)
+        counted = {band.what: sum(worth.counted[band.what] for worth in worths) for band in plan.bands}
+        self.off = {band.what: off for band in plan.bands if abs(off := band.off_by(counted[band.what])) > _NOTHING}
+        self.short = [one for one in plan.graves if self.caught[one.misconception] < CATCHES]
+
+    @property
+    def missed(self) -> float:
+        """By how much the plan is missed; a grave misconception weighs more than a band."""
+        missing = sum(CATCHES - self.caught[one.misconception] for one in self.short)
+        return _GRAVE * missing + sum(map(abs, self.off.values()))
+
+    def promising(self) -> Mapping[int, float]:
+        """The questions of which another draw may help, and how much of that may be hoped of each."""
+        for one in self.short:
+            asked = [place for place in self.alone if self.names[place] in one.asked_by]
+            without = [place for place in asked if one.misconception not in self.worths[place].caught]
+            if without:
+                free = [place for place in without if not self._is_needed(place)]
+                return dict.fromkeys(free or without, 1.0)
+        for what, off in self.off.items():
+            counts = {place: self.worths[place].counted[what] for place in self.alone}
+            if off > 0:
+                hopes = {
+                    place: count * (_OF_NEEDED if self._is_needed(place) else 1) for place, count in counts.items()
+                }
+            else:
+                hopes = {place: 1.0 for place, count in counts.items() if count < 1}
+            if any(hopes.values()):
+                return hopes
+        return dict.fromkeys(self.alone, 1.0)
+
+    def _is_needed(self, place: int) -> bool:
+        return any(self.caught[name] <= CATCHES for name in self.worths[place].caught)
+
+
+def _adjusted(
+    items: list[Item], plan: Blueprint, rng: Random, again: Callable[[int, int], Item], shown: Collection[str]
+) -> list[Item]:
+    """The form with single questions drawn again until it holds what its plan promises, as far as some tries go."""
+    alone = [place for place, item in enumerate(items) if not family(item.family).series]
+    if not alone or not (plan.bands or plan.graves):
+        return items
+    graves = set(plan.grave)
+    items, names = list(items), [item.family for item in items]
+    worths = [_Worth.of(item, graves) for item in items]
+    standing = _Standing(plan, worths, names, alone)
+    seen = {*shown, *map(digest, items)}
+    spent = dict.fromkeys(alone, 1.0)  # how far a question is used up: some families always draw alike
+    for turn in range(_ADJUSTMENTS):
+        if standing.missed == 0:
+            break
+        hopes = standing.promising()
+        [place] = rng.choices(list(hopes), [hope * spent[place] for place, hope in hopes.items()])
+        spent[place] *= _LESS
+        try:
+            other = again(place, turn)
+        except (CannotDraw, NoSuchLimit):
+            continue
+        changed = [*worths[:place], _Worth.of(other, graves), *worths[place + 1 :]]
+        then = _Standing(plan, changed, names, alone)
+        if then.missed < standing.missed and digest(other) not in seen and places_without(items, place).takes(other):
+            seen.add(digest(other))
+            items[place], worths, standing = other, changed, then
+    return items
+
+
+def _blocks(cells: Sequence[Cell]) -> list[list[str]]:
+    """What stands together on a form: each question alone, the parts of one case in their order."""
+    names = [cell.family for cell in cells for _ in range(cell.count)]
+    alone = [[name] for name in names if not family(name).series]
+    cases: dict[tuple[str, int], list[str]] = {}
+    counted: Counter[str] = Counter()
+    for name in names:
+        if series := family(name).series:
+            cases.setdefault((series, counted[name]), []).append(name)
+            counted[name] += 1
+    return alone + [sorted(parts, key=lambda name: family(name).part) for parts in cases.values()]
