@@ -1,18 +1,23 @@
 """What passes: the rule on marked answers by hand, the rule of before, and who may be stricter."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
 from assessments import acts
 from assessments.acts.blueprints import TooLax, keep_blueprint
 from assessments.measurement.passing import Answered, Condition, PassRule, judge
+from assessments.models import Attempt
 from assessments.pages.passing import missed, rule_lines
 from assessments.queries import judgment_of, terms_of
 from tests.factories import NOW, AttemptFactory, BlueprintFactory, FormFactory, ResponseFactory, an_item
+from tests.present import present
+from training.models import Shop, User
 
-# DESIGN "Pass mark": two unsafe releases from the same misconception fail, three of any kind fail.
+# Our own rule, no published source: two unsafe releases from the same misconception fail, three of any kind fail.
 RULE = PassRule(percent=80, unsafe_allowed=2, alike_allowed=1, safety_percent=50)
 BEFORE = PassRule(percent=80, unsafe_allowed=1)
 RIGHT, SAFE_WRONG = Answered("position", True), Answered("position", False, misconceptions=("narrow-crown",))
@@ -124,7 +129,7 @@ UNSAFE, WRONG = '"1"', '"3"'
 
 
 class TestAnAttempt:
-    def handed_in(self, shop, learner, answers, **terms):
+    def handed_in(self, shop: Shop, learner: User, answers: Mapping[int, str], **terms: Any) -> Attempt:
         blueprint = BlueprintFactory.create(**terms)
         form = FormFactory.create(shop=shop, learner=learner, items=[an_item() for _ in range(20)], blueprint=blueprint)
         attempt = AttemptFactory.create(form=form)
@@ -138,7 +143,7 @@ class TestAnAttempt:
         assert (done.outcome, done.right_count, done.unsafe_count) == ("not-passed", 18, 2)
         judgment = judgment_of(done)
         assert (judgment.failed, judgment.alike) == ((Condition.ALIKE,), {"size-does-not-matter": 2})
-        [told] = missed(judgment, done.form.blueprint.rule)
+        [told] = missed(judgment, present(done.form.blueprint).rule)
         assert told.words == "2 unsafe releases from the same mistaken idea."
         [(belief, lesson)] = told.beliefs
         assert belief.id == "size-does-not-matter"

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from statistics import median
 
 from assessments.measurement.passing import Answered, judge
@@ -141,7 +141,7 @@ def by_lesson_numbers(item: OpenItem, numbers: list[str]) -> Answer:
     return answer("first", item)
 
 
-def has_passed(plan: Blueprint, form: list[Item], marks: list[Mark]) -> bool:
+def has_passed(plan: Blueprint, form: Sequence[Item], marks: list[Mark]) -> bool:
     """Would the product pass whoever got these marks on this form?"""
     pairs = zip(form, marks, strict=True)
     return judge(

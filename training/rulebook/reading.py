@@ -234,7 +234,7 @@ _CASE: Shape = {
 
 
 def parse_case(data: object) -> Case:
-    """Read a case from the JSON data of DESIGN's schema.
+    """Read a case from JSON data.
 
     Raises CaseError with all problems, one line each.
 
