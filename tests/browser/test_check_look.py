@@ -150,7 +150,7 @@ def test_a_decision_and_a_job_card_are_one_sheet_each(page: Page, paper: str) ->
     (card,) = sheets(page, paper)
     assert "Outline to buff" in card
     assert " mm by " not in card.split("Outline to buff")[1].split("Stem")[0], "the outline in the unit of the shop"
-    for words in ("Let the air out", "Teach the pressure monitor", "Eyewash"):
+    for words in ("Let the air out", "Relearn the pressure monitor", "Eyewash"):
         assert words in card
 
 

@@ -76,7 +76,7 @@ def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
     watch(page, "job card")
     for paper in ("A4", "Letter"):
         (card,) = pages_on_paper(page, paper)
-        for words in ("Job card", "Let the air out", "Teach the pressure monitor", "tire maker", "at most 1200 rpm"):
+        for words in ("Job card", "Let the air out", "Relearn the pressure monitor", "tire maker", "at most 1200 rpm"):
             assert words in card, (words, paper)
 
     # nothing to find it by is refused; then it is kept

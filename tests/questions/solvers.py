@@ -119,7 +119,7 @@ def first_thing(item: OpenItem) -> set[str]:
         return {"Take the tire off the wheel and look at it from inside"}
     if "liner that lifts" in item.stem:
         return {"Take it out of service and fit another tire"}
-    return {"Prepare and repair it from inside, by stem and patch"}
+    return {"Prepare and repair it from inside, with stem and patch"}
 
 
 def doubt(item: OpenItem) -> set[str]:

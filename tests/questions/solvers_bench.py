@@ -100,7 +100,7 @@ ORDER = (
     "Cement the channel", "Pull the stem", "Draw the outline", "Buff the liner", "Brush", "Take the dust away",
     "Cement the area", "Let it dry", "Set the patch", "Pull the one-piece unit through", "Stitch", "Take the film off",
     "Seal the edge", "Trim the stem", "Look at the repair", "Check the valve", "Mount the tire", "Seat the beads",
-    "Set the pressure", "Test for leaks", "Balance", "Put the wheel on", "Teach the pressure monitor",
+    "Set the pressure", "Test for leaks", "Balance", "Put the wheel on", "Relearn the pressure monitor",
 )  # fmt: skip
 # Where both orders are found: the liner is cleaned before or after the nail is out; the channel of a one-piece unit is
 # cemented before or after buffing.
@@ -138,10 +138,10 @@ BAD_LINES = [
     (r"beads spread", "The beads were still spread"),
     (r"Pull the one.*fluid on the (cushion gum|whole stem)", "Fluid got on the gum of the unit"),
     (r"Stitch: from the edge inward", "The unit was stitched in the wrong direction"),
-    (r"Look at the repair: (?!sound)", "A repair that failed was let go"),
+    (r"Look at the repair: (?!sound)", "A repair that failed was let through"),
     (r"Seat the beads: (?:[56]0 psi|(?:350|410) kPa)", "The beads were seated with too much pressure"),
     (r"standing over the wheel", "Somebody stood in the path of the tire"),
-    (r"Test for leaks: leak", "A leak was let go"),
+    (r"Test for leaks: leak", "A leak was let through"),
     (r"Put .*impact wrench", "The nuts were tightened with the wrong tool"),
     (r"Put .*around the circle", "The nuts were tightened in the wrong pattern"),
     (r"Put .*oiled", "The threads were not as they should be"),
@@ -168,7 +168,7 @@ LEFT_OUT = {
 }
 TOO_EARLY = {
     "Measure the prepared hole": "The hole was measured before it was prepared",
-    "Take the dust away": "Dust was made after it was taken away",
+    "Take the dust away": "New dust was made after it was taken away",
     "Set the patch": "The fluid dried under the unit",
     "Pull the one-piece unit through": "The fluid dried under the unit",
 }

@@ -151,7 +151,7 @@ def test_a_fault_is_right_only_with_its_line_and_its_reason(drawn) -> None:
 
 def test_letting_go_a_tire_that_a_log_takes_out_of_service_is_unsafe(drawn) -> None:
     # Over the size limit, a repair that failed, a leak: by the published lists none of these runs again as it is.
-    grave = {"The hole is over the limit", "A repair that failed was let go", "A leak was let go"}
+    grave = {"The hole is over the limit", "A repair that failed was let through", "A leak was let through"}
     seen: Counter[bool] = Counter()
     for items in drawn.values():
         for item in items:

@@ -12,8 +12,8 @@ from training.rulebook import CASINGS, audit, decide, edition_names, load_editio
 # not used, and are marked.
 # What follows for the tire on it is common practice, no published source.
 WHEEL = "The wheel is out of service: mark it, and mount the tire on a sound one only."
-VALVE = "Renew the valve before the wheel runs again."
-SENSOR = "Renew the pressure sensor, or what its maker names, before the wheel goes back on."
+VALVE = "Replace the valve before the wheel runs again."
+SENSOR = "Replace the pressure sensor, or what its maker names, before the wheel goes back on."
 FOUND = [
     ("wheel-damaged", "repair", "repair", WHEEL),
     ("wheel-damaged", "service", "inspect", WHEEL),

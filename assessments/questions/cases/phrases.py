@@ -152,7 +152,7 @@ def mistaken_methods(decision: Decision) -> tuple[Choice, ...]:
 
 
 # What somebody may want to do with a punctured tire that comes in, on or off its wheel.
-REPAIR_FROM_INSIDE = saying("Prepare and repair it from inside, by stem and patch")
+REPAIR_FROM_INSIDE = saying("Prepare and repair it from inside, with stem and patch")
 STRING_FROM_OUTSIDE = saying("Push a string plug in from outside and check it for air")
 AIR_AND_GO = saying("Add air, soap the hole and send it back")
 TAKE_ANOTHER = saying("Take it out of service and fit another tire")

@@ -183,7 +183,7 @@ def _build(size: Designation) -> Part:
     alike = {CONSTRUCTIONS["R"]: "build-guessed"}  # as most tires are
     wrong = [Said(words, "construction", one, alike.get(one, "")) for one, words in _PLIES.items() if one != build]
     if letter == _DASH:
-        wrong.append(Said(say("It says nothing of the build"), "construction", "none", "build-guessed"))
+        wrong.append(Said(say("It says nothing about the build"), "construction", "none", "build-guessed"))
     else:
         wrong.append(
             Said(say("Its speed symbol is {letter}", letter=letter), "speed_symbol", letter, "letter-for-service")
