@@ -51,11 +51,12 @@ def pair(block: Block, page: blocks.Page) -> str:
     ]
     images = [_image(one) for one in shown]
     count = len(shown) - 1
+    note = words(say("All computed, none photographed."))
     return (
         f'<figure class="figure figure--pictures pair pair--{count}">\n'
         f'<div class="shots">{"".join(images[:-1])}</div>{told[0]}\n'
         f'<div class="shots">{images[-1]}</div>{told[1]}\n'
-        f"<figcaption>{words(say('All computed, none photographed.'))}</figcaption>\n</figure>"
+        f"<figcaption>{note}</figcaption>\n</figure>"
     )
 
 
@@ -98,8 +99,10 @@ def _ruled(page: blocks.Page, quantity: str) -> str:
     told = page.inline("limit", clause.id)
     follows = blocks.CONSEQUENCES.get(clause.otherwise)
     if follows and not clause.quantity.startswith(blocks.FINDING):  # its limit says what is right, not what follows
-        told = f"{told}; {words(say('if not: {consequence}', consequence=follows))}"
-    return f"{words(say('By the rulebook:'))} {told}"
+        otherwise = words(say("if not: {consequence}", consequence=follows))
+        told = f"{told}; {otherwise}"
+    source = words(say("By the rulebook:"))
+    return f"{source} {told}"
 
 
 def _clause(page: blocks.Page, quantity: str) -> Clause | None:
