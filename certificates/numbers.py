@@ -47,7 +47,7 @@ def read_number(text: str) -> str:
     if strange := [symbol for symbol in dict.fromkeys(symbols) if symbol not in SYMBOLS]:
         raise MalformedNumber(
             say(
-                '"{strange}" is in no certificate number; it has digits and letters, without I, L, O, U',
+                '"{strange}" is not used in certificate numbers; they have digits and letters, without I, L, O, U',
                 strange=strange[0],
             )
         )

@@ -112,11 +112,11 @@ def _open_attempt(shop: Shop, learner: User, terms: Terms, at: datetime) -> Atte
 def _busy_words(theory: Theory) -> str:
     """Which assessment of another scope stands in the way."""
     if theory.elsewhere is None or theory.elsewhere.form.blueprint is None:
-        return say("One is open at a time: hand that one in first.")
+        return say("Only one may be open at a time: hand that one in first.")
     title = theory.elsewhere.form.blueprint.title
     if theory.elsewhere.form.purpose == Purpose.PAPER:
-        return say('"{title}" is open on paper. One is open at a time: hand that one in first.', title=title)
-    return say('"{title}" is open on the screen. One is open at a time: hand that one in first.', title=title)
+        return say('"{title}" is open on paper. Only one may be open at a time: hand that one in first.', title=title)
+    return say('"{title}" is open on the screen. Only one may be open at a time: hand that one in first.', title=title)
 
 
 def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime) -> tuple[Form, list[Values]]:

@@ -144,7 +144,7 @@ def _first_questions(
     if not rows:
         raise UnknownSkill(
             say(
-                "{skill}: nothing to ask could be drawn; practice another skill.",
+                "{skill}: no question could be drawn just now; practice another skill.",
                 skill=SKILLS.get(skill, _ALL_SKILLS),
             )
         )

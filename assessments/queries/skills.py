@@ -51,7 +51,7 @@ class SkillResult:
             return say("Too few answers to say")
         lower, upper = self._ends
         if 100 * lower >= pass_percent:
-            return say("Holds")
+            return say("Solid")
         if 100 * self.right >= pass_percent * self.asked:
             return say("Good so far; a few more answers will confirm it")
         return say("Nearly") if 100 * upper >= pass_percent else say("Not yet")

@@ -196,7 +196,7 @@ def bench_off(request: HttpRequest, place: Place, name: str) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(
-                request, say('Switched "{title}" off. Forms that are drawn already keep it.', title=found.title)
+                request, say('Switched "{title}" off. Assessments already drawn keep it.', title=found.title)
             )
             return redirect("assessments:bench_family", place.shop.slug, found.name)
     return _family_page(request, place, found, form)

@@ -319,7 +319,7 @@ def _question(question: Question, width: float) -> Table:
 
 
 def _answer_sheet(paper: QuestionPaper, width: float) -> Story:
-    captions = (say("Day"), say("Signature of whoever sat it"), say("Signature of the trainer"))
+    captions = (say("Date"), say("Signature of whoever sat it"), say("Signature of the trainer"))
     lines = Table(
         [[_quiet(caption, 9) for caption in captions]],
         colWidths=[width * 0.2, width * 0.4, width * 0.4],

@@ -162,7 +162,7 @@ def _printed(found: Paper, kind: str, page: str) -> bytes:
 
 @shop_page(Role.TRAINER, methods="GET POST")
 def paper_answers(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
-    """Type in what stands on the answer sheet."""
+    """Type in what is on the answer sheet."""
     found = _find(place, reference)
     if request.method == "GET" and not found.form.attempt.is_open(timezone.now()):
         return redirect("certificates:paper", place.shop.slug, reference)
@@ -213,6 +213,8 @@ def paper_withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpR
         except acts.AttemptClosed as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, say("Withdrew paper {number}. It counts as no attempt.", number=found.number))
+            messages.success(
+                request, say("Withdrew paper {number}. It does not count as an attempt.", number=found.number)
+            )
             return redirect("certificates:paper", place.shop.slug, reference)
     return _page(request, place, found, form)

@@ -109,7 +109,7 @@ def test_the_trainer_reads_it_on_the_page_of_the_person(own_shop, apprentice, pr
     practiced('"1"', '"1"', '"1"', '"1"')
     page = visit(address, as_role="trainer").content.decode()
 
-    assert "No wrong rule explains the latest answers." in empty
+    assert "No one wrong idea explains the latest answers." in empty
     assert STATEMENT in page
     assert "Talk it over before you rely on it." in page
 

@@ -179,8 +179,8 @@ class TestSkills:
     @pytest.mark.parametrize(
         ("right", "asked", "words"),
         [
-            (20, 20, "Holds"),
-            (19, 20, "Holds"),
+            (20, 20, "Solid"),
+            (19, 20, "Solid"),
             (17, 20, "Good so far"),
             (14, 20, "Nearly"),
             (12, 20, "Not yet"),

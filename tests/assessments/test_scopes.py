@@ -188,7 +188,9 @@ class TestTheory:
         tried(LIGHT, "", ago=timedelta(minutes=5))
 
         assert self.states(both, apprentice) == {LIGHT: State.OPEN, STEEL: State.BUSY}
-        with pytest.raises(acts.NotNow, match=r"is open on the screen\. One is open at a time: hand that one in first"):
+        with pytest.raises(
+            acts.NotNow, match=r"is open on the screen\. Only one may be open at a time: hand that one in first"
+        ):
             acts.start_assessment(shop=both, learner=apprentice, terms=terms_of(both, STEEL), at=NOW)
 
     def test_a_paper_out_for_one_keeps_the_others_waiting(self, both, apprentice, trainer) -> None:

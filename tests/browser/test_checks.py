@@ -153,7 +153,7 @@ def test_anyone_checks_where_the_owner_allows_it(page: Page, site: Any) -> None:
     address = f"{site.address}/check/quarry-road/"
     log_in(page, "owner@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/settings/")
-    page.get_by_label("Anyone may use Check a tire without login").check()
+    page.get_by_label("Anyone may use Check a tire without logging in").check()
     watch(page, "settings")
     page.get_by_role("button", name="Save the settings").click()
     page.context.clear_cookies()

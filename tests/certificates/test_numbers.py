@@ -88,9 +88,9 @@ def test_a_number_is_shown_in_groups_of_four_four_and_two() -> None:
         ("", "has 10 letters and digits; this has 0"),
         ("K7QD-2M9X", "this has 8"),
         ("K7QD-2M9X-4TT", "this has 11"),
-        ("K7QD-2M9X-4U", '"U" is in no certificate number'),
-        ("K7QD-2M9X-4é", "is in no certificate number"),
-        ("<script>", '"<" is in no certificate number'),
+        ("K7QD-2M9X-4U", '"U" is not used in certificate numbers'),
+        ("K7QD-2M9X-4é", "is not used in certificate numbers"),
+        ("<script>", '"<" is not used in certificate numbers'),
     ],
 )
 def test_what_cannot_be_a_number_is_refused_in_words(text: str, words: str) -> None:

@@ -215,7 +215,7 @@ class TestStory:
 
         assert "Why is it withdrawn?: nothing was given; say it in a sentence" in text_of(refused)
         assert done.status_code == 302
-        assert "Printed twice. It counts as no attempt." in text_of(
+        assert "Printed twice. It does not count as an attempt." in text_of(
             visit(url("certificates:paper", own_shop, paper.form.reference), as_role="trainer")
         )
 

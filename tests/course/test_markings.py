@@ -68,7 +68,7 @@ def test_each_part_of_a_size_has_its_row(edition) -> None:
         ("120", "load index, fitted alone: 1,400 kg (3,086 lb)"),
         ("116", "load index, each of a dual pair: 1,250 kg (2,756 lb)"),
         ("S", "speed symbol: 180 km/h (112 mph)"),
-        ("load range E", "ply rating 10: strength, no count of plies"),
+        ("load range E", "ply rating 10: a strength, not a count of plies"),
     ]
 
 

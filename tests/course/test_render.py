@@ -286,7 +286,7 @@ def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_a_country_that_measure
     there = text_of(html_of("::figure where-it-may-be\n", load_edition("united-kingdom")))
 
     assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in there
-    assert "A drawing stands here" not in text_of(html_of("::figure where-it-may-be\n", edition))
+    assert "There is a drawing here" not in text_of(html_of("::figure where-it-may-be\n", edition))
 
 
 @pytest.mark.parametrize(

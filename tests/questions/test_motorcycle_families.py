@@ -20,7 +20,7 @@ OURS = [name for name in family_names() if family(name).casings == ("motorcycle"
 IN = Fraction("25.4")
 ACCEPT, ADVISE = "Leave in service: nothing rules it out", "Leave in service, and tell the rider"
 FIT = "Fit it: nothing rules it out"
-LOOK, OPEN = "Take the tire off the wheel and look at it from inside", "Open the cut first and look to its bottom"
+LOOK, OPEN = "Take the tire off the wheel and look at it from inside", "Open the cut first and look at its bottom"
 MAKER, OUT = "Ask the tire maker: it decides", "Out of service: "
 
 

@@ -106,7 +106,7 @@ def test_what_is_not_a_job_is_refused_in_words(data: Any, words: str | None) -> 
 
     if words is None:
         assert problem.startswith(("steps[0].note: ", "steps[0].tool: "))
-        assert "; give a text of at most 400 signs" in problem or "; choose soapy water, " in problem
+        assert "; give a text of at most 400 characters" in problem or "; choose soapy water, " in problem
     else:
         assert problem == words
 

@@ -210,8 +210,11 @@ def test_the_plan_names_what_to_get() -> None:
     shelves = ((), units_from([patch], "shelf"), units_from([patch, thin], "shelf"))
 
     assert [decide(case, units=shelf).conditions for shelf in shelves] == [
-        ("No shelf is entered: take unit and stem by their maker's chart, and draw the outline around the unit.",),
-        ("No stems are on the shelf that was entered: take the stem by its maker's chart.",),
+        (
+            "No shelf is entered: choose the unit and stem from their maker's chart, and draw the outline "
+            "around the unit.",
+        ),
+        ("No stems are on the shelf that was entered: choose the stem from its maker's chart.",),
         ("No stem on the shelf fills this hole: get one before the work begins.",),
     ]
     assert decide(case, units=SHELF).conditions == ()

@@ -27,7 +27,7 @@ def test_logging_in_does_not_tell_a_wrong_password_from_an_unknown_address(clien
     unknown = client.post("/accounts/login/", {"login": "nobody@example.org", "password": "wrong-one"})
 
     for page in (known, unknown):
-        assert "Address and password do not belong together; type both again." in text_of(page.content.decode())
+        assert "Address and password do not match; type both again." in text_of(page.content.decode())
 
 
 def test_changing_a_password_names_each_field_that_is_empty(client: Client, person) -> None:

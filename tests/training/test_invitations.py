@@ -264,7 +264,7 @@ class TestAccepting:
         acts.accept_invitation(invitation=invitation, person=known, at=NOW)
         acts.end_role(shop=own_shop, person=known, role=Role.APPRENTICE, at=NOW)
 
-        with pytest.raises(acts.InvitationClosed, match="used already"):
+        with pytest.raises(acts.InvitationClosed, match="already been used"):
             acts.accept_invitation(invitation=invitation, person=known, at=NOW)
 
     def test_somebody_else_is_refused(self, own_shop) -> None:
@@ -370,7 +370,7 @@ class TestTheJoinPage:
         known = UserFactory.create()
         sent_link("abc", shop=own_shop, email=known.email, accepted_at=timezone.now())
 
-        assert "was used already" in Client().get("/join/abc/").content.decode()
+        assert "has already been used" in Client().get("/join/abc/").content.decode()
         assert client_as(known).get("/join/abc/").url == "/"
 
     def test_a_link_past_its_day_says_whom_to_ask(self, own_shop) -> None:

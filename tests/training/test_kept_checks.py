@@ -128,7 +128,7 @@ class TestCorrecting:
         old = keep(shop=own_shop, person=apprentice)
         new = keep(shop=own_shop, person=apprentice, corrects=old, note="Wrong ticket.")
 
-        with pytest.raises(acts.CheckRefused, match="corrected before"):
+        with pytest.raises(acts.CheckRefused, match="already been corrected"):
             keep(shop=own_shop, person=apprentice, corrects=old, note="Wrong again.")
         assert keep(shop=own_shop, person=apprentice, corrects=new, note="Wrong again.").corrects == new
 
@@ -295,7 +295,7 @@ class TestTheRecords:
         assert "2 checks found" in page
 
     def test_begin_by_saying_how_to_keep_one(self, own_shop, visit) -> None:
-        assert "No check was kept yet" in text_of(visit(f"/shop/{own_shop.slug}/checks/"))
+        assert "No check has been kept yet" in text_of(visit(f"/shop/{own_shop.slug}/checks/"))
 
     def test_cost_the_same_queries_with_3_entries_and_with_30(self, own_shop, kept, client_as, apprentice) -> None:
         browser = client_as("apprentice")

@@ -92,7 +92,7 @@ def test_a_search_shows_the_rules_that_say_all_its_words_and_few_lie_open(visit,
 def test_a_search_that_finds_nothing_says_so_and_leads_back(visit, own_shop) -> None:
     html = visit(f"/shop/{own_shop.slug}/rulebook/?q=%3Cb%3Eparachute").content.decode()
 
-    assert "No rule says this." in text_of(html)
+    assert "No rule has these words in it." in text_of(html)
     assert "<b>" not in html
     assert f'href="/shop/{own_shop.slug}/rulebook/"' in html
 

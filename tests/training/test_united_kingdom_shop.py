@@ -62,7 +62,7 @@ def test_the_repairable_crown_is_taught_by_the_rule_of_this_country(visit, briti
 
     assert "60 % of the nominal section width up to 155, 65 % over 155 to 200, 70 % over 200" in text
     assert "outer circumferential grooves" not in text
-    assert "A drawing stands here" not in text
+    assert "There is a drawing here" not in text
 
 
 @pytest.mark.parametrize("skill", ["", "position", "measuring", "rejecting-conditions"])

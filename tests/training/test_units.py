@@ -93,7 +93,7 @@ class TestTheShelf:
         RepairUnitFactory.create(shop=own_shop, stem=True, injury_min="5 mm", injury_max="6 mm")
         right = decide_as_told(one, units=units_of(own_shop))
 
-        chart = "No stems are on the shelf that was entered: take the stem by its maker's chart."
+        chart = "No stems are on the shelf that was entered: choose the stem from its maker's chart."
         assert [one.conditions for one in (without, thin, right)] == [(chart,), (get_one,), ()]
 
     def test_another_shops_units_and_those_taken_off_do_not_count(self, own_shop, other_shop) -> None:

@@ -190,7 +190,7 @@ def _accept(*, invitation: Invitation, person: User | None, account: User | None
 def why_closed(invitation: Invitation, *, at: datetime) -> str:
     """Why the link no longer works, in words; empty while it works."""
     if invitation.accepted_at:
-        return say("This link was used already. Log in with the address it was sent to.")
+        return say("This link has already been used. Log in with the address it was sent to.")
     if invitation.withdrawn_at:
         return say("The shop withdrew this invitation. Ask the person who invited you.")
     if at >= invitation.expires_at:

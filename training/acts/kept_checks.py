@@ -105,6 +105,6 @@ def _may_be_corrected(entry: TireCheck, shop: Shop, note: str) -> None:
     if entry.shop_id != shop.pk:
         raise CheckRefused(say("That entry is not one of {shop}.", shop=shop.name))
     if TireCheck.objects.filter(corrects=entry).exists():
-        raise CheckRefused(say("This entry was corrected before: correct the newer entry."))
+        raise CheckRefused(say("This entry has already been corrected: correct the newer one."))
     if not note:
         raise CheckRefused(say("Note: it is empty; say what was wrong with the entry that this one corrects."))

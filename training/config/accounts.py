@@ -10,7 +10,7 @@ class ShopAccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]
     """Nobody signs up unasked; an account is made when an invitation is accepted."""
 
     error_messages = DefaultAccountAdapter.error_messages | {
-        "email_password_mismatch": saying("Address and password do not belong together; type both again."),
+        "email_password_mismatch": saying("Address and password do not match; type both again."),
         "enter_current_password": saying("Current password: it is not the one you log in with now; type it again."),
         "too_many_login_attempts": saying("Too many wrong passwords. Wait a few minutes, then log in again."),
     }

@@ -169,7 +169,7 @@ def drawing(block: Block, page: Page) -> str:
     crown = page.edition.crowns.get(page.casings[0])
     if block.argument in BY_GROOVE and crown is not None and crown.basis != "outer-groove":
         told = say(
-            "A drawing stands here under rulebooks that end the repairable crown at the outermost groove. "
+            "There is a drawing here in rulebooks that end the repairable crown at the outermost groove. "
             "{rulebook} measures it otherwise: {crown}.",
             rulebook=page.edition.title,
             crown=crown_text(crown),
@@ -369,7 +369,7 @@ def _other_statements(clause: Clause) -> str:
             else statement.printed
         )
         rows.append(f"<li>{words(told_as)} ({words(to_rely_on(statement.kind, statement.source))})</li>")
-    beside = say("Also stated; the stricter decides unless your own law says otherwise:")
+    beside = say("Also stated; the stricter one decides unless your own law says otherwise:")
     if clause.house is not None:
         beside = say("The rulebook itself says:")
     return f'<p class="limit-also">{beside}</p>\n<ul class="limit-statements">{"".join(rows)}</ul>\n'

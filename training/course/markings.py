@@ -135,7 +135,7 @@ def _service_rows(size: Designation, prefer: str) -> list[Row]:
         rows.append(
             (
                 say("load range {letter}", letter=size.load_range),
-                say("ply rating {plies}: strength, no count of plies", plies=plies),
+                say("ply rating {plies}: a strength, not a count of plies", plies=plies),
             )
         )
     return rows

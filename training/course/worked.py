@@ -211,8 +211,8 @@ def _facts(decision: Decision, worked: Worked, page: Page) -> Iterator[str]:
         names = [page.edition.clause(name).title for name in decision.unexamined]
         listed = "".join(f"<li>{words(name)}</li>" for name in names)
         told_of = say_many(
-            "Not told here, and taken to be in order: {count} point",
-            "Not told here, and taken to be in order: {count} points",
+            "Not given here, and taken to be in order: {count} point",
+            "Not given here, and taken to be in order: {count} points",
             len(names),
         )
         yield f"<p>{words(told_of)}</p><ul>{listed}</ul>"

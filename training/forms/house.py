@@ -188,7 +188,7 @@ class SetRulesForm(PlainForm):
         widget=forms.HiddenInput,
         error_messages=said(saying("House rules"), required=_INCOMPLETE, invalid=_INCOMPLETE, min_value=_INCOMPLETE),
     )
-    reason = text(saying("Why"), most=300, hint=saying("It stands in the history, for whoever asks later."))
+    reason = text(saying("Why"), most=300, hint=saying("It is kept in the history, for whoever asks later."))
 
 
 class UnitForm(PlainForm):
@@ -227,7 +227,7 @@ class UnitForm(PlainForm):
     def clean_name(self) -> str:
         name = " ".join(cast(str, self.cleaned_data["name"]).split())
         if not name.isprintable():
-            raise forms.ValidationError(say("Name: it holds signs that cannot be printed; give plain text."))
+            raise forms.ValidationError(say("Name: it has characters that cannot be printed; give plain text."))
         return name
 
     def clean(self) -> dict[str, Any]:

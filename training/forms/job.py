@@ -138,7 +138,7 @@ class SheetForm(PlainForm):
         done = sorted((data.get(f"s{number}") or number, number) for number in self._numbers() if self._is_done(number))
         for number in self._numbers():
             if data.get(f"d{number}") == "no" and self._says(number):
-                words = say("it is said not to be done, and how it was done; take one of the two back.")
+                words = say("you say that it was not done, and also how it was done; take one of the two back.")
                 self.add_error(f"d{number}", f"{self.steps[number - 1].title}: {words}")
         for (place, _), (again, number) in pairwise(done):
             if place == again:

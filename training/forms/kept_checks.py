@@ -70,7 +70,8 @@ class KeepForm(PlainForm):
         except MarkingError as refused:
             raise forms.ValidationError(
                 say(
-                    "Tire identification number: {problem}. If it is molded so, leave it empty and say it in the note.",
+                    "Tire identification number: {problem}. If that is what the sidewall says, leave this "
+                    "empty and write it in the note.",
                     problem=refused,
                 )
             ) from None

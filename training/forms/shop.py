@@ -57,7 +57,7 @@ class ShopForm(PlainForm):
         ),
     )
     public_check = forms.BooleanField(
-        label=saying("Anyone may use Check a tire without login"),
+        label=saying("Anyone may use Check a tire without logging in"),
         help_text=saying("The page shows the shop's name and rulebook, and nobody of its people; it keeps nothing."),
         required=False,
     )

@@ -236,7 +236,7 @@ POSITION = (
         "asked_size",
         "position.asked_size",
         saying("Size on the placard"),
-        saying("As it stands there, for example 205/55R16 91V."),
+        saying("As printed there, for example 205/55R16 91V."),
     ),
     Part(
         "asked_load_index",

@@ -38,7 +38,7 @@ _ABOUT = {
 _TITLES = {
     "found": saying("What you find, outside and inside"),
     "injury": saying("The injury"),
-    "repairs": saying("Repairs, those in the tire and those proposed"),
+    "repairs": saying("Repairs in the tire and repairs proposed"),
     "tread": saying("Tread depth"),
     "tire": saying("The tire, its markings, its place and its pressure"),
     "work": saying("The work"),

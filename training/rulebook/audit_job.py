@@ -235,7 +235,7 @@ class _Reader:
         if value is not None and not (isinstance(value, str) and len(value) <= _LONGEST_NOTE):
             self.problems.append(
                 say(
-                    "{path}: {given} is not a note; give a text of at most {most} signs",
+                    "{path}: {given} is not a note; give a text of at most {most} characters",
                     path=path,
                     given=shown(value),
                     most=_LONGEST_NOTE,

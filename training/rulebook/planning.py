@@ -33,14 +33,15 @@ def to_get(plan: Sequence[PlanEntry], shelf: Sequence[OnShelf]) -> Iterator[str]
         return
     if not shelf:
         yield say(
-            "No shelf is entered: take unit and stem by their maker's chart, and draw the outline around the unit."
+            "No shelf is entered: choose the unit and stem from their maker's chart, and draw the outline "
+            "around the unit."
         )
         return
     if any(entry.unit is None for entry in repaired):
         yield say("No repair unit on the shelf fits this injury: get one before the work begins.")
     if not any(isinstance(one, Stem) for one in shelf):
         if any(entry.method == "two-piece" for entry in repaired):
-            yield say("No stems are on the shelf that was entered: take the stem by its maker's chart.")
+            yield say("No stems are on the shelf that was entered: choose the stem from its maker's chart.")
     elif any(entry.method == "two-piece" and entry.stem is None for entry in repaired):
         yield say("No stem on the shelf fills this hole: get one before the work begins.")
 

@@ -133,8 +133,8 @@ def put_away(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
 
 _WHAT_HAPPENED = (
     ("new", saying("Assigned.")),
-    ("moved", saying("Assigned before, now with the new day.")),
-    ("same", saying("Assigned before with this very day, nothing changed.")),
+    ("moved", saying("Already assigned; the due date is now the new one.")),
+    ("same", saying("Already assigned with this due date; nothing changed.")),
 )
 
 

@@ -61,7 +61,7 @@ def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
     if form.is_valid():
         if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
-        form.add_error(None, say("Nothing would change: the file says what stands now."))
+        form.add_error(None, say("Nothing would change: the file says what is in force now."))
     context = {"form": form, "edition": edition, "standing": standing, "example": _example(edition, standing)}
     context["clauses"] = [(one.id, one.of_edition.bound, one.of_edition.text) for one in adjustable_clauses(edition)]
     return render(request, "training/house_rules_import.html", context)
@@ -113,12 +113,12 @@ def house_rules_set(request: HttpRequest, place: Place) -> HttpResponse:
         count = len(made.rules) if made is not None else 0
         told = (
             say_many(
-                "House rules set: {count} house rule in force. Forms drawn before keep their own.",
-                "House rules set: {count} house rules in force. Forms drawn before keep their own.",
+                "House rules set: {count} house rule in force. Assessments drawn before keep their own.",
+                "House rules set: {count} house rules in force. Assessments drawn before keep their own.",
                 count,
             )
             if count
-            else say("House rules set: no house rule in force any more. Forms drawn before keep their own.")
+            else say("House rules set: no house rule in force any more. Assessments drawn before keep their own.")
         )
         messages.success(request, told)
     return redirect("training:house_rules", place.shop.slug)

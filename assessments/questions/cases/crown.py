@@ -98,7 +98,7 @@ def limit_told(draft: Draft, bound: Bound) -> str:
         return ""
     clause = draft.clause(bound.at_tread)
     limit = draft.limit_text(clause)
-    return say("Nail holes keep {limit} from each shoulder, which is the tread's edge.", limit=limit)
+    return say("Nail holes must be {limit} from each shoulder, which is the tread's edge.", limit=limit)
 
 
 def place_clauses(draft: Draft, casing: str) -> tuple[Clause, Clause]:

@@ -76,7 +76,7 @@ def _reason(decision: Decision, against: Sequence[Ruling], asked: set[str], edit
     said = [_said(ruling, line, edition) for ruling, line in zip(rulings, told(rulings, edition), strict=True)]
     if decision.verdict == "repair" and any(not one.holds and _is_about(one, _LEAN, edition) for one in rulings):
         said.append(say("So not with a one-piece unit."))
-    return " ".join(dict.fromkeys(filter(None, said))) or say("Nothing stands against it.")
+    return " ".join(dict.fromkeys(filter(None, said))) or say("Nothing rules it out.")
 
 
 def _said(ruling: Ruling, line: ToldRuling, edition: Edition) -> str:

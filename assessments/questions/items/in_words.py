@@ -19,7 +19,7 @@ FORMAT_WORDS = {
     "place": saying("mark on the drawing"),
     "fault": saying("find the fault"),
 }
-TOLD_TIRES = {casing: words.label for casing, words in CASING_WORDS.items()} | {"": saying("No tire told")}
+TOLD_TIRES = {casing: words.label for casing, words in CASING_WORDS.items()} | {"": saying("No tire given")}
 
 
 @dataclass(frozen=True, slots=True)

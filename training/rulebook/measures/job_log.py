@@ -152,7 +152,7 @@ for _name, _dimension, _log_words, _meaning in (
         "job.hose",
         "",
         (saying("outside the trajectory"), saying("within the trajectory")),
-        saying("Where the hose lets one stand."),
+        saying("Where the hose lets the technician stand."),
     ),
     ("job.chuck", "", (saying("clip-on"), saying("hand-held")), saying("How the air hose is held to the valve.")),
     ("job.pressure_set", "pressure", (), saying("Pressure set for the road.")),

@@ -14,7 +14,7 @@ _TOLERANCE = {"in": "1/32 in", "mm": "1 mm"}
 
 @item_family(
     "unit-spacing",
-    title=saying("Least distance of two holes"),
+    title=saying("Least distance between two holes"),
     skill="angle-and-method",
     formats=("number",),
     casings=(),

@@ -12,9 +12,8 @@ from training.trade.speech import say, saying
 
 _OFFERED = 5
 _BECAUSE = saying(
-    "A replacement carries at least the load and the speed that the vehicle's placard asks "
-    "for. More of either is allowed, less of one is not, and the other does not make up for "
-    "it."
+    "A replacement must be good for at least the load and the speed that the vehicle's placard asks for. More "
+    "of either is allowed; less of either is not, and more of the other does not make up for it."
 )
 
 

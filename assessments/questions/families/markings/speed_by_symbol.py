@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     say("What is the highest speed that this tire, sound and new, was built for?"),
-                    say("What does the {symbol} at its end say of speed?", symbol=symbol),
+                    say("What does the {symbol} at its end say about speed?", symbol=symbol),
                 ]
             ),
         ],

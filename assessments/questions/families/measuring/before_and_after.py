@@ -49,8 +49,8 @@ def build(draft: Draft) -> Item:
                 [
                     say(
                         "Two nail holes near the centerline, far apart. A is {first} across as found, and {grown} "
-                        "after damage removal; B is {second} as found, and {widened} after it. Suppose that each were "
-                        "alone.",
+                        "after damage removal; B is {second} as found, and {widened} after it. Judge each as "
+                        "if it were the only one.",
                         first=first,
                         grown=grown,
                         second=second,
@@ -58,8 +58,8 @@ def build(draft: Draft) -> Item:
                     ),
                     say(
                         "Near the centerline two nails left holes far apart, A {first} across and B {second}. After "
-                        "the last pass of the cutter A is {grown} across and B is {widened}. Suppose that each were "
-                        "alone.",
+                        "the last pass of the cutter A is {grown} across and B is {widened}. Judge each as if "
+                        "it were the only one.",
                         first=first,
                         grown=grown,
                         second=second,

@@ -29,7 +29,7 @@ from training.trade.speech import say, saying
 IN_ORDER = saying("Leave in service: nothing rules it out")
 MAKER = saying("Ask the tire maker: it decides")
 LOOK_INSIDE = saying("Take the tire off the wheel and look at it from inside")
-OPEN_IT = saying("Open the cut first and look to its bottom")
+OPEN_IT = saying("Open the cut first and look at its bottom")
 _BOTTOM, _INSIDE = "bottom-of-cut", "inside"  # what is looked at before anything is decided
 _VERDICTS = {
     ("accept", ""): IN_ORDER,

@@ -78,7 +78,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     say(
-                        "Which of them may be repaired by the trade's size limit, with nobody else to ask? Choose all."
+                        "Which may the shop repair by the trade's size limit, without asking anybody else? Choose all."
                     ),
                     say("Going by size alone, which of these holes may the shop repair? Choose all."),
                 ]

@@ -90,7 +90,7 @@ def build(draft: Draft) -> Item:
             rng.choice(
                 [
                     say("Read the gauge. For which of these is there enough tread?"),
-                    say("For which does its tread suffice?"),
+                    say("For which is the tread deep enough?"),
                 ]
             ),
         ],

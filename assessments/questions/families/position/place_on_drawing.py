@@ -56,8 +56,8 @@ def build(draft: Draft) -> Item:
         stem=[
             say(
                 "The drawing shows the crown of a {tire} from inside, with nail holes A, B and C. Each "
-                "is {diameter} across after damage removal and goes straight through. Suppose that each "
-                "were alone.",
+                "is {diameter} across after damage removal and goes straight through. Judge each as if it "
+                "were the only one.",
                 tire=model.name,
                 diameter=diameter,
             ),

@@ -17,7 +17,7 @@ _SPARE = 50  # added in psi or percent
 
 @item_family(
     "restraint-rating",
-    title=saying("What the restraining device must stand"),
+    title=saying("What the restraining device must withstand"),
     skill="safety",
     formats=("number",),
     casings=("truck",),

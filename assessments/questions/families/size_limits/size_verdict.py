@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
             tire_words(rng, model),
             say(
                 "Two nail holes near the centerline, far apart and both straight through: A is {first} across after "
-                "damage removal, B is {second}. Suppose that each were alone. Nothing else was found.",
+                "damage removal, B is {second}. Judge each as if it were the only one. Nothing else was found.",
                 first=first,
                 second=second,
             ),
