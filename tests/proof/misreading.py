@@ -192,7 +192,7 @@ def _swapped(asked: Asked, item: Item) -> list[float | str]:
 
 def _pressure(pattern: str, item: Item) -> tuple[float, str]:
     """A pressure in the stem [kPa], with its unit."""
-    found = re.search(pattern + r" ([\d,.]+) (psi|kPa)", item.stem)
+    found = re.search(pattern + r" ([\d,.]+) (psi|kPa|bar)", item.stem)
     if found is None:
         raise ValueError(f"{pattern!r} is not in {item.stem!r}")
     return float(parse_quantity(f"{found[1].replace(',', '')} {found[2]}", "pressure").value), found[2]
@@ -221,11 +221,11 @@ def _runs_with(asked: Asked, item: Item) -> list[float | str]:
 
 
 def _half_more(asked: Asked, item: Item) -> list[float | str]:
-    """29 CFR 1910.177(d)(3)(i), 150 %: fifty more, in the unit of the sidewall."""
+    """29 CFR 1910.177(d)(3)(i), 150 %: fifty more, in the unit of the sidewall: no sidewall is molded in bar."""
     if not isinstance(asked, Share):
         return []
     most, unit = _pressure("marked for", item)
-    return [most + float(parse_quantity(f"50 {unit}", "pressure").value)]
+    return [most + float(parse_quantity(f"50 {'kPa' if unit == 'bar' else unit}", "pressure").value)]
 
 
 def _of_tread_width(asked: Asked, item: Item) -> list[float | str]:

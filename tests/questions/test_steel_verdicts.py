@@ -4,14 +4,16 @@ from collections import Counter
 
 import pytest
 
-from assessments.questions import draw, mark
+from assessments.questions import Option, draw, mark
+from assessments.questions.items.claims import All, Decided, parts
 from assessments.questions.items.wordings import plain
 from tests.present import as_a
 from training.rulebook import load_edition
 
 NORTH_AMERICA = load_edition("north-america")
 STEEL = ("light-truck-steel", "truck")
-VERDICTS = ("tire-verdict", "size-verdict", "before-and-after", "lean-and-exit")
+VERDICTS = ("tire-verdict", "lean-and-exit")
+TWO_HOLES = ("size-verdict", "before-and-after")
 DRAWS = 40
 
 
@@ -67,3 +69,24 @@ def test_no_section_repair_runs_on_a_steer_axle() -> None:
                 assert option.id in item.unsafe
                 seen += 1
     assert seen > 5
+
+
+@pytest.mark.parametrize("casing", STEEL)
+@pytest.mark.parametrize("name", TWO_HOLES)
+def test_of_two_holes_it_is_unsafe_to_let_one_go_that_belongs_to_a_plant(name, casing) -> None:
+    seen: Counter[bool] = Counter()
+    for number in range(DRAWS):
+        item = draw(name, seed=f"two/{number}", edition=NORTH_AMERICA, casings=[casing])
+        right = repaired(item.option(str(item.key)))
+        for option in item.options:
+            is_unsafe = not repaired(option) <= right
+            assert mark(item, option.id).unsafe == is_unsafe, (item.stem, option.text)
+            seen[is_unsafe] += 1
+    assert min(seen[True], seen[False]) > 5
+
+
+def repaired(option: Option) -> set[str]:
+    """The holes that an option lets be repaired, by what it claims of each."""
+    return {
+        one.alone for one in parts(as_a(All, option.claim)) if isinstance(one, Decided) and one.verdicts == ("repair",)
+    }
