@@ -34,8 +34,17 @@ class TestWhatIsOpen:
         assert 'name="find_run-flat-damage"' in page
         assert "verdict--repair" not in page
         assert "verdict--inspect" in page
-        assert "Nothing is repaired before." in text
+        assert "Repair nothing before then." in text
         assert '<section class="job-card' not in page
+
+    def test_where_only_the_inside_is_open_the_head_sends_there(self, ask) -> None:
+        of_the_inside = ("run-flat-damage", "liner-separation", "liner-cracked", "sealant-residue", "contamination")
+        seen = {name: said for name, said in LOOKED_AT_ALL.items() if name.removeprefix("find_") not in of_the_inside}
+
+        text = text_of(ask(SOUND_TIRE | seen))
+
+        assert "Look inside first" in text
+        assert "Look outside first" not in text
 
     def test_nothing_is_left_open_once_all_was_looked_at(self, ask) -> None:
         answer = ask(SOUND_TIRE | LOOKED_AT_ALL | {"date_code": "3219"})

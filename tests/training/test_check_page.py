@@ -1,5 +1,7 @@
 """Check a tire decides: the verdict, what it rests on, the drawing, the job card."""
 
+import re
+
 import pytest
 
 from tests.pages import cost_of, queries_of, text_of
@@ -40,6 +42,18 @@ class TestTheDecision:
 
         assert "This stands whatever else is found." in text
         assert "Not decided" not in text
+
+    # Utah Administrative Code R714-160-8(1)(a)(i): weather checking that shows no cord is passed, with advice
+    def test_what_has_only_to_be_told_to_the_customer_stands_under_what_to_do(self, ask) -> None:
+        answer = ask(SOUND_TIRE | LOOKED_AT_ALL | {"find_weather-checking": "yes"})
+
+        [listed] = re.findall(r'<section class="next-thing".*?</section>', answer.content.decode(), re.S)
+        assert "tell the customer and look again" in listed
+
+    def test_what_has_to_be_told_is_not_said_of_a_tire_out_of_service(self, ask) -> None:
+        found = SOUND_TIRE | LOOKED_AT_ALL | {"find_weather-checking": "yes", "find_bulge": "yes"}
+
+        assert not [line for line in ask(found).context["result"].to_do if "The tire passes" in line]
 
     @pytest.mark.parametrize("rules", ["", "1"])
     def test_each_ruling_is_named_and_with_found_limit_and_source_where_all_are_asked_for(self, ask, rules) -> None:

@@ -27,6 +27,7 @@ _UNTIL_PUT_RIGHT = frozenset({"finding.audible-leak", _PRESSURE, "tire.part_worn
 _AFTER_A_REPAIR = "speed-symbol-after-repair"  # the clause is no matter where nothing is repaired
 _INJURY, _PUNCTURE = "injury.kind", "puncture"
 _PROPOSAL = "proposal"
+_LETS_GO = ("advise", "repair")
 # what is done with wheel, valve and sensor, and what may undo a rejection, is to be done with a rejected tire too
 _ALSO_WHEN_REJECTED = frozenset({"finding.wheel-damaged", "finding.valve-damaged", "finding.sensor-damaged",
                                  "tire.casing"})  # fmt: skip
@@ -133,15 +134,28 @@ def besides(decision: Decision, lines: Sequence[ToldRuling]) -> tuple[ToldRuling
 
 
 def to_do(decision: Decision, edition: Edition) -> tuple[str, ...]:
-    """What must be done with the tire, besides looking: with a rejected one not what only one that runs again needs."""
+    """What must be done with the tire, besides looking: with a rejected one not what only one that runs again needs.
+
+    Of one that is let go it also says what was found and only has to be told.
+    """
     if not is_tire_rejected(decision, edition):
-        return decision.other_conditions
+        return tuple(dict.fromkeys((*decision.other_conditions, *_only_told(decision, edition))))
     idle: set[str] = set()
     for ruling in decision.rulings:
         clause = edition.clauses.get(ruling.clause)
         if clause is not None and not ruling.holds and severity(ruling.consequence) <= severity("advise"):
             idle |= _in_every_language(clause.condition) if clause.quantity not in _ALSO_WHEN_REJECTED else set()
     return tuple(condition for condition in decision.other_conditions if str(condition) not in idle)
+
+
+def _only_told(decision: Decision, edition: Edition) -> list[str]:
+    """What was found and asks no work, on a tire that is let go: its clause says why, and no condition follows."""
+    if decision.verdict not in _LETS_GO:
+        return []
+    found = [one for one in decision.rulings if not one.holds and one.consequence == "advise"]
+    return [
+        str(one.because) for one in found if one.clause in edition.clauses and not edition.clauses[one.clause].condition
+    ]
 
 
 def _in_every_language(text: str) -> set[str]:

@@ -90,7 +90,7 @@ VERDICT_WORDS: Mapping[str, VerdictWords] = {
         saying("Run it, and tell the customer what you found."),
         saying("ADVISE: the tire may run; tell the customer"),
     ),
-    "repair": VerdictWords(saying("Repair"), saying("Repair it by the plan."), saying("REPAIR: by the plan below")),
+    "repair": VerdictWords(saying("Repair"), saying("Repair it by the job card."), saying("REPAIR: by the plan below")),
     "inspect": VerdictWords(
         saying("Inspect"),
         saying("Off the wheel, and look inside before you decide."),

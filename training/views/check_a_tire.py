@@ -17,12 +17,13 @@ from training.access import Place, shop_page
 from training.forms.check_a_tire import TireForm
 from training.forms.kept_checks import KeepForm
 from training.forms.tire_needs import asked_fields
-from training.forms.tire_parts import FIRST, HOLE, PARTS, TIRE_PART
+from training.forms.tire_parts import FIRST, HOLE, INSIDE, PARTS, TIRE_PART
 from training.models import Shop, TireCheck
 from training.pages.verdict import Result, examine
 from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
 from training.speaking import speaking
+from training.trade.words import LOOK_FIRST_WORDS
 
 FOUND_NOTHING, TAKE_BACK, EMPTY, FILL = "nothing_else", "take_back", "empty", "fill"
 STEP, AT, ASK, ALL = "step", "at", "hole", "all"
@@ -123,7 +124,15 @@ def redirect_or_none(request: HttpRequest, form: TireForm) -> HttpResponse | Non
 def open_rows(form: TireForm, result: Result) -> dict[str, Any]:
     """What is still to be looked at, ready to be answered, and all else that is sent along."""
     groups = form.still_open(result.open_paths) if result.decision.is_open else []
-    return {"still_open": groups, "carried": form.carried({field.name for one in groups for field in one.fields})}
+    where = {one.part for one in groups}
+    head = (
+        LOOK_FIRST_WORDS[INSIDE] if where == {INSIDE} else result.look_first
+    )  # oil is looked for inside, and seen outside
+    return {
+        "look_first": head,
+        "still_open": groups,
+        "carried": form.carried({field.name for one in groups for field in one.fields}),
+    }
 
 
 def is_to_decide(asked: QueryDict, form: TireForm) -> bool:
