@@ -324,7 +324,7 @@ class TestQuestion:
         )
         up = visit(url("assessments:clock", own_shop, attempt.form.reference)).content.decode()
 
-        assert running.startswith("90 min left, until ")
+        assert running.startswith("60 min left, until ")
         assert "Time is up" in up
         assert "hx-trigger" not in up
 
