@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from reportlab.lib.units import mm
 
 from certificates.documents import fonts
-from certificates.documents.blocks import CRAYON, HAIRLINE, Column
+from certificates.documents.blocks import HAIRLINE, RUBBER, Column
 from training.trade.speech import say
 
 _BAR, _BAR_HEIGHT = 46 * mm, 2.4 * mm
@@ -27,7 +27,7 @@ def draw_note(column: Column, curve: Simulated, *, pass_mark: str) -> Column:
     column.text(say("Technical note: the pass mark"), fonts.HEAD, 15)
     column.text(pass_mark, before=6)
     column.text(say("Who passes in one sitting, by simulation"), fonts.HEAD, 12, before=14)
-    column.text(say("Somebody who would get so much of all questions right:"), before=4)
+    column.text(say("Somebody who would get this share of all questions right:"), before=4)
     _bars(column, curve.ability)
     if curve.held:
         column.text(
@@ -60,6 +60,6 @@ def _bars(column: Column, points: Sequence[tuple[str, float]]) -> None:
             column.canvas.saveState()
             column.canvas.setFillColor(HAIRLINE)
             column.canvas.rect(column.width - _BAR, top - 11, _BAR, _BAR_HEIGHT, stroke=0, fill=1)
-            column.canvas.setFillColor(CRAYON)
+            column.canvas.setFillColor(RUBBER)
             column.canvas.rect(column.width - _BAR, top - 11, _BAR * share / 100, _BAR_HEIGHT, stroke=0, fill=1)
             column.canvas.restoreState()
