@@ -62,7 +62,7 @@ def test_a_claim_that_the_rulebook_does_not_hold_is_found(item, edition) -> None
 
 
 def test_an_option_that_lets_a_tire_go_is_found_if_it_is_not_marked_so(edition) -> None:
-    item = draw("size-verdict", seed="1", edition=edition)
+    item = draw("lean-and-exit", seed="1", edition=edition)
     assert item.key_text.startswith(("Out of service", "Send")) == bool(item.unsafe)
     turned = () if item.unsafe else tuple(option.id for option in item.options if option.id != item.key)[:1]
 
@@ -160,10 +160,10 @@ def test_a_gauge_is_read_from_its_drawing(kind, reading) -> None:
 
 
 def test_wording_and_units_first_make_no_other_question_but_numbers_do(edition) -> None:
-    item = draw("size-verdict", seed="1", edition=edition)
+    item = draw("lean-and-exit", seed="1", edition=edition)
     case = as_a(dict, item.case)
     (injury,) = case["injuries"]
-    reworded = replace(item, seed="2", stem=item.stem.replace("What follows", "What now"), options=item.options[::-1])
+    reworded = replace(item, seed="2", stem=item.stem.replace("What do you do", "What now"), options=item.options[::-1])
     larger = replace(item, case={**case, "injuries": [{**injury, "diameter": "9 mm"}]})
 
     assert digest(reworded) == digest(item)
