@@ -59,7 +59,7 @@ BY_RULE = frozenset(
         *SAID_WRONGLY.values(),
         *("longer-is-safer", "more-passes-never-hurt", "truck-nuts-as-car-nuts", "unit-for-any-body"),
         *("load-index-ignored", "speed-symbol-ignored", "size-alone-decides", "only-the-same-will-do"),
-        *("rounded-up", "at-the-limit-fails", "motorcycle-side-of-tread", "doubt-stays"),
+        *("rounded-up", "motorcycle-side-of-tread", "doubt-stays"),
     )
 )
 
@@ -184,7 +184,7 @@ def _misread_case(believer: Believer, data: Mapping[str, Any]) -> Mapping[str, A
     for name in names & {"edge-of-tread-counts", "best-of-tread-counts", "middle-counts-for-sale"}:
         if depths := MISREAD[name](Measure("tread.least_depth"), item):
             seen["tread_depths"] = [f"{float(depths[0]):g} mm"]
-    hair = {"rounded-up": -HAIR_MM, "at-the-limit-fails": HAIR_MM}
+    hair = {"rounded-up": -HAIR_MM}
     for name in names & hair.keys():
         seen["injuries"] = [_resized(one, hair[name]) for one in seen.get("injuries") or ()]
     if "doubt-stays" in names and "looked at again by a second technician" in item.stem:
