@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from functools import partial
 from typing import Any
+from uuid import uuid4
 
 import assessments.acts
 import certificates.acts
@@ -212,7 +213,9 @@ def in_certificates(floor: Shopfloor) -> dict[Any, Press]:
         acts.issue_certificate: partial(
             acts.issue_certificate, shop=shop, holder=floor.apprentice, issuer=floor.owner, scope=SCOPE, at=NOW
         ),
-        acts.record_hands_on: partial(evaluate, shop, floor.apprentice, floor.trainer, edition=edition_of(shop)),
+        acts.record_hands_on: partial(
+            evaluate, shop, floor.apprentice, floor.trainer, edition=edition_of(shop), press=uuid4()
+        ),  # one form, however often it is sent
         acts.restore: partial(acts.restore, certificate=suspended, **why),
         acts.revoke: partial(acts.revoke, certificate=wrong, **why),
         acts.suspend: partial(acts.suspend, certificate=standing, **why),

@@ -85,7 +85,7 @@ def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> 
     watch(page, "paper typed in")
     page.get_by_role("button", name="Hand in").click()
     expect(page.get_by_role("heading", name="Passed")).to_be_visible()
-    expect(page.locator("main")).to_contain_text("40 of 40")
+    expect(page.locator("main")).to_contain_text("60 of 60")
     watch(page, "paper handed in")
 
 

@@ -172,10 +172,10 @@ def take_assessment(page: Page, site: Site, email: str) -> None:
     page.wait_for_url("**/1/")
     reference = page.url.split("/assessment/")[1].split("/")[0]
     items = site.items_of(reference)
-    assert len(items) == 40
+    assert len(items) == 60
     seen: set[str] = set()
     for position, item in sorted(items.items()):
-        expect(page.get_by_role("heading", level=1)).to_have_text(f"Question {position} of 40")
+        expect(page.get_by_role("heading", level=1)).to_have_text(f"Question {position} of 60")
         if item["family"] not in seen:
             seen.add(item["family"])
             watch(page, f"question {item['family']}")
@@ -184,9 +184,9 @@ def take_assessment(page: Page, site: Site, email: str) -> None:
             page.get_by_role("button", name="Flag to come back").click()
             expect(page.get_by_role("button", name="Remove the flag")).to_be_visible()
         page.get_by_role("button", name=re.compile("Save and")).click()
-        page.wait_for_url("**/review/" if position == 40 else f"**/{position + 1}/")
+        page.wait_for_url("**/review/" if position == 60 else f"**/{position + 1}/")
     watch(page, "review")
-    expect(page.locator("main")).to_contain_text("40 of 40")
+    expect(page.locator("main")).to_contain_text("60 of 60")
     page.get_by_role("button", name="Hand in").click()
     page.wait_for_url("**/result/")
     expect(page.get_by_role("heading", level=1)).to_have_text("Passed")

@@ -7,6 +7,7 @@ import pytest
 
 from assessments.questions import Item, blueprint, draw, draw_form
 from assessments.questions.draws.coverage import families_of
+from assessments.questions.items.wordings import plain
 from tests.homes import at_home_in
 from tests.present import as_a, present
 from tests.proof.bench import Bench
@@ -138,18 +139,26 @@ def test_the_key_for_the_size_limit_is_the_shops() -> None:
 
 
 def test_a_hole_between_the_shops_limit_and_the_charts_is_out_of_service() -> None:
-    """Computed here: more than 5 mm is out, whatever unit it was measured in."""
+    """Computed here: of two holes each of more than 5 mm is out, whatever unit it was measured in."""
     asked_between = 0
     for seed in SEEDS * 3:
         item = draw("size-verdict", seed=f"{seed}/{len(seed)}", edition=shop(injury_size="5 mm"), casings=LIGHT)
-        size = re.search(r"is ([\d/ .]+ (?:mm|in)) across", item.stem)
-        assert size is not None
-        across = parse_quantity(size[1], "length").value
-        asked_between += 5 < across <= 6
+        told = re.search(r"A is ([\d/ .]+ (?:mm|in)) across .*, B is ([\d/ .]+ (?:mm|in))\.", item.stem)
+        assert told is not None
+        across = {name: parse_quantity(size, "length").value for name, size in zip("AB", told.groups(), strict=True)}
+        asked_between += any(5 < size <= 6 for size in across.values())
         key = next(option.text for option in item.options if option.id == item.key)
 
-        assert ("out of service" in key.lower()) == (across > 5), (key, size[1])
-        assert key.endswith(" 5 mm (3/16 in)")
+        assert (
+            plain(key)
+            == {
+                (True, True): "Both A and B may be repaired",
+                (True, False): "A may be repaired, but B may not",
+                (False, True): "B may be repaired, but A may not",
+                (False, False): "Neither A nor B may be repaired",
+            }[across["A"] <= 5, across["B"] <= 5]
+        ), told[0]
+        assert "The shop's own limit is stricter: at most 5 mm." in str(item.explanation)
     assert asked_between  # the shop's own limit is asked sharply
 
 

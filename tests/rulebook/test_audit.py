@@ -408,7 +408,7 @@ def test_a_log_of_bare_steps_is_neither_sound_nor_wrong_and_says_what_is_still_t
     assert {"cutter-speed", "drying-time", "bead-seating-pressure"} <= set(answer.unexamined)
     assert "SOUND" not in text
     assert text.index("NOT DECIDED") < text.index("  - Cut the damage out\n    Tool that cuts the damage\n")
-    assert "Local codes, the tire maker's instructions" in text
+    assert "Local law, the tire maker's instructions" in text
 
 
 def test_a_shops_stricter_rulebook_is_the_one_that_counts() -> None:

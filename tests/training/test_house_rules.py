@@ -14,7 +14,7 @@ from assessments.acts import start_assessment, start_practice
 from assessments.models import FormItem
 from tests.factories import NOW
 from tests.kept_checks import SMALL_HOLE
-from tests.pages import cost_of
+from tests.pages import cost_of, text_of
 from tests.present import present
 from tests.rulebook.cases import decide_as_told
 from tests.terms import terms_of
@@ -141,11 +141,11 @@ class TestSettingThem:
 class TestWhatFollows:
     def test_a_lesson_prints_the_shops_limit_and_the_rulebooks_beside_it(self, own_shop, owner, visit) -> None:
         url = f"/shop/{own_shop.slug}/course/measure-and-choose/measure-the-injury/"
-        assert "at most 5 mm" not in visit(url).content.decode()
+        assert "at most 5 mm" not in text_of(visit(url))
 
         put(own_shop, owner)
 
-        page = visit(url).content.decode()
+        page = text_of(visit(url))
         assert "at most 5 mm" in page
         assert "1/4 in (6 mm)" in page
         assert "House rule of the shop" in page

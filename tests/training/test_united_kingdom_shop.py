@@ -82,15 +82,15 @@ def test_practice_asks_by_this_rulebook_and_leaves_out_what_does_not_apply(skill
     assert len(items) == attempt.form.size > 0
 
 
-def test_the_assessment_asks_forty_questions_by_this_rulebook(visit, british_shop, learner) -> None:
+def test_the_assessment_asks_sixty_questions_by_this_rulebook(visit, british_shop, learner) -> None:
     address = f"/shop/{british_shop.slug}/assessment/{SCOPE}/"
 
     page = visit(address, as_role=learner)
     visit(f"{address}start/", as_role=learner, post={"is_ready": "on"})
 
     items = FormItem.objects.filter(form=Attempt.objects.get().form)
-    assert "60 minutes" in text_of(page)
-    assert len(items) == 40
+    assert "90 minutes" in text_of(page)
+    assert len(items) == 60
     assert {item.snapshot["edition"] for item in items} == {"united-kingdom"}
     assert {"repair-area", "tread-by-vehicle", "tread-across", "age-on-axle", "cut-on-road", "cut-limit"} <= {
         item.family for item in items
