@@ -50,7 +50,8 @@ def build(draft: Draft) -> Item:
     if second is not None:
         other = carries(size, dual=not is_dual)
         wrong.append(said(other, "single-for-dual" if is_dual else "dual-for-single"))
-        wrong.append(said(carries(size, dual=True) / 2, "pair-shares-the-index"))
+        if is_dual:  # of a single tire, nobody who splits the load of a pair thinks so
+            wrong.append(said(key / 2, "pair-shares-the-index"))
     if second is not None:
         told = say(_FITTED[is_dual], marking=molded(size))
     else:
