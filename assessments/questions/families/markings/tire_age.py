@@ -34,7 +34,8 @@ def build(draft: Draft) -> Item:
         raise Redraw("too near to a full year")
     tire = {"casing": "passenger", "date_code": code}
     case = {"edition": draft.edition.name, "on": today.isoformat(), "tire": tire}
-    wrong = [(today.year - year, "counted-calendar-years"), (today.year - 2000 - week, "year-before-week")]
+    year_first, _ = production_week(code[2:] + code[:2])
+    wrong = [(today.year - year, "counted-calendar-years"), (whole_years(year_first, today), "year-before-week")]
     return draft.number(
         stem=[
             say(
