@@ -20,7 +20,7 @@ _OFF = saying("Take the wheel off with the air in it, and look at it inside")
 _BY_HAND = saying("Fill it by hand, listen, and let it run if it holds")
 _SCRAP = saying("Take it out of service, as it has been run soft")
 _FILLERS = ("half-pressure-line", "filled-to-see", "air-and-go")
-_BELOW, _ABOVE = 25, 15  # as many percent from the line at most
+_BELOW, _ABOVE = 25, 14  # as many percent from the line at most; nearer to full, a gauge shows no loss for certain
 
 
 @item_family(
@@ -54,7 +54,9 @@ def build(draft: Draft) -> Item:
         raise Redraw("something else decides")
     filled = () if state == "fair" else who_decides(draft, case, ("accept",), _FILLERS)
     # a tire that may be filled is looked at inside by those who take any loss for running soft
-    soft = ("any-loss-is-run-soft",) if state == "fair" else ()
+    soft = who_decides(draft, case, ("inspect",), ("any-loss-is-run-soft",)) if state == "fair" else ()
+    if state == "fair" and not soft:
+        raise Redraw("no gauge shows for certain that any air is lost")
     scraps = (*soft, "judged-unseen")
     lets_go = [one for one in filled if one == "air-and-go"]
     held_on = (*lets_go, "chuck-held-by-hand") if lets_go or state == "fair" else ()
@@ -62,7 +64,7 @@ def build(draft: Draft) -> Item:
     by_hand = Permitted(draft.limit("job.chuck", "truck").id, "hand-held")
     offered = [
         Choice(_FILL, filled, claim=fill),
-        Choice(_DOWN, ("any-loss-is-run-soft",), claim=down),
+        Choice(_DOWN, soft, claim=down),
         Choice(_OFF, (*soft, "air-left-in"), together=True, claim=All((down, Before("demount", "deflate")))),
         Choice(_BY_HAND, held_on, together=True, claim=All((fill, by_hand))),
         Choice(_SCRAP, scraps, together=True, claim=Decided(("reject",))),
