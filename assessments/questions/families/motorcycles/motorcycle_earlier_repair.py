@@ -33,7 +33,7 @@ def build(draft: Draft) -> Item:
     lifted = {**data, "earlier_repairs": [{**earlier, "zone": "crown", "sound": False}]}
     others = [
         verdict(draft.decide(draft.case(taken)), draft.edition, purpose, why)
-        for taken, why in ((as_a_car(data), ("motorcycle-as-car",)), (rng.choice((offside, lifted)), ()))
+        for taken, why in ((as_a_car(data), ("motorcycle-as-car",)), (offside, ()), (lifted, ()))
     ]
     mild = [*note.passes, "motorcycle-used-as-in-use"]
     return judged(

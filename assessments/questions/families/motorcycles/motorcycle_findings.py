@@ -1,6 +1,7 @@
 """Findings on motorcycle tires in use: which of them take their tire off the road, whatever its maker says?"""
 
 from assessments.questions.cases.casebook import MOTORCYCLE
+from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.ticket import finding_passed_by
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -11,9 +12,10 @@ from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import Ruling
 from training.trade.speech import say, saying
-from training.trade.words import capital
+from training.trade.words import VERDICTS, capital
 
 _OFFERED = 5
+_ENDS, _NOT = ("reject",), tuple(verdict for verdict in VERDICTS if verdict != "reject")
 
 
 @item_family(
@@ -43,9 +45,13 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     bare = tire(draft, model, "service")
+    names = {name for note, decision in chosen for name in note.believed(decision)}
     for note, decision in chosen:
-        claim = Decided(("reject",), case=patch(bare, tire(draft, model, "service", note)))
-        choice = Choice(capital(note.words), note.believed(decision), claim=claim)
+        noted = tire(draft, model, "service", note)
+        claim = Decided(("reject",), case=patch(bare, noted))
+        # Whoever lets one note pass may let another pass as well, and none where more than that stands against it.
+        why = who_decides(draft, draft.case(noted), _NOT if decision.verdict == "reject" else _ENDS, sorted(names))
+        choice = Choice(capital(note.words), why, claim=claim)
         (right if decision.verdict == "reject" else wrong).append(choice)
         rulings += decision.deciding
     return draft.several(
