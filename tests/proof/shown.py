@@ -72,7 +72,7 @@ def length_mm(pattern: str, text: str) -> float:
 
 def mark_mm(item: Item) -> float:
     """What a mark of the drawn gauge is worth."""
-    told = "" if item.figure is None else item.figure.description
+    told = "" if item.figure is None else item.figure.description.replace("millimetre", "millimeter")
     worth = {"one 32nd of an inch": INCH_MM / 32, "half a millimeter": 0.5, "one millimeter": 1.0}
     found = re.search(r"A mark is (.+?);", told)
     return worth[found[1]] if found else 0.0

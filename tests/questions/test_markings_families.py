@@ -100,6 +100,7 @@ def test_too_little_load_or_speed_is_unsafe_and_more_of_both_is_right(edition) -
 
 
 # 2 * 1450 kg + 2 * 1450 kg by the larger index, 4 * 1320 kg by the one behind the slash (load index table, published).
+# Answers are taken to 10 kg; who is within twice that above the load has reckoned or read wrongly, not overloaded it.
 def test_four_tires_121_118_carry_four_times_the_dual_load(edition) -> None:
     item = next(
         item for item in (draw("axle-load", seed=f"dual {n}", edition=edition, prefer="mm") for n in range(4000))
@@ -108,7 +109,7 @@ def test_four_tires_121_118_carry_four_times_the_dual_load(edition) -> None:
 
     assert item.key == "5280 kg"
     assert item.distractors["5800 kg"] == ("single-for-dual",)
-    assert item.unsafe == ("above 5280 kg",)
+    assert item.unsafe == ("above 5300 kg",)
 
 
 def test_a_load_above_the_right_one_is_unsafe_and_one_below_is_not(edition) -> None:
