@@ -44,7 +44,7 @@ def test_a_trainer_looks_at_draws_flags_one_and_switches_a_family_off(page: Page
     page.get_by_role("button", name="Switch off").click()
     watch(page, "bench off")
     page.get_by_role("link", name="All families").click()
-    expect(page.locator("main")).to_contain_text("for Does this hole pass")
+    expect(page.locator("main")).to_contain_text("for Do these holes pass")
     watch(page, "bench with flag and stand-in")
     page.get_by_role("button", name="Settled").first.click()
     page.goto(f"{SHOP}/bench/size-verdict/")

@@ -23,6 +23,7 @@ from assessments.questions.items.shapes import Region
 from assessments.questions.items.wordings import plain
 from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
+from tests.proof.eyes import is_placed, misshown
 from tests.proof.holding import claimed, is_proposal, lets_go
 from tests.proof.readback import is_known, misdrawn
 from tests.proof.tags import wrongly_tagged
@@ -180,7 +181,10 @@ def _check(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
     yield from _alike(item)
     if item.figure is not None:
         found.figures += 1
-        if is_known(item.figure.description):
+        if is_placed(item.figure):
+            found.measured += 1
+            yield from (f"picture: {line}" for line in misshown(item.figure, item.case))
+        elif is_known(item.figure.description):
             found.measured += 1
             case = None if item.case is None else parse_case(item.case)
             yield from (

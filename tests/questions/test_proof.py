@@ -11,6 +11,7 @@ from assessments.questions.items.shapes import Region
 from tests.present import as_a, present
 from tests.proof.__main__ import main
 from tests.proof.chance import chi_square_tail, estimated_kinds, evenness
+from tests.proof.eyes import is_placed, misshown
 from tests.proof.proof import Proof, _alike, _marked_alone, _put_back, _Tally, _unsafe, claims
 from tests.proof.readback import gauge_reading, misdrawn
 from tests.questions.solving import gauge_of
@@ -142,6 +143,34 @@ def test_a_plan_that_lies_is_found(edition) -> None:
     assert misdrawn(figure.svg, figure.description, parse_case(case)) == []
     (lie,) = misdrawn(figure.svg, figure.description, parse_case({**case, "injuries": [moved, *others]}))[:1]
     assert lie.startswith("hole")
+
+
+def test_a_picture_that_lies_is_found(edition) -> None:
+    item = draw("picture-verdict", seed="1", edition=edition)
+    shown = present(item.figure)
+    [sight] = shown.sights
+
+    assert is_placed(shown)
+    assert misshown(shown, item.case) == []
+    for other, words in (
+        (replace(shown, svg="<svg/>"), "a drawing stands beside pictures"),
+        (replace(shown, description="A computed picture of a rim."), "is not said"),
+        (replace(shown, sights=(replace(sight, look_alike=not sight.look_alike),)), "findings: "),
+        (replace(shown, sights=(replace(sight, degree="faint"),)), "degree: 'faint' is not known"),
+    ):
+        [lie] = misshown(other, item.case)
+        assert words in lie
+    assert not is_placed(replace(shown, sights=(replace(sight, name="flat-spot"),)))
+
+
+def test_two_bad_tires_among_six_are_found(edition) -> None:
+    shown = present(draw("picture-odd", seed="1", edition=edition).figure)
+    first, *others = shown.sights
+    all_bad = tuple(replace(one, look_alike=False) for one in shown.sights)
+
+    assert misshown(shown, None) == []
+    assert misshown(replace(shown, sights=all_bad), None)[0].startswith("6 of 6 pictures show a condition")
+    assert "one picture is shown twice" in misshown(replace(shown, sights=(first, first, *others[1:])), None)
 
 
 @pytest.mark.parametrize("kind", ["caliper", "tread-gauge", "probe"])

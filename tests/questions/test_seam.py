@@ -119,9 +119,13 @@ COLORS = ("fill", "stroke")
 
 
 def lines_of(item: Item) -> list[tuple[str, list[tuple[str, str]]]]:
-    """Everything that its drawing shows apart from words, in order."""
+    """Everything that its drawing shows apart from words, in order; or what its pictures are computed from."""
     if item.figure is None:
         return []
+    if item.figure.sights:
+        return [
+            ("picture", [(name, str(value)) for name, value in one.parameters.items()]) for one in item.figure.sights
+        ]
     elements = [(one.tag.rpartition("}")[2], one.attrib) for one in ElementTree.fromstring(item.figure.svg).iter()]
     lines = [(tag, sorted(shown.items())) for tag, shown in elements if tag not in ("text", "tspan", "title", "svg")]
     if item.family in BESIDE_WORDS:
