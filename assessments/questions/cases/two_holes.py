@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import combinations
 
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
@@ -44,9 +43,10 @@ def answers(draft: Draft, case: Case, beliefs: Iterable[Sequence[str]]) -> tuple
     return _said(right), [_said(one, tuple(some)) for one, some in ways.items()]
 
 
-def alone_and_together(*names: str) -> list[tuple[str, ...]]:
-    """Each of these misconceptions alone, then two of them together."""
-    return [*((name,) for name in names), *combinations(names, 2)]
+def alone_and_with(name: str, others: Iterable[str]) -> list[tuple[str, ...]]:
+    """Each of these misconceptions alone, then the first together with each of the others."""
+    others = tuple(others)
+    return [(name,), *((one,) for one in others), *((name, one) for one in others)]
 
 
 def _said(names: str, ways: tuple[tuple[str, ...], ...] = ()) -> Choice:

@@ -2,7 +2,7 @@
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at, readings
 from assessments.questions.cases.phrases import tire_words
-from assessments.questions.cases.two_holes import NAMES, alone_and_together, answers
+from assessments.questions.cases.two_holes import NAMES, alone_and_with, answers
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -10,8 +10,9 @@ from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
-_MISTAKES = ("measured-before-removal", "stricter-size", "halfway-limit", "truck-limit-for-all")
-_OF_STEEL = ("measured-before-removal", "light-limit-for-steel", "stricter-size", "half-inch-for-steel")
+_BEFORE = "measured-before-removal"
+_MISTAKES = ("stricter-size", "halfway-limit", "truck-limit-for-all")
+_OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
 
 
 @item_family(
@@ -36,10 +37,10 @@ def build(draft: Draft) -> Item:
         for name, (before, after), station in zip(NAMES, sizes, (10, 160), strict=True)
     ]
     case = draft.case(looked_at(model, draft.edition, injuries=injuries))
-    beliefs = alone_and_together(*(_OF_STEEL if model.casing in STEEL else _MISTAKES))
+    beliefs = alone_and_with(_BEFORE, _OF_STEEL if model.casing in STEEL else _MISTAKES)
     key, wrong = answers(draft, case, beliefs)
     grew_too_large = any(length(after).value > high for _, after in sizes)
-    if grew_too_large and not any("measured-before-removal" in choice.why for choice in wrong):
+    if grew_too_large and not any(_BEFORE in choice.why for choice in wrong):
         raise Redraw("the size before says the same")
     (first, grown), (second, widened) = sizes
     return draft.one(
