@@ -184,11 +184,11 @@ def rulebook_and_items() -> None:
         count += 1
         return draw_form(blueprint("north-america-light"), secret=b"bench", form_id=str(count), edition=edition)
 
-    line("  a form of forty with its drawings", cpu(form, times=4), deciding, aim="at most 150 ms")
+    line("  a form with its drawings", cpu(form, times=4), deciding, aim="at most 150 ms")
     items = form()
     assert isinstance(items, list)
     told = [(item, the_key(item)) for item in items]
-    line("  what forty answers say", cpu(lambda: diagnose(told), times=4), deciding)
+    line("  what the answers of a form say", cpu(lambda: diagnose(told), times=4), deciding)
 
 
 def certificate() -> None:
