@@ -84,6 +84,7 @@ def bracketed() -> Iterator[None]:
     asked = mock.patch.object(speaking, "in_language", return_value=nullcontext())
     of_django = mock.patch.object(trans_real, "translation", return_value=Bracketed())
     with (
+        translation.override(SOURCE.lower()),  # the last to leave: Django's own texts come back once nothing is patched
         mock.patch.object(speech, "catalogue", catalogue),
         asked,
         of_django,
