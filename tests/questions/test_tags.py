@@ -15,11 +15,11 @@ from tests.proof.__main__ import main
 from tests.proof.believing import BY_RULE, gives
 from tests.proof.tags import UNCHECKED, check, wrongly_tagged
 from tests.questions.solving import LENGTH, first, mm
-from training.rulebook import Edition, edition_names, load_edition
+from training.rulebook import Edition, load_edition
 from training.trade.words import LIGHT
 
 DRAWS = 4
-EDITIONS = edition_names()
+EDITIONS = ("north-america", "united-kingdom")  # beliefs are checked against the numbers of these
 
 
 @pytest.mark.walk
