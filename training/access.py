@@ -71,7 +71,6 @@ def place_of(user: User, shop_slug: str, *, roles: tuple[str, ...] = tuple(Role.
     return Place(shop=memberships[0].shop, person=user, roles=held)
 
 
-View = Callable[Concatenate[HttpRequest, P], HttpResponse]
 PlaceView = Callable[Concatenate[HttpRequest, Place, P], HttpResponse]
 
 

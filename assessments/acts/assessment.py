@@ -10,7 +10,7 @@ from django.utils.timezone import localtime
 
 from assessments.acts.blueprints import keep_blueprint
 from assessments.acts.draws import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
-from assessments.measurement.passing import Answered, Judgment, PassRule, judge
+from assessments.measurement.passing import Answered, Judgment, judge
 from assessments.models import Attempt, Form, FormItem, Outcome, Purpose, Response
 from assessments.queries import State, Theory, off_in, plan_of, shown_to, theory_of
 from assessments.questions import Blueprint as Terms
@@ -226,7 +226,7 @@ _PLACE = ("attempt", "position")
 def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object]) -> Attempt:
     """What `hand_in` does, where `may` raises no refusal."""
     rows = list(FormItem.objects.filter(form=attempt.form_id).only("position", "skill", "snapshot"))
-    rule = _rule_of(attempt)
+    rule = attempt.rule
     known: dict[tuple[int, str], Mark] = {}  # so that only what was answered meanwhile is marked again
 
     def standing() -> Attempt:
@@ -270,14 +270,6 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
         keep=lambda marked: _close(standing(), at, marked),
         refusal=NotNow(say("Answers were still coming in; nothing was handed in. Hand in again.")),
     )
-
-
-def _rule_of(attempt: Attempt) -> PassRule:
-    """The rule of the blueprint that its form was drawn by, whatever holds today."""
-    blueprint = attempt.form.blueprint
-    if blueprint is None:
-        raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
-    return blueprint.rule
 
 
 def _response(attempt: Attempt, position: int, mark: Mark) -> Response:

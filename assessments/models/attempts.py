@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from django.db import models
 
+from assessments.measurement.passing import PassRule
 from assessments.models.forms import Blueprint, Form, handed_in, kept_once
 from training.models import DocumentField, Shop, User
 from training.trade.speech import saying
@@ -65,6 +66,14 @@ class Attempt(models.Model):
     def answered_count(self) -> int:
         """How many questions of a practice were answered so far."""
         return sum(asked for _, asked in self.by_skill.values())
+
+    @property
+    def rule(self) -> PassRule:
+        """The rule of the blueprint its form was drawn by, whatever holds today. Raises ValueError for practice."""
+        blueprint = self.form.blueprint
+        if blueprint is None:
+            raise ValueError(f"attempt: {self} is not accepted; give an assessment")
+        return blueprint.rule
 
     def is_open(self, at: datetime) -> bool:
         """Whether answers are still taken at this instant."""

@@ -120,8 +120,7 @@ def judgment_of(attempt: Attempt) -> Judgment:
 
     Raises ValueError for practice.
     """
-    if attempt.form.blueprint is None:
-        raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
+    rule = attempt.rule
     marks = {
         position: (is_right is True, is_unsafe is True, tuple(misconceptions))
         for position, is_right, is_unsafe, misconceptions in Response.objects.filter(attempt=attempt).values_list(
@@ -130,7 +129,7 @@ def judgment_of(attempt: Attempt) -> Judgment:
     }
     rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "skill")
     answers = [Answered(skill, *marks.get(position, (False, False, ()))) for position, skill in rows]
-    return judge(attempt.form.blueprint.rule, answers)
+    return judge(rule, answers)
 
 
 def summary_of(attempt: Attempt, pass_percent: int, *, said: Collection[str] = ()) -> Summary:

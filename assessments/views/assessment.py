@@ -229,7 +229,7 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     # a scope the shop has turned off since has no way back to its assessment, only the result
     terms = next((one for one in terms_in(place.shop) if one.name == attempt.form.blueprint.scope), None)
     theory = queries.theory_of(place.shop, place.person, terms) if terms else None
-    rule, judgment = attempt.form.blueprint.rule, queries.judgment_of(attempt)
+    rule, judgment = attempt.rule, queries.judgment_of(attempt)
     context = {
         "attempt": attempt,
         "blueprint": attempt.form.blueprint,

@@ -7,6 +7,8 @@ from collections import Counter
 import pytest
 
 from assessments.questions import Item, draw, misconceptions
+from assessments.questions.items.claims import Sighted
+from tests.present import as_a, present
 from tests.questions.many import items_of
 from training.pictures import CONDITIONS, Degree
 from training.rulebook import decide, load_edition, parse_case
@@ -66,8 +68,8 @@ def test_every_condition_is_asked_for_by_name_and_the_key_is_what_the_picture_sh
     for number in range(600):  # of 38 kinds, each one in 38
         item = draw(NAMED, seed=f"kind/{number}", edition=load_edition("north-america"))
         name, look_alike = only(item)
-        claim = item.option(str(item.key)).claim
-        assert (claim.name, claim.kind) == (name, "look-alike" if look_alike else "condition")  # type: ignore[union-attr]
+        claim = as_a(Sighted, item.option(str(item.key)).claim)
+        assert (claim.name, claim.kind) == (name, "look-alike" if look_alike else "condition")
         seen.add((name, look_alike))
 
     assert seen == {(name, look_alike) for name in CONDITIONS for look_alike in (False, True)}
@@ -79,7 +81,7 @@ def test_a_condition_is_rejected_and_what_looks_like_it_is_repaired(edition) -> 
     for number in range(80):
         item = draw(VERDICT, seed=f"told/{number}", edition=rulebook)
         name, look_alike = only(item)
-        found = [one for one, is_there in item.case["findings"].items() if is_there]  # type: ignore[index,union-attr]
+        found = [one for one, is_there in as_a(dict, present(item.case)["findings"]).items() if is_there]
         # published lists of rejecting conditions (common practice); weather checking without cord is noted
         expected = (["weather-checking"] if name == "ozone-cracking" else []) if look_alike else [name]
         assert found == expected
@@ -100,7 +102,7 @@ def test_of_six_tires_one_comes_off_the_road_and_five_run(edition) -> None:
         assert [one.text for one in item.options] == [f"Picture {place}" for place in range(1, 7)]
         sound = decide(parse_case(item.case or {}), edition=rulebook, rest_in_order=True)
         assert sound.verdict in ("accept", "advise")
-        casings.add(item.case["tire"]["casing"])  # type: ignore[index]
+        casings.add(as_a(dict, present(item.case)["tire"])["casing"])
 
     assert casings == {"passenger", "light-truck-fabric", "light-truck-steel", "truck", "motorcycle"}
 

@@ -14,7 +14,7 @@ from random import Random
 
 import numpy as np
 
-from assessments.measurement.passing import Answered, Judgment, PassRule, judge
+from assessments.measurement.passing import Answered, PassRule, judge
 from assessments.questions import Blueprint, Curve, Item, draw_form, mark
 from assessments.questions.items.marking import Answer
 from tests.simulations.learners import intended, slipped, the_key
@@ -146,11 +146,6 @@ def passing(rule: PassRule, sittings: Sequence[Sequence[Sequence[Answered]]]) ->
     """How many people pass at one of their sittings."""
     passed = sum(any(judge(rule, answers).passed for answers in turns) for turns in sittings)
     return Rate(passed, len(sittings))
-
-
-def judgments(rule: PassRule, sittings: Sequence[Sequence[Sequence[Answered]]]) -> list[Judgment]:
-    """How the first sitting of each person stands."""
-    return [judge(rule, turns[0]) for turns in sittings]
 
 
 def curve_by_simulation(plan: Blueprint, edition: Edition, *, forms: int, people_each: int, seed: str = "1") -> Curve:

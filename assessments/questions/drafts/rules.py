@@ -134,10 +134,6 @@ class Rules:
             raise NoSuchLimit(f'family "{self.family.name}": clause "{clause.id}" states no quantity')
         return quantity
 
-    def stated_verdict(self, clause: Clause) -> str:
-        """What follows where a clause does not hold: the verdict of its strictest statement."""
-        return clause.strictest.otherwise
-
     def placed(self, case: Case) -> InjuryPlace:
         """Where the first injury of a case lies."""
         injury = (case.injuries or ())[0]
