@@ -77,18 +77,6 @@ def blanked() -> Iterator[None]:
         yield
 
 
-def _lines(pieces: Any) -> Iterator[str]:
-    """Every text in nested data; what is printed of it is its str()."""
-    if isinstance(pieces, str):
-        yield str(pieces)
-    elif isinstance(pieces, dict):
-        for one in pieces.values():
-            yield from _lines(one)
-    elif isinstance(pieces, list | tuple):
-        for one in pieces:
-            yield from _lines(one)
-
-
 def _names(edition: Edition) -> tuple[str, ...]:
     """How publishers name their texts, and the parts of them: these are no sentences of ours."""
     cited = [one.cited for clause in edition.clauses.values() for one in clause.statements]
@@ -102,7 +90,7 @@ def _names(edition: Edition) -> tuple[str, ...]:
 def _strange(texts: Any, names: tuple[str, ...] = (), data: frozenset[str] = frozenset()) -> dict[str, str]:
     """The words that never passed the seam, each with a text it stands in."""
     found: dict[str, str] = {}
-    for text in _lines(texts):
+    for text in strings(texts):
         told = text
         for name in names:
             told = told.replace(name, " ")
