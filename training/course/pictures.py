@@ -18,22 +18,13 @@ from functools import lru_cache
 from training.course import blocks
 from training.course.loader import Block, CourseError, modules, only_known
 from training.course.prose import to_html, words
-from training.pictures import CONDITIONS, Degree, Picture, picture_of
+from training.pictures import CONDITIONS, FOUND_TOO, NAMED, Degree, Picture, picture_of
 from training.rulebook import Clause
 from training.trade.speech import say
 
 # From the page of a lesson to its pictures, wherever the site stands.
 _AT = "../../pictures"
 _BETWEEN = re.compile(r"\n\s*\n")
-# What the rulebook asks of a repair or of the work that has no word among the findings.
-_RULED_BY: Mapping[str, str] = {
-    "lifted-repair-edge": "repair.sound",
-    "bubble-under-unit": "repair.sound",
-    "string-without-unit": "repair.kind",
-    "poor-buffing": "job.buff_texture",
-}
-# What is taken for a condition and is a finding too.
-_FOUND_TOO: Mapping[str, str] = {"ozone-cracking": "finding.weather-checking"}
 
 
 def pair(block: Block, page: blocks.Page) -> str:
@@ -43,7 +34,7 @@ def pair(block: Block, page: blocks.Page) -> str:
     if len(captions) != 2:
         raise CourseError(f"::picture {block.argument}: {len(captions)} captions; give one for each of the two")
     name = shown[0].name
-    ruled_by = (_RULED_BY.get(name) or f"finding.{CONDITIONS[name].finding}", _FOUND_TOO.get(name, ""))
+    ruled_by = (NAMED[name].quantity, f"finding.{FOUND_TOO.get(name, '')}")
     told = [
         f'<div class="shot-words">{to_html(caption, page.inline)}'
         f'<p class="shot-ruled">{_ruled(page, quantity)}</p></div>'

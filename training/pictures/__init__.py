@@ -7,5 +7,6 @@ numpy is loaded when the first pixels are asked for.
 """
 
 from training.pictures.conditions import CONDITIONS, Condition, Degree
+from training.pictures.named import FOUND_TOO, NAMED, Named, found_in
 from training.pictures.picture import Picture, bare, described, picture, picture_of, render
 from training.pictures.setting import HEIGHT, WIDTH

@@ -3,15 +3,14 @@ case, and who takes the one for the other."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.items.figures import Picture, Sight
-from training.pictures import CONDITIONS, Degree
+from training.pictures import CONDITIONS, FOUND_TOO, NAMED, Degree, found_in
 from training.rulebook import Decision, Ruling
-from training.trade.speech import say, saying
+from training.trade.speech import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +46,7 @@ class Pair:
 
     def case(self, look_alike: bool) -> dict[str, Any]:
         """What it means for a case, as a patch: the finding, or that it is not there."""
-        finding = self.quantity.removeprefix("finding.")
-        harmless = _SEEN_TOO.get(self.condition, {}) if look_alike else {}
-        return {"findings": {finding: not look_alike, **harmless}}
+        return {"findings": found_in(self.condition, look_alike)}
 
 
 _MOLD = ("damage-taken-for-mold-mark", "mold-mark-taken-for-damage")
@@ -58,53 +55,35 @@ _SKIN = ("damage-taken-for-skin-deep", "skin-mark-taken-for-damage")
 _WEAR = ("worn-out-taken-for-worn", "wear-bar-taken-for-its-end")
 _UNIT = ("loose-unit-taken-for-bonded", "bonded-unit-taken-for-loose")
 _BUFF = ("burnt-buffing-taken-for-even", "even-buffing-taken-for-burnt")
-# What a look-alike is in the vocabulary of cases, where it has a word.
-_SEEN_TOO: Mapping[str, dict[str, bool]] = {"ozone-cracking": {"weather-checking": True}}
 # Of these two pairs the harmless pictures are of the same thing.
 _ALIKE = ({"excessive-wear", "wear-indicators-flush"}, {"lifted-repair-edge", "bubble-under-unit"})
 
 
-def _pair(condition: str, shown: str, look_alike: str, beliefs: tuple[str, str], quantity: str = "") -> Pair:
-    return Pair(condition, shown, look_alike, beliefs, quantity or f"finding.{CONDITIONS[condition].finding}")
+def _pair(condition: str, beliefs: tuple[str, str]) -> Pair:
+    named = NAMED[condition]
+    return Pair(condition, named.shown, named.look_alike, beliefs, named.quantity)
 
 
 PAIRS: tuple[Pair, ...] = (
-    _pair("ozone-cracking", saying("Ozone cracks"), saying("Fine weather checking"), _SKIN),
-    _pair("bulge", saying("A bulge"), saying("A hollow from how it was built"), _MOLD),
-    _pair("impact-damage", saying("A break from an impact"), saying("Scratches in the skin"), _SKIN),
-    _pair("exposed-cord", saying("Cord laid bare"), saying("A scuffed place"), _SKIN),
-    _pair("contamination", saying("Rubber swollen by oil"), saying("A wet place"), _DIRT),
-    _pair("bead-damage", saying("A torn bead"), saying("Flash from the mold"), _MOLD),
-    _pair("excessive-wear", saying("Tread worn to the cord"), saying("A wear bar below the blocks"), _WEAR),
-    _pair(
-        "wear-indicators-flush",
-        saying("A wear bar level with the blocks"),
-        saying("A wear bar far below the blocks"),
-        _WEAR,
-    ),
-    _pair("chunking", saying("Pieces torn out of the tread"), saying("Nicks in the blocks"), _SKIN),
-    _pair("tread-separation", saying("A tread edge coming loose"), saying("A closed seam"), _MOLD),
-    _pair("uneven-wear-separation", saying("One spot worn low"), saying("Dried mud"), _DIRT),
-    _pair("run-flat-damage", saying("A ring from running flat"), saying("Dried mounting lubricant"), _DIRT),
-    _pair("liner-cracked", saying("A splice that gapes"), saying("A closed splice"), _MOLD),
-    _pair("liner-separation", saying("Liner coming loose"), saying("A mark pressed in by the mold"), _MOLD),
-    _pair("liner-blistered", saying("Blisters"), saying("Dried drops"), _DIRT),
-    _pair(
-        "lifted-repair-edge",
-        saying("A repair unit with a lifted edge"),
-        saying("A repair unit, bonded all around"),
-        _UNIT,
-        "repair.sound",
-    ),
-    _pair(
-        "bubble-under-unit",
-        saying("A repair unit with air under it"),
-        saying("A repair unit, bonded all over"),
-        _UNIT,
-        "repair.sound",
-    ),
-    _pair("string-without-unit", saying("A string plug alone"), saying("A pip from the mold"), _MOLD, "repair.kind"),
-    _pair("poor-buffing", saying("Gouged and burnt buffing"), saying("Even buffing"), _BUFF, "job.buff_texture"),
+    _pair("ozone-cracking", _SKIN),
+    _pair("bulge", _MOLD),
+    _pair("impact-damage", _SKIN),
+    _pair("exposed-cord", _SKIN),
+    _pair("contamination", _DIRT),
+    _pair("bead-damage", _MOLD),
+    _pair("excessive-wear", _WEAR),
+    _pair("wear-indicators-flush", _WEAR),
+    _pair("chunking", _SKIN),
+    _pair("tread-separation", _MOLD),
+    _pair("uneven-wear-separation", _DIRT),
+    _pair("run-flat-damage", _DIRT),
+    _pair("liner-cracked", _MOLD),
+    _pair("liner-separation", _MOLD),
+    _pair("liner-blistered", _DIRT),
+    _pair("lifted-repair-edge", _UNIT),
+    _pair("bubble-under-unit", _UNIT),
+    _pair("string-without-unit", _MOLD),
+    _pair("poor-buffing", _BUFF),
 )
 # Those of which a verdict is asked: findings of a tire, but for the bar, which goes by the depth of the tread.
 JUDGED = tuple(one for one in PAIRS if one.quantity.startswith("finding.") and one.condition != "wear-indicators-flush")
@@ -150,6 +129,6 @@ def clauses_on(draft: Draft, pair: Pair) -> list[str]:
 
 def rulings_on(draft: Draft, pair: Pair, decision: Decision) -> list[Ruling]:
     """What a decision says of the condition, found or not, and of what is taken for it."""
-    spoken = {pair.quantity, *(f"finding.{finding}" for finding in _SEEN_TOO.get(pair.condition, {}))}
+    spoken = {pair.quantity, f"finding.{FOUND_TOO.get(pair.condition, '')}"}
     return [one for one in decision.rulings if one.clause in draft.edition.clauses
             and draft.edition.clause(one.clause).quantity in spoken]  # fmt: skip
