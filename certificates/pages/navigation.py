@@ -3,9 +3,9 @@
 from typing import Any
 
 from django.http import HttpRequest
-from django.urls import reverse
 
 from training.access import Place
+from training.addresses import address
 from training.models import Role
 from training.trade.speech import saying
 
@@ -30,12 +30,12 @@ def navigation(request: HttpRequest) -> dict[str, Any]:
     items = []
     for label, page, roles in PAGES:
         if place.has(*roles):
-            url = reverse(page, args=[place.shop.slug])
+            url = address(page, place.shop.slug)
             items.append({"label": label, "url": url, "current": request.path.startswith(url)})
     return {
         "nav_items": items,
         "place": place,
         "shop_name": place.shop.name,
         "person_name": place.person.name,
-        "home_url": reverse("certificates:home"),
+        "home_url": address("certificates:home"),
     }

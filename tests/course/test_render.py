@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from html import unescape
 from html.parser import HTMLParser
 
 import pytest
@@ -11,8 +12,9 @@ from tests.pages import text_of
 from tests.present import present
 from training import course
 from training.course.loader import CourseError, parse_lesson
-from training.course.render import check_lesson, render
-from training.rulebook import Edition, load_edition
+from training.course.render import check_lesson, content_versions, render
+from training.rulebook import Edition, HouseRule, HouseRules, lay_over, load_edition
+from training.trade.speech import LANGUAGES, in_language
 
 pytestmark = pytest.mark.walk  # over everything of a kind: what the README adds passes it too
 
@@ -351,3 +353,31 @@ def test_the_same_lesson_is_rendered_once_an_edition(edition) -> None:
 
     assert render(lesson, edition=edition) is render(lesson, edition=edition)
     assert render(lesson, edition=edition) is not render(lesson, edition=edition, prefer="mm")
+
+
+def test_the_versions_of_all_lessons_are_those_of_each_under_each_rulebook_and_in_each_language(edition) -> None:
+    stricter = lay_over(edition, HouseRules((HouseRule("injury-size", ("3/16 in",)),)))
+    books = ((edition, "in"), (stricter, "in"), (load_edition("united-kingdom"), "mm"), (edition, "mm"))
+
+    told = []
+    for tag in (*LANGUAGES, *LANGUAGES):
+        with in_language(tag):
+            for book, prefer in books:
+                each = [render(lesson, edition=book, prefer=prefer).content_version for lesson in LESSONS]
+                assert list(content_versions(book, prefer).values()) == each
+                told.append(each)
+
+    assert told[: len(books)] * (len(told) // len(books)) == told
+    assert told[0] != told[1]
+    assert told[0] != told[2]
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
+def test_a_page_is_the_lesson_with_its_numbers_kept_beside_their_units(lesson, edition) -> None:
+    rendered = render(lesson, edition=edition)
+
+    assert rendered.page.replace("\N{NO-BREAK SPACE}", " ") == rendered.html.replace("\N{NO-BREAK SPACE}", " ")
+    assert not re.search(r"\d (mm|in|psi|kPa|lb|kg)\b(?! the)", rendered.page)
+    links = re.findall(r'<a href="#([^"]+)" data-title="([^"]*)"><span>([^<]*)</span></a>', rendered.contents)
+    assert [(at, unescape(title)) for at, title, _ in links] == [(part.anchor, part.title) for part in rendered.parts]
+    assert [title for _, title, _ in links] == [told for _, _, told in links]

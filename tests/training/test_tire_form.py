@@ -1,11 +1,18 @@
 """The form of Check a tire: what was typed becomes a case, and every bad value is named beside its field."""
 
+from copy import deepcopy
+from datetime import date
+from typing import Any
+
 import pytest
+from django.forms import Field
 
 from tests.tires import form_of
+from training.forms.check_a_tire import TireForm
 from training.forms.tire_fields import finding_names
 from training.forms.tire_parts import GAUGE, INJURY, REPAIR
 from training.rulebook import FINDINGS, edition_names, load_edition, parse_case, parse_quantity
+from training.speaking import speaking
 
 
 class TestTheForm:
@@ -169,3 +176,52 @@ class TestTheForm:
         assert limits
         assert sizes == sorted(sizes)
         assert all(min(sizes) < limit < max(sizes) for limit in limits)
+
+
+class TestWhatFormsShare:
+    """All forms of one language, unit and day have their fields in common: no form may leave anything in them."""
+
+    DAY = date(2026, 11, 20)
+    WRONG = {"casing": "cart", "designation": "x" * 500, "injury_A_diameter": "a lot", "find_bulge": "maybe", "on": "x"}
+
+    def form(self, data: dict[str, str] | None = None, *, prefer: str = "in", day: date = DAY) -> TireForm:
+        return TireForm(data, edition="north-america", today=day, prefer=prefer)
+
+    def test_a_form_leaves_nothing_behind(self) -> None:
+        before = {name: _kept_in(field) for name, field in deepcopy(self.form().fields).items()}
+        filled = self.form(
+            {"casing": "passenger", "injury_A_diameter": "6 mm", "find_bulge": "yes", "depths_1": "5, 6"}
+        )
+        refused = self.form(self.WRONG)
+
+        printed = [field.as_field_group() for form in (filled, refused) for field in form.visible_fields()]
+
+        assert printed
+        assert refused.errors
+        assert {name: _kept_in(field) for name, field in self.form().fields.items()} == before
+
+    def test_each_language_unit_and_day_has_its_own(self) -> None:
+        with speaking("en-GB"):
+            british = [str(field.label) for field in self.form(prefer="mm").fields.values()]
+        american = [str(field.label) for field in self.form(prefer="in").fields.values()]
+
+        assert any("tyre" in label.lower() for label in british)
+        assert not any("tyre" in label.lower() for label in american)
+        first = {
+            prefer: self.form(prefer=prefer).fields["tread_width"].widget.units[0] for prefer in ("in", "mm", "in")
+        }
+        assert first == {"in": "in", "mm": "mm"}
+        days = (self.DAY, date(2026, 11, 21), self.DAY)
+        assert [self.form(day=day).fields["on"].initial for day in days] == list(days)
+
+    def test_a_form_may_drop_a_field_of_its_own(self) -> None:
+        form = self.form()
+        del form.fields["casing"]
+
+        assert "casing" in self.form().fields
+
+
+def _kept_in(field: Field) -> dict[str, Any]:
+    """All that a field and its input keep, as it can be compared."""
+    own = {name: repr(value) for name, value in vars(field).items() if name not in ("widget", "validators")}
+    return own | {f"widget.{name}": repr(value) for name, value in vars(field.widget).items() if name != "choices"}

@@ -84,7 +84,12 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "certificates.pages.navigation.navigation",
             ],
-            "builtins": ["django.templatetags.i18n", "training.templatetags.trade"],
+            "builtins": [
+                "django.templatetags.i18n",
+                "training.templatetags.texts",  # some of the tags before it, and of Django's own, with less work
+                "training.templatetags.addresses",
+                "training.templatetags.trade",
+            ],
         },
     }
 ]

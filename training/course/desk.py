@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from html import unescape
+from html import escape, unescape
 
 # How a piece lies: in the column of text, on the bench beside it, or across both.
 TEXT, BENCH, ACROSS = "text", "bench", "across"
@@ -63,6 +63,12 @@ def laid_out(sections: list[Section]) -> tuple[str, tuple[Part, ...]]:
         pages.extend(_scenes(section, head))
         pages.append("</section>")
     return "\n".join(pages), tuple(parts)
+
+
+def contents(parts: tuple[Part, ...]) -> str:
+    """Links to the sections of a lesson, as the items of a list."""
+    titled = ((part.anchor, escape(part.title)) for part in parts)
+    return "".join(f'\n<li><a href="#{at}" data-title="{title}"><span>{title}</span></a></li>' for at, title in titled)
 
 
 def _scenes(section: Section, head: str) -> Iterator[str]:

@@ -18,17 +18,20 @@ from markdown_it.utils import EnvType, OptionsDict
 
 Inline = Callable[[str, str], str]
 
+_UNSAFE = re.compile("[&<>\"']")
 _INLINE = re.compile(r"\{(limit|lesson):([a-z0-9/-]+)\}")
 
 
 def to_html(text: str, inline: Inline) -> str:
     """Safe HTML of a piece of Markdown. `inline(kind, name)` gives the HTML for each inline directive."""
-    return str(_parser().render(text, {"inline": inline}))
+    parser = _parser()
+    return str(parser.renderer.render(_read(text), parser.options, {"inline": inline}))
 
 
 def words(text: str) -> str:
     """Plain text made safe for HTML."""
-    return escape(str(text), quote=True)
+    told = str(text)
+    return escape(told, quote=True) if _UNSAFE.search(told) else told
 
 
 def table(caption: str, heads: Sequence[str], rows: Sequence[str], *, is_stacked: bool = False) -> str:
@@ -39,6 +42,12 @@ def table(caption: str, heads: Sequence[str], rows: Sequence[str], *, is_stacked
         f'<table class="data-table{" stack" if is_stacked else ""}">\n<caption>{words(caption)}</caption>\n'
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n{chr(10).join(rows)}\n</tbody>\n</table>\n</div>"
     )
+
+
+@lru_cache(maxsize=2048)
+def _read(text: str) -> list[Token]:
+    """A piece of Markdown as its parser reads it, which is the same under every rulebook."""
+    return _parser().parse(text)
 
 
 @lru_cache(maxsize=1)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from training.course import blocks, desk, pictures
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
 from training.rulebook import Edition, edition_names, unreadable_edition
+from training.trade.measures import unparted
 from training.trade.speech import SOURCE, in_language, language, once_a_language
 
 _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
@@ -38,14 +40,17 @@ _LIES: Mapping[str, str] = {
 class RenderedLesson:
     """What a page prints, and what it depends on.
 
-    `html` is safe to print as it stands, with headings from h2 on; `parts` are its sections with their places on the
-    page. `clauses` are the ids it prints, in order of appearance. `content_version` changes when the text, the
+    `html` is safe to print as it stands, with headings from h2 on; `page` is the same with no number parted from its
+    unit by a line's end. `parts` are its sections with their places on the page, `contents` the links to them as items
+    of a list. `clauses` are the ids it prints, in order of appearance. `content_version` changes when the text, the
     edition's released version, a printed limit or the outcome of a worked example changes: a house rule touches only
     the lessons that print it. It is the same in every language.
     """
 
     html: str
+    page: str
     parts: tuple[desk.Part, ...]
+    contents: str
     clauses: tuple[str, ...]
     content_version: str
 
@@ -61,6 +66,16 @@ def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedL
     with in_language(SOURCE):
         version = render(lesson, edition=edition, prefer=prefer).content_version
     return replace(_render(lesson.spoken, edition=edition, prefer=prefer), content_version=version)
+
+
+@lru_cache(maxsize=256)
+def content_versions(edition: Edition, prefer: str) -> Mapping[tuple[str, str], str]:
+    """The version of every lesson under one edition, by module and lesson: the same in every language."""
+    return {
+        (module.slug, lesson.slug): render(lesson, edition=edition, prefer=prefer).content_version
+        for module in modules()
+        for lesson in module.lessons
+    }
 
 
 def check(edition: Edition) -> None:
@@ -106,7 +121,7 @@ def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
         parts += (desk.Part(blocks.SOURCES, blocks.sources_title()),)
     facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
     digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
-    return RenderedLesson(html, parts, tuple(page.clauses), digest)
+    return RenderedLesson(html, unparted(html), parts, desk.contents(parts), tuple(page.clauses), digest)
 
 
 def _lay(block: Block, page: blocks.Page, sections: list[desk.Section]) -> None:

@@ -33,7 +33,7 @@ from training.forms.tire_parts import (
     section_name,
 )
 from training.rulebook import vocabulary
-from training.trade.speech import say
+from training.trade.speech import once_a_language, say
 from training.trade.words import FINDING_WORDS, INJURY_WORDS, PURPOSE_TITLES, capital
 
 MOST_TARGETS = 3  # more stand in a list
@@ -41,7 +41,15 @@ SELECTED = ("roadside",)  # words too long for a target
 
 
 def fields_of_a_tire(*, prefer: str, today: date) -> dict[str, Field]:
-    """Every field of the form by its name. The units that the shop prefers, "in" or "mm", stand first."""
+    """Every field of the form by its name. The units that the shop prefers, "in" or "mm", stand first.
+
+    All forms of one language, unit and day share them: there are over a hundred, and nothing of a form is kept in them.
+    """
+    return dict(_fields(prefer, today))
+
+
+@once_a_language(64)
+def _fields(prefer: str, today: date) -> Mapping[str, Field]:
     fields: dict[str, Field] = {}
     for part in (*TIRE, *POSITION):
         fields[part.name] = _field(part, prefer)

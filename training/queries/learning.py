@@ -191,13 +191,8 @@ def _reads(rows: QuerySet[Progress]) -> dict[int, dict[tuple[str, str], dict[str
     return found
 
 
-def _versions(shop: Shop) -> dict[tuple[str, str], str]:
-    edition = edition_of(shop)
-    return {
-        (module.slug, lesson.slug): course.render(lesson, edition=edition, prefer=shop.units).content_version
-        for module in course.modules()
-        for lesson in module.lessons
-    }
+def _versions(shop: Shop) -> Mapping[tuple[str, str], str]:
+    return course.content_versions(edition_of(shop), shop.units)
 
 
 def _modules(

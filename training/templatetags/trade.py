@@ -1,6 +1,5 @@
 """Days, instants, verdicts and casings in templates, as `training.trade` writes them."""
 
-import re
 from datetime import date, datetime
 
 from django import template
@@ -11,11 +10,10 @@ from training.drawings import verdict_mark
 from training.forms.check_a_tire import TireForm
 from training.trade.days import written_day, written_instant, written_moment, written_time
 from training.trade.letters import within
+from training.trade.measures import unparted
 from training.trade.words import CASING_WORDS, VERDICT_WORDS, VerdictWords
 
 register = template.Library()
-
-_MEASURED = re.compile(r"(?<=\d) (?=(?:\d+/\d+|in|mm|km|kg|lb|psi|bar|kPa|rpm|mph|km/h|ft-lb|N·m|%)(?!\w))")
 
 
 @register.filter(expects_localtime=True)
@@ -81,7 +79,7 @@ def whole(value: object) -> SafeString:
 @register.filter(is_safe=True)
 def measured(text: str) -> str:
     """A text of which a line's end parts no number from its unit."""
-    return _MEASURED.sub("\N{NO-BREAK SPACE}", str(text))  # a pattern looks at what is spoken, once it is a text
+    return unparted(str(text))  # a pattern looks at what is spoken, once it is a text
 
 
 def _whole(written: str) -> str:

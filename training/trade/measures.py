@@ -18,6 +18,8 @@ _COUNTED = {
 }
 # a number that stands alone: in "F42F6 F 2115" and "DOT 89C JLXRRL 1121" no temperature is meant
 _UNIT = re.compile(r"(?<![\w.,/])([0-9][0-9.,/]*)(?: ?(deg|N\.m|lbf\.ft|times|passes|coats|years|kPa)| (C|F))(?![\w°])")
+# between a number and its unit, where no line is to end
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:\d+/\d+|in|mm|km|kg|lb|psi|bar|kPa|rpm|mph|km/h|ft-lb|N·m|%)(?!\w))")
 _PARTS = {("kPa", "bar"): 100}
 
 
@@ -43,6 +45,15 @@ def as_read(text: str) -> str:
     'at most 25°; 450 to 500 ft-lb (610 to 678 N·m), above 15 °C'
     """
     return _UNIT.sub(_as_read, str(text))
+
+
+def unparted(text: str) -> str:
+    """The text with no number parted from its unit, or from its fraction, by a line's end.
+
+    >>> unparted("at most 1 1/2 in off") == "at most 1\N{NO-BREAK SPACE}1/2\N{NO-BREAK SPACE}in off"
+    True
+    """
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _as_read(found: re.Match[str]) -> str:
