@@ -287,6 +287,7 @@ class FormFactory(DjangoModelFactory[Form]):
                 family=item.family,
                 skill=item.skill,
                 lesson=item.lesson,
+                format=item.format,
                 open=item.open().to_json(),
                 snapshot=item.to_json(),
             )

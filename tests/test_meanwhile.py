@@ -106,7 +106,7 @@ def test_an_answer_saved_while_the_others_are_marked_is_marked_too(
 
     done = assessments.acts.hand_in(attempt=attempt, at=NOW)
 
-    assert (done.right_count, attempt.responses.get().is_right) == (1, True)
+    assert (done.right_count, attempt.responses.get(position=1).is_right) == (1, True)
 
 
 def test_whoever_never_comes_to_rest_is_refused_and_nothing_is_stored(
@@ -120,7 +120,7 @@ def test_whoever_never_comes_to_rest_is_refused_and_nothing_is_stored(
             attempt=attempt, position=1, answer=next(answers), revision=next(revisions), at=NOW
         )
 
-    meanwhile(monkeypatch, "assessments.acts.assessment.ready", save, times=100)
+    meanwhile(monkeypatch, "assessments.acts.assessment.judge", save, times=100)
 
     with pytest.raises(assessments.acts.NotNow, match="Answers were still coming in; nothing was handed in"):
         assessments.acts.hand_in(attempt=attempt, at=NOW)

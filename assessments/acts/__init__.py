@@ -6,6 +6,7 @@ from assessments.acts.assessment import (
     StaleAnswer,
     close_overdue,
     hand_in,
+    note_shown,
     record_response,
     start_assessment,
 )

@@ -1,6 +1,6 @@
 """Assessments: started on a clock that the server keeps, answered one by one, handed in once."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import uuid4
@@ -11,14 +11,15 @@ from django.utils.timezone import localtime
 from assessments.acts.blueprints import keep_blueprint
 from assessments.acts.draws import grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.measurement.passing import Answered, Judgment, judge
-from assessments.models import Attempt, Form, FormItem, Outcome, Purpose, Response
-from assessments.queries import State, Theory, off_in, plan_of, shown_to, theory_of
+from assessments.measurement.timing import Time
+from assessments.models import Attempt, Form, FormItem, Moment, Outcome, Purpose, Reach, Response
+from assessments.queries import State, Theory, off_in, plan_of, shown_to, theory_of, times_in
 from assessments.questions import Blueprint as Terms
 from assessments.questions import Item, Mark, draw_form, from_canonical, mark, short_of
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.queries import edition_of, units_of
-from training.rows import Values, ready, update
+from training.rows import Values, insert, ready, update
 from training.trade.days import written_instant, written_time
 from training.trade.speech import say
 
@@ -121,7 +122,7 @@ def _busy_words(theory: Theory) -> str:
 
 def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: datetime) -> tuple[Form, list[Values]]:
     """A form drawn for this person by the shop's plan, with its items; of them nothing is stored yet."""
-    edition, plan = edition_of(shop), plan_of(shop, terms)
+    edition, plan, units = edition_of(shop), plan_of(shop, terms), units_of(shop)
     reference = uuid4()
     items = draw_form(
         plan,
@@ -129,7 +130,7 @@ def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: dateti
         form_id=str(reference),
         edition=edition,
         prefer=shop.units,
-        units=units_of(shop),
+        units=units,
         shown=shown_to(shop, learner),
         off=off_in(shop),
     )
@@ -146,7 +147,7 @@ def _drawn(shop: Shop, learner: User, terms: Terms, purpose: Purpose, at: dateti
         short_of=short_of(items, plan),
         drawn_at=at,
     )
-    return form, rows_of(items)
+    return form, rows_of(items, edition=edition, prefer=shop.units, units=units)
 
 
 @transaction.atomic
@@ -155,8 +156,8 @@ def record_response(
 ) -> Response | None:
     """Keep one answer, and whether the question is flagged to come back to; None when there was nothing to keep.
 
-    The same answer again changes nothing. Raises AttemptClosed after the deadline or the hand-in, and StaleAnswer when
-    `revision` is not the one that stands and the answer is another.
+    Each change is kept beside it for good. The same answer again changes nothing. Raises AttemptClosed after the
+    deadline or the hand-in, and StaleAnswer when `revision` is not the one that stands and the answer is another.
     """
     attempt = Attempt.objects.select_for_update(no_key=True).only("handed_in_at", "closes_at").get(pk=attempt.pk)
     if not attempt.is_open(at):
@@ -165,6 +166,8 @@ def record_response(
     if not found:
         if not answer and flag is None:
             return None
+        if answer:
+            Moment.objects.create(attempt=attempt, position=position, at=at, answer=answer, revision=1)
         return Response.objects.create(
             attempt=attempt,
             position=position,
@@ -186,12 +189,18 @@ def record_response(
             )
         response.answer, response.saved_at, response.revision = answer, at, revision + 1
         changed += ["answer", "saved_at", "revision"]
+        Moment.objects.create(attempt=attempt, position=position, at=at, answer=answer, revision=response.revision)
     if flag is not None and flag != response.is_flagged:
         response.is_flagged = flag
         changed.append("is_flagged")
     if changed:
         response.save(update_fields=changed)
     return response
+
+
+def note_shown(*, attempt: Attempt, position: int, at: datetime) -> None:
+    """Keep that a question was shown at this instant, or with `position` 0 the page before handing in; once."""
+    Moment.objects.bulk_create([Moment(attempt=attempt, position=position, at=at)], ignore_conflicts=True)
 
 
 def _closing_words(attempt: Attempt) -> str:
@@ -212,21 +221,25 @@ def hand_in(*, attempt: Attempt, at: datetime) -> Attempt:
 
 @dataclass(frozen=True)
 class _Marked:
-    """What the marking of an attempt came to, its responses ready to be stored."""
+    """What the marking of an attempt came to, its responses ready to be stored: those there are, and those of
+    questions without an answer."""
 
     responses: list[Values]
+    unanswered: list[Values]
     by_skill: dict[str, list[int]]
     judgment: Judgment
 
 
-_MARKS = ("is_right", "is_unsafe", "misconceptions")
+_MARKS = ("is_right", "is_unsafe", "misconceptions", "reach", "first_shown_at", "seconds")
+_UNTOUCHED = ("answer", "is_flagged", "revision", "saved_at")
 _PLACE = ("attempt", "position")
 
 
 def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object]) -> Attempt:
     """What `hand_in` does, where `may` raises no refusal."""
     rows = list(FormItem.objects.filter(form=attempt.form_id).only("position", "skill", "snapshot"))
-    rule = attempt.rule
+    rule, is_on_screen = attempt.rule, attempt.form.purpose == Purpose.ASSESSMENT
+    ended_at = at if attempt.closes_at is None else min(at, attempt.closes_at)
     known: dict[tuple[int, str], Mark] = {}  # so that only what was answered meanwhile is marked again
 
     def standing() -> Attempt:
@@ -256,8 +269,17 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
             tally = by_skill.setdefault(row.skill, [0, 0])
             tally[0] += one.right
             tally[1] += 1
+        times = times_in(attempt, ended_at=ended_at, stays=True) if is_on_screen else None
+        rows_marked = [
+            _response(attempt, position, given.get(position, ""), marks[position], times) for position in marks
+        ]
+        for response in rows_marked:
+            response.saved_at, response.revision = ended_at, 0
         return _Marked(
-            responses=ready((_response(attempt, position, marks[position]) for position in given), (*_MARKS, *_PLACE)),
+            responses=ready((one for one in rows_marked if one.position in given), (*_MARKS, *_PLACE)),
+            unanswered=ready(
+                (one for one in rows_marked if one.position not in given), (*_UNTOUCHED, *_MARKS, *_PLACE)
+            ),
             by_skill=by_skill,
             judgment=judge(rule, answers),
         )
@@ -272,13 +294,20 @@ def mark_and_close(attempt: Attempt, at: datetime, *, may: Callable[[], object])
     )
 
 
-def _response(attempt: Attempt, position: int, mark: Mark) -> Response:
+def _response(attempt: Attempt, position: int, answer: str, mark: Mark, times: Mapping[int, Time] | None) -> Response:
+    """A marked response; without `times` it was given on paper, where an answer is all that is seen."""
+    time = Time() if times is None else times.get(position, Time())
+    unanswered = "" if times is None else Reach.SKIPPED if position in times else Reach.NOT_REACHED
     return Response(
         attempt=attempt,
         position=position,
+        answer=answer,
         is_right=mark.right,
         is_unsafe=mark.unsafe,
         misconceptions=list(mark.misconceptions),
+        reach=Reach.ANSWERED if answer else unanswered,
+        first_shown_at=time.first_shown_at,
+        seconds=None if times is None else time.seconds,
     )
 
 
@@ -288,6 +317,7 @@ def _close(attempt: Attempt, at: datetime, marked: _Marked) -> Attempt:
         raise ValueError(f"attempt: {attempt} is not accepted; give an assessment")
     # the responses first: once the attempt is handed in, the database lets nothing of it change
     update(Response, _MARKS, key=_PLACE, rows=marked.responses)
+    insert(Response, (*_UNTOUCHED, *_MARKS, *_PLACE), marked.unanswered)
     judgment = marked.judgment
     attempt.handed_in_at = min(at, attempt.closes_at)
     attempt.right_count, attempt.unsafe_count, attempt.by_skill = judgment.right, judgment.unsafe, marked.by_skill

@@ -7,12 +7,26 @@ from dataclasses import dataclass
 from django.utils.crypto import salted_hmac
 
 from assessments.models import FamilyOff, Form, FormItem
-from assessments.questions import Item, digest
+from assessments.questions import Item, casing_of, digest, family_version, traits_of
 from training.models import Membership, Shop, User
 from training.queries import Rules, rules_of
 from training.rows import Values, insert, ready
+from training.rulebook import Edition, OnShelf
 
-_OF_ITEM = ("position", "family", "skill", "lesson", "digest", "open", "snapshot")
+_OF_ITEM = (
+    "position",
+    "family",
+    "skill",
+    "lesson",
+    "digest",
+    "family_version",
+    "template",
+    "casing",
+    "format",
+    "traits",
+    "open",
+    "snapshot",
+)
 
 
 @dataclass(frozen=True)
@@ -39,8 +53,11 @@ def seed_secret() -> bytes:
     return salted_hmac("assessments.forms", "seeds", algorithm="sha256").digest()
 
 
-def rows_of(items: Sequence[Item], *, first: int = 1) -> list[Values]:
-    """The snapshots of items from this position on, and beside each what a browser may see; ready to be stored."""
+def rows_of(
+    items: Sequence[Item], *, edition: Edition, prefer: str, units: Sequence[OnShelf] | None, first: int = 1
+) -> list[Values]:
+    """The snapshots of items from this position on, drawn under this edition for such a shop, each with what a browser
+    may see and what it is measured by; ready to be stored."""
     made = (
         FormItem(
             position=position,
@@ -48,6 +65,11 @@ def rows_of(items: Sequence[Item], *, first: int = 1) -> list[Values]:
             skill=item.skill,
             lesson=item.lesson,
             digest=digest(item),
+            family_version=family_version(item.family),
+            template=item.template,
+            casing=casing_of(item),
+            format=item.format,
+            traits=traits_of(item, edition=edition, prefer=prefer, units=units).to_json(),
             open=item.open().to_json(),
             snapshot=item.to_json(),
         )

@@ -6,14 +6,16 @@ from datetime import datetime, timedelta
 from django.db import transaction
 
 from assessments.acts.assessment import AttemptClosed, NotNow, draw_attempt, mark_and_close
-from assessments.models import Attempt, Paper, Purpose, Response
+from assessments.models import Attempt, Moment, Paper, Purpose, Response
 from assessments.questions import Blueprint as Terms
 from training.locks import compute_then_keep
 from training.models import Shop, User
 from training.rows import Values, insert, ready, update
 from training.trade.speech import say
 
-_NEW, _TYPED, _PLACE = ("is_flagged", "misconceptions"), ("answer", "saved_at", "revision"), ("attempt", "position")
+_NEW = ("is_flagged", "misconceptions", "reach")
+_TYPED, _PLACE = ("answer", "saved_at", "revision"), ("attempt", "position")
+_MOMENT = ("attempt", "position", "at", "answer", "revision")
 OPEN_DAYS = 30  # to sit it and type it in; after that it is handed in with the answers it has
 
 
@@ -55,8 +57,8 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
         is_open = Attempt.objects.only("handed_in_at", "closes_at").get(pk=attempt.pk).is_open(at)
         return is_open, list(rows.values_list("position", "answer", "revision"))
 
-    def typed(kept: tuple[bool, list[tuple[int, str, int]]]) -> tuple[list[Values], list[Values]]:
-        """The rows to add and to change, ready to be stored."""
+    def typed(kept: tuple[bool, list[tuple[int, str, int]]]) -> tuple[list[Values], list[Values], list[Values]]:
+        """The rows to add and to change, and what is kept of each change, ready to be stored."""
         is_open, rows = kept
         if not is_open:
             raise AttemptClosed(
@@ -70,10 +72,19 @@ def type_answers(*, paper: Paper, answers: Mapping[int, str], typed_by: User, at
             row = Response(attempt=attempt, position=position, answer=answer, saved_at=at, revision=revision + 1)
             if answer != standing:
                 (changed if position in known else new).append(row)
-        return ready(new, (*_NEW, *_TYPED, *_PLACE)), ready(changed, (*_TYPED, *_PLACE))
+        moments = [
+            Moment(attempt=attempt, position=one.position, at=at, answer=one.answer, revision=one.revision)
+            for one in (*new, *changed)
+        ]
+        return (
+            ready(new, (*_NEW, *_TYPED, *_PLACE)),
+            ready(changed, (*_TYPED, *_PLACE)),
+            ready(moments, _MOMENT),
+        )
 
-    def keep(typed: tuple[list[Values], list[Values]]) -> None:
-        new, changed = typed
+    def keep(typed: tuple[list[Values], list[Values], list[Values]]) -> None:
+        new, changed, moments = typed
+        insert(Moment, _MOMENT, moments)
         insert(Response, (*_NEW, *_TYPED, *_PLACE), new)
         update(Response, _TYPED, key=_PLACE, rows=changed)
         rows = Paper.objects.filter(pk=paper.pk)

@@ -9,8 +9,18 @@ from uuid import uuid4
 from django.db.models import Count, Q
 
 from assessments.acts.draws import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
-from assessments.models import Attempt, Form, FormItem, Purpose, Response
-from assessments.queries import casings_of_scope, diagnosis_of, off_in, practiced_as, shown_to, terms_in, terms_of
+from assessments.measurement.timing import Time
+from assessments.models import Attempt, Form, FormItem, Moment, Purpose, Reach, Response
+from assessments.queries import (
+    casings_of_scope,
+    diagnosis_of,
+    off_in,
+    practiced_as,
+    shown_to,
+    terms_in,
+    terms_of,
+    times_in,
+)
 from assessments.questions import (
     SERIES,
     Ahead,
@@ -139,7 +149,7 @@ def _first_questions(
     if skill in SERIES:
         seed, casings = f"{seed_secret().hex()}/{form.reference}", terms.casings if terms else None
         items = draw_series(skill, seed=seed, edition=edition, prefer=shop.units, units=units_of(shop), casings=casings)
-        return form, rows_of(items)
+        return form, rows_of(items, edition=edition, prefer=shop.units, units=units_of(shop))
     rows = _next_question(form, shop, [])
     if not rows:
         raise UnknownSkill(
@@ -195,7 +205,7 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
         )
     except (CannotDraw, NoSuchLimit):
         return []
-    return rows_of(items, first=len(asked) + 1)
+    return rows_of(items, edition=edition, prefer=shop.units, units=units, first=len(asked) + 1)
 
 
 @dataclass(frozen=True)
@@ -217,6 +227,7 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
     row = FormItem.objects.only("skill", "snapshot").get(form=form, position=position)
     item, given = Item.from_json(row.snapshot), from_canonical(answer)
     marked = mark(item, given)
+    time = times_in(attempt, ended_at=at, stays=False).get(position, Time())
 
     def found() -> Response | None:
         kept = Response.objects.filter(attempt=attempt, position=position).first()
@@ -252,7 +263,12 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
             is_right=marked.right,
             is_unsafe=marked.unsafe,
             misconceptions=list(marked.misconceptions),
+            reach=Reach.ANSWERED if answer else Reach.SKIPPED,
+            first_shown_at=time.first_shown_at,
+            seconds=time.seconds,
         )
+        if answer:
+            Moment.objects.create(attempt=standing, position=position, at=at, answer=answer, revision=1)
         right, asked = standing.by_skill.get(row.skill, (0, 0))
         standing.by_skill[row.skill] = [right + marked.right, asked + 1]
         if rows:

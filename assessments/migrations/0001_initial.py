@@ -242,8 +242,13 @@ class Migration(migrations.Migration):
                 ("skill", models.SlugField(max_length=40)),
                 ("lesson", models.CharField(max_length=121)),
                 ("digest", models.CharField(blank=True, db_index=True, max_length=24)),
+                ("family_version", models.CharField(blank=True, max_length=12)),
+                ("template", models.CharField(blank=True, max_length=12)),
+                ("casing", models.CharField(blank=True, max_length=24)),
+                ("format", models.CharField(blank=True, max_length=8)),
+                ("traits", training.models.documents.DocumentField(blank=True, default=dict)),
                 ("open", training.models.documents.DocumentField(schema=2)),
-                ("snapshot", training.models.documents.DocumentField(schema=2)),
+                ("snapshot", training.models.documents.DocumentField(schema=3)),
                 (
                     "form",
                     models.ForeignKey(
@@ -254,6 +259,22 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["form", "position"],
             },
+        ),
+        migrations.CreateModel(
+            name="Moment",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("position", models.PositiveSmallIntegerField()),
+                ("at", models.DateTimeField()),
+                ("answer", models.TextField(blank=True)),
+                ("revision", models.PositiveIntegerField(default=0)),
+                (
+                    "attempt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="moments", to="assessments.attempt"
+                    ),
+                ),
+            ],
         ),
         migrations.CreateModel(
             name="Paper",
@@ -309,6 +330,20 @@ class Migration(migrations.Migration):
                 ("is_right", models.BooleanField(blank=True, null=True)),
                 ("is_unsafe", models.BooleanField(blank=True, null=True)),
                 ("misconceptions", training.models.documents.DocumentField(blank=True, default=list)),
+                (
+                    "reach",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("answered", "Answered"),
+                            ("skipped", "Shown, not answered"),
+                            ("not-reached", "Never shown"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("first_shown_at", models.DateTimeField(blank=True, null=True)),
+                ("seconds", models.PositiveIntegerField(blank=True, null=True)),
                 (
                     "attempt",
                     models.ForeignKey(
@@ -476,6 +511,29 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AddConstraint(
+            model_name="moment",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("revision", 0), _negated=True),
+                fields=("attempt", "position", "revision"),
+                name="moment_answer_changed_once",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="moment",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("revision", 0)),
+                fields=("attempt", "position", "at"),
+                name="moment_shown_once_at_a_time",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="moment",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("answer", ""), models.Q(("revision", 0), _negated=True), _connector="OR"),
+                name="moment_answer_has_a_revision",
+            ),
+        ),
+        migrations.AddConstraint(
             model_name="paper",
             constraint=models.CheckConstraint(
                 condition=models.Q(
@@ -504,5 +562,17 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name="response",
             constraint=models.UniqueConstraint(fields=("attempt", "position"), name="response_position_once"),
+        ),
+        migrations.AddConstraint(
+            model_name="response",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("reach", ""),
+                    models.Q(("reach", "answered"), models.Q(("answer", ""), _negated=True)),
+                    models.Q(("answer", ""), ("reach__in", ["skipped", "not-reached"])),
+                    _connector="OR",
+                ),
+                name="response_reach_fits_its_answer",
+            ),
         ),
     ]

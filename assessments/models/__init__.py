@@ -1,6 +1,6 @@
 """What was asked of whom, and what they answered."""
 
-from assessments.models.attempts import Attempt, ExtraRound, Outcome, Response
+from assessments.models.attempts import Attempt, ExtraRound, Moment, Outcome, Reach, Response
 from assessments.models.bench import DrawFlag, FamilyOff
 from assessments.models.forms import COUNTED, Blueprint, Form, FormItem, Purpose
 from assessments.models.papers import Paper

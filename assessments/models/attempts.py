@@ -7,8 +7,11 @@ from django.db import models
 
 from assessments.measurement.passing import PassRule
 from assessments.models.forms import Blueprint, Form, handed_in, kept_once
+from training.guards import NeverChanged, NeverDeleted
 from training.models import DocumentField, Shop, User
 from training.trade.speech import saying
+
+SEEN = "kept: what was seen of a question is never changed or deleted"
 
 
 class Outcome(models.TextChoices):
@@ -80,8 +83,21 @@ class Attempt(models.Model):
         return self.handed_in_at is None and (self.closes_at is None or at <= self.closes_at)
 
 
+class Reach(models.TextChoices):
+    """How far somebody came with a question. Nothing is known of what was skipped on paper."""
+
+    ANSWERED = "answered", saying("Answered")
+    SKIPPED = "skipped", saying("Shown, not answered")
+    NOT_REACHED = "not-reached", saying("Never shown")
+
+
 class Response(models.Model):
-    """The latest answer to one position; `answer` is canonical JSON text, empty while the item is only flagged."""
+    """The latest answer to one position; `answer` is canonical JSON text, empty while the item is only flagged.
+
+    `reach`, `first_shown_at` and `seconds`, pauses cut off (`assessments.measurement.timing`), are set when the answer
+    is marked; an assessment has a row for every question from then on. On paper nobody sees when a question is looked
+    at.
+    """
 
     attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="responses")
     position = models.PositiveSmallIntegerField()
@@ -92,16 +108,58 @@ class Response(models.Model):
     is_right = models.BooleanField(null=True, blank=True)
     is_unsafe = models.BooleanField(null=True, blank=True)
     misconceptions = DocumentField(default=list, blank=True)
+    reach = models.CharField(max_length=12, choices=Reach, blank=True)
+    first_shown_at = models.DateTimeField(null=True, blank=True)
+    seconds = models.PositiveIntegerField(null=True, blank=True)
 
     guards: ClassVar = kept_once(handed_in("a.id = OLD.attempt_id"))
 
     class Meta:
         constraints: ClassVar = [
             models.UniqueConstraint(fields=["attempt", "position"], name="response_position_once"),
+            models.CheckConstraint(
+                condition=models.Q(reach="")
+                | (models.Q(reach="answered") & ~models.Q(answer=""))
+                | models.Q(reach__in=["skipped", "not-reached"], answer=""),
+                name="response_reach_fits_its_answer",
+            ),
         ]
 
     def __str__(self) -> str:
         return f"response {self.position} in {self.attempt}"
+
+
+class Moment(models.Model):
+    """What the server saw of one question: it was shown, or its answer changed to this one. Append-only.
+
+    `position` 0 is no question, as the page before handing in. An answer's `revision` counts its changes from 1.
+    """
+
+    attempt = models.ForeignKey(Attempt, on_delete=models.PROTECT, related_name="moments")
+    position = models.PositiveSmallIntegerField()
+    at = models.DateTimeField()
+    answer = models.TextField(blank=True)  # empty where one was taken away, and where the question was shown
+    revision = models.PositiveIntegerField(default=0)  # 0: shown
+
+    guards: ClassVar = [NeverDeleted(SEEN), NeverChanged(SEEN)]
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["attempt", "position", "revision"],
+                condition=~models.Q(revision=0),
+                name="moment_answer_changed_once",
+            ),
+            models.UniqueConstraint(
+                fields=["attempt", "position", "at"], condition=models.Q(revision=0), name="moment_shown_once_at_a_time"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(answer="") | ~models.Q(revision=0), name="moment_answer_has_a_revision"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"question {self.position} at {self.at}"
 
 
 class ExtraRound(models.Model):

@@ -32,6 +32,8 @@ def _as_it_was(content: Any) -> Any:
 
 # in schema 1 a figure is a drawing; in 2 it can be pictures too
 DRAWN: Mapping[int, Upgrade] = {1: _as_it_was}
+# in schema 3 an item says by which sentence it asks
+TOLD_BY: Mapping[int, Upgrade] = {1: _as_it_was, 2: _as_it_was}
 
 
 class Blueprint(models.Model):
@@ -136,8 +138,13 @@ class FormItem(models.Model):
     skill = models.SlugField(max_length=40)
     lesson = models.CharField(max_length=121)  # "module/lesson" to read again
     digest = models.CharField(max_length=24, blank=True, db_index=True)  # what determines its key; counts exposure
+    family_version = models.CharField(max_length=12, blank=True)  # of the code and data it was drawn with
+    template = models.CharField(max_length=12, blank=True)  # of the sentence that asks
+    casing = models.CharField(max_length=24, blank=True)  # empty where it tells of no tire
+    format = models.CharField(max_length=8, blank=True)
+    traits = DocumentField(default=dict, blank=True)  # Traits.to_json(): what makes it hard
     open = DocumentField(schema=2, older=DRAWN)  # OpenItem.to_json(): what may be shown
-    snapshot = DocumentField(schema=2, older=DRAWN)  # Item.to_json(): with key, distractors, explanation
+    snapshot = DocumentField(schema=3, older=TOLD_BY)  # Item.to_json(): with key, distractors, explanation
 
     guards: ClassVar = kept_once(handed_in("a.form_id = OLD.form_id"))
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from assessments.questions import Item, Misconception, misconceptions
+from assessments.questions import Item, Misconception, doubted_clauses, misconceptions
 from training import course
-from training.rulebook import named_clauses, said_by
+from training.rulebook import said_by
 from training.trade.speech import saying
 from training.trade.words import finding_in_words
 
@@ -34,7 +34,7 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
     groups: dict[tuple[str, str, str], list[tuple[str, str, bool]]] = {}
     titles: dict[tuple[str, str, str], str] = {}
     decide: set[tuple[str, str, str]] = set()
-    doubted = _doubted(item)
+    doubted = doubted_clauses(item)
     for line in item.explanation:
         rule = (str(line["because"]), str(line["limit"]), _source_words(line))
         findings = groups.setdefault(rule, [])
@@ -53,13 +53,6 @@ def reasons_of(item: Item) -> tuple[Reason, ...]:
         )
         for rule, findings in groups.items()
     )
-
-
-def _doubted(item: Item) -> set[str]:
-    """The clauses that those who give a wrong answer believe something else of."""
-    known = misconceptions()
-    names = {name for why in item.distractors.values() for name in why}
-    return {id for name in names if name in known for id in named_clauses(known[name].alteration)}
 
 
 def _about(subject: str) -> str:

@@ -9,6 +9,7 @@ from assessments.queries.attempts import (
     drawn_in,
     question_of,
     saved_in,
+    times_in,
     tread_row,
     unfinished_practice,
 )

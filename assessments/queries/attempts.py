@@ -8,7 +8,8 @@ from uuid import UUID
 from django.http import Http404
 from django.urls import reverse
 
-from assessments.models import Attempt, FormItem, Purpose, Response
+from assessments.measurement.timing import Seen, Time, times_at
+from assessments.models import Attempt, FormItem, Moment, Purpose, Response
 from assessments.questions import OpenItem
 from training.models import Shop, User
 
@@ -88,6 +89,16 @@ def saved_in(attempt: Attempt) -> dict[int, Saved]:
         "position", "answer", "is_flagged", "revision", "saved_at"
     )
     return {row[0]: Saved(*row) for row in rows}
+
+
+def times_in(attempt: Attempt, *, ended_at: datetime, stays: bool) -> dict[int, Time]:
+    """When each question that was seen was first shown, and how long it was in front of the person; one query.
+
+    `stays`: it is still there when its answer is kept, as in an assessment.
+    """
+    rows = Moment.objects.filter(attempt_id=attempt.pk).order_by("at", "pk").values_list("position", "at", "revision")
+    seen = [Seen(position, at, is_answer=revision > 0) for position, at, revision in rows]
+    return times_at(seen, ended_at=ended_at, stays=stays)
 
 
 @dataclass(frozen=True, slots=True)

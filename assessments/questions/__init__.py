@@ -14,6 +14,7 @@ from assessments.questions.blueprints.blueprint import (
 from assessments.questions.blueprints.curve import Curve, curve_of
 from assessments.questions.blueprints.drawing import draw_form, short_of
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
+from assessments.questions.diagnosis.deciding import deciding_clauses, doubted_clauses
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose, thoughts
 from assessments.questions.diagnosis.lines import Line, lines_of
 from assessments.questions.drafts.family import Family
@@ -22,6 +23,8 @@ from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, famil
 from assessments.questions.draws.practice import Ahead, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
+from assessments.questions.draws.traits import Traits, casing_of, traits_of
+from assessments.questions.draws.versions import family_version
 from assessments.questions.items.claims import Decided, Patch, laid_over
 from assessments.questions.items.digest import digest
 from assessments.questions.items.figures import OpenPicture, Picture, Sight

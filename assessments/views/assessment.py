@@ -103,6 +103,8 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.ASSESSMENT)
     if request.method == "GET" and not question.attempt.is_open(at):
         return go_to_page(request, "assessments:review", place.shop.slug, reference)
+    if request.method == "GET":
+        acts.note_shown(attempt=question.attempt, position=position, at=at)
     form = None
     if request.method == "POST":
         form = AssessmentForm(request.POST, item=question.item, prefer=place.shop.units)
@@ -189,6 +191,7 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     attempt = _own_attempt(place, reference)
     if attempt.handed_in_at is not None:
         return redirect("assessments:result", place.shop.slug, reference)
+    acts.note_shown(attempt=attempt, position=0, at=at)
     blocks = queries.tread_row(
         queries.saved_in(attempt),
         shop=place.shop,

@@ -111,6 +111,8 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
             messages.warning(request, str(refusal))
         return redirect("assessments:practice_item", place.shop.slug, reference, position)
     saved = queries.saved_in(question.attempt)
+    if request.method == "GET" and position not in saved:
+        acts.note_shown(attempt=question.attempt, position=position, at=timezone.now())
     review = None
     if position in saved:
         review = queries.practice_review(question.attempt, position, edition=place.edition, prefer=place.shop.units)

@@ -37,7 +37,7 @@ def ask_everything(site: Site, reference: str) -> None:
                     item.skill,
                     item.lesson,
                     json.dumps(enveloped(item.open().to_json(), schema=2)),
-                    json.dumps(enveloped(item.to_json(), schema=2)),
+                    json.dumps(enveloped(item.to_json(), schema=3)),
                 ],
             )
         database.execute("update assessments_form set size = ? where id = ?", [len(family_names()), form])

@@ -20,6 +20,7 @@ EXPECTED = {
     "assessments_familyoff": ["DELETE", "UPDATE"],
     "assessments_form": ["DELETE", "UPDATE"],
     "assessments_formitem": ["DELETE", "UPDATE"],
+    "assessments_moment": ["DELETE", "UPDATE"],
     "assessments_paper": ["DELETE", "UPDATE"],
     "assessments_response": ["DELETE", "UPDATE"],
     "certificates_certificate": ["DELETE", "UPDATE"],
@@ -34,6 +35,7 @@ EXPECTED = {
 
 def make() -> None:
     """Make rows that every guard's condition fits."""
+    from assessments.acts import note_shown
     from assessments.models import Attempt
     from tests.factories import (
         NOW,
@@ -52,6 +54,7 @@ def make() -> None:
     member = MembershipFactory.create()
     certificate = CertificateFactory.create()
     ResponseFactory.create(attempt=certificate.attempt)
+    note_shown(attempt=certificate.attempt, position=1, at=NOW)
     PaperFactory.create(form__shop=member.shop)
     Attempt.objects.filter(handed_in_at=None).update(handed_in_at=NOW, open_for="")
     for factory in (DrawFlagFactory, FamilyOffFactory, HouseRuleSetFactory, RepairUnitFactory):

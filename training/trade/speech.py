@@ -27,6 +27,7 @@ _MOST_KNOWN = 1 << 14  # some times as many as there are texts
 
 _spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
 _marked: dict[str, None] = {}  # what was marked so far, in order
+_heard: ContextVar[dict[str, str] | None] = ContextVar("heard", default=None)
 
 
 def language() -> str:
@@ -91,7 +92,22 @@ def say(text: str, /, **places: object) -> str:
     told, spoken = text if type(text) is str else str.__str__(text), _spoken.get()
     if spoken != SOURCE and told:
         told = catalogue(spoken).gettext(told)
-    return told.format(**places) if places else told
+    told = told.format(**places) if places else told
+    heard = _heard.get()
+    if heard is not None:
+        heard[told] = text
+    return told
+
+
+@contextmanager
+def hearing() -> Iterator[dict[str, str]]:
+    """What `say` and `say_many` tell inside, each with the text as it was written: `{told: written}`, filling up."""
+    heard: dict[str, str] = {}
+    token = _heard.set(heard)
+    try:
+        yield heard
+    finally:
+        _heard.reset(token)
 
 
 def say_many(one: str, many: str, count: int, /, **places: object) -> str:
@@ -100,7 +116,11 @@ def say_many(one: str, many: str, count: int, /, **places: object) -> str:
     >>> say_many("one tire", "{count} tires", 1), say_many("one tire", "{count} tires", 3)
     ('one tire', '3 tires')
     """
-    return catalogue(language()).ngettext(one, many, count).format(count=count, **places)
+    told = catalogue(language()).ngettext(one, many, count).format(count=count, **places)
+    heard = _heard.get()
+    if heard is not None:
+        heard[told] = many
+    return told
 
 
 class Saying(str):

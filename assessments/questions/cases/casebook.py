@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from training.rulebook import FINDINGS, Clause, Edition, Model, Quantity, parse_quantity
+from training.rulebook import FINDINGS, UNITS, Clause, Edition, Model, Quantity, parse_quantity
 
 # The casings a family may ask about, as shops work on them.
 MOTORCYCLE = ("motorcycle",)
+# what a small length is read to on a rule or a gauge, in mm
+READ_TO_MM = {"mm": Fraction(1, 2), "in": UNITS["length"]["in"] / 32}
 
 
 def looked_at(
@@ -81,7 +83,7 @@ def edge_mm(clause: Clause) -> tuple[Fraction, Fraction]:
 def readings(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> list[str]:
     """Lengths one can read off a rule strictly between two bounds: whole and half millimeters, or 32nds of an inch."""
     found = []
-    step = Fraction(1, 2) if unit == "mm" else Fraction("25.4") / 32
+    step = READ_TO_MM[unit]
     mark = int(above_mm / step) + 1
     while mark * step < below_mm:
         found.append(f"{_half(mark)} mm" if unit == "mm" else f"{_of_32(mark)} in")
@@ -93,7 +95,7 @@ def depths(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> lis
     """Tread depths strictly between two bounds, inches in 32nds as the trade speaks of tread: "4/32 in"."""
     if unit == "mm":
         return readings(unit, above_mm, below_mm)
-    step = Fraction("25.4") / 32
+    step = READ_TO_MM[unit]
     first = int(above_mm / step) + 1
     return [f"{mark}/32 in" for mark in range(first, first + 64) if mark * step < below_mm]
 

@@ -13,6 +13,7 @@ from assessments.questions.drafts.rules import NoSuchLimit, Rules
 from assessments.questions.drafts.seeding import Redraw, seeded
 from assessments.questions.drafts.setting import Answers, Drawn, Setting
 from assessments.questions.drafts.telling import Telling
+from assessments.questions.drafts.template import template_of
 from assessments.questions.items.claims import Asked, Turning
 from assessments.questions.items.explanation import clause_line, ruling_line
 from assessments.questions.items.figures import Picture
@@ -21,6 +22,7 @@ from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import wordings
 from training.rulebook import Edition, OnShelf, quantity
 from training.trade.measures import as_read
+from training.trade.speech import hearing
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -47,10 +49,12 @@ class Draft(Rules, Telling):
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
+        self._heard: dict[str, str] = {}
 
     def build(self) -> Item:
         """The next try at an item. Raises Redraw where it comes to none."""
-        return self.family.build(self)
+        with hearing() as self._heard:
+            return self.family.build(self)
 
     def one(
         self,
@@ -208,6 +212,7 @@ class Draft(Rules, Telling):
             before=answers.get("before", ()),
             routes=answers.get("routes", {}),
             asks=around.get("asks"),
+            template=template_of(stem[-1], self._heard),
         )
 
 

@@ -11,7 +11,7 @@ from assessments.questions.items.claims import States, states
 from training.rulebook import UNITS, Clause, Quantity, parse_quantity, quantity, show
 
 # what a length is told to, in mm: a millimeter, or a sixteenth of an inch
-_STEP_MM = {"mm": Fraction(1), "in": UNITS["length"]["in"] / 16}
+STEP_MM = {"mm": Fraction(1), "in": UNITS["length"]["in"] / 16}
 
 
 class Telling:
@@ -23,7 +23,7 @@ class Telling:
     @property
     def step_mm(self) -> Fraction:
         """What places and thicknesses are measured to: 1 mm, or 1/16 in."""
-        return _STEP_MM[self.prefer]
+        return STEP_MM[self.prefer]
 
     def between(self, least_mm: Fraction | float, most_mm: Fraction | float, rng: DrawRandom | None = None) -> Fraction:
         """A length from one to the other, both included, in steps of the unit told [mm]. Redraw where there is none."""

@@ -84,7 +84,7 @@ class Item:
     `routes` says of an answer that takes several misconceptions held together, which; the others take one each.
     `omissions` maps a right option of `several` to the misconceptions that leave it out.
     `unsafe` lists what `distractors` would name, or for `number` "above <quantity>" and "below <quantity>".
-    `asks` is what a `number` or a `place` answers.
+    `asks` is what a `number` or a `place` answers. `template` is a digest of the sentence that asks, its places empty.
     """
 
     family: str
@@ -112,6 +112,7 @@ class Item:
     before: tuple[tuple[str, str], ...] = ()
     routes: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     asks: Asked | None = None
+    template: str = ""
 
     def routes_to(self, answer: str) -> tuple[tuple[str, ...], ...]:
         """The sets of misconceptions of which each leads to this wrong answer; most are sets of one."""
