@@ -3,25 +3,27 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from assessments.questions import Decided, Item, Patch, Picture, laid_over
-from training.drawings import cross_section
-from training.rulebook import UNITS, Case, CaseError, Clause, Edition, injury_geometry, parse_case
-from training.trade.measures import as_read
-from training.trade.speech import say
+from assessments.pages.sums import Row, rows_of, sum_of
+from assessments.questions import Decided, Item, Option, Patch, Picture, laid_over
+from training.drawings import CrownLine, cross_section, end_of_crown
+from training.rulebook import Case, CaseError, Edition, injury_geometry, parse_case
 
 _EXIT = "injury.exit"
-_GROOVE, _SHOULDER = "injury.exit_margin", "injury.exit_shoulder_distance"
-_PLACES = {"in": 2, "mm": 1}
 
 
 @dataclass(frozen=True)
 class Worked:
-    """`line` is the line of a list that is drawn, "" where the question is about one tire; `rows` are label and length
-    in the shop's unit, summed from what is printed."""
+    """`option` is the line of a list that is drawn, None where the question is about one tire; `rows` are the sum, each
+    term as it is printed."""
 
-    line: str
+    option: Option | None
     figure: Picture
-    rows: tuple[tuple[str, str], ...]
+    rows: tuple[Row, ...]
+
+    @property
+    def line(self) -> str:
+        """The line of a list in words, "" where the question is about one tire."""
+        return "" if self.option is None else self.option.text
 
 
 def worked(item: Item, edition: Edition, *, prefer: str, chosen: Collection[str]) -> Worked | None:
@@ -29,79 +31,61 @@ def worked(item: Item, edition: Edition, *, prefer: str, chosen: Collection[str]
 
     Of a list it draws the first line that `chosen`, ids of options, has wrong, else the first that it can draw.
     """
-    clauses = (_on_exit(item, str(line.get("clause", "")), edition) for line in item.explanation)
-    clause = next(filter(None, clauses), None)
-    if clause is None:
+    if not is_about_exit(item, edition):
         return None
-    for name, patch in _lines(item, chosen) if item.format == "several" else (("", None),):
-        case = _case(laid_over(item.case, patch), edition)
-        if case is not None and _has_one_channel(case):
-            figure = cross_section(case, prefer=prefer, show_liner_exit=True)
-            return Worked(name, Picture(figure.svg, figure.description), tuple(_rows(case, clause, edition, prefer)))
+    for option, patch in _lines(item, chosen) if item.format == "several" else ((None, None),):
+        case = case_of(item, patch, edition)
+        if case is not None and has_one_channel(case) and _leans(case):
+            figure = cross_section(case, prefer=prefer, show_liner_exit=True, edition=edition)
+            line = end_of_crown(case, edition)
+            rows = () if line is None else _rows(case, line, edition, prefer)
+            return Worked(option, Picture(figure.svg, figure.description), rows)
     return None
 
 
-def _on_exit(item: Item, id: str, edition: Edition) -> Clause | None:
-    clause = edition.clauses.get(id)
-    if clause is None or not clause.quantity.startswith(_EXIT):
-        return None
-    decides = any(line.get("clause") == id and not line["holds"] for line in item.explanation)
-    return clause if decides or item.skill == "position" else None
+def is_about_exit(item: Item, edition: Edition) -> bool:
+    """Does the place where a channel comes out decide the question, or is it what the question is about?"""
+    is_asked = item.skill == "position"
+    decided = {str(line.get("clause", "")) for line in item.explanation if is_asked or not line["holds"]}
+    return any(id in edition.clauses and edition.clauses[id].quantity.startswith(_EXIT) for id in decided)
 
 
-def _lines(item: Item, chosen: Collection[str]) -> Iterator[tuple[str, Patch | None]]:
-    """The lines about a tire of their own, those that were answered wrongly first."""
-    claims = [(one, one.claim) for one in item.options if isinstance(one.claim, Decided) and one.claim.case]
-    for option, claim in sorted(claims, key=lambda one: (one[0].id in chosen) == (one[0].id in item.key_ids)):
-        yield option.text, claim.case
-
-
-def _case(told: Patch, edition: Edition) -> Case | None:
+def case_of(item: Item, patch: Patch | None, edition: Edition) -> Case | None:
+    """The tire of a question as a line of it has it; None where it cannot be read any more."""
     try:
-        return parse_case({**told, "edition": edition.name})
+        return parse_case({**laid_over(item.case, patch), "edition": edition.name})
     except CaseError:
         return None
 
 
-def _has_one_channel(case: Case) -> bool:
-    """Is there one hole that was measured through a crown that was, and does it lean?"""
+def has_one_channel(case: Case) -> bool:
+    """Is there one hole, its place and lean measured, through a crown that was measured?"""
     tire, holes = case.tire, case.injuries or ()
     if tire.crown_thickness is None or tire.outer_groove is None or len(holes) != 1:
         return False
     hole = holes[0]
-    return hole.kind == "puncture" and hole.lateral is not None and hole.angle is not None and hole.angle.number > 0
+    return hole.kind == "puncture" and hole.lateral is not None and hole.angle is not None
 
 
-def _rows(case: Case, clause: Clause, edition: Edition, prefer: str) -> Iterator[tuple[str, str]]:
-    """From the center outward on the side where the channel comes out."""
-    found = injury_geometry(case, (case.injuries or ())[0], edition=edition)
-    if found.lateral_mm is None or found.exit_lateral_mm is None or found.half_lateral_mm is None:
-        return
-    places, one = _PLACES[prefer], float(UNITS["length"][prefer])
-    side = 1 if found.exit_lateral_mm >= 0 else -1
+def _leans(case: Case) -> bool:
+    angle = (case.injuries or ())[0].angle
+    return angle is not None and angle.number > 0
 
-    def rounded(length_mm: float) -> float:
-        return round(length_mm / one, places)
 
-    def told(number: float) -> str:
-        return as_read(f"{number:.{places}f} {prefer}")
+def unit_of(case: Case, prefer: str) -> str:
+    """The unit the question measured in, "in" or "mm"; `prefer` where it has none."""
+    hole = (case.injuries or ())[0]
+    return hole.lateral.unit if hole.lateral is not None and hole.lateral.unit in ("in", "mm") else prefer
 
-    entry = rounded(side * found.lateral_mm)
-    exit_at, half = rounded(side * found.exit_lateral_mm), rounded(found.half_lateral_mm)
-    move, edge = exit_at - entry, exit_at + half
-    yield say("Goes in, from the center"), told(entry)
-    if move >= 0:
-        yield say("Leans outward: thickness × tangent of the lean"), f"+ {told(move)}"
-    else:
-        yield say("Leans inward: thickness × tangent of the lean"), f"− {told(-move)}"
-    yield say("Half of the hole, cut at the lean"), f"+ {told(half)}"
-    yield say("Far edge at the liner"), told(edge)
-    width = case.tire.tread_width
-    if clause.quantity == _GROOVE and found.half_crown_mm is not None:
-        limit = rounded(found.half_crown_mm if width is None else min(found.half_crown_mm, width.number / 2))
-        yield say("The crown ends at"), told(limit)
-        yield (say("Past it by") if edge > limit else say("Inside it by")), told(abs(edge - limit))
-    if clause.quantity == _SHOULDER and width is not None:
-        shoulder = rounded(width.number / 2)
-        yield say("The shoulder begins at"), told(shoulder)
-        yield (say("Past it by") if edge > shoulder else say("Left to the shoulder")), told(abs(shoulder - edge))
+
+def _rows(case: Case, line: CrownLine, edition: Edition, prefer: str) -> tuple[Row, ...]:
+    placed = injury_geometry(case, (case.injuries or ())[0], edition=edition)
+    found = sum_of(placed, line, unit_of(case, prefer))
+    return () if found is None else rows_of(found, case, line)
+
+
+def _lines(item: Item, chosen: Collection[str]) -> Iterator[tuple[Option, Patch | None]]:
+    """The lines about a tire of their own, those that were answered wrongly first."""
+    claims = [(one, one.claim) for one in item.options if isinstance(one.claim, Decided) and one.claim.case]
+    for option, claim in sorted(claims, key=lambda one: (one[0].id in chosen) == (one[0].id in item.key_ids)):
+        yield option, claim.case

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from assessments.measurement.passing import Answered, Judgment, judge
 from assessments.models import Attempt, FormItem, Response
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
+from assessments.pages.lined_up import LinedUp, lined_up
 from assessments.pages.shown import Shown, show_answer
 from assessments.pages.worked import Worked, worked
 from assessments.queries.theory import below_pass_mark
-from assessments.questions import Answer, Item, Misconception, from_canonical, lines_of, thoughts
+from assessments.questions import Item, Misconception, from_canonical, lines_of, thoughts
 from training import course
 from training.rulebook import Edition
 from training.trade.words import SKILLS
@@ -31,6 +32,7 @@ class Review:
     thoughts: tuple[Misconception, ...]
     lesson: course.Lesson | None
     worked: Worked | None = None
+    lined_up: LinedUp | None = None
 
     @property
     def has_lines(self) -> bool:
@@ -98,21 +100,20 @@ def practice_review(attempt: Attempt, position: int, *, edition: Edition, prefer
     item = Item.from_json(snapshot)
     answer = from_canonical(response.answer)
     is_same = (item.edition, item.version) == (edition.name, edition.version)
+    lines = lines_of(item, edition, prefer=prefer) if is_same else {}
+    chosen = answer if isinstance(answer, list) else None
     return Review(
         item=item,
         is_right=bool(response.is_right),
         is_unsafe=bool(response.is_unsafe),
         is_skipped=answer is None,
-        shown=show_answer(item, answer, lines_of(item, edition, prefer=prefer) if is_same else None),
+        shown=show_answer(item, answer, lines),
         reasons=reasons_of(item),
         thoughts=tuple(known_beliefs(thoughts(item, answer))),
         lesson=lesson_of(item.lesson),
-        worked=worked(item, edition, prefer=prefer, chosen=_chosen(answer)) if is_same else None,
+        worked=worked(item, edition, prefer=prefer, chosen=chosen or ()) if is_same else None,
+        lined_up=lined_up(item, edition, lines, prefer=prefer, chosen=chosen) if is_same else None,
     )
-
-
-def _chosen(answer: Answer) -> Collection[str]:
-    return answer if isinstance(answer, list) else ()
 
 
 def judgment_of(attempt: Attempt) -> Judgment:

@@ -16,6 +16,7 @@ from assessments.forms.rounds import ExtraRoundForm, StartForm
 from assessments.models import Attempt, Outcome, Purpose
 from assessments.pages.bench import coverage_table, family_rows
 from assessments.pages.explained import reasons_of
+from assessments.pages.lined_up import lined_up
 from assessments.pages.shown import show_answer
 from assessments.pages.worked import worked
 from assessments.queries import SkillResult
@@ -29,6 +30,7 @@ from assessments.questions import (
     families_of,
     family,
     family_names,
+    lines_of,
     right_answer,
 )
 from assessments.questions.items.shapes import Frame
@@ -175,8 +177,18 @@ class TestExplanations:
         with bracketed():
             item = draw("lean-and-exit", seed="way", edition=edition, prefer="mm")
             found = present(worked(item, edition, prefer="mm", chosen=()))
-            assert [label for label, _ in found.rows if outside(label)] == []
+            assert [row for row in found.rows if outside(row.label) or outside(row.formula)] == []
             assert not outside(found.figure.description)
+
+    def test_holes_lined_up_at_a_ruler_pass(self) -> None:
+        edition = load_edition("united-kingdom")
+        with bracketed():
+            item = draw("holes-by-place", seed="lined up", edition=edition, prefer="mm")
+            lines = lines_of(item, edition, prefer="mm")
+            found = present(lined_up(item, edition, lines, prefer="mm", chosen=[one.id for one in item.options]))
+            for line in found.lines:
+                assert not any(map(outside, (line.text, line.said, line.reason, line.verdict_word))), line
+            assert not outside(found.outcome)
 
 
 @pytest.mark.django_db

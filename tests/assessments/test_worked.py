@@ -1,6 +1,7 @@
 """The way to where a channel came out: lengths beside trigonometry done here, and no drawing where nothing leans."""
 
 import re
+from fractions import Fraction
 from math import cos, radians, tan
 
 import pytest
@@ -12,11 +13,17 @@ from tests.present import present
 from training.rulebook import load_edition, parse_case
 
 MM = {"in": 25.4, "mm": 1.0}
-NEAR = {"in": 0.016, "mm": 0.16}  # three lengths, each rounded: to 1/100 in or to 1/10 mm
+NEAR = {"in": 0.048, "mm": 0.16}  # three lengths, each rounded to the nearest 1/32 in or 1/10 mm
+
+
+def read(text: str) -> Fraction:
+    """A printed length, "+ 1 7/32 in" or "− 2.3 mm", as a number of its unit."""
+    sign = -1 if "−" in text else 1
+    return sign * sum(map(Fraction, re.sub(r"[+−]|in|mm", "", text).split()), Fraction(0))
 
 
 def numbers(found: Worked) -> dict[str, float]:
-    return {label: float(re.sub(r"[^\d.−-]", "", text).replace("−", "-")) for label, text in found.rows}
+    return {row.label: float(read(row.length)) for row in found.rows}
 
 
 def told(item: Item, prefer: str) -> Worked | None:
@@ -39,8 +46,21 @@ def test_the_far_edge_is_where_trigonometry_puts_it(country: str, prefer: str) -
         exit_mm = abs(at_mm) + outward * present(case.tire.crown_thickness).number * tan(lean)
         edge_mm = abs(exit_mm) + present(hole.diameter).number / 2 / cos(lean)
         assert numbers(found)["Far edge at the liner"] == pytest.approx(edge_mm / MM[prefer], abs=NEAR[prefer])
+        terms = [read(row.length) for row in found.rows]
+        assert sum(terms[:3]) == terms[3]  # what is printed adds up
         seen += 1
     assert seen > 5
+
+
+def test_inches_are_told_as_a_tape_reads_them() -> None:
+    edition, seen = load_edition("north-america"), 0
+    for number in range(times(15)):
+        found = told(draw("lean-and-exit", seed=f"tape {number}", edition=edition, prefer="in"), "in")
+        for row in found.rows if found else ():
+            assert "." not in row.length, row
+            assert 32 % read(row.length).denominator == 0, row
+            seen += 1
+    assert seen > 20
 
 
 def test_the_last_line_says_on_which_side_of_the_line_it_lies() -> None:
@@ -51,7 +71,7 @@ def test_the_last_line_says_on_which_side_of_the_line_it_lies() -> None:
         if found is None:
             continue
         rows = numbers(found)
-        over = rows["Far edge at the liner"] - rows["The crown ends at"]
+        over = rows["Far edge at the liner"] - rows["Limit: outer groove"]
         label = "Past it by" if over > 0 else "Inside it by"
         assert rows[label] == pytest.approx(abs(over), abs=0.001)
 

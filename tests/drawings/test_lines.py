@@ -213,11 +213,11 @@ def test_the_opening_on_the_liner_is_marked_in_its_width() -> None:
 @pytest.mark.parametrize(
     ("injury", "edge"),
     [
-        # 31 + 13 tan 30 + 2.5 / cos 30 = 41.39: told as the next half millimeter outward
-        (puncture("31 mm", "30 deg"), "41.5 mm"),
+        # 31 + 13 tan 30 + 2.5 / cos 30 = 41.39: told as the next tenth outward
+        (puncture("31 mm", "30 deg"), "41.4 mm"),
         # straight, 3/16 in across: 1 1/2 + 3/32, on a mark and not moved
         (puncture("1 1/2 in", "0 deg", diameter="3/16 in"), "1 19/32 in"),
-        (puncture("-31 mm", "30 deg", "180 deg"), "41.5 mm"),
+        (puncture("-31 mm", "30 deg", "180 deg"), "41.4 mm"),
     ],
 )
 def test_the_far_edge_of_the_exit_is_dimensioned_and_never_told_nearer_than_it_is(injury, edge) -> None:
@@ -231,4 +231,4 @@ def test_the_words_beside_a_far_edge_stand_where_they_have_room() -> None:
     drawing = read(cross_section(drawn_case(puncture("54 mm", "20 deg")), show_liner_exit=True).svg)
 
     # 54 + 13 tan 20 + 2.5 / cos 20 = 61.39
-    assert "61.5 mm to its far edge" in {text for text, _ in drawing.texts}
+    assert "61.4 mm to its far edge" in {text for text, _ in drawing.texts}

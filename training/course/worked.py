@@ -109,7 +109,7 @@ def worked_html(block: Block, page: Page) -> str:
         f'<section class="worked" aria-labelledby="{name}">',
         f'<h3 id="{name}">{words(say(worked.title))}</h3>',
     ]
-    if drawn := _draw(worked, page.prefer):
+    if drawn := _draw(worked, page.prefer, page.edition):
         parts.append(figure_html(drawn))
     parts.append('<div class="worked-told">')
     parts.extend(_answer(decision, worked, page))
@@ -121,9 +121,9 @@ def worked_html(block: Block, page: Page) -> str:
     return "\n".join(parts)
 
 
-def _draw(worked: Worked, prefer: str) -> Figure | None:
+def _draw(worked: Worked, prefer: str, edition: Edition) -> Figure | None:
     if worked.figure == "cross-section":
-        return cross_section(worked.case, prefer=prefer, show_liner_exit=worked.show_liner_exit)
+        return cross_section(worked.case, prefer=prefer, show_liner_exit=worked.show_liner_exit, edition=edition)
     if worked.figure == "crown-plan":
         return crown_plan(worked.case, prefer=prefer, show_units=bool(worked.units), units=worked.units)
     return None

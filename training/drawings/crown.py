@@ -161,8 +161,11 @@ def _side_of(holes: Sequence[Channel], half: float) -> int:
     return -1 if on_left else 0
 
 
-def close_up(crown: Crown, holes: Sequence[Channel]) -> Crown:
-    """Of a half crown no more than its injuries and its outermost groove, with some rubber around them."""
+def close_up(crown: Crown, holes: Sequence[Channel], line: float | None = 0.0) -> Crown:
+    """Of a half crown no more than its injuries and the line where it ends, with some rubber around them.
+
+    `line`: how far from the centerline that lies [mm]; 0 for the outermost groove, None where there is none.
+    """
     if not holes or crown.is_cut_left == crown.is_cut_right:
         return crown
     side = 1 if crown.is_cut_left else -1
@@ -171,7 +174,10 @@ def close_up(crown: Crown, holes: Sequence[Channel]) -> Crown:
         run = _AXIS_RUN * math.sin(math.radians(side * hole.lean_deg))
         lows.append(min(side * hole.low, side * hole.high) + min(run, 0.0) - _AROUND)
         highs.append(max(side * hole.low, side * hole.high) + max(run, 0.0) + _AROUND)
-    if crown.groove is not None:
+    if line:
+        lows.append(line - _AROUND)
+        highs.append(line + _AROUND)
+    elif line is not None and crown.groove is not None:
         lows.append(crown.groove - _AROUND)
         highs.append(crown.groove + groove_width(crown.half, crown.groove) + _AROUND / 2)
     low, high = min(*lows, max(highs) - _LEAST_IN_VIEW), max(highs)

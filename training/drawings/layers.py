@@ -211,8 +211,11 @@ def _ply(sheet: Sheet, crown: Crown) -> None:
 # -- the channels
 
 
-def draw_channel(sheet: Sheet, hole: Channel, crown: Crown) -> None:
-    """The channel as an empty parallelogram with its two walls and its axis; what is not through is a notch."""
+def draw_channel(sheet: Sheet, hole: Channel, crown: Crown, *, tail: float | None = None) -> None:
+    """The channel as an empty parallelogram with its two walls and its axis; what is not through is a notch.
+
+    `tail`: how far below the liner the axis is run on, far enough for the label of its lean if None.
+    """
     t = crown.thickness
     if not hole.is_through:
         deep = t * (0.62 if hole.injury.reaches == "cord" else 0.3)
@@ -233,7 +236,7 @@ def draw_channel(sheet: Sheet, hole: Channel, crown: Crown) -> None:
         for start in [_wall_start(top, slope, crown)]
     )
     sheet.path(walls, dash="" if hole.is_seen_whole or hole.injury.azimuth is not None else sheet.dashes)
-    tail = axis_tail(sheet, hole)
+    tail = axis_tail(sheet, hole) if tail is None else tail
     head = sheet.size * 0.4
     axis = (hole.at - slope * head, -head, hole.exit + slope * tail, t + tail)
     sheet.path(pen("M", axis[:2], "L", axis[2:]), width=sheet.hair, dash=sheet.chain)

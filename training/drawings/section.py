@@ -1,7 +1,7 @@
 """The crown in cross-section, to scale: grooves, belts, plies, liner, and each injury's channel as it runs.
 
-One user unit is one millimeter; x is the lateral position, y the depth below the tread. Nothing drawn or said depends
-on a rule: the section shows measurements of the case and no judgement.
+One user unit is one millimeter; x is the lateral position, y the depth below the tread. The section shows measurements
+of the case and no judgement; of a rule it shows only the line where the repairable crown ends, if it is handed one.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from training.drawings.boxes import Box, Segment, text_box, text_width
 from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
+from training.drawings.crown_line import CrownLine, end_of_crown
 from training.drawings.dimension import ROW, Span, rows
 from training.drawings.ink import Figure, Sheet
 from training.drawings.layers import axis_tail, draw_channel, draw_rubber, key, name_grooves, openings
@@ -25,13 +26,18 @@ from training.drawings.words import (
     said,
     size_of,
 )
-from training.rulebook import Case, Quantity
+from training.rulebook import Case, Edition, Quantity
 from training.trade.lists import all_of
 from training.trade.speech import say
 
 
 def cross_section(
-    case: Case, *, injury: str | None = None, prefer: str = "in", show_liner_exit: bool = False
+    case: Case,
+    *,
+    injury: str | None = None,
+    prefer: str = "in",
+    show_liner_exit: bool = False,
+    edition: Edition | None = None,
 ) -> Figure:
     """The crown cut across through its injuries, drawn to scale, tread up and liner down.
 
@@ -40,9 +46,12 @@ def cross_section(
         prefer: "in" or "mm", the unit the description gives first.
         show_liner_exit: also mark and dimension where the channel comes out on the liner, and run the line of the
             outermost groove down to it.
+        edition: the rulebook by which the repairable crown ends; where that is not at the groove, its own line is drawn
+            and named instead, none where it ends the crown nowhere. The groove's line without it.
     """
     holes = channels(case, injury=injury)
-    crown = close_up(crown_of(case, holes), holes)
+    end = _end_of_crown(case, edition) if show_liner_exit else _GROOVE
+    crown = close_up(crown_of(case, holes), holes, None if end is None else end.at_mm)
     thick = length_label(case.tire.crown_thickness)
     is_left = crown.is_cut_left or not crown.is_cut_right  # where the thickness stands: at a cut edge if there is one
     wide = crown.right - crown.left
@@ -51,7 +60,7 @@ def cross_section(
     draw_rubber(sheet, crown)
     for hole in holes:
         draw_channel(sheet, hole, crown)
-    line = _groove_line(crown) if show_liner_exit else None
+    line = _line_in_view(crown, end) if show_liner_exit else None
     if line is not None:
         sheet.keep_clear((line, -sheet.size * 30, line, crown.thickness + sheet.size * 30))
     if crown.shows_center:
@@ -68,22 +77,31 @@ def cross_section(
     _thickness(sheet, crown, say("{length} thick", length=thick) if thick else "", is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
     del sheet.segments[before : before + len(feet)]
-    edge = _above(sheet, case, holes, crown, line, is_named=is_named)
+    edge = _above(sheet, case, holes, crown, line, end, is_named=is_named)
     if show_liner_exit:
         low = _exits(sheet, holes, crown, low, line)
     if line is not None:
         d = pen("M", line, edge, "V", max(low, crown.thickness + sheet.size))
         sheet.path(d, dash=sheet.limit)
     _foot(sheet, crown, low, prefer)
-    words = _words(case, holes, prefer, show_liner_exit)
+    words = _words(case, holes, prefer, show_liner_exit, end)
     return Figure(sheet.svg(words), words)
 
 
-def _groove_line(crown: Crown) -> float | None:
-    """The inner edge of the outermost groove in view."""
-    if crown.groove is None:
+_GROOVE = CrownLine(0.0, "", True)  # the line of the groove, wherever it is
+
+
+def _end_of_crown(case: Case, edition: Edition | None) -> CrownLine | None:
+    line = _GROOVE if edition is None else end_of_crown(case, edition)
+    return _GROOVE if line is not None and line.is_groove else line
+
+
+def _line_in_view(crown: Crown, end: CrownLine | None) -> float | None:
+    """Where the line that ends the crown lies in view: the inner edge of the outermost groove, or one of its own."""
+    at = crown.groove if end is _GROOVE else None if end is None else end.at_mm
+    if at is None:
         return None
-    return next((x for x in (crown.groove, -crown.groove) if crown.left < x < crown.right), None)
+    return next((x for x in (at, -at) if crown.left < x < crown.right), None)
 
 
 # -- dimensions
@@ -150,22 +168,33 @@ def _lean_label(sheet: Sheet, hole: Channel, marked: Sequence[Channel], t: float
 
 
 def _above(
-    sheet: Sheet, case: Case, holes: Sequence[Channel], crown: Crown, line: float | None, *, is_named: bool
+    sheet: Sheet,
+    case: Case,
+    holes: Sequence[Channel],
+    crown: Crown,
+    line: float | None,
+    end: CrownLine | None,
+    *,
+    is_named: bool,
 ) -> float:
     """Over the tread each hole's width, and over that the distances from the centerline; returns their outer edge."""
     ends = [hole.at for hole in holes]
-    groove = _groove_line(crown)
-    lines = [(x, 0.0, x, -sheet.size * 30) for x in (*ends, groove) if x is not None]
+    limit = _line_in_view(crown, end)
+    lines = [(x, 0.0, x, -sheet.size * 30) for x in (*ends, limit) if x is not None]
     top = _hole_labels(sheet, holes, lines)
     spans = [_span(crown, hole.at, length_label(hole.injury.lateral, unsigned=True)) for hole in holes if hole.at]
-    to_groove = ""
-    if groove is not None:
-        length = length_label(case.tire.outer_groove)
-        to_groove = say("{length} to the outer groove", length=length)
-        spans.append(_span(crown, groove, length, to_groove))
+    to_limit, name = "", say("outer groove")
+    if limit is not None:
+        if end is None or end is _GROOVE:
+            length = length_label(case.tire.outer_groove)
+            to_limit = say("{length} to the outer groove", length=length)
+        else:
+            length, name, is_named = end.label(_unit_of(holes)), end.name, False
+            to_limit = say("{length} to the {line}", length=length, line=name)
+        spans.append(_span(crown, limit, length, to_limit))
     edge = rows(sheet, spans, start=min(top, -sheet.size * 0.6), up=True, keep=[] if line is None else [line])
-    if groove is not None and not is_named and to_groove not in sheet.words:
-        _name_line(sheet, groove, edge)
+    if limit is not None and not is_named and to_limit not in sheet.words:
+        _name_line(sheet, limit, edge, name)
     if crown.shows_center:
         edge = min(edge, -sheet.size * 0.8)
         sheet.path(pen("M", 0, edge, "V", crown.thickness + sheet.size), width=sheet.hair, dash=sheet.chain)
@@ -173,9 +202,14 @@ def _above(
     return edge
 
 
-def _name_line(sheet: Sheet, x: float, edge: float) -> None:
-    """Beside its distance the name of the outermost groove, where there is room."""
-    name, side = say("outer groove"), 1.0 if x > 0 else -1.0
+def _unit_of(holes: Sequence[Channel]) -> str:
+    """The unit in which the drawing writes what it computes: that of the places."""
+    return "in" if holes and holes[0].lateral.unit == "in" else "mm"
+
+
+def _name_line(sheet: Sheet, x: float, edge: float, name: str) -> None:
+    """Beside its distance the name of the line that ends the crown, where there is room."""
+    side = 1.0 if x > 0 else -1.0
     anchor = "start" if side > 0 else "end"
     for row in range(4):
         place = (x + side * sheet.size * 0.5, edge + sheet.size * (1.55 + row * ROW))
@@ -284,15 +318,24 @@ def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
 # -- the same in words
 
 
-def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool) -> str:
+def _words(case: Case, holes: Sequence[Channel], prefer: str, show_exit: bool, end: CrownLine | None) -> str:
     """What the eye sees, sentence by sentence."""
     said_words = [say("Cross-section of the crown to scale, tread up, liner down.")]
     tire = case.tire
     if tire.crown_thickness is not None:
         said_words.append(say("The crown is {length} thick.", length=said(tire.crown_thickness, prefer)))
-    if tire.outer_groove is not None:
+    if tire.outer_groove is not None and end is _GROOVE:
         length = said(tire.outer_groove, prefer)
         said_words.append(say("The outermost groove begins {length} from the centerline.", length=length))
+    if end is not None and end is not _GROOVE:
+        length = end.label(_unit_of(holes))
+        said_words.append(
+            say(
+                "A line of long and short dashes lies {length} from the centerline: {line}.",
+                length=length,
+                line=end.name,
+            )
+        )
     for hole in holes:
         said_words.append(_hole_words(hole, prefer, several=len(holes) > 1))
         if show_exit and hole.is_through:

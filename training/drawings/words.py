@@ -21,13 +21,13 @@ def length_label(
 ) -> str:
     """A length as printed on the drawing: as it was measured, never converted.
 
-    A computed length comes as `mm` and is written in the unit of `unit_like`, to 1/32 in or 1/2 mm: the nearest, or the
+    A computed length comes as `mm` and is written in the unit of `unit_like`, to 1/32 in or 0.1 mm: the nearest, or the
     next longer for what is outermost, so that it is never told nearer than it is.
     """
     if length is None:
         if mm is None:
             return ""
-        unit, mm_each, parts = ("in", 25.4, 32) if unit_like is not None and unit_like.unit == "in" else ("mm", 1.0, 2)
+        unit, mm_each, parts = ("in", 25.4, 32) if unit_like is not None and unit_like.unit == "in" else ("mm", 1.0, 10)
         count = abs(mm) / mm_each * parts
         return quantity(Fraction(math.ceil(count - _NOTHING) if is_outermost else round(count), parts), unit).text
     return length.text.lstrip("-") if unsigned else length.text

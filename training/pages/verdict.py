@@ -293,7 +293,7 @@ def _drawings(
 ) -> Iterator[Drawing]:
     placed = [injury for injury in case.injuries or () if injury.lateral is not None]
     for injury in placed:
-        figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True)
+        figure = cross_section(case, injury=injury.id, prefer=prefer, show_liner_exit=True, edition=edition)
         yield Drawing(_caption(injury.id), figure)
     repairs = [repair for repair in case.earlier_repairs or () if repair.lateral is not None]
     if len(placed) + len(repairs) > 1 and any(one.station is not None for one in placed):

@@ -36,7 +36,14 @@ from training.rulebook.dates import production_week, whole_years
 from training.rulebook.decision import CAUTION, Decision, PlanEntry, Ruling
 from training.rulebook.edition import Edition, in_force, procedure, read_edition, read_versions
 from training.rulebook.engine import decide
-from training.rulebook.geometry import InjuryGeometry, Rectangle, place_injury, station_deg, tread_circumference_mm
+from training.rulebook.geometry import (
+    InjuryGeometry,
+    Rectangle,
+    half_crown_mm,
+    place_injury,
+    station_deg,
+    tread_circumference_mm,
+)
 from training.rulebook.header import Scope
 from training.rulebook.house import (
     HouseRule,
