@@ -71,7 +71,7 @@ def lined_up(
         Lined(
             option=one.option.id,
             letter=letter(one.option.id),
-            text=one.option.text,
+            text=item.line_of(one.option),
             verdict=one.line.verdict,
             verdict_word=one.line.verdict_word,
             said="" if chosen is None else _said(is_chosen=one.option.id in chosen, is_wrong=is_wrong),

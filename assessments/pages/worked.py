@@ -1,7 +1,7 @@
 """The way to where a channel came out: the tire that was asked about drawn with its measures, and the sum behind it."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from assessments.pages.sums import Row, rows_of, sum_of
 from assessments.questions import Decided, Item, Option, Patch, Picture, laid_over
@@ -88,4 +88,4 @@ def _lines(item: Item, chosen: Collection[str]) -> Iterator[tuple[Option, Patch 
     """The lines about a tire of their own, those that were answered wrongly first."""
     claims = [(one, one.claim) for one in item.options if isinstance(one.claim, Decided) and one.claim.case]
     for option, claim in sorted(claims, key=lambda one: (one[0].id in chosen) == (one[0].id in item.key_ids)):
-        yield option, claim.case
+        yield replace(option, text=item.line_of(option)), claim.case

@@ -286,7 +286,9 @@ def _tight(*more: tuple[Any, ...]) -> TableStyle:
 
 
 def _lettered(choices: Sequence[tuple[str, str]], width: float) -> Table:
-    rows = [[paragraph(letter, fonts.STRONG, SIZE), paragraph(words, fonts.TEXT, SIZE)] for letter, words in choices]
+    # a letter that stands for a line of the stem is its own words
+    told = [(letter, "" if words == letter else words) for letter, words in choices]
+    rows = [[paragraph(letter, fonts.STRONG, SIZE), paragraph(words, fonts.TEXT, SIZE)] for letter, words in told]
     return Table(rows, colWidths=[7 * mm, width - 7 * mm], style=_tight(), hAlign="LEFT")
 
 

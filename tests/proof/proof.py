@@ -128,7 +128,7 @@ class _Tally:
         count = len(item.options)
         for option in item.options:
             if option.claim is not None:
-                words = _CONVERTED.sub("", _LARGE.sub("<number>", claims(plain(option.text))[0]))
+                words = _CONVERTED.sub("", _LARGE.sub("<number>", claims(plain(item.line_of(option)))[0]))
                 claim = to_json(option.claim)
                 self.said.setdefault((True, words), set()).add(shape_of(claim))
                 if item.format == "one":
@@ -285,7 +285,7 @@ def _states(item: Item, edition: Edition, clause: str) -> bool:
 
 def _alike(item: Item) -> Iterator[str]:
     """Two options, or the key and a wrong number, that say the same in two units."""
-    said = [(option.text, *claims(option.text)) for option in item.options]
+    said = [(item.line_of(option), *claims(item.line_of(option))) for option in item.options]
     for place, (text, words, values) in enumerate(said):
         for other, other_words, other_values in said[:place]:
             if words == other_words and all(map(_equal, values, other_values)):

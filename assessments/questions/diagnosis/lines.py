@@ -36,7 +36,7 @@ def lines_of(item: Item, edition: Edition, *, prefer: str = "in") -> Mapping[str
 
     `prefer` is the shop's unit, "in" or "mm"; lines in millimeters are explained in millimeters.
     """
-    words = " ".join(option.text for option in item.options)
+    words = " ".join(item.line_of(option) for option in item.options)
     prefer = "mm" if _MILLIMETERS.search(words) and not _INCHES.search(words) else prefer
     claims = {option.id: option.claim for option in item.options if isinstance(option.claim, Decided)}
     decided = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from string import ascii_uppercase
 from typing import Unpack
 
 from assessments.questions.drafts.balance import balanced_by_value, rivals_beside
@@ -22,7 +23,7 @@ from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import wordings
 from training.rulebook import Edition, OnShelf, quantity
 from training.trade.measures import as_read
-from training.trade.speech import hearing
+from training.trade.speech import hearing, say
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -99,15 +100,34 @@ class Draft(Rules, Telling):
         return self.assemble("one", stem, answers, around)
 
     def several(
-        self, *, stem: Sequence[str], right: Sequence[Choice], wrong: Sequence[Choice], **around: Unpack[Setting]
+        self,
+        *,
+        stem: Sequence[str],
+        right: Sequence[Choice],
+        wrong: Sequence[Choice],
+        is_listed: bool = False,
+        **around: Unpack[Setting],
     ) -> Item:
-        """An item with all of `right` and `wrong` on offer; the key is every right one."""
+        """An item with all of `right` and `wrong` on offer; the key is every right one.
+
+        `is_listed`: the stem lists them by letters before it asks, and the letters are offered, so that nothing offered
+        tells what is right.
+        """
         offered = [*right, *wrong]
         if not right or len({choice.text for choice in offered}) < len(offered):
             raise Redraw(f"{self.family.name}: no right option, or two alike")
         self.rng.shuffle(offered)
+        if is_listed:
+            letters = [ascii_uppercase[place] for place in range(len(offered))]
+            listed = [
+                say("{name}: {line}", name=name, line=one.text) for name, one in zip(letters, offered, strict=True)
+            ]
+            rights = {name for name, one in zip(letters, offered, strict=True) if one in right}
+            offered = [replace(one, text=name) for name, one in zip(letters, offered, strict=True)]
+            stem = [*stem[:-1], *listed, stem[-1]]
+        else:
+            rights = {choice.text for choice in right}
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
-        rights = {choice.text for choice in right}
         answers: Answers = {
             "options": tuple(Option(ids[choice.text], choice.text, choice.claim) for choice in offered),
             "key": tuple(ids[choice.text] for choice in offered if choice.text in rights),

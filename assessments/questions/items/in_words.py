@@ -59,7 +59,7 @@ def right_in_words(item: Item) -> tuple[str, ...]:
         return (number_in_words(item),)
     if isinstance(item.key, str | tuple):
         ids = (item.key,) if isinstance(item.key, str) else item.key
-        return tuple(f"{letter(one)}. {item.option(one).text}" for one in ids)
+        return tuple(f"{letter(one)}. {item.line_of(item.option(one))}" for one in ids)
     return (item.key_text,)
 
 
@@ -78,9 +78,9 @@ def wrong_in_words(item: Item) -> tuple[Told, ...]:
         for option in item.options:
             if not isinstance(right, tuple) or option.id not in right:
                 names = item.distractors.get(option.id, ())
-                told[option.id] = Told(option.text, names, option.id in item.unsafe, letter(option.id))
+                told[option.id] = Told(item.line_of(option), names, option.id in item.unsafe, letter(option.id))
         for left_out, names in item.omissions.items():
-            words = say("Leaves out: {option}", option=item.option(left_out).text)
+            words = say("Leaves out: {option}", option=item.line_of(item.option(left_out)))
             told[f"without {left_out}"] = Told(words, names, False, letter(left_out))
         return tuple(told.values())
     for answer, names in item.distractors.items():

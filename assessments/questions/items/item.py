@@ -138,6 +138,12 @@ class Item:
                 return option
         raise KeyError(option_id)
 
+    def line_of(self, option: Option) -> str:
+        """What an option stands for: where it is a letter, what the stem says behind it; else its own text."""
+        letter = f"{option.text}: "
+        named = (line.removeprefix(letter) for line in self.stem.split("\n") if line.startswith(letter))
+        return next(named, option.text) if len(option.text) == 1 else option.text
+
     @property
     def key_text(self) -> str:
         """The right answer in words, for explanations: "1/4 in (6 mm)"; several are joined by "; "."""

@@ -6,11 +6,12 @@ from assessments.questions.cases.sidewall import date_code_line, has_body, ident
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
+from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from training.trade.days import MONTHS_A_YEAR
 from training.trade.speech import say, saying
 
-_DATES, _BODIES = 4, 3
+_DATES, _BODIES = 3, 3
 _MISREAD = ("year-before-week", "month-not-week", "decade-guessed", "weeks-from-midyear")
 
 
@@ -39,6 +40,7 @@ def build(draft: Draft) -> Item:
         )
         lines.append(date_code_line(code, week_words(week, 2000 + year)))
     clause = draft.limit("tire.casing", "light-truck")
+    read = set[str]()  # no two alike, so that a load range stands before one body alone
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
         letter = rng.choice("CDE")
         taken = {"belts-decide": True, "plies-misread": True, "load-range-decides": letter == "E"}
@@ -46,6 +48,9 @@ def build(draft: Draft) -> Item:
         says = taken.get(name, is_steel)
         why = tuple(one for one, steel in taken.items() if (steel == says) != (is_steel == says))
         molded, body = plies(rng, steel_body=is_steel), "steel" if says else "fabric"
+        if molded in read:
+            raise Redraw("two tires are molded alike")
+        read.add(molded)
         if says:
             text = say("Range {letter}, {plies}: steel body", letter=letter, plies=molded)
         else:
@@ -68,6 +73,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         clauses=[clause.id],
         explanation=lines,
         features={"readings": _DATES + _BODIES, "right": len(right)},

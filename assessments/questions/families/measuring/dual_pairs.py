@@ -70,6 +70,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=case,
         features={"pairs": _PAIRS, "mates": len(right)},

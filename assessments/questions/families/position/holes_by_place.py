@@ -16,7 +16,7 @@ from training.rulebook import Ruling
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
-_OFFERED, _CLEAR_MM = 7, 1.5
+_OFFERED, _MOST_TRIES, _CLEAR_MM = 6, 100, 1.5
 _INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its lean decides
 
 
@@ -41,7 +41,8 @@ def build(draft: Draft) -> Item:
     )
     right, wrong = list[Choice](), list[Choice]()
     rulings, seen, leaning = list[Ruling](), set[Fraction](), 0
-    while len(right) + len(wrong) < _OFFERED:
+    staying = rng.randint(1, _OFFERED - 1)  # any number of them as often
+    for _ in range(_MOST_TRIES):
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
         lateral, outward = bound.inner_mm - draft.between(*_INSET_MM[angle > steep]), rng.random() < 0.6
         shift = float(model.crown_thickness_mm) * tan(radians(angle)) * (1 if outward else -1)
@@ -49,6 +50,8 @@ def build(draft: Draft) -> Item:
         far = max(at, exits) + half
         is_near = any(sure - _CLEAR_MM < reach < lost + _CLEAR_MM for reach in (far, at + half))
         if is_near or lateral in seen or (shift and abs(shift) < _CLEAR_MM):
+            continue
+        if len(right if far <= sure else wrong) == (staying if far <= sure else _OFFERED - staying):
             continue
         seen.add(lateral)
         place = draft.told(lateral)
@@ -76,8 +79,8 @@ def build(draft: Draft) -> Item:
         claim = Decided(("repair",), case={"injuries": [injury]})
         (right if stays else wrong).append(Choice(text, why, claim=claim))
         rulings += [one for one in decision.deciding if not stays and one not in rulings]
-    if not right or not wrong:
-        raise Redraw("all alike")
+    if len(right) != staying or len(wrong) != _OFFERED - staying:
+        raise Redraw("too few that stay, or too few that do not")
     return draft.several(
         stem=[
             say(
@@ -94,6 +97,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=draft.case(looked_at(model, draft.edition)),
         features={"leaning": leaning, "staying": len(right)},

@@ -15,7 +15,7 @@ from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL, VERDICTS, capital
 
 _Note = tuple[dict[str, Any], str, tuple[str, ...]]
-_OFFERED = 8
+_OFFERED = 6
 # What is noted or mended, and does not end the evaluation by itself: case fields, words, and who thinks it does.
 _HARMLESS: tuple[_Note, ...] = (
     ({"findings": {"weather-checking": True}}, SEEN["weather-checking"][0], ("weather-is-ozone",)),
@@ -93,6 +93,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=draft.case(sound),
         features={"findings": _OFFERED, "rejecting": len(right)},

@@ -78,6 +78,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=draft.case(base),
         features={"sections": sum(kind == "section" for _, (kind, *_) in offered), "running": len(right)},

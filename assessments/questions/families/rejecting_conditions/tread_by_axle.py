@@ -38,28 +38,31 @@ def build(draft: Draft) -> Item:
     # Below the limit of all wheels, between it and that of the steer axle, and above both.
     found = depths(draft.prefer, 0, edge_mm(steer)[1] * 2)
     size = rng.choice(SIZES)
-    offered: dict[tuple[str, str], str] = {}
-    while len(offered) < _OFFERED:
-        axle, words = rng.choice(_PLACES)
-        depth = rng.choice(found)
-        offered[axle, depth] = say("{axle}: {depth} deep in the lowest major groove", axle=words, depth=depth)
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
     case = None
-    for (axle, depth), words in offered.items():
+    worn = rng.randint(1, _OFFERED - 1)  # any number of them as often
+    every = [(place, depth) for place in _PLACES for depth in found]
+    for (axle, name), depth in rng.sample(every, len(every)):
+        if len(right) + len(wrong) == _OFFERED:
+            break
+        words = say("{axle}: {depth} deep in the lowest major groove", axle=name, depth=depth)
         claim = Decided(("reject",), case={"position": {"axle": axle}, "tread_depths": [depth]})
         data, decision = in_service(draft, size=size, axle=axle, depth=depth)
+        is_worn = decision.verdict == "reject"
+        if len(right if is_worn else wrong) == (worn if is_worn else _OFFERED - worn):
+            continue
         case = case or draft.case(data)
-        if decision.verdict == "reject":
+        if is_worn:
             held = who_decides(draft, draft.case(data), _STAYS, _TOO_MILD)
             right.append(Choice(words, held, claim=claim))
             rulings += decision.deciding
         else:
             held = who_decides(draft, draft.case(data), ("reject",), _TOO_STRICT)
             wrong.append(Choice(words, held, claim=claim))
-    if not right or not wrong:
-        raise Redraw("all of them, or none")
+    if len(right) + len(wrong) < _OFFERED:
+        raise Redraw("too few of the worn, or of the others")
     return draft.several(
         stem=[
             say(
@@ -75,6 +78,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=case,
         features={"worn": len(right)},

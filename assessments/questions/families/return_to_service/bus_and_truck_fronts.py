@@ -95,6 +95,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=draft.case(bare),
         features={"running": len(right)},

@@ -82,6 +82,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=whole.case,
         features={"part": 1, "rejecting": count},
