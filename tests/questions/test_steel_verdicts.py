@@ -64,7 +64,8 @@ def test_no_section_repair_runs_on_a_steer_axle() -> None:
     for number in range(DRAWS):
         item = draw("repairs-by-axle", seed=str(number), edition=NORTH_AMERICA)
         for option in item.options:
-            if "section repair" in option.text and option.text.startswith("Steer"):
+            line = item.line_of(option)
+            if "section repair" in line and line.startswith("Steer"):
                 assert option.id not in as_a(tuple, item.key)
                 assert option.id in item.unsafe
                 seen += 1
