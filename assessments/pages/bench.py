@@ -188,7 +188,7 @@ def drawn(number: int, item: Item, flags: Iterable[DrawFlag], address: Callable[
         offered=tuple(
             Offered(
                 place,
-                option.text,
+                item.line_of(option),
                 isinstance(right, tuple) and option.id in right,
                 option.id in item.unsafe,
                 _titles(item.distractors.get(option.id, item.omissions.get(option.id, ()))),
