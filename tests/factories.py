@@ -4,6 +4,7 @@ An item made by `an_item` is written by hand, not drawn: tests of forms and atte
 """
 
 from datetime import UTC, datetime, timedelta
+from hashlib import sha256
 from typing import Any
 
 import factory
@@ -30,6 +31,7 @@ from training.models import (
     Invitation,
     Membership,
     Notice,
+    Photograph,
     Progress,
     RepairUnit,
     Role,
@@ -182,6 +184,31 @@ class RepairUnitFactory(DjangoModelFactory[RepairUnit]):
         one_piece = factory.Trait(kind="one-piece", stem_diameter="1/4 in")
         stem = factory.Trait(kind="stem", length="", width="", injury_min="3 mm")
         taken_off = factory.Trait(ended_by=factory.SubFactory(UserFactory), ended_at=NOW)
+
+
+class PhotographFactory(DjangoModelFactory[Photograph]):
+    """A kept photograph of a bulge on a passenger tire; traits `draft`, `confirmed`, `taken_back`."""
+
+    class Meta:
+        model = Photograph
+
+    shop = factory.SubFactory(ShopFactory)
+    condition = "bulge"
+    look_alike = False
+    casing = "passenger"
+    content = factory.Sequence(lambda n: f"the pixels of photograph {n}".encode())
+    digest = factory.LazyAttribute(lambda one: sha256(one.content).hexdigest())
+    sent = factory.Sequence(lambda n: sha256(f"the file {n}".encode()).hexdigest())
+    added_by = factory.SubFactory(UserFactory)
+    added_at = NOW
+    kept_at = NOW
+
+    class Params:
+        draft = factory.Trait(kept_at=None)
+        confirmed = factory.Trait(confirmed_by=factory.SubFactory(UserFactory), confirmed_at=NOW)
+        taken_back = factory.Trait(
+            taken_back_by=factory.SubFactory(UserFactory), taken_back_at=NOW, reason="A shadow, no bulge."
+        )
 
 
 OPTIONS = ("Repair it with a one-piece unit", "Take it out of service", "Repair it with a stem and a patch")

@@ -53,6 +53,14 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("training:lesson_picture", ("shop", "lesson_picture")): (SHOP, NEVER),
     ("training:lesson_read", ("shop", "module", "lesson")): (NEVER, "302 302 302 302 404 404 404"),
     ("training:from_memory", ("shop",)): (SHOP, NEVER),
+    ("training:photographs", ("shop",)): (STAFF, NEVER),
+    ("training:photograph_add", ("shop",)): (TRAINER, TRAINER),
+    ("training:photograph_look", ("shop", "draft")): (TRAINER, TRAINER),
+    ("training:photograph_discard", ("shop", "draft")): (NEVER, "302 404 302 404 404 404 404"),
+    ("training:photograph_confirm", ("shop", "photograph")): (NEVER, "302 404 302 404 404 404 404"),
+    ("training:photograph_take_back", ("shop", "photograph")): (TRAINER, TRAINER),
+    # confirmed, so that lessons show it
+    ("training:photograph_picture", ("shop", "confirmed_photograph")): (SHOP, NEVER),
     ("training:check", ("shop",)): (SHOP, NEVER),
     # it says how a number is understood, where it is told what the number measures
     ("training:read_typed", ()): ("404 404 404 404 404 404 404", NEVER),

@@ -24,12 +24,14 @@ from tests.factories import (
     InvitationFactory,
     MembershipFactory,
     NoticeFactory,
+    PhotographFactory,
     RepairUnitFactory,
 )
 from tests.factories_certificates import SCOPE, CertificateFactory, HandsOnFactory, add_event, passed_attempt
 from tests.kept_checks import keep
 from tests.terms import terms_of
 from training.models import Role, Shop, User
+from training.pictures import Taken
 from training.queries import edition_of
 from training.rulebook import HouseRule, HouseRules
 
@@ -62,6 +64,8 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
     due = (NOW + timedelta(days=7)).date()
     rules = HouseRules((HouseRule("injury-size", ("5 mm",)),))
     assignment, notice = AssignmentFactory.create(shop=shop), NoticeFactory.create(shop=shop)
+    draft, kept = PhotographFactory.create(shop=shop, draft=True), PhotographFactory.create(shop=shop)
+    dropped = PhotographFactory.create(shop=shop, draft=True, added_at=NOW - 2 * acts.DRAFT_LASTS)
     shelved, open_one = RepairUnitFactory.create(shop=shop), InvitationFactory.create(shop=shop)
     return {
         acts.accept_invitation: partial(
@@ -78,6 +82,23 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
             due_date=due,
             assigned_by=owner,
             at=NOW,
+        ),
+        acts.bring_photograph: partial(
+            acts.bring_photograph,
+            shop=shop,
+            by=floor.trainer,
+            taken=Taken(b"the pixels", "e" * 64, "f" * 64),
+            condition="bulge",
+            look_alike=False,
+            casing="passenger",
+            at=NOW,
+        ),
+        acts.clear_photograph_drafts: partial(acts.clear_photograph_drafts, at=NOW),
+        acts.confirm_photograph: partial(acts.confirm_photograph, photograph=kept, by=floor.trainer, at=NOW),
+        acts.discard_photograph: partial(acts.discard_photograph, photograph=dropped),
+        acts.keep_photograph: partial(acts.keep_photograph, photograph=draft, at=NOW),
+        acts.take_back_photograph: partial(
+            acts.take_back_photograph, photograph=kept, by=floor.trainer, reason="A shadow.", at=NOW
         ),
         acts.change_shop: partial(acts.change_shop, shop=shop, name="Quarry Road", **facts, public_check=True),
         acts.end_role: partial(acts.end_role, shop=shop, person=floor.trainer, role=Role.TRAINER, at=NOW),

@@ -43,13 +43,14 @@ COMPUTING = tuple(
 # On one core of a small server a thousand calls inside an act take 0.7 to 1 ms of CPU, and 5 ms is the most of all.
 MOST_CALLS = {
     1_000: "put_away_notice withdraw_assignment withdraw_invitation end_unit switch_family_on settle_flag note_shown",
-    2_000: "mark_lesson_read end_role record_response flag_draw type_answers withdraw_paper choose_scopes "
-    "record_hands_on",
-    3_000: "give_role assign switch_family_off",
+    2_000: "confirm_photograph take_back_photograph discard_photograph "
+    "clear_photograph_drafts mark_lesson_read end_role record_response flag_draw type_answers withdraw_paper "
+    "choose_scopes record_hands_on",
+    3_000: "keep_photograph give_role assign switch_family_off",
     4_000: "change_shop set_house_rules accept_invitation invite close_overdue hand_in hand_in_paper start_practice "
     "suspend revoke restore",
-    5_000: "add_unit open_shop keep_check give_extra_round start_assessment make_paper answer_practice "
-    "issue_certificate",
+    5_000: "bring_photograph add_unit open_shop keep_check give_extra_round start_assessment make_paper "
+    "answer_practice issue_certificate",
 }
 BOUNDS = {name: most for most, names in MOST_CALLS.items() for name in names.split()}
 

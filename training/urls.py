@@ -2,7 +2,19 @@
 
 from django.urls import path
 
-from training.views import audit, check_a_tire, join, kept_checks, learning, measured, people, rulebook, rules, shop
+from training.views import (
+    audit,
+    check_a_tire,
+    join,
+    kept_checks,
+    learning,
+    measured,
+    people,
+    photographs,
+    rulebook,
+    rules,
+    shop,
+)
 
 app_name = "training"
 urlpatterns = [
@@ -22,6 +34,29 @@ urlpatterns = [
     path("shop/<slug:shop>/course/pictures/<slug:picture>/", learning.lesson_picture, name="lesson_picture"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
+    path("shop/<slug:shop>/photographs/", photographs.photographs, name="photographs"),
+    path("shop/<slug:shop>/photographs/add/", photographs.photograph_add, name="photograph_add"),
+    path("shop/<slug:shop>/photographs/<uuid:reference>/look/", photographs.photograph_look, name="photograph_look"),
+    path(
+        "shop/<slug:shop>/photographs/<uuid:reference>/discard/",
+        photographs.photograph_discard,
+        name="photograph_discard",
+    ),
+    path(
+        "shop/<slug:shop>/photographs/<uuid:reference>/confirm/",
+        photographs.photograph_confirm,
+        name="photograph_confirm",
+    ),
+    path(
+        "shop/<slug:shop>/photographs/<uuid:reference>/take-back/",
+        photographs.photograph_take_back,
+        name="photograph_take_back",
+    ),
+    path(
+        "shop/<slug:shop>/photographs/<uuid:reference>/picture/",
+        photographs.photograph_picture,
+        name="photograph_picture",
+    ),
     path("shop/<slug:shop>/check/", check_a_tire.check, name="check"),
     path("shop/<slug:shop>/audit/", audit.audit, name="audit"),
     path("read/", measured.read_typed, name="read_typed"),

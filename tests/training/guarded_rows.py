@@ -27,6 +27,7 @@ EXPECTED = {
     "certificates_event": ["DELETE", "UPDATE"],
     "certificates_handson": ["DELETE", "UPDATE"],
     "training_houseruleset": ["DELETE", "UPDATE"],
+    "training_photograph": ["DELETE", "UPDATE"],
     "training_repairunit": ["DELETE"],
     "training_shopscope": ["DELETE", "UPDATE"],
     "training_tirecheck": ["DELETE", "UPDATE"],
@@ -44,6 +45,7 @@ def make() -> None:
         HouseRuleSetFactory,
         MembershipFactory,
         PaperFactory,
+        PhotographFactory,
         RepairUnitFactory,
         ResponseFactory,
     )
@@ -57,7 +59,7 @@ def make() -> None:
     note_shown(attempt=certificate.attempt, position=1, at=NOW)
     PaperFactory.create(form__shop=member.shop)
     Attempt.objects.filter(handed_in_at=None).update(handed_in_at=NOW, open_for="")
-    for factory in (DrawFlagFactory, FamilyOffFactory, HouseRuleSetFactory, RepairUnitFactory):
+    for factory in (DrawFlagFactory, FamilyOffFactory, HouseRuleSetFactory, PhotographFactory, RepairUnitFactory):
         factory(shop=member.shop)
     keep(shop=member.shop, person=member.user)
     ShopScope.objects.create(shop=member.shop, scope="puncture-light", since_at=NOW, by=member.user)

@@ -186,6 +186,11 @@ STORAGES = {
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 
+FILE_UPLOAD_HANDLERS = [  # a small file stays in memory
+    "django.core.files.uploadhandler.MemoryFileUploadHandler",
+    "training.config.uploads.BoundedUploadHandler",
+]
+
 CRISPY_ALLOWED_TEMPLATE_PACKS = CRISPY_TEMPLATE_PACK = "casing"
 CRISPY_FAIL_SILENTLY = False
 

@@ -529,4 +529,143 @@ class Migration(migrations.Migration):
                 ],
             },
         ),
+        migrations.CreateModel(
+            name="Photograph",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("condition", models.CharField(max_length=40)),
+                ("look_alike", models.BooleanField()),
+                ("casing", models.CharField(max_length=20)),
+                ("content", models.BinaryField()),
+                ("digest", models.CharField(max_length=64)),
+                ("sent", models.CharField(max_length=64)),
+                ("added_at", models.DateTimeField()),
+                ("kept_at", models.DateTimeField(blank=True, null=True)),
+                ("confirmed_at", models.DateTimeField(blank=True, null=True)),
+                ("taken_back_at", models.DateTimeField(blank=True, null=True)),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                (
+                    "added_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "confirmed_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="photographs", to="training.shop"
+                    ),
+                ),
+                (
+                    "taken_back_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+            ],
+            options={
+                "indexes": [models.Index(fields=["shop", "-kept_at"], name="training_ph_shop_id_5354a1_idx")],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            (
+                                "condition__in",
+                                [
+                                    "ozone-cracking",
+                                    "bulge",
+                                    "impact-damage",
+                                    "exposed-cord",
+                                    "contamination",
+                                    "bead-damage",
+                                    "excessive-wear",
+                                    "wear-indicators-flush",
+                                    "chunking",
+                                    "tread-separation",
+                                    "uneven-wear-separation",
+                                    "run-flat-damage",
+                                    "liner-cracked",
+                                    "liner-separation",
+                                    "liner-blistered",
+                                    "lifted-repair-edge",
+                                    "bubble-under-unit",
+                                    "string-without-unit",
+                                    "poor-buffing",
+                                ],
+                            )
+                        ),
+                        name="photograph_condition_known",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            (
+                                "casing__in",
+                                (
+                                    "passenger",
+                                    "light-truck-fabric",
+                                    "light-truck-steel",
+                                    "light-truck",
+                                    "truck",
+                                    "motorcycle",
+                                ),
+                            )
+                        ),
+                        name="photograph_casing_known",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("kept_at", None)), fields=("shop", "added_by"), name="photograph_draft_once"
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("kept_at__isnull", False), ("taken_back_at", None)),
+                        fields=("shop", "sent"),
+                        name="photograph_file_once",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("kept_at__isnull", False), ("taken_back_at", None)),
+                        fields=("shop", "digest"),
+                        name="photograph_content_once",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("confirmed_at", None), ("confirmed_by", None)),
+                            models.Q(
+                                ("confirmed_at__isnull", False),
+                                ("confirmed_by__isnull", False),
+                                ("kept_at__isnull", False),
+                                models.Q(("confirmed_by", models.F("added_by")), _negated=True),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="photograph_confirmed_by_a_second",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("reason", ""), ("taken_back_at", None), ("taken_back_by", None)),
+                            models.Q(
+                                ("kept_at__isnull", False),
+                                ("taken_back_at__isnull", False),
+                                ("taken_back_by__isnull", False),
+                                models.Q(("reason", ""), _negated=True),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="photograph_taken_back_with_a_reason",
+                    ),
+                ],
+            },
+        ),
     ]

@@ -14,6 +14,13 @@ from training.queries.learning import (
     progress_of_shop,
 )
 from training.queries.people import Member, invitation_of_secret, members, open_invitations, person_in, places_of
+from training.queries.photographs import (
+    photograph_drafts,
+    photograph_picture,
+    photographs_in,
+    standing_photographs,
+    trainers_of,
+)
 from training.queries.pictures import drawn_by, picture_file
 from training.queries.rules import house_rule_sets, latest_number, shelf, taken_off, units_in
 from training.queries.scopes import scopes_of

@@ -1,0 +1,34 @@
+"""Photographs for tests: rubber that Pillow makes, sent as a phone sends it, with what a camera writes beside it."""
+
+from io import BytesIO
+from typing import Any
+
+from PIL import Image, ImageDraw
+
+PLACE = "N 41 24.2028, W 73 58.1"  # what a camera could write of where it was
+ORIENTATION, MAKER, GPS, GPS_TEXT = 0x0112, 0x010F, 0x8825, 0x001D
+
+
+def picture(seed: int = 0, size: tuple[int, int] = (1200, 900)) -> Image.Image:
+    """Dark rubber with a pale line, red at its left upper corner, another one for each seed."""
+    image = Image.new("RGB", size, (40, 40, 42))
+    draw = ImageDraw.Draw(image)
+    draw.line((0, 40 + 7 * seed, size[0], size[1] - 40), fill=(150, 148, 140), width=18)
+    draw.rectangle((0, 0, size[0] // 5, size[1] // 5), fill=(200, 20, 20))
+    return image
+
+
+def sent(image: Image.Image, kind: str = "JPEG", **options: Any) -> bytes:
+    """The picture as a file."""
+    out = BytesIO()
+    image.save(out, kind, **options)
+    return out.getvalue()
+
+
+def a_photograph(seed: int = 0, size: tuple[int, int] = (1200, 900), *, turned: int = 1) -> bytes:
+    """A JPEG as a phone sends it; `turned` is the orientation that it notes (Exif: 1 to 8)."""
+    image = picture(seed, size)
+    exif = Image.Exif()
+    exif[ORIENTATION], exif[MAKER] = turned, PLACE
+    exif.get_ifd(GPS)[GPS_TEXT] = PLACE
+    return sent(image, exif=exif, comment=PLACE.encode(), quality=85)
