@@ -53,8 +53,8 @@ def _read(text: str) -> list[Token]:
 @lru_cache(maxsize=1)
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False}).enable("table")
-    # A lesson has no address of its own to link to and no image that code has not drawn.
-    parser.disable(["image", "autolink"])
+    # A lesson has no address of its own to link to, no image that code has not drawn, and no HTML.
+    parser.disable(["image", "autolink", "html_block", "html_inline"])
     parser.inline.ruler.before("emphasis", "course_directive", _read_directive)
     parser.add_render_rule("course_directive", _render_directive)
     return parser

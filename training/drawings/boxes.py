@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 Segment = tuple[float, float, float, float]
 
@@ -26,7 +28,13 @@ _ADVANCES = {
 
 def text_width(text: str, size: float) -> float:
     """A safe upper estimate of how wide a label runs, in user units."""
-    return sum(_ADVANCES.get(letter, _USUAL) for letter in text) * size
+    return _ems(text) * size
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str) -> float:
+    """The same in sizes of the letters; the words of drawings return from one to the next."""
+    return sum([_ADVANCES.get(letter, _USUAL) for letter in text])
 
 
 def text_box(x: float, y: float, text: str, size: float, anchor: str) -> Box:
