@@ -60,6 +60,7 @@ from training.rulebook.house import (
 from training.rulebook.house_text import read_house_rules, write_house_rules
 from training.rulebook.loader import RulebookError
 from training.rulebook.measures import MEASURES, NOT_LOGGED, Measure
+from training.rulebook.one_case import OneCase
 from training.rulebook.planning import as_drawn, buff_size, injury_geometry, measured, outline_margin
 from training.rulebook.printing import decision_text, lacks_injury
 from training.rulebook.provenance import Unread, cited_sources, from_memory, is_unread

@@ -8,6 +8,7 @@ from training.rulebook.decision import Decision, Ruling, still_to_look_at
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import looks
 from training.rulebook.measures import Facts
+from training.rulebook.one_case import OneCase
 from training.rulebook.planning import plan_work, to_get
 from training.rulebook.prepared import LOOK_FIRST, prepared_for
 from training.rulebook.reading import parse_case
@@ -24,7 +25,7 @@ _COULD_BE_GRAVER = ("inspect", "refer")  # what facts that cannot both be true c
 
 def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
            units: Sequence[OnShelf] | None = None, rest_in_order: bool = False,
-           prefer: str = "mm") -> Decision:  # fmt: skip
+           prefer: str = "mm", one_case: OneCase | None = None) -> Decision:  # fmt: skip
     """Decide a case under an edition (its own, unless one is given), with the repair units on the shelf, if any.
 
     Without them no unit and no outline is planned, and whether repairs overlap is decided only where it is the same for
@@ -32,6 +33,7 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
 
     `rest_in_order` takes the word of whoever tells the case that what is not said of it is in order; without it a tire
     of which something essential was not looked at is not released. `prefer`: computed lengths are told in "mm" or "in".
+    `one_case` spares work where the same case is put to several rulebooks, and changes nothing else.
     Raises CaseError for input that is not a case.
 
     >>> decide({"tire": {"casing": "passenger"}, "injuries": [{"diameter": "10 mm"}]}).verdict
@@ -44,7 +46,7 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
     if edition.starts and case.on is not None:
         edition = edition.as_of(case.on)
     units = units or ()
-    session = _walked(case, edition, units, prefer)
+    session = _walked(case, edition, units, prefer, one_case)
     if_nothing_else = _gravest(session.rulings)
     if if_nothing_else in _COULD_BE_GRAVER:
         session.rulings += _by_the_other_facts(session, edition)
@@ -62,11 +64,17 @@ def decide(case: Case | Mapping[str, object], *, edition: Edition | None = None,
                     tuple(conditions), plan, if_nothing_else, tuple(missing), to_look_at)  # fmt: skip
 
 
-def _walked(case: Case, edition: Edition, units: Sequence[OnShelf], prefer: str) -> Session:
+def _walked(
+    case: Case, edition: Edition, units: Sequence[OnShelf], prefer: str, one_case: OneCase | None = None
+) -> Session:
     casing = case.tire.casing
     prepared = prepared_for(edition, casing, case.purpose)
     crown, margin_mm = edition.crowns.get(casing), prepared.margin_mm
-    session = Session(case, Facts(case, crown, units, margin_mm, prefer, free_mm=prepared.free_mm), prepared)
+    if one_case is None:
+        facts = Facts(case, crown, units, margin_mm, prefer, free_mm=prepared.free_mm)
+    else:
+        facts = one_case.facts(case, crown, units, margin_mm, prefer, prepared.free_mm)
+    session = Session(case, facts, prepared)
     session.walk(edition)
     return session
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from operator import attrgetter
+from operator import attrgetter, is_
 
 from training.rulebook.case_words import severity
 from training.rulebook.clauses import Clause
@@ -37,11 +37,12 @@ class Rule:
 class Rare:
     """Rules that have nothing to say of most subjects: what they need is asked for in one go, and read once for all."""
 
-    __slots__ = ("_groups", "_stated")
+    __slots__ = ("_groups", "_stated", "rules")
 
     def __init__(self, rules: Iterable[Rule]) -> None:
         groups: dict[str, list[Rule]] = {}
-        for rule in rules:
+        self.rules = tuple(rules)
+        for rule in self.rules:
             groups.setdefault(rule.clause.quantity, []).append(rule)
         needs = list(dict.fromkeys(MEASURES[quantity].needs for quantity in groups))
         self._groups = [(needs.index(MEASURES[quantity].needs), group) for quantity, group in groups.items()]
@@ -86,12 +87,13 @@ def prepared_for(edition: Edition, casing: str, purpose: str) -> Prepared:
     """The clauses made ready, once; of an altered edition most are as they were in the one it comes from."""
     ready = edition.prepared.get((casing, purpose))
     if not isinstance(ready, Prepared):
-        known = {} if edition.origin is None else prepared_for(edition.origin, casing, purpose).rules
-        ready = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose, known)
+        origin = None if edition.origin is None else prepared_for(edition.origin, casing, purpose)
+        ready = edition.prepared[casing, purpose] = _prepare(edition, casing, purpose, origin)
     return ready
 
 
-def _prepare(edition: Edition, casing: str, purpose: str, known: Mapping[int, Rule]) -> Prepared:
+def _prepare(edition: Edition, casing: str, purpose: str, origin: Prepared | None) -> Prepared:
+    known = {} if origin is None else origin.rules
     groups: dict[str, list[Rule]] = {name: [] for name in ("tire", "doubt", "injury", "pair", "repair", "proposal")}
     findings: list[tuple[str, Rule]] = []
     by_clause: dict[int, Rule] = {}
@@ -109,6 +111,15 @@ def _prepare(edition: Edition, casing: str, purpose: str, known: Mapping[int, Ru
     margin = outline_margin(edition, casing)
     kinds = [rule for rule in groups["injury"] if rule.clause.quantity == "injury.kind"]
     rare = {about: Rare(group) for about, group in _parted(groups, is_rare=True).items()}
+    usual = _parted(groups, is_rare=False)
+    if origin is not None:  # what is the same is one object, so that what it came to need not be asked again
+        before = {"tire": origin.rare, "injury": origin.rare_injury, "repair": origin.rare_repair}
+        rare |= {about: one for about, one in before.items() if _alike(one.rules, rare[about].rules)}
+        if _alike([rule for _, rule in findings], [rule for _, rule in origin.findings]):
+            findings = origin.findings
+        for about, group in usual.items():
+            of_origin = getattr(origin, about)
+            usual[about] = of_origin if _alike(group, of_origin) else group
     return Prepared(
         rules=by_clause,
         is_covered=(casing, purpose) in edition.covered,
@@ -122,8 +133,13 @@ def _prepare(edition: Edition, casing: str, purpose: str, known: Mapping[int, Ru
         rare=rare["tire"],
         rare_injury=rare["injury"],
         rare_repair=rare["repair"],
-        **_parted(groups, is_rare=False),
+        **usual,
     )
+
+
+def _alike(rules: Sequence[Rule], others: Sequence[Rule]) -> bool:
+    """Whether they are the very same rules."""
+    return len(rules) == len(others) and all(map(is_, rules, others))
 
 
 def _ready(edition: Edition, clause: Clause, read: Read, casing: str, purpose: str) -> Rule:

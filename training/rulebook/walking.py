@@ -10,7 +10,7 @@ from training.rulebook.decision import Ruling
 from training.rulebook.edition import Edition
 from training.rulebook.essentials import Fact
 from training.rulebook.measures import MEASURES, NOT_HERE, Apart, Facts, Found, Read, Reading
-from training.rulebook.prepared import FINDING, Prepared, Rule, insisted_on
+from training.rulebook.prepared import FINDING, Prepared, Rare, Rule, insisted_on
 from training.rulebook.ruling import outcome, rule_by_share, rule_on
 from training.trade.speech import say, saying
 from training.trade.words import CASING_WORDS, PURPOSE_WORDS
@@ -31,6 +31,7 @@ class Session:
     """One case being decided."""
 
     __slots__ = (
+        "came_to",
         "case",
         "conditions",
         "facts",
@@ -48,7 +49,8 @@ class Session:
         self.rulings: list[Ruling] = []
         self.unexamined: list[str] = []
         self.conditions: list[str] = []
-        self.known: dict[str, Reading] = {}  # what was read of the tire
+        self.came_to = facts.came_to
+        self.known: dict[str, Reading] = {} if facts.read is None else facts.read  # what was read of the tire
         self.known_here: dict[str, Reading] = {}  # and of the injury, repair or pair looked at now
         self.here: object = None
         self.open: list[tuple[Rule, object, bool]] = []  # essential, not examined; True: it may not even apply
@@ -59,7 +61,42 @@ class Session:
         if not prepared.is_covered:
             asked = f"{CASING_WORDS[case.tire.casing].one}: {PURPOSE_WORDS[case.purpose]}"
             self.rulings.append(_not_covered(edition, "tire", asked))
-        findings = case.findings
+        self._look(prepared)
+        self._apply_all(prepared.tire, None, "tire")
+        self._apply_rare(prepared.rare, None, "tire")
+        if case.injuries is None:
+            self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
+        else:
+            for injury in case.injuries:
+                if injury.kind not in prepared.injury_kinds:
+                    self.rulings.append(
+                        _not_covered(edition, injury.id, f"{CASING_WORDS[case.tire.casing].one}, {injury.kind}")
+                    )
+                self._apply_rare(prepared.rare_injury, injury, injury.id)
+                self._apply_all(prepared.injury, injury, injury.id)
+        if case.earlier_repairs is None:
+            self._leave_list_open(prepared.if_no_repairs_stated, prepared.repair)
+        else:
+            for repair in case.earlier_repairs:
+                self._apply_rare(prepared.rare_repair, repair, repair.id)
+                self._apply_all(prepared.repair, repair, repair.id)
+        if prepared.pair:
+            for apart in _pairs(case):
+                self._apply_all(prepared.pair, apart, f"{apart.first.id}+{apart.second.id}")
+        if case.proposed is not None:
+            if not prepared.proposal:
+                self.rulings.append(
+                    _not_covered(edition, "proposal", f"{CASING_WORDS[case.tire.casing].one}, {case.proposed}")
+                )
+            self._apply_all(prepared.proposal, None, "proposal")
+
+    def _look(self, prepared: Prepared) -> None:
+        """Apply the clauses about findings, which come first."""
+        key = id(prepared.findings), id(prepared.doubt)
+        if self._is_known(key):
+            return
+        before = self._so_far()
+        case, findings = self.case, self.case.findings
         unseen: list[Rule] = []
         for slug, rule in prepared.findings:
             state = findings.get(slug)
@@ -77,42 +114,45 @@ class Session:
                     self.rulings.append(met)
         self.unexamined[:0] = [rule.clause.id for rule in unseen]
         self.open[:0] = [(rule, None, False) for rule in unseen if rule.is_essential]
-        facts = self.facts
-        for rule in prepared.tire:
-            self._apply(rule, None, "tire")
-        for rule, reading in prepared.rare.speaking(facts, None, case):
-            self._apply(rule, None, "tire", reading)
-        if case.injuries is None:
-            self._leave_list_open(prepared.if_no_injuries_stated, prepared.injury)
-        else:
-            for injury in case.injuries:
-                if injury.kind not in prepared.injury_kinds:
-                    self.rulings.append(
-                        _not_covered(edition, injury.id, f"{CASING_WORDS[case.tire.casing].one}, {injury.kind}")
-                    )
-                for rule, reading in prepared.rare_injury.speaking(facts, injury, injury):
-                    self._apply(rule, injury, injury.id, reading)
-                for rule in prepared.injury:
-                    self._apply(rule, injury, injury.id)
-        if case.earlier_repairs is None:
-            self._leave_list_open(prepared.if_no_repairs_stated, prepared.repair)
-        else:
-            for repair in case.earlier_repairs:
-                for rule, reading in prepared.rare_repair.speaking(facts, repair, repair):
-                    self._apply(rule, repair, repair.id, reading)
-                for rule in prepared.repair:
-                    self._apply(rule, repair, repair.id)
-        if prepared.pair:
-            for apart in _pairs(case):
-                for rule in prepared.pair:
-                    self._apply(rule, apart, f"{apart.first.id}+{apart.second.id}")
-        if case.proposed is not None:
-            if not prepared.proposal:
-                self.rulings.append(
-                    _not_covered(edition, "proposal", f"{CASING_WORDS[case.tire.casing].one}, {case.proposed}")
-                )
-            for rule in prepared.proposal:
-                self._apply(rule, None, "proposal")
+        self._keep(key, prepared, before)
+
+    def _apply_all(self, rules: list[Rule], subject: object, name: str) -> None:
+        key = id(rules), name
+        if not self._is_known(key):
+            before = self._so_far()
+            for rule in rules:
+                self._apply(rule, subject, name)
+            self._keep(key, rules, before)
+
+    def _apply_rare(self, rare: Rare, subject: object, name: str) -> None:
+        key = id(rare), name
+        if not self._is_known(key):
+            before = self._so_far()
+            for rule, reading in rare.speaking(self.facts, subject, self.case if subject is None else subject):
+                self._apply(rule, subject, name, reading)
+            self._keep(key, rare, before)
+
+    def _so_far(self) -> tuple[int, int, int, int]:
+        return len(self.rulings), len(self.unexamined), len(self.open), len(self.conditions)
+
+    def _is_known(self, key: tuple[int, object]) -> bool:
+        """Whether a group of rules was asked before; what it came to is then told again."""
+        kept = None if self.came_to is None else self.came_to.get(key)
+        if kept is None:
+            return False
+        rulings, unexamined, left_open, conditions = kept[1]
+        self.rulings += rulings
+        self.unexamined += unexamined
+        self.open += left_open
+        self.conditions += conditions
+        return True
+
+    def _keep(self, key: tuple[int, object], group: object, before: tuple[int, int, int, int]) -> None:
+        """Keep what a group of rules came to; with the group, so that no other one can take its identity."""
+        if self.came_to is not None:
+            rulings, unexamined, left_open, conditions = before
+            self.came_to[key] = group, (self.rulings[rulings:], self.unexamined[unexamined:], self.open[left_open:],
+                                        self.conditions[conditions:])  # fmt: skip
 
     def disagreeing(self) -> list[Rule]:
         """The clauses that say of two facts that they cannot both be true, and of which the other can be believed."""
@@ -182,6 +222,25 @@ class Session:
         return all(self.facts.unit(one) is not None for one in about if isinstance(one, Injury))
 
     def _apply(self, rule: Rule, subject: object, name: str, reading: Reading = _UNREAD) -> None:
+        came_to = self.came_to
+        if came_to is None:
+            found = self._come_to(rule, subject, name, reading)
+        else:
+            kept = came_to.get((id(rule), name))
+            if kept is None:
+                kept = came_to[id(rule), name] = rule, self._come_to(rule, subject, name, reading)
+            found = kept[1]
+        if found is None:
+            return
+        if found is True or found is False:
+            self._leave_open(rule, subject, is_sure_to_apply=found)
+            return
+        self.rulings.append(found)
+        if rule.clause.condition and not found.holds:
+            self.conditions.append(rule.clause.condition)
+
+    def _come_to(self, rule: Rule, subject: object, name: str, reading: Reading) -> Ruling | bool | None:
+        """The ruling; True where what it takes was not examined, False where it may not even apply; None without."""
         clause = rule.clause
         applies: bool | None = True
         if clause.when:
@@ -189,7 +248,7 @@ class Session:
             if applies is None and clause.if_unknown != "unexamined":
                 applies = clause.if_unknown == "applies"
             if applies is False:
-                return
+                return None
         found = reading
         if found == _UNREAD:  # as in `_read`, without the call: every clause of every case comes by here
             if subject is not self.here:
@@ -199,9 +258,7 @@ class Session:
                 known[clause.quantity] = rule.read(self.facts, subject)
             found = known[clause.quantity]
         if not isinstance(found, Found):
-            if found != NOT_HERE:
-                self._leave_open(rule, subject)
-            return
+            return None if found == NOT_HERE else True
         jurisdiction = self.case.jurisdiction
         ruling: Ruling | None
         if found.word is not None and found.word == found.text:  # what else is told of it is of this tire alone
@@ -216,12 +273,9 @@ class Session:
             ruling = rule_by_share(clause, found, self.facts, name)
         else:
             ruling = rule_on(clause, found, jurisdiction, name)
-        if ruling is None or (applies is None and not ruling.holds):
-            self._leave_open(rule, subject, is_sure_to_apply=ruling is None)
-            return
-        self.rulings.append(ruling)
-        if clause.condition and not ruling.holds:
-            self.conditions.append(clause.condition)
+        if ruling is None:
+            return True
+        return False if applies is None and not ruling.holds else ruling
 
     def _read(self, quantity: str, read: Read | None, subject: object) -> Reading:
         """A quantity of the subject, measured once."""

@@ -21,7 +21,7 @@ from assessments.questions.items.figures import Picture
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import wordings
-from training.rulebook import Edition, OnShelf, quantity
+from training.rulebook import Edition, OneCase, OnShelf, quantity
 from training.trade.measures import as_read
 from training.trade.speech import hearing, say
 
@@ -48,6 +48,7 @@ class Draft(Rules, Telling):
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
+        self.one_case = OneCase()
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
         self._heard: dict[str, str] = {}

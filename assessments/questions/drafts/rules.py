@@ -18,6 +18,7 @@ from training.rulebook import (
     Decision,
     Edition,
     Model,
+    OneCase,
     OnShelf,
     Quantity,
     Ruling,
@@ -68,6 +69,7 @@ class Rules:
     units: Sequence[OnShelf] | None
     casings: tuple[str, ...]
     rng: DrawRandom
+    one_case: OneCase
 
     def case(self, data: Json) -> Case:
         """The case of these words and numbers."""
@@ -79,7 +81,8 @@ class Rules:
         The stem says that what it does not name is in order.
         """
         edition = reduce(altered, mistakes, self.edition)
-        return decide(case, edition=edition, units=self.units, rest_in_order=True, prefer=self.prefer)
+        return decide(case, edition=edition, units=self.units, rest_in_order=True, prefer=self.prefer,
+                      one_case=self.one_case)  # fmt: skip
 
     def measured(self, case: Case, ruling: Ruling, *mistakes: str) -> float:
         """What a ruling of those who hold these misconceptions rests on [base unit]. Redraw where it is no number."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from training.rulebook.case import Case, EarlierRepair, Injury
 from training.rulebook.case_words import DOUBT
@@ -43,10 +43,16 @@ class Facts:
 
     `shelf` is what the shop has to repair with, empty where nobody said; `free_mm` the room that two repairs must leave
     between them, `margin_mm` how far the outline to buff lies beyond a unit. `prefer`: computed lengths are told in
-    "mm" or "in".
+    "mm" or "in". Where several rulebooks are asked about the case, `came_to` keeps what their clauses came to, and
+    `read` what was read of the tire; else they are None.
     """
 
-    __slots__ = ("_liner", "_placed", "_taken", "case", "crown", "free_mm", "margin_mm", "prefer", "shelf")
+    __slots__ = (
+        "_liner", "_placed", "_taken", "came_to", "case", "crown", "free_mm", "margin_mm", "prefer", "read", "shelf",
+    )  # fmt: skip
+
+    came_to: dict[tuple[int, object], tuple[object, Any]] | None
+    read: dict[str, Any] | None
 
     def __init__(self, case: Case, crown: CrownRule | None, shelf: Sequence[OnShelf], margin_mm: float,
                  prefer: str = "mm", *, free_mm: float = 0.0) -> None:  # fmt: skip
@@ -55,6 +61,7 @@ class Facts:
         self._placed: dict[str, InjuryGeometry] = {}
         self._taken: dict[str, Taken] | None = None
         self._liner: tuple[float | None] | None = None
+        self.came_to = self.read = None
 
     def place(self, injury: Injury) -> InjuryGeometry:
         """Geometry of an injury, computed once."""
