@@ -7,7 +7,16 @@ from crispy_forms.layout import Layout
 from django import forms
 
 from assessments.forms.widgets import LineAndReason, PlaceOnDrawing, StepOrder
-from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer
+from assessments.questions import (
+    Answer,
+    AnswerError,
+    OpenItem,
+    canonical,
+    check_answer,
+    in_millimeters,
+    on_ruler,
+    ruler_unit,
+)
 from training.forms.base import PlainForm
 from training.forms.measured import MeasuredInput, Taken, Typed
 from training.rulebook import UNITS, typed_quantity, units_offered
@@ -50,16 +59,21 @@ def typed_number(widget: NumberAndUnit, typed: Typed) -> dict[str, str] | None:
     return {"value": number, "unit": unit}
 
 
-def typed_place(readings: Mapping[str, str]) -> dict[str, str]:
-    """Both readings off the rulers, in mm, as `check_answer` takes them; one that cannot be read stays as it is."""
-    return {key: _in_mm(text or "") for key, text in readings.items()}
+def typed_place(readings: Mapping[str, str], unit: str) -> dict[str, str]:
+    """Both readings off rulers in this unit, as `check_answer` takes them; one that cannot be read stays as it is."""
+    return {key: _in_mm(text or "", unit) for key, text in readings.items()}
 
 
-def _in_mm(text: str) -> str:
+def _in_mm(text: str, unit: str) -> str:
     try:
-        return typed_quantity(text.strip(), "mm", "length").text.removesuffix(" mm")
+        return in_millimeters(typed_quantity(text.strip(), unit, "length"))
     except ValueError:
         return text
+
+
+def place_as_typed(answer: Answer, unit: str) -> Answer:
+    """A stored place as its fields show it again."""
+    return {key: on_ruler(text, unit) for key, text in answer.items()} if isinstance(answer, dict) else answer
 
 
 def _answer_field(item: OpenItem, prefer: str) -> forms.Field:
@@ -76,7 +90,10 @@ def _answer_field(item: OpenItem, prefer: str) -> forms.Field:
             hint = say("They start out in the wrong order. Where two may change places, either way is right.")
             return forms.Field(widget=StepOrder(item), required=False, help_text=hint)
         case "place":
-            hint = say("Point at the drawing, or read both rulers; within half a millimeter is enough.")
+            if ruler_unit(item.units) == "in":
+                hint = say("Point at the drawing, or read both rulers; within 1/32 in is enough.")
+            else:
+                hint = say("Point at the drawing, or read both rulers; within half a millimeter is enough.")
             return forms.Field(widget=PlaceOnDrawing(item), required=False, help_text=hint)
         case "fault":
             hint = say("Choose a line and what is wrong with it. Where nothing is wrong, no reason is needed.")
@@ -93,7 +110,12 @@ class AnswerForm(PlainForm):
     def __init__(
         self, data: Mapping[str, Any] | None = None, *, item: OpenItem, prefer: str, answer: Answer = None
     ) -> None:
-        super().__init__(data, initial={"answer": as_typed(answer) if item.format == "number" else answer})
+        shown: object = answer
+        if item.format == "number":
+            shown = as_typed(answer)
+        elif item.format == "place":
+            shown = place_as_typed(answer, ruler_unit(item.units))
+        super().__init__(data, initial={"answer": shown})
         self.item = item
         self.fields["answer"] = field = _answer_field(item, prefer)
         field.label = item.question
@@ -106,7 +128,7 @@ class AnswerForm(PlainForm):
             if isinstance(widget, NumberAndUnit):
                 raw = typed_number(widget, raw)
             elif self.item.format == "place":
-                raw = typed_place(raw)
+                raw = typed_place(raw, ruler_unit(self.item.units))
             return canonical(check_answer(self.item, raw))
         except AnswerError as problem:
             raise forms.ValidationError(str(problem)) from problem

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from assessments.questions import OpenItem
+from assessments.questions import OpenItem, ruler_unit
 
 
 class _ItemWidget(forms.Widget):
@@ -70,7 +70,7 @@ class PlaceOnDrawing(_ItemWidget):
     def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
         """The readings and where the rulers begin."""
         context = super().get_context(name, value, attrs)
-        context["widget"] |= {"given": value or {}, "frame": self.item.frame}
+        context["widget"] |= {"given": value or {}, "frame": self.item.frame, "unit": ruler_unit(self.item.units)}
         return context
 
 

@@ -11,8 +11,11 @@ from assessments.questions import (
     Option,
     Picture,
     Region,
+    edges_on,
     number_in_words,
     parse_number,
+    place_in_words,
+    ruler_unit,
 )
 from training.trade.measures import as_read
 from training.trade.speech import say
@@ -92,9 +95,13 @@ def _choices(
 
 def _place(item: Item, key: Region, answer: Answer) -> Shown:
     """The place in words, and on the drawing: a dashed box around what is right, a cross where the answer lies."""
-    left, beyond, low, high = key.edges
-    right = say("{left} to {right} mm across, {low} to {high} mm up", left=left, right=beyond, low=low, high=high)
-    text = say("{across} mm across, {up} mm up", across=answer["x"], up=answer["y"]) if isinstance(answer, dict) else ""
+    unit = ruler_unit(item.units)
+    left, beyond, low, high = edges_on(key, unit)
+    if unit == "in":
+        right = say("{left} to {right} in across, {low} to {high} in up", left=left, right=beyond, low=low, high=high)
+    else:
+        right = say("{left} to {right} mm across, {low} to {high} mm up", left=left, right=beyond, low=low, high=high)
+    text = place_in_words(answer, unit) if isinstance(answer, dict) else ""
     figure, frame = item.figure, item.frame
     if figure is None or frame is None:
         return Shown(figure, answer_text=text, key_text=right)

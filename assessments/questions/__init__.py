@@ -47,6 +47,7 @@ from assessments.questions.items.marking import (
     right_answer,
 )
 from assessments.questions.items.numbers import parse_number
+from assessments.questions.items.rulers import edges_on, in_millimeters, on_ruler, place_in_words, ruler_unit
 from assessments.questions.items.shapes import Blame, Frame, Region
 from assessments.questions.mistakes.misconceptions import Misconception, MisconceptionError, misconceptions
 from assessments.questions.texts import read_texts

@@ -78,11 +78,11 @@ def _row(question: Asked, width: float) -> Painted:
                         canvas.line(x + BOX * 1.25 + 0.7 * mm, ROW / 2, x + step - 0.7 * mm, ROW / 2)
                     x += step
             case "place":
-                words = (say("across"), say("up"))
-                size = size_to_fit(fonts.TEXT, WORD, (*words, "mm", "mm"), width - START - 2 * 16 * mm - 6 * SPACE)
+                words, unit = (say("across"), say("up")), "in" if "in" in question.units else "mm"
+                size = size_to_fit(fonts.TEXT, WORD, (*words, unit, unit), width - START - 2 * 16 * mm - 6 * SPACE)
                 for word in words:
                     x = _say(canvas, word, x, base, size)
-                    x = _say(canvas, "mm", _blank(canvas, x, 16 * mm, base), base, size)
+                    x = _say(canvas, unit, _blank(canvas, x, 16 * mm, base), base, size)
             case "fault":
                 words = (say("line"), say("reason"))
                 size = size_to_fit(fonts.TEXT, WORD, words, width - START - 2 * (BOX * 1.25 + 5 * mm) - 2 * SPACE)

@@ -8,8 +8,8 @@ from crispy_forms.layout import Layout
 from django import forms
 from django.utils.html import format_html
 
-from assessments.forms.answers import NumberAndUnit, as_typed, typed_number, typed_place
-from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter
+from assessments.forms.answers import NumberAndUnit, as_typed, place_as_typed, typed_number, typed_place
+from assessments.questions import Answer, AnswerError, OpenItem, canonical, check_answer, letter, ruler_unit
 from training.forms.base import PlainForm
 from training.forms.fields import reason
 from training.trade.speech import say, saying
@@ -30,8 +30,8 @@ class TwoParts(forms.MultiWidget):
         return [value.get(name) for name in self.names] if value else [None, None]
 
 
-def _length(name: str, short: str) -> forms.TextInput:
-    attributes = {"aria-label": name, "placeholder": short, "autocomplete": "off", "inputmode": "decimal"}
+def _length(name: str, short: str, mode: str = "decimal") -> forms.TextInput:
+    attributes = {"aria-label": name, "placeholder": short, "autocomplete": "off", "inputmode": mode}
     return forms.TextInput(attrs=attributes)
 
 
@@ -57,7 +57,13 @@ def _sheet_field(item: OpenItem) -> forms.Field:
             attributes = {"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false", "size": "14"}
             return forms.CharField(widget=forms.TextInput(attrs=attributes), required=False, max_length=60)
         case "place":
-            across, up = _length(say("Across, mm"), say("across")), _length(say("Up, mm"), say("up"))
+            if ruler_unit(item.units) == "in":
+                across, up = (
+                    _length(say("Across, in"), say("across"), "text"),
+                    _length(say("Up, in"), say("up"), "text"),
+                )
+            else:
+                across, up = _length(say("Across, mm"), say("across")), _length(say("Up, mm"), say("up"))
             return forms.Field(widget=TwoParts(_PARTS["place"], [across, up]), required=False)
         case "fault":
             reasons = [(option.id, letter(option.id)) for option in item.reasons]
@@ -108,7 +114,7 @@ def _from_sheet(item: OpenItem, raw: Any, widget: forms.Widget) -> object:
         return typed_number(widget, raw)
     if item.format in _PARTS:
         parts = dict(zip(_PARTS[item.format], raw or ("", ""), strict=True))
-        return typed_place(parts) if item.format == "place" else parts
+        return typed_place(parts, ruler_unit(item.units)) if item.format == "place" else parts
     return _order(item, raw) if item.format == "order" else raw
 
 
@@ -133,6 +139,8 @@ def _on_sheet(item: OpenItem, answer: Answer) -> object:
         return as_typed(answer)
     if item.format == "order" and isinstance(answer, list):
         return " ".join(letter(one) for one in answer)
+    if item.format == "place":
+        return place_as_typed(answer, ruler_unit(item.units))
     return answer
 
 

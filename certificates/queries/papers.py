@@ -21,7 +21,9 @@ from assessments.questions import (
     from_canonical,
     letter,
     misconceptions,
+    place_in_words,
     right_in_words,
+    ruler_unit,
     wrong_in_words,
 )
 from certificates.documents.paper import KeyEntry, Question, QuestionPaper, Rule, Wrong
@@ -76,7 +78,7 @@ def _sheet_words(item: OpenItem, answer: Answer) -> str:
         case "number":
             return f"{answer['value']} {answer['unit']}"
         case "place":
-            return say("{across} mm across, {up} mm up", across=answer["x"], up=answer["y"])
+            return place_in_words(answer, ruler_unit(item.units))
     line = letter(answer["step"])
     if not answer["reason"]:
         return say("line {line}", line=line)

@@ -119,6 +119,50 @@ def test_half_an_answer_is_refused_beside_the_field_and_kept_as_it_was_written(
         assert f'value="{value}"' in page
 
 
+def test_a_place_on_rulers_in_inches_is_typed_and_shown_in_inches(client_as, own_shop, apprentice) -> None:
+    _, address = sit(own_shop, apprentice, replace(PLACE, units=("in",)))
+    client = client_as(apprentice)
+
+    # 1 11/16 in is 42.8625 mm, 3/8 in 9.525 mm: inside 40 to 46 across and 4 to 14 up
+    client.post(address, {"answer_x": "1 11/16", "answer_y": "3/8", "revision": "0", "go": "next"})
+    page = client.get(address).content.decode()
+
+    assert Response.objects.get().answer == '{"x":"42.8625","y":"9.525"}'
+    assert 'value="1 11/16"' in page
+    assert 'value="3/8"' in page
+    assert 'data-unit="in"' in page
+    assert "half a millimeter" not in page
+
+
+def test_a_reading_past_an_inch_ruler_is_refused_in_inches_and_one_in_millimeters_is_read_as_such(
+    client_as, own_shop, apprentice
+) -> None:
+    _, address = sit(own_shop, apprentice, replace(PLACE, units=("in",)))
+    client = client_as(apprentice)
+
+    # 100 mm are 3 15/16 in, to the nearest 1/32
+    page = client.post(
+        address, {"answer_x": "4 1/2", "answer_y": "3/8", "revision": "0", "go": "next"}
+    ).content.decode()
+    client.post(address, {"answer_x": "43.5 mm", "answer_y": "9 mm", "revision": "0", "go": "next"})
+
+    assert "Across: 4 1/2 is beyond the ruler below the drawing; give 0 to 3 15/16" in page
+    assert Response.objects.get().answer == STORED["place"]
+
+
+def test_a_wrong_place_is_explained_in_the_unit_of_its_rulers(client_as, own_shop, apprentice) -> None:
+    _, address = sit(own_shop, apprentice, replace(PLACE, units=("in",)), practice=True)
+    client = client_as(apprentice)
+
+    client.post(address, {"answer_x": "2 1/2", "answer_y": "3/8", "go": "answer"})
+    page = client.get(address).content.decode()
+
+    assert "2 1/2 in across, 3/8 in up" in page
+    # 40 to 46 mm, 4 to 14 mm: the marks of 1/32 in that lie inside
+    assert "1 19/32 to 1 25/32 in across, 3/16 to 17/32 in up" in page
+    assert not Response.objects.get().is_right
+
+
 @pytest.mark.parametrize("name", ITEMS)
 def test_moving_on_without_an_answer_leaves_it_open(client_as, own_shop, apprentice, name) -> None:
     _, address = sit(own_shop, apprentice, ITEMS[name])

@@ -1,6 +1,7 @@
 """Every format answered by keyboard alone, by pointing and without a script: a whole case holds them all."""
 
 import re
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -63,9 +64,9 @@ def by_keyboard(page: Page, item: dict[str, Any]) -> None:
             expect(page.locator("[data-steps-status]")).to_contain_text("of 5")
         case "place":
             page.locator("input[name=answer_x]").focus()
-            page.keyboard.type(f"{sum(key['across']) / 2:.1f}")
+            page.keyboard.type(f"{sum(key['across']) / 2:.1f} mm")
             page.keyboard.press("Tab")
-            page.keyboard.type(f"{sum(key['up']) / 2:.1f}")
+            page.keyboard.type(f"{sum(key['up']) / 2:.1f} mm")
         case "fault":
             press_on(page, f"input[name=answer_step][value='{key['step'][0]}']", "Space")
             if key["reason"]:
@@ -108,8 +109,10 @@ def test_a_point_on_the_drawing_fills_in_both_readings(page: Page, site: Site) -
 
     svg.click(position={"x": (frame["left"] + across - left) * scale, "y": (frame["low"] - up - top) * scale})
 
-    assert abs(float(page.locator("input[name=answer_x]").input_value()) - across) <= 1
-    assert abs(float(page.locator("input[name=answer_y]").input_value()) - up) <= 1
+    each = 25.4 if item["units"] == ["in"] else 1
+    for name, meant in (("x", across), ("y", up)):
+        typed = page.locator(f"input[name=answer_{name}]").input_value()
+        assert abs(sum(map(Fraction, typed.split())) * each - meant) <= 1
     watch(page, "format place pointed at")
     page.get_by_role("button", name="Answer", exact=True).click()
     expect(page.get_by_role("heading", name="Right", exact=True)).to_be_visible()

@@ -107,8 +107,8 @@ def give(page: Page, item: dict[str, Any], *, wrong: bool = False) -> None:
         return
     if item["format"] == "place":
         across, up = (sum(key[edge]) / 2 for edge in ("across", "up"))
-        page.locator("input[name=answer_x]").fill("0" if wrong else f"{across:.1f}")
-        page.locator("input[name=answer_y]").fill("0" if wrong else f"{up:.1f}")
+        page.locator("input[name=answer_x]").fill("0" if wrong else f"{across:.1f} mm")
+        page.locator("input[name=answer_y]").fill("0" if wrong else f"{up:.1f} mm")
         return
     if item["format"] == "fault":
         none = item["options"][-1]["id"]

@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
@@ -17,6 +18,10 @@ from training.drawings import Ruled, level_plan, nail_section, repair_plan
 
 leans = st.integers(15, 55).map(lambda angle: f"{angle} deg")
 laterals = st.integers(-34, 34).filter(lambda lateral: abs(lateral) > 8).map(lambda lateral: f"{lateral} mm")
+
+
+def inches(text: str) -> float:
+    return float(sum(map(Fraction, text.split()), Fraction(0)))
 
 
 def number(pattern: str, words: str) -> float:
@@ -72,6 +77,43 @@ def every_kind() -> Iterator[Ruled]:
     yield repair_plan((50, 40), at=(37, 100), size=(74, 132))
 
 
+def in_inches() -> Iterator[Ruled]:
+    yield nail_section(drawn_case(puncture("30 mm", "45 deg")), prefer="in")
+    yield nail_section(drawn_case(puncture("-24 mm", "20 deg")), prefer="in")
+    for side in (1, -1):
+        yield level_plan(drawn_case(puncture("0 mm", "0 deg")), up=32, side=side, prefer="in")
+    yield repair_plan((75, 65), at=(44, 40), size=(190, 80), prefer="in")
+    yield repair_plan((50, 40), at=(37, 100), size=(74, 132), prefer="in")
+
+
+@pytest.mark.parametrize("drawn", in_inches())
+def test_a_ruler_in_inches_has_its_numbers_at_their_marks_and_its_marks_at_sixteenths_or_eighths(drawn) -> None:
+    left, low, width, _ = drawn.rulers
+    drawing = read(drawn.svg)
+    numbers = [(inches(text), spot) for text, spot in drawing.texts if re.fullmatch(r"\d+|(?:\d+ )?1/2", text)]
+    below = {value: spot for value, spot in numbers if spot[1] > low}
+    beside = {value: spot for value, spot in numbers if spot[2] < left}
+
+    assert 0.0 in below
+    assert max(below) > width / 25.4 - 1.01
+    assert len(beside) >= 3
+    for value, spot in below.items():
+        assert abs((spot[0] + spot[2]) / 2 - (left + value * 25.4)) < 0.5
+    for value, spot in beside.items():
+        assert abs((spot[1] + spot[3]) / 2 - (low - value * 25.4)) < drawing.size * 0.2
+    marks = {
+        round((run[0][0] - left) / 25.4 * 16, 2)
+        for _, runs in drawing.paths
+        for run in runs
+        if len(run) == 2 and run[0][0] == run[1][0] and low < run[0][1] < run[1][1]
+    }
+    assert {1.0, 2.0} & marks
+    assert all(abs(mark - round(mark)) < 0.02 for mark in marks)
+    assert "in" in {text for text, _ in drawing.texts}
+    assert "mm" not in {text for text, _ in drawing.texts}
+    assert "rulers, in inches, begin" in drawn.description
+
+
 @pytest.mark.parametrize("drawn", every_kind())
 def test_rulers_are_true_and_their_numbers_stand_at_their_marks(drawn) -> None:
     left, low, width, height = drawn.rulers
@@ -92,7 +134,7 @@ def test_rulers_are_true_and_their_numbers_stand_at_their_marks(drawn) -> None:
     assert low - height >= view[1]
 
 
-@pytest.mark.parametrize("drawn", every_kind())
+@pytest.mark.parametrize("drawn", [*every_kind(), *in_inches()])
 def test_no_label_lies_on_another_or_off_the_sheet_and_all_can_be_read_on_a_phone(drawn) -> None:
     drawing = read(drawn.svg)
     sheet = box(*drawing.view)

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from html.parser import HTMLParser
 
 from training.rulebook import Case, Injury, parse_quantity
@@ -13,6 +14,7 @@ from training.rulebook import Case, Injury, parse_quantity
 PLACE_MM, LEAN_DEG = 0.5, 1.0  # how true a drawing has to be
 _WHITE, _RUBBER = "#ffffff", "#e0ded9"
 _INCH_MM = 25.4
+_NUMBER = r"((?:\d+ )?\d+(?:[./]\d+)?)"  # a plain one, or a whole and a fraction
 _REPAIRED = "A piece of the liner from inside"
 
 Point = tuple[float, float]
@@ -123,7 +125,8 @@ def _level(shapes: _Shapes, case: Case) -> list[str]:
 
 def _unit(shapes: _Shapes, description: str) -> list[str]:
     """The unit of an earlier repair lies on the rulers where the words say."""
-    said = [float(text) for pair in re.findall(r"from ([\d.]+) to ([\d.]+)", description) for text in pair]
+    each = _INCH_MM if "rulers, in inches" in description else 1.0
+    said = [_read(text) * each for pair in re.findall(rf"from {_NUMBER} to {_NUMBER}", description) for text in pair]
     for tag, a in shapes.found:
         if tag == "rect" and a.get("fill") == "none":
             x, y, width, height = (float(a[name]) for name in ("x", "y", "width", "height"))
@@ -132,6 +135,11 @@ def _unit(shapes: _Shapes, description: str) -> list[str]:
                 line for one, other in zip(drawn, said, strict=True) for line in _differ("unit", one, other, PLACE_MM)
             ]
     return ["unit: none is drawn"]
+
+
+def _read(text: str) -> float:
+    """A plain number, or a whole and a fraction."""
+    return float(sum(map(Fraction, text.split()), Fraction(0)))
 
 
 def _mm(text: object) -> float:

@@ -1,7 +1,8 @@
 """Drawings to mark a place on: a nail in a section, a plan of the crown, each with a ruler below and one beside it.
 
-One user unit is one millimeter. Both rulers begin at zero in the lower left corner; they are the drawing's own and tell
-nothing of the tire, so that a place has to be found on the drawing whether it is pointed at or read off.
+One user unit is one millimeter; the rulers are in millimeters or in inches, as the shop reads. Both begin at zero in
+the lower left corner; they are the drawing's own and tell nothing of the tire, so that a place has to be found on the
+drawing whether it is pointed at or read off.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from training.drawings.boxes import boxes_meet, text_box
 from training.drawings.crown import Crown, channels, crown_of, groove_width
@@ -16,15 +18,37 @@ from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Sheet
 from training.drawings.layers import draw_rubber
 from training.drawings.path import frame, pen
 from training.drawings.words import length_label
-from training.rulebook import Case, parse_quantity
+from training.rulebook import Case, parse_quantity, quantity
 from training.trade.speech import say
 
-_STEP, _NUMBERED_ACROSS, _NUMBERED_UP = 5, 20, 10
+_INCH = 25.4
 _SHANK = 13.0  # of a nail above the tread
 _BELOW = 9.0  # of the frame below the liner, and above what stands out of the tread
 _BESIDE = 4.0
 _RUN, _PAST = 1.5, 8.0  # beside a nail: as many times the crown's thickness, whatever its lean, and so much more
-_FINE = 95.0  # mm across, up to which a ruler has a mark every millimeter
+_FINE = 95.0  # mm across, up to which a ruler has its finest marks
+
+
+@dataclass(frozen=True, slots=True)
+class _Scale:
+    """The marks of a ruler: parts to a unit of `each` mm, fine or coarse, marks of the fine one to each longer kind.
+
+    `across`, `up`: marks of the fine one to a number on the ruler below and on the one beside.
+    """
+
+    unit: str
+    each: float
+    fine: int
+    coarse: int
+    ticks: tuple[tuple[int, float], ...]
+    across: tuple[int, int]
+    up: int
+
+
+_SCALES = {
+    "mm": _Scale("mm", 1.0, 1, 5, ((10, 2.0), (5, 1.3), (1, 0.7)), (20, 20), 10),
+    "in": _Scale("in", _INCH / 16, 1, 2, ((16, 2.0), (8, 1.6), (4, 1.3), (2, 1.0), (1, 0.7)), (8, 16), 8),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +60,12 @@ class Ruled:
     rulers: tuple[float, float, float, float]
 
 
-def nail_section(case: Case) -> Ruled:
+def nail_section(case: Case, *, prefer: str = "mm") -> Ruled:
     """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
 
     The nail stands out of the tread along the channel, so that its line can be followed to the liner. As much crown is
     drawn on both sides as the steepest channel needs, but nothing past the half that the nail is in: a channel that
-    crosses the centerline leaves the drawing.
+    crosses the centerline leaves the drawing. `prefer` is "mm" or "in", the unit of the rulers.
     """
     hole = channels(case)[0]
     straight = _straight(case)
@@ -64,16 +88,18 @@ def nail_section(case: Case) -> Ruled:
     if crown.shows_center:
         _center(sheet, crown, top)
     _thickness(sheet, crown, length_label(case.tire.crown_thickness))
-    rulers = _rulers(sheet, left, low, right - left, low - top)
+    rulers = _rulers(sheet, left, low, right - left, low - top, prefer)
     words = " ".join(
         (
             say("Cross-section of the crown to scale, tread up, liner down, a nail in it."),
-            say("The rulers, in millimeters, begin at the lower left."),
-            _below_words(hole.at - left, -left if crown.shows_center else None),
+            say("The rulers, in inches, begin at the lower left.")
+            if prefer == "in"
+            else say("The rulers, in millimeters, begin at the lower left."),
+            _below_words(hole.at - left, -left if crown.shows_center else None, prefer),
             say(
                 "On the one beside it the liner lies at {liner} and the tread at {tread}: the crown is {length} thick.",
-                liner=_mark(low - thick),
-                tread=_mark(low),
+                liner=_mark(low - thick, prefer),
+                tread=_mark(low, prefer),
                 length=length_label(case.tire.crown_thickness),
             ),
             _nail_words(hole.lean_deg),
@@ -82,14 +108,14 @@ def nail_section(case: Case) -> Ruled:
     return Ruled(sheet.svg(words), words, rulers)
 
 
-def _below_words(entry: float, centerline: float | None) -> str:
+def _below_words(entry: float, centerline: float | None, prefer: str) -> str:
     """A sentence: what lies where on the ruler below a section with a nail in it."""
     if centerline is None:
-        return say("On the one below the drawing the nail enters the tread at {entry}.", entry=_mark(entry))
+        return say("On the one below the drawing the nail enters the tread at {entry}.", entry=_mark(entry, prefer))
     return say(
         "On the one below the drawing the centerline stands at {centerline} and the nail enters the tread at {entry}.",
-        centerline=_mark(centerline),
-        entry=_mark(entry),
+        centerline=_mark(centerline, prefer),
+        entry=_mark(entry, prefer),
     )
 
 
@@ -109,12 +135,13 @@ def _nail_words(lean_deg: float) -> str:
     )
 
 
-def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
+def level_plan(case: Case, *, up: float = 30.0, side: int = 1, prefer: str = "mm") -> Ruled:
     """One side of the crown from inside, with a hole to scale on the centerline and a level line through it.
 
     Args:
         up: where the level line lies on the ruler beside the drawing.
         side: 1 for the right-hand side, -1 for the left.
+        prefer: "mm" or "in", the unit of the rulers.
     """
     tire = case.tire
     if tire.outer_groove is None or tire.tread_width is None or not case.injuries:
@@ -136,31 +163,35 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1) -> Ruled:
     y = -height - sheet.size * 0.45
     above = _name_lines(sheet, ((0.0, say("center")), (side * (groove + groove_width(half, groove) / 2),
                                                        say("outer groove"))), y)  # fmt: skip
-    rulers = _rulers(sheet, left, 0.0, right - left, height)
+    rulers = _rulers(sheet, left, 0.0, right - left, height, prefer)
     sheet.reach(above - sheet.size * 0.95, 0.0)
     edge = groove * side - left
     words = say(
         "The crown unrolled and seen from inside, to scale, one side of it. The rulers, in "
-        "millimeters, begin at the lower left. On the one below the drawing the centerline "
+        "{unit}, begin at the lower left. On the one below the drawing the centerline "
         "stands at {centerline}, the inner edge of the outermost groove at {groove} and the edge of the "
         "tread at {tread}. A hole {length} across is drawn on the centerline, and through "
         "it a level line at {level} on the ruler beside the drawing.",
-        centerline=_mark(-left),
-        groove=_mark(edge),
-        tread=_mark(side * half - left),
+        unit=_in_words(prefer),
+        centerline=_mark(-left, prefer),
+        groove=_mark(edge, prefer),
+        tread=_mark(side * half - left, prefer),
         length=length_label(diameter),
-        level=_mark(up),
+        level=_mark(up, prefer),
     )
     return Ruled(sheet.svg(words), words, rulers)
 
 
-def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: tuple[float, float]) -> Ruled:
+def repair_plan(
+    unit_mm: tuple[float, float], *, at: tuple[float, float], size: tuple[float, float], prefer: str = "mm"
+) -> Ruled:
     """A piece of liner with an earlier repair on it, and lines through the middle of its unit.
 
     Args:
         unit_mm: length toward the beads (across) and width (along the tire) of the unit.
-        at: where the middle of the unit lies on the rulers.
-        size: how far the rulers run.
+        at: where the middle of the unit lies on the rulers [mm].
+        size: how far the rulers run [mm].
+        prefer: "mm" or "in", the unit of the rulers.
     """
     (long, wide), (x, up), (width, height) = unit_mm, at, size
     sheet = _sheet(0.0, width, height)
@@ -169,19 +200,20 @@ def repair_plan(unit_mm: tuple[float, float], *, at: tuple[float, float], size: 
     sheet.hatch(frame(x - long / 2, y - wide / 2, x + long / 2, y + wide / 2), step=6.0)
     sheet.box(x - long / 2, y - wide / 2, long, wide, corner=3.0)
     sheet.path(pen("M", x, -height, "V", 0, "M", 0, y, "H", width), width=sheet.hair, dash=sheet.chain)
-    rulers = _rulers(sheet, 0.0, 0.0, width, height)
+    rulers = _rulers(sheet, 0.0, 0.0, width, height, prefer)
     words = say(
         "A piece of the liner from inside, to scale, with an earlier repair on it. The rulers, "
-        "in millimeters, begin at the lower left. The unit of the repair reaches from {left} to "
+        "in {unit}, begin at the lower left. The unit of the repair reaches from {left} to "
         "{right} on the one below the drawing, which runs toward the beads, and from {low} to "
         "{high} on the one beside it, which runs around the tire. Lines cross in the middle of "
         "the unit, at {across} and {up}.",
-        left=_mark(x - long / 2),
-        right=_mark(x + long / 2),
-        low=_mark(up - wide / 2),
-        high=_mark(up + wide / 2),
-        across=_mark(x),
-        up=_mark(up),
+        unit=_in_words(prefer),
+        left=_mark(x - long / 2, prefer),
+        right=_mark(x + long / 2, prefer),
+        low=_mark(up - wide / 2, prefer),
+        high=_mark(up + wide / 2, prefer),
+        across=_mark(x, prefer),
+        up=_mark(up, prefer),
     )
     return Ruled(sheet.svg(words), words, rulers)
 
@@ -264,32 +296,50 @@ def _strip(sheet: Sheet, left: float, right: float, top: float, side: int, half:
     sheet.path(lines, width=sheet.hair * 1.3, dash=sheet.dashes)
 
 
-def _rulers(sheet: Sheet, left: float, low: float, width: float, height: float) -> tuple[float, float, float, float]:
-    """Both rulers with a mark every 5 mm; numbers every 20 mm across and every 10 mm up, fewer where they crowd."""
+def _rulers(
+    sheet: Sheet, left: float, low: float, width: float, height: float, prefer: str
+) -> tuple[float, float, float, float]:
+    """Both rulers: marks every millimeter or every sixteenth of an inch, fewer on a wide drawing; numbers every 20 mm
+    or half inch across and every 10 mm or half inch up, fewer where they crowd."""
+    scale, is_wide = _SCALES[prefer], width > _FINE
     tick, size = sheet.unit, sheet.size
-    up_numbers = _NUMBERED_UP if size * 1.3 < _NUMBERED_UP else 2 * _NUMBERED_UP
+    up_number = scale.up if size * 1.3 < scale.up * scale.each else 2 * scale.up
+    across_number, step = scale.across[is_wide], scale.coarse if is_wide else scale.fine
     y, x = low + tick, left - tick
     d = [pen("M", left, y, "H", left + width, "M", x, low, "V", low - height)]
-    step = 1 if width <= _FINE else _STEP
-    for at in range(0, int(width) + 1, step):
-        d.append(pen("M", left + at, y, "v", tick * _tick(at)))
-        if at % _NUMBERED_ACROSS == 0:
-            sheet.text(left + at, y + tick * 2.4 + size * 0.8, str(at))
-    for at in range(0, int(height) + 1, step):
-        d.append(pen("M", x, low - at, "h", -tick * _tick(at)))
-        if at % up_numbers == 0:
-            sheet.text(x - tick * 2.6, low - at + size * 0.33, str(at), anchor="end")
+    for mark in range(0, int(width / scale.each + 1e-9) + 1, step):
+        at = left + mark * scale.each
+        d.append(pen("M", at, y, "v", tick * _tick(mark, scale)))
+        if mark % across_number == 0:
+            sheet.text(at, y + tick * 2.4 + size * 0.8, _number(mark, scale))
+    for mark in range(0, int(height / scale.each + 1e-9) + 1, step):
+        at = low - mark * scale.each
+        d.append(pen("M", x, at, "h", -tick * _tick(mark, scale)))
+        if mark % up_number == 0:
+            sheet.text(x - tick * 2.6, at + size * 0.33, _number(mark, scale), anchor="end")
     sheet.path("".join(d), width=sheet.hair * 1.2)
-    sheet.text(left + width, y + tick * 2.4 + size * 1.9, "mm", anchor="end")
+    sheet.text(left + width, y + tick * 2.4 + size * 1.9, scale.unit, anchor="end")
     sheet.reach(low - height - size * 0.4, y + tick * 2.4 + size * 2.1)
     return (round(left, 2), round(low, 2), round(width, 2), round(height, 2))
 
 
-def _tick(at: int) -> float:
-    """How long a mark of a ruler is: at every 10 mm, at every 5 mm, at the others."""
-    return 2.0 if at % (2 * _STEP) == 0 else 1.3 if at % _STEP == 0 else 0.7
+def _tick(mark: int, scale: _Scale) -> float:
+    """How long a mark of a ruler is: the rounder its number, the longer."""
+    return next(long for every, long in scale.ticks if mark % every == 0)
 
 
-def _mark(value: float) -> str:
-    """A reading on a ruler, to half a millimeter."""
-    return f"{round(value * 2) / 2:g}"
+def _number(mark: int, scale: _Scale) -> str:
+    """A number of a ruler: whole millimeters, or inches and halves."""
+    return str(mark) if scale.unit == "mm" else quantity(Fraction(mark, 16), "in").text.removesuffix(" in")
+
+
+def _mark(value_mm: float, prefer: str) -> str:
+    """A reading on a ruler, to half a millimeter or 1/32 in."""
+    if prefer == "in":
+        return quantity(Fraction(round(value_mm / _INCH * 32), 32), "in").text.removesuffix(" in")
+    return f"{round(value_mm * 2) / 2:g}"
+
+
+def _in_words(prefer: str) -> str:
+    """The unit of the rulers, inside a sentence."""
+    return say("inches") if prefer == "in" else say("millimeters")

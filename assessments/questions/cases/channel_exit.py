@@ -48,7 +48,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
                 ]
             ),
         ],
-        drawing=lambda: nail_section(case),
+        drawing=lambda unit: nail_section(case, prefer=unit),
         key=lambda frame: at(frame, placed.exit_lateral),
         wrong=lambda frame: [
             (at(frame, placed.lateral), "lean-ignored"),

@@ -59,7 +59,7 @@ def on_drawing(
     draft: Draft,
     *,
     stem: Sequence[str],
-    drawing: Callable[[], _Ruled],
+    drawing: Callable[[str], _Ruled],
     key: Callable[[Frame], Region],
     wrong: Callable[[Frame], Iterable[tuple[Region, str]]],
     unsafe: Callable[[Frame], Iterable[Region]] = lambda frame: (),
@@ -67,9 +67,10 @@ def on_drawing(
 ) -> Item:
     """An item `place`: a region on the rulers of the drawing is right; `wrong` pairs others with their misconception.
 
-    A wrong region that meets the right one is none; fewer than two that do not make no question.
+    A wrong region that meets the right one is none; fewer than two that do not make no question. `drawing` is given the
+    unit of its rulers, that of the shop; regions are in mm whatever it is.
     """
-    drawn = drawing()
+    drawn = drawing(draft.prefer)
     frame = Frame(*drawn.rulers)
     right = key(frame)
     distractors: dict[str, tuple[str, ...]] = {}
@@ -82,6 +83,7 @@ def on_drawing(
         "options": (),
         "key": right,
         "frame": frame,
+        "units": ("in",) if draft.prefer == "in" else (),
         "distractors": distractors,
         "unsafe": tuple(region.text for region in unsafe(frame)),
     }

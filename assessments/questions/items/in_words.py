@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assessments.questions.items.item import Item
+from assessments.questions.items.rulers import region_in_words, ruler_unit
 from assessments.questions.items.shapes import Blame, Region
 from training.trade.lists import one_of
 from training.trade.measures import as_read
@@ -100,7 +101,7 @@ def _words(item: Item, answer: str) -> str:
         why = next((one.text for one in item.reasons if one.id == reason), "")
         return f"{item.option(step).text}; {why}" if why else item.option(step).text
     if item.format == "place":
-        return Region.from_text(answer).words
+        return region_in_words(Region.from_text(answer), ruler_unit(item.units))
     side, _, limit = answer.partition(" ")
     if side == "above":
         return say("Anything above {limit}", limit=as_read(limit))

@@ -11,6 +11,7 @@ from cattrs.gen import make_dict_unstructure_fn, override
 from assessments.questions.items import claims
 from assessments.questions.items.claims import Asked, Claim
 from assessments.questions.items.figures import OpenPicture, Picture
+from assessments.questions.items.rulers import region_in_words, ruler_unit
 from assessments.questions.items.shapes import Blame, Frame, Region
 from training.trade.lists import one_of
 from training.trade.measures import as_read
@@ -41,7 +42,7 @@ class OpenItem:
     """A question as it may leave the server: nothing in it depends on which answer is right.
 
     `reasons` are the second choice of `fault`, whose last option says that nothing is wrong; `frame` the rulers of a
-    drawing to mark a place on.
+    drawing to mark a place on, which are in inches where `units` names them and else in millimeters.
     """
 
     format: str
@@ -149,7 +150,7 @@ class Item:
         """The right answer in words, for explanations: "1/4 in (6 mm)"; several are joined by "; "."""
         match self.key:
             case Region():
-                return self.key.words
+                return region_in_words(self.key, ruler_unit(self.units))
             case Blame():
                 lines = one_of(self.option(step).text for step in self.key.steps)
                 reason = next((one.text for one in self.reasons if one.id == self.key.reason), "")

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from assessments.questions.items.item import Item, Mark, OpenItem, Option
 from assessments.questions.items.numbers import NotANumber, parse_measure, parse_number
+from assessments.questions.items.rulers import on_ruler, ruler_unit
 from assessments.questions.items.shapes import Blame, Region, blame_text, pair_text
 from training.trade.lists import one_of
 from training.trade.speech import say, saying
@@ -27,8 +28,8 @@ def check_answer(item: OpenItem, raw: object) -> Answer:
 
     `one` takes an option id, `several` a list of ids, `number` {"value": "5.5", "unit": "mm"}; a number's unit may be
     left out where only one is accepted. `order` takes the list of all ids in the order given, or {id: place}; `place`
-    {"x": "62", "y": "8"} in mm on the rulers; `fault` {"step": "4", "reason": "2"}, without reason for no fault. Raises
-    AnswerError.
+    {"x": "62", "y": "8"} in mm from the zeros of the rulers, whatever these are in; `fault` {"step": "4",
+    "reason": "2"}, without reason for no fault. Raises AnswerError.
     """
     if raw is None or raw == "" or raw == []:
         return None
@@ -112,7 +113,7 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
         raise AnswerError(say("Place: {given!r} is not accepted; give how far across and how far up", given=raw))
     if all(not str(raw.get(key) or "").strip() for key in ("x", "y")):
         return None
-    given = {}
+    given, unit = {}, ruler_unit(item.units)
     for key, field, ruler, longest in (
         ("x", say("Across"), say("the ruler below the drawing"), frame.width),
         ("y", say("Up"), say("the ruler beside the drawing"), frame.height),
@@ -126,13 +127,13 @@ def _check_place(item: OpenItem, raw: object) -> dict[str, str] | None:
             value = parse_number(text)
         except NotANumber as problem:
             raise AnswerError(say("{field}: {problem}", field=field, problem=problem)) from None
-        end = f"{longest:g}"
+        end = on_ruler(f"{longest:g}", unit)
         if value > Fraction(str(longest)):
             raise AnswerError(
                 say(
                     "{field}: {given} is beyond {ruler}; give 0 to {longest}",
                     field=field,
-                    given=text.strip(),
+                    given=on_ruler(text.strip(), unit),
                     ruler=ruler,
                     longest=end,
                 )

@@ -133,6 +133,34 @@
     }
     const [left, low, width, height] = box.dataset.rulers.split(" ").map(Number);
     const [across, up] = box.querySelectorAll("input");
+    const inches = box.dataset.unit === "in";
+    const one = inches ? 25.4 : 1; // mm
+    const parts = inches ? 32 : 2; // to which a point is read
+
+    // a reading as it is typed, "1 5/8" or "41.5", in mm; NaN for anything else
+    function read(text) {
+      const found = text.trim().match(/^(?:(\d+(?:[.,]\d+)?)|(?:(\d+)\s+)?(\d+)\/(\d+))$/);
+      if (!found) {
+        return NaN;
+      }
+      return one * (found[1] ? Number(found[1].replace(",", ".")) : Number(found[2] || 0) + found[3] / found[4]);
+    }
+
+    // the nearest mark to so many mm, as one writes it
+    function written(mm) {
+      const count = Math.round((mm / one) * parts);
+      if (!inches) {
+        return String(count / parts);
+      }
+      let above = count % parts, below = parts;
+      while (above && above % 2 === 0) {
+        above /= 2;
+        below /= 2;
+      }
+      const whole = Math.floor(count / parts);
+      return above ? `${whole ? `${whole} ` : ""}${above}/${below}` : String(whole);
+    }
+
     const cross = document.createElementNS(ink, "path");
     cross.setAttribute("fill", "none");
     cross.setAttribute("stroke", "#f5c400");
@@ -144,8 +172,8 @@
     svg.classList.add("is-markable");
 
     function show() {
-      const x = left + Number(across.value), y = low - Number(up.value), arm = width * 0.03;
-      const there = across.value.trim() && up.value.trim() && Number.isFinite(x) && Number.isFinite(y);
+      const x = left + read(across.value), y = low - read(up.value), arm = width * 0.03;
+      const there = Number.isFinite(x) && Number.isFinite(y);
       const d = there ? `M${x - arm} ${y}H${x + arm}M${x} ${y - arm}V${y + arm}` : "";
       edge.setAttribute("d", d);
       cross.setAttribute("d", d);
@@ -157,8 +185,8 @@
       if (across.disabled || x < 0 || x > width || y < 0 || y > height) {
         return;
       }
-      across.value = String(Math.round(x * 2) / 2);
-      up.value = String(Math.round(y * 2) / 2);
+      across.value = written(x);
+      up.value = written(y);
       show();
       changed(up);
     });

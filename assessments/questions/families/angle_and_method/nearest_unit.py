@@ -73,7 +73,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        drawing=lambda: repair_plan(old, at=at, size=size),
+        drawing=lambda unit: repair_plan(old, at=at, size=size, prefer=unit),
         key=lambda frame: on(apart),
         wrong=lambda frame: [
             (on((old[1 - side] + new[1 - side]) / 2 + between), "width-and-length-mixed"),

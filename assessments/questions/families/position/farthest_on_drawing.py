@@ -68,7 +68,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        drawing=lambda: level_plan(case, up=up, side=side),
+        drawing=lambda unit: level_plan(case, up=up, side=side, prefer=unit),
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),
