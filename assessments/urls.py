@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from assessments.views import assessment, bench, practice, rounds
+from assessments.views import asked, assessment, bench, practice, rounds
 
 app_name = "assessments"
 urlpatterns = [
@@ -14,6 +14,7 @@ urlpatterns = [
         practice.picture,
         name="practice_picture",
     ),
+    path("shop/<slug:shop>/practice/<uuid:reference>/<int:position>/flag/", asked.practice_flag, name="practice_flag"),
     path("shop/<slug:shop>/practice/<uuid:reference>/end/", practice.end, name="practice_end"),
     path("shop/<slug:shop>/assessment/", assessment.assessments, name="assessments"),
     path("shop/<slug:shop>/assessment/<slug:scope>/", assessment.assessment, name="assessment"),
@@ -28,6 +29,16 @@ urlpatterns = [
     path("shop/<slug:shop>/assessment/<uuid:reference>/review/", assessment.review, name="review"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/hand-in/", assessment.hand_in, name="hand_in"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/result/", assessment.result, name="result"),
+    path("shop/<slug:shop>/assessment/<uuid:reference>/flag/", asked.result_flag, name="result_flag"),
+    path("shop/<slug:shop>/asked/<uuid:reference>/", asked.asked, name="asked"),
+    path("shop/<slug:shop>/asked/<uuid:reference>/<int:position>/", asked.question, name="asked_question"),
+    path(
+        "shop/<slug:shop>/asked/<uuid:reference>/<int:position>/picture/<int:number>/",
+        asked.picture,
+        name="asked_picture",
+    ),
+    path("shop/<slug:shop>/asked/<uuid:reference>/<int:position>/withdraw/", asked.withdraw, name="asked_withdraw"),
+    path("shop/<slug:shop>/asked/<uuid:reference>/<int:position>/take-back/", asked.take_back, name="asked_take_back"),
     path("shop/<slug:shop>/people/<uuid:person>/new-round/<slug:scope>/", rounds.extra_round, name="extra_round"),
     path("shop/<slug:shop>/bench/", bench.bench, name="bench"),
     path("shop/<slug:shop>/bench/flags/<uuid:reference>/settle/", bench.bench_settle, name="bench_settle"),

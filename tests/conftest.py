@@ -13,6 +13,7 @@ from django.test import Client
 from django.utils import timezone
 from hypothesis import settings as examples
 
+from assessments.questions import Item
 from certificates.models import Certificate
 from certificates.numbers import show_number
 from tests.browsers import missing
@@ -28,9 +29,11 @@ from tests.factories import (
     PaperFactory,
     PhotographFactory,
     RepairUnitFactory,
+    ResponseFactory,
     ShopFactory,
     UserFactory,
     a_pictured_item,
+    an_item,
 )
 from tests.factories_certificates import CertificateFactory, HandsOnFactory
 from tests.kept_checks import keep
@@ -190,6 +193,11 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
     def pictured(**more: Any) -> object:
         return AttemptFactory.create(form__items=[a_pictured_item()], **more, **ours).form.reference
 
+    def answered(items: list[Item]) -> object:
+        attempt = AttemptFactory.create(practice=True, form__items=items, **ours)
+        ResponseFactory.create(attempt=attempt, is_right=True)
+        return attempt.form.reference
+
     made: dict[str, Callable[[], object]] = {
         "shop": lambda: own_shop.slug,
         "person": lambda: learner.reference,
@@ -200,6 +208,8 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "position": lambda: 1,
         "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,
         "attempt": lambda: AttemptFactory.create(started_at=now, **ours).form.reference,
+        "answered_practice": lambda: answered([an_item()]),
+        "answered_pictures": lambda: answered([a_pictured_item()]),
         "pictured_practice": lambda: pictured(practice=True),
         "pictured_attempt": lambda: pictured(started_at=now),
         "handed_in": lambda: AttemptFactory.create(passed=True, **ours).form.reference,

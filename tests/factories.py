@@ -343,6 +343,7 @@ class AttemptFactory(DjangoModelFactory[Attempt]):
             unsafe_count=0,
             by_skill={"size-limits": [3, 3]},
             outcome="passed",
+            first_outcome="passed",
             open_for="",
         )
         not_passed = factory.Trait(
@@ -351,6 +352,7 @@ class AttemptFactory(DjangoModelFactory[Attempt]):
             unsafe_count=2,
             by_skill={"size-limits": [0, 3]},
             outcome="not-passed",
+            first_outcome="not-passed",
             open_for="",
         )
 

@@ -132,7 +132,7 @@ def in_training(floor: Shopfloor) -> dict[Any, Press]:
 def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
     """Each act of assessments on the longest form there is, ready to be pressed."""
     acts, shop, terms = assessments.acts, floor.shop, terms_of(floor.shop)
-    learners = [MembershipFactory.create(shop=shop).user for _ in range(10)]
+    learners = [MembershipFactory.create(shop=shop).user for _ in range(12)]
 
     def sat(learner: User) -> Attempt:
         """An assessment with every question answered."""
@@ -166,8 +166,14 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
     attempt, overdue, other = sat(learners[2]), sat(learners[3]), sat(learners[9])
     out, typed, unsat = paper(learners[4], typed=False), paper(learners[5], typed=True), paper(learners[6], typed=False)
     doubted = draw("size-verdict", seed="bench:1/1", edition=edition_of(shop))
+    done, anew = sat(learners[10]), sat(learners[11])
+    asked = {}
+    for name, one in (("done", done), ("anew", anew)):
+        acts.hand_in(attempt=one, at=NOW)
+        asked[name] = FormItem.objects.get(form=one.form, position=1)
     off, flag = FamilyOffFactory.create(shop=shop, family="drying"), DrawFlagFactory.create(shop=shop)
     why: Told = {"reason": "We send these out.", "by": floor.trainer, "at": NOW}
+    acts.withdraw_question(item=asked["anew"], **why)
     return {
         acts.answer_practice: partial(
             acts.answer_practice, attempt=practice, position=4, answer=answers_to(practice)[4], at=NOW
@@ -184,6 +190,9 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
         ),
         acts.flag_draw: partial(
             acts.flag_draw, shop=shop, item=doubted, comment="Too close.", by=floor.trainer, at=NOW
+        ),
+        acts.flag_question: partial(
+            acts.flag_question, item=asked["done"], comment="Two are right.", by=floor.apprentice, at=NOW
         ),
         acts.give_extra_round: partial(
             acts.give_extra_round,
@@ -210,6 +219,7 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
         acts.switch_family_on: partial(
             acts.switch_family_on, shop=shop, family_name=off.family, by=floor.trainer, at=NOW
         ),
+        acts.take_back_withdrawal: partial(acts.take_back_withdrawal, item=asked["anew"], **why),
         acts.type_answers: partial(
             acts.type_answers,
             paper=out,
@@ -220,6 +230,7 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
         acts.withdraw_paper: partial(
             acts.withdraw_paper, paper=unsat, reason="Nobody sat it.", by=floor.trainer, at=NOW
         ),
+        acts.withdraw_question: partial(acts.withdraw_question, item=asked["done"], **why),
     }
 
 

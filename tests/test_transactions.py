@@ -47,7 +47,8 @@ MOST_CALLS = {
     "clear_photograph_drafts mark_lesson_read end_role record_response flag_draw type_answers withdraw_paper "
     "choose_scopes record_hands_on",
     3_000: "keep_photograph give_role assign switch_family_off",
-    4_000: "change_shop set_house_rules accept_invitation invite close_overdue hand_in hand_in_paper start_practice "
+    4_000: "flag_question withdraw_question take_back_withdrawal "
+    "change_shop set_house_rules accept_invitation invite close_overdue hand_in hand_in_paper start_practice "
     "suspend revoke restore",
     5_000: "bring_photograph add_unit open_shop keep_check give_extra_round start_assessment make_paper "
     "answer_practice issue_certificate",

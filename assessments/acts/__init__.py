@@ -22,3 +22,4 @@ from assessments.acts.papers import hand_in_paper, make_paper, type_answers, wit
 from assessments.acts.practice import PRACTICE_ITEMS, AlreadyAnswered, UnknownSkill, answer_practice, start_practice
 from assessments.acts.rounds import give_extra_round
 from assessments.acts.scopes import ScopesRefused, choose_scopes
+from assessments.acts.withdrawals import WithdrawalRefused, flag_question, take_back_withdrawal, withdraw_question

@@ -321,9 +321,10 @@ def _close(attempt: Attempt, at: datetime, marked: _Marked) -> Attempt:
     judgment = marked.judgment
     attempt.handed_in_at = min(at, attempt.closes_at)
     attempt.right_count, attempt.unsafe_count, attempt.by_skill = judgment.right, judgment.unsafe, marked.by_skill
-    attempt.outcome = Outcome.PASSED if judgment.passed else Outcome.NOT_PASSED
+    attempt.outcome = attempt.first_outcome = Outcome.PASSED if judgment.passed else Outcome.NOT_PASSED
     attempt.open_for = ""
-    attempt.save(update_fields=["handed_in_at", "right_count", "unsafe_count", "by_skill", "outcome", "open_for"])
+    counts = ["right_count", "unsafe_count", "by_skill"]
+    attempt.save(update_fields=["handed_in_at", *counts, "outcome", "first_outcome", "open_for"])
     return attempt
 
 

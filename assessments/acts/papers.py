@@ -122,15 +122,15 @@ def withdraw_paper(*, paper: Paper, by: User, reason: str, at: datetime) -> Pape
     Raises AttemptClosed once answers are typed in: then it counts.
     """
     # the attempt first, as whoever types answers in does: each would wait for the other
-    attempt = Attempt.objects.select_for_update(no_key=True).get(form=paper.form_id)
+    attempt = Attempt.objects.filter(form=paper.form_id)
+    handed_in_at = attempt.select_for_update(no_key=True).values_list("handed_in_at", flat=True).get()
     paper = Paper.objects.select_for_update(of=("self",), no_key=True).select_related("form").get(pk=paper.pk)
     if paper.withdrawn_at is not None:
         return paper
-    if attempt.handed_in_at is not None or paper.typed_at is not None:
+    if handed_in_at is not None or paper.typed_at is not None:
         raise AttemptClosed(say("Answers to this paper have been typed in, so it counts and cannot be withdrawn."))
     paper.withdrawn_at, paper.withdrawn_by, paper.withdrawn_because = at, by, reason
     # the paper first: once its attempt is closed, the database lets nothing of it change
     paper.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])
-    attempt.handed_in_at, attempt.open_for = at, ""
-    attempt.save(update_fields=["handed_in_at", "open_for"])
+    attempt.update(handed_in_at=at, open_for="")
     return paper

@@ -6,8 +6,6 @@ from datetime import datetime
 from hashlib import sha256
 from uuid import uuid4
 
-from django.db.models import Count, Q
-
 from assessments.acts.draws import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.measurement.timing import Time
 from assessments.models import Attempt, Form, FormItem, Moment, Purpose, Reach, Response
@@ -19,6 +17,7 @@ from assessments.queries import (
     shown_to,
     terms_in,
     terms_of,
+    that_count,
     times_in,
 )
 from assessments.questions import (
@@ -292,8 +291,9 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
 
 def _end(attempt: Attempt, at: datetime) -> None:
     """Close a practice, not saved yet, with the questions it has."""
-    count = Response.objects.filter(attempt=attempt).aggregate(
-        answered=Count("pk"), right=Count("pk", filter=Q(is_right=True)), unsafe=Count("pk", filter=Q(is_unsafe=True))
-    )
-    attempt.handed_in_at, attempt.right_count, attempt.unsafe_count = at, count["right"], count["unsafe"]
-    Form.objects.filter(pk=attempt.form_id, size__gt=count["answered"]).update(size=count["answered"])
+    answered = Response.objects.filter(attempt=attempt)
+    attempt.handed_in_at = at
+    attempt.right_count = sum(right for right, _ in attempt.by_skill.values())
+    attempt.unsafe_count = that_count(answered.filter(is_unsafe=True)).count()
+    count = answered.count()
+    Form.objects.filter(pk=attempt.form_id, size__gt=count).update(size=count)

@@ -51,47 +51,6 @@ class Migration(migrations.Migration):
             ],
         ),
         migrations.CreateModel(
-            name="DrawFlag",
-            fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ("family", models.SlugField(max_length=60)),
-                ("seed", models.CharField(max_length=80)),
-                ("edition", models.CharField(max_length=40)),
-                ("edition_version", models.CharField(max_length=60)),
-                ("units", models.CharField(max_length=2)),
-                ("stem", models.TextField()),
-                ("comment", models.CharField(max_length=500)),
-                ("at", models.DateTimeField()),
-                ("resolved_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
-                    ),
-                ),
-                (
-                    "resolved_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="draw_flags", to="training.shop"
-                    ),
-                ),
-            ],
-            options={
-                "ordering": ["-at", "-pk"],
-            },
-        ),
-        migrations.CreateModel(
             name="ExtraRound",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
@@ -224,6 +183,12 @@ class Migration(migrations.Migration):
                         blank=True, choices=[("passed", "Passed"), ("not-passed", "Not passed")], max_length=12
                     ),
                 ),
+                (
+                    "first_outcome",
+                    models.CharField(
+                        blank=True, choices=[("passed", "Passed"), ("not-passed", "Not passed")], max_length=12
+                    ),
+                ),
                 ("open_for", models.CharField(blank=True, max_length=60)),
                 (
                     "form",
@@ -258,6 +223,57 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["form", "position"],
+            },
+        ),
+        migrations.CreateModel(
+            name="DrawFlag",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("reference", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("family", models.SlugField(max_length=60)),
+                ("seed", models.CharField(blank=True, max_length=80)),
+                ("edition", models.CharField(max_length=40)),
+                ("edition_version", models.CharField(max_length=60)),
+                ("units", models.CharField(max_length=2)),
+                ("stem", models.TextField()),
+                ("comment", models.CharField(max_length=500)),
+                ("at", models.DateTimeField()),
+                ("resolved_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "resolved_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="draw_flags", to="training.shop"
+                    ),
+                ),
+                (
+                    "item",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="flags",
+                        to="assessments.formitem",
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["-at", "-pk"],
             },
         ),
         migrations.CreateModel(
@@ -352,6 +368,43 @@ class Migration(migrations.Migration):
                 ),
             ],
         ),
+        migrations.CreateModel(
+            name="Withdrawal",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("at", models.DateTimeField()),
+                ("reason", models.CharField(max_length=300)),
+                ("taken_back_at", models.DateTimeField(blank=True, null=True)),
+                ("taken_back_because", models.CharField(blank=True, max_length=300)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "item",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="withdrawals",
+                        to="assessments.formitem",
+                    ),
+                ),
+                (
+                    "taken_back_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["at", "pk"],
+            },
+        ),
         migrations.AddConstraint(
             model_name="blueprint",
             constraint=models.UniqueConstraint(
@@ -382,31 +435,6 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name="blueprint",
             constraint=models.CheckConstraint(condition=models.Q(("minutes__gte", 1)), name="blueprint_has_time"),
-        ),
-        migrations.AddConstraint(
-            model_name="drawflag",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("comment", ""), _negated=True), name="draw_flag_has_a_comment"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="drawflag",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("resolved_at", None), ("resolved_by", None)),
-                    models.Q(("resolved_at__isnull", False), ("resolved_by__isnull", False)),
-                    _connector="OR",
-                ),
-                name="draw_flag_resolved_by_someone",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="drawflag",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("resolved_at", None)),
-                fields=("shop", "family", "seed", "by"),
-                name="draw_flag_open_once_per_person",
-            ),
         ),
         migrations.AddConstraint(
             model_name="extraround",
@@ -501,6 +529,19 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AddConstraint(
+            model_name="attempt",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("first_outcome", ""), ("outcome", "")),
+                    models.Q(
+                        ("first_outcome__in", ["passed", "not-passed"]), ("outcome__in", ["passed", "not-passed"])
+                    ),
+                    _connector="OR",
+                ),
+                name="attempt_outcome_has_a_first",
+            ),
+        ),
+        migrations.AddConstraint(
             model_name="formitem",
             constraint=models.UniqueConstraint(fields=("form", "position"), name="form_item_position_once"),
         ),
@@ -508,6 +549,50 @@ class Migration(migrations.Migration):
             model_name="formitem",
             constraint=models.CheckConstraint(
                 condition=models.Q(("position__gte", 1)), name="form_item_position_from_1"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="drawflag",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("comment", ""), _negated=True), name="draw_flag_has_a_comment"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="drawflag",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("resolved_at", None), ("resolved_by", None)),
+                    models.Q(("resolved_at__isnull", False), ("resolved_by__isnull", False)),
+                    _connector="OR",
+                ),
+                name="draw_flag_resolved_by_someone",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="drawflag",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("item", None), models.Q(("seed", ""), _negated=True)),
+                    models.Q(("item__isnull", False), ("seed", "")),
+                    _connector="OR",
+                ),
+                name="draw_flag_on_a_draw_or_an_item",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="drawflag",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("item", None), ("resolved_at", None)),
+                fields=("shop", "family", "seed", "by"),
+                name="draw_flag_open_once_per_person",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="drawflag",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("item__isnull", False), ("resolved_at", None)),
+                fields=("item", "by"),
+                name="draw_flag_on_an_item_open_once_per_person",
             ),
         ),
         migrations.AddConstraint(
@@ -573,6 +658,33 @@ class Migration(migrations.Migration):
                     _connector="OR",
                 ),
                 name="response_reach_fits_its_answer",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="withdrawal",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("reason", ""), _negated=True), name="withdrawal_has_a_reason"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="withdrawal",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("taken_back_at", None), ("taken_back_because", ""), ("taken_back_by", None)),
+                    models.Q(
+                        ("taken_back_at__isnull", False),
+                        ("taken_back_by__isnull", False),
+                        models.Q(("taken_back_because", ""), _negated=True),
+                    ),
+                    _connector="OR",
+                ),
+                name="withdrawal_taken_back_by_someone_for_a_reason",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="withdrawal",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("taken_back_at", None)), fields=("item",), name="withdrawal_once_at_a_time"
             ),
         ),
     ]

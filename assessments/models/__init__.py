@@ -4,3 +4,4 @@ from assessments.models.attempts import Attempt, ExtraRound, Moment, Outcome, Re
 from assessments.models.bench import DrawFlag, FamilyOff
 from assessments.models.forms import COUNTED, Blueprint, Form, FormItem, Purpose
 from assessments.models.papers import Paper
+from assessments.models.withdrawals import Withdrawal

@@ -21,8 +21,18 @@ class Outcome(models.TextChoices):
     NOT_PASSED = "not-passed", saying("Not passed")
 
 
+_WITHDRAWN = (
+    "EXISTS (SELECT 1 FROM assessments_withdrawal w JOIN assessments_formitem i ON i.id = w.item_id "
+    "WHERE i.form_id = OLD.form_id)"
+)
+
+
 class Attempt(models.Model):
-    """A person works through a form. The clock is the server's: `closes_at` is fixed when the attempt starts."""
+    """A person works through a form. The clock is the server's: `closes_at` is fixed when the attempt starts.
+
+    The counts and the outcome are those of the questions that count today; `first_outcome` is the one at hand-in. They
+    differ where a question was withdrawn since, and only then can the database let them change.
+    """
 
     form = models.OneToOneField(Form, on_delete=models.PROTECT, related_name="attempt")
     started_at = models.DateTimeField()
@@ -32,9 +42,13 @@ class Attempt(models.Model):
     unsafe_count = models.PositiveSmallIntegerField(null=True, blank=True)
     by_skill = DocumentField(default=dict, blank=True)  # skill -> [right, asked]
     outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
+    first_outcome = models.CharField(max_length=12, choices=Outcome, blank=True)
     open_for = models.CharField(max_length=60, blank=True)  # `seat` while an assessment is open, else empty
 
-    guards: ClassVar = kept_once("OLD.handed_in_at IS NOT NULL")
+    guards: ClassVar = [
+        *kept_once("OLD.handed_in_at IS NOT NULL", but=["right_count", "unsafe_count", "by_skill", "outcome"]),
+        *kept_once(f"OLD.handed_in_at IS NOT NULL AND NOT ({_WITHDRAWN})")[:1],
+    ]
 
     class Meta:
         constraints: ClassVar = [
@@ -55,6 +69,11 @@ class Attempt(models.Model):
                 name="attempt_marked_only_when_handed_in",
             ),
             models.CheckConstraint(condition=models.Q(outcome__in=["", *Outcome.values]), name="attempt_outcome_known"),
+            models.CheckConstraint(
+                condition=models.Q(outcome="", first_outcome="")
+                | models.Q(outcome__in=Outcome.values, first_outcome__in=Outcome.values),
+                name="attempt_outcome_has_a_first",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -66,9 +85,19 @@ class Attempt(models.Model):
         return f"{shop.pk}/{learner.pk}"
 
     @property
-    def answered_count(self) -> int:
-        """How many questions of a practice were answered so far."""
+    def asked_count(self) -> int:
+        """How many questions count: of an assessment all but those withdrawn, of a practice those answered so far."""
         return sum(asked for _, asked in self.by_skill.values())
+
+    @property
+    def has_fallen(self) -> bool:
+        """Was it a pass when it was handed in, and is none any more?"""
+        return self.first_outcome == Outcome.PASSED and self.outcome == Outcome.NOT_PASSED
+
+    @property
+    def has_risen(self) -> bool:
+        """Is it a pass only since a question was withdrawn?"""
+        return self.first_outcome == Outcome.NOT_PASSED and self.outcome == Outcome.PASSED
 
     @property
     def rule(self) -> PassRule:

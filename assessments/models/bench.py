@@ -5,19 +5,25 @@ from typing import ClassVar
 
 from django.db import models
 
+from assessments.models.forms import FormItem
 from training.guards import NeverChanged, NeverDeleted
 from training.models import Shop, User
 
-SETTLED = "kept: a flag, a family switched off and a paper are settled, never rewritten or deleted"
+SETTLED = "kept: a flag, a family switched off, a paper and a withdrawal are settled, never rewritten or deleted"
 
 
 class DrawFlag(models.Model):
-    """A trainer doubts one draw. Its seed, edition version and units draw it again; it is settled, never deleted."""
+    """Somebody doubts one draw; it is settled, never deleted.
+
+    A trainer doubts one of the bench, which its seed, edition version and units draw again. Whoever was asked, or their
+    trainer, doubts an `item` of a form, that very question; then there is no seed.
+    """
 
     reference = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="draw_flags")
     family = models.SlugField(max_length=60)
-    seed = models.CharField(max_length=80)
+    item = models.ForeignKey(FormItem, on_delete=models.PROTECT, null=True, blank=True, related_name="flags")
+    seed = models.CharField(max_length=80, blank=True)
     edition = models.CharField(max_length=40)
     edition_version = models.CharField(max_length=60)
     units = models.CharField(max_length=2)
@@ -39,10 +45,19 @@ class DrawFlag(models.Model):
                 | models.Q(resolved_at__isnull=False, resolved_by__isnull=False),
                 name="draw_flag_resolved_by_someone",
             ),
+            models.CheckConstraint(
+                condition=models.Q(item=None) & ~models.Q(seed="") | models.Q(item__isnull=False, seed=""),
+                name="draw_flag_on_a_draw_or_an_item",
+            ),
             models.UniqueConstraint(
                 fields=["shop", "family", "seed", "by"],
-                condition=models.Q(resolved_at=None),
+                condition=models.Q(resolved_at=None, item=None),
                 name="draw_flag_open_once_per_person",
+            ),
+            models.UniqueConstraint(
+                fields=["item", "by"],
+                condition=models.Q(resolved_at=None, item__isnull=False),
+                name="draw_flag_on_an_item_open_once_per_person",
             ),
         ]
 

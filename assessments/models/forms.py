@@ -1,7 +1,7 @@
 """Blueprints, and the forms drawn from them: an attempt is marked by the snapshot of its items, years later too."""
 
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from django.db import models
@@ -20,10 +20,10 @@ def handed_in(its_attempt: str) -> str:
     return _HANDED_IN.format(its_attempt=its_attempt)
 
 
-def kept_once(condition: str) -> list[Guard]:
-    """Guards on what belongs to an attempt, from the moment the SQL condition holds."""
+def kept_once(condition: str, *, but: Sequence[str] = ()) -> list[Guard]:
+    """Guards on what belongs to an attempt, all but some fields, from the moment the SQL condition holds."""
     message = "handed in: an attempt, its form and its answers are kept as they are"
-    return [NeverChanged(message, when=condition), NeverDeleted(message, when=condition)]
+    return [NeverChanged(message, when=condition, but=but), NeverDeleted(message, when=condition)]
 
 
 def _as_it_was(content: Any) -> Any:

@@ -30,3 +30,16 @@ from assessments.queries.blueprints import (
 from assessments.queries.pictures import one_file, picture_asked, picture_files
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theories_of, theory_of, theory_of_shop
+from assessments.queries.withdrawals import (
+    Asked,
+    AskedLine,
+    asked_in,
+    attempt_looked_at,
+    fallen_in,
+    is_answered,
+    own_question,
+    question_asked,
+    that_count,
+    withdrawn_count,
+    withdrawn_in,
+)

@@ -4,13 +4,16 @@ from collections import Counter
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from django.db.models import Exists, OuterRef
+
 from assessments.measurement.passing import Answered, Judgment, judge
-from assessments.models import Attempt, FormItem, Response
+from assessments.models import Attempt, FormItem, Response, Withdrawal
 from assessments.pages.explained import Reason, known_beliefs, lesson_of, reasons_of
 from assessments.pages.lined_up import LinedUp, lined_up
 from assessments.pages.shown import Shown, show_answer
 from assessments.pages.worked import Worked, worked
 from assessments.queries.theory import below_pass_mark
+from assessments.queries.withdrawals import that_count, withdrawn_in
 from assessments.questions import Item, Misconception, from_canonical, lines_of, thoughts
 from training import course
 from training.rulebook import Edition
@@ -117,11 +120,12 @@ def practice_review(attempt: Attempt, position: int, *, edition: Edition, prefer
 
 
 def judgment_of(attempt: Attempt) -> Judgment:
-    """How an assessment that was handed in stands against the rule its form was drawn by; two queries.
+    """How an assessment that was handed in stands against the rule its form was drawn by, without the questions that
+    were withdrawn since; three queries.
 
     Raises ValueError for practice.
     """
-    rule = attempt.rule
+    rule, gone = attempt.rule, withdrawn_in(attempt.form_id)
     marks = {
         position: (is_right is True, is_unsafe is True, tuple(misconceptions))
         for position, is_right, is_unsafe, misconceptions in Response.objects.filter(attempt=attempt).values_list(
@@ -129,17 +133,24 @@ def judgment_of(attempt: Attempt) -> Judgment:
         )
     }
     rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "skill")
-    answers = [Answered(skill, *marks.get(position, (False, False, ()))) for position, skill in rows]
+    answers = [
+        Answered(skill, *marks.get(position, (False, False, ()))) for position, skill in rows if position not in gone
+    ]
     return judge(rule, answers)
 
 
 def summary_of(attempt: Attempt, pass_percent: int, *, said: Collection[str] = ()) -> Summary:
-    """The summary of a practice so far, or of an assessment after hand-in; two queries.
+    """The summary of a practice so far, or of an assessment after hand-in, without withdrawn questions; two queries.
 
     `said` names misconceptions that stand elsewhere on the page and are not repeated.
     """
-    responses = {response.position: response for response in Response.objects.filter(attempt=attempt)}
-    rows = FormItem.objects.filter(form=attempt.form_id).order_by("position").values_list("position", "lesson")
+    responses = {response.position: response for response in that_count(Response.objects.filter(attempt=attempt))}
+    rows = (
+        FormItem.objects.filter(form=attempt.form_id)
+        .exclude(Exists(Withdrawal.objects.filter(item=OuterRef("pk"), taken_back_at=None)))
+        .order_by("position")
+        .values_list("position", "lesson")
+    )
     is_done = attempt.handed_in_at is not None
     beliefs = Counter(name for response in responses.values() for name in response.misconceptions)
     lessons = Counter(

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
+from django.db.models import Count
 from django.http import Http404
 from django.urls import reverse
 
@@ -138,8 +139,9 @@ def tread_row(
 
 
 def unfinished_practice(shop: Shop, learner: User, scopes: Collection[str]) -> dict[str, Attempt]:
-    """Practice of these scopes to go on with, by skill ("" for mixed), with its form; one query."""
+    """Practice of these scopes to go on with, by skill ("" for mixed), with form and `answered_count`; one query."""
     found = Attempt.objects.filter(
         form__shop=shop, form__learner=learner, form__purpose=Purpose.PRACTICE, form__scope__in=scopes
     ).filter(handed_in_at=None)
-    return {attempt.form.skill: attempt for attempt in found.select_related("form").order_by("started_at", "pk")}
+    found = found.select_related("form").annotate(answered_count=Count("responses"))
+    return {attempt.form.skill: attempt for attempt in found.order_by("started_at", "pk")}

@@ -12,6 +12,7 @@ from django.db.models import Count, Q
 
 from assessments.models import FormItem, Response
 from assessments.pages.explained import lesson_of
+from assessments.queries.withdrawals import that_count
 from assessments.questions import (
     Answer,
     Diagnosis,
@@ -45,10 +46,10 @@ class HeldBelief:
 def diagnosis_of(shop: Shop, learner: User, *told: tuple[Item, Answer]) -> Diagnosis:
     """What the latest answers say, and those just `told`, which are not stored yet; two queries at most.
 
-    An assessment says nothing here before it is handed in.
+    An assessment says nothing here before it is handed in, and a question that was withdrawn nothing at all.
     """
     answered = list(
-        Response.objects.filter(attempt__form__shop=shop, attempt__form__learner=learner)
+        that_count(Response.objects.filter(attempt__form__shop=shop, attempt__form__learner=learner))
         .filter(Q(attempt__form__purpose="practice") | Q(attempt__handed_in_at__isnull=False))
         .exclude(answer="")
         .order_by("-saved_at", "-pk")

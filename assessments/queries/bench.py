@@ -19,7 +19,8 @@ def families_off(shop: Shop) -> dict[str, FamilyOff]:
 
 def open_flags(shop: Shop) -> QuerySet[DrawFlag]:
     """Flags nobody has settled, the latest first."""
-    return DrawFlag.objects.filter(shop=shop, resolved_at=None).select_related("by")
+    rows = DrawFlag.objects.filter(shop=shop, resolved_at=None).select_related("by", "item__form__learner")
+    return rows.defer("item__open", "item__snapshot")
 
 
 def flags_in(shop: Shop) -> QuerySet[DrawFlag]:
@@ -28,5 +29,5 @@ def flags_in(shop: Shop) -> QuerySet[DrawFlag]:
 
 
 def flags_of(shop: Shop, family_name: str) -> QuerySet[DrawFlag]:
-    """All flags on a family, settled ones too, the latest first."""
-    return DrawFlag.objects.filter(shop=shop, family=family_name).select_related("by", "resolved_by")
+    """All flags on draws of a family, settled ones too, the latest first; none on questions that were asked."""
+    return DrawFlag.objects.filter(shop=shop, family=family_name, item=None).select_related("by", "resolved_by")

@@ -239,6 +239,7 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
         "rule": rule_lines(rule, asked=judgment.asked, safety_asked=judgment.safety_asked),
         "missed": missed(judgment, rule) if attempt.outcome == Outcome.NOT_PASSED else [],
         "short_of": known_beliefs(attempt.form.short_of),
+        "withdrawn": queries.withdrawn_in(attempt.form_id),
         "scope": terms.name if terms else "",
         "has_passed": attempt.outcome == Outcome.PASSED,
         "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),

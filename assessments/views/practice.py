@@ -113,8 +113,10 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     saved = queries.saved_in(question.attempt)
     if request.method == "GET" and position not in saved:
         acts.note_shown(attempt=question.attempt, position=position, at=timezone.now())
-    review = None
+    review, withdrawn = None, {}
     if position in saved:
+        gone = queries.withdrawn_in(question.attempt.form_id)
+        withdrawn = {position: gone[position]} if position in gone else {}
         review = queries.practice_review(question.attempt, position, edition=place.edition, prefer=place.shop.units)
 
     def address(number: int) -> str:
@@ -136,6 +138,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         ),
         "form": form,
         "review": review,
+        "withdrawn": withdrawn,
         "pictures": explained_shots(review.item.figure, address) if review else shots(question.item.figure, address),
         "following": next((number for number in others if number not in saved), None),
     }
@@ -161,8 +164,9 @@ def end(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
             attempt, _pass_percent(terms), said=[belief.misconception.id for belief in beliefs]
         ),
         "beliefs": beliefs,
+        "withdrawn": queries.withdrawn_in(attempt.form_id),
         "following": None if attempt.handed_in_at else _first_open(attempt),
-        "left": attempt.form.size - attempt.answered_count,
+        "left": attempt.form.size - len(queries.saved_in(attempt)),
         "skill_title": {**SKILLS, **SERIES}.get(attempt.form.skill) or say("All skills mixed"),
         "tires": tires_in_words(terms.casings) if terms and len(terms_in(place.shop)) > 1 else "",
         "may_repeat": terms is not None or not attempt.form.scope,

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from assessments.measurement.passing import SAFETY
-from assessments.models import Attempt, Blueprint, Outcome
+from assessments.models import Attempt, Blueprint, Outcome, Withdrawal
 from assessments.pages.passing import rule_in_short
 from certificates.documents.fonts import missing_glyphs
 from certificates.models import Certificate, Event, EventKind, HandsOn, Status, status_on
@@ -72,7 +72,8 @@ def issue_certificate(
         seen = HandsOn.objects.filter(shop=shop, learner=holder)
         certified = Certificate.objects.filter(shop=shop, holder=holder)
         events = Event.objects.filter(certificate__shop=shop, certificate__holder=holder)
-        rows = [members, passed, seen, certified, events]
+        withdrawn = Withdrawal.objects.filter(item__form__shop=shop, item__form__learner=holder, taken_back_at=None)
+        rows = [members, passed, withdrawn, seen, certified, events]
         return tuple(list(one.order_by("pk").values_list("pk", flat=True)) for one in rows)
 
     def decided(_: object) -> Certificate:
@@ -96,6 +97,7 @@ def issue_certificate(
             Membership.objects.select_for_update(no_key=True)
             .filter(shop=shop, user__in=[holder, issuer])
             .order_by("pk")
+            .values_list("pk")
         ),
         keep=keep,
         refusal=CertificateRefused(say("What the certificate rests on is changing at this moment; press again.")),

@@ -86,4 +86,4 @@ def simulated(certificate: Certificate) -> Simulated | None:
 
 def _with_events() -> QuerySet[Certificate]:
     events = Prefetch("events", Event.objects.select_related("by").order_by("order"))
-    return Certificate.objects.select_related("shop", "holder", "hands_on").prefetch_related(events)
+    return Certificate.objects.select_related("shop", "holder", "hands_on", "attempt__form").prefetch_related(events)

@@ -1,12 +1,14 @@
 """The Roster: staff against scopes on a day, what expires next, and who is ready to be certified."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
+from assessments.models import Attempt
+from assessments.queries import fallen_in
 from certificates.models import Certificate, Event, Standing, Status, status_on
 from certificates.queries.ready import Rests, rests_by_scope
 from certificates.queries.scopes import Scope
@@ -65,8 +67,19 @@ class Candidate:
 
 
 @dataclass(frozen=True)
+class Fallen:
+    """A pass that is none without what was withdrawn since, and the certificate that rests on it, if there is one.
+
+    Nothing follows from it by itself: somebody decides.
+    """
+
+    attempt: Attempt
+    certificate: Certificate | None
+
+
+@dataclass(frozen=True)
 class Roster:
-    """All of the page. `ready` and `on_the_way` are as of now, whatever day is shown."""
+    """All of the page. `to_decide`, `ready` and `on_the_way` are as of now, whatever day is shown."""
 
     on: date
     headings: tuple[str, ...]  # of the columns: scopes by title where there is one, by their tires where several
@@ -74,6 +87,7 @@ class Roster:
     scope_titles: tuple[str, ...]
     rows: tuple[Row, ...]
     expiries: tuple[Expiry, ...]
+    to_decide: tuple[Fallen, ...]
     ready: tuple[Candidate, ...]
     on_the_way: tuple[Candidate, ...]
 
@@ -83,9 +97,11 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
     zone = ZoneInfo(shop.time_zone)
     titles = {scope.slug: scope.title for scope in scopes}
     held: dict[int, dict[str, list[tuple[Certificate, Standing]]]] = {}
-    certificates = (
+    certificates = list(
         Certificate.objects.filter(shop=shop)
-        .only("number", "holder", "holder_name", "scope", "scope_title", "issued_date", "expires_date", "shop")
+        .only(
+            "number", "holder", "holder_name", "scope", "scope_title", "issued_date", "expires_date", "shop", "attempt"
+        )
         .prefetch_related(Prefetch("events", Event.objects.only("certificate", "order", "kind", "at")))
         .order_by("issued_date", "pk")
     )
@@ -130,9 +146,21 @@ def roster(*, shop: Shop, on: date, at: datetime, scopes: Sequence[Scope]) -> Ro
         scope_titles=tuple(titles.values()),
         rows=tuple(rows),
         expiries=tuple(sorted(valid, key=lambda expiry: expiry.days)[:NEXT_SHOWN]),
+        to_decide=tuple(_to_decide(shop, certificates, at.astimezone(zone).date(), zone)),
         ready=tuple(candidate for candidate in candidates if candidate.rests.is_ready),
         on_the_way=tuple(candidate for candidate in candidates if not candidate.rests.is_ready),
     )
+
+
+def _to_decide(shop: Shop, certificates: Sequence[Certificate], day: date, zone: ZoneInfo) -> Iterator[Fallen]:
+    """The passes that fell and that a valid certificate rests on, or that were the person's last word."""
+    resting = {one.attempt_id: one for one in certificates}
+    for attempt, is_superseded in fallen_in(shop):
+        certificate = resting.get(attempt.pk)
+        if certificate is None and not is_superseded:
+            yield Fallen(attempt, None)
+        elif certificate is not None and status_on(certificate, certificate.events.all(), day, zone).is_valid:
+            yield Fallen(attempt, certificate)
 
 
 def _roles_on(member: Member, day: date, zone: ZoneInfo) -> tuple[str, ...]:

@@ -7,7 +7,15 @@ from datetime import datetime
 from django.db.models import QuerySet
 
 from assessments.models import COUNTED, Attempt
-from assessments.queries import HeldBelief, SkillResult, beliefs_of, skill_results, theories_of, theory_of_shop
+from assessments.queries import (
+    HeldBelief,
+    SkillResult,
+    beliefs_of,
+    skill_results,
+    theories_of,
+    theory_of_shop,
+    withdrawn_count,
+)
 from certificates.models import HandsOn
 from certificates.queries.next_step import Step, next_step
 from certificates.queries.ready import rests_by_scope
@@ -116,6 +124,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
             form__shop=shop, form__learner=person, form__purpose__in=COUNTED, handed_in_at__isnull=False
         )
         .exclude(outcome="")
+        .annotate(withdrawn_count=withdrawn_count())
         .select_related("form__blueprint")
         .defer("form__blueprint__cells")
         .order_by("-handed_in_at")

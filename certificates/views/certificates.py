@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
 
+from assessments.queries import withdrawn_in
 from certificates import acts, queries
 from certificates.documents.certificate import PAPERS, certificate_pdf
 from certificates.forms.certificates import ReasonForm
@@ -47,6 +48,8 @@ def _page(request: HttpRequest, place: Place, found: Certificate, **context: Any
         "certificates/certificate.html",
         {
             "certificate": found,
+            "withdrawn": withdrawn_in(found.attempt.form_id),
+            "is_staff": place.has(Role.OWNER, Role.TRAINER),
             "number": show_number(found.number),
             "standing": standing,
             "can_print": standing.status in (Status.VALID, Status.EXPIRED),

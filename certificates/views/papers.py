@@ -12,7 +12,7 @@ from assessments.models import Outcome, Paper
 from assessments.pages.bench import stand_ins, stand_ins_of
 from assessments.pages.explained import known_beliefs
 from assessments.pages.passing import missed, rule_lines
-from assessments.queries import judgment_of, plan_of, summary_of, theories_of, theory_of
+from assessments.queries import judgment_of, plan_of, summary_of, theories_of, theory_of, withdrawn_in
 from assessments.questions import blueprint
 from certificates import queries
 from certificates.documents.certificate import PAPERS, NotDrawable
@@ -106,6 +106,8 @@ def _page(request: HttpRequest, place: Place, found: Paper, form: WithdrawForm) 
         else [],
         "missed": missed(judgment, blueprint.rule) if judgment and attempt.outcome == Outcome.NOT_PASSED else [],
         "short_of": known_beliefs(found.form.short_of),
+        "withdrawn": withdrawn_in(found.form_id),
+        "is_staff": True,
         "is_open": attempt.is_open(at),
         "is_marked": bool(attempt.outcome),
         "edition": edition_title(found.form.edition),

@@ -23,6 +23,7 @@ EXPECTED = {
     "assessments_moment": ["DELETE", "UPDATE"],
     "assessments_paper": ["DELETE", "UPDATE"],
     "assessments_response": ["DELETE", "UPDATE"],
+    "assessments_withdrawal": ["DELETE", "UPDATE"],
     "certificates_certificate": ["DELETE", "UPDATE"],
     "certificates_event": ["DELETE", "UPDATE"],
     "certificates_handson": ["DELETE", "UPDATE"],
@@ -36,10 +37,11 @@ EXPECTED = {
 
 def make() -> None:
     """Make rows that every guard's condition fits."""
-    from assessments.acts import note_shown
-    from assessments.models import Attempt
+    from assessments.acts import note_shown, take_back_withdrawal, withdraw_question
+    from assessments.models import Attempt, FormItem
     from tests.factories import (
         NOW,
+        AttemptFactory,
         DrawFlagFactory,
         FamilyOffFactory,
         HouseRuleSetFactory,
@@ -57,6 +59,10 @@ def make() -> None:
     certificate = CertificateFactory.create()
     ResponseFactory.create(attempt=certificate.attempt)
     note_shown(attempt=certificate.attempt, position=1, at=NOW)
+    withdrawn = AttemptFactory.create(not_passed=True)
+    item = FormItem.objects.get(form=withdrawn.form, position=1)
+    for act in (withdraw_question, take_back_withdrawal):
+        act(item=item, reason="Two answers were right.", by=member.user, at=NOW)
     PaperFactory.create(form__shop=member.shop)
     Attempt.objects.filter(handed_in_at=None).update(handed_in_at=NOW, open_for="")
     for factory in (DrawFlagFactory, FamilyOffFactory, HouseRuleSetFactory, PhotographFactory, RepairUnitFactory):
