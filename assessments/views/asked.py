@@ -21,6 +21,7 @@ from assessments.views.bench import family_title
 from assessments.views.parts import picture_answer
 from training.access import Place, shop_page
 from training.models import Role
+from training.rulebook import edition_title
 from training.trade.speech import say
 
 
@@ -100,6 +101,7 @@ def _page(request: HttpRequest, place: Place, attempt: Attempt, found: Asked, fo
         "draw": pages.drawn(position, found.item, (), address),
         "shown": show_answer(found.item, found.answer),
         "lesson": lesson_of(found.item.lesson),
+        "rulebook": edition_title(found.item.edition),
         "form": form,
     }
     return render(request, "assessments/asked_question.html", context)
