@@ -7,7 +7,12 @@ from collections import Counter
 import pytest
 
 from assessments.questions import Item, draw, misconceptions
-from assessments.questions.items.claims import Sighted
+from assessments.questions.cases.casebook import hole, looked_at
+from assessments.questions.cases.phrases import outcome
+from assessments.questions.cases.sights import JUDGED
+from assessments.questions.draws.registry import family
+from assessments.questions.families.rejecting_conditions.picture_verdict import of_another
+from assessments.questions.items.claims import Sighted, laid_over
 from tests.present import as_a, present
 from tests.questions.many import items_of
 from training.pictures import CONDITIONS, Degree
@@ -114,3 +119,15 @@ def test_nothing_makes_little_of_a_wear_bar() -> None:
 
     assert told
     assert not [text for text in texts if any(word in text.lower() for word in MAKES_LITTLE_OF)]
+
+
+@pytest.mark.parametrize("name", EDITIONS)
+def test_another_condition_comes_to_the_same_on_every_size_with_a_hole_as_without(name) -> None:
+    edition = load_edition(name)
+    sizes = [size for size in edition.sizes if size.casing in family(VERDICT).casings]
+
+    for size in {one.casing: one for one in sizes}.values():  # the last of each casing: the first is the one kept
+        for pair in JUDGED:
+            told = looked_at(size, edition, injuries=[hole(diameter="1/8 in")])
+            decision = decide(parse_case(laid_over(told, pair.case(look_alike=False))), edition=edition)
+            assert of_another(edition, size.casing, pair.condition) == outcome(decision, edition)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from operator import attrgetter, is_
+from operator import attrgetter, is_, itemgetter
 
 from training.rulebook.case_words import severity
 from training.rulebook.clauses import Clause
@@ -12,6 +12,8 @@ from training.rulebook.essentials import Fact
 from training.rulebook.measures import MEASURES, NOT_HERE, Facts, Read, Reading
 from training.rulebook.planning import free_mm, outline_margin
 from training.rulebook.second_reading import OTHER_READINGS
+
+_FIRST = itemgetter(0)
 
 LOOK_FIRST = "inspect"
 FINDING = "finding."
@@ -45,18 +47,26 @@ class Rare:
         for rule in self.rules:
             groups.setdefault(rule.clause.quantity, []).append(rule)
         needs = list(dict.fromkeys(MEASURES[quantity].needs for quantity in groups))
-        self._groups = [(needs.index(MEASURES[quantity].needs), group) for quantity, group in groups.items()]
+        # by the field that they need: each group with its place, in the order of which they speak
+        self._groups: list[list[tuple[int, list[Rule]]]] = [[] for _ in needs]
+        for place, (quantity, group) in enumerate(groups.items()):
+            self._groups[needs.index(MEASURES[quantity].needs)].append((place, group))
         self._stated = attrgetter(*needs, "__class__", "__class__")  # of a single name it would give no tuple
 
     def speaking(self, facts: Facts, subject: object, stated: object) -> Iterator[tuple[Rule, Reading]]:
         """Those with something to say of the subject, with their reading; `stated` holds the fields they need."""
-        values = self._stated(stated)
-        for place, rules in self._groups:
-            if values[place]:
-                reading = rules[0].read(facts, subject)
-                if reading != NOT_HERE:
-                    for rule in rules:
-                        yield rule, reading
+        asked = [
+            group
+            for groups, value in zip(self._groups, self._stated(stated), strict=False)
+            if value
+            for group in groups
+        ]
+        asked.sort(key=_FIRST)
+        for _, rules in asked:
+            reading = rules[0].read(facts, subject)
+            if reading != NOT_HERE:
+                for rule in rules:
+                    yield rule, reading
 
 
 @dataclass(slots=True)

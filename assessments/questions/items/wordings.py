@@ -40,9 +40,8 @@ def _usual() -> dict[str, str]:
 @once_a_language()
 def _phrase() -> re.Pattern[str]:
     letter = r"[^\W\d_]"
-    return re.compile(
-        "|".join(rf"(?<!{letter}){re.escape(one)}(?!{letter})" for one in sorted(_usual(), key=len, reverse=True))
-    )
+    longest_first = "|".join(map(re.escape, sorted(_usual(), key=len, reverse=True)))
+    return re.compile(f"(?<!{letter})(?:{longest_first})(?!{letter})")
 
 
 @once_a_language(8192)

@@ -30,7 +30,8 @@ def build(draft: Draft) -> Item:
     model, pair, bad = draft.model_of(*draft.casings), rng.choice(JUDGED), rng.randrange(_PICTURES)
     sights = [sight(draft, pair, place != bad) for place in range(_PICTURES)]
     sound = looked_at(model, draft.edition, purpose="service")
-    decisions = [draft.decide(draft.case(laid_over(sound, pair.case(one.look_alike)))) for one in sights]
+    told = {looks: draft.decide(draft.case(laid_over(sound, pair.case(looks)))) for looks in (True, False)}
+    decisions = [told[one.look_alike] for one in sights]
     if [one.verdict == "reject" for one in decisions] != [place == bad for place in range(_PICTURES)] or any(
         one.verdict not in _RUNS for place, one in enumerate(decisions) if place != bad
     ):
