@@ -13,6 +13,7 @@ from assessments.queries import (
     casings_of_scope,
     diagnosis_of,
     off_in,
+    photographs_to_ask,
     practiced_as,
     shown_to,
     terms_in,
@@ -27,6 +28,7 @@ from assessments.questions import (
     CannotDraw,
     Item,
     NoSuchLimit,
+    Photo,
     draw_practice,
     draw_series,
     family,
@@ -168,7 +170,12 @@ def _families(skill: str, casings: Collection[str] | None) -> list[str]:
 
 @once_a_language(16)  # in another language a seed may draw another question
 def _ahead(
-    edition: str, version: str, prefer: str, units: tuple[OnShelf, ...] | None, casings: tuple[str, ...] | None
+    edition: str,
+    version: str,
+    prefer: str,
+    units: tuple[OnShelf, ...] | None,
+    casings: tuple[str, ...] | None,
+    photographs: tuple[Photo, ...],
 ) -> Ahead:
     """The questions that this process has drawn ahead, in the language spoken, for shops that work alike."""
     return Ahead()
@@ -182,7 +189,7 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
     if len(asked) >= form.size:
         return []
     edition, units, off, casings = edition_of(shop), units_of(shop), off_in(shop), casings_of_scope(form.scope)
-    named = _families(form.skill, casings)
+    named, photographs = _families(form.skill, casings), photographs_to_ask(shop, casings)
     seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
     try:
         items = draw_practice(
@@ -200,7 +207,8 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
             shown=shown_to(shop, form.learner),
             off=off,
             asked=asked,
-            ahead=_ahead(edition.name, edition.version, shop.units, units, casings),
+            ahead=_ahead(edition.name, edition.version, shop.units, units, casings, photographs),
+            photographs=photographs,
         )
     except (CannotDraw, NoSuchLimit):
         return []

@@ -212,7 +212,7 @@ class Migration(migrations.Migration):
                 ("casing", models.CharField(blank=True, max_length=24)),
                 ("format", models.CharField(blank=True, max_length=8)),
                 ("traits", training.models.documents.DocumentField(blank=True, default=dict)),
-                ("open", training.models.documents.DocumentField(schema=2)),
+                ("open", training.models.documents.DocumentField(schema=3)),
                 ("snapshot", training.models.documents.DocumentField(schema=3)),
                 (
                     "form",

@@ -30,8 +30,8 @@ def _as_it_was(content: Any) -> Any:
     return content
 
 
-# in schema 1 a figure is a drawing; in 2 it can be pictures too
-DRAWN: Mapping[int, Upgrade] = {1: _as_it_was}
+# in schema 1 a figure is a drawing; in 2 it can be pictures too, in 3 a photograph of the shop
+DRAWN: Mapping[int, Upgrade] = {1: _as_it_was, 2: _as_it_was}
 # in schema 3 an item says by which sentence it asks
 TOLD_BY: Mapping[int, Upgrade] = {1: _as_it_was, 2: _as_it_was}
 
@@ -143,7 +143,7 @@ class FormItem(models.Model):
     casing = models.CharField(max_length=24, blank=True)  # empty where it tells of no tire
     format = models.CharField(max_length=8, blank=True)
     traits = DocumentField(default=dict, blank=True)  # Traits.to_json(): what makes it hard
-    open = DocumentField(schema=2, older=DRAWN)  # OpenItem.to_json(): what may be shown
+    open = DocumentField(schema=3, older=DRAWN)  # OpenItem.to_json(): what may be shown
     snapshot = DocumentField(schema=3, older=TOLD_BY)  # Item.to_json(): with key, distractors, explanation
 
     guards: ClassVar = kept_once(handed_in("a.form_id = OLD.form_id"))

@@ -27,7 +27,13 @@ from assessments.queries.blueprints import (
     terms_of,
     tires_asked,
 )
-from assessments.queries.pictures import one_file, picture_asked, picture_files
+from assessments.queries.pictures import (
+    one_file,
+    photograph_shown,
+    photographs_to_ask,
+    picture_asked,
+    picture_files,
+)
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theories_of, theory_of, theory_of_shop
 from assessments.queries.withdrawals import (

@@ -27,7 +27,7 @@ from assessments.questions.draws.traits import Traits, casing_of, traits_of
 from assessments.questions.draws.versions import family_version
 from assessments.questions.items.claims import Decided, Patch, laid_over
 from assessments.questions.items.digest import digest
-from assessments.questions.items.figures import OpenPicture, Picture, Sight
+from assessments.questions.items.figures import OpenPicture, Photo, Picture, Sight
 from assessments.questions.items.in_words import (
     FORMAT_WORDS,
     TOLD_TIRES,

@@ -139,7 +139,11 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         "form": form,
         "review": review,
         "withdrawn": withdrawn,
-        "pictures": explained_shots(review.item.figure, address) if review else shots(question.item.figure, address),
+        "pictures": explained_shots(
+            review.item.figure, address, queries.photograph_shown(place.shop, review.item.figure)
+        )
+        if review
+        else shots(question.item.figure, address),
         "following": next((number for number in others if number not in saved), None),
     }
     return render_page_or_part(request, "practice_item", context)

@@ -152,7 +152,7 @@ def test_the_last_answer_ends_it_without_an_outcome(attempt) -> None:
 
 
 def test_what_is_drawn_ahead_is_kept_for_the_language_it_was_drawn_in() -> None:
-    alike = ("north-america", "2026.1", "in", None, ("passenger",))
+    alike = ("north-america", "2026.1", "in", None, ("passenger",), ())
     with in_language("en-GB"):
         british = _ahead(*alike)
         assert _ahead(*alike) is british

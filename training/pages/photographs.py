@@ -15,6 +15,7 @@ from training.trade.verdict_words import PURPOSE_VERDICT_WORDS
 from training.trade.words import CASING_WORDS, VERDICT_WORDS
 
 PURPOSE = "service"
+MANY = 2  # trainers of whom one could confirm what another says
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ def who_says(one: Photograph, *, trainers: int) -> str:
     """Who says what it shows. Loads nobody: ask with `select_related`."""
     if one.confirmed_by is not None and one.confirmed_at is not None:
         return say("{person} says so; {second} confirmed it.", person=one.added_by.name, second=one.confirmed_by.name)
-    if trainers > 1:
+    if trainers >= MANY:
         return say("One trainer says so, {person}; a second has not confirmed it.", person=one.added_by.name)
     return say("One trainer says so, {person}; your shop has no second to confirm it.", person=one.added_by.name)
 

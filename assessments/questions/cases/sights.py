@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from assessments.questions.drafts.draft import Draft
-from assessments.questions.items.figures import Picture, Sight
+from assessments.questions.items.figures import Photo, Picture, Sight
 from training.pictures import CONDITIONS, FOUND_TOO, NAMED, Degree, found_in
 from training.rulebook import Decision, Ruling
 from training.trade.speech import say
@@ -96,15 +96,59 @@ def beside(pair: Pair, among: tuple[Pair, ...] = PAIRS) -> list[Pair]:
     ]
 
 
+def asked_pair(draft: Draft, among: tuple[Pair, ...] = PAIRS, *, casing: str = "") -> tuple[Pair, tuple[Photo, ...]]:
+    """A pair to ask about, and the shop's photographs to ask about it with; none where a picture is to be computed.
+
+    With even odds it is one of which the shop has photographs of both, all on this casing where one is given: were
+    there some of one alone, that it is a photograph would tell which it is.
+    """
+    rng, there = draft.rng, [one for one in draft.photographs if casing in ("", one.casing)]
+    kinds = {(one.name, one.look_alike) for one in there}
+    both = [pair for pair in among if {(pair.condition, False), (pair.condition, True)} <= kinds]
+    if both and rng.random() < 0.5:
+        pair = rng.choice(both)
+        return pair, tuple(one for one in there if one.name == pair.condition)
+    return rng.choice(among), ()
+
+
+def seen_in(draft: Draft, pair: Pair, look_alike: bool, photographs: tuple[Photo, ...]) -> Sight | Photo:
+    """One of the photographs, or where there are none a picture in some degree."""
+    if photographs:
+        return draft.rng.choice([one for one in photographs if one.look_alike == look_alike])
+    return sight(draft, pair, look_alike)
+
+
+def features_of(pair: Pair, seen: Sight | Photo, look_alike: bool) -> dict[str, object]:
+    """What an item notes of its picture."""
+    kind = {"photograph": True} if isinstance(seen, Photo) else {"degree": seen.degree}
+    return {"condition": pair.condition, **kind, "look_alike": look_alike}
+
+
+def photographed(pair: Pair, photo: Photo) -> Picture:
+    """A photograph as a figure: what it says is the same for the condition and for what is taken for it."""
+    told = {
+        "sidewall": say("A photograph of a sidewall, taken by your shop."),
+        "bead": say("A photograph of a bead, taken by your shop."),
+        "tread": say("A photograph of a tread, taken by your shop."),
+        "liner": say("A photograph of a liner, taken by your shop."),
+    }
+    return Picture("", told[pair.surface], photo=photo)
+
+
 def sight(draft: Draft, pair: Pair, look_alike: bool) -> Sight:
     """A picture of it in some degree, from a seed of its own."""
     degree = draft.rng.choice(list(Degree))
     return Sight(pair.condition, degree.value, look_alike, f"{draft.rng.getrandbits(64):x}")
 
 
-def figure(pair: Pair, *sights: Sight) -> Picture:
-    """These pictures as a figure: what it says is the same for the condition and for what is taken for it."""
-    if len(sights) == 1:
+def figure(pair: Pair, *sights: Sight | Photo) -> Picture:
+    """These pictures as a figure, or a photograph alone: what it says is the same for the condition and for what is
+    taken for it."""
+    for one in sights:
+        if isinstance(one, Photo):
+            return photographed(pair, one)
+    drawn = tuple(one for one in sights if isinstance(one, Sight))
+    if len(drawn) == 1:
         told = {
             "sidewall": say("A computed picture of a sidewall, lit from one side."),
             "bead": say("A computed picture of a bead, lit from one side."),
@@ -118,7 +162,7 @@ def figure(pair: Pair, *sights: Sight) -> Picture:
             "tread": say("Computed pictures of several treads, each lit from one side."),
             "liner": say("Computed pictures of several liners, each lit from one side."),
         }
-    return Picture("", told[pair.surface], sights)
+    return Picture("", told[pair.surface], drawn)
 
 
 def clauses_on(draft: Draft, pair: Pair) -> list[str]:

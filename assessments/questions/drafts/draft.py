@@ -17,7 +17,7 @@ from assessments.questions.drafts.telling import Telling
 from assessments.questions.drafts.template import template_of
 from assessments.questions.items.claims import Asked, Turning
 from assessments.questions.items.explanation import clause_line, ruling_line
-from assessments.questions.items.figures import Picture
+from assessments.questions.items.figures import Photo, Picture
 from assessments.questions.items.item import Item, Option
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import wordings
@@ -31,7 +31,8 @@ _PATIENCE = 120  # tries for a key of the drawn rank by length
 class Draft(Rules, Telling):
     """One draw in progress. Families use `rng`, `edition`, `prefer`, `casings` and the methods; they read no clock.
 
-    `casings` are those of its family that were asked for. Raises NoSuchLimit where that leaves none.
+    `casings` are those of its family that were asked for. Raises NoSuchLimit where that leaves none. `photographs` are
+    those of the shop that may be shown.
     """
 
     def __init__(
@@ -43,12 +44,14 @@ class Draft(Rules, Telling):
         prefer: str,
         units: Sequence[OnShelf] | None,
         casings: Collection[str] | None = None,
+        photographs: Sequence[Photo] = (),
     ) -> None:
         if not family.asks_about(casings):
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
         self.one_case = OneCase()
+        self.photographs = photographs
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses = self.rng.random(), 0
         self._heard: dict[str, str] = {}

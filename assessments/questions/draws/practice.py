@@ -12,6 +12,7 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
+from assessments.questions.items.figures import Photo
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, OnShelf
 from training.trade.words import SKILLS
@@ -91,13 +92,15 @@ def draw_practice(
     off: Collection[str] = (),
     asked: Sequence[str] = (),
     ahead: Ahead | None = None,
+    photographs: Sequence[Photo] = (),
 ) -> list[Item]:
     """Practice on a skill (its slug) or on the named families, which take turns. Raises CannotDraw.
 
     With `beliefs`, what earlier answers say of the person, the questions are those whose answers tell most: they try a
     suspected misconception again, and look for what was not asked yet. They are chosen among those of `ahead`, without
     it among fresh ones. `shown` holds the digests of earlier questions, `off` the families that must not stand in for
-    one of these, `asked` the families of the questions before in this practice.
+    one of these, `asked` the families of the questions before in this practice. `photographs` are those of the shop
+    that may be shown; `ahead` must have been drawn with the same.
     """
     if isinstance(what, str):
         if what not in SKILLS:
@@ -116,7 +119,9 @@ def draw_practice(
     if beliefs is not None and beliefs.answers:
 
         def drawn(name: str, seed: str) -> Item:
-            return draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
+            return draw(
+                name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings, photographs=photographs
+            )
 
         ahead = ahead or Ahead(at_first=64, more=0)
         ahead.add(names, seed, drawn)
@@ -134,6 +139,7 @@ def draw_practice(
         casings=casings,
         shown=shown,
         off=off,
+        photographs=photographs,
     )
 
 

@@ -11,6 +11,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.draws.fairness import KeyPlaces
 from assessments.questions.draws.registry import family, family_names, parts_of
 from assessments.questions.items.digest import digest
+from assessments.questions.items.figures import Photo
 from assessments.questions.items.item import SERIES, Item
 from training.rulebook import Edition, OnShelf
 from training.trade.lists import one_of
@@ -32,19 +33,23 @@ def draw(
     prefer: str = "in",
     units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
+    photographs: Sequence[Photo] = (),
 ) -> Item:
     """One item of a family in the language spoken. The same arguments give the same item, byte for byte.
 
     Another language may come to other options or another order, since lengths are weighed as they are read.
 
     `seed` is any text, `prefer` the shop's unit ("in" or "mm"), `units` its repair units if it has entered them,
-    `casings` what the question may be about, None for all that the family can ask about. Raises UnknownFamily,
-    CannotDraw for another unit, and NoSuchLimit where family or edition say nothing on what is asked.
+    `casings` what the question may be about, None for all that the family can ask about, `photographs` those of the
+    shop that may stand beside computed pictures: in practice alone. Raises UnknownFamily, CannotDraw for another unit,
+    and NoSuchLimit where family or edition say nothing on what is asked.
     """
     if prefer not in _PREFERENCES:
         raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {one_of(_PREFERENCES)}')
     found = family(name)
-    draft = Draft(found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
+    draft = Draft(
+        found, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings, photographs=photographs
+    )
     silent: NoSuchLimit | None = None
     for _ in range(_TRIES):
         try:
@@ -73,6 +78,7 @@ def draw_different(
     shown: Collection[str] = (),
     off: Collection[str] = (),
     balanced: bool = False,
+    photographs: Sequence[Photo] = (),
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
@@ -102,6 +108,7 @@ def draw_different(
                     units=units,
                     casings=casings,
                     off=off,
+                    photographs=photographs,
                 )
                 for name, seed in group
             ]
@@ -131,15 +138,21 @@ def _draw_or_stand_in(
     units: Sequence[OnShelf] | None,
     casings: Collection[str] | None,
     off: Collection[str],
+    photographs: Sequence[Photo],
 ) -> Item:
+    def drawn(name: str) -> Item:
+        return draw(
+            name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings, photographs=photographs
+        )
+
     try:
-        return draw(name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
+        return drawn(name)
     except (CannotDraw, NoSuchLimit) as refused:
         skill = family(name).skill
         alone = [one for one in family_names() if one != name and one not in off and not family(one).series]
         for other in sorted(alone, key=lambda one: family(one).skill != skill):
             try:
-                return draw(other, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings)
+                return drawn(other)
             except (CannotDraw, NoSuchLimit):
                 continue
         raise refused

@@ -1,6 +1,6 @@
 """A picture: what does it show, a condition that ends the evaluation or what is taken for it?"""
 
-from assessments.questions.cases.sights import PAIRS, Pair, beside, clauses_on, figure, sight
+from assessments.questions.cases.sights import Pair, asked_pair, beside, clauses_on, features_of, figure, seen_in
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -19,9 +19,9 @@ from training.trade.speech import say, saying
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    pair = rng.choice(PAIRS)
+    pair, photographs = asked_pair(draft)
     other, look_alike = rng.choice(beside(pair)), rng.random() < 0.5
-    seen = sight(draft, pair, look_alike)
+    seen = seen_in(draft, pair, look_alike, photographs)
     # the key and the three others come from the same four names, so that none of them is the right one more often
     taken = _named(pair, not look_alike, pair.belief(look_alike), unsafe=not look_alike)
     strange = [_named(other, one, unsafe=one and not look_alike) for one in (False, True)]
@@ -31,13 +31,20 @@ def build(draft: Draft) -> Item:
         "tread": say("A place on the tread, seen under a lamp that stands to one side."),
         "liner": say("A place on the liner, seen under a lamp that stands to one side."),
     }
+    if photographs:
+        where = {
+            "sidewall": say("A place on the sidewall, photographed in your shop."),
+            "bead": say("A place at the bead, photographed in your shop."),
+            "tread": say("A place on the tread, photographed in your shop."),
+            "liner": say("A place on the liner, photographed in your shop."),
+        }
     return draft.one(
         stem=[where[pair.surface], rng.choice([say("What is it?"), say("What do you see there?")])],
         key=_named(pair, look_alike),
         wrong=[taken, *strange],
         figure=lambda: figure(pair, seen),
         clauses=clauses_on(draft, pair),
-        features={"condition": pair.condition, "degree": seen.degree, "look_alike": look_alike},
+        features=features_of(pair, seen, look_alike),
     )
 
 

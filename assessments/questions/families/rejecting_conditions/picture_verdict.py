@@ -5,7 +5,7 @@ from itertools import pairwise
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import passing_hole
 from assessments.questions.cases.phrases import outcome, tire_words
-from assessments.questions.cases.sights import JUDGED, beside, figure, rulings_on, sight
+from assessments.questions.cases.sights import JUDGED, asked_pair, beside, features_of, figure, rulings_on, seen_in
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -33,10 +33,10 @@ def build(draft: Draft) -> Item:
     diameter = passing_hole(draft, model.casing)
     # as often one as the other, however many tries either takes
     look_alike = seeded(draft.family.name, draft.seed, "sound").random() < 0.5
-    pair = rng.choice(JUDGED)
+    pair, photographs = asked_pair(draft, JUDGED, casing=model.casing)
     others = beside(pair, JUDGED)
     rng.shuffle(others)
-    seen = sight(draft, pair, look_alike)
+    seen = seen_in(draft, pair, look_alike, photographs)
     sound = looked_at(model, draft.edition, injuries=[hole(diameter=diameter)])
     shown, taken = (draft.case(laid_over(sound, pair.case(looks))) for looks in (look_alike, not look_alike))
     decision, believed = draft.decide(shown), draft.decide(taken)
@@ -70,7 +70,7 @@ def build(draft: Draft) -> Item:
                 figure=lambda: figure(pair, seen),
                 case=shown,
                 rulings=rulings_on(draft, pair, decision),
-                features={"condition": pair.condition, "degree": seen.degree, "look_alike": look_alike},
+                features=features_of(pair, seen, look_alike),
             )
         except Redraw:
             continue
