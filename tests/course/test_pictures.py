@@ -6,11 +6,13 @@ import pytest
 from django.urls import reverse
 
 from tests.course.lessons import HEAD, html_of
-from tests.pages import text_of
-from training.course import printed_pictures
+from tests.factories import PhotographFactory
+from tests.pages import cost_of, text_of
+from training.course import lesson as course_lesson
+from training.course import printed_pictures, render
 from training.course.loader import CourseError, parse_lesson
 from training.course.render import check_lesson
-from training.pictures import CONDITIONS
+from training.pictures import CONDITIONS, Photographed
 from training.rulebook import Edition, load_edition
 
 BULGE = "::picture bulge plain 4\n**A bulge.** It stands out.\n\n**A hollow.** It goes in.\n::end\n"
@@ -84,3 +86,54 @@ class TestItsAddress:
         other = re.sub(r"\d+$", "999", name)
 
         assert visit(reverse("training:lesson_picture", args=[own_shop.slug, other])).status_code == 404
+
+
+@pytest.mark.django_db
+class TestPhotographsOfTheShop:
+    LESSON = ("inspect-and-reject", "reject-on-sight")
+
+    def images(self, page) -> list[str]:
+        figure = re.search(
+            r'<figure class="[^"]*pair[^"]*">(?:(?!</figure>).)*bulge-plain.*?</figure>', page, re.DOTALL
+        )
+        assert figure
+        return re.findall(r'<img src="([^"]+)"', figure[0])
+
+    def test_what_two_trainers_say_stands_beside_the_computed_ones_on_its_own_side(self, own_shop, visit) -> None:
+        shown = PhotographFactory.create(shop=own_shop, confirmed=True)
+        other = PhotographFactory.create(shop=own_shop, confirmed=True, look_alike=True, casing="truck")
+        for facts in ({}, {"confirmed": True, "taken_back": True}, {"draft": True}):
+            PhotographFactory.create(shop=own_shop, **facts)
+        PhotographFactory.create(confirmed=True)  # another shop's
+
+        page = visit(reverse("training:lesson", args=[own_shop.slug, *self.LESSON])).content.decode()
+
+        at = [reverse("training:photograph_picture", args=[own_shop.slug, one.reference]) for one in (shown, other)]
+        assert self.images(page) == [
+            "../../pictures/bulge-plain-condition-4/",
+            at[0],
+            "../../pictures/bulge-plain-look-alike-4/",
+            at[1],
+        ]
+        assert page.count("/photographs/") == 2 + page.count(f'href="/shop/{own_shop.slug}/photographs/"')
+        assert "Photograph of your shop: passenger tire" in text_of(page)
+        assert "Photograph of your shop: truck tire" in text_of(page)
+        assert text_of(page).count("Computed, but for the photographs of your shop.") == 1
+
+    def test_the_newest_few_stand_there_and_cost_one_query(self, own_shop, client_as, apprentice) -> None:
+        at, client = reverse("training:lesson", args=[own_shop.slug, *self.LESSON]), client_as(apprentice)
+        PhotographFactory.create(shop=own_shop, confirmed=True)
+        before = cost_of(client, at)
+        PhotographFactory.create_batch(8, shop=own_shop, confirmed=True)
+
+        assert cost_of(client, at) == before
+        assert len(self.images(client.get(at).content.decode())) == 2 + 3
+
+    def test_who_read_the_lesson_need_not_read_it_again(self, own_shop, edition) -> None:
+        lesson = course_lesson(*self.LESSON)
+        one = Photographed("bulge", False, "passenger", "/one/")
+
+        plain, with_one = render(lesson, edition=edition), render(lesson, edition=edition, photographs=(one,))
+
+        assert with_one.html != plain.html
+        assert with_one.content_version == plain.content_version

@@ -10,6 +10,7 @@ from training.course.loader import Block, CourseError, modules, only_known
 from training.course.prose import table, to_html, words
 from training.course.texts import spoken
 from training.drawings import ILLUSTRATIONS, Figure, illustration
+from training.pictures import Photographed
 from training.rulebook import (
     FINDINGS,
     WORDS,
@@ -64,12 +65,13 @@ class Page:
 
     `elsewhere` holds limits of another rulebook by the name the lesson gives them: one that the lesson asks for by
     edition, "united-kingdom/tread-depth-motorcycle", or one that this edition lacks and the one the lessons were
-    written by has. The page says whose they are.
+    written by has. The page says whose they are. `photographs` are those of the shop, the newest first.
     """
 
     edition: Edition
     prefer: str
     casings: tuple[str, ...] = CASING
+    photographs: tuple[Photographed, ...] = ()
     clauses: list[str] = field(default_factory=list)
     elsewhere: dict[str, tuple[Clause, Edition]] = field(default_factory=dict)
     carded: set[str] = field(default_factory=set)

@@ -7,6 +7,7 @@
     ::end
 
 The condition is shown in each degree named, what is taken for it in one that is plain to see; the number is the seed.
+A shop's own photographs of either stand under the computed ones.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
+from html import escape
 
 from training.course import blocks
 from training.course.loader import Block, CourseError, modules, only_known
@@ -21,9 +23,11 @@ from training.course.prose import to_html, words
 from training.pictures import CONDITIONS, FOUND_TOO, NAMED, Degree, Picture, picture_of
 from training.rulebook import Clause
 from training.trade.speech import say
+from training.trade.words import CASING_WORDS
 
 # From the page of a lesson to its pictures, wherever the site stands.
 _AT = "../../pictures"
+_MOST_PHOTOGRAPHS = 3  # of a condition, and of what is taken for it
 _BETWEEN = re.compile(r"\n\s*\n")
 
 
@@ -42,11 +46,13 @@ def pair(block: Block, page: blocks.Page) -> str:
     ]
     images = [_image(one) for one in shown]
     count = len(shown) - 1
-    note = words(say("All computed, none photographed."))
+    own = [_photographs(page, name, look_alike) for look_alike in (False, True)]
+    photographed = say("Computed, but for the photographs of your shop.")
+    note = words(photographed if any(own) else say("All computed, none photographed."))
     return (
         f'<figure class="figure figure--pictures pair pair--{count}">\n'
-        f'<div class="shots">{"".join(images[:-1])}</div>{told[0]}\n'
-        f'<div class="shots">{images[-1]}</div>{told[1]}\n'
+        f'<div class="shots">{"".join(images[:-1])}{own[0]}</div>{told[0]}\n'
+        f'<div class="shots">{images[-1]}{own[1]}</div>{told[1]}\n'
         f"<figcaption>{note}</figcaption>\n</figure>"
     )
 
@@ -79,6 +85,19 @@ def _image(one: Picture) -> str:
     return (
         f'<div class="shot"><img src="{_AT}/{_slug(one)}/" alt="{words(one.description)}" width="640" height="480" '
         f'loading="lazy" decoding="async"></div>'
+    )
+
+
+def _photographs(page: blocks.Page, name: str, look_alike: bool) -> str:
+    """The newest few photographs of the shop of a condition, or of what is taken for it."""
+    found = [one for one in page.photographs if (one.condition, one.look_alike) == (name, look_alike)]
+    shows = NAMED[name].words(look_alike)
+    alt = words(say("A photograph of your shop. It shows: {shows}.", shows=shows))
+    size = 'width="640" height="480" loading="lazy" decoding="async"'
+    return "".join(
+        f'<div class="shot no-print"><img src="{escape(one.address)}" alt="{alt}" {size}>'
+        f"<p>{words(say('Photograph of your shop: {tire}', tire=CASING_WORDS[one.casing].one))}</p></div>"
+        for one in found[:_MOST_PHOTOGRAPHS]
     )
 
 

@@ -11,6 +11,7 @@ from training.course import blocks, desk, pictures
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
 from training.course.worked import check_worked, read_worked, worked_html
+from training.pictures import Photographed
 from training.rulebook import Edition, edition_names, unreadable_edition
 from training.trade.measures import unparted
 from training.trade.speech import SOURCE, in_language, language, once_a_language
@@ -56,16 +57,20 @@ class RenderedLesson:
 
 
 @once_a_language(1024)
-def render(lesson: Lesson, *, edition: Edition, prefer: str = "in") -> RenderedLesson:
-    """The lesson under one edition, in the language spoken, the preferred unit first.
+def render(
+    lesson: Lesson, *, edition: Edition, prefer: str = "in", photographs: tuple[Photographed, ...] = ()
+) -> RenderedLesson:
+    """The lesson under one edition, in the language spoken, the preferred unit first, with a shop's `photographs` of
+    what it shows pictures of. They leave its version as it is.
 
     Raises CourseError for a name it does not know.
     """
     if language() == SOURCE:
-        return _render(lesson, edition=edition, prefer=prefer)
+        return _render(lesson, edition=edition, prefer=prefer, photographs=photographs)
     with in_language(SOURCE):
         version = render(lesson, edition=edition, prefer=prefer).content_version
-    return replace(_render(lesson.spoken, edition=edition, prefer=prefer), content_version=version)
+    spoken = _render(lesson.spoken, edition=edition, prefer=prefer, photographs=photographs)
+    return replace(spoken, content_version=version)
 
 
 @lru_cache(maxsize=256)
@@ -107,8 +112,11 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
         check_lesson(own, edition=edition)
 
 
-def _render(lesson: Lesson, *, edition: Edition, prefer: str) -> RenderedLesson:
-    page = blocks.Page(edition=edition, prefer=prefer, casings=lesson.casings or blocks.CASING)
+def _render(
+    lesson: Lesson, *, edition: Edition, prefer: str, photographs: tuple[Photographed, ...] = ()
+) -> RenderedLesson:
+    casings = lesson.casings or blocks.CASING
+    page = blocks.Page(edition=edition, prefer=prefer, casings=casings, photographs=photographs)
     sections = [desk.Section()]
     for block in _read_under(lesson, edition):
         try:

@@ -5,6 +5,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 
 from training import acts, course, queries
@@ -12,6 +13,7 @@ from training.access import Place, shop_page
 from training.course import UnknownLesson
 from training.forms.learning import AssignForm
 from training.models import Role
+from training.pictures import Photographed
 from training.trade.speech import say, saying
 
 PICTURE_DAYS = 30  # how long a browser keeps a picture of a lesson
@@ -51,7 +53,12 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
         "number": [one.slug for one in flat[at][0].lessons].index(lesson) + 1,
         "before": flat[at - 1] if at else None,
         "after": flat[at + 1] if at + 1 < len(flat) else None,
-        "rendered": course.render(shown, edition=place.edition, prefer=place.shop.units),
+        "rendered": course.render(
+            shown,
+            edition=place.edition,
+            prefer=place.shop.units,
+            photographs=_photographs(place) if any(one.kind == "picture" for one in shown.blocks) else (),
+        ),
         "edition": place.edition,
     }
     return render(request, "training/lesson.html", context)
@@ -136,6 +143,19 @@ _WHAT_HAPPENED = (
     ("moved", saying("Already assigned; the due date is now the new one.")),
     ("same", saying("Already assigned with this due date; nothing changed.")),
 )
+
+
+def _photographs(place: Place) -> tuple[Photographed, ...]:
+    """The photographs of the shop that a second trainer has confirmed, the newest first; one query."""
+    rows = queries.standing_photographs(place.shop).filter(confirmed_at__isnull=False)
+    return tuple(
+        Photographed(
+            condition, look_alike, casing, reverse("training:photograph_picture", args=[place.shop.slug, reference])
+        )
+        for reference, condition, look_alike, casing in rows.values_list(
+            "reference", "condition", "look_alike", "casing"
+        )
+    )
 
 
 def _lesson(module: str, lesson: str) -> course.Lesson:
