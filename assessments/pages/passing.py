@@ -127,3 +127,8 @@ def curve_table(curve: Mapping[str, object]) -> CurveTable | None:
         people=int(str(people)),
         forms=int(str(forms)),
     )
+
+
+def mark_row(right: int, asked: int, needed: int) -> list[tuple[bool, bool]]:
+    """A block for each question, sorted so that none is given away: is it right, and does the mark stand before it?"""
+    return [(place < right, place == needed) for place in range(asked)]

@@ -82,6 +82,11 @@ class Summary:
     lessons: tuple[course.Lesson, ...]
 
     @property
+    def weakest_first(self) -> tuple[SkillLine, ...]:
+        """The skills below the mark, then the others."""
+        return tuple(sorted(self.skills, key=lambda line: not line.is_below))
+
+    @property
     def beliefs_to_read(self) -> tuple[tuple[Misconception, int], ...]:
         """What the answers say first: all of it where that is short, else what more than one of them fits."""
         is_short = len(self.beliefs) <= BELIEFS_AT_ONCE

@@ -43,6 +43,10 @@ class SkillResult:
         """The share right in percent; None while nothing was asked."""
         return round(100 * self.right / self.asked, 1) if self.asked else None
 
+    def holds(self, pass_percent: int = 80) -> bool:
+        """Whether even the lower end reaches the pass mark."""
+        return self.asked >= FEW and 100 * self._ends[0] >= pass_percent
+
     def words(self, pass_percent: int = 80) -> str:
         """What the ruler says, in words, against the pass mark."""
         if not self.asked:

@@ -15,7 +15,7 @@ from assessments.forms.rounds import StartForm
 from assessments.measurement.passing import SAFETY
 from assessments.models import COUNTED, Attempt, Outcome, Purpose
 from assessments.pages.explained import known_beliefs, lessons_on
-from assessments.pages.passing import curve_table, missed, rule_lines
+from assessments.pages.passing import curve_table, mark_row, missed, rule_lines
 from assessments.pages.pictures import shots
 from assessments.queries import terms_in, terms_of, tires_asked
 from assessments.questions import Blueprint as Terms
@@ -242,6 +242,8 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
         "withdrawn": queries.withdrawn_in(attempt.form_id),
         "scope": terms.name if terms else "",
         "has_passed": attempt.outcome == Outcome.PASSED,
+        "blocks": mark_row(attempt.right_count or 0, judgment.asked, rule.needed(judgment.asked)),
+        "needed": rule.needed(judgment.asked),
         "summary": queries.summary_of(attempt, attempt.form.blueprint.pass_percent),
         "theory": theory,
         "state": theory.state(timezone.now()).value if theory else "off",

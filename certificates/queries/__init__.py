@@ -32,3 +32,4 @@ from certificates.queries.scopes import (
     scopes_of,
 )
 from certificates.queries.start import bay, floor, person_page
+from certificates.queries.to_do import ToDo, to_do

@@ -19,6 +19,7 @@ from assessments.queries import (
 from certificates.models import HandsOn
 from certificates.queries.next_step import Step, next_step
 from certificates.queries.ready import rests_by_scope
+from certificates.queries.road import Road, road_of, way_at_hand
 from certificates.queries.scopes import Scope, scopes_of
 from certificates.queries.ways import Held, Way, held_in, ways
 from training.access import Place
@@ -32,6 +33,7 @@ class Bay:
     `others` are certificates of scopes it no longer works in."""
 
     next: Step | None
+    road: Road | None
     due: tuple[ModuleProgress, ...]
     ways: tuple[Way, ...]
     skills: tuple[SkillResult, ...]
@@ -57,6 +59,12 @@ class FloorRow:
         """Whether the learner has set out on any of the scopes."""
         return any(way.is_begun for way in self.ways)
 
+    @property
+    def road(self) -> Road | None:
+        """The road that the learner is on, without the skills."""
+        way = way_at_hand(self.ways)
+        return None if way is None else road_of(way, self.progress.modules, None)
+
 
 @dataclass(frozen=True)
 class PersonPage:
@@ -78,11 +86,13 @@ def bay(*, place: Place, at: datetime) -> Bay:
     modules = course_of(shop, person, place.day(at))
     held = held_in(place, at, person)
     own = _ways_of(place, person, held, _records(shop).filter(learner=person), at)
+    step, skills, way = next_step(shop.slug, modules, own, at), skill_results(shop, person), way_at_hand(own)
     return Bay(
-        next=next_step(shop.slug, modules, own, at),
+        next=step,
+        road=None if way is None else road_of(way, modules, skills, step=step),
         due=tuple(module for module in modules if module.assignment is not None and not module.is_done),
         ways=own,
-        skills=skill_results(shop, person),
+        skills=skills,
         held=held,
         others=tuple(one for one in held if one.certificate.scope not in {way.scope.slug for way in own}),
         notices=notices_of(shop, person),

@@ -17,6 +17,8 @@ from training.access import Place, shop_page
 from training.models import Role, User
 from training.queries import person_in, places_of
 
+MOST_TO_DO = 7  # lines on the Floor; the rest stands below by name
+
 # where each role begins; a person with several begins at the first they hold
 BEGINS = (
     (Role.TRAINER, "certificates:floor"),
@@ -52,7 +54,7 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
         "bay": found,
         "next_url": next_url,
         "open_ways": [way for way in found.ways if not way.is_settled],
-        "asked": [skill for skill in found.skills if skill.asked],
+        "asked": sorted((skill for skill in found.skills if skill.asked), key=lambda skill: skill.at or 0),
         "not_asked": [str(skill.title) for skill in found.skills if not skill.asked],
     }
     return render(request, "certificates/bay.html", context)
@@ -61,8 +63,23 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
-    rows = queries.floor(place=place, at=timezone.now())
-    return render(request, "certificates/floor.html", {"rows": rows, "scopes": scopes_of(place.shop)})
+    now = timezone.now()
+    rows = queries.floor(place=place, at=now)
+    to_do = queries.to_do(
+        place.shop.slug,
+        ((row.progress.person, row.progress.assigned, row.ways) for row in rows),
+        today=place.day(now),
+        day_of=place.day,
+        is_trainer=place.has(Role.TRAINER),
+    )
+    context = {
+        "rows": rows,
+        "scopes": scopes_of(place.shop),
+        "today": place.day(now),
+        "count": len(to_do),
+        "to_do": [(one, reverse(one.page, args=one.args)) for one in to_do[:MOST_TO_DO]],
+    }
+    return render(request, "certificates/floor.html", context)
 
 
 @shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
