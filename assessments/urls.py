@@ -15,6 +15,7 @@ urlpatterns = [
         name="practice_picture",
     ),
     path("shop/<slug:shop>/practice/<uuid:reference>/<int:position>/flag/", asked.practice_flag, name="practice_flag"),
+    path("shop/<slug:shop>/practice/<uuid:reference>/taught/", practice.taught, name="practice_taught"),
     path("shop/<slug:shop>/practice/<uuid:reference>/end/", practice.end, name="practice_end"),
     path("shop/<slug:shop>/assessment/", assessment.assessments, name="assessments"),
     path("shop/<slug:shop>/assessment/<slug:scope>/", assessment.assessment, name="assessment"),

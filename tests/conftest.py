@@ -13,6 +13,7 @@ from django.test import Client
 from django.utils import timezone
 from hypothesis import settings as examples
 
+from assessments.models import Taught
 from assessments.questions import Item
 from certificates.models import Certificate
 from certificates.numbers import show_number
@@ -198,6 +199,12 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         ResponseFactory.create(attempt=attempt, is_right=True)
         return attempt.form.reference
 
+    def taught() -> object:
+        attempt = AttemptFactory.create(practice=True, **ours)
+        ResponseFactory.create(attempt=attempt, is_right=False)
+        Taught.objects.create(attempt=attempt, position=1, misconception="size-does-not-matter", at=now)
+        return attempt.form.reference
+
     made: dict[str, Callable[[], object]] = {
         "shop": lambda: own_shop.slug,
         "person": lambda: learner.reference,
@@ -208,6 +215,7 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "position": lambda: 1,
         "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,
         "attempt": lambda: AttemptFactory.create(started_at=now, **ours).form.reference,
+        "taught_practice": taught,
         "answered_practice": lambda: answered([an_item()]),
         "answered_pictures": lambda: answered([a_pictured_item()]),
         "pictured_practice": lambda: pictured(practice=True),

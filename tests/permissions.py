@@ -85,6 +85,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:practice_item", ("shop", "practice", "position")): (LEARNER, LEARNER),
     ("assessments:practice_picture", ("shop", "pictured_practice", "position", "position")): (LEARNER, NEVER),
     ("assessments:practice_flag", ("shop", "answered_practice", "position")): (LEARNER, LEARNER),
+    ("assessments:practice_taught", ("shop", "taught_practice")): (LEARNER, "302 302 404 404 404 404 404"),
     ("assessments:practice_end", ("shop", "practice")): (LEARNER, NEVER),
     ("assessments:assessments", ("shop",)): ("302 302 302 302 404 404 404", NEVER),
     ("assessments:assessment", ("shop", "scope")): (SHOP, NEVER),

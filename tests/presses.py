@@ -209,6 +209,7 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
             acts.make_paper, shop=shop, learner=learners[7], terms=terms, made_by=floor.trainer, at=NOW
         ),
         acts.note_shown: partial(acts.note_shown, attempt=other, position=1, at=NOW),
+        acts.read_taught: partial(acts.read_taught, attempt=practice, at=NOW),
         acts.record_response: partial(
             acts.record_response, attempt=other, position=1, answer="", revision=1, flag=True, at=NOW
         ),

@@ -19,7 +19,15 @@ from assessments.acts.bench import (
     switch_family_on,
 )
 from assessments.acts.papers import hand_in_paper, make_paper, type_answers, withdraw_paper
-from assessments.acts.practice import PRACTICE_ITEMS, AlreadyAnswered, UnknownSkill, answer_practice, start_practice
+from assessments.acts.practice import (
+    MOST_ITEMS,
+    PRACTICE_ITEMS,
+    AlreadyAnswered,
+    UnknownSkill,
+    answer_practice,
+    read_taught,
+    start_practice,
+)
 from assessments.acts.rounds import give_extra_round
 from assessments.acts.scopes import ScopesRefused, choose_scopes
 from assessments.acts.withdrawals import WithdrawalRefused, flag_question, take_back_withdrawal, withdraw_question

@@ -6,9 +6,11 @@ from datetime import datetime
 from hashlib import sha256
 from uuid import uuid4
 
+from django.db import transaction
+
 from assessments.acts.draws import Grounds, grounds_of, keep_items, rows_of, seed_secret, stand_in_line
 from assessments.measurement.timing import Time
-from assessments.models import Attempt, Form, FormItem, Moment, Purpose, Reach, Response
+from assessments.models import Attempt, Form, FormItem, Moment, Purpose, Reach, Response, Taught
 from assessments.queries import (
     casings_of_scope,
     diagnosis_of,
@@ -29,6 +31,10 @@ from assessments.questions import (
     Item,
     NoSuchLimit,
     Photo,
+    Teaching,
+    Told,
+    asks_about,
+    draw_again,
     draw_practice,
     draw_series,
     family,
@@ -37,6 +43,7 @@ from assessments.questions import (
     mark,
     parts_of,
     series_in,
+    teaching,
 )
 from assessments.questions import Blueprint as Terms
 from training.locks import compute_then_keep
@@ -48,6 +55,7 @@ from training.trade.speech import once_a_language, say, saying
 from training.trade.words import SKILLS
 
 PRACTICE_ITEMS = 8
+MOST_ITEMS = 12  # of a practice that asks again after it taught
 _ALL_SKILLS = saying("All skills")
 
 
@@ -181,16 +189,37 @@ def _ahead(
     return Ahead()
 
 
-def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[Item, Answer]) -> list[Values]:
+def _next_question(
+    form: Form,
+    shop: Shop,
+    asked: Sequence[str],
+    *told: tuple[Item, Answer],
+    size: int | None = None,
+    again: tuple[str, Sequence[str]] = ("", ()),
+) -> list[Values]:
     """The next question of a practice after those of the families `asked`, not stored yet: the one that is expected to
-    tell most after the answers so far and those just `told`. None where the practice has all its questions or none can
-    be drawn.
+    tell most after the answers so far and those just `told`, or one that asks about the misconception `again` names, of
+    the families beside it that met it. None where the practice has all its questions or none can be drawn.
     """
-    if len(asked) >= form.size:
+    if len(asked) >= (form.size if size is None else size):
         return []
     edition, units, off, casings = edition_of(shop), units_of(shop), off_in(shop), casings_of_scope(form.scope)
     named, photographs = _families(form.skill, casings), photographs_to_ask(shop, casings)
     seed = f"{seed_secret().hex()}/{form.reference}/{len(asked) + 1}"
+    if again[0]:
+        items = draw_again(
+            again[0],
+            [name for name in again[1] if name not in off],
+            seed=seed,
+            edition=edition,
+            prefer=shop.units,
+            units=units,
+            casings=casings,
+            shown=shown_to(shop, form.learner),
+            photographs=photographs,
+        )
+        if items:
+            return rows_of(items, edition=edition, prefer=shop.units, units=units, first=len(asked) + 1)
     try:
         items = draw_practice(
             sorted(
@@ -216,6 +245,45 @@ def _next_question(form: Form, shop: Shop, asked: Sequence[str], *told: tuple[It
 
 
 @dataclass(frozen=True)
+class _Following:
+    """What is stored after an answer. `rows`: the next question, none after the last, None while questions that are
+    drawn are open. `teach`: the misconception to read about before it. `size`: how many questions there are then."""
+
+    rows: list[Values] | None
+    teach: str
+    size: int
+
+
+def _teaching(attempt: Attempt, latest: Told, skill: str) -> tuple[Teaching, dict[str, list[str]]]:
+    """Where a practice stands after its answers and the `latest`, not stored yet, and the families of the questions
+    that each misconception explained an answer to, the latest first. A case in several parts goes on as it was drawn.
+    """
+    if skill in SERIES:
+        return Teaching(), {}
+    rows = dict(FormItem.objects.filter(form=attempt.form_id).values_list("position", "family"))
+    taught = dict(Taught.objects.filter(attempt=attempt).values_list("position", "misconception"))
+    answered = that_count(Response.objects.filter(attempt=attempt)).order_by("position")
+    marks = list(answered.values_list("position", "is_right", "misconceptions"))
+    # what a question asks about matters only once something was taught
+    since = min(taught, default=latest.position)
+    snapshots = FormItem.objects.filter(
+        form=attempt.form_id, position__gt=since, position__in=[one[0] for one in marks]
+    )
+    about = {
+        position: asks_about(Item.from_json(told)) for position, told in snapshots.values_list("position", "snapshot")
+    }
+    told = [
+        Told(position, is_right is True, tuple(names), about.get(position, frozenset()))
+        for position, is_right, names in marks
+    ]
+    met: dict[str, list[str]] = {}
+    for one in reversed([*told, latest]):
+        for name in () if one.is_right else one.explained_by:
+            met.setdefault(name, []).append(rows[one.position])
+    return teaching([*told, latest], taught), met
+
+
+@dataclass(frozen=True)
 class _Reached:
     """How far a practice has come, and what the next question would rest on."""
 
@@ -234,6 +302,7 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
     row = FormItem.objects.only("skill", "snapshot").get(form=form, position=position)
     item, given = Item.from_json(row.snapshot), from_canonical(answer)
     marked = mark(item, given)
+    row_told = Told(position, marked.right, marked.misconceptions, asks_about(item))
     time = times_in(attempt, ended_at=at, stays=False).get(position, Time())
 
     def found() -> Response | None:
@@ -254,13 +323,21 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
             answered=Response.objects.filter(attempt=attempt).count(),
         )
 
-    def following(reached: _Reached) -> list[Values] | None:
-        """The next question; none after the last, None while questions that are drawn are open."""
+    def following(reached: _Reached) -> _Following:
+        """What comes after this answer: something to read, the next question, or the end."""
+        stands, met = _teaching(attempt, row_told, form.skill)
+        again = stands.asked_again
+        size = min(MOST_ITEMS, max(form.size, len(reached.asked) + stands.left)) if again else form.size
         if reached.answered + 1 < len(reached.asked):
-            return None
-        return _next_question(form, reached.grounds.rules.shop, reached.asked, (item, given))
+            return _Following(None, stands.teach, form.size)
+        told_again = (again, met.get(again, ()))
+        shop = reached.grounds.rules.shop
+        return _Following(
+            _next_question(form, shop, reached.asked, (item, given), size=size, again=told_again), stands.teach, size
+        )
 
-    def keep(rows: list[Values] | None) -> Response:
+    def keep(following: _Following) -> Response:
+        rows = following.rows
         standing = Attempt.objects.get(pk=attempt.pk)
         response = Response.objects.create(
             attempt=standing,
@@ -278,8 +355,12 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
             Moment.objects.create(attempt=standing, position=position, at=at, answer=answer, revision=1)
         right, asked = standing.by_skill.get(row.skill, (0, 0))
         standing.by_skill[row.skill] = [right + marked.right, asked + 1]
+        if following.teach:
+            Taught.objects.create(attempt=standing, position=position, misconception=following.teach, at=at)
         if rows:
             keep_items(form, rows)
+            if following.size > form.size:
+                Form.objects.filter(pk=form.pk).update(size=following.size)
         elif rows is not None:  # an answer counts whether or not another question can be drawn after it
             _end(standing, at)
         standing.save(update_fields=["by_skill", "handed_in_at", "right_count", "unsafe_count"])
@@ -295,6 +376,12 @@ def answer_practice(*, attempt: Attempt, position: int, answer: str, at: datetim
             say("Another answer of this practice was being kept; nothing was stored, answer again.")
         ),
     )
+
+
+@transaction.atomic
+def read_taught(*, attempt: Attempt, at: datetime) -> None:
+    """Say that what practice stopped to teach was read, so that it goes on. Read before: nothing changes."""
+    Taught.objects.filter(attempt=attempt, read_at=None).update(read_at=at)
 
 
 def _end(attempt: Attempt, at: datetime) -> None:

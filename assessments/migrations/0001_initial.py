@@ -369,6 +369,25 @@ class Migration(migrations.Migration):
             ],
         ),
         migrations.CreateModel(
+            name="Taught",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("position", models.PositiveSmallIntegerField()),
+                ("misconception", models.CharField(max_length=60)),
+                ("at", models.DateTimeField()),
+                ("read_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "attempt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="taught", to="assessments.attempt"
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["attempt", "position"],
+            },
+        ),
+        migrations.CreateModel(
             name="Withdrawal",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
@@ -659,6 +678,10 @@ class Migration(migrations.Migration):
                 ),
                 name="response_reach_fits_its_answer",
             ),
+        ),
+        migrations.AddConstraint(
+            model_name="taught",
+            constraint=models.UniqueConstraint(fields=("attempt", "position"), name="taught_once_after_an_answer"),
         ),
         migrations.AddConstraint(
             model_name="withdrawal",

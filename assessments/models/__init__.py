@@ -4,4 +4,5 @@ from assessments.models.attempts import Attempt, ExtraRound, Moment, Outcome, Re
 from assessments.models.bench import DrawFlag, FamilyOff
 from assessments.models.forms import COUNTED, Blueprint, Form, FormItem, Purpose
 from assessments.models.papers import Paper
+from assessments.models.taught import Taught
 from assessments.models.withdrawals import Withdrawal

@@ -9,7 +9,9 @@ from assessments.queries.attempts import (
     drawn_in,
     question_of,
     saved_in,
+    taught_last,
     times_in,
+    to_read,
     tread_row,
     unfinished_practice,
 )

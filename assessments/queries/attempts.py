@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from django.db.models import Count
+from django.db.models import Count, F
 from django.http import Http404
 from django.urls import reverse
 
 from assessments.measurement.timing import Seen, Time, times_at
-from assessments.models import Attempt, FormItem, Moment, Purpose, Response
-from assessments.questions import OpenItem
+from assessments.models import Attempt, FormItem, Moment, Purpose, Response, Taught
+from assessments.questions import Item, OpenItem
 from training.models import Shop, User
 
 
@@ -90,6 +90,23 @@ def saved_in(attempt: Attempt) -> dict[int, Saved]:
         "position", "answer", "is_flagged", "revision", "saved_at"
     )
     return {row[0]: Saved(*row) for row in rows}
+
+
+def to_read(attempt: Attempt) -> Taught | None:
+    """What practice stopped to teach and nobody has read yet; one query."""
+    return Taught.objects.filter(attempt_id=attempt.pk, read_at=None).order_by("position").first()
+
+
+def taught_last(attempt: Attempt) -> tuple[Taught, Item]:
+    """What practice taught last, the unread before the read, and the question it was taught after; two queries. Raises
+    Http404 where it taught nothing."""
+    found = (
+        Taught.objects.filter(attempt_id=attempt.pk).order_by(F("read_at").asc(nulls_first=True), "-position").first()
+    )
+    if found is None:
+        raise Http404
+    row = FormItem.objects.only("snapshot").get(form=attempt.form_id, position=found.position)
+    return found, Item.from_json(row.snapshot)
 
 
 def times_in(attempt: Attempt, *, ended_at: datetime, stays: bool) -> dict[int, Time]:

@@ -14,13 +14,16 @@ from assessments.questions.blueprints.blueprint import (
 from assessments.questions.blueprints.curve import Curve, curve_of
 from assessments.questions.blueprints.drawing import draw_form, short_of
 from assessments.questions.blueprints.stand_ins import stand_ins_for, with_stand_ins, with_their_series
+from assessments.questions.diagnosis.contrast import Contrast, Side, contrast
 from assessments.questions.diagnosis.deciding import deciding_clauses, doubted_clauses
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook, diagnose, thoughts
 from assessments.questions.diagnosis.lines import Line, lines_of
+from assessments.questions.diagnosis.passages import Tie, passages
+from assessments.questions.diagnosis.teaching import LIKE_MISTAKES, MASTERED, Teaching, Told, asks_about, teaching
 from assessments.questions.drafts.family import Family
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.coverage import DRAWS_TO_COVER, coverage, families_of, public_seed, series_in
-from assessments.questions.draws.practice import Ahead, draw_practice
+from assessments.questions.draws.practice import Ahead, draw_again, draw_practice
 from assessments.questions.draws.registry import UnknownFamily, family, family_names, parts_of
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different, draw_series
 from assessments.questions.draws.traits import Traits, casing_of, traits_of

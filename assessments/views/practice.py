@@ -13,11 +13,13 @@ from assessments import acts, queries
 from assessments.acts import PRACTICE_ITEMS
 from assessments.forms.answers import PracticeForm
 from assessments.models import Attempt, Purpose
+from assessments.pages.explained import known_beliefs
 from assessments.pages.pictures import explained_shots, shots
+from assessments.pages.taught import lesson_on
 from assessments.queries import off_in, practiced_as, terms_about, terms_in, terms_of, tires_asked
 from assessments.questions import SERIES, families_of, family, parts_of, series_in
 from assessments.questions import Blueprint as Terms
-from assessments.views.parts import picture_answer, render_page_or_part
+from assessments.views.parts import go_to_page, picture_answer, render_page_or_part
 from training.access import Place, shop_page
 from training.rulebook import Edition
 from training.trade.speech import say
@@ -101,6 +103,10 @@ def _first_open(attempt: Attempt) -> int:
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question; after its answer, why."""
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.PRACTICE)
+    saved = queries.saved_in(question.attempt)
+    unread = queries.to_read(question.attempt)
+    if unread is not None and position not in saved:
+        return go_to_page(request, "assessments:practice_taught", place.shop.slug, reference)
     form = PracticeForm(request.POST or None, item=question.item, prefer=place.shop.units)
     if request.method == "POST" and form.is_valid():
         try:
@@ -110,7 +116,6 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         except acts.AlreadyAnswered as refusal:
             messages.warning(request, str(refusal))
         return redirect("assessments:practice_item", place.shop.slug, reference, position)
-    saved = queries.saved_in(question.attempt)
     if request.method == "GET" and position not in saved:
         acts.note_shown(attempt=question.attempt, position=position, at=timezone.now())
     review, withdrawn = None, {}
@@ -145,8 +150,25 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         if review
         else shots(question.item.figure, address),
         "following": next((number for number in others if number not in saved), None),
+        "is_taught": unread is not None,
     }
     return render_page_or_part(request, "practice_item", context)
+
+
+@shop_page(methods="GET POST")
+def taught(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
+    """What practice stops to teach after like mistakes; read, it goes on to ask again."""
+    attempt = queries.attempt_of(place.shop, place.person, reference, Purpose.PRACTICE)
+    found, after = queries.taught_last(attempt)
+    if request.method == "POST":
+        acts.read_taught(attempt=attempt, at=timezone.now())
+        if attempt.handed_in_at is not None:
+            return redirect("assessments:practice_end", place.shop.slug, reference)
+        return redirect("assessments:practice_item", place.shop.slug, reference, _first_open(attempt))
+    known = known_beliefs([found.misconception])
+    told = lesson_on(known[0], after, edition=place.edition, prefer=place.shop.units) if known else None
+    context = {"attempt": attempt, "told": told, "is_over": attempt.handed_in_at is not None}
+    return render(request, "assessments/practice_taught.html", context)
 
 
 @shop_page()

@@ -28,14 +28,16 @@ def ask_everything(site: Site, reference: str) -> None:
         for position, name in enumerate(family_names(), 1):
             item = draw(name, seed=f"seen {position}", edition=home(name))
             database.execute(
-                "insert into assessments_formitem"
-                " (form_id, position, family, skill, lesson, digest, open, snapshot) values (?, ?, ?, ?, ?, '', ?, ?)",
+                "insert into assessments_formitem (form_id, position, family, skill, lesson, digest, family_version,"
+                " template, casing, format, traits, open, snapshot)"
+                " values (?, ?, ?, ?, ?, '', '', '', '', '', ?, ?, ?)",
                 [
                     form,
                     position,
                     name,
                     item.skill,
                     item.lesson,
+                    json.dumps(enveloped({}, schema=1)),
                     json.dumps(enveloped(item.open().to_json(), schema=2)),
                     json.dumps(enveloped(item.to_json(), schema=3)),
                 ],

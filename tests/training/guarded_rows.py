@@ -23,6 +23,7 @@ EXPECTED = {
     "assessments_moment": ["DELETE", "UPDATE"],
     "assessments_paper": ["DELETE", "UPDATE"],
     "assessments_response": ["DELETE", "UPDATE"],
+    "assessments_taught": ["DELETE", "UPDATE"],
     "assessments_withdrawal": ["DELETE", "UPDATE"],
     "certificates_certificate": ["DELETE", "UPDATE"],
     "certificates_event": ["DELETE", "UPDATE"],
@@ -38,7 +39,7 @@ EXPECTED = {
 def make() -> None:
     """Make rows that every guard's condition fits."""
     from assessments.acts import note_shown, take_back_withdrawal, withdraw_question
-    from assessments.models import Attempt, FormItem
+    from assessments.models import Attempt, FormItem, Taught
     from tests.factories import (
         NOW,
         AttemptFactory,
@@ -59,6 +60,7 @@ def make() -> None:
     certificate = CertificateFactory.create()
     ResponseFactory.create(attempt=certificate.attempt)
     note_shown(attempt=certificate.attempt, position=1, at=NOW)
+    Taught.objects.create(attempt=certificate.attempt, position=1, misconception="lean-ignored", at=NOW, read_at=NOW)
     withdrawn = AttemptFactory.create(not_passed=True)
     item = FormItem.objects.get(form=withdrawn.form, position=1)
     for act in (withdraw_question, take_back_withdrawal):

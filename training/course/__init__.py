@@ -2,4 +2,4 @@
 
 from training.course.loader import CourseError, Lesson, Module, UnknownLesson, lesson, lesson_by_key, module, modules
 from training.course.pictures import printed as printed_pictures
-from training.course.render import check, content_versions, render
+from training.course.render import Passage, check, content_versions, passage, render

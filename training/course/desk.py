@@ -40,6 +40,11 @@ class Section:
             self.pieces.append((lies, html))
 
 
+def plain_title(section: Section) -> str:
+    """The heading of a section as plain text."""
+    return unescape(_plain(section.title))
+
+
 def cut(html: str) -> Iterator[tuple[str, str]]:
     """Text cut at its headings of sections: each heading, "" for what stands before the first, and what follows it."""
     first, *others = _HEADING.split(html)

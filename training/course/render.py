@@ -83,6 +83,31 @@ def content_versions(edition: Edition, prefer: str) -> Mapping[tuple[str, str], 
     }
 
 
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """One section of a lesson: its heading as plain text, the place on the lesson's page, and HTML with an h2."""
+
+    title: str
+    anchor: str
+    html: str
+
+
+@once_a_language(512)
+def passage(lesson: Lesson, heading: str, *, edition: Edition, prefer: str = "in") -> Passage | None:
+    """The section of a lesson with this heading, as the lesson's file writes it, in the language spoken; None where the
+    lesson prints no such section under this edition."""
+    with in_language(SOURCE):
+        _, written = _sections(lesson, edition=edition, prefer=prefer)
+    _, sections = _sections(lesson.spoken, edition=edition, prefer=prefer)
+    titled = [place for place, section in enumerate(written) if desk.plain_title(section) == heading]
+    if not titled or len(sections) != len(written):  # a file of the language's own may be cut otherwise
+        return None
+    section = sections[titled[0]]
+    html, _ = desk.laid_out([section])
+    number = sum(bool(one.title) for one in sections[: titled[0] + 1])
+    return Passage(desk.plain_title(section), f"part-{number}", unparted(html))
+
+
 def check(edition: Edition) -> None:
     """Render every lesson under an edition and let it decide every worked example.
 
@@ -115,6 +140,20 @@ def check_lesson(lesson: Lesson, *, edition: Edition) -> None:
 def _render(
     lesson: Lesson, *, edition: Edition, prefer: str, photographs: tuple[Photographed, ...] = ()
 ) -> RenderedLesson:
+    page, sections = _sections(lesson, edition=edition, prefer=prefer, photographs=photographs)
+    html, parts = desk.laid_out(sections)
+    if told_by := blocks.sources(page):
+        html += f"\n{told_by}"
+        parts += (desk.Part(blocks.SOURCES, blocks.sources_title()),)
+    facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
+    digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
+    return RenderedLesson(html, unparted(html), parts, desk.contents(parts), tuple(page.clauses), digest)
+
+
+def _sections(
+    lesson: Lesson, *, edition: Edition, prefer: str, photographs: tuple[Photographed, ...] = ()
+) -> tuple[blocks.Page, list[desk.Section]]:
+    """The sections of a lesson under one edition, and what its page has printed so far."""
     casings = lesson.casings or blocks.CASING
     page = blocks.Page(edition=edition, prefer=prefer, casings=casings, photographs=photographs)
     sections = [desk.Section()]
@@ -123,13 +162,7 @@ def _render(
             _lay(block, page, sections)
         except CourseError as error:
             raise CourseError(f"{_where(lesson, block.line)}: {error}") from error
-    html, parts = desk.laid_out(sections)
-    if told_by := blocks.sources(page):
-        html += f"\n{told_by}"
-        parts += (desk.Part(blocks.SOURCES, blocks.sources_title()),)
-    facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
-    digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
-    return RenderedLesson(html, unparted(html), parts, desk.contents(parts), tuple(page.clauses), digest)
+    return page, sections
 
 
 def _lay(block: Block, page: blocks.Page, sections: list[desk.Section]) -> None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import islice
 
 from assessments.questions.diagnosis.diagnosis import Diagnosis, Outlook
+from assessments.questions.diagnosis.teaching import asks_about
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.registry import family, family_names
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
@@ -19,6 +20,7 @@ from training.trade.words import SKILLS
 
 _CANDIDATES = 128  # questions looked at to choose the most telling one from
 _OF_FAMILY = 24  # of them kept of each family: an old one goes when a new one comes
+_TRIES_AGAIN = 24  # draws to come upon a question about one misconception
 _AT_FIRST, _MORE = 6, 10  # drawn where none is kept yet, and each time after that
 
 Draw = Callable[[str, str], Item]
@@ -141,6 +143,40 @@ def draw_practice(
         off=off,
         photographs=photographs,
     )
+
+
+def draw_again(
+    misconception: str,
+    names: Sequence[str],
+    *,
+    seed: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[OnShelf] | None = None,
+    casings: Collection[str] | None = None,
+    shown: Collection[str] = (),
+    photographs: Sequence[Photo] = (),
+) -> list[Item]:
+    """One question that asks about a misconception, of these families, which take turns; none where none comes up.
+
+    One whose digest is in `shown` only where no other does.
+    """
+    known = set(family_names())  # a practice may have begun before a family went
+    able = [name for name in dict.fromkeys(names) if name in known and family(name).asks_about(casings)]
+    seen: list[Item] = []
+    for number in range(_TRIES_AGAIN if able else 0):
+        name = able[number % len(able)]
+        try:
+            item = draw(
+                name, seed=f"{seed}/again/{number}", edition=edition, prefer=prefer, units=units, casings=casings
+            )
+        except (CannotDraw, NoSuchLimit):
+            continue
+        if misconception in asks_about(item):
+            if digest(item) not in shown:
+                return [item]
+            seen.append(item)
+    return seen[:1]
 
 
 def _most_telling(
