@@ -31,6 +31,7 @@ from assessments.queries.blueprints import (
 )
 from assessments.queries.pictures import (
     one_file,
+    one_shown,
     photograph_shown,
     photographs_to_ask,
     picture_asked,

@@ -29,9 +29,13 @@ def picture_asked(
     for figure, closes_at, handed_in_at in found.order_by().values_list(*columns):
         is_open = Attempt(closes_at=closes_at, handed_in_at=handed_in_at).is_open(at)
         if figure and (is_open or purpose == Purpose.PRACTICE):
-            shown = Picture.from_json(figure)
-            return one_file(shown, number) if shown.photo is None else _photograph(shop, shown.photo, number)
+            return one_shown(shop, Picture.from_json(figure), number)
     raise Http404
+
+
+def one_shown(shop: Shop, figure: Picture, number: int) -> bytes:
+    """The picture or photograph of this number, counted from 1; a query for a photograph. Raises Http404."""
+    return one_file(figure, number) if figure.photo is None else _photograph(shop, figure.photo, number)
 
 
 def one_file(figure: Picture, number: int) -> bytes:

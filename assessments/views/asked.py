@@ -16,7 +16,6 @@ from assessments.pages import bench as pages
 from assessments.pages.explained import lesson_of
 from assessments.pages.shown import show_answer
 from assessments.queries import Asked
-from assessments.questions import Picture
 from assessments.views.bench import family_title
 from assessments.views.parts import picture_answer
 from training.access import Place, shop_page
@@ -112,9 +111,9 @@ def picture(request: HttpRequest, place: Place, reference: UUID, position: int, 
     """One picture that such a question showed."""
     _, found = _found(place, reference, position)
     figure = found.item.figure
-    if not isinstance(figure, Picture) or not figure.pictures:
+    if figure is None:
         raise Http404
-    return picture_answer(queries.one_file(figure, number))
+    return picture_answer(queries.one_shown(place.shop, figure, number))
 
 
 @shop_page(Role.TRAINER, Role.OWNER, methods="POST")

@@ -168,7 +168,13 @@ def draw_again(
         name = able[number % len(able)]
         try:
             item = draw(
-                name, seed=f"{seed}/again/{number}", edition=edition, prefer=prefer, units=units, casings=casings
+                name,
+                seed=f"{seed}/again/{number}",
+                edition=edition,
+                prefer=prefer,
+                units=units,
+                casings=casings,
+                photographs=photographs,
             )
         except (CannotDraw, NoSuchLimit):
             continue
