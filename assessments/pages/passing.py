@@ -129,6 +129,9 @@ def curve_table(curve: Mapping[str, object]) -> CurveTable | None:
     )
 
 
-def mark_row(right: int, asked: int, needed: int) -> list[tuple[bool, bool]]:
-    """A block for each question, sorted so that none is given away: is it right, and does the mark stand before it?"""
-    return [(place < right, place == needed) for place in range(asked)]
+def mark_row(right: int, asked: int, needed: int) -> list[str]:
+    """A block for each question, "done" where it is right, sorted so that none is given away; the mark before one."""
+    blocks = ["done"] * right + ["open"] * (asked - right)
+    if needed < asked:
+        blocks[needed] += " is-mark"
+    return blocks

@@ -47,6 +47,29 @@ def road_of(
     way: Way, modules: Iterable[ModuleProgress], skills: Iterable[SkillResult] | None, *, step: Step | None = None
 ) -> Road:
     """Where somebody stands. `skills` None leaves them out; `step` is what comes next, else the first that is open."""
+    blocks = _blocks(way, modules, skills)
+    here = _here(way, blocks, step)
+    words = _words(way, blocks)
+    return Road(
+        way,
+        tuple(
+            Stretch(kind, *words[kind], tuple(row), _first_ahead(row) if kind == here else None)
+            for kind, row in blocks.items()
+        ),
+    )
+
+
+def small_road_of(way: Way, modules: Iterable[ModuleProgress]) -> tuple[Stretch, ...]:
+    """The same without skills and without words, for a row that says them otherwise."""
+    blocks = _blocks(way, modules, None)
+    here = _here(way, blocks, None)
+    return tuple(
+        [Stretch(kind, "", "", tuple(row), _first_ahead(row) if kind == here else None) for kind, row in blocks.items()]
+    )
+
+
+def _blocks(way: Way, modules: Iterable[ModuleProgress], skills: Iterable[SkillResult] | None) -> dict[str, list[str]]:
+    """What is done and what is open, group by group in the order of the road."""
     casings = set(way.scope.casings)
     lessons = [
         lesson
@@ -54,34 +77,28 @@ def road_of(
         if module.is_wanted and (not module.module.casings or not casings.isdisjoint(module.module.casings))
         for lesson in module.lessons
     ]
-    read = sum(1 for one in lessons if one.read_at)
-    blocks = {
-        READ: [DONE if one.read_at else OPEN for one in lessons],
-        THEORY: [_theory(way)],
-        HANDS_ON: [DONE if way.is_seen else FAILED if way.hands_on else OPEN],
-        CERTIFICATE: [DONE if way.is_certified else ENDED if way.held else OPEN],
-    }
-    stretches = [(READ, say("Read"), say("{read} of {total} lessons", read=read, total=len(lessons)))]
+    blocks = {READ: [DONE if one.read_at else OPEN for one in lessons]}
     if skills is not None:
-        found = list(skills)
-        holds = sum(1 for one in found if one.holds())
-        blocks[PRACTICED] = [DONE if one.holds() else OPEN for one in sorted(found, key=lambda one: not one.holds())]
-        stretches.append(
-            (PRACTICED, say("Practiced"), say("{holds} of {total} skills hold", holds=holds, total=len(found)))
-        )
-    stretches += [
-        (THEORY, say("Theory"), _theory_words(way)),
-        (HANDS_ON, say("Hands-on"), _hands_on_words(way)),
-        (CERTIFICATE, say("Certificate"), _certificate_words(way)),
-    ]
-    here = _here(way, blocks, step)
-    return Road(
-        way,
-        tuple(
-            Stretch(kind, title, words, tuple(blocks[kind]), _first_ahead(blocks[kind]) if kind == here else None)
-            for kind, title, words in stretches
-        ),
-    )
+        blocks[PRACTICED] = sorted([DONE if one.holds() else OPEN for one in skills])
+    blocks[THEORY] = [_theory(way)]
+    blocks[HANDS_ON] = [DONE if way.is_seen else FAILED if way.hands_on else OPEN]
+    blocks[CERTIFICATE] = [DONE if way.is_certified else ENDED if way.held else OPEN]
+    return blocks
+
+
+def _words(way: Way, blocks: dict[str, list[str]]) -> dict[str, tuple[str, str]]:
+    """Title and words of each group."""
+    done, total = blocks[READ].count(DONE), len(blocks[READ])
+    words = {
+        READ: (say("Read"), say("{read} of {total} lessons", read=done, total=total)),
+        THEORY: (say("Theory"), _theory_words(way)),
+        HANDS_ON: (say("Hands-on"), _hands_on_words(way)),
+        CERTIFICATE: (say("Certificate"), _certificate_words(way)),
+    }
+    if PRACTICED in blocks:
+        holds, total = blocks[PRACTICED].count(DONE), len(blocks[PRACTICED])
+        words[PRACTICED] = (say("Practiced"), say("{holds} of {total} skills hold", holds=holds, total=total))
+    return words
 
 
 def _first_ahead(row: Sequence[str]) -> int | None:

@@ -19,7 +19,7 @@ from assessments.queries import (
 from certificates.models import HandsOn
 from certificates.queries.next_step import Step, next_step
 from certificates.queries.ready import rests_by_scope
-from certificates.queries.road import Road, road_of, way_at_hand
+from certificates.queries.road import Road, Stretch, road_of, small_road_of, way_at_hand
 from certificates.queries.scopes import Scope, scopes_of
 from certificates.queries.ways import Held, Way, held_in, ways
 from training.access import Place
@@ -60,10 +60,10 @@ class FloorRow:
         return any(way.is_begun for way in self.ways)
 
     @property
-    def road(self) -> Road | None:
-        """The road that the learner is on, without the skills."""
+    def road(self) -> tuple[Stretch, ...]:
+        """The road that the learner is on, without the skills; empty where there is none."""
         way = way_at_hand(self.ways)
-        return None if way is None else road_of(way, self.progress.modules, None)
+        return () if way is None else small_road_of(way, self.progress.modules)
 
 
 @dataclass(frozen=True)

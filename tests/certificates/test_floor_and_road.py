@@ -151,5 +151,5 @@ class TestRoad:
         page = visit(reverse("certificates:bay", args=[own_shop.slug])).content.decode()
 
         assert page.count("You are here") == 1
-        assert page.count(' is-here"') == 1
+        assert page.count('class="is-here ') == 1
         assert re.search(r"0 of \d+ lessons", page)

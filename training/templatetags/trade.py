@@ -1,5 +1,6 @@
 """Days, instants, verdicts and casings in templates, as `training.trade` writes them."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from django import template
@@ -50,6 +51,14 @@ def within_a_sentence(value: str) -> str:
 def verdict_words(value: str) -> VerdictWords:
     """A verdict in words: `name` and `todo`."""
     return VERDICT_WORDS[value]
+
+
+@register.filter
+def tread_blocks(kinds: Sequence[str], here: int | None = None) -> str:
+    """Blocks of a tread row, one a kind ("done", "open" ...), the one at `here` marked; in one go: there are many."""
+    marked = ["is-here " if here == at else "" for at in range(len(kinds))] if here is not None else [""] * len(kinds)
+    blocks = [f'<i class="{mark}is-{kind}"></i>' for mark, kind in zip(marked, kinds, strict=True)]
+    return mark_safe("".join(blocks))  # noqa: S308, kinds of our own
 
 
 @register.filter(name="verdict_mark")
