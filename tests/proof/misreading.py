@@ -243,12 +243,12 @@ def _half_or_whole(asked: Asked, item: Item) -> list[float | str]:
 
 
 def _passes_left(each: Mapping[str, int], of: str) -> Misreading:
-    """How many passes a body needs that is taken for another one, both sides counted, less those that were made."""
+    """How many passes a body needs that is taken for another one, all sides counted, less those that were made."""
 
     def read(asked: Asked, _: Item) -> list[float | str]:
         if not isinstance(asked, Left) or not asked.value.endswith("passes"):
             return []
-        return [2 * each[of] - float(asked.value.partition(" ")[0])]
+        return [(asked.times or 1) * each[of] - float(asked.value.partition(" ")[0])]
 
     return read
 

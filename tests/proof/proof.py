@@ -12,11 +12,12 @@ from fractions import Fraction
 from random import Random
 from typing import Any
 
+from assessments.questions.cases.two_notes import SAID
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import draw
-from assessments.questions.items.claims import DIMENSIONS, Decided, parts, to_json
+from assessments.questions.items.claims import DIMENSIONS, All, Decided, Not, parts, to_json
 from assessments.questions.items.digest import digest
-from assessments.questions.items.item import Item
+from assessments.questions.items.item import Item, Option
 from assessments.questions.items.marking import mark
 from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.shapes import Region
@@ -38,6 +39,7 @@ _QUANTITY = re.compile(
     r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|bar|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
 )
 _CONVERTED = re.compile(r" \(<[a-z]+>\)")  # beside a figure the same in another unit says nothing more
+_JUDGED = {str(text): verdicts for verdicts, text in SAID.items()}  # of two notes of a stem
 _LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")
 # what is driven in an hour, and units as they are printed
 _AS_STATED = {"km/h": "km", "mph": "mi", "ft-lb": "lbf.ft", "N·m": "N.m"}
@@ -127,7 +129,9 @@ class _Tally:
         self.kinds[digest(item)] += 1
         count = len(item.options)
         for option in item.options:
-            if option.claim is not None:
+            if plain(option.text) in _JUDGED:
+                self._add_notes(item, option)
+            elif option.claim is not None:
                 words = _CONVERTED.sub("", _LARGE.sub("<number>", claims(plain(item.line_of(option)))[0]))
                 claim = to_json(option.claim)
                 self.said.setdefault((True, words), set()).add(shape_of(claim))
@@ -139,6 +143,16 @@ class _Tally:
             self.lengths.setdefault(count, Counter())[length_rank(item)] += 1
         elif item.format == "several" and isinstance(item.key, tuple):
             self.several.setdefault(count, Counter()).update(item.key)
+
+    def _add_notes(self, item: Item, option: Option) -> None:
+        """What each of two notes of the stem claims, which an option takes for right or for wrong."""
+        verdicts = _JUDGED[plain(option.text)]
+        assert isinstance(option.claim, All)
+        for letter, is_right, claim in zip("AB", verdicts, option.claim.of, strict=True):
+            (line,) = (line for line in item.stem.split("\n") if line.startswith(f"{letter}: "))
+            words = _LARGE.sub("<number>", claims(plain(line[len("A: ") :]))[0])
+            own = claim if is_right else claim.of if isinstance(claim, Not) else Not(claim)
+            self.said.setdefault((True, words), set()).add(shape_of(to_json(own)))
 
     def close(self, found: Proof) -> None:
         found.cpu_us = self.spent / found.draws * 1e6

@@ -64,10 +64,13 @@ def before_and_after(item: OpenItem) -> set[str]:
 
 
 def method_by_angle(item: OpenItem) -> set[str]:
-    leans = re.search(r"leans (\d+)° from the perpendicular", item.stem)
-    angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+)° from the tread", item.stem))
-    assert not MILD <= angle <= STEEP
-    return {method(angle)}
+    def is_right(note: str) -> bool:
+        leans = re.search(r"leans (\d+)° from the perpendicular", note)
+        angle = int(leans.group(1)) if leans else 90 - int(first(r"stands (\d+)° from the tread", note))
+        assert not MILD <= angle <= STEEP
+        return "separate patch" in note or ("one-piece unit" in note and angle < MILD)
+
+    return {option.text for option in item.options if is_right(option.text)}
 
 
 def one_piece_list(item: OpenItem) -> set[str]:
@@ -115,11 +118,12 @@ def rejecting_list(item: OpenItem) -> set[str]:
 
 
 def first_thing(item: OpenItem) -> set[str]:
-    if "still on its wheel" in item.stem:
-        return {"Take the tire off the wheel and look at it from inside"}
-    if "liner that lifts" in item.stem:
-        return {"Take it out of service and fit another tire"}
-    return {"Prepare and repair it from inside, with stem and patch"}
+    def is_right(note: str) -> bool:
+        if "Still on its wheel" in note:
+            return "taken off the wheel and looked at from inside" in note
+        return ("taken out of service" if "liner that lifts" in note else "repaired from inside") in note
+
+    return {option.text for option in item.options if is_right(option.text)}
 
 
 def doubt(item: OpenItem) -> set[str]:

@@ -10,6 +10,7 @@ from assessments.questions.items.item import OpenItem
 from tests.present import present
 from tests.questions.solving import (
     first,
+    of_notes,
     of_steel,
 )
 
@@ -86,10 +87,14 @@ def next_step(item: OpenItem) -> set[str]:
 
 
 def drying(item: OpenItem) -> set[str]:
-    minutes = int(first(r"(\d+) minutes? ago", item.stem))
-    dry = "dry all over" in item.situation[0] or "dry to the eye everywhere" in item.situation[0]
-    now = dry and minutes >= DRY_MIN
-    return {"Install the unit now and leave its gum alone" if now else "Wait until it is dry all over, with no heat"}
+    def is_right(note: str) -> bool:
+        minutes = int(first(r"(\d+) minutes? ago", note))
+        is_dry = "dry all over. " in note or "dry to the eye everywhere" in note
+        if is_dry and minutes >= DRY_MIN:
+            return "The unit goes on now" in note
+        return "waits until it is dry all over, with no heat" in note
+
+    return of_notes(item, is_right)
 
 
 # Common practice, no published source; the trade press (shop-floor article on patching a puncture, October 2020) gives
@@ -198,10 +203,15 @@ def fault(item: OpenItem) -> tuple[set[str], str]:
 def passes_by_body(item: OpenItem) -> int:
     # Common practice, no published source: three passes each way through a fabric body, five through a steel body.
     each = 5 if re.search(r"SIDEWALL PL(Y|IES) \d STEEL", item.stem) else 3
-    words = {"once": 1, "twice": 2, "not yet": 0}
-    inside, outside = present(re.search(r"through (.+?) from inside and (.+?) from outside", item.stem)).groups()
-    done = [words[text] if text in words else int(text.split()[0]) for text in (inside, outside)]
-    return 2 * each - sum(done)
+    words = {"once": 1, "twice": 2, "not at all": 0}
+    told = present(
+        re.search(
+            r"through A (.+?) from inside and (.+?) from outside, and through B "
+            r"(.+?) from inside and (.+?) from outside",
+            item.stem,
+        )
+    ).groups()
+    return 4 * each - sum(words[text] if text in words else int(text.split()[0]) for text in told)
 
 
 BENCH = {

@@ -8,7 +8,7 @@ import re
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
-from tests.questions.solving import LENGTH, first, mm
+from tests.questions.solving import LENGTH, first, mm, of_notes
 
 KPA = {"psi": 6.894757, "kPa": 1.0}
 # 29 CFR 1910.177(d)(3): a restraining device withstands at least 150 % of the maximum pressure.
@@ -35,13 +35,16 @@ def restraint_rating(item: OpenItem) -> float:
 
 
 def after_the_cutter(item: OpenItem) -> set[str]:
-    size = mm(first(f"is now {LENGTH}", item.stem))
-    assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
-    if size > SURELY_LARGE_MM:
-        return {"Stop and send it to a full-service plant"}
-    clean = "slides in clean" in item.stem or "finds nothing" in item.stem
-    enough = int(present(re.search(r"through (\d+) times", item.stem))[1]) >= PASSES
-    return {"Go on: work fluid into the channel" if clean and enough else "Cut again, then probe and measure again"}
+    def is_right(note: str) -> bool:
+        size = mm(first(f"is now {LENGTH}", note))
+        assert not SURELY_SMALL_MM < size < SURELY_LARGE_MM
+        clean = "slides in clean" in note or "finds nothing" in note
+        enough = int(present(re.search(r"through (\d+) times", note))[1]) >= PASSES
+        if size > SURELY_LARGE_MM:
+            return "sent to a full-service plant" in note
+        return ("Fluid goes into the channel" if clean and enough else "It is cut again") in note
+
+    return of_notes(item, is_right)
 
 
 # 29 CFR 1910.177(f) and (g): out of the trajectory and all air out before anything is loosened, off and looked at,

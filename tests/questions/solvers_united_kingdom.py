@@ -8,7 +8,7 @@ import re
 
 from assessments.questions.items.item import OpenItem
 from tests.present import present
-from tests.questions.solving import LENGTH, first, mm
+from tests.questions.solving import LENGTH, first, mm, of_notes
 
 # Construction and Use Regulations 1986, regulation 27: 1.6 mm up to 3,500 kg, 1 mm above.
 LIGHT_MM, HEAVY_MM, HEAVY_OVER_KG = 1.6, 1.0, 3500
@@ -39,7 +39,7 @@ def tread_by_vehicle(item: OpenItem) -> set[str]:
 
 
 def cut_on_road(item: OpenItem) -> set[str]:
-    length, limit = mm(first(f"cut {LENGTH} long", item.stem)), cut_limit(item)
+    length, limit = mm(first(f"cut {LENGTH} long", item.stem)), cut_limit_mm(item.stem)
     if "Nobody has opened" in item.stem:  # MOT test practice: over the limit it is opened with a blunt tool
         return {"Open the cut first: see how deep it goes"}
     if "shows cord" not in item.stem:
@@ -49,8 +49,16 @@ def cut_on_road(item: OpenItem) -> set[str]:
     return {"Send it on: a full-service plant decides"}  # common practice, no published source
 
 
-def cut_limit(item: OpenItem) -> float:
-    return max(CUT_MM, CUT_SHARE * section(item.stem))
+def cut_limit_mm(told: str) -> float:
+    return max(CUT_MM, CUT_SHARE * section(told))
+
+
+def cut_limit(item: OpenItem) -> set[str]:
+    def is_right(note: str) -> bool:
+        is_over = mm(first(f"a cut of {LENGTH}", note)) > cut_limit_mm(note)
+        return is_over == ("the law takes the tire off" in note)
+
+    return of_notes(item, is_right)
 
 
 def repair_area(item: OpenItem) -> float:

@@ -1,6 +1,7 @@
 """What those who know the trade have in common: limits typed from their sources, and how they read a question."""
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
 
 from assessments.questions.items.item import OpenItem
@@ -44,6 +45,16 @@ def first(pattern: str, text: str) -> str:
 
 
 LENGTH = r"((?:\d+ )?\d+(?:/\d+|\.\d+)? (?:in|mm))"
+
+
+def of_notes(item: OpenItem, is_right: Callable[[str], bool]) -> set[str]:
+    """Which of the two notes of a question is right, as its options say it in their usual words."""
+    notes = [first(rf"(?m)^{name}: (.+)$", item.stem) for name in "AB"]
+    one, other = (is_right(note) for note in notes)
+    said = {True: "Right", False: "Wrong"}
+    if one == other:
+        return {f"{said[one]} for A and for B"}
+    return {f"{said[one]} for A, {said[other].lower()} for B"}
 
 
 def of_steel(item: OpenItem) -> bool:

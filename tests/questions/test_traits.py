@@ -223,4 +223,4 @@ class TestVersions:
         after = self.all_of_them()
 
         assert before["size-verdict"] != after["size-verdict"]
-        assert before["drying"] == after["drying"]
+        assert before["gauge-reading"] == after["gauge-reading"]

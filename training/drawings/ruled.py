@@ -60,19 +60,24 @@ class Ruled:
     rulers: tuple[float, float, float, float]
 
 
-def nail_section(case: Case, *, prefer: str = "mm") -> Ruled:
+def nail_section(case: Case, *, more: tuple[float, float] = (0.0, 0.0), prefer: str = "mm") -> Ruled:
     """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
 
     The nail stands out of the tread along the channel, so that its line can be followed to the liner. As much crown is
     drawn on both sides as the steepest channel needs, but nothing past the half that the nail is in: a channel that
-    crosses the centerline leaves the drawing. `prefer` is "mm" or "in", the unit of the rulers.
+    crosses the centerline leaves the drawing.
+
+    Args:
+        case: the tire and the hole.
+        more: how much more crown is shown on the left and on the right [mm], as far as there is any.
+        prefer: "mm" or "in", the unit of the rulers.
     """
     hole = channels(case)[0]
     straight = _straight(case)
     crown = crown_of(case, channels(straight))
     thick = crown.thickness
     beside = _RUN * thick + _PAST
-    crown = crown.narrowed(hole.at - beside, hole.at + beside)
+    crown = crown.narrowed(hole.at - beside - more[0], hole.at + beside + more[1])
     reach = _RUN * thick + hole.half  # the exit has to lie on the ruler, whichever way the nail leans
     left = math.floor((min(crown.left, hole.at - reach) if hole.at < 0 else crown.left) - _BESIDE)
     right = math.ceil((max(crown.right, hole.at + reach) if hole.at > 0 else crown.right) + _BESIDE)
@@ -135,12 +140,17 @@ def _nail_words(lean_deg: float) -> str:
     )
 
 
-def level_plan(case: Case, *, up: float = 30.0, side: int = 1, prefer: str = "mm") -> Ruled:
+def level_plan(
+    case: Case, *, up: float = 30.0, side: int = 1, past: float = 12.0, beside: float = _BESIDE, prefer: str = "mm"
+) -> Ruled:
     """One side of the crown from inside, with a hole to scale on the centerline and a level line through it.
 
     Args:
+        case: the tire and the hole.
         up: where the level line lies on the ruler beside the drawing.
         side: 1 for the right-hand side, -1 for the left.
+        past: how much of the other side is shown [mm].
+        beside: how far the drawing runs on beside the tread [mm].
         prefer: "mm" or "in", the unit of the rulers.
     """
     tire = case.tire
@@ -149,7 +159,7 @@ def level_plan(case: Case, *, up: float = 30.0, side: int = 1, prefer: str = "mm
     groove, half = tire.outer_groove.number, tire.tread_width.number / 2
     diameter = case.injuries[0].diameter
     across = diameter.number if diameter is not None else 0.0
-    near, far = -12.0, half + _BESIDE
+    near, far = -past, half + beside
     left, right = (near, far) if side > 0 else (-far, -near)
     left, right = float(math.floor(left)), float(math.ceil(right))
     height = 2 * up

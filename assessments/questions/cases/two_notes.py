@@ -9,7 +9,7 @@ from assessments.questions.drafts.choice import Choice
 from assessments.questions.items.claims import All, Claim, Not
 from training.trade.speech import say, saying
 
-_SAID: Mapping[tuple[bool, bool], str] = {
+SAID: Mapping[tuple[bool, bool], str] = {
     (True, True): saying("Right for A and for B"),
     (True, False): saying("Right for A, wrong for B"),
     (False, True): saying("Wrong for A, right for B"),
@@ -44,7 +44,7 @@ def judged(first: Note, second: Note) -> tuple[Choice, list[Choice]]:
         claims = (note.claim if holds else Not(note.claim) for note, holds in zip(both, verdicts, strict=True))
         why = tuple(name for name in names if verdicts == tuple(note.is_right != (name in note.why) for note in both))
         unsafe = any(note.unsafe for note in believed)
-        return Choice(_SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
+        return Choice(SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
 
     right = (first.is_right, second.is_right)
-    return said(right), [said(one) for one in _SAID if one != right]
+    return said(right), [said(one) for one in SAID if one != right]

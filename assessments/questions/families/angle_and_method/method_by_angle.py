@@ -1,24 +1,43 @@
-"""The channel leans: which repairs does its angle allow?"""
+"""Leaning channels, and how each is repaired: of which does the angle allow that?"""
 
 from assessments.questions.cases.bodies import REPAIRED
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at
 from assessments.questions.cases.crown import mild_lean, passing_hole
-from assessments.questions.cases.phrases import mistaken_methods, outcome
+from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.explanation import explaining
-from assessments.questions.items.item import Item
+from assessments.questions.items.item import Item, Json
+from training.rulebook import Model, Ruling
 from training.trade.speech import say, saying
 
-_TURN = 90
+_TURN, _OFFERED = 90, 4
+_DONE = {
+    "one-piece": saying("A one-piece unit is pulled through from inside."),
+    "two-piece": saying("A stem is pulled in and a separate patch set over it."),
+    "patch-only": saying("A patch is set on the liner, and the channel is left open."),
+    "": saying("The tire is taken out of service, since the hole leans too much."),
+}
+# Who takes what is done in a steep channel, or in one that is not, otherwise.
+_OTHERWISE = {
+    ("one-piece", True): ("one-piece-at-any-angle",),
+    ("one-piece", False): ("any-lean-is-steep", "any-lean-scraps"),
+    ("two-piece", True): ("two-piece-only-when-steep", "steep-means-scrap", "any-lean-scraps"),
+    ("two-piece", False): ("two-piece-only-when-steep", "any-lean-scraps"),
+    ("patch-only", True): ("patch-alone",),
+    ("patch-only", False): ("patch-alone",),
+    ("", True): ("steep-means-scrap", "any-lean-scraps"),
+    ("", False): ("any-lean-scraps",),
+}
 
 
 @item_family(
     "method-by-angle",
     title=saying("Method by angle"),
     skill="angle-and-method",
-    formats=("one",),
+    formats=("several",),
     casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
 )
@@ -26,47 +45,73 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
-    is_steep = rng.random() < 0.5
-    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 10)
     diameter = passing_hole(draft, model.casing)
-    case = draft.case(
-        looked_at(
-            model, draft.edition, injuries=[hole(diameter=diameter, lateral=draft.told(draft.near(8)), angle_deg=angle)]
-        )
-    )
-    decision = draft.decide(case)
-    if decision.verdict != "repair":
-        raise Redraw("something else decides")
-    from_tread = rng.random() < 0.4
-    beliefs = ["one-piece-at-any-angle", "steep-means-scrap"] if is_steep else ["any-lean-is-steep", "any-lean-scraps"]
-    beliefs += ["angle-from-the-tread"] if from_tread else []
-    wrong = [outcome(draft.decide(case, held), draft.edition, (held,)) for held in beliefs]
-    wrong += mistaken_methods(decision)
-    if from_tread:
-        probed = say("The probe stands {angle}° from the tread surface.", angle=_TURN - angle)
-    else:
-        probed = say("The probe leans {angle}° from the perpendicular to the tread.", angle=angle)
-    return draft.one(
+    rulings: list[Ruling] = []
+    # any number of them is right as often as any other
+    right = rng.randint(1, _OFFERED - 1)
+    leans, offered = list[int](), list[Choice]()
+    for place in range(_OFFERED):
+        leans.append(rng.randint(int(steep) + 1, 55) if rng.random() < 0.5 else mild_lean(draft, mild, 10))
+        offered.append(_line(draft, model, diameter, leans[-1], leans[-1] > steep, place < right, rulings))
+    if not any(one.why for one in offered):
+        raise Redraw("nobody takes it otherwise")
+    return draft.several(
         stem=[
             say(
-                "A nail hole in the middle of the crown of a {tire} is {diameter} across after damage "
-                "removal. {probed} At the liner the hole is still in the repairable crown. "
-                "Nothing else was found.",
-                tire=model.name,
+                "Nail holes in mid-crown, {diameter} across after damage removal, each alone in its own {tire}. At the "
+                "liner each is still in the repairable crown. Nothing else was found.",
                 diameter=diameter,
-                probed=probed,
+                tire=model.name,
             ),
-            rng.choice([say("Which repair is allowed?"), say("How may it be repaired?")]),
+            rng.choice(
+                [
+                    say("Which of them are handled rightly? Choose all."),
+                    say("For which of them is that right? Choose all."),
+                ]
+            ),
         ],
-        key=outcome(decision, draft.edition),
-        wrong=wrong,
-        case=case,
-        rulings=[
-            ruling for ruling in explaining(decision) if draft.edition.clauses[ruling.clause].quantity == "injury.angle"
-        ],
+        right=offered[:right],
+        wrong=offered[right:],
+        is_listed=True,
+        case=draft.case(looked_at(model, draft.edition)),
+        rulings=rulings,
         features={
-            "lean_deg": angle,
-            "from_tread": from_tread,
-            "distance_deg": float(min(abs(angle - mild), abs(angle - steep))),
+            "lean_deg": max(leans),
+            "distance_deg": float(min(abs(angle - edge) for angle in leans for edge in (mild, steep))),
         },
     )
+
+
+def _line(
+    draft: Draft, model: Model, diameter: str, angle: int, is_steep: bool, is_right: bool, rulings: list[Ruling]
+) -> Choice:
+    """A channel as it was probed and what is done, rightly or wrongly; adds to the rulings what decides."""
+    rng = draft.rng
+    from_tread = rng.random() < 0.4
+    right = ("two-piece",) if is_steep else ("one-piece", "two-piece")
+    # a patch alone as often as all else that is wrong
+    wrong = ("one-piece", "", "patch-only", "patch-only") if is_steep else ("", "patch-only")
+    done = rng.choice(right if is_right else wrong)
+    injury = hole(diameter=diameter, lateral=draft.told(draft.near(8)), angle_deg=angle)
+    patch: Json = {"injuries": [injury], **({"proposed": done} if done else {})}
+    case = draft.case(laid_over(looked_at(model, draft.edition), patch))
+    verdicts = ("repair",) if done else ("reject", "refer")
+    decision = draft.decide(case)
+    if (decision.verdict in verdicts) != is_right:
+        raise Redraw("something else decides")
+    rulings += [
+        one
+        for one in explaining(decision)
+        if one not in rulings
+        and (one.subject == "proposal" or draft.edition.clauses[one.clause].quantity == "injury.angle")
+    ]
+    held = (*_OTHERWISE[done, is_steep], *(("angle-from-the-tread",) if from_tread else ()))
+    why = tuple(name for name in held if (draft.decide(case, name).verdict in verdicts) != is_right)
+    if from_tread:
+        probed = say("The probe stands {angle}° from the tread surface. {done}", angle=_TURN - angle, done=_DONE[done])
+    else:
+        probed = say(
+            "The probe leans {angle}° from the perpendicular to the tread. {done}", angle=angle, done=_DONE[done]
+        )
+    claim = Decided(verdicts, case=patch)
+    return Choice(probed, why, unsafe=done == "patch-only", claim=claim)

@@ -14,6 +14,7 @@ from training.trade.speech import say, saying
 
 _FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
 _BESIDE_MM = 8.0
+_AROUND_MM = 40  # on either side at most, so that where a mark lies says nothing
 # Where the new hole lies, by the direction across or around the tire.
 _NEW_HOLE = {
     (True, 1): saying("A new nail hole lies to the right of it, on the line through its middle"),
@@ -40,10 +41,12 @@ def build(draft: Draft) -> Item:
     between = float(draft.stated(clause).value)  # 0 unless a shop keeps them farther apart
     side = 0 if across else 1
     apart = (old[side] + new[side]) / 2 + between
-    # The farthest mistake and the whole old unit lie on the drawing.
-    run, other = float(old[side] // 2 + old[side] + new[side] + 12), float(max(old[1 - side], 40) + 24)
-    start = float(old[side] // 2 + 6 if way > 0 else old[side] + new[side] + 6)
-    middle = other / 2
+    # The farthest mistake and the whole old unit lie on the drawing, and some liner around them.
+    before, beyond, below, above = (float(rng.randint(0, _AROUND_MM)) for _ in range(4))
+    run = float(old[side] // 2 + old[side] + new[side] + 12) + before + beyond
+    start = float(old[side] // 2 + 6 if way > 0 else old[side] + new[side] + 6) + before
+    wide = float(max(old[1 - side], 40) + 24)
+    middle, other = wide / 2 + below, wide + below + above
     at, size = ((start, middle), (run, other)) if across else ((middle, start), (other, run))
 
     def on(distance: float) -> Region:

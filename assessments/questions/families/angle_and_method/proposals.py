@@ -70,6 +70,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=draft.case(looked_at(model, draft.edition, injuries=[injury])),
         features={"lean_deg": angle},

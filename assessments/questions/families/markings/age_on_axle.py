@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 from typing import Any
 
-from assessments.questions.cases.on_the_road import PLACES, ask_where, on_the_road
+from assessments.questions.cases.on_the_road import PLACES, OnVehicle, ask_where, on_the_road
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -33,9 +33,15 @@ def build(draft: Draft) -> Item:
     offered: dict[object, tuple[Choice, bool]] = {}
     rulings: list[Ruling] = []
     case = None
-    while len(offered) < _OFFERED:
+    # any number of them is right as often as any other
+    wanted = [True] * (count := rng.randint(1, _OFFERED - 1)) + [False] * (_OFFERED - count)
+    unlimited: set[OnVehicle] = set()
+    while wanted:
         model = draft.pick_model()
-        place, code = rng.choice(PLACES[model.casing]), _code(draft, today, rng.randint(4, 14))
+        years = rng.randint(10 if wanted[0] else 4, 14)
+        place, code = rng.choice(PLACES[model.casing]), _code(draft, today, years)
+        if wanted[0] and place in unlimited:
+            continue
         words, since, tire = f"{place.words}: {code}", code, {"date_code": code}
         if model.casing == "truck" and rng.random() < 0.35:
             since = _code(draft, today, rng.randint(2, 11))
@@ -46,6 +52,11 @@ def build(draft: Draft) -> Item:
         on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
         data, decision = on_the_road(draft, model, place, **on_day)
         too_old = decision.verdict == "reject"
+        if not too_old and whole_years(production_week(since)[0], today) > ends:
+            unlimited.add(place)
+        if too_old != wanted[0] or (place, code, since) in offered:
+            continue
+        del wanted[0]
         # Without a limit of age no tire is too old, and one that was not retreaded has one birthday only.
         told, held_here = draft.case(data), (*_NEVER * too_old, *_BIRTHDAY * (since != code))
         believed = {held: draft.decide(told, held).verdict for held in held_here}
@@ -70,6 +81,7 @@ def build(draft: Draft) -> Item:
         ],
         right=right,
         wrong=wrong,
+        is_listed=True,
         rulings=rulings,
         case=case,
         features={"too_old": len(right)},

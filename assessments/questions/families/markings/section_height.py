@@ -3,23 +3,24 @@
 from fractions import Fraction
 from math import floor
 
-from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import REGULATIONS
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
-from assessments.questions.items.claims import Is, Molded
+from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import quantity
 from training.rulebook.markings import section_height_mm
 from training.trade.speech import say, saying
+
+_TOLERANCE = "1 mm"
 
 
 @item_family(
     "section-height",
     title=saying("How high the section is"),
     skill="markings",
-    formats=("one",),
+    formats=("number",),
     casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
@@ -29,24 +30,17 @@ def build(draft: Draft) -> Item:
     width, aspect = size.section_width_mm or 0, size.aspect_percent or 0
     height = section_height_mm(section_width_mm=width, aspect_percent=aspect)
 
-    def said(value: Fraction | int, *why: str) -> Choice:
-        whole = floor(value + Fraction(1, 2))
-        claim = Is(Molded(size.size, "section_height_mm"), f"{whole} mm", "0 mm")
-        return Choice(
-            say("It measures {height}", height=draft.show(quantity(whole, "mm"))),
-            why,
-            value=Fraction(whole),
-            claim=claim,
-        )
+    def said(value: Fraction | int) -> str:
+        return quantity(floor(value + Fraction(1, 2)), "mm").text
 
-    wrong = [
-        said(aspect, "aspect-in-millimeters"),
-        said(Fraction(size.rim_mm * aspect, 100), "aspect-of-rim"),
-        said(2 * height, "two-sidewalls-for-one"),
-        said(width, "width-for-height"),
-        said(Fraction(100 * width, aspect), "aspect-upside-down"),
+    wrong: list[tuple[Fraction | int, str]] = [
+        (aspect, "aspect-in-millimeters"),
+        (Fraction(size.rim_mm * aspect, 100), "aspect-of-rim"),
+        (2 * height, "two-sidewalls-for-one"),
+        (width, "width-for-height"),
+        (Fraction(100 * width, aspect), "aspect-upside-down"),
     ]
-    return draft.one(
+    return draft.number(
         stem=[
             say("Molded on a sidewall: {marking}", marking=molded(size)),
             rng.choice(
@@ -57,7 +51,10 @@ def build(draft: Draft) -> Item:
             ),
         ],
         key=said(height),
-        wrong=[choice for choice in wrong if abs((choice.value or Fraction(0)) - height) > 2],
+        tolerance=_TOLERANCE,
+        units=("in", "mm") if draft.prefer == "in" else ("mm", "in"),
+        wrong=[(said(value), why) for value, why in wrong],
+        asks=Molded(size.size, "section_height_mm"),
         explanation=[
             line(say("section height"), molded(size),
                  say("{aspect} % of {width} mm: {height} mm", aspect=aspect, width=width, height=height),

@@ -23,10 +23,10 @@ from training.trade.speech import say, saying
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    year, week = rng.randint(2006, 2015), rng.randint(1, 51)
+    year, week = rng.randint(2004, 2012), rng.randint(1, 51)
     code = f"{week:02d}{year % 100:02d}"
     first, last = production_week(code)
-    today = first + timedelta(days=rng.randint(400, 4000))
+    today = first + timedelta(days=rng.randint(400, 5200))
     age = whole_years(last, today)
     # Three weeks to either side of a full year nothing is asked: neither the day in the week nor a leap day matters.
     margin = timedelta(weeks=3)

@@ -11,10 +11,16 @@ from training.trade.speech import say, saying
 
 _TOOLS = {
     "caliper": (saying("caliper"), saying("The caliper spans the prepared hole."), 2, 12),
-    "tread-gauge": (saying("tread gauge"), saying("The tread gauge stands in the groove."), 1, 9),
+    "tread-gauge": (saying("tread gauge"), saying("The tread gauge stands in the groove."), 1, 14),
     "probe": (saying("tapered probe"), saying("The tapered probe sits in the prepared channel."), 2, 10),
 }
 _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
+
+
+def _takes(tool: str, reading: str) -> bool:
+    """Is this a reading of such a tool?"""
+    *_, low, high = _TOOLS[tool]
+    return low < length(reading).value < high
 
 
 @item_family(
@@ -26,12 +32,13 @@ _TOLERANCE = {"in": "1/128 in", "mm": "0.2 mm"}
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    tool = draft.rng.choice(sorted(_TOOLS))
-    name, words, low, high = _TOOLS[tool]
     unit = draft.prefer
-    marks = readings(unit, low, high)
+    # every reading as often as any other, whichever tools take it
+    marks = readings(unit, min(low for *_, low, _ in _TOOLS.values()), max(high for *_, high in _TOOLS.values()))
     place = draft.rng.randrange(1, len(marks) - 1)
     reading = marks[place]
+    tool = draft.rng.choice([one for one in sorted(_TOOLS) if _takes(one, reading)])
+    name, words, *_ = _TOOLS[tool]
     wrong = [(marks[place + 1], "next-mark"), (marks[place - 1], "mark-before")]
     if unit == "in":
         wrong.append((f"{2 * in_unit(length(reading), 'in')} in", "marks-are-sixteenths"))

@@ -27,7 +27,7 @@ def build(draft: Draft) -> Item:
     clause = draft.edition.clauses.get(f"run-low-{wheel}")
     if clause is None:
         raise NoSuchLimit(f'family "pressure-line": edition {draft.edition.name} draws no line for pressure as found')
-    unit, wanted = ("psi", 5 * rng.randint(18, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(62, 90))
+    unit, wanted = ("psi", 5 * rng.randint(14, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(48, 90))
     percent = draft.stated(clause).number
     key, near = wanted * percent / _WHOLE, _NEAR[unit]
     data, _ = in_service(draft, size=rng.choice(SIZES), axle=axle, depth="9/32 in")

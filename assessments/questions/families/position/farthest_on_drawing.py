@@ -15,6 +15,7 @@ from training.trade.words import LIGHT, STEEL
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
 _LEVEL_MM = 8.0
+_PAST_MM, _BESIDE_MM = (12, 56), (4, 40)  # of the other side, and beside the tread: where a mark lies says nothing
 
 
 @item_family(
@@ -30,6 +31,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     bound = crown_bound(draft, model)
     side, up = rng.choice((-1, 1)), float(rng.choice((24, 28, 32, 36)))
+    past, beside = float(rng.randint(*_PAST_MM)), float(rng.randint(*_BESIDE_MM))
     diameter = passing_hole(draft, model.casing)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter)]))
     half_crown, half = float(bound.sure_mm), float(length(diameter).value) / 2
@@ -68,7 +70,7 @@ def build(draft: Draft) -> Item:
                 ]
             ),
         ],
-        drawing=lambda unit: level_plan(case, up=up, side=side, prefer=unit),
+        drawing=lambda unit: level_plan(case, up=up, side=side, past=past, beside=beside, prefer=unit),
         key=lambda frame: at(frame, half_crown - half),
         wrong=lambda frame: [
             (at(frame, half_crown + half), "hole-added"),

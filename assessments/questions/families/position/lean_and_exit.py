@@ -3,9 +3,9 @@
 from fractions import Fraction
 from math import radians, tan
 
-from assessments.questions.cases.casebook import edge_mm, hole, looked_at
+from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
-from assessments.questions.cases.phrases import outcome
+from assessments.questions.cases.phrases import outcome, subjects
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -15,7 +15,7 @@ from training.drawings import cross_section
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
-_CLEAR_MM, _AGAINST = 2.5, ("reject", "refer")
+_CLEAR_MM, _WIDEST = 2.5, Fraction(3, 2)  # of the limit, a hole that is too large
 
 
 @item_family(
@@ -31,17 +31,22 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter")
     bound = crown_bound(draft, model)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
-    is_steep = rng.random() < 0.5
+    # Each of the four answers is right as often: either method, the hole leaves the crown, the hole is too large.
+    state = rng.choice(("mild", "steep", "out", "size"))
+    is_steep = state == "steep" or (state != "mild" and rng.random() < (0.95 if state == "out" else 0.5))
     angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
-    diameter = passing_hole(draft, model.casing, least=Fraction(1, 2))
+    diameter = passing_hole(draft, model.casing)
+    if state == "size":
+        limit = edge_mm(draft.limit("injury.diameter", model.casing))[1]
+        diameter = rng.choice(readings(draft.prefer, limit, limit * _WIDEST))
     gap = bound.outer_mm - bound.inner_mm  # where sources disagree nothing is asked
     shift = int(float(model.crown_thickness_mm) * tan(radians(angle)))
-    aims_out = rng.random() < 0.45
-    inset = draft.between(5, max(Fraction(6), shift - gap)) if aims_out else draft.between(6, 20)
+    aims_out = state == "out"
+    outward = aims_out or rng.random() < 0.5
+    far = shift if outward else 0  # so much farther out than the tread shows
+    inset = draft.between(5, max(Fraction(6), shift - gap - 2)) if aims_out else draft.between(6 + far, 18 + far)
     lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
-    injury = hole(
-        diameter=diameter, lateral=draft.told(lateral), angle_deg=angle, outward=aims_out or rng.random() < 0.5
-    )
+    injury = hole(diameter=diameter, lateral=draft.told(lateral), angle_deg=angle, outward=outward)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
     placed = draft.placed(case)
     clear = float(bound.sure_mm) - max(abs(placed.lateral), abs(placed.exit_lateral)) - placed.half_lateral
@@ -50,12 +55,16 @@ def build(draft: Draft) -> Item:
     decision = draft.decide(case)
     if any(ruling.between_statements for ruling in decision.rulings):
         raise Redraw("the sources disagree on this place")
-    method = ("one-piece-at-any-angle", "steep-means-scrap") if is_steep else ("any-lean-is-steep", "any-lean-scraps")
-    if decision.verdict in _AGAINST:
-        beliefs = [("lean-ignored",), *(("lean-ignored", belief) for belief in method)]
-    else:
-        beliefs = [*((belief,) for belief in method), *((belief,) for belief in bound.refused_sooner)]
-    beliefs.append(("lean-the-other-way",))
+    is_fine = state in ("mild", "steep")
+    if (decision.verdict == "repair") != is_fine or (not is_fine and len(subjects(decision, draft.edition)) > 1):
+        raise Redraw("something else decides")
+    method = "one-piece-at-any-angle" if is_steep else "any-lean-is-steep"
+    smaller = "light-limit-for-steel" if model.casing in STEEL else "stricter-size"
+    first, others = {
+        "out": ("lean-ignored", (method, smaller)),
+        "size": ("size-does-not-matter", (method, *bound.refused_sooner)),
+    }.get(state, (method, (*bound.refused_sooner, smaller)))
+    beliefs = [(first,), *((name,) if is_fine else (first, name) for name in others), ("lean-the-other-way",)]
     wrong = [outcome(draft.decide(case, *held), draft.edition, held, together=True) for held in beliefs]
     return draft.one(
         stem=[
@@ -71,6 +80,7 @@ def build(draft: Draft) -> Item:
         ],
         key=outcome(decision, draft.edition),
         wrong=wrong,
+        is_even=True,
         case=case,
         rulings=explaining(decision),
         figure=lambda: cross_section(case, prefer=draft.prefer),

@@ -13,8 +13,8 @@ from assessments.questions.items.item import Item
 from training.rulebook import UNITS, RepairUnit, parse_quantity, quantity
 from training.trade.speech import say, saying
 
-_MM = (45, 50, 60, 65, 70, 75, 80, 90)
-_EIGHTHS = (14, 16, 18, 20, 22, 24, 26, 28)
+_MM = range(40, 100, 5)
+_EIGHTHS = range(12, 31)
 _TOLERANCE = "1 mm"
 
 

@@ -69,6 +69,7 @@ def build(draft: Draft) -> Item:
         ],
         key=_said(decision.verdict),
         wrong=wrong,
+        is_even=True,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause.startswith("cut-")],
         features={"distance_mm": round(float(abs(length - limit)), 1), "reaches": reaches or "not opened"},

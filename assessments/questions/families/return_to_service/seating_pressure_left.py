@@ -16,7 +16,7 @@ _SIDEWALL: dict[str, dict[str, tuple[int, ...]]] = {
     "light-truck-steel": {"psi": (65, 80), "kPa": (450, 550)},
     "truck": {"psi": (105, 110, 120), "kPa": (725, 760, 830)},
 }
-_TOLERANCE = {"psi": "1 psi", "kPa": "5 kPa"}
+_TOLERANCE = {"psi": "0.5 psi", "kPa": "3 kPa"}
 
 
 @item_family(
@@ -37,7 +37,7 @@ def build(draft: Draft) -> Item:
     if unit not in _SIDEWALL[casing]:
         raise Redraw("no gauge shows the unit of the limit")
     most, step = in_unit(limit, unit), 1 if unit == "psi" else 5
-    found = Fraction(rng.randrange(int(most) // 3 // step * step, int(most) - 2 * step, step))
+    found = Fraction(rng.randrange(int(most) // 6 // step * step, int(most) - 2 * step, step))
     sidewall = rng.choice(_SIDEWALL[casing][unit])
     left = most - found
     wrong = [(sidewall - found, "running-pressure-seats"), (most, "limit-not-what-is-left")]

@@ -1,40 +1,59 @@
-"""A punctured tire comes in, on or off its wheel: what is done with it now?"""
+"""Punctured tires have come in: with which of them is the right thing done now?"""
 
-from dataclasses import replace
+from collections.abc import Mapping
+from typing import Any
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import usual_hole
-from assessments.questions.cases.phrases import (
-    AIR_AND_GO,
-    REPAIR_FROM_INSIDE,
-    STRING_FROM_OUTSIDE,
-    TAKE_ANOTHER,
-    what_to_do_now,
-    who_decides,
-)
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
+from training.rulebook import FINDINGS, Ruling
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
-_INSPECT = saying("Take the tire off the wheel and look at it from inside")
 _SEEN = {
-    "on": saying(
-        "A {tire}, {designation}, is still on its wheel; a nail sits near the middle of the tread and it has lost "
-        "some air."
-    ),
-    "off": saying(
-        "A {tire}, {designation}, is off its wheel; nothing was found in or on it but a nail hole in mid-crown, {size} "
-        "after damage removal."
-    ),
-    "loose": saying(
-        "A {tire}, {designation}, is off its wheel; it has a nail hole in mid-crown, {size} after damage removal, and "
-        "liner that lifts."
-    ),
+    "on": saying("Still on its wheel, a nail near the middle of the tread, some air lost. {done}"),
+    "off": saying("Off its wheel, nothing found in or on it but a nail hole in mid-crown, {size} after damage removal. "
+                  "{done}"),
+    "loose": saying("Off its wheel, a nail hole in mid-crown, {size} after damage removal, and liner that lifts. "
+                    "{done}"),
+}  # fmt: skip
+_DONE = {
+    "inspect": saying("It is taken off the wheel and looked at from inside."),
+    "repair": saying("It is prepared and repaired from inside, with stem and patch."),
+    "string": saying("A string plug is pushed in from outside and checked for air."),
+    "air": saying("Air is added, the hole is soaped, and it is sent back."),
+    "replace": saying("It is taken out of service, and another tire is fitted."),
+}
+_VERDICTS = {
+    "inspect": ("inspect",),
+    "repair": ("repair",),
+    "string": ("repair",),
+    "air": ("accept", "advise"),
+    "replace": ("reject",),
+}
+_OFFERED = 4
+_RIGHT = {"on": "inspect", "off": "repair", "loose": "replace"}
+# What is done wrongly.
+_WRONG = (
+    ("on", "string"), ("on", "air"), ("on", "repair"), ("on", "replace"),
+    ("off", "string"), ("off", "replace"), ("loose", "repair"),
+)  # fmt: skip
+_UNSEEN: dict[str, object] = {"id": "A", "kind": "puncture"}
+_PROPOSED: Mapping[str, Mapping[str, Any]] = {
+    "string": {"proposed": "string", "on_wheel": False},
+    "air": {"purpose": "service", "on_wheel": True},
+}
+# Who takes a tire in this state, or what is done with it, otherwise.
+_OTHERWISE = {
+    "on": ("look-from-outside", "judged-unseen", "air-and-go"),
+    "off": ("stricter-size", "air-and-go"),
+    "loose": ("liner-is-cosmetic",),
+    "string": ("string-from-outside",),
 }
 
 
@@ -42,58 +61,54 @@ _SEEN = {
     "first-thing",
     title=saying("What is done now"),
     skill="safety",
-    formats=("one",),
+    formats=("several",),
     casings=(*LIGHT, "light-truck-steel"),
     lesson="inspect-and-reject/off-the-wheel",
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model()
-    state = rng.choice(("on", "off", "loose"))
-    found = ["liner-separation"] if state == "loose" else []
     size = usual_hole(draft, model.casing, "4 mm")
-    data = looked_at(model, draft.edition, injuries=[hole(diameter=size)], found=found, on_wheel=state == "on")
-    if state == "on":
-        data["findings"] = {}
-    decision = draft.decide(draft.case(data))
-    string = {"proposed": "string", "on_wheel": False}
-    inspect = Choice(_INSPECT, claim=Decided(("inspect",)))
-    case = draft.case(data)
-    repair = Choice(
-        REPAIR_FROM_INSIDE,
-        who_decides(draft, case, ("repair",), ("look-from-outside", "liner-is-cosmetic")),
-        claim=Decided(("repair",)),
-    )
-    scraps = who_decides(draft, case, ("reject",), ("judged-unseen", "stricter-size"))
-    reject = Choice(TAKE_ANOTHER, scraps, claim=Decided(("reject",)))
-    key = {"inspect": inspect, "repair": repair, "reject": reject}.get(decision.verdict)
-    if key is None:
-        raise Redraw("something else decides")
-    as_it_is = {"purpose": "service", "on_wheel": True}
-    sent = draft.case(laid_over(data, as_it_is))
-    wrong = [
-        repair,
-        Choice(
-            STRING_FROM_OUTSIDE,
-            ("string-from-outside", *(("liner-is-cosmetic",) if state == "loose" else ())),
-            together=True,
-            claim=Decided(("repair",), case=string),
-        ),
-        Choice(
-            AIR_AND_GO,
-            who_decides(draft, sent, ("accept", "advise"), ("air-and-go",)),
-            claim=Decided(("accept", "advise"), case=as_it_is),
-        ),
-        reject,
-    ]
-    return draft.one(
+    # as long as a tire is on its wheel, nobody has looked inside or measured the hole
+    data = {**looked_at(model, draft.edition, injuries=[_UNSEEN], on_wheel=True), "findings": {}}
+    rulings: list[Ruling] = []
+    # any number of them is right as often as any other
+    right = rng.randint(1, _OFFERED - 1)
+    done = [*rng.sample(sorted(_RIGHT.items()), right), *rng.sample(_WRONG, _OFFERED - right)]
+    offered = [_line(draft, data, size, one, place < right, rulings) for place, one in enumerate(done)]
+    if not any(one.why for one in offered):
+        raise Redraw("nobody takes it otherwise")
+    return draft.several(
         stem=[
-            say(_SEEN[state], tire=model.name, designation=model.designation, size=size),
-            what_to_do_now(rng),
+            say("Tires have come in, each a {tire}, {designation}.", tire=model.name, designation=model.designation),
+            rng.choice([say("Which of them get what they need? Choose all."),
+                        say("For which of them is that right? Choose all.")]),
         ],
-        key=key,
-        wrong=[replace(choice, why=()) if choice is key else choice for choice in wrong],
-        case=case,
-        rulings=decision.deciding,
-        features={"state": state},
-    )
+        right=offered[:right],
+        wrong=offered[right:],
+        is_listed=True,
+        case=draft.case(data),
+        rulings=rulings,
+        features={"states": " ".join(sorted({state for state, _ in done}))},
+    )  # fmt: skip
+
+
+def _line(
+    draft: Draft, data: dict[str, Any], size: str, found: tuple[str, str], is_right: bool, rulings: list[Ruling]
+) -> Choice:
+    """A tire as it is found and what is done with it, rightly or wrongly; adds to the rulings what decides."""
+    state, done = found
+    findings = {**dict.fromkeys(FINDINGS, False), "liner-separation": state == "loose"}
+    off = {"on_wheel": False, "findings": findings, "injuries": [hole(diameter=size)]}
+    seen = {} if state == "on" else off
+    decision = draft.decide(draft.case(laid_over(data, seen)))
+    rulings += [one for one in decision.deciding if one not in rulings]
+    patch = {**seen, **_PROPOSED.get(done, {})}
+    case, verdicts = draft.case(laid_over(data, patch)), _VERDICTS[done]
+    if ((draft.decide(case) if done in _PROPOSED else decision).verdict in verdicts) != is_right:
+        raise Redraw("something else decides")
+    held = (*_OTHERWISE[state], *_OTHERWISE.get(done, ()))
+    why = tuple(name for name in held if (draft.decide(case, name).verdict in verdicts) != is_right)
+    claim = Decided(verdicts, case=patch or None)
+    text = say(_SEEN[state], size=size, done=_DONE[done])
+    return Choice(text, why, unsafe=claim.releases and not is_right, claim=claim)
