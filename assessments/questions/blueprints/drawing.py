@@ -19,7 +19,7 @@ from assessments.questions.items.digest import digest
 from assessments.questions.items.item import Item
 from training.rulebook import Edition, OnShelf
 
-_ADJUSTMENTS = 120  # questions drawn again at most to bring a form to what its blueprint promises
+_ADJUSTMENTS = 300  # questions drawn again at most to bring a form to what its blueprint promises
 _GRAVE = 6  # how many questions too many of a band weigh as much as one that catches a grave misconception
 _LESS = 0.5  # how much less is hoped of a question each time it was drawn again
 _OF_NEEDED = 0.15  # and of one that may only change as long as it catches what it does
