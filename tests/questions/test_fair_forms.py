@@ -6,6 +6,7 @@ import pytest
 
 from assessments.questions import Blueprint, Item, blueprint, blueprint_names, draw, draw_form, draw_practice, family
 from assessments.questions.blueprints.blueprint import BlueprintError, parse_blueprint
+from assessments.questions.drafts.seeding import key_place
 from assessments.questions.draws.fairness import COUNTED, Band, KeyPlaces, counts_of, off_bands
 from assessments.questions.items.digest import digest
 from tests.questions.many import forms_of
@@ -127,3 +128,19 @@ def test_a_wrong_band_is_refused_with_field_and_value(band, words) -> None:
         parse_blueprint(ENTRY.replace("cell =", f"band = [{band}]\ncell ="), "small.toml")
 
     assert words in str(refusal.value)
+
+
+def test_where_the_key_stands_is_known_before_a_question_is_drawn(edition) -> None:
+    # of a question with one right option whose options have no order of their own
+    for name in ("doubt", "size-verdict", "deciding-finding"):
+        for number in range(20):
+            item = draw(name, seed=f"known {number}", edition=edition)
+            assert int(str(item.key)) == key_place(name, item.seed, len(item.options))
+
+
+def test_keys_stand_at_each_place_as_often() -> None:
+    counts = Counter(key_place("doubt", f"even {number}", 4) for number in range(4000))
+
+    assert set(counts) == {1, 2, 3, 4}
+    # four standard errors of one place in four over these seeds
+    assert all(abs(count - 1000) < 4 * (4000 * 0.25 * 0.75) ** 0.5 for count in counts.values())

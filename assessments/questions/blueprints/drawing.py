@@ -12,7 +12,7 @@ from random import Random
 from assessments.questions.blueprints.blueprint import CATCHES, Blueprint, Cell
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.draws.critical import caught_by
-from assessments.questions.draws.fairness import COUNTED, places_without
+from assessments.questions.draws.fairness import COUNTED, KeyPlaces, places_without
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import CannotDraw, draw, draw_different
 from assessments.questions.items.digest import digest
@@ -23,6 +23,7 @@ _ADJUSTMENTS = 300  # questions drawn again at most to bring a form to what its 
 _GRAVE = 6  # how many questions too many of a band weigh as much as one that catches a grave misconception
 _LESS = 0.5  # how much less is hoped of a question each time it was drawn again
 _OF_NEEDED = 0.15  # and of one that may only change as long as it catches what it does
+_SEEDS = 12  # looked at for one by which the key comes to stand where there is room
 _NOTHING = 1e-9  # what adding shares leaves behind
 
 
@@ -63,10 +64,13 @@ def draw_form(
         balanced=True,
     )
 
-    def again(place: int, turn: int) -> Item:
+    def again(before: Item, turn: int, room: KeyPlaces) -> Item:
+        seeds = [keyed("band", turn, number) for number in range(_SEEDS)]
+        if before.format == "one":
+            seeds = [seed for seed in seeds if room.may_take(before.family, seed, len(before.options))] or seeds
         return draw(
-            items[place].family,
-            seed=keyed("band", turn),
+            before.family,
+            seed=seeds[0],
             edition=edition,
             prefer=prefer,
             units=units,
@@ -135,7 +139,11 @@ class _Standing:
 
 
 def _adjusted(
-    items: list[Item], plan: Blueprint, rng: Random, again: Callable[[int, int], Item], shown: Collection[str]
+    items: list[Item],
+    plan: Blueprint,
+    rng: Random,
+    again: Callable[[Item, int, KeyPlaces], Item],
+    shown: Collection[str],
 ) -> list[Item]:
     """The form with single questions drawn again until it holds what its plan promises, as far as some tries go."""
     alone = [place for place, item in enumerate(items) if not family(item.family).series]
@@ -154,12 +162,13 @@ def _adjusted(
         [place] = rng.choices(list(hopes), [hope * spent[place] for place, hope in hopes.items()])
         spent[place] *= _LESS
         try:
-            other = again(place, turn)
+            room = places_without(items, place)
+            other = again(items[place], turn, room)
         except (CannotDraw, NoSuchLimit):
             continue
         changed = [*worths[:place], _Worth.of(other, graves), *worths[place + 1 :]]
         then = _Standing(plan, changed, names, alone)
-        if then.missed < standing.missed and digest(other) not in seen and places_without(items, place).takes(other):
+        if then.missed < standing.missed and digest(other) not in seen and room.takes(other):
             seen.add(digest(other))
             items[place], worths, standing = other, changed, then
     return items

@@ -11,7 +11,7 @@ from assessments.questions.drafts.balance import balanced_by_value, rivals_besid
 from assessments.questions.drafts.choice import Choice, merged
 from assessments.questions.drafts.family import Family
 from assessments.questions.drafts.rules import NoSuchLimit, Rules
-from assessments.questions.drafts.seeding import Redraw, seeded
+from assessments.questions.drafts.seeding import Redraw, key_place, seeded
 from assessments.questions.drafts.setting import Answers, Drawn, Setting
 from assessments.questions.drafts.telling import Telling
 from assessments.questions.drafts.template import template_of
@@ -85,10 +85,10 @@ class Draft(Rules, Telling):
         if key.value is not None:
             rivals = balanced_by_value(self.rng, key, rivals, places)
         key, *others = self._in_any_words(key, rivals, places) if is_even else self._worded(key, rivals, places)
-        chosen = [key, *others]
-        if len({choice.text for choice in chosen}) < len(chosen):
+        if len({key.text, *(choice.text for choice in others)}) <= len(others):
             raise Redraw(f"{self.family.name}: two options read alike")
-        self.rng.shuffle(chosen)
+        chosen = self.rng.sample(others, len(others))
+        chosen.insert(key_place(self.family.name, self.seed, len(others) + 1) - 1, key)
         ids = {choice.text: str(place) for place, choice in enumerate(chosen, 1)}
         answers: Answers = {
             "options": tuple(Option(ids[choice.text], choice.text, choice.claim) for choice in chosen),

@@ -43,3 +43,11 @@ class DrawRandom(Random):
 def seeded(*parts: str) -> DrawRandom:
     """The generator of these texts: the same texts, the same numbers."""
     return DrawRandom(int.from_bytes(hashlib.sha256(json.dumps(parts).encode()).digest()[:16], "big"))
+
+
+def key_place(name: str, seed: str, options: int) -> int:
+    """The place, from 1, of the key among so many options in a draw of this family by this seed.
+
+    It hangs on nothing else, so that a form whose keys stand too often at one place need not draw a question to see.
+    """
+    return 1 + seeded(name, seed, "key place").randrange(options)

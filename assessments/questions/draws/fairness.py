@@ -6,10 +6,12 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from assessments.questions.drafts.seeding import key_place
 from assessments.questions.items.item import Item
 from training.trade.speech import saying
 
 _APART = 2  # how many more keys may stand at one place than at another
+_USUAL = 4  # options of a question
 _NEAR_MM, _NEAR_DEG = 1.0, 5.0
 _OF_A_QUESTION = 3  # as of the wrong options of most questions
 _OF_NUMBERS, _OF_PLACES = 1 / 2, 1 / 3  # a number is too high or too low; a place may be missed to any side
@@ -71,10 +73,17 @@ class KeyPlaces:
 
     def takes(self, item: Item) -> bool:
         """Would one more key at this place leave the places balanced?"""
-        if item.format != "one":
-            return True
-        counts = self._counts.get(len(item.options), Counter())
-        return counts[str(item.key)] + 1 - min(counts[option.id] for option in item.options) <= _APART
+        return item.format != "one" or self._has_room(str(item.key), [option.id for option in item.options])
+
+    def may_take(self, name: str, seed: str, options: int = _USUAL) -> bool:
+        """Would the key of the question that this family draws by this seed leave them balanced, as far as can be told
+        before it is drawn: if it is one right option among so many?"""
+        ids = [str(place) for place in range(1, options + 1)]
+        return self._has_room(str(key_place(name, seed, options)), ids)
+
+    def _has_room(self, place: str, ids: Sequence[str]) -> bool:
+        counts = self._counts.get(len(ids), Counter())
+        return counts[place] + 1 - min(counts[one] for one in ids) <= _APART
 
     def add(self, item: Item) -> None:
         """Count the place of a key."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
-from itertools import count, groupby
+from collections.abc import Callable, Collection, Iterator, Sequence
+from itertools import count, groupby, islice
 
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.rules import NoSuchLimit
@@ -98,11 +98,11 @@ def draw_different(
         best: list[Item] = []
         best_marks: set[str] = set()
         least = 0
-        for again in range(tries):
+        for again, seeds_of in enumerate(islice(_seeds(group, places if balanced else None), tries)):
             drawn = [
                 _draw_or_stand_in(
                     name,
-                    seed=f"{seed}/{again}" if again else seed,
+                    seed=seed,
                     edition=edition,
                     prefer=prefer,
                     units=units,
@@ -110,7 +110,7 @@ def draw_different(
                     off=off,
                     photographs=photographs,
                 )
-                for name, seed in group
+                for (name, _), seed in zip(group, seeds_of, strict=True)
             ]
             against = 4 * (not seen.isdisjoint(item.content for item in drawn))
             marks = {digest(item) for item in drawn}
@@ -127,6 +127,16 @@ def draw_different(
             places.add(item)
         items += best
     return items
+
+
+def _seeds(group: Sequence[tuple[str, str]], places: KeyPlaces | None) -> Iterator[list[str]]:
+    """The seeds by which to draw what stands together, first its own; then others, and of a single question those by
+    which its key comes to stand where there is room."""
+    is_single = places is not None and len(group) == 1 and family(group[0][0]).formats == ("one",)
+    for again in count():
+        seeds = [f"{seed}/{again}" if again else seed for _, seed in group]
+        if places is None or not is_single or places.may_take(group[0][0], seeds[0]):
+            yield seeds
 
 
 def _draw_or_stand_in(
