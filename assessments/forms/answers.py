@@ -82,7 +82,7 @@ def _answer_field(item: OpenItem, prefer: str) -> forms.Field:
         case "one":
             return forms.CharField(widget=forms.RadioSelect(choices=choices), required=False)
         case "several":
-            hint = say("Mark all that are right.")
+            hint = say("Choose all that are right.")
             return forms.Field(widget=forms.CheckboxSelectMultiple(choices=choices), required=False, help_text=hint)
         case "number":
             return forms.Field(widget=NumberAndUnit(item, prefer=prefer), required=False)

@@ -30,7 +30,7 @@ SAFETY = saying(
 )
 HOW = {
     "one": saying("Choose one."),
-    "several": saying("Mark all that are right."),
+    "several": saying("Choose all that are right."),
     "number": saying("Write the number and mark its unit."),
     "order": saying("Write the letters in the right order."),
     "place": saying("Read the place off the rulers of the drawing: how far across, how far up."),

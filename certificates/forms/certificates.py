@@ -1,8 +1,13 @@
 """Reasons, the Roster's day and the number to look up."""
 
+from typing import cast
+
+from django.utils.text import format_lazy
+
 from certificates.acts import REASON_LENGTH
 from training.forms.base import PlainForm
 from training.forms.fields import KEPT, day, text
+from training.templatetags.trade import whole
 from training.trade.speech import saying
 
 
@@ -41,7 +46,13 @@ class LookupForm(PlainForm):
         most=40,
         empty=saying("nothing was given; type the ten letters and digits from the certificate."),
         too_long=saying("this is too long; type the ten letters and digits from the certificate."),
-        hint=saying("Ten letters and digits, for example 3F9K-72XM-QP. Capitals and hyphens do not matter."),
+        hint=cast(
+            str,
+            format_lazy(
+                saying("Ten letters and digits, for example {number}. Capitals and hyphens do not matter."),
+                number=whole("3F9K-72XM-QP"),
+            ),
+        ),
         autocomplete="off",
         autocapitalize="characters",
         spellcheck="false",

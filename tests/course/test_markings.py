@@ -61,7 +61,7 @@ def test_each_part_of_a_size_has_its_row(edition) -> None:
     assert rows_of("::size LT245/75R16 120/116S load range E", edition, "mm") == [
         ("LT", "built as: light truck"),
         ("245", "section width: 245 mm (9 21/32 in)"),
-        ("75", "aspect ratio: the section height is 75 % of the width, 184 mm (7 1/4 in)"),
+        ("75", "aspect ratio: the section height is 75% of the width, 184 mm (7 1/4 in)"),
         ("R", "build: radial"),
         ("16", "rim diameter: 406 mm (16 in)"),
         ("LT245/75R16", "overall diameter of the new tire: 774 mm (30 15/32 in)"),

@@ -64,7 +64,7 @@ def test_every_format_is_printed_with_what_it_offers_and_how_to_answer() -> None
 
     for words in (
         "A tire, off the wheel. What now? Choose one. A Take it out of service B Repair it by stem and patch C Add air",
-        "Which are right? Mark all that are right.",
+        "Which are right? Choose all that are right.",
         "How deep is it? Write the number and mark its unit.",
         "In what order? Write the letters in the right order.",
         "Where does it come out? Read the place off the rulers of the drawing",

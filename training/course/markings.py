@@ -99,7 +99,7 @@ def _size_rows(size: Designation, prefer: str) -> list[Row]:
     if size.aspect_percent and found and found.section_height_mm:
         height = _mm(found.section_height_mm, prefer)
         meaning = say(
-            "aspect ratio: the section height is {percent} % of the width, {height}",
+            "aspect ratio: the section height is {percent}% of the width, {height}",
             percent=size.aspect_percent,
             height=height,
         )

@@ -94,10 +94,10 @@ def _photographs(page: blocks.Page, name: str, look_alike: bool) -> str:
     shows = NAMED[name].words(look_alike)
     alt = words(say("A photograph of your shop. It shows: {shows}.", shows=shows))
     size = 'width="640" height="480" loading="lazy" decoding="async"'
+    told = [say("Photograph of your shop: {tire}", tire=CASING_WORDS[one.casing].one) for one in found]
     return "".join(
-        f'<div class="shot no-print"><img src="{escape(one.address)}" alt="{alt}" {size}>'
-        f"<p>{words(say('Photograph of your shop: {tire}', tire=CASING_WORDS[one.casing].one))}</p></div>"
-        for one in found[:_MOST_PHOTOGRAPHS]
+        f'<div class="shot no-print"><img src="{escape(one.address)}" alt="{alt}" {size}><p>{words(caption)}</p></div>'
+        for one, caption in list(zip(found, told, strict=True))[:_MOST_PHOTOGRAPHS]
     )
 
 

@@ -31,7 +31,7 @@ _NUMBER = re.compile(r"(?:(\d{1,6}) +)?(\d{1,6})/(\d{1,4})|(\d{1,9}(?:\.\d{0,6})
 
 
 class NotANumber(ValueError):
-    """The text is not a number as one writes it on a job ticket; the message says how to write it."""
+    """The text is not a number as one writes it on a job card; the message says how to write it."""
 
 
 def parse_number(text: str) -> Fraction:

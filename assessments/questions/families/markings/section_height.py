@@ -57,7 +57,7 @@ def build(draft: Draft) -> Item:
         asks=Molded(size.size, "section_height_mm"),
         explanation=[
             line(say("section height"), molded(size),
-                 say("{aspect} % of {width} mm: {height} mm", aspect=aspect, width=width, height=height),
+                 say("{aspect}% of {width} mm: {height} mm", aspect=aspect, width=width, height=height),
                  say("The section height is the width times the aspect ratio. The rim has no part in it."),
                  say("{published} (rounding order from memory)", published=REGULATIONS))
         ],

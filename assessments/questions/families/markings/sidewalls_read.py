@@ -27,7 +27,7 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     right: list[Choice] = []
     wrong: list[Choice] = []
-    lines = []
+    dates: list[tuple[str, str]] = []
     for how in rng.sample(("", "", *_MISREAD), _DATES):
         week, year = rng.sample(range(10, 26), 2)
         if how == "month-not-week":
@@ -38,7 +38,7 @@ def build(draft: Draft) -> Item:
         (wrong if how else right).append(
             made(code, number, of_year, *((how,) if how else readings), unit=unit, beside=beside)
         )
-        lines.append(date_code_line(code, week_words(week, 2000 + year)))
+        dates.append((code, say("{code}: {meaning}", code=code, meaning=week_words(week, 2000 + year))))
     clause = draft.limit("tire.casing", "light-truck")
     read = set[str]()  # no two alike, so that a load range stands before one body alone
     for is_steel in rng.sample((True, False, rng.random() < 0.5), _BODIES):
@@ -75,7 +75,7 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         is_listed=True,
         clauses=[clause.id],
-        explanation=lines,
+        explanation=[date_code_line(", ".join(code for code, _ in dates), "; ".join(told for _, told in dates))],
         features={"readings": _DATES + _BODIES, "right": len(right)},
     )
 

@@ -153,7 +153,7 @@ def _aspect(size: Designation) -> Part:
     percent = f"{size.aspect_percent}"
     return Part(
         percent,
-        Said(say("Its height is {percent} % of its width", percent=percent), "aspect_percent", percent),
+        Said(say("Its height is {percent}% of its width", percent=percent), "aspect_percent", percent),
         [
             Said(
                 say("Its height is {percent} mm", percent=percent),
@@ -162,13 +162,13 @@ def _aspect(size: Designation) -> Part:
                 "aspect-in-millimeters",
             ),
             Said(
-                say("Its height is {percent} % of its rim diameter", percent=percent),
+                say("Its height is {percent}% of its rim diameter", percent=percent),
                 "percent_of_rim",
                 percent,
                 "aspect-of-rim",
             ),
             Said(
-                say("Its width is {percent} % of its height", percent=percent),
+                say("Its width is {percent}% of its height", percent=percent),
                 "width_percent",
                 percent,
                 "aspect-upside-down",

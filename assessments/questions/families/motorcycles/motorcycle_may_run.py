@@ -46,7 +46,7 @@ def build(draft: Draft) -> Item:
         stem=[
             say(
                 "A motorcycle is in for inspection. One of its tires, {designation}, was looked over "
-                "inside and outside, off the wheel. On the ticket:",
+                "inside and outside, off the wheel. On the job card:",
                 designation=model.designation,
             ),
             *(f"{capital(note.words)}." for note in notes),

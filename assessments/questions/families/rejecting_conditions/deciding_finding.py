@@ -45,7 +45,7 @@ def build(draft: Draft) -> Item:
     tire, designation = ticket.model.name, ticket.model.designation
     if not steel:
         told = say(
-            "A {tire}, {designation}, was looked over inside and outside and is out of service. On its ticket:",
+            "A {tire}, {designation}, was looked over inside and outside and is out of service. On its job card:",
             tire=tire,
             designation=designation,
         )
@@ -53,7 +53,7 @@ def build(draft: Draft) -> Item:
     else:
         told = say(
             "A {tire}, {designation}, was looked over inside and outside and is not to be repaired here. "
-            "On its ticket:",
+            "On its job card:",
             tire=tire,
             designation=designation,
         )

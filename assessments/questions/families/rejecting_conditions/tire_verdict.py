@@ -44,7 +44,7 @@ def build(draft: Draft) -> Item:
     return draft.one(
         stem=[
             say(
-                "{tire}, {designation}, off the wheel, looked over inside and outside. On the ticket:",
+                "{tire}, {designation}, off the wheel, looked over inside and outside. On the job card:",
                 tire=capital(ticket.model.name),
                 designation=ticket.model.designation,
             ),

@@ -62,7 +62,7 @@ def build(draft: Draft) -> Item:
         draft,
         stem=[
             say(
-                "A truck tire on {axle} was run with {percent} % of the pressure it should have. Here "
+                "A truck tire on {axle} was run with {percent}% of the pressure it should have. Here "
                 "are {count} of the steps, not all of them.",
                 axle=axle,
                 percent=percent,
