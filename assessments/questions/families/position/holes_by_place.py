@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 from math import cos, radians, tan
-from typing import NamedTuple
+from typing import Any
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
 from assessments.questions.cases.crown import crown_bound, passing_hole
@@ -19,26 +19,6 @@ from training.trade.words import LIGHT, STEEL
 
 _OFFERED, _MOST_TRIES, _CLEAR_MM = 6, 100, 1.5
 _INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its lean decides
-
-
-class _Lying(NamedTuple):
-    """A hole as it lies: its center on the tread, its lean in degrees, how far it shifts on its way in, and half the
-    width that its channel takes there [mm]."""
-
-    lateral: Fraction
-    angle: int
-    outward: bool
-    shift: float
-    half: float
-
-    @property
-    def at(self) -> float:
-        return float(self.lateral)
-
-    @property
-    def far(self) -> float:
-        """How far out it reaches, on the tread or at the liner [mm]."""
-        return max(self.at, self.at + self.shift) + self.half
 
 
 @item_family(
@@ -61,7 +41,7 @@ def build(draft: Draft) -> Item:
         for edition in (draft.edition, altered(draft.edition, "narrow-crown"))
     )
     inner = bound.inner_mm
-    lying: dict[bool, list[_Lying]] = {True: [], False: []}  # by whether it stays
+    lying: dict[bool, list[tuple[Any, ...]]] = {True: [], False: []}  # by whether it stays
     right, wrong = list[Choice](), list[Choice]()
     rulings, seen, leaning = list[Ruling](), set[Fraction](), 0
     staying = rng.randint(1, _OFFERED - 1)  # any number of them as often
@@ -69,40 +49,38 @@ def build(draft: Draft) -> Item:
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
         lateral, outward = inner - draft.between(*_INSET_MM[angle > steep]), rng.random() < 0.6
         shift = float(model.crown_thickness_mm) * tan(radians(angle)) * (1 if outward else -1)
-        hole_of = _Lying(lateral, angle, outward, shift, across / cos(radians(angle)) / 2)
-        is_near = any(sure - _CLEAR_MM < reach < lost + _CLEAR_MM for reach in (hole_of.far, hole_of.at + hole_of.half))
+        half, at = across / cos(radians(angle)) / 2, float(lateral)
+        far = max(at, at + shift) + half
+        is_near = any(sure - _CLEAR_MM < reach < lost + _CLEAR_MM for reach in (far, at + half))
         if is_near or lateral in seen or (shift and abs(shift) < _CLEAR_MM):
             continue
-        stays = hole_of.far <= sure
+        stays = far <= sure
         if len(lying[stays]) < (staying if stays else _OFFERED - staying):
             seen.add(lateral)
-            lying[stays].append(hole_of)
+            lying[stays].append((lateral, angle, outward, shift, half, at, far))
             if len(seen) == _OFFERED:
                 break
     if len(lying[True]) + len(lying[False]) < _OFFERED:
         raise Redraw("too few that stay, or too few that do not")
-    for one in (*lying[True], *lying[False]):
-        place, angle = draft.told(one.lateral), one.angle
-        injury = hole(diameter=diameter, lateral=place, angle_deg=angle, outward=one.outward)
+    for lateral, angle, outward, shift, half, at, far in (*lying[True], *lying[False]):
+        place = draft.told(lateral)
+        injury = hole(diameter=diameter, lateral=place, angle_deg=angle, outward=outward)
         decision = draft.decide(draft.case(looked_at(model, draft.edition, injuries=[injury])))
         stays = decision.verdict == "repair"
         believed = {
-            "lean-ignored": one.at + one.half <= sure,
-            "lean-the-other-way": max(one.at, one.at - one.shift) + one.half <= sure,
-            "center-of-hole-counts": one.far - one.half <= sure,
-            **{
-                name: (one.far if name == "groove-is-the-edge" else one.at) <= float(edge)
-                for name, edge in bound.rivals
-            },
+            "lean-ignored": at + half <= sure,
+            "lean-the-other-way": max(at, at - shift) + half <= sure,
+            "center-of-hole-counts": far - half <= sure,
+            **{name: (far if name == "groove-is-the-edge" else at) <= float(edge) for name, edge in bound.rivals},
             "any-lean-scraps": stays and not angle,
             "steep-means-scrap": stays and angle <= steep,
         }
         if bound.basis != "shoulder":
-            believed["narrow-crown"] = one.far <= sure + keeps - narrower
+            believed["narrow-crown"] = far <= sure + keeps - narrower
         why = tuple(name for name, stays_too in believed.items() if stays_too != stays)
         if not angle:
             text = say("{distance} off center, straight through", distance=place)
-        elif one.outward:
+        elif outward:
             text = say("{distance} off center, leaning {angle}° outward", distance=place, angle=angle)
         else:
             text = say("{distance} off center, leaning {angle}° inward", distance=place, angle=angle)
