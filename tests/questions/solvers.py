@@ -134,7 +134,13 @@ def doubt(item: OpenItem) -> set[str]:
 
 
 def whole_case_method(item: OpenItem) -> set[str]:
-    return {method(int(first(r"leans (\d+)°", item.stem)))}
+    angle = int(first(r"leans (\d+)°", item.stem))
+    assert not MILD <= angle <= STEEP
+    may = ["a stem in the channel, and a patch over it", *(["a one-piece unit"] if angle <= MILD else [])]
+    right = [name for name in "AB" if first(rf"(?m)^{name}: (.+)$", item.stem).startswith(tuple(may))]
+    if len(right) == 1:
+        return {"A may be done, B may not" if right == ["A"] else "B may be done, A may not"}
+    return {"A and B may both be done" if right else "Neither A nor B may be done"}
 
 
 SOLVERS: dict[str, Callable[[OpenItem], Any]] = {

@@ -14,11 +14,19 @@ LOW = Fraction(80, 100)
 
 
 def run_low(item: OpenItem) -> set[str]:
-    wanted = int(first(r"should have (\d+)", item.stem))
-    found = int(first(r"found with (\d+)", item.stem))
-    if "nail" in item.stem or found <= LOW * wanted:
-        return {"Let all the air out where it stands, take it off and look inside"}
-    return {"Fill it where it stands by remote control, and find the cause"}
+    is_let_down = []
+    for name in "AB":
+        line = first(rf"(?m)^{name}: (.+)$", item.stem)
+        found, wanted = int(first(r"axle: (\d+)", line)), int(first(r"should have (\d+)", line))
+        is_let_down.append("nail" in line or found <= LOW * wanted)
+    match is_let_down:
+        case [True, True]:
+            return {"Let all the air out of both, take them off and look inside"}
+        case [True, False]:
+            return {"Let the air out of A and look inside; fill B by remote control"}
+        case [False, True]:
+            return {"Let the air out of B and look inside; fill A by remote control"}
+    return {"Fill both where they stand, by remote control"}
 
 
 def repairs_by_axle(item: OpenItem) -> set[str]:

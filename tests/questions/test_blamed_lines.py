@@ -31,7 +31,7 @@ def blamed(item: Item) -> Iterator[tuple[str, str, str, str, tuple[str, ...]]]:
     for answer, names in item.distractors.items():
         step, _, reason = answer.partition(", ")
         if reason:
-            yield step, reason, item.option(step).text, reasons[reason], names
+            yield step, reason, item.line_of(item.option(step)), reasons[reason], names
 
 
 def nothing_is_wrong(item: Item) -> bool:
@@ -43,11 +43,11 @@ def test_a_right_line_is_tagged_where_someone_believes_its_contrary_and_nowhere_
     for item in logs:
         tagged = {(text, reason): names for _, _, text, reason, names in blamed(item)}
         expected = {
-            (line.text, reason.text): (name,)
+            (item.line_of(line), reason.text): (name,)
             for line in item.options
             for reason in item.reasons
             for (words, why), name in CONTRARY.items()
-            if words in line.text and reason.text == why
+            if words in item.line_of(line) and reason.text == why
         }
         assert tagged == expected
         seen.update(name for names in tagged.values() for name in names)

@@ -99,7 +99,8 @@ def in_stored_shape(item: Item, answer: Any) -> Answer:
     if item.format == "place":
         return {"x": f"{answer[0]:.1f}", "y": f"{answer[1]:.1f}"}
     lines, reason = answer
-    line = next(option.id for option in item.options if plain(option.text) in {plain(text) for text in lines})
+    named = {plain(text) for text in lines}
+    line = next(option.id for option in item.options if plain(item.line_of(option)) in named)
     return {"step": line, "reason": next((one.id for one in item.reasons if one.text == reason), "")}
 
 

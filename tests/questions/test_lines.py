@@ -106,12 +106,3 @@ def test_miles_are_counted_from_where_the_wheel_went_on(edition: Edition, reache
     clause = next(one for one in edition.clauses.values() if one.quantity == "job.torque_recheck")
 
     assert permits(clause, reached, "79550 mi") == keeps
-
-
-@pytest.mark.parametrize("prefer", ["in", "mm"])
-def test_room_on_the_liner_reads_alike_in_the_answer_and_in_its_reason(edition: Edition, prefer: str) -> None:
-    for number in range(times(20)):
-        item = draw("two-injuries", seed=f"room {number}", edition=edition, prefer=prefer)
-        (room,) = re.findall(r"[\d/. ]+(?:in|mm)\b", item.key_text)
-        found = [str(line["found"]) for line in item.explanation if line["holds"] is not None]
-        assert any(room.strip() in text for text in found), (item.key_text, found)

@@ -66,7 +66,7 @@ def test_a_light_tire_is_cut_by_light_limits_and_a_steel_body_by_its_own(edition
 
 def test_only_the_log_of_a_truck_tire_tells_of_its_cage(edition) -> None:
     for casing in REPAIRED:
-        lines = " ".join(option.text for item in drawn("fault-in-return", casing, edition) for option in item.options)
+        lines = " ".join(item.stem for item in drawn("fault-in-return", casing, edition))
         assert ("restraining device" in lines) == (casing == "truck")
 
 

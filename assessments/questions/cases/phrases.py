@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import replace
 from random import Random
 
 from assessments.questions.drafts.choice import Choice
@@ -54,6 +55,7 @@ _REASONS: Mapping[str, str] = {
     "repair-sound": saying("the earlier repair is not sound"),
     "repair-place": saying("the earlier repair is misplaced"),
     "repair": saying("the earlier repair rules it out"),
+    "rubber": saying("the state of its rubber rules it out"),
     "finding.doubt": saying("what was found is in doubt"),
     "finding.excessive-wear": saying("it is worn to the cord"),
     "finding.chunking": saying("pieces of its tread are missing"),
@@ -123,10 +125,20 @@ def words(claim: Decided) -> str:
     return str(_VERDICTS[verdict])
 
 
-def outcome(decision: Decision, edition: Edition, why: tuple[str, ...] = (), *, together: bool = False) -> Choice:
-    """A decision as an option, computed by these misconceptions. With several reasons the first is named."""
+def outcome(
+    decision: Decision, edition: Edition, why: tuple[str, ...] = (), *, together: bool = False, by_aspect: bool = False
+) -> Choice:
+    """A decision as an option, computed by these misconceptions. With several reasons the first is named; `by_aspect`:
+    the rubber or the earlier repair, whatever was found of it."""
     claim = claims_of(decision, edition)[0]
+    if by_aspect:
+        claim = replace(claim, because=tuple(_aspect(subject) for subject in claim.because))
     return Choice(words(claim), why, together=together, claim=claim)
+
+
+def _aspect(subject: str) -> str:
+    """What was looked at, of what a decision rests on."""
+    return "rubber" if subject.startswith("finding.") else "repair" if subject.startswith("repair-") else subject
 
 
 def who_decides(draft: Draft, case: Case, verdicts: Collection[str], names: Iterable[str]) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Two holes on one liner: what someone decides who counts with units of some size."""
+"""Two holes on one liner: whether units of some size leave room for both."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from fractions import Fraction
 from math import ceil
 
 from assessments.questions.cases.casebook import hole, looked_at
-from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.items.claims import All, Clearance, Decided, Is, Turning
+from assessments.questions.items.claims import Turning
 from training.rulebook import UNITS, Case, Clause, Model, RepairUnit, Ruling, parse_quantity
-from training.trade.speech import say
 
 Size = tuple[Fraction, Fraction]  # of a unit: length toward the beads and width [mm]
 
@@ -21,7 +19,6 @@ _EIGHTHS = ((14, 12), (16, 12), (19, 16), (22, 19), (24, 20), (25, 19))
 _EIGHTH_MM = UNITS["length"]["in"] / 8
 DIAMETER = "5 mm"  # of every hole on such a liner
 _TURN_DEG = 360
-_WITHIN = {"mm": "0.5 mm", "in": "1/32 in"}  # half of what room is told to
 
 
 def sizes(draft: Draft) -> tuple[Size, ...]:
@@ -37,12 +34,10 @@ def station_deg(draft: Draft, model: Model, apart_mm: Fraction) -> float:
     return ceil(float(apart_mm) / draft.placed(case).liner_circumference * _TURN_DEG * 100) / 100
 
 
-def answer_with_units(
-    draft: Draft, case: Case, model: Model, told: Size, sizes: Size, *held: str, why: str = ""
-) -> tuple[Choice, Ruling]:
-    """The option someone picks who counts with units of these sizes, of those that were told, and the ruling behind
-    it."""
-    length, width = (parse_quantity(draft.told(size), "length") for size in sizes)
+def repairs_with(draft: Draft, case: Case, model: Model, size: Size, *held: str) -> Ruling:
+    """The ruling on the room between holes A and B, both repaired with units of this size, by who holds these
+    misconceptions. Redraw where something else decides."""
+    length, width = (parse_quantity(draft.told(side), "length") for side in size)
     draft.units = [
         RepairUnit(kind, kind, length, width, None, (model.casing,), None) for kind in ("patch", "one-piece")
     ]
@@ -50,22 +45,7 @@ def answer_with_units(
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
     if ruling.holds != (decision.verdict == "repair"):
         raise Redraw("something else decides")
-    gap = draft.measured(case, ruling, *held)
-    apart = abs(round(gap, 2) - float(draft.stated(draft.limit("repairs.gap", model.casing)).value))
-    number = draft.told(draft.near(Fraction(str(round(apart, 2)))))
-    units = ((draft.told(told[0]), draft.told(told[1])),)
-    spare = Is(
-        Clearance(ruling.clause, ruling.subject, units=units),
-        number if ruling.holds else f"-{number}",
-        _WITHIN[draft.prefer],
-    )
-    text = (
-        say("Repair both: {room} to spare", room=number)
-        if ruling.holds
-        else say("Out of service: {missing} short", missing=number)
-    )
-    claim = All((Decided((decision.verdict,), units=units), spare))
-    return Choice(text, (why,) if why else (), claim=claim), ruling
+    return ruling
 
 
 def nearest(clause: Clause, old: tuple[str, str], new: tuple[str, str], *, across: bool) -> Turning:

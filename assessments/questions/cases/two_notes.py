@@ -34,8 +34,11 @@ def lines(first: Note, second: Note) -> tuple[str, str]:
     return say("A: {note}", note=first.text), say("B: {note}", note=second.text)
 
 
-def judged(first: Note, second: Note) -> tuple[Choice, list[Choice]]:
-    """What is right of two notes, and the three other answers, with the misconceptions of what they take for right."""
+def judged(first: Note, second: Note, words: Mapping[tuple[bool, bool], str] = SAID) -> tuple[Choice, list[Choice]]:
+    """What is right of two notes, and the three other answers, with the misconceptions of what they take for right.
+
+    `words`: what is said where A and B are right, or not.
+    """
     both = (first, second)
     names = dict.fromkeys((*first.why, *second.why))
 
@@ -44,7 +47,7 @@ def judged(first: Note, second: Note) -> tuple[Choice, list[Choice]]:
         claims = (note.claim if holds else Not(note.claim) for note, holds in zip(both, verdicts, strict=True))
         why = tuple(name for name in names if verdicts == tuple(note.is_right != (name in note.why) for note in both))
         unsafe = any(note.unsafe for note in believed)
-        return Choice(SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
+        return Choice(words[verdicts], why, unsafe=unsafe, claim=All(tuple(claims)))
 
     right = (first.is_right, second.is_right)
-    return said(right), [said(one) for one in SAID if one != right]
+    return said(right), [said(one) for one in words if one != right]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from string import ascii_uppercase
 
 from assessments.questions.items.claims import Claim, essence, lets_go
 from training.trade.measures import as_read
+from training.trade.speech import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,3 +59,10 @@ def merged(key: Choice, wrong: Iterable[Choice]) -> list[Choice]:
             choice = replace(seen, why=tuple(names), ways=tuple(ways))
         found[same] = choice
     return list(found.values())
+
+
+def lettered(choices: Sequence[Choice]) -> tuple[list[Choice], list[str]]:
+    """The letters that stand for these in a list of the stem, and the lines of that list."""
+    named = list(zip(ascii_uppercase, choices, strict=False))
+    letters = [replace(one, text=name) for name, one in named]
+    return letters, [say("{name}: {line}", name=name, line=one.text) for name, one in named]

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
-from string import ascii_uppercase
 from typing import Unpack
 
 from assessments.questions.drafts.balance import balanced_by_value, rivals_beside
-from assessments.questions.drafts.choice import Choice, merged
+from assessments.questions.drafts.choice import Choice, lettered, merged
 from assessments.questions.drafts.family import Family
 from assessments.questions.drafts.rules import NoSuchLimit, Rules
-from assessments.questions.drafts.seeding import Redraw, key_place, seeded
+from assessments.questions.drafts.seeding import DrawRandom, Redraw, key_place, seeded
 from assessments.questions.drafts.setting import Answers, Drawn, Setting
 from assessments.questions.drafts.telling import Telling
 from assessments.questions.drafts.template import template_of
@@ -23,7 +22,7 @@ from assessments.questions.items.numbers import parse_measure
 from assessments.questions.items.wordings import wordings
 from training.rulebook import Edition, OneCase, OnShelf, quantity
 from training.trade.measures import as_read
-from training.trade.speech import hearing, say
+from training.trade.speech import hearing
 
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
@@ -53,13 +52,20 @@ class Draft(Rules, Telling):
         self.one_case = OneCase()
         self.photographs = photographs
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
-        self._length_rank, self._misses = self.rng.random(), 0
+        self._length_rank, self._misses, self._tries = self.rng.random(), 0, 0
         self._heard: dict[str, str] = {}
 
     def build(self) -> Item:
         """The next try at an item. Raises Redraw where it comes to none."""
+        self._tries += 1
         with hearing() as self._heard:
             return self.family.build(self)
+
+    def steady(self, about: str) -> DrawRandom:
+        """A generator that begins alike in every try of a draw: what it chooses comes out as often as it is meant to,
+        however easily the rest comes out. After some tries in vain it begins anew each time."""
+        tried = str(max(0, self._tries - _PATIENCE // 2))
+        return seeded(about, tried, self.family.name, self.seed, self.edition.name, self.edition.version, self.prefer)
 
     def one(
         self,
@@ -121,16 +127,11 @@ class Draft(Rules, Telling):
         if not right or len({choice.text for choice in offered}) < len(offered):
             raise Redraw(f"{self.family.name}: no right option, or two alike")
         self.rng.shuffle(offered)
+        is_right = [choice in right for choice in offered]
         if is_listed:
-            letters = [ascii_uppercase[place] for place in range(len(offered))]
-            listed = [
-                say("{name}: {line}", name=name, line=one.text) for name, one in zip(letters, offered, strict=True)
-            ]
-            rights = {name for name, one in zip(letters, offered, strict=True) if one in right}
-            offered = [replace(one, text=name) for name, one in zip(letters, offered, strict=True)]
+            offered, listed = lettered(offered)
             stem = [*stem[:-1], *listed, stem[-1]]
-        else:
-            rights = {choice.text for choice in right}
+        rights = {choice.text for choice, own in zip(offered, is_right, strict=True) if own}
         ids = {choice.text: str(place) for place, choice in enumerate(offered, 1)}
         answers: Answers = {
             "options": tuple(Option(ids[choice.text], choice.text, choice.claim) for choice in offered),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol, Unpack
 
-from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.choice import Choice, lettered
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.drafts.setting import Answers, Setting
@@ -128,11 +128,13 @@ def in_log(
     """
     missing = Choice(say("A line is missing between these"), claim=Faulty("missing"))
     nothing = Choice(say("Nothing is wrong in these lines"), claim=Not(Faulty()))
-    options = _numbered([*lines, missing, nothing])
+    # the card stands in the stem, so that no line that is offered tells by its words whether it is right
+    letters, listed = lettered(lines)
+    options = _numbered([*letters, missing, nothing])
     shuffled = list(reasons)
     draft.rng.shuffle(shuffled)
-    listed = _numbered(shuffled)
-    numbers = {one.text: one.id for one in listed}
+    offered = _numbered(shuffled)
+    numbers = {one.text: one.id for one in offered}
     none = options[-1].id
     if reason:
         places = [len(lines)] if is_missing else list(wrong_lines)
@@ -145,12 +147,12 @@ def in_log(
         distractors[blame_text(options[place].id, numbers[one])] = names
     answers: Answers = {
         "options": options,
-        "reasons": listed,
+        "reasons": offered,
         "key": key,
         "distractors": distractors,
         "unsafe": released,
     }
-    return draft.assemble("fault", stem, answers, around)
+    return draft.assemble("fault", [*stem[:-1], *listed, stem[-1]], answers, around)
 
 
 def _numbered(choices: Iterable[Choice]) -> tuple[Option, ...]:

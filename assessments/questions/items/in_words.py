@@ -53,7 +53,7 @@ def right_in_words(item: Item) -> tuple[str, ...]:
     """What is right, a line each: the right options, the steps in order, the quantity with its tolerance, the region,
     or the line of the log and what is wrong with it."""
     if isinstance(item.key, Blame):
-        lines = one_of(f"{letter(step)}. {item.option(step).text}" for step in item.key.steps)
+        lines = one_of(f"{letter(step)}. {item.line_of(item.option(step))}" for step in item.key.steps)
         reason = next((f"{letter(one.id)}. {one.text}" for one in item.reasons if one.id == item.key.reason), "")
         return (lines, reason) if reason else (lines,)
     if item.format == "number":
@@ -99,7 +99,8 @@ def _words(item: Item, answer: str) -> str:
     if item.format == "fault":
         step, _, reason = answer.partition(", ")
         why = next((one.text for one in item.reasons if one.id == reason), "")
-        return f"{item.option(step).text}; {why}" if why else item.option(step).text
+        line = item.line_of(item.option(step))
+        return f"{line}; {why}" if why else line
     if item.format == "place":
         return region_in_words(Region.from_text(answer), ruler_unit(item.units))
     side, _, limit = answer.partition(" ")

@@ -152,7 +152,7 @@ class Item:
             case Region():
                 return region_in_words(self.key, ruler_unit(self.units))
             case Blame():
-                lines = one_of(self.option(step).text for step in self.key.steps)
+                lines = one_of(self.line_of(self.option(step)) for step in self.key.steps)
                 reason = next((one.text for one in self.reasons if one.id == self.key.reason), "")
                 return f"{lines}; {reason}" if reason else lines
             case str():

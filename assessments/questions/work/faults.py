@@ -16,7 +16,8 @@ from training.rulebook import NOT_LOGGED, Audit, Case, Edition, Fault, audit, fa
 from training.trade.speech import say
 from training.trade.words import LIGHT, STEEL, written
 
-_RIGHT = 0.2  # so often nothing is wrong
+_RIGHT = 1 / 9  # so often nothing is wrong: as often as any line is
+_MISSING = 0.5  # a line left out is asked for half as often as one that is wrong, since its place is always the same
 _REASONS = 5
 _LINES = 7
 
@@ -35,17 +36,22 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
         and spoil.step in draft.edition.orders.get(method, ())
         and casing in (spoil.casings or (casing,))
     ]
-    spoil = None if rng.random() < _RIGHT or not known else rng.choice(known)
+    # The lines that are shown are chosen first, so that none of them is wrong oftener for standing at an end.
+    first, within = _window(draft, PARTS[part], method)
+    able = [one for one in known if _is_shown(one, within)]
+    spoil = None
+    if able and rng.random() >= _RIGHT:
+        (spoil,) = rng.choices(able, [_weight(one, able) for one in able])
     job, lines = write_log(draft, method, spoil, case, model)
     names = [str(entry["step"]) for entry in lines]
-    shown = _window(draft, names, PARTS[part], spoil, method)
+    is_missing = spoil is not None and spoil.is_missing
+    first = min(first, len(names) - len(within) + 1)  # as many lines where one is left out
+    shown = list(range(first, first + len(within)))
     found = audit(job, edition=draft.edition, units=draft.units, rest_in_order=True)  # the stem says so
     fault = _only(found, spoil)
     steps = {step.id: step for step in draft.edition.procedure}
-    seen = {names[number - 1] for number in shown}
-    reasons = _reasons(draft, [one for one in known if one.step in seen], spoil)
+    reasons = _reasons(draft, able, spoil)
     others = {one.reason for one in reasons} - {"" if spoil is None else spoil.reason}
-    is_missing = spoil is not None and spoil.is_missing
     if casing in STEEL and model is not None:
         situation = str(BODY_TOLD[casing])
         case = draft.case(looked_at(model, draft.edition, pressure={"recommended": recommended(casing, draft.prefer)}))
@@ -82,22 +88,29 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     )
 
 
-def _window(draft: Draft, names: list[str], part: tuple[str, str], spoil: Spoil | None, method: str) -> list[int]:
-    """The numbers of the lines that are shown, from within `part`: the spoiled one among them; of a line that is left
-    out its neighbors, and of one ahead of its time the line it was put before."""
-    if not set(part) <= set(names):
+def _weight(spoil: Spoil, known: Sequence[Spoil]) -> float:
+    """How often a way to spoil a log is taken: of those that say some of the same, all together as often as any other,
+    since only one of them is offered as a reason."""
+    return (_MISSING if spoil.is_missing else 1) / sum(spoil.says_some_of(other) for other in known)
+
+
+def _window(draft: Draft, part: tuple[str, str], method: str) -> tuple[int, list[str]]:
+    """Some lines from within `part` of a right log: the number of the first, and their steps."""
+    order = list(draft.edition.orders.get(method, ()))
+    if not order:
+        return 1, []  # nothing is known of this work, which writing its log will say
+    if not set(part) <= set(order):
         raise Redraw("the part begins or ends with what is missing")
-    needed: list[int] = []
-    if spoil is not None and spoil.is_missing:
-        place = draft.edition.orders[method].index(spoil.step)
-        needed = [place, place + 1]
-    elif spoil is not None:
-        needed = [names.index(step) + 1 for step in (spoil.step, spoil.ahead_of) if step]
-    first, last = names.index(part[0]) + 1, max([names.index(part[1]) + 1, *needed])
-    start = draft.rng.randint(
-        max([first, *(number - _LINES + 1 for number in needed)]), min([max(first, last - _LINES + 1), *needed])
-    )
-    return list(range(start, min(start + _LINES - 1, last) + 1))
+    first, last = (order.index(step) + 1 for step in part)
+    start = draft.rng.randint(first, max(first, last - _LINES + 1))
+    return start, order[start - 1 : min(start + _LINES - 1, last)]
+
+
+def _is_shown(spoil: Spoil, within: Sequence[str]) -> bool:
+    """Do these lines show what is wrong? Of a line that is left out, those before and behind it do."""
+    if spoil.is_missing:
+        return spoil.step in within[1:-1]
+    return {spoil.step, spoil.ahead_of or spoil.step} <= set(within)
 
 
 def _reasons(draft: Draft, near: list[Spoil], spoil: Spoil | None) -> list[Spoil]:

@@ -2,17 +2,17 @@
 
 from fractions import Fraction
 
-from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.families.markings.load_and_speed import carries, table, table_source
 from assessments.questions.families.markings.molded_sizes import KINDS, kinds_for, line, molded, pick_size
-from assessments.questions.items.claims import Is, Molded
+from assessments.questions.items.claims import Molded
 from assessments.questions.items.item import Item
 from training.rulebook import in_unit, quantity
 from training.rulebook.markings import load_capacity_kg, load_text
 from training.trade.speech import say, saying
 
+_TOLERANCE, _MARGIN_KG = {"lb": "4 lb", "kg": "2 kg"}, 2
 _FITTED = {
     True: saying("Molded on a sidewall: {marking}. It runs as one of a dual pair."),
     False: saying("Molded on a sidewall: {marking}. It is fitted as a single."),
@@ -23,12 +23,12 @@ _FITTED = {
     "load-by-index",
     title=saying("Load of one tire"),
     skill="markings",
-    formats=("one",),
+    formats=("number",),
     casings=tuple(KINDS),
     lesson="inspect-and-reject/read-the-sidewall",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
+    rng, unit = draft.rng, "lb" if draft.prefer == "in" else "kg"
     kinds = kinds_for(draft.casings, leave_out=("special-trailer", "temporary-spare"), in_inches=True)
     size = pick_size(rng, *kinds)
     single, second = size.load_index_single or 0, size.load_index_dual
@@ -36,27 +36,23 @@ def build(draft: Draft) -> Item:
     key = carries(size, dual=is_dual)
     index = second if second is not None and is_dual else single
 
-    def said(value: Fraction, *why: str) -> Choice:
-        claim = Is(Molded(molded(size), "load_kg", dual=is_dual), f"{float(value):g} kg", "0.5 kg")
-        text = say("It carries {load}", load=load_text(value, prefer=draft.prefer))
-        return Choice(text, why, unsafe=value > key, value=value, claim=claim)
+    def said(value: Fraction) -> str:
+        return f"{round(in_unit(quantity(value, 'kg'), unit))} {unit}"
 
-    step = rng.choice((-1, 1))
     wrong = [
-        said(Fraction(index), "index-in-kilograms"),
-        said(Fraction(round(in_unit(quantity(key, "lb"), "kg"))), "kilograms-for-pounds"),
-        said(load_capacity_kg(index + step), "wrong-line"),
+        (Fraction(index), "index-in-kilograms"),
+        (Fraction(round(in_unit(quantity(key, "lb"), "kg"))), "kilograms-for-pounds"),
+        *((load_capacity_kg(index + step), "wrong-line") for step in (-1, 1)),
     ]
     if second is not None:
-        other = carries(size, dual=not is_dual)
-        wrong.append(said(other, "single-for-dual" if is_dual else "dual-for-single"))
+        wrong.append((carries(size, dual=not is_dual), "single-for-dual" if is_dual else "dual-for-single"))
         if is_dual:  # of a single tire, nobody who splits the load of a pair thinks so
-            wrong.append(said(key / 2, "pair-shares-the-index"))
+            wrong.append((key / 2, "pair-shares-the-index"))
     if second is not None:
         told = say(_FITTED[is_dual], marking=molded(size))
     else:
         told = say("Molded on a sidewall: {marking}.", marking=molded(size))
-    return draft.one(
+    return draft.number(
         stem=[
             told,
             table(rng, [index for index in (single, second) if index is not None], draft.prefer),
@@ -68,7 +64,11 @@ def build(draft: Draft) -> Item:
             ),
         ],
         key=said(key),
-        wrong=wrong,
+        tolerance=_TOLERANCE[unit],
+        units=("lb", "kg"),
+        wrong=[(said(value), why) for value, why in wrong],
+        unsafe=[f"above {said(key + 2 * _MARGIN_KG)}"],  # what is nearer was read wrongly
+        asks=Molded(molded(size), "load_kg", dual=is_dual),
         explanation=[
             line(say("load index"), f"{index}", load_text(key, prefer=draft.prefer),
                  say("The load index stands for a load in a table. Behind a slash is the one for a tire in a "

@@ -6,21 +6,18 @@ from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.items.claims import All, Decided, Is, Measure
+from assessments.questions.items.claims import All, Decided, Is, Measure, Not
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT
 
 _RUNS, _STOPS = ("accept", "advise"), ("inspect", "refer", "reject")
+# Does it keep to the limit, and does the middle decide?
 _SAID = {
-    "service": {
-        _RUNS: saying("Stays on the road: {depth} decides it"),
-        _STOPS: saying("Off the road: {depth} decides it"),
-    },
-    "fit-used": {
-        _RUNS: saying("May be sold: {depth} decides it"),
-        _STOPS: saying("May not be sold: {depth} decides it"),
-    },
+    (True, True): saying("Deep enough: its middle decides"),
+    (True, False): saying("Deep enough: an edge decides"),
+    (False, True): saying("Worn too far: its middle decides"),
+    (False, False): saying("Worn too far: an edge decides"),
 }
 _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale", "half-tread")
 
@@ -37,47 +34,53 @@ def build(draft: Draft) -> Item:
     rng = draft.rng
     ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
     model = draft.pick_model()
-    purpose = rng.choice(("service", "fit-used"))
+    passes, by_middle = draft.steady("right").choice(tuple(_SAID))  # each of the four answers is right as often
+    used = not by_middle or rng.random() < 0.3
+    purpose = "fit-used" if used else "service"
     clauses = [
         clause for clause in draft.edition.clauses.values()
         if clause.quantity == "tread.least_depth" and model.casing in clause.casings and purpose in clause.purposes
     ]  # fmt: skip
     limit = max(edge_mm(clause)[1] for clause in clauses if all(one.if_unknown == "applies" for one in clause.when))
     tenths = [n for n in range(int(limit * 10) - 8, int(limit * 10) + 12) if abs(n - limit * 10) >= 2]
-    middle, inner, outer = sorted(rng.sample(tenths, 3), reverse=rng.random() < 0.7)
-    edges = rng.sample((inner, outer), 2)
-    used = purpose == "fit-used"
+    middle, *edges = rng.sample(tenths, 3)
     counts = min(middle, *edges) if used else middle
-    if counts == middle and used:
-        raise Redraw("the middle decides either way")
+    if (counts == middle) != by_middle:
+        raise Redraw("another part decides")
 
-    def follows(tenth: int) -> tuple[str, ...]:
-        _, decision = on_the_road(draft, model, depth=f"{tenth / 10:g} mm", purpose=purpose)
-        return _RUNS if decision.verdict in _RUNS else _STOPS
+    def follows(tenth: int, *mistakes: str) -> bool:
+        _, decision = on_the_road(draft, model, None, *mistakes, depth=f"{tenth / 10:g} mm", purpose=purpose)
+        return decision.verdict in _RUNS
 
-    def said(tenth: int, verdicts: tuple[str, ...], *why: str) -> Choice:
-        depth = f"{tenth / 10:g} mm"
-        decides = Is(Measure("tread.least_depth"), depth, "0 mm")
-        text = say(_SAID[purpose][verdicts], depth=depth)
-        return Choice(text, why, together=True, claim=All((Decided(verdicts), decides)))
+    if follows(counts) != passes:
+        raise Redraw("the depth decides otherwise")
+    # who takes another part for the one that decides
+    best, least = max(middle, *edges), min(edges)
+    others = {"best-of-tread-counts": best}
+    others["middle-counts-for-sale" if used else "edge-of-tread-counts"] = middle if used else least
+    # the depth at an edge that somebody takes to decide; the middle where that does
+    other = middle if not by_middle else rng.choice([one for one in dict.fromkeys((best, least)) if one != middle])
+
+    def said(verdict: bool, is_middle: bool) -> Choice:
+        tenth = counts if is_middle == by_middle else other
+        decides = Is(Measure("tread.least_depth"), f"{tenth / 10:g} mm", "0 mm")
+        not_the_middle = () if is_middle else (Not(Is(Measure("tread.least_depth"), f"{middle / 10:g} mm", "0 mm")),)
+        claim = All((Decided(_RUNS if verdict else _STOPS), decides, *not_the_middle))
+        part = () if tenth == counts else tuple(name for name, depth in others.items() if depth == tenth)
+        if tenth != counts and not part:
+            return Choice(_SAID[verdict, is_middle], claim=claim)
+        limits = [name for name in _LIMITS if follows(tenth, name) == verdict]
+        ways: list[tuple[str, ...]] = [(one,) for one in part]
+        if follows(tenth) != verdict:
+            ways = [(*held, name) for held in ways or [()] for name in limits[:1]]
+        why = tuple(dict.fromkeys(name for way in ways for name in way))
+        return Choice(_SAID[verdict, is_middle], why, ways=tuple(ways), claim=claim)
 
     data, decision = on_the_road(draft, model, depth=f"{counts / 10:g} mm", purpose=purpose)
     if used:  # for sale the whole breadth counts, on the road its middle
         data["tread_depths"] = [f"{tenth / 10:g} mm" for tenth in (middle, *edges)]
-    best = (max(middle, *edges), ("best-of-tread-counts",))
-    # who counts the edges too goes by the middle where that is the least
-    edge = ("edge-of-tread-counts",) if min(edges) < middle else ()
-    beliefs = [best, (middle, ("middle-counts-for-sale",))] if used else [(min(edges), edge), best]
-    wrong = [said(tenth, follows(tenth), *why) for tenth, why in beliefs]
-    # By another limit the same depth, or the one that does not count, would decide the other way.
-    for tenth, held in ((counts, ()), (middle, beliefs[-1][1]) if used else (min(edges), beliefs[0][1])):
-        passes = follows(tenth) == _RUNS
-        others = [
-            on_the_road(draft, model, None, name, depth=f"{tenth / 10:g} mm", purpose=purpose)[1] for name in _LIMITS
-        ]
-        other = [name for name, one in zip(_LIMITS, others, strict=True) if (one.verdict == "reject") == passes]
-        why = (*held, *other[:1]) if other and (held or tenth == counts) else ()
-        wrong.append(said(tenth, _STOPS if passes else _RUNS, *why))
+    key = Choice(_SAID[passes, by_middle], claim=said(passes, by_middle).claim)
+    wrong = [said(*one) for one in _SAID if one != (passes, by_middle)]
     read = [f"{tenth / 10:g}" for tenth in (middle, *edges)]
     if used:
         situation = say("A {tire}, {size}, to be sold as part-worn.", tire=model.name, size=model.size)
@@ -97,10 +100,13 @@ def build(draft: Draft) -> Item:
                 inner=read[1],
                 outer=read[2],
             ),
-            rng.choice([say("Which depth decides, and what do you do?"), say("What do you do, and by which depth?")]),
+            rng.choice(
+                [say("Is its tread deep enough, and which part decides?"), say("Which part decides, and is it enough?")]
+            ),
         ],
-        key=said(counts, follows(counts)),
+        key=key,
         wrong=wrong,
+        is_even=True,
         case=draft.case(data),
         rulings=[one for one in decision.rulings if one.clause in {clause.id for clause in clauses}],
         features={"distance_mm": round(abs(counts / 10 - float(limit)), 2), "used": used},

@@ -109,5 +109,6 @@ def build(draft: Draft) -> Item:
         is_listed=True,
         rulings=rulings,
         case=draft.case(looked_at(model, draft.edition)),
+        clauses=() if bound.at_liner in {one.clause for one in rulings} else (bound.at_liner,),
         features={"leaning": leaning, "staying": len(right)},
     )

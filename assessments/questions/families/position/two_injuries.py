@@ -1,20 +1,29 @@
-"""Two holes and the size of the units: is there room on the liner for both?"""
+"""Two holes and two sizes of repair units: with which of them is there room on the liner for both?"""
+
+from collections.abc import Sequence
+from fractions import Fraction
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
-from assessments.questions.cases.spacing import DIAMETER, answer_with_units, sizes, station_deg
+from assessments.questions.cases.spacing import DIAMETER, repairs_with, sizes, station_deg
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.drafts.rules import altered
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.items.claims import All, Decided, states
+from assessments.questions.items.claims import All, Decided
 from assessments.questions.items.item import Item
 from training.drawings import crown_plan
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
-_ONE_ONLY = "one-repair-a-tire"
+_SAID = {
+    (True, True): saying("With A and with B"),
+    (True, False): saying("With A, but not with B"),
+    (False, True): saying("With B, but not with A"),
+    (False, False): saying("Neither with A nor with B"),
+}
+_BELIEFS = ("width-and-length-mixed", "half-units", "holes-not-units", "outlines-may-not-meet", "one-repair-a-tire")
+_LEAST_MM, _MOST_MM = 3, 12  # how much room there is at least, or is missing, and how much at most where it is all one
 
 
 @item_family(
@@ -27,11 +36,12 @@ _ONE_ONLY = "one-repair-a-tire"
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
+    fitting = draft.steady("fitting").choice(tuple(_SAID))  # each of the four answers is right as often
     model = draft.pick_model("injury.diameter", "repairs.gap")
-    length, width = rng.choice(sizes(draft))
+    units = rng.sample(sizes(draft), 2)
     across = rng.random() < 0.5
-    unit = length if across else width
-    apart = unit + rng.choice([draft.between(-unit / 3, -5), draft.between(6, unit / 2)])
+    apart = _apart(draft, [unit[0] if across else unit[1] for unit in units], fitting)
+    apart += draft.near(draft.stated(draft.limit("repairs.gap", model.casing)).value)
     room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
         raise Redraw("no room across the crown")
@@ -42,53 +52,74 @@ def build(draft: Draft) -> Item:
     if not across:
         holes[1]["station"] = f"{station_deg(draft, model, apart):g} deg"
     case = draft.case(looked_at(model, draft.edition, injuries=holes))
-    told = (length, width)
-    key, ruling = answer_with_units(draft, case, model, told, told)
-    beliefs = (
-        ("width-and-length-mixed", (width, length), ()),
-        ("half-units", (length / 2, width / 2), ()),
-        ("holes-not-units", (length, width), ("holes-not-units",)),
-        ("outlines-may-not-meet", (length, width), ("outlines-may-not-meet",)),
-    )
-    wrong = [answer_with_units(draft, case, model, told, taken, *held, why=name)[0] for name, taken, held in beliefs]
-    if draft.decide(case, _ONE_ONLY).verdict == "reject":
-        units = ((draft.told(length), draft.told(width)),)
-        claim = All(
-            (Decided(("reject",), units=units), states(altered(draft.edition, _ONE_ONLY).clause(ruling.clause)))
-        )
-        wrong.append(Choice(say("Out of service: two holes in one tire"), (_ONE_ONLY,), claim=claim))
+    found = [repairs_with(draft, case, model, unit) for unit in units]
+    right = tuple(ruling.holds for ruling in found)
+    if right != fitting:
+        raise Redraw("something else decides")
+    ways: dict[tuple[bool, ...], list[str]] = {}
+    for name in _BELIEFS:
+        said = tuple(repairs_with(draft, case, model, unit, name).holds for unit in units)
+        ways.setdefault(said, []).append(name)
+    if not ways.keys() - {right}:
+        raise Redraw("nobody decides otherwise")
+    told = {"tire": model.name, "size": size, "distance": draft.told(apart)}
     if across:
         lie = say(
             "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
-            "{distance} apart on the liner, center to center, across the tire, side by side. Nothing else "
-            "was found.",
-            tire=model.name,
-            size=size,
-            distance=draft.told(apart),
+            "{distance} apart on the liner, center to center, across the tire, side by side. Nothing else was found.",
+            **told,
         )
     else:
         lie = say(
             "Two nail holes in the crown of a {tire}, each {size} after damage removal and straight through, lie "
             "{distance} apart on the liner, center to center, around the tire, one behind the other. Nothing else "
             "was found.",
-            tire=model.name,
-            size=size,
-            distance=draft.told(apart),
+            **told,
         )
+    lines = [
+        say(
+            "{name}: {length} long, toward the beads, and {width} wide.",
+            name=name,
+            length=draft.told(length),
+            width=draft.told(width),
+        )
+        for name, (length, width) in zip("AB", units, strict=True)
+    ]
+
+    def option(fits: tuple[bool, ...], why: Sequence[str] = ()) -> Choice:
+        claims = (
+            Decided(("repair",) if fit else ("reject",), units=((draft.told(length), draft.told(width)),))
+            for fit, (length, width) in zip(fits, units, strict=True)
+        )
+        unsafe = any(fit and not own for fit, own in zip(fits, right, strict=True))
+        return Choice(_SAID[fits[0], fits[1]], tuple(why), unsafe=unsafe, claim=All(tuple(claims)))
+
     return draft.one(
         stem=[
             lie,
-            say(
-                "The repair units for them are {length} long, toward the beads, and {width} wide.",
-                length=draft.told(length),
-                width=draft.told(width),
+            say("Both would get a repair unit of one size. Two sizes are at hand:"),
+            *lines,
+            rng.choice(
+                [say("With which of them may both holes be repaired?"), say("With which is there room for both?")]
             ),
-            rng.choice([say("Is there room for both?"), say("What becomes of this tire?")]),
         ],
-        key=key,
-        wrong=wrong,
+        key=option(right),
+        wrong=[option(fits, ways.get(fits, ())) for fits in _SAID if fits != right],
+        is_even=True,
         case=case,
-        rulings=[ruling],
+        rulings=found,
         figure=lambda: crown_plan(case, prefer=draft.prefer),
-        features={"distance_mm": round(float(abs(apart - unit)), 1), "across": across},
+        features={"fitting": sum(right), "across": across},
     )
+
+
+def _apart(draft: Draft, sides: Sequence[Fraction], fitting: tuple[bool, bool]) -> Fraction:
+    """How far apart the centers lie [mm], so that the units of which these sides lie between them fit as wanted."""
+    low, high = min(sides), max(sides)
+    if fitting == (True, True):
+        return draft.between(high + _LEAST_MM, high + _MOST_MM)
+    if fitting == (False, False):
+        return draft.between(low - _MOST_MM, low - _LEAST_MM)
+    if (sides[0] < sides[1]) != fitting[0]:
+        raise Redraw("the smaller unit is the other one")
+    return draft.between(low + _LEAST_MM, high - _LEAST_MM)

@@ -22,10 +22,10 @@ from training.trade.words import LIGHT, STEEL
     lesson="inspect-and-reject/reject-on-sight",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
-    aspects = ["size", rng.choice(("place", "lean")), *rng.sample(("tread", "rubber", "repair"), 2)]
+    rng, steady = draft.rng, draft.steady("aspects")  # each aspect decides as often
+    aspects = ["size", steady.choice(("place", "lean")), *steady.sample(("tread", "rubber", "repair"), 2)]
+    guilty = steady.choice(aspects)
     rng.shuffle(aspects)
-    guilty = rng.choice(aspects)
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
     if decision.verdict not in ("reject", "refer") or len(subjects(decision, draft.edition)) != 1:
@@ -69,6 +69,7 @@ def build(draft: Draft) -> Item:
         ],
         key=_said(guilty),
         wrong=wrong,
+        is_even=True,
         case=ticket.case,
         rulings=explaining(decision),
         features={"findings": len(aspects), "decides": guilty},

@@ -1,26 +1,28 @@
-"""A truck tire comes in with less air than it should have: what is done with it where it stands?"""
+"""Two truck tires come in with less air than they should have: what is done with each where it stands?"""
 
-from dataclasses import replace
+from collections.abc import Mapping
+from typing import Any
 
-from assessments.questions.cases.phrases import who_decides
 from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.items.claims import All, Before, Decided, Permitted
+from assessments.questions.items.claims import All, Decided, patch
 from assessments.questions.items.item import Item
 from training.rulebook import FINDINGS
 from training.trade.speech import say, saying
 
-_DOWN = saying("Let all the air out where it stands, take it off and look inside")
-_FILL = saying("Fill it where it stands by remote control, and find the cause")
-_OFF = saying("Take the wheel off with the air in it, and look at it inside")
-_BY_HAND = saying("Fill it by hand, listen, and let it run if it holds")
-_SCRAP = saying("Take it out of service, as it has been run soft")
-_FILLERS = ("half-pressure-line", "filled-to-see", "air-and-go")
+_SAID: Mapping[tuple[str, str], str] = {
+    ("inspect", "inspect"): saying("Let all the air out of both, take them off and look inside"),
+    ("inspect", "accept"): saying("Let the air out of A and look inside; fill B by remote control"),
+    ("accept", "inspect"): saying("Let the air out of B and look inside; fill A by remote control"),
+    ("accept", "accept"): saying("Fill both where they stand, by remote control"),
+}
+_BELIEFS = ("half-pressure-line", "filled-to-see", "air-and-go", "any-loss-is-run-soft")
 _BELOW, _ABOVE = 25, 14  # as many percent from the line at most; nearer to full, a gauge shows no loss for certain
+_NAIL = 0.25
 
 
 @item_family(
@@ -33,66 +35,67 @@ _BELOW, _ABOVE = 25, 14  # as many percent from the line at most; nearer to full
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    clause = draft.edition.clauses.get("run-low-single-piece")
-    if clause is None:
+    if "run-low-single-piece" not in draft.edition.clauses:
         raise NoSuchLimit(f'family "run-low": edition {draft.edition.name} draws no line for pressure as found')
-    size, axle, wheel = rng.choice(SIZES), rng.choice(sorted(AXLES)), rng.choice(("single-piece", "multi-piece"))
-    state = rng.choice(("low", "fair", "nail"))
-    line = int(draft.stated(clause).number)
-    percent = line + (-rng.randint(2, _BELOW) if state == "low" else rng.randint(2, _ABOVE))
+    right = draft.steady("right").choice(tuple(_SAID))  # each of the four answers is right as often
+    size, wheel = rng.choice(SIZES), rng.choice(("single-piece", "multi-piece"))
+    tires = [_tire(draft, size, wheel, verdict) for verdict in right]
+    cases = [draft.case(data) for data, _ in tires]
+    decisions = [draft.decide(case) for case in cases]
+    if tuple(one.verdict for one in decisions) != right:
+        raise Redraw("something else decides")
+    ways: dict[tuple[str, ...], list[str]] = {}
+    for name in _BELIEFS:
+        ways.setdefault(tuple(draft.decide(case, name).verdict for case in cases), []).append(name)
+    if not any(verdicts in ways for verdicts in _SAID if verdicts != right):
+        raise Redraw("nobody does otherwise")
+    bare = tires[0][0]
+
+    def option(verdicts: tuple[str, str], *why: str) -> Choice:
+        told = (Decided((verdict,), case=patch(bare, data)) for verdict, (data, _) in zip(verdicts, tires, strict=True))
+        unsafe = any(one == "accept" != own for one, own in zip(verdicts, right, strict=True))
+        return Choice(_SAID[verdicts], why, unsafe=unsafe, claim=All(tuple(told)))
+
+    return draft.one(
+        stem=[
+            say(
+                "Two tires {size} of a truck with a trailer, each on a {wheel}, as they stand.",
+                size=size,
+                wheel=WHEELS[wheel],
+            ),
+            *(say("{name}: {line}", name=name, line=line) for name, (_, line) in zip("AB", tires, strict=True)),
+            rng.choice([say("What do you do with them?"), say("What is done with each of them now?")]),
+        ],
+        key=option(right),
+        wrong=[option(one, *ways.get(one, ())) for one in _SAID if one != right],
+        is_even=True,
+        case=cases[0],
+        rulings=[ruling for one in decisions for ruling in one.deciding],
+        features={"filled": right.count("accept")},
+    )
+
+
+def _tire(draft: Draft, size: str, wheel: str, verdict: str) -> tuple[dict[str, Any], str]:
+    """The case of a tire to let down ("inspect") or to fill ("accept"), and the line that tells of it."""
+    rng = draft.rng
+    has_nail = verdict == "inspect" and rng.random() < _NAIL
+    line = int(draft.stated(draft.edition.clauses["run-low-single-piece"]).number)
+    is_above = has_nail or verdict == "accept"
+    percent = line + (rng.randint(2, _ABOVE) if is_above else -rng.randint(2, _BELOW))
     unit, wanted = ("psi", 5 * rng.randint(19, 25)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(66, 86))
-    found = round(wanted * percent / 100)
+    found, axle = round(wanted * percent / 100), rng.choice(sorted(AXLES))
     data, _ = in_service(draft, size=size, axle=axle, depth="9/32 in", dual=axle != "front")
     data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}", "found": f"{found} {unit}"}}
     data["position"] |= {"wheel": wheel}
     data["findings"] = dict.fromkeys(FINDINGS, False)
-    if state == "nail":
+    told = {"axle": AXLES[axle], "wanted": wanted, "unit": unit, "found": found}
+    if has_nail:
         data |= {"purpose": "repair", "injuries": [{"id": "A", "kind": "puncture"}], "findings": {}}
-    case = draft.case(data)
-    decision = draft.decide(case)
-    if decision.verdict != ("accept" if state == "fair" else "inspect"):
-        raise Redraw("something else decides")
-    filled = () if state == "fair" else who_decides(draft, case, ("accept",), _FILLERS)
-    # a tire that may be filled is looked at inside by those who take any loss for running soft
-    soft = who_decides(draft, case, ("inspect",), ("any-loss-is-run-soft",)) if state == "fair" else ()
-    if state == "fair" and not soft:
-        raise Redraw("no gauge shows for certain that any air is lost")
-    scraps = (*soft, "judged-unseen")
-    lets_go = [one for one in filled if one == "air-and-go"]
-    held_on = (*lets_go, "chuck-held-by-hand") if lets_go or state == "fair" else ()
-    down, fill = Decided(("inspect",)), Decided(("accept",))
-    by_hand = Permitted(draft.limit("job.chuck", "truck").id, "hand-held")
-    offered = [
-        Choice(_FILL, filled, claim=fill),
-        Choice(_DOWN, soft, claim=down),
-        Choice(_OFF, (*soft, "air-left-in"), together=True, claim=All((down, Before("demount", "deflate")))),
-        Choice(_BY_HAND, held_on, together=True, claim=All((fill, by_hand))),
-        Choice(_SCRAP, scraps, together=True, claim=Decided(("reject",))),
-    ]
-    key = next(one for one in offered if isinstance(one.claim, Decided) and one.claim.verdicts == (decision.verdict,))
-    seen = (
-        say("A nail sits in its tread, and it is to be repaired.")
-        if state == "nail"
-        else say("No damage is seen or suspected.")
-    )
-    return draft.one(
-        stem=[
-            say(
-                "A tire {size} stands on the {axle} of a truck with a trailer, on a {wheel}. "
-                "Cold, it should have {wanted} {unit} and is found with {found} {unit}. {seen}",
-                size=size,
-                axle=AXLES[axle],
-                wheel=WHEELS[wheel],
-                wanted=wanted,
-                unit=unit,
-                found=found,
-                seen=seen,
-            ),
-            rng.choice([say("What do you do with it?"), say("What is done with it now?")]),
-        ],
-        key=replace(key, why=()),
-        wrong=[one for one in offered if one is not key],
-        case=case,
-        rulings=decision.deciding,
-        features={"state": state, "percent": percent},
+        return data, say(
+            "On the {axle}: {found} {unit} cold, where it should have {wanted}. A nail sits in its tread, and it is to "
+            "be repaired.",
+            **told,
+        )
+    return data, say(
+        "On the {axle}: {found} {unit} cold, where it should have {wanted}. No damage is seen or suspected.", **told
     )

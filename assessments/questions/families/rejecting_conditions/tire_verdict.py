@@ -22,10 +22,10 @@ _GUILTY = 0.8  # of five answers, four for what is noted, each is right as often
     lesson="inspect-and-reject/reject-on-sight",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
-    aspects = ["size", rng.choice(("place", "lean")), *rng.sample(("tread", "rubber", "repair"), 2)]
+    rng, steady = draft.rng, draft.steady("aspects")
+    aspects = ["size", steady.choice(("place", "lean")), *steady.sample(("tread", "rubber", "repair"), 2)]
+    guilty = steady.choice(aspects) if steady.random() < _GUILTY else None
     rng.shuffle(aspects)
-    guilty = rng.choice(aspects) if rng.random() < _GUILTY else None
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)
     if (decision.verdict in ("reject", "refer")) != bool(guilty) or (
@@ -40,7 +40,11 @@ def build(draft: Draft) -> Item:
         *((*ticket.mild, strict) for strict in ticket.strict.values()),
         *plants,
     ]
-    wrong = [outcome(draft.decide(ticket.case, *held), draft.edition, held, together=True) for held in beliefs if held]
+    wrong = [
+        outcome(draft.decide(ticket.case, *held), draft.edition, held, together=True, by_aspect=True)
+        for held in beliefs
+        if held
+    ]
     return draft.one(
         stem=[
             say(
@@ -53,7 +57,7 @@ def build(draft: Draft) -> Item:
                 [say("Nothing else was found. What do you do?"), say("Nothing else was found. What is your call?")]
             ),
         ],
-        key=outcome(decision, draft.edition),
+        key=outcome(decision, draft.edition, by_aspect=True),
         wrong=wrong,
         is_even=True,
         case=ticket.case,
