@@ -29,7 +29,6 @@ from tests.questions.solving import (
     fits,
     is_steel,
     limit_told,
-    method,
     mm,
 )
 
