@@ -32,7 +32,7 @@ def _as_it_was(content: Any) -> Any:
 
 # in schema 1 a figure is a drawing; in 2 it can be pictures too, in 3 a photograph of the shop
 DRAWN: Mapping[int, Upgrade] = {1: _as_it_was, 2: _as_it_was}
-# in schema 3 an item says by which sentence it asks
+# in schema 3 an item says by which sentence it asks too
 TOLD_BY: Mapping[int, Upgrade] = {1: _as_it_was, 2: _as_it_was}
 
 

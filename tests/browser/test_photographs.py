@@ -1,5 +1,6 @@
 """A photograph of the shop from a trainer's phone to the lesson: with and without script, by keyboard."""
 
+import json
 import re
 import sqlite3
 from pathlib import Path
@@ -8,11 +9,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from assessments.questions import Photo, draw
 from tests.browser.server import Site
 from tests.browser.test_lesson import REJECT
-from tests.browser.test_pictures import LEARNERS, TRAINER, widths
+from tests.browser.test_pictures import LEARNERS, TRAINER, ask_pictures, widths
 from tests.browser.watch import PASSWORD, SHOP, log_in, watch, width_of
 from tests.photographs import a_photograph
+from training.rulebook import load_edition
+from training.stored import enveloped
 
 pytestmark = pytest.mark.browser
 
@@ -76,6 +80,43 @@ def test_a_learner_meets_it_in_the_lesson_once_two_say_so(page: Page, site: Site
     expect(own.first).to_be_visible()
     assert set(widths(page)) == {640, 960}
     watch(page, "lesson with photographs")
+
+
+def ask_photograph(site: Site, page: Page) -> str:
+    """Begin a practice of which the first question shows a photograph that the shop keeps; the address of that one."""
+    first = ask_pictures(site, page)
+    form = first.split("/practice/")[1].split("/")[0].replace("-", "")
+    with sqlite3.connect(site.folder / "sound-casing.sqlite3", timeout=20) as database:
+        [kept] = database.execute("select reference from training_photograph where kept_at is not null").fetchone()
+        both = [Photo(kept, "bulge", look_alike, "passenger", is_confirmed=False) for look_alike in (False, True)]
+        rulebook = load_edition("north-america")
+        items = (draw("picture-named", seed=f"{n}", edition=rulebook, photographs=both) for n in range(100))
+        item = next(one for one in items if one.figure and one.figure.photo)
+        stored = [json.dumps(enveloped(one, schema=3)) for one in (item.open().to_json(), item.to_json())]
+        database.execute(
+            "update assessments_formitem set open = ?, snapshot = ? where position = 1"
+            " and form_id = (select id from assessments_form where reference = ?)",
+            [*stored, form],
+        )
+    return first
+
+
+def test_a_learner_is_asked_about_it_and_told_who_says_so(page: Page, site: Site) -> None:
+    log_in(page, LEARNERS[width_of(page)], PASSWORD)
+    first = ask_photograph(site, page)
+
+    page.goto(first)
+    expect(page.locator("figcaption").first).to_contain_text("A photograph of this shop.")
+    assert widths(page) == [960]
+    watch(page, "question on a photograph")
+    page.locator("input[type=radio]").first.focus()
+    page.keyboard.press("Space")
+    page.get_by_role("button", name="Answer").focus()
+    page.keyboard.press("Enter")
+
+    expect(page.get_by_text("By your shop it shows:")).to_be_visible(timeout=15_000)
+    assert widths(page) == [960]
+    watch(page, "question on a photograph explained")
 
 
 @pytest.mark.parametrize("page", ["phone"], indirect=True)

@@ -39,9 +39,10 @@ def ask_pictures(site: Site, page: Page) -> str:
             item = draw(name, seed=f"seen {position}", edition=load_edition("north-america"))
             stored = [json.dumps(enveloped(one, schema=2)) for one in (item.open().to_json(), item.to_json())]
             database.execute(
-                "insert or replace into assessments_formitem"
-                " (form_id, position, family, skill, lesson, digest, open, snapshot) values (?, ?, ?, ?, ?, '', ?, ?)",
-                [form, position, name, item.skill, item.lesson, *stored],
+                "insert or replace into assessments_formitem (form_id, position, family, skill, lesson, digest,"
+                " family_version, template, casing, format, traits, open, snapshot)"
+                " values (?, ?, ?, ?, ?, '', '', '', '', '', ?, ?, ?)",
+                [form, position, name, item.skill, item.lesson, json.dumps(enveloped({}, schema=1)), *stored],
             )
     return first
 
