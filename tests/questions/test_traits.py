@@ -1,6 +1,7 @@
 """What makes a question hard, counted by hand for questions made here, and given for every family."""
 
 import shutil
+import tomllib
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -18,10 +19,11 @@ from assessments.questions import (
     traits_of,
 )
 from assessments.questions.drafts.template import template_of
+from assessments.questions.draws import traits as traits_module
 from assessments.questions.draws import versions
 from assessments.questions.items.item import Option
 from tests.factories import an_item
-from training.rulebook import Edition, load_edition
+from training.rulebook import MEASURES, Edition, load_edition
 from training.trade.speech import LANGUAGES, hearing, in_language, say, saying
 
 FAMILIES = [(name, place) for place in ("north-america", "united-kingdom") for name in families_of(load_edition(place))]
@@ -65,6 +67,12 @@ class TestComputing:
     def test_a_family_that_has_something_computed_says_how_much(self, edition) -> None:
         # the height of the section, twice, and the rim: three sums
         assert traits(edition, family="overall-diameter").computing == 3
+
+    def test_is_kept_for_families_and_quantities_that_there_are(self) -> None:
+        table = tomllib.loads(Path(traits_module.__file__).with_name("computing.toml").read_text("utf-8"))
+
+        assert table["family"].keys() <= set(family_names())
+        assert table["quantity"].keys() <= MEASURES.keys()
 
     def test_where_no_number_decides_there_is_nothing_to_compute(self, edition) -> None:
         line = {**an_item().explanation[0], "clause": "bulge"}
