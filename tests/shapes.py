@@ -29,6 +29,7 @@ BANNED = re.compile(
     r"|lbf\.ft|N\.m\b|\bunits? per\b"
     r"|\b(?!had\b)([A-Za-z]+) \1\b"  # a word twice
     r"|\bTrue\b|\bFalse\b|[{}]|\bnan\b"
+    r"|\d[ \u00a0]%(?!\w)|(?<![\d.,])\d{4,}[ \u00a0]rpm\b"  # not as CLDR writes English numbers
     r"|\b\d+/(?:64|128) in\b|\b\d+\.\d{2,} mm\b"  # finer than anybody reads
 )
 # what a rule itself says may be finer than an instrument

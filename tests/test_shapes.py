@@ -25,6 +25,11 @@ def test_no_question_has_a_shape_that_nobody_should_read(country: str) -> None:
     ("tag", "stem", "faults"),
     [
         ("en-US", "A nail at 12 deg", {"banned"}),
+        # numbers by CLDR, both languages
+        ("en-US", "At 80 % of its pressure", {"banned"}),
+        ("en-GB", "At 80 % of its pressure", {"banned"}),
+        ("en-US", "A cutter at 1200 rpm", {"banned"}),
+        ("en-US", "At 80% of its pressure, a cutter at 1,200 rpm, the other at 900 rpm", set()),
         ("en-US", "Found: found on the the tread", {"banned"}),
         ("en-US", "It has injury-size against it", {"identifier"}),
         # dates by CLDR, spelling by common practice, no published source

@@ -93,7 +93,7 @@ def test_a_decision_says_first_what_decided_and_the_job_card_is_near(page: Page)
     page.keyboard.press("Space")
     expect(lines.nth(31)).to_be_visible()
     cutter = card.locator("li", has_text="Cut the damage out")
-    expect(cutter.locator(".job-brief")).to_contain_text("at most 1200 rpm")
+    expect(cutter.locator(".job-brief")).to_contain_text("at most 1,200 rpm")
     right = box(cutter)["x"] + box(cutter)["width"]
     limit_box = box(cutter.locator(".job-brief span").first)
     assert abs(right - limit_box["x"] - limit_box["width"]) < 2, "the limit stands at the right margin"

@@ -76,7 +76,7 @@ def test_a_check_is_kept_corrected_and_printed(page: Page, site: Any) -> None:
     watch(page, "job card")
     for paper in ("A4", "Letter"):
         (card,) = pages_on_paper(page, paper)
-        for words in ("Job card", "Let the air out", "Relearn the pressure monitor", "tire maker", "at most 1200 rpm"):
+        for words in ("Job card", "Let the air out", "Relearn the pressure monitor", "tire maker", "at most 1,200 rpm"):
             assert words in card, (words, paper)
 
     # nothing to find it by is refused; then it is kept
@@ -145,7 +145,7 @@ def test_a_repair_is_audited(page: Page, site: Any) -> None:
     page.get_by_label("Speed of the drill with the carbide cutter").fill("1500 rpm")
     page.get_by_role("button", name="Audit", exact=True).click()
     expect(page.locator("main")).to_contain_text("Not sound")
-    expect(page.locator(".rulings")).to_contain_text("1500 rpm")
+    expect(page.locator(".rulings")).to_contain_text("1,500 rpm")
     watch(page, "audit faults")
 
 

@@ -53,7 +53,7 @@ def test_a_size_is_printed_with_the_diameter_of_the_tables(size, edition) -> Non
 
     said = dict(rows_of(f"::size {size}", edition, "mm"))
 
-    assert said[size].startswith(f"overall diameter of the new tire: {diameter} mm (")
+    assert said[size].startswith(f"overall diameter of the new tire: {int(diameter):,} mm (")
 
 
 def test_each_part_of_a_size_has_its_row(edition) -> None:

@@ -105,9 +105,9 @@ def words_of(module: str, lesson: str, edition: Edition) -> str:
         # California and South Carolina used-tire law: 2/32 or less is unsafe.
         ("inspect-and-reject", "tread-and-wear", "more than 2/32 in"),
         # Trade press: carbide cutter at no more than 1,200 rpm.
-        ("prepare-install-return", "clean-and-cut", "at most 1200 rpm"),
+        ("prepare-install-return", "clean-and-cut", "at most 1,200 rpm"),
         # Guidance: buffing at no more than 5,000 rpm.
-        ("prepare-install-return", "outline-and-buff", "at most 5000 rpm"),
+        ("prepare-install-return", "outline-and-buff", "at most 5,000 rpm"),
         # Common practice, no published source: 1/2 in beyond the unit.
         ("prepare-install-return", "outline-and-buff", "1/2 in"),
         # Common practice: vulcanizing fluid dries 3 to 5 minutes.
@@ -287,7 +287,7 @@ def test_a_limit_that_this_rulebook_lacks_is_printed_as_the_other_states_it_and_
 def test_a_drawing_of_the_groove_gives_way_to_the_rule_of_a_country_that_measures_otherwise(edition) -> None:
     there = text_of(html_of("::figure where-it-may-be\n", load_edition("united-kingdom")))
 
-    assert "United Kingdom measures it otherwise: a share of the nominal section width: 60 % up to 155 mm" in there
+    assert "United Kingdom measures it otherwise: a share of the nominal section width: 60% up to 155 mm" in there
     assert "There is a drawing here" not in text_of(html_of("::figure where-it-may-be\n", edition))
 
 
@@ -321,9 +321,9 @@ def test_the_version_changes_with_a_limit_of_another_rulebook(edition, monkeypat
 @pytest.mark.parametrize(
     ("casings", "printed", "left_out"),
     [
-        ((), "At most 1200 rpm", "500 to 700 rpm"),
-        (("passenger",), "At most 1200 rpm", "500 to 700 rpm"),
-        (("light-truck-steel", "truck"), "500 to 700 rpm", "1200 rpm"),
+        ((), "At most 1,200 rpm", "500 to 700 rpm"),
+        (("passenger",), "At most 1,200 rpm", "500 to 700 rpm"),
+        (("light-truck-steel", "truck"), "500 to 700 rpm", "1,200 rpm"),
     ],
 )
 def test_a_job_card_shows_the_limits_of_the_casings_the_lesson_is_about(casings, printed, left_out, edition) -> None:

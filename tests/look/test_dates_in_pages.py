@@ -26,9 +26,9 @@ def test_a_lines_end_parts_a_day_from_its_time_alone(language, days, instants, t
 
 
 def test_a_lines_end_parts_no_number_from_its_unit() -> None:
-    parted = lines_of(measured("It is 1 1/2 in (38 mm) wide, 12 inner tires at 80 % of 36 psi."))
+    parted = lines_of(measured("It is 1 1/2 in (38 mm) wide, 12 inner tires at 80% of 36 psi."))
 
-    assert parted == ["It", "is", "1 1/2 in", "(38 mm)", "wide,", "12", "inner", "tires", "at", "80 %", "of", "36 psi."]
+    assert parted == ["It", "is", "1 1/2 in", "(38 mm)", "wide,", "12", "inner", "tires", "at", "80%", "of", "36 psi."]
 
 
 def lines_of(text: str) -> list[str]:

@@ -54,7 +54,7 @@ WRONG_OF_STEEL = (
     "on the open floor",
     " three times each way", " four times each way", "900 rpm", "1,100 rpm", "twist drill",
     "cable does not count", "thicker stem", "Let wire", "on the floor", "the inner one is like it",
-    "without a restraining device", "for 100 %", "for 120 %", "hold on the valve", "in front of the closed cage",
+    "without a restraining device", "for 100%", "for 120%", "hold on the valve", "in front of the closed cage",
 )  # fmt: skip
 
 
@@ -124,14 +124,14 @@ def order(item: OpenItem) -> list[str]:
 # of the trade; buffer at most 5,000 rpm and texture No. 1 or 2: recommended practice 2017.
 BAD_LINES = [
     (r"Clean the liner: (once|twice)", "The liner was cleaned too few times"),
-    (r"Cut .*\b(1[3-9]|[2-9]\d)\d\d rpm", "The cutter ran too fast"),
+    (r"Cut .*\b(1,?[3-9]|[2-9],?\d)\d\d rpm", "The cutter ran too fast"),
     (r"Cut .*counterclockwise", "The cutter turned the wrong way"),
     (r"Cut .*from outside first", "The cutter began on the wrong side"),
     (r"Cut .*\b[12] pass(es)? each way", "The cutter made too few passes"),
     (r"Probe the channel: (?!clean)", "What the probe found was left in the channel"),
     (r"Measure the prepared hole: (?:(?:9|10|11) mm|(?:3/8|13/32|7/16) in)", "The hole is over the limit"),
     (r"Draw the outline: (?:.*\()?1/[48] in", "The outline has too little margin"),
-    (r"Buff .*\b([6-9]|1\d)\d\d\d rpm", "The buffer ran too fast"),
+    (r"Buff .*\b([6-9]|1\d),?\d\d\d rpm", "The buffer ran too fast"),
     (r"Buff .*No\. [3-6]", "The liner was buffed too rough"),
     (r"Brush: hard", "The liner was brushed with the wrong brush"),
     (r"Take the dust away: compressed air", "The dust was taken away in the wrong way"),
@@ -150,12 +150,12 @@ BAD_LINES = [
     (r"Put .*impact wrench", "The nuts were tightened with the wrong tool"),
     (r"Put .*around the circle", "The nuts were tightened in the wrong pattern"),
     (r"Put .*oiled", "The threads were not as they should be"),
-    (r"Put .*after [15]000 mi", "The torque is checked again too late"),
+    (r"Put .*after [15],?000 mi", "The torque is checked again too late"),
 ]
 # Of a steel body: at most 700 rpm, five passes, 3/8 in (10 mm); a truck tire is filled as 29 CFR 1910.177 says.
 BAD_IN_STEEL = [
     *(one for one in BAD_LINES if not one[0].startswith((r"Cut .*\b", "Measure the prepared"))),
-    (r"Cut .*\b(7[1-9]\d|[89]\d\d|\d{4}) rpm", "The cutter ran too fast"),
+    (r"Cut .*\b(7[1-9]\d|[89]\d\d|\d,?\d{3}) rpm", "The cutter ran too fast"),
     (r"Cut .*\b[1-4] pass(es)? each way", "The cutter made too few passes"),
     (r"Measure the prepared hole: (?:1[1-3] mm|(?:7/16|15/32|1/2) in)", "The hole is over the limit"),
     (r"Seat .*no restraining device", "Nothing held the tire while it was filled"),

@@ -18,20 +18,24 @@ SURELY_SMALL_MM, SURELY_LARGE_MM = 9.525, 10
 PASSES = 5  # common practice, no published source
 
 
+def _whole(printed: str) -> int:
+    return int(printed.replace(",", ""))
+
+
 def cage_setup(item: OpenItem) -> set[str]:
     # 29 CFR 1910.177(d)(4): clip-on chuck, in-line gauge, a hose long enough to stand outside the trajectory.
-    most = int(present(re.search(r"maximum pressure (\d+)", item.stem))[1])
+    most = _whole(present(re.search(r"maximum pressure ([\d,]+)", item.stem))[1])
     sound = {
         option.text
         for option in item.options
         if "clip-on chuck" in option.text and "gauge in the line" in option.text and "standing aside" in option.text
     }
-    return {text for text in sound if int(present(re.search(r"(\d+) (?:psi|kPa)", text))[1]) >= STANDS * most}
+    return {text for text in sound if _whole(present(re.search(r"([\d,]+) (?:psi|kPa)", text))[1]) >= STANDS * most}
 
 
 def restraint_rating(item: OpenItem) -> float:
-    most, unit = present(re.search(r"marked for (\d+) (psi|kPa) at most", item.stem)).groups()
-    return int(most) * STANDS * KPA[unit]
+    most, unit = present(re.search(r"marked for ([\d,]+) (psi|kPa) at most", item.stem)).groups()
+    return _whole(most) * STANDS * KPA[unit]
 
 
 def after_the_cutter(item: OpenItem) -> set[str]:

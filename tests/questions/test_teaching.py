@@ -121,7 +121,7 @@ class TestContrast:
         assert self.sides(edition, "proposed-one-piece-angle") == [("25°", "repair"), ("26°", "reject")]
 
     def test_of_the_work_tells_no_verdict_on_a_tire(self, edition) -> None:
-        assert self.sides(edition, "cutter-speed") == [("1200 rpm", ""), ("1201 rpm", "")]
+        assert self.sides(edition, "cutter-speed") == [("1,200 rpm", ""), ("1,201 rpm", "")]
 
     def test_is_decided_by_the_shop_s_own_rules(self, edition) -> None:
         # a shop that allows 5 mm refuses both 1/4 in and 6 mm

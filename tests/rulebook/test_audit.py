@@ -58,7 +58,7 @@ LIMITS = [
     ("dry", {"time": "2 min"}, "drying-time", "at least 3 min (usually 3 to 5 min, longer when cold or humid)"),
     ("dry", {"temperature": "8 C"}, "drying-time-cold", "more than 5 min below 15 °C (59 °F)"),  # [practice]
     ("dry", {"temperature": "40 F"}, "drying-time-cold", "more than 5 min below 15 °C (59 °F)"),  # [practice]
-    ("dry", {"humidity": "85 %"}, "drying-time-humid", "more than 5 min above 70 % humidity"),  # [practice]
+    ("dry", {"humidity": "85 %"}, "drying-time-humid", "more than 5 min above 70% humidity"),  # [practice]
     ("dry", {"heat": "forced heat"}, "drying-heat", "no heat"),  # [practice]
     ("dry", {"state": "tacky"}, "fluid-completely-dry", "completely dry"),  # [practice]
     ("apply-unit", {"arrows": "around the tire"}, "unit-arrows", "to the beads"),  # [press]

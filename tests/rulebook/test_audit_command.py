@@ -40,7 +40,7 @@ def test_the_text_is_for_people(monkeypatch: pytest.MonkeyPatch) -> None:
     assert "SOUND: everything that matters is written down" in sound
     assert "NOT SOUND: 1 fault\n" in faulty
     assert (
-        "Line 8, Cut the damage out, cutter speed: not as required. Found: 1500 rpm. Accepted: at most 1200 rpm."
+        "Line 8, Cut the damage out, cutter speed: not as required. Found: 1,500 rpm. Accepted: at most 1,200 rpm."
         in faulty
     )
     assert "does not go back on the road" in faulty

@@ -155,9 +155,9 @@ RELEASED = {
         "torque-recheck": "50 to 100 mi",  # trade press
         "torque-m22": "450 to 500 lbf.ft (610 to 678 N.m)",  # trade press
         "torque-m20": "280 to 330 lbf.ft (380 to 447 N.m)",  # a truck maker's maintenance manual, 2024
-        "restraint-capacity": "good for 150 % of the maximum pressure, or more",  # 29 CFR 1910.177(d)(3)
+        "restraint-capacity": "good for 150% of the maximum pressure, or more",  # 29 CFR 1910.177(d)(3)
         # 49 CFR 571.138 S4.2(a)
-        "pressure-monitor-threshold": "25 % below the recommended cold pressure, or at the pressure of a table for the "
+        "pressure-monitor-threshold": "25% below the recommended cold pressure, or at the pressure of a table for the "
         "kind of tire, whichever is higher",
         "pressure-monitor-time": "at most 20 min",  # 49 CFR 571.138 S4.2
         "drying-time": "at least 3 min (usually 3 to 5 min, longer when cold or humid)",  # common practice

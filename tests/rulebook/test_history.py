@@ -222,7 +222,7 @@ class TestWhatChanged:
 
         assert "at most 1/4 in (6 mm)" in text
         assert "crown of passenger tires: changed" in text
-        assert "60 % up to 155 mm, 65 % up to 200 mm, 70 % over 200 mm" in text
+        assert "60% up to 155 mm, 65% up to 200 mm, 70% over 200 mm" in text
 
 
 class TestTaking:

@@ -128,7 +128,9 @@ def test_a_bare_number_is_refused(value: object) -> None:
         ("0 mm", "length", "in", "0 in (0 mm)"),
         ("40 psi", "pressure", "in", "40 psi (276 kPa)"),
         ("12 deg", "angle", "mm", "12°"),
-        ("1200 rpm", "speed", "in", "1200 rpm"),
+        ("1200 rpm", "speed", "in", "1,200 rpm"),  # Unicode CLDR, en-US and en-GB
+        ("80 %", "percent", "in", "80%"),
+        ("10001 lb", "mass", "in", "10,001 lb (4,536 kg)"),
         ("70 F", "temperature", "mm", "21.1 °C (70 °F)"),
         ("450 lbf.ft", "torque", "in", "450 ft-lb (610 N·m)"),  # 1 ft-lb = 1.3558 N·m
     ],

@@ -240,7 +240,7 @@ def test_what_is_hardly_true_is_looked_at_again_and_not_called_a_contradiction()
     assert text.startswith("INSPECT: look at it again before you decide\n")
     assert (
         "  - Pressure far above the recommended: 260 kPa, 200 kPa recommended. "
-        "Allowed: at most 125 % of the recommended pressure." in text
+        "Allowed: at most 125% of the recommended pressure." in text
     )
 
 

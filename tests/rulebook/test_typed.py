@@ -106,6 +106,15 @@ def test_a_comma_that_may_part_thousands_is_refused_with_both_readings(first: in
         ("25", "deg", "angle", "25 deg", "25°"),
         ("70", "F", "temperature", "70 F", "70 °F (21.1 °C)"),
         ("-3/4", "in", "length", "-3/4 in", "-3/4 in (-19 mm)"),  # 19.05
+        # nobody counts thousandths of a turn: three digits after a comma are a thousand; Unicode CLDR, en-US and en-GB
+        ("1,200", "rpm", "speed", "1200 rpm", "1,200 rpm"),
+        ("1,200 rpm", "rpm", "speed", "1200 rpm", "1,200 rpm"),
+        ("12,000 rpm", "", "speed", "12000 rpm", "12,000 rpm"),
+        ("1200", "rpm", "speed", "1200 rpm", "1,200 rpm"),
+        ("1,2", "rpm", "speed", "1.2 rpm", "1.2 rpm"),
+        ("80%", "%", "percent", "80 %", "80%"),
+        ("80 %", "%", "percent", "80 %", "80%"),
+        ("5,5 %", "%", "percent", "5.5 %", "5.5%"),
     ],
 )
 def test_these_are_understood_and_told_in_both_systems(text, shown, dimension, read, told) -> None:

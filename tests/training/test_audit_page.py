@@ -209,7 +209,7 @@ class TestThePage:
         words = text_of(visit(url, post={"how": "paste", "text": json.dumps(job)}))
 
         assert "Not sound: 1 fault" in words
-        assert "Found 1500 rpm Accepted at most 1200 rpm" in words
+        assert "Found 1,500 rpm Accepted at most 1,200 rpm" in words
         assert "does not go back on the road" in words
 
     def test_says_that_a_sound_job_is_sound(self, url, visit) -> None:

@@ -221,7 +221,7 @@ class TestTheAudit:
 
         text = text_of(answer)
         assert "Centerline to outer groove: 2 7/16 in (61.9 mm)" in text
-        assert "1500 rpm" in text
+        assert "1,500 rpm" in text
         assert "Not sound" in text
 
 

@@ -60,7 +60,7 @@ def test_a_lesson_prints_the_limit_of_this_country(lesson, printed, visit, briti
 def test_the_repairable_crown_is_taught_by_the_rule_of_this_country(visit, british_shop, learner) -> None:
     text = text_of(visit(f"/shop/{british_shop.slug}/course/measure-and-choose/where-it-may-be/", as_role=learner))
 
-    assert "60 % of the nominal section width up to 155, 65 % over 155 to 200, 70 % over 200" in text
+    assert "60% of the nominal section width up to 155, 65% over 155 to 200, 70% over 200" in text
     assert "outer circumferential grooves" not in text
     assert "There is a drawing here" not in text
 

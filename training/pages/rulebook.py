@@ -1,5 +1,6 @@
 """A whole rulebook as a page shows it: how the crown is measured, then clause by clause under what it is about."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -44,6 +45,7 @@ _TITLES = {
     "work": saying("The work"),
 }
 _TABLE = "table"
+_THOUSAND = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")
 MEMORY = "from-memory"
 _READ = {
     "whole text": saying("The whole text"),
@@ -81,10 +83,11 @@ class Rule:
     shares_its_title: bool = False
 
     def says(self, wanted: Iterable[str]) -> bool:
-        """Does it say all these words, in small letters, anywhere?"""
+        """Does it say all these words, in small letters, anywhere? A thousand is found with its comma and without."""
         said = [text for one in self.said for text in (one.limit, one.source)]
         told = " ".join(map(str, (self.title, self.because, self.measures, self.whose, self.id, *said))).casefold()
-        return all(word in told for word in wanted)
+        plain = _THOUSAND.sub("", told)
+        return all(word in told or word in plain for word in wanted)
 
 
 @dataclass(frozen=True)

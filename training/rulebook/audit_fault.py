@@ -58,7 +58,7 @@ def by_sense(step: int, name: str, plausible: Plausible, *, found: str) -> Fault
 def by_clause(step: int, name: str, fault: str, clause: Clause, statement: Statement, *, found: str,
               place: str | None) -> Fault:  # fmt: skip
     """A fault against a clause that the log breaks, in a country or state where one is named."""
-    limit = statement.printed
+    limit = statement.signed
     if clause.usually and not statement.is_house:
         limit = say("{limit} (usually {usually})", limit=limit, usually=clause.usually)
     said = statement.said_in(place)

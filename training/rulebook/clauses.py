@@ -11,7 +11,7 @@ from training.rulebook.citations import Cited, Said
 from training.rulebook.quantities import Quantity, converted
 from training.trade.composed import Composed
 from training.trade.lists import either
-from training.trade.measures import as_read
+from training.trade.measures import as_read, in_signs
 from training.trade.quantity_words import CONDITION_WORDS
 from training.trade.speech import say, saying
 from training.trade.words import KIND_WORDS, written
@@ -156,8 +156,13 @@ class Statement:
 
     @cached_property
     def printed(self) -> str:
-        """The same with the signs that people read: "at most 25°"."""
+        """The same as people read it: "at most 25°", "at most 1,200 rpm"."""
         return Composed(lambda: as_read(self.text))
+
+    @cached_property
+    def signed(self) -> str:
+        """The same with the signs that people read and its numbers as stated, for what programs read as well."""
+        return Composed(lambda: in_signs(self.text))
 
     def in_unit_of(self, measured: Quantity) -> tuple[int, ...]:
         """Places of the printed limits a measurement is held against: its own unit, else its own system, else all."""
@@ -296,12 +301,17 @@ class Clause:
         return say("{limit} (usually {usually})", limit=limit, usually=self.usually) if self.usually else limit
 
     def printed_limit(self) -> str:
-        """The same with the signs that people read."""
+        """The same as people read it."""
         return self._printed_limit
 
     @cached_property
     def _printed_limit(self) -> str:
         return Composed(lambda: as_read(self.limit_text()))
+
+    @cached_property
+    def signed_limit(self) -> str:
+        """The same with the signs that people read and its numbers as stated, for what programs read as well."""
+        return Composed(lambda: in_signs(self.limit_text()))
 
     def is_for_job(self) -> bool:
         """Is this a limit of the work, such as a cutter speed, and not of the tire?"""

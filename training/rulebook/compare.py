@@ -152,9 +152,9 @@ def crown_text(rule: CrownRule) -> str:
     for up_to, percent in rule.shares:
         last = (up_to, percent) == rule.shares[-1]
         parts.append(
-            say("{percent:g} % over {above:g} mm", percent=percent, above=above)
+            say("{percent:g}% over {above:g} mm", percent=percent, above=above)
             if last
-            else say("{percent:g} % up to {up_to:g} mm", percent=percent, up_to=up_to)
+            else say("{percent:g}% up to {up_to:g} mm", percent=percent, up_to=up_to)
         )
         above = up_to
     printed = ", ".join(say("{width}: {mark:g} mm", width=width, mark=mark) for width, mark in rule.printed_mm)

@@ -176,8 +176,8 @@ def in_words(edition: Edition, house: HouseRules) -> tuple[str, ...]:
         say(
             "{title}: {limit} (rulebook: {rulebook_limit})",
             title=clause.title,
-            limit=statement.text,
-            rulebook_limit=clause.of_edition.text,
+            limit=statement.printed,
+            rulebook_limit=clause.of_edition.printed,
         )
         for clause, statement in ((edition.clauses[rule.clause], statement) for rule, statement in settled)
     )
@@ -210,7 +210,9 @@ def _settle(edition: Edition, house: HouseRules) -> tuple[list[tuple[HouseRule, 
 def _with_house(clause: Clause, rule: HouseRule, statement: Statement) -> Clause:
 
     def because() -> str:
-        told = say("{reason} The shop's own limit is stricter: {limit}.", reason=clause.because, limit=statement.text)
+        told = say(
+            "{reason} The shop's own limit is stricter: {limit}.", reason=clause.because, limit=statement.printed
+        )
         return f"{told} {rule.note}" if rule.note else told
 
     return replace(clause, statements=(statement, *clause.statements), because=Composed(because), usually="")

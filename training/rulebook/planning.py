@@ -125,7 +125,7 @@ def _grown(side: Quantity, margin: Quantity) -> Quantity:
 
 def _text(edition: Edition, name: str, casing: str) -> str | None:
     clause = edition.limit(name, casing)
-    return None if clause is None else clause.printed_limit()
+    return None if clause is None else clause.signed_limit
 
 
 def measured(

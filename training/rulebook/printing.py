@@ -12,6 +12,7 @@ from training.rulebook.telling import ToldRuling, in_order, told
 from training.rulebook.units import OnShelf
 from training.rulebook.verdict_telling import besides, not_needed, to_do, words_of
 from training.trade.lists import one_of
+from training.trade.measures import as_read
 from training.trade.speech import say, saying
 from training.trade.words import (
     A_METHOD,
@@ -145,6 +146,6 @@ def _plan(entry: PlanEntry, edition: Edition) -> Iterator[str]:
         say("Stem stands"): entry.stem_stands,
         say("Drying"): entry.drying,
     }
-    yield from (f"  {name}: {value}" for name, value in values.items() if value)
+    yield from (f"  {name}: {as_read(value)}" for name, value in values.items() if value)
     titles = {step.id: step.title for step in edition.procedure}
     yield from (f"  {number}. {titles[name]}" for number, name in enumerate(entry.steps, start=1))

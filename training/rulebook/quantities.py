@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import floor
 
 from training.trade.lists import either
-from training.trade.measures import SIGNS, as_read
+from training.trade.measures import SIGNS, as_read, in_signs
 from training.trade.reading import printable
 from training.trade.speech import say, saying
 
@@ -106,7 +106,7 @@ class Quantity:
         """The text as it is printed for people: "12°"."""
         sign = SIGNS.get(self.unit)
         if sign is None:
-            return as_read(self.text) if self.dimension == "pressure" else self.text
+            return in_signs(self.text) if self.dimension == "pressure" else self.text
         return self.text.removesuffix(self.unit).rstrip() + sign
 
 
@@ -280,11 +280,11 @@ def show(measured: Quantity, *, prefer: str = "in") -> str:
     """
     pair = _PAIRS.get(measured.dimension)
     if pair is None:
-        return measured.printed
+        return as_read(measured.printed)
     customary, metric = pair
     other = _converted(measured, metric if measured.system == "customary" else customary)
     stated_first = (measured.system == "customary") == (prefer == "in")
-    return f"{measured.printed} ({other})" if stated_first else f"{other} ({measured.printed})"
+    return as_read(f"{measured.printed} ({other})" if stated_first else f"{other} ({measured.printed})")
 
 
 def converted(measured: Quantity) -> Quantity:
@@ -309,4 +309,4 @@ def _converted(measured: Quantity, unit: str) -> str:
             return say("less than 1/32 in")
         return f"{_mixed(nearest)} in"
     places = 1 if unit in _TENTHS else 0
-    return as_read(f"{_decimal(number, places)} {unit}")
+    return in_signs(f"{_decimal(number, places)} {unit}")

@@ -41,7 +41,7 @@ def rule_on(clause: Clause, found: Found, jurisdiction: str | None, subject: str
     if jurisdiction is not None and deciding.cited is not None and deciding.cited.depends_on_place:
         said = deciding.said_in(jurisdiction)
         kind, source = said.kind, said.source
-    return Ruling(clause.id, subject, holds, found.text, deciding.printed, consequence, clause.because, kind, source,
+    return Ruling(clause.id, subject, holds, found.text, deciding.signed, consequence, clause.because, kind, source,
                   between)  # fmt: skip
 
 

@@ -28,6 +28,7 @@ _COUNTED = re.compile(r"(?P<count>.*[0-9])[/ ]32nds?", re.IGNORECASE)
 _COMMA = re.compile(r"(?P<before>[+-]? ?(?P<whole>[0-9]{0,9})),(?P<part>[0-9]{1,9})(?P<after> ?(?:[^0-9.,/ ][^,]*)?)")
 _EITHER = re.compile(r"(?:^|[^0-9./])[0-9]+,[0-9]+(?![0-9./])")
 _THREE = 3
+_IN_WHOLES = ("speed",)
 # the units a form offers, the first of each pair where a shop puts inches and pounds first
 _OFFERED = {
     "length": (("in", "mm"), ("mm", "in")),
@@ -67,17 +68,20 @@ def typed_quantity(text: str, shown: str, *dimensions: str) -> Quantity:
     """Read what was typed, of the first of the dimensions that it fits.
 
     A number with a unit keeps its own. A bare one takes `shown`, the unit beside the field; "" refuses it. A comma is a
-    decimal comma where it can be nothing else. Nothing is turned round to be plausible. Raises ValueError with a
+    decimal comma where it can be nothing else, and parts thousands in a turning speed, which nobody states to a
+    thousandth of a turn. Nothing is turned round to be plausible. Raises ValueError with a
     sentence naming the value and what is accepted.
 
     >>> typed_quantity("2,4 bar", "psi", "pressure").text
     '2.4 bar'
     >>> typed_quantity("10", "32nds", "length").text
     '10/32 in'
+    >>> typed_quantity("1,200", "rpm", "speed").text
+    '1200 rpm'
     """
     if len(text) > _LONGEST:
         raise ValueError(refusal(text, *dimensions))
-    plain = _with_point(re.sub(r" ?/ ?", "/", plain_signs(text)), text)
+    plain = _with_point(re.sub(r" ?/ ?", "/", plain_signs(text)), text, in_wholes=dimensions == _IN_WHOLES)
     if counted := _COUNTED.fullmatch(plain):
         plain, shown = counted["count"], THIRTY_SECONDS
     bare = _NUMBER.fullmatch(plain)
@@ -123,13 +127,18 @@ def read_as(measured: Quantity) -> str:
     return show(measured, prefer="in" if measured.system == "customary" else "mm")
 
 
-def _with_point(plain: str, text: str) -> str:
-    """The text with a point for its decimal comma. Raises ValueError where the comma may part thousands."""
+def _with_point(plain: str, text: str, *, in_wholes: bool) -> str:
+    """The text with a point for its decimal comma. Raises ValueError where the comma may part thousands.
+
+    `in_wholes`: what is read has no thousandths, so that a comma before three digits parts thousands.
+    """
     comma = _COMMA.fullmatch(plain)
     if comma is None:
         return plain
     whole, part = comma["whole"], comma["part"]
     if len(part) == _THREE and 0 < len(whole) <= _THREE and not whole.startswith("0"):
+        if in_wholes:
+            return f"{comma['before']}{part}{comma['after']}"
         joined, pointed = f"{whole}{part}", f"{whole}.{part}"
         raise ValueError(say('"{typed}" can be {whole} or {decimal}; write it without the comma',
                              typed=printable(text), whole=joined, decimal=pointed))  # fmt: skip

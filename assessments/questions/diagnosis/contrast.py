@@ -85,7 +85,7 @@ def _work(clause: Clause) -> Iterator[_Pair]:
 
     def told(example: Mapping[str, Any]) -> str:
         value = str(example["value"])
-        return parse_quantity(value, dimension).printed if dimension else str(written(value))
+        return as_read(parse_quantity(value, dimension).text) if dimension else str(written(value))
 
     def holds(example: Mapping[str, Any]) -> bool:
         value = str(example["value"])

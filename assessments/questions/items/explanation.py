@@ -23,7 +23,7 @@ def ruling_line(ruling: Ruling, edition: Edition) -> dict[str, object]:
         "subject": finding_in_words(ruling.subject),
         "holds": ruling.holds,
         "found": as_read(str(written(ruling.found))),
-        "limit": ruling.limit,
+        "limit": as_read(ruling.limit),
         "because": ruling.because,
         "kind": ruling.kind,
         "source": ruling.source,
