@@ -56,6 +56,9 @@ _REASONS = {
     "finding.size-unreadable": saying("its size cannot be read"),
     "finding.sealant-residue": saying("it was only sealed"),
     "finding.recalled": saying("it was recalled"),
+    "repair-kind": saying("the wrong kind of repair"),
+    "repair-sound": saying("the repair is not sound"),
+    "repair-place": saying("the repair is misplaced"),
 }
 _TREAD = "tread-depth-motorcycle"  # explains a tire that nothing stands against
 
