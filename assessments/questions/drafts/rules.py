@@ -97,7 +97,7 @@ class Rules:
         """The clause of the edition in use."""
         return self.edition.clause(clause_id)
 
-    def pick_model(self, *limited: str) -> Model:
+    def pick_model(self, *limited: str, rng: Random | None = None) -> Model:
         """A size of tire, of the casings that are asked about and for which the edition limits all these quantities.
 
         Raises NoSuchLimit where it limits them for none of the casings.
@@ -108,7 +108,7 @@ class Rules:
                 f'family "{self.family.name}": edition {self.edition.name} {self.edition.version} does not limit '
                 f"{' and '.join(limited)} for {' or '.join(self.casings)}"
             )
-        return self.model_of(*casings)
+        return self.model_of(*casings, rng=rng)
 
     def model_of(self, *casings: str, rng: Random | None = None) -> Model:
         """A size of tire of one of these casings, as the edition's country fits it. Raises NoSuchLimit without one."""

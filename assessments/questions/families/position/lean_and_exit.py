@@ -1,7 +1,7 @@
 """A leaning channel in cross-section: does the hole come out on the liner where a repair is allowed?"""
 
 from fractions import Fraction
-from math import radians, tan
+from math import atan, ceil, degrees, radians, tan
 
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import crown_bound, mild_lean, passing_hole
@@ -16,6 +16,7 @@ from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _CLEAR_MM, _WIDEST = 2.5, Fraction(3, 2)  # of the limit, a hole that is too large
+_INSIDE_MM, _OUTSIDE_MM, _STEEPEST = 5, 2, 55  # of a channel that leaves the crown: where it begins, where it ends
 
 
 @item_family(
@@ -27,24 +28,26 @@ _CLEAR_MM, _WIDEST = 2.5, Fraction(3, 2)  # of the limit, a hole that is too lar
     lesson="measure-and-choose/where-it-may-be",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
-    model = draft.pick_model("injury.diameter")
+    rng, steady = draft.rng, draft.steady("right")
+    model = draft.pick_model("injury.diameter", rng=steady)
     bound = crown_bound(draft, model)
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     # Each of the four answers is right as often: either method, the hole leaves the crown, the hole is too large.
-    state = rng.choice(("mild", "steep", "out", "size"))
+    state = steady.choice(("mild", "steep", "out", "size"))
     is_steep = state == "steep" or (state != "mild" and rng.random() < (0.95 if state == "out" else 0.5))
-    angle = rng.randint(int(steep) + 1, 55) if is_steep else mild_lean(draft, mild, 12)
+    aims_out = state == "out"
+    thick, gap = float(model.crown_thickness_mm), bound.outer_mm - bound.inner_mm  # nothing is asked between sources
+    leaves = ceil(degrees(atan((float(gap) + _INSIDE_MM + _OUTSIDE_MM) / thick))) if aims_out else 0
+    angle = rng.randint(max(int(steep) + 1, leaves), _STEEPEST) if is_steep else mild_lean(draft, mild, 12)
     diameter = passing_hole(draft, model.casing)
     if state == "size":
         limit = edge_mm(draft.limit("injury.diameter", model.casing))[1]
         diameter = rng.choice(readings(draft.prefer, limit, limit * _WIDEST))
-    gap = bound.outer_mm - bound.inner_mm  # where sources disagree nothing is asked
-    shift = int(float(model.crown_thickness_mm) * tan(radians(angle)))
-    aims_out = state == "out"
+    shift = int(thick * tan(radians(angle)))
     outward = aims_out or rng.random() < 0.5
     far = shift if outward else 0  # so much farther out than the tread shows
-    inset = draft.between(5, max(Fraction(6), shift - gap - 2)) if aims_out else draft.between(6 + far, 18 + far)
+    deepest = max(Fraction(_INSIDE_MM + 1), shift - gap - _OUTSIDE_MM)
+    inset = draft.between(_INSIDE_MM, deepest) if aims_out else draft.between(6 + far, 18 + far)
     lateral = (bound.inner_mm - inset) * rng.choice((-1, 1))
     injury = hole(diameter=diameter, lateral=draft.told(lateral), angle_deg=angle, outward=outward)
     case = draft.case(looked_at(model, draft.edition, injuries=[injury]))
