@@ -28,7 +28,7 @@ def build(draft: Draft) -> Item:
     model = draft.model_of(*repaired(draft))
     finding = rng.choice(sorted(DOUBTFUL))
     # Each of the four answers is right as often: what is seen says less than the hole, or more.
-    state = rng.choice(("doubt", *STATES))
+    state = draft.steady("right").choice(("doubt", *STATES))
     is_cleared = state != "doubt"
     found = one_hole(draft, model, state if is_cleared else "fine")
     injury = hole(diameter=found.diameter, lateral=draft.told(found.lateral))
