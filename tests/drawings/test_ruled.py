@@ -68,7 +68,22 @@ def test_the_rubber_is_drawn_the_same_however_the_nail_leans(lateral) -> None:
     assert all(drawing == drawings[0] for drawing in drawings)
 
 
+@pytest.mark.parametrize("below", [0.0, 17.0])
+def test_room_shown_under_the_liner_lifts_it_on_the_ruler_and_moves_nothing_else(below) -> None:
+    case = drawn_case(puncture("30 mm", "45 deg"))
+    usual, drawn = nail_section(case), nail_section(case, below=below)
+
+    # Lengths on the ruler beside begin at the lower left corner, so that as much room below adds as much to each.
+    for word in (r"liner lies at ([\d.]+)", r"and the tread at ([\d.]+)"):
+        assert number(word, drawn.description) == number(word, usual.description) + below
+    assert drawn.rulers[3] == usual.rulers[3] + below
+    assert number(r"enters the tread at ([\d.]+)", drawn.description) == number(
+        r"enters the tread at ([\d.]+)", usual.description
+    )
+
+
 def every_kind() -> Iterator[Ruled]:
+    yield nail_section(drawn_case(puncture("30 mm", "45 deg")), below=22)
     yield nail_section(drawn_case(puncture("30 mm", "45 deg")))
     yield nail_section(drawn_case(puncture("-24 mm", "20 deg")))
     for side in (1, -1):
@@ -78,6 +93,7 @@ def every_kind() -> Iterator[Ruled]:
 
 
 def in_inches() -> Iterator[Ruled]:
+    yield nail_section(drawn_case(puncture("30 mm", "45 deg")), below=22, prefer="in")
     yield nail_section(drawn_case(puncture("30 mm", "45 deg")), prefer="in")
     yield nail_section(drawn_case(puncture("-24 mm", "20 deg")), prefer="in")
     for side in (1, -1):

@@ -60,7 +60,9 @@ class Ruled:
     rulers: tuple[float, float, float, float]
 
 
-def nail_section(case: Case, *, more: tuple[float, float] = (0.0, 0.0), prefer: str = "mm") -> Ruled:
+def nail_section(
+    case: Case, *, more: tuple[float, float] = (0.0, 0.0), below: float = 0.0, prefer: str = "mm"
+) -> Ruled:
     """The crown cut through a nail that still sits in its first injury; of its channel only the mouth is seen.
 
     The nail stands out of the tread along the channel, so that its line can be followed to the liner. As much crown is
@@ -70,6 +72,7 @@ def nail_section(case: Case, *, more: tuple[float, float] = (0.0, 0.0), prefer: 
     Args:
         case: the tire and the hole.
         more: how much more crown is shown on the left and on the right [mm], as far as there is any.
+        below: how much more of the room under the liner is shown [mm].
         prefer: "mm" or "in", the unit of the rulers.
     """
     hole = channels(case)[0]
@@ -81,7 +84,7 @@ def nail_section(case: Case, *, more: tuple[float, float] = (0.0, 0.0), prefer: 
     reach = _RUN * thick + hole.half  # the exit has to lie on the ruler, whichever way the nail leans
     left = math.floor((min(crown.left, hole.at - reach) if hole.at < 0 else crown.left) - _BESIDE)
     right = math.ceil((max(crown.right, hole.at + reach) if hole.at > 0 else crown.right) + _BESIDE)
-    top, low = -math.ceil(_SHANK + _BELOW), math.ceil(thick + _BELOW)
+    top, low = -math.ceil(_SHANK + _BELOW), math.ceil(thick + _BELOW + below)
     sheet = _sheet(left, right, low - top)
     draw_rubber(sheet, crown)
     slope = (hole.exit - hole.at) / thick

@@ -18,7 +18,9 @@ from training.trade.speech import say
 _NEAR_MM = 3.0  # as near as one can follow a line by eye on a phone
 _NEAREST_MM = 2.0
 _DEPTH_MM = 5.0
-_MORE_MM = 50  # at most so much more crown is shown on either side, so that where a mark lies says nothing
+# At most so much more is shown of the crown on either side and of the room under it, so that where a mark lies on the
+# drawing says nothing.
+_MORE_MM, _BELOW_MM = 50, 30
 
 
 def least_shift_mm() -> float:
@@ -33,6 +35,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
     if shift < least_shift_mm() or case.tire.crown_thickness is None:
         raise Redraw("the mistakes lie too near")
     more = (float(draft.rng.randint(0, _MORE_MM)), float(draft.rng.randint(0, _MORE_MM)))
+    below = float(draft.rng.randint(0, _BELOW_MM))
     near, thick = min(_NEAR_MM, shift / 2 - 0.1), case.tire.crown_thickness.number
 
     def at(frame: Frame, mm: float) -> Region:
@@ -50,7 +53,7 @@ def mark_exit(draft: Draft, case: Case, *, situation: Sequence[str], features: M
                 ]
             ),
         ],
-        drawing=lambda unit: nail_section(case, more=more, prefer=unit),
+        drawing=lambda unit: nail_section(case, more=more, below=below, prefer=unit),
         key=lambda frame: at(frame, placed.exit_lateral),
         wrong=lambda frame: [
             (at(frame, placed.lateral), "lean-ignored"),
