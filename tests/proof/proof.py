@@ -12,7 +12,7 @@ from fractions import Fraction
 from random import Random
 from typing import Any
 
-from assessments.questions.cases.two_notes import SAID
+from assessments.questions.cases.two_notes import MAY_BE_DONE, SAID
 from assessments.questions.draws.registry import family
 from assessments.questions.draws.sampling import draw
 from assessments.questions.items.claims import DIMENSIONS, All, Decided, Not, parts, to_json
@@ -39,7 +39,9 @@ _QUANTITY = re.compile(
     r"|(\d+(?:,\d{3})*(?:\.\d+)?) (in|mm|deg|rpm|psi|kPa|bar|min|mi|km/h|km|mph|lb|kg|ft-lb|N·m|years|times)\b"
 )
 _CONVERTED = re.compile(r" \(<[a-z]+>\)")  # beside a figure the same in another unit says nothing more
-_JUDGED = {str(text): verdicts for verdicts, text in SAID.items()}  # of two notes of a stem
+_JUDGED = {
+    str(text): verdicts for words in (SAID, MAY_BE_DONE) for verdicts, text in words.items()
+}  # of two notes of a stem
 _LARGE = re.compile(r"\d{1,3}(?:,\d{3})+")
 # what is driven in an hour, and units as they are printed
 _AS_STATED = {"km/h": "km", "mph": "mi", "ft-lb": "lbf.ft", "N·m": "N.m"}

@@ -139,7 +139,7 @@ def whole_case_method(item: OpenItem) -> set[str]:
     right = [name for name in "AB" if first(rf"(?m)^{name}: (.+)$", item.stem).startswith(tuple(may))]
     if len(right) == 1:
         return {"A may be done, B may not" if right == ["A"] else "B may be done, A may not"}
-    return {"A and B may both be done" if right else "Neither A nor B may be done"}
+    return {"A and B may both be done" if right else "A may not be done, nor may B"}
 
 
 SOLVERS: dict[str, Callable[[OpenItem], Any]] = {

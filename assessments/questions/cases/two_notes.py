@@ -15,6 +15,12 @@ SAID: Mapping[tuple[bool, bool], str] = {
     (False, True): saying("Wrong for A, right for B"),
     (False, False): saying("Wrong for A and for B"),
 }
+MAY_BE_DONE: Mapping[tuple[bool, bool], str] = {
+    (True, True): saying("A and B may both be done"),
+    (True, False): saying("A may be done, B may not"),
+    (False, True): saying("B may be done, A may not"),
+    (False, False): saying("A may not be done, nor may B"),
+}
 
 
 @dataclass(frozen=True, slots=True)

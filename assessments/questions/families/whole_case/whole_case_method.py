@@ -1,7 +1,7 @@
 """One tire, third part: which of two proposals its hole allows."""
 
 from assessments.questions.cases.bodies import REPAIRED
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import MAY_BE_DONE, Note, judged, lines
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -11,12 +11,6 @@ from assessments.questions.items.explanation import explaining
 from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
-_SAID = {
-    (True, True): saying("A and B may both be done"),
-    (True, False): saying("A may be done, B may not"),
-    (False, True): saying("B may be done, A may not"),
-    (False, False): saying("Neither A nor B may be done"),
-}
 # A way to repair it, in words, and who thinks otherwise of it than the rulebook.
 _WAYS = {
     "one-piece": (
@@ -54,10 +48,12 @@ def build(draft: Draft) -> Item:
     may = [way for way in _PLANNED if all(way in plan.methods_allowed for plan in decision.plan or ())]
     # Every second tire may have either unit: of four answers each is right as often.
     both_may = len(may) == len(_PLANNED) and draft.steady("both").random() < 0.5
-    right = (True, True) if both_may else draft.steady("right").choice([one for one in _SAID if one != (True, True)])
+    right = (
+        (True, True) if both_may else draft.steady("right").choice([one for one in MAY_BE_DONE if one != (True, True)])
+    )
     good, bad = rng.sample(may, len(may)), rng.sample([way for way in _WAYS if way not in may], 2)
     notes = [_note(draft, whole.case.to_json(), (good if is_right else bad).pop(), is_right) for is_right in right]
-    key, wrong = judged(notes[0], notes[1], _SAID)
+    key, wrong = judged(notes[0], notes[1], MAY_BE_DONE)
     return draft.one(
         stem=[
             whole.opening(3),
