@@ -55,7 +55,7 @@ def build(draft: Draft) -> Item:
     if follows(counts) != passes:
         raise Redraw("the depth decides otherwise")
     # who takes another part for the one that decides
-    best, least = max(middle, *edges), min(edges)
+    best, least = max(middle, *edges), min(middle, *edges)
     others = {"best-of-tread-counts": best}
     others["middle-counts-for-sale" if used else "edge-of-tread-counts"] = middle if used else least
     # the depth at an edge that somebody takes to decide; the middle where that does
@@ -67,8 +67,6 @@ def build(draft: Draft) -> Item:
         not_the_middle = () if is_middle else (Not(Is(Measure("tread.least_depth"), f"{middle / 10:g} mm", "0 mm")),)
         claim = All((Decided(_RUNS if verdict else _STOPS), decides, *not_the_middle))
         part = () if tenth == counts else tuple(name for name, depth in others.items() if depth == tenth)
-        if tenth != counts and not part:
-            return Choice(_SAID[verdict, is_middle], claim=claim)
         limits = [name for name in _LIMITS if follows(tenth, name) == verdict]
         ways: list[tuple[str, ...]] = [(one,) for one in part]
         if follows(tenth) != verdict:
