@@ -199,7 +199,13 @@ def test_a_summary_counts_misconceptions_and_puts_the_lesson_missed_most_first(o
     where = an_item(lesson="measure-and-choose/where-it-may-be", distractors={"1": ("tread-is-all-crown",)})
     form = FormFactory.create(shop=own_shop, learner=apprentice, items=[an_item(), where, where, an_item()])
     attempt = AttemptFactory.create(
-        form=form, not_passed=True, handed_in_at=None, outcome="", right_count=None, by_skill={"size-limits": [1, 4]}
+        form=form,
+        not_passed=True,
+        handed_in_at=None,
+        outcome="",
+        first_outcome="",
+        right_count=None,
+        by_skill={"size-limits": [1, 4]},
     )
     ResponseFactory.create(attempt=attempt, position=1, is_right=True)
     for position in (2, 3):
