@@ -40,6 +40,19 @@ def _angle_from_tread(_: Facts, injury: Injury) -> Reading:
     return None if angle is None else stated(quantity(_RIGHT_ANGLE_DEG - angle.value, "deg"))
 
 
+@misreading("proposed.one_piece_angle_from_tread", of="proposed.one_piece_angle")
+def _proposed_from_tread(facts: Facts, _: object) -> Reading:
+    """Greatest angle from the tread that a proposed one-piece unit would have to follow [deg]."""
+    if facts.case.proposed != "one-piece":
+        return NOT_HERE
+    angles = [injury.angle for injury in facts.case.injuries or () if injury.kind == "puncture"]
+    known = [angle for angle in angles if angle is not None]
+    if not known:
+        return None
+    greatest = quantity(_RIGHT_ANGLE_DEG - min(angle.value for angle in known), "deg")
+    return Found(greatest.printed, greatest, sense="exact" if len(known) == len(angles) else "at_least")
+
+
 # -- how far in a hole lies --------------------------------------------------------------------------------------------
 
 _Lateral = Callable[[InjuryGeometry], float | None]

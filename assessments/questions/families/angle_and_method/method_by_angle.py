@@ -49,10 +49,13 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     # any number of them is right as often as any other
     right = rng.randint(1, _OFFERED - 1)
+    from_tread = rng.random() < 0.4  # whoever takes the angle so takes every line so
     leans, offered = list[int](), list[Choice]()
     for place in range(_OFFERED):
         leans.append(rng.randint(int(steep) + 1, 55) if rng.random() < 0.5 else mild_lean(draft, mild, 10))
-        offered.append(_line(draft, model, diameter, leans[-1], leans[-1] > steep, place < right, rulings))
+        offered.append(
+            _line(draft, model, diameter, (leans[-1], leans[-1] > steep, from_tread), place < right, rulings)
+        )
     if not any(one.why for one in offered):
         raise Redraw("nobody takes it otherwise")
     return draft.several(
@@ -83,11 +86,11 @@ def build(draft: Draft) -> Item:
 
 
 def _line(
-    draft: Draft, model: Model, diameter: str, angle: int, is_steep: bool, is_right: bool, rulings: list[Ruling]
+    draft: Draft, model: Model, diameter: str, lean: tuple[int, bool, bool], is_right: bool, rulings: list[Ruling]
 ) -> Choice:
-    """A channel as it was probed and what is done, rightly or wrongly; adds to the rulings what decides."""
-    rng = draft.rng
-    from_tread = rng.random() < 0.4
+    """A channel by its `lean` (angle [deg], is it steep, is it told from the tread) and what is done, rightly or
+    wrongly; adds to the rulings what decides."""
+    rng, (angle, is_steep, from_tread) = draft.rng, lean
     right = ("two-piece",) if is_steep else ("one-piece", "two-piece")
     # a patch alone as often as all else that is wrong
     wrong = ("one-piece", "", "patch-only", "patch-only") if is_steep else ("", "patch-only")
