@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -19,6 +20,7 @@ _EIGHTHS = ((14, 12), (16, 12), (19, 16), (22, 19), (24, 20), (25, 19))
 _EIGHTH_MM = UNITS["length"]["in"] / 8
 DIAMETER = "5 mm"  # of every hole on such a liner
 _TURN_DEG = 360
+_LEAST_MM, _MOST_MM = 3, 12  # how much room there is at least, or is missing, and how much at most where it is all one
 
 
 def sizes(draft: Draft) -> tuple[Size, ...]:
@@ -32,6 +34,19 @@ def station_deg(draft: Draft, model: Model, apart_mm: Fraction) -> float:
     rounds what is free down, reads no less than was told."""
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=DIAMETER)]))
     return ceil(float(apart_mm) / draft.placed(case).liner_circumference * _TURN_DEG * 100) / 100
+
+
+def room_for(draft: Draft, sides: Sequence[Fraction], fitting: tuple[bool, bool]) -> Fraction:
+    """How far apart the centers of two holes lie [mm], before the gap between the units, so that of units of which
+    these sides [mm] lie between the holes each fits as wanted. Redraw where the smaller one would not fit."""
+    low, high = min(sides), max(sides)
+    if fitting == (True, True):
+        return draft.between(high + _LEAST_MM, high + _MOST_MM)
+    if fitting == (False, False):
+        return draft.between(low - _MOST_MM, low - _LEAST_MM)
+    if (sides[0] < sides[1]) != fitting[0]:
+        raise Redraw("the smaller unit is the other one")
+    return draft.between(low + _LEAST_MM, high - _LEAST_MM)
 
 
 def repairs_with(draft: Draft, case: Case, model: Model, size: Size, *held: str) -> Ruling:

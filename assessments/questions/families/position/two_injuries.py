@@ -1,11 +1,10 @@
 """Two holes and two sizes of repair units: with which of them is there room on the liner for both?"""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.crown import crown_bound, usual_hole
-from assessments.questions.cases.spacing import DIAMETER, repairs_with, sizes, station_deg
+from assessments.questions.cases.spacing import DIAMETER, repairs_with, room_for, sizes, station_deg
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -23,7 +22,6 @@ _SAID = {
     (False, False): saying("Neither with A nor with B"),
 }
 _BELIEFS = ("width-and-length-mixed", "half-units", "holes-not-units", "outlines-may-not-meet", "one-repair-a-tire")
-_LEAST_MM, _MOST_MM = 3, 12  # how much room there is at least, or is missing, and how much at most where it is all one
 
 
 @item_family(
@@ -40,7 +38,7 @@ def build(draft: Draft) -> Item:
     model = draft.pick_model("injury.diameter", "repairs.gap")
     units = rng.sample(sizes(draft), 2)
     across = rng.random() < 0.5
-    apart = _apart(draft, [unit[0] if across else unit[1] for unit in units], fitting)
+    apart = room_for(draft, [unit[0] if across else unit[1] for unit in units], fitting)
     apart += draft.near(draft.stated(draft.limit("repairs.gap", model.casing)).value)
     room = (crown_bound(draft, model).inner_mm if model.casing in STEEL else model.outer_groove_mm) - 4
     if across and apart > 2 * room:
@@ -111,15 +109,3 @@ def build(draft: Draft) -> Item:
         figure=lambda: crown_plan(case, prefer=draft.prefer),
         features={"fitting": sum(right), "across": across},
     )
-
-
-def _apart(draft: Draft, sides: Sequence[Fraction], fitting: tuple[bool, bool]) -> Fraction:
-    """How far apart the centers lie [mm], so that the units of which these sides lie between them fit as wanted."""
-    low, high = min(sides), max(sides)
-    if fitting == (True, True):
-        return draft.between(high + _LEAST_MM, high + _MOST_MM)
-    if fitting == (False, False):
-        return draft.between(low - _MOST_MM, low - _LEAST_MM)
-    if (sides[0] < sides[1]) != fitting[0]:
-        raise Redraw("the smaller unit is the other one")
-    return draft.between(low + _LEAST_MM, high - _LEAST_MM)
