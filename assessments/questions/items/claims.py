@@ -310,14 +310,15 @@ def laid_over(case: Patch | None, patch: Patch | None) -> dict[str, Any]:
     return found
 
 
-def patch(case: Patch, other: Patch) -> dict[str, Any]:
-    """What has to be laid over a case to get another, which says no less."""
-    found = {}
+def patch(case: Patch, other: Patch) -> dict[str, Any] | None:
+    """What has to be laid over a case to get another, which says no less; None where they say the same."""
+    found: dict[str, Any] = {}
     for name, value in other.items():
         under = case.get(name)
         if value != under:
-            found[name] = patch(under, value) if isinstance(value, Mapping) and isinstance(under, Mapping) else value
-    return found
+            within = isinstance(value, Mapping) and isinstance(under, Mapping)
+            found[name] = (patch(under or {}, value) or {}) if within else value
+    return found or None
 
 
 def parts(claim: Claim) -> Iterator[Claim]:
