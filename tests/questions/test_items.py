@@ -351,10 +351,12 @@ def test_letting_a_rejected_tire_pass_is_marked_as_unsafe(drawn) -> None:
 
 
 def test_a_proposal_that_is_no_repair_is_unsafe(drawn) -> None:
+    no_repairs = ("A patch", "A stem in the channel and nothing", "An inner", "A string")
     for item in drawn["proposals"]:
+        proposed = dict(re.findall(r"^([A-Z]): (.+)$", item.stem, re.MULTILINE))  # the options are the letters of these
+        assert [option.text for option in item.options] == list(proposed)
         for option in item.options:
-            expected = option.text.startswith(("A patch", "A stem in the channel and nothing", "An inner", "A string"))
-            assert (option.id in item.unsafe) == expected
+            assert (option.id in item.unsafe) == proposed[option.text].startswith(no_repairs)
 
 
 def test_nothing_is_asked_between_statements_that_disagree(drawn) -> None:
