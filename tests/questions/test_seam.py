@@ -25,10 +25,10 @@ from training.trade.speech import LANGUAGES, in_language, say
 pytestmark = pytest.mark.walk  # over all families: what the README adds passes it too
 
 SEEDS, PREFER = 2, ("in", "mm")
-# What is read as it stands in every language: marks as they are molded (205/55R16, DOT, TREAD PLIES), a unit of the
-# shelf by its code, names of texts that were published, miles, and months, whose names come from CLDR.
+# What is read as it stands in every language: marks as they are molded (205/55R16, 32x11.50R15LT, DOT, TREAD PLIES), a
+# unit of the shelf by its code, names of texts that were published, miles, and months, whose names come from CLDR.
 PUBLISHED = ("UN Regulation No. 30 / No. 54", "49 CFR 574.5")
-MARK = re.compile(r"[A-Z0-9/]+")
+MARK = re.compile(r"[A-Z0-9/]+|x\d+")
 PLACES = ("speed", "pressure", "share")  # in sentences that hold a value
 AS_IT_IS = {"mi", *(month_name(month) for month in range(1, 13))}
 NAMES = ("tire", "proposal")  # of what a ruling is about, put into words by the page that shows it
