@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
 from training.rulebook import FINDINGS, UNITS, Clause, Edition, Model, Quantity, parse_quantity
@@ -97,7 +98,7 @@ def depths(unit: str, above_mm: Fraction | int, below_mm: Fraction | int) -> lis
         return readings(unit, above_mm, below_mm)
     step = READ_TO_MM[unit]
     first = int(above_mm / step) + 1
-    return [f"{mark}/32 in" for mark in range(first, first + 64) if mark * step < below_mm]
+    return [f"{mark}/32 in" for mark in range(first, min(first + 64, ceil(below_mm / step)))]
 
 
 def _half(mark: int) -> str:

@@ -1,5 +1,7 @@
 """Depths in the middle and at the edges of one tread: which of them decides, on the road and for sale?"""
 
+from math import ceil, floor
+
 from assessments.questions.cases.casebook import edge_mm
 from assessments.questions.cases.on_the_road import ask_where, on_the_road
 from assessments.questions.drafts.choice import Choice
@@ -42,7 +44,8 @@ def build(draft: Draft) -> Item:
         if clause.quantity == "tread.least_depth" and model.casing in clause.casings and purpose in clause.purposes
     ]  # fmt: skip
     limit = max(edge_mm(clause)[1] for clause in clauses if all(one.if_unknown == "applies" for one in clause.when))
-    tenths = [n for n in range(int(limit * 10) - 8, int(limit * 10) + 12) if abs(n - limit * 10) >= 2]
+    at = limit * 10  # in tenths
+    tenths = [*range(int(at) - 8, floor(at - 2) + 1), *range(ceil(at + 2), int(at) + 12)]  # 0.2 mm or more off
     middle, *edges = rng.sample(tenths, 3)
     counts = min(middle, *edges) if used else middle
     if (counts == middle) != by_middle:
@@ -67,10 +70,10 @@ def build(draft: Draft) -> Item:
         not_the_middle = () if is_middle else (Not(Is(Measure("tread.least_depth"), f"{middle / 10:g} mm", "0 mm")),)
         claim = All((Decided(_RUNS if verdict else _STOPS), decides, *not_the_middle))
         part = () if tenth == counts else tuple(name for name, depth in others.items() if depth == tenth)
-        limits = [name for name in _LIMITS if follows(tenth, name) == verdict]
         ways: list[tuple[str, ...]] = [(one,) for one in part]
         if follows(tenth) != verdict:
-            ways = [(*held, name) for held in ways or [()] for name in limits[:1]]
+            limit_held = next(((name,) for name in _LIMITS if follows(tenth, name) == verdict), None)
+            ways = [] if limit_held is None else [(*held, *limit_held) for held in ways or [()]]
         why = tuple(dict.fromkeys(name for way in ways for name in way))
         return Choice(_SAID[verdict, is_middle], why, ways=tuple(ways), claim=claim)
 
