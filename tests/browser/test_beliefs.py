@@ -33,6 +33,9 @@ def practice_once(page: Page, site: Site) -> None:
     reference = page.url.split("/practice/")[1].split("/")[0]
     for position in range(1, 9):
         page.goto(f"{SHOP}/practice/{reference}/{position}/")
+        if page.url.endswith("/taught/"):  # two like mistakes: practice stops to teach before it asks again
+            page.get_by_role("button", name="Read, ask me again").click()
+            page.wait_for_url(f"**/{position}/")
         answer = intended(snapshot(site, reference, position), {BELIEF}, Random(1))
         for chosen in [answer] if isinstance(answer, str) else answer or ["1"]:
             page.locator(f"main input[value='{chosen}']").check()
@@ -55,6 +58,6 @@ def test_what_wrong_answers_have_in_common_is_said_to_both(page: Page, site: Sit
     watch(page, "practice end with a belief")
 
     log_in(page, "trainer@quarry-road.example", PASSWORD)
-    page.get_by_role("link", name=name).click()
+    page.get_by_role("link", name=name, exact=True).click()
     expect(page.locator("main")).to_contain_text(STATEMENT)
     watch(page, "person with a belief")

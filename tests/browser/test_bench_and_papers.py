@@ -55,7 +55,7 @@ def test_a_trainer_looks_at_draws_flags_one_and_switches_a_family_off(page: Page
 def test_a_paper_is_made_printed_typed_in_and_marked(page: Page, site: Site) -> None:
     name = {390: "Dana Okafor", 1280: "Ilya Brandt"}[across(page)]
     log_in(page, "trainer@quarry-road.example", PASSWORD)
-    page.get_by_role("link", name=name).click()
+    page.get_by_role("link", name=name, exact=True).click()
     page.get_by_role("link", name="Paper", exact=True).click()
     watch(page, "paper choose")
     page.get_by_role("link", name="Passenger and fabric-body light truck tires").click()
@@ -106,7 +106,7 @@ def type_in(page: Page, position: int, item: dict[str, Any]) -> None:
             page.locator(f"input[name={name}]").fill("".join(chr(ord("A") + int(one) - 1) for one in key))
         case "place":
             for part, edges in enumerate((key["across"], key["up"])):
-                page.locator(f"input[name={name}_{part}]").fill(f"{sum(edges) / 2:.1f}")
+                page.locator(f"input[name={name}_{part}]").fill(f"{sum(edges) / 2:.1f} mm")
         case "fault":
             page.locator(f"select[name={name}_0]").select_option(key["step"][0])
             page.locator(f"select[name={name}_1]").select_option(key["reason"])

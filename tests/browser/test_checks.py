@@ -22,12 +22,13 @@ def pages_on_paper(page: Page, paper: str) -> list[str]:
 def press_all(page: Page) -> None:
     """Say of each group on the page that all of it was looked at and nothing found."""
     while (buttons := page.get_by_role("button", name=re.compile("I looked at all"))).count():
-        buttons.first.click()
-        page.wait_for_load_state("load")
+        with page.expect_navigation():  # else the page that is being left is asked for its buttons
+            buttons.first.click()
 
 
 def go_on(page: Page) -> None:
-    page.get_by_role("button", name=re.compile("^Go on")).last.click()
+    with page.expect_navigation():
+        page.get_by_role("button", name=re.compile("^Go on")).last.click()
 
 
 def fill_in(page: Page, diameter: str) -> None:

@@ -245,8 +245,8 @@ def test_each_format_is_answered_without_a_script(chromium: Any, site: Site, wid
                 for place, step in enumerate(key, 1):
                     page.locator(f"select[name=answer_{step}]").select_option(str(place))
             case "place":
-                page.locator("input[name=answer_x]").fill(f"{sum(key['across']) / 2:.1f}")
-                page.locator("input[name=answer_y]").fill(f"{sum(key['up']) / 2:.1f}")
+                page.locator("input[name=answer_x]").fill(f"{sum(key['across']) / 2:.1f} mm")
+                page.locator("input[name=answer_y]").fill(f"{sum(key['up']) / 2:.1f} mm")
             case "fault":
                 page.locator(f"input[name=answer_step][value='{key['step'][0]}']").check()
                 if key["reason"]:
@@ -264,10 +264,11 @@ def test_a_button_stands_still_under_the_finger_while_an_answer_is_being_saved(p
     page.get_by_role("button", name="Start").click()
     page.wait_for_url("**/1/")
     items = site.items_of(page.url.split("/assessment/")[1].split("/")[0])
-    position = next(number for number, item in items.items() if item["format"] == "place")
+    position, key = next((number, item["key"]) for number, item in items.items() if item["format"] == "place")
     page.goto(page.url.replace("/1/", f"/{position}/"))
-    page.locator("input[name=answer_x]").fill("30")
-    page.locator("input[name=answer_y]").fill("30")  # the first reading alone is not an answer
+    page.locator("input[name=answer_x]").fill(f"{sum(key['across']) / 2:.1f} mm")
+    # the first reading alone is not an answer
+    page.locator("input[name=answer_y]").fill(f"{sum(key['up']) / 2:.1f} mm")
     expect(page.locator("#saved")).to_contain_text("Not saved")
     page.evaluate("scrollTo(0, document.body.scrollHeight)")
     button = page.get_by_role("button", name=re.compile("Save and"))
