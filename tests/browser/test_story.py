@@ -198,7 +198,7 @@ def take_assessment(page: Page, site: Site, email: str) -> None:
 def evaluate_and_certify(page: Page, name: str) -> str:
     """One failed critical criterion fails the hands-on; a second one passes; the owner issues the certificate."""
     log_in(page, "trainer@quarry-road.example", PASSWORD)
-    page.get_by_role("link", name=name).click()
+    page.get_by_role("link", name=name, exact=True).click()
     watch(page, "person")
     for passes in (False, True):
         page.get_by_role("link", name="Record hands-on").click()
@@ -218,7 +218,7 @@ def evaluate_and_certify(page: Page, name: str) -> str:
         page.goto(f"{SHOP}/floor/")
         row = page.locator("tr", has_text=name)
         expect(row).to_contain_text("passed" if passes else "not passed")
-        row.get_by_role("link", name=name).click()
+        row.get_by_role("link", name=name, exact=True).click()
 
     log_in(page, "owner@quarry-road.example", PASSWORD)
     page.goto(f"{SHOP}/roster/")
