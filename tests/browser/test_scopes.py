@@ -47,7 +47,7 @@ def test_everybody_sees_each_scope_by_itself(page: Page, site: Any) -> None:
 
     log_in(page, "trainer@quarry-road.example", PASSWORD)
     watch(page, "floor of two scopes")
-    page.get_by_role("link", name="Ines Kovar").click()
+    page.get_by_role("link", name="Ines Kovar", exact=True).click()
     watch(page, "person of two scopes")
     page.get_by_role("link", name="Record hands-on").click()
     watch(page, "hands-on of which tires")
@@ -55,7 +55,7 @@ def test_everybody_sees_each_scope_by_itself(page: Page, site: Any) -> None:
     expect(page.get_by_text("Inflates in a cage", exact=False).first).to_be_visible()
     watch(page, "hands-on of steel bodies")
     page.goto(f"{SHOP}/floor/")
-    page.get_by_role("link", name="Tomas Vidal").click()
+    page.get_by_role("link", name="Tomas Vidal", exact=True).click()
     page.get_by_role("link", name="Paper", exact=True).click()
     watch(page, "paper of which tires")
     page.get_by_role("link", name=STEEL).click()
