@@ -121,6 +121,11 @@ def test_no_label_lies_on_another_or_off_the_sheet(tire, injuries) -> None:
 @example({"outer_groove": "62 mm"}, (puncture("0 mm", "40 deg", "180 deg"),), False)
 @example({"outer_groove": "44 mm", "tread_width": "130 mm"}, (puncture("31 mm", "30 deg"),), False)
 @example({"outer_groove": "62 mm"}, (puncture("80 mm", "20 deg"),), True)
+@example(
+    {"outer_groove": "38 mm", "tread_width": "105 mm", "crown_thickness": "10.5 mm"},
+    (puncture("8 mm", diameter="2 mm"), puncture("-16.5 mm", diameter="2 mm", id="B")),
+    True,
+)
 def test_no_line_runs_through_a_label(tire, injuries, exit_too) -> None:
     drawing = read(cross_section(drawn_case(*injuries, tire=tire), show_liner_exit=exit_too).svg)
 

@@ -239,8 +239,9 @@ class TestDeciding:
         after = decide_as_told(case, edition=laid)
 
         assert severity(after.verdict) >= severity(before.verdict)
-        failed = {(one.clause, one.subject) for one in before.rulings if not one.holds}
-        assert failed <= {(one.clause, one.subject) for one in after.rulings if not one.holds}
+        # where two clauses limit the same, the house's stricter one may be what is told: that measure still fails
+        failed = {(EDITION.clause(one.clause).quantity, one.subject) for one in before.rulings if not one.holds}
+        assert failed <= {(laid.clause(one.clause).quantity, one.subject) for one in after.rulings if not one.holds}
         assert set(after.unexamined) <= set(before.unexamined) | {rule.clause for rule in rules}
 
 

@@ -272,7 +272,7 @@ class Sheet:
         free = []
         for x, y, anchor in spots:
             box = text_box(x, y, text, size, anchor)
-            if box[0] >= self.left and box[2] <= self.right and self.is_free(box):
+            if self.has_room((x, y, anchor), text):
                 if not any(segment_meets(box, line) for line in over):
                     self.text(x, y, text, anchor=anchor)
                     return box
@@ -283,6 +283,12 @@ class Sheet:
             self.box(box[0], box[1], box[2] - box[0], box[3] - box[1], fill=ground, stroke="none")
         self.text(x, y, text, anchor=anchor)
         return box
+
+    def has_room(self, spot: tuple[float, float, str], text: str) -> bool:
+        """Whether a label at this spot touches nothing and stays on the sheet."""
+        x, y, anchor = spot
+        box = text_box(x, y, text, self.size, anchor)
+        return box[0] >= self.left and box[2] <= self.right and self.is_free(box)
 
     def _nearest_free(self, spots: Sequence[tuple[float, float, str]], text: str, size: float) -> Point:
         """Middle and baseline of the free place nearest to the first spot."""

@@ -74,7 +74,7 @@ def cross_section(
     if len(feet) == 1:
         feet.append(_far_edge(marked[0]))
     sheet.keep_clear(*((x, bottom, x, bottom + sheet.size * 30) for x in feet))  # until their rows are known
-    _thickness(sheet, crown, say("{length} thick", length=thick) if thick else "", is_left=is_left)
+    _thickness(sheet, crown, (say("{length} thick", length=thick), str(thick)) if thick else (), line, is_left=is_left)
     low = _lean_labels(sheet, marked, crown.thickness, bottom)
     del sheet.segments[before : before + len(feet)]
     edge = _above(sheet, case, holes, crown, line, end, is_named=is_named)
@@ -281,9 +281,9 @@ def _edge_label(hole: Channel) -> str:
     return length_label(None, mm=_far_edge(hole), unit_like=hole.injury.lateral, is_outermost=True)
 
 
-def _thickness(sheet: Sheet, crown: Crown, text: str, *, is_left: bool) -> None:
-    """The crown's thickness beside a cut edge, its text under the liner."""
-    if not text:
+def _thickness(sheet: Sheet, crown: Crown, texts: Sequence[str], line: float | None, *, is_left: bool) -> None:
+    """The crown's thickness beside a cut edge, the first of its texts that has room under the liner, beside `line`."""
+    if not texts:
         return
     size, t, u = sheet.size, crown.thickness, sheet.unit
     side, edge = (-1.0, crown.left) if is_left else (1.0, crown.right)
@@ -293,8 +293,12 @@ def _thickness(sheet: Sheet, crown: Crown, text: str, *, is_left: bool) -> None:
     sheet.keep_clear((x, 0, x, t), (near, 0, x, 0), (near, t, x, t))
     is_cut = crown.is_cut_left if is_left else crown.is_cut_right
     anchor, y = "start" if is_left else "end", (t if is_cut else sheet.bottom) + size * 1.15
-    places = (x, -side * size * 0.4)
-    box = sheet.label([(place, y, anchor) for place in places], text)
+    places = [x, -side * size * 0.4]
+    if line is not None and (line < 0) == is_left:
+        places.insert(1, line - side * size * 0.4)
+    spots = [(place, y, anchor) for place in places]
+    with_room = (text for text in texts if any(sheet.has_room(spot, text) for spot in spots))
+    box = sheet.label(spots, next(with_room, texts[-1]))
     sheet.reach(0, box[3])
 
 

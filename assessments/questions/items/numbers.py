@@ -27,6 +27,9 @@ UNITS: dict[str, str] = {
     "kg": "mass",
 }
 
+# nobody weighs or turns to a thousandth of these: a comma before three digits is that of thousands, as it is printed
+_IN_WHOLE = ("rpm", "lb", "kg", "mi", "km")
+_THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+")
 _NUMBER = re.compile(r"(?:(\d{1,6}) +)?(\d{1,6})/(\d{1,4})|(\d{1,9}(?:\.\d{0,6})?|\.\d{1,6})")
 
 
@@ -69,5 +72,7 @@ def parse_measure(text: str) -> tuple[str, Fraction]:
     number, _, unit = text.rpartition(" ")
     if unit not in UNITS:
         raise ValueError(f'unit: "{unit}" is not accepted; choose {", ".join(UNITS)}')
+    if unit in _IN_WHOLE and _THOUSANDS.fullmatch(number.strip()):
+        number = number.replace(",", "")
     parse_number(number)
-    return UNITS[unit], parse_quantity(text, UNITS[unit]).value
+    return UNITS[unit], parse_quantity(f"{number} {unit}", UNITS[unit]).value
